@@ -1,0 +1,59 @@
+"""A calculation: formulas run in order, kept with the arguments they ran on, so that a sheet can print them.
+
+The check runs :meth:`Calculation.run` on arrays (parts x combinations). :meth:`Calculation.at` picks one
+element of every argument: the same functions with scalar arguments, which the sheet renders.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from bolewright.formulas import Formula, formula_of
+
+
+@dataclass(frozen=True)
+class Step:
+    """One formula with the scalar arguments it ran on, and its result."""
+
+    formula: Formula
+    arguments: dict[str, float]
+    result: float
+
+    @property
+    def notes(self) -> list[str]:
+        """What the sheet must say of this step: outside its range, or from memory."""
+        said = self.formula.outside(**self.arguments)
+        if self.formula.confidence:
+            said.append(f"{self.formula.title}: {self.formula.confidence}.")
+        return said
+
+
+class Calculation:
+    """Formulas run in order on arrays that broadcast to one shape."""
+
+    def __init__(self, shape: tuple[int, ...] = ()) -> None:
+        self.shape = shape
+        self._runs: list[tuple[Callable[..., Any], dict[str, Any], Any]] = []
+
+    def run(self, function: Callable[..., Any], **arguments: Any) -> Any:
+        """Result of ``function`` on bare numbers or arrays; the run is kept."""
+        formula_of(function)
+        result = function(**arguments)
+        self._runs.append((function, arguments, result))
+        return result
+
+    def at(self, index: tuple[int, ...]) -> tuple[Step, ...]:
+        """The runs with the element ``index`` of every argument."""
+
+        def pick(value: Any) -> float:
+            array = np.asarray(value, dtype=float)
+            return float(np.broadcast_to(array, self.shape)[index]) if array.ndim else float(array)
+
+        return tuple(
+            Step(formula_of(function), {name: pick(value) for name, value in arguments.items()}, pick(result))
+            for function, arguments, result in self._runs
+        )

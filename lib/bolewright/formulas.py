@@ -1,0 +1,135 @@
+"""The ``@formula`` decorator and the registry of engineering formulas.
+
+A formula is a plain function of a few ``symbol: Type = expression`` lines. Its annotations carry the unit of
+every symbol, so one body serves floats, numpy arrays and pint quantities, and can be printed line by line.
+"""
+
+from __future__ import annotations
+
+import functools
+import inspect
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any, get_type_hints
+
+import numpy as np
+import pint
+
+from bolewright.units import Unit, describe, magnitude, unit_of
+
+
+class DimensionError(TypeError):
+    """A formula was given a value of the wrong dimension; the message names symbol, formula and value."""
+
+
+@dataclass(frozen=True)
+class Limit:
+    """Range of a symbol in which the source of a formula is valid, with the sentence printed when outside."""
+
+    low: float
+    high: float
+    says: str
+
+    def broken_by(self, value: Any) -> bool:
+        """Whether any element of ``value`` lies outside the range."""
+        numbers = np.asarray(value, dtype=float)
+        return bool(np.any(numbers < self.low) or np.any(numbers > self.high))
+
+
+@dataclass(frozen=True)
+class Formula:
+    """What is known of one registered formula."""
+
+    name: str
+    module: str
+    clause: str
+    body: Callable[..., Any]
+    parameters: dict[str, Unit]
+    result: Unit
+    limits: dict[str, Limit] = field(default_factory=dict)
+    confidence: str = ""
+    homogeneous: bool = True
+
+    @property
+    def title(self) -> str:
+        """First line of the docstring."""
+        return (inspect.getdoc(self.body) or self.name).splitlines()[0].rstrip(".")
+
+    def outside(self, **arguments: Any) -> list[str]:
+        """Sentences for the arguments that lie outside the formula's range of validity."""
+        return [
+            limit.says
+            for symbol, limit in self.limits.items()
+            if symbol in arguments and limit.broken_by(magnitude(arguments[symbol], self.parameters[symbol]))
+        ]
+
+
+REGISTRY: dict[str, Formula] = {}
+
+
+def formula(
+    clause: str,
+    *,
+    limits: dict[str, Limit] | None = None,
+    confidence: str = "",
+    homogeneous: bool = True,
+) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Register a function as an engineering formula printed under ``clause``.
+
+    ``limits`` gives the range of validity by symbol, ``confidence`` is "from memory" or "judgement" where the
+    clause was not read in print, ``homogeneous=False`` marks an equation whose constants hide units. The
+    decorated function takes bare numbers or arrays in the annotated units, or pint quantities (then it
+    returns one). A wrong dimension raises :class:`DimensionError`.
+    """
+
+    def register(body: Callable[..., Any]) -> Callable[..., Any]:
+        hints = get_type_hints(body, include_extras=True)
+        result = unit_of(hints.pop("return"))
+        parameters = {symbol: unit_of(hints[symbol]) for symbol in inspect.signature(body).parameters}
+        record = Formula(
+            name=body.__name__,
+            module=body.__module__,
+            clause=clause,
+            body=body,
+            parameters=parameters,
+            result=result,
+            limits=limits or {},
+            confidence=confidence,
+            homogeneous=homogeneous,
+        )
+        if record.name in REGISTRY and REGISTRY[record.name].module != record.module:
+            raise ValueError(f"two formulas are named {record.name}")
+        REGISTRY[record.name] = record
+        signature = inspect.signature(body)
+
+        @functools.wraps(body)
+        def checked(*args: Any, **kwargs: Any) -> Any:
+            if not any(isinstance(value, pint.Quantity) for value in (*args, *kwargs.values())):
+                return body(*args, **kwargs)
+            bound = signature.bind(*args, **kwargs).arguments
+            bare = {symbol: _bare(record, symbol, value) for symbol, value in bound.items()}
+            return record.result.of(body(**bare))
+
+        checked.formula = record  # type: ignore[attr-defined]
+        return checked
+
+    return register
+
+
+def formula_of(function: Callable[..., Any]) -> Formula:
+    """Record of a decorated function; TypeError when it is not a formula."""
+    record = getattr(function, "formula", None)
+    if not isinstance(record, Formula):
+        raise TypeError(f"{function!r} is not a registered formula")
+    return record
+
+
+def _bare(record: Formula, symbol: str, value: Any) -> Any:
+    unit = record.parameters[symbol]
+    wants = f"{symbol} of {record.name} wants a {unit.dimension}, got {describe(value)}"
+    if not isinstance(value, pint.Quantity) and unit.dimension != "ratio":
+        raise DimensionError(f"{wants} without a unit")
+    try:
+        return magnitude(value, unit)
+    except pint.DimensionalityError as error:
+        raise DimensionError(wants) from error
