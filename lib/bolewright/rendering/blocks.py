@@ -1,0 +1,351 @@
+"""Blocks: what a cell of a calc sheet displays, and what the package builder reads back.
+
+A block is frozen data. In a notebook it shows itself through the best standard mime type; beside that its
+data travels as ``application/vnd.bolewright.block+json``, so that PDF and HTML are laid out from data, never
+from another program's markup. All text in a block is plain text, except the LaTeX of :class:`Equations`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from html import escape
+from typing import Any
+
+from bolewright.rendering import palette
+from bolewright.rendering.palette import Status
+
+BLOCK_MIME = "application/vnd.bolewright.block+json"
+VERSION = 1
+
+_NO_MATHS = 'class="tex2jax_ignore mathjax_ignore"'  # a $ in a user's text is no maths
+_SMALL = f"color:{palette.SOFT_INK};font-size:90%"
+_CELL = f"padding:.2em .7em;border-bottom:1px solid {palette.RULE};text-align:{{}}"
+
+
+class BlockError(ValueError):
+    """A block that holds together badly, or an output whose block data can't be read."""
+
+
+class StatementKind(Enum):
+    """What a statement is for; the value is its heading on the sheet."""
+
+    READING = "Reading"
+    CLAUSES = "Clauses"
+    CAUTION = "Caution"
+    NOTE = "Note"
+    FAILURE = "Fails"
+    ASSUMPTION = "Assumptions"
+
+
+@dataclass(frozen=True)
+class Equations:
+    """Equations of one calculation.
+
+    Each string of ``latex`` is one line, or the rows of an ``aligned`` block (with or without its
+    ``\\begin{aligned}``), without ``$$`` fences. ``alt`` is what a reader who can't see the maths gets;
+    ``notes`` are sentences printed under it (outside a range, from memory).
+    """
+
+    title: str
+    latex: tuple[str, ...]
+    clause: str = ""
+    alt: str = ""
+    notes: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        for line in self.latex:
+            if "$" in line.replace(r"\$", ""):
+                raise BlockError(f"the LaTeX of {self.title!r} holds a $ fence: {line[:60]}")
+
+    @property
+    def displays(self) -> tuple[str, ...]:
+        """LaTeX of each display, rows wrapped in ``aligned`` where needed."""
+        return tuple(_display(line) for line in self.latex)
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
+        maths = "\n".join(f"$$\n{line}\n$$" for line in self.displays)
+        notes = "".join(f'<div style="{_SMALL}">{escape(note)}</div>' for note in self.notes)
+        clause = f'<span style="{_SMALL}">{escape(self.clause)}</span>'
+        head = f"<div><strong>{escape(self.title)}</strong> {clause}</div>"
+        return _bundle(
+            self,
+            {
+                "text/html": f"{head}\n{escape(maths, quote=False)}\n{notes}",
+                "text/latex": maths,
+                "text/plain": "\n".join(
+                    [self.title, self.clause, self.alt or "\n".join(self.latex), *self.notes]
+                ),
+            },
+        )
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A table cell with a status: shown by word or text, mark and colour."""
+
+    text: str
+    status: Status | None = None
+
+
+@dataclass(frozen=True)
+class Table:
+    """A table of preformatted text.
+
+    ``align`` holds one letter a column: ``l``, ``c``, ``r``, or ``d`` for numbers aligned on the decimal
+    point; empty means ``d`` for columns of numbers and ``l`` for the rest. ``widths`` are hints: relative
+    shares for columns of running text, 0 for as wide as its content.
+    """
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str | Cell, ...], ...]
+    caption: str = ""
+    align: str = ""
+    widths: tuple[float, ...] = ()
+
+    def __post_init__(self) -> None:
+        count = len(self.columns)
+        name = self.caption or ", ".join(self.columns)
+        for row in self.rows:
+            if len(row) != count:
+                raise BlockError(f"table {name!r}: a row of {len(row)} cells under {count} columns")
+        if self.align and (len(self.align) != count or set(self.align) - set("lcrd")):
+            raise BlockError(f"table {name!r}: align {self.align!r} is not one of l, c, r, d for each column")
+        if self.widths and len(self.widths) != count:
+            raise BlockError(f"table {name!r}: {len(self.widths)} widths for {count} columns")
+
+    @property
+    def alignment(self) -> str:
+        """Alignment letters, found from the cells where ``align`` is empty."""
+        if self.align:
+            return self.align
+        return "".join(
+            "d" if column and all(_is_number(_text(cell)) for cell in column) else "l"
+            for column in (zip(*self.rows, strict=True) if self.rows else [()] * len(self.columns))
+        )
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
+        sides = [
+            {"d": "right", "r": "right", "c": "center", "l": "left"}[letter] for letter in self.alignment
+        ]
+        head = "".join(
+            f'<th scope="col" style="{_CELL.format(side)}">{escape(column)}</th>'
+            for column, side in zip(self.columns, sides, strict=True)
+        )
+        body = "".join(
+            "<tr>"
+            + "".join(
+                f'<td style="{_CELL.format(side)}">{_html_cell(cell)}</td>'
+                for cell, side in zip(row, sides, strict=True)
+            )
+            + "</tr>\n"
+            for row in self.rows
+        )
+        return _bundle(
+            self,
+            {
+                "text/html": f"<table {_NO_MATHS}>{_html_caption(self.caption)}<thead><tr>{head}</tr></thead>\n"
+                f"<tbody>\n{body}</tbody></table>",
+                "text/plain": _plain_table(self.columns, self.rows, self.caption),
+            },
+        )
+
+
+@dataclass(frozen=True)
+class KeyValues:
+    """Names and values, such as the inputs of a sheet."""
+
+    pairs: tuple[tuple[str, str | Cell], ...]
+    caption: str = ""
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
+        rows = "".join(
+            f'<tr><th scope="row" style="{_CELL.format("left")};font-weight:normal">{escape(name)}</th>'
+            f'<td style="{_CELL.format("left")}">{_html_cell(value)}</td></tr>\n'
+            for name, value in self.pairs
+        )
+        return _bundle(
+            self,
+            {
+                "text/html": f"<table {_NO_MATHS}>{_html_caption(self.caption)}<tbody>\n{rows}</tbody></table>",
+                "text/plain": _plain_table(("", ""), self.pairs, self.caption),
+            },
+        )
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A drawing as SVG, with its caption and a description for a reader who can't see it."""
+
+    svg: str
+    caption: str
+    alt: str
+
+    def __post_init__(self) -> None:
+        if not self.alt.strip():
+            raise BlockError(f"the figure {self.caption!r} has no description (alt)")
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
+        return _bundle(self, {"image/svg+xml": self.svg, "text/plain": f"{self.caption}\n{self.alt}".strip()})
+
+
+@dataclass(frozen=True)
+class Statement:
+    """Sentences of one kind: the reading in plain words, the clauses, a caution, a failure."""
+
+    kind: StatementKind
+    items: tuple[str, ...]
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
+        colour = {StatementKind.FAILURE: Status.FAILS.colour, StatementKind.CAUTION: palette.LIT}.get(
+            self.kind, palette.ACCENT
+        )
+        items = "".join(f"<div>{escape(item)}</div>" for item in self.items)
+        return _bundle(
+            self,
+            {
+                "text/html": f'<div {_NO_MATHS} style="border-left:3px solid {colour};padding-left:.8em">'
+                f'<strong style="color:{colour}">{self.kind.value}</strong>{items}</div>',
+                "text/plain": "\n".join([self.kind.value, *(f"- {item}" for item in self.items)]),
+            },
+        )
+
+
+Block = Equations | Table | KeyValues | Figure | Statement
+
+_KINDS: dict[str, type[Block]] = {
+    "equations": Equations,
+    "table": Table,
+    "key-values": KeyValues,
+    "figure": Figure,
+    "statement": Statement,
+}
+
+
+def data_of(block: Block) -> dict[str, Any]:
+    """The block as JSON data; the SVG of a figure is left out, it stands in its own mime type."""
+    head = {"kind": next(kind for kind, cls in _KINDS.items() if isinstance(block, cls)), "version": VERSION}
+    match block:
+        case Equations():
+            rest: dict[str, Any] = {
+                "title": block.title,
+                "latex": list(block.latex),
+                "clause": block.clause,
+                "alt": block.alt,
+                "notes": list(block.notes),
+            }
+        case Table():
+            rest = {
+                "columns": list(block.columns),
+                "rows": [[_cell_data(cell) for cell in row] for row in block.rows],
+                "caption": block.caption,
+                "align": block.align,
+                "widths": list(block.widths),
+            }
+        case KeyValues():
+            rest = {
+                "pairs": [[name, _cell_data(value)] for name, value in block.pairs],
+                "caption": block.caption,
+            }
+        case Figure():
+            rest = {"caption": block.caption, "alt": block.alt}
+        case Statement():
+            rest = {"statement": block.kind.value, "items": list(block.items)}
+    return head | rest
+
+
+def block_from_output(bundle: Mapping[str, Any]) -> Block:
+    """Block that an output's mime bundle carries.
+
+    Raises :class:`BlockError` when the bundle holds no block, or one of another version or shape.
+    """
+    data = bundle.get(BLOCK_MIME)
+    if not isinstance(data, Mapping):
+        raise BlockError("the output carries no block")
+    if data.get("version") != VERSION:
+        raise BlockError(
+            f"the output's block has version {data.get('version')!r}, this program reads {VERSION}"
+        )
+    try:
+        return _read(dict(data), bundle)
+    except (KeyError, TypeError, AttributeError) as error:
+        raise BlockError(f"the output's {data.get('kind')!r} block can't be read: {error}") from error
+
+
+def _read(data: dict[str, Any], bundle: Mapping[str, Any]) -> Block:
+    match data["kind"]:
+        case "equations":
+            return Equations(
+                data["title"], tuple(data["latex"]), data["clause"], data["alt"], tuple(data["notes"])
+            )
+        case "table":
+            rows = tuple(tuple(_cell_from(cell) for cell in row) for row in data["rows"])
+            return Table(tuple(data["columns"]), rows, data["caption"], data["align"], tuple(data["widths"]))
+        case "key-values":
+            return KeyValues(tuple((name, _cell_from(cell)) for name, cell in data["pairs"]), data["caption"])
+        case "figure":
+            return Figure("".join(bundle["image/svg+xml"]), data["caption"], data["alt"])
+        case "statement":
+            kind = next((kind for kind in StatementKind if kind.value == data["statement"]), None)
+            if kind is None:
+                raise BlockError(f"the output's statement is of the unknown kind {data['statement']!r}")
+            return Statement(kind, tuple(data["items"]))
+        case kind:
+            raise BlockError(f"the output's block is of the unknown kind {kind!r}")
+
+
+def _bundle(block: Block, standard: dict[str, Any]) -> dict[str, Any]:
+    return standard | {BLOCK_MIME: data_of(block)}
+
+
+def _display(latex: str) -> str:
+    text = latex.strip()
+    if text.startswith(r"\begin{") or not ("&" in text.replace(r"\&", "") or r"\\" in text):
+        return text
+    return f"\\begin{{aligned}}\n{text}\n\\end{{aligned}}"
+
+
+def _text(cell: str | Cell) -> str:
+    return cell.text if isinstance(cell, Cell) else cell
+
+
+def _is_number(text: str) -> bool:
+    return re.fullmatch(r"\s*([-−+]?[\d,]*\.?\d+\s*%?|–|—|-|)\s*", text) is not None
+
+
+def _cell_data(cell: str | Cell) -> Any:
+    if isinstance(cell, str):
+        return cell
+    return {"text": cell.text, "status": cell.status.value if cell.status else None}
+
+
+def _cell_from(data: Any) -> str | Cell:
+    if isinstance(data, str):
+        return data
+    return Cell(data["text"], next((status for status in Status if status.value == data["status"]), None))
+
+
+def _html_cell(cell: str | Cell) -> str:
+    if isinstance(cell, str) or cell.status is None:
+        return escape(_text(cell))
+    weight = ";font-weight:bold" if cell.status is Status.FAILS else ""
+    return (
+        f'<span style="color:{cell.status.colour}{weight}">'
+        f'<span aria-hidden="true">{cell.status.mark}</span> {escape(cell.text)}</span>'
+    )
+
+
+def _html_caption(caption: str) -> str:
+    return f'<caption style="text-align:left">{escape(caption)}</caption>' if caption else ""
+
+
+def _plain_table(columns: tuple[str, ...], rows: tuple[tuple[str | Cell, ...], ...], caption: str) -> str:
+    lines = [columns, *(tuple(_text(cell) for cell in row) for row in rows)]
+    widths = [max(len(line[i]) for line in lines) for i in range(len(columns))]
+    body = [
+        "  ".join(text.ljust(width) for text, width in zip(line, widths, strict=True)).rstrip()
+        for line in lines
+    ]
+    return "\n".join(line for line in [caption, *body] if line)
