@@ -146,7 +146,8 @@ class Table:
         return _bundle(
             self,
             {
-                "text/html": f"<table {_NO_MATHS}>{_html_caption(self.caption)}<thead><tr>{head}</tr></thead>\n"
+                "text/html": f"<table {_NO_MATHS}>{_html_caption(self.caption)}"
+                f"<thead><tr>{head}</tr></thead>\n"
                 f"<tbody>\n{body}</tbody></table>",
                 "text/plain": _plain_table(self.columns, self.rows, self.caption),
             },
@@ -169,7 +170,8 @@ class KeyValues:
         return _bundle(
             self,
             {
-                "text/html": f"<table {_NO_MATHS}>{_html_caption(self.caption)}<tbody>\n{rows}</tbody></table>",
+                "text/html": f"<table {_NO_MATHS}>{_html_caption(self.caption)}"
+                f"<tbody>\n{rows}</tbody></table>",
                 "text/plain": _plain_table(("", ""), self.pairs, self.caption),
             },
         )
