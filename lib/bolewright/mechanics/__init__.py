@@ -1,0 +1,1 @@
+"""Statics: beams, plane and space frames, sections; bare numbers in inches, pounds and psi."""

@@ -1,0 +1,160 @@
+"""Unit loads on a straight member: a point, an even spread, a triangle; each 1 lb in total."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+Array = npt.NDArray[np.float64]
+Integers = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class PointLoad:
+    """1 lb at ``x`` (in)."""
+
+    x: float
+
+
+@dataclass(frozen=True)
+class SpreadLoad:
+    """1 lb in total, spread evenly over [``start``, ``end``] (in)."""
+
+    start: float
+    end: float
+
+
+@dataclass(frozen=True)
+class TriangleLoad:
+    """1 lb in total, rising evenly from nothing at ``zero`` to its greatest at ``peak`` (in), either way."""
+
+    zero: float
+    peak: float
+
+
+UnitLoad = PointLoad | SpreadLoad | TriangleLoad
+
+
+class LoadError(ValueError):
+    """A load that does not lie on its member; one sentence."""
+
+
+@dataclass(frozen=True)
+class LoadArrays:
+    """Unit loads as arrays: points first by column, then linear spreads ``q + m (x - start)`` by column."""
+
+    count: int
+    point_column: Integers
+    point: Array
+    spread_column: Integers
+    start: Array
+    end: Array
+    q: Array
+    m: Array
+
+    def scaled(self, length: float) -> LoadArrays:
+        """The same loads with every length divided by ``length``."""
+        return LoadArrays(
+            self.count,
+            self.point_column,
+            self.point / length,
+            self.spread_column,
+            self.start / length,
+            self.end / length,
+            self.q * length,
+            self.m * length**2,
+        )
+
+    def before(self, x: Array, tolerance: float) -> tuple[Array, Array]:
+        """Load (lb) left of each ``x``, without and with the point loads that stand exactly there."""
+        left = np.zeros((x.size, self.count))
+        right = left
+        if self.spread_column.size:
+            covered = np.minimum(np.maximum(x[:, None] - self.start, 0.0), self.end - self.start)
+            left[:, self.spread_column] = covered * (self.q + 0.5 * self.m * covered)
+        if self.point_column.size:
+            right = left.copy()
+            ahead = x[:, None] - self.point
+            left[:, self.point_column] = ahead > tolerance
+            right[:, self.point_column] = ahead >= -tolerance
+        return left, right
+
+    def integrals(self, x: Array, origin: Array, inside: Integers, holder: Integers) -> Array:
+        """First, second and third integral of the load from ``origin`` to ``x``, as (3, x, loads).
+
+        ``inside`` is the span of each x; ``holder`` the span that carries each point load.
+        """
+        result = np.zeros((3, x.size, self.count))
+        if self.point_column.size:
+            u = np.maximum(x[:, None] - self.point, 0.0) * (inside[:, None] == holder)
+            squared = u * u
+            result[0][:, self.point_column] = u
+            result[1][:, self.point_column] = squared / 2
+            result[2][:, self.point_column] = squared * u / 6
+        if self.spread_column.size:
+            for edge, sign in ((self.start, 1.0), (self.end, -1.0)):
+                seen = np.maximum(edge, origin[:, None])
+                u = np.maximum(x[:, None] - seen, 0.0)
+                q = sign * (self.q + self.m * (seen - self.start))
+                m = sign * self.m
+                power = u * u
+                for order, factorial in ((0, 2.0), (1, 6.0), (2, 24.0)):
+                    result[order][:, self.spread_column] += power * (q + m * u / (order + 3)) / factorial
+                    power = power * u
+        return result
+
+    def total_between(self, a: Array, b: Array, holder: Integers) -> Array:
+        """Load (lb) held by each span [a, b], as (spans, loads)."""
+        total = np.zeros((a.size, self.count))
+        if self.point_column.size:
+            total[:, self.point_column] = np.arange(a.size)[:, None] == holder
+        if self.spread_column.size:
+            first = np.maximum(self.start, a[:, None])
+            width = np.maximum(np.minimum(self.end, b[:, None]) - first, 0.0)
+            total[:, self.spread_column] = width * (
+                self.q + self.m * (first - self.start) + 0.5 * self.m * width
+            )
+        return total
+
+
+def arrange(loads: Sequence[UnitLoad], length: float) -> LoadArrays:
+    """Loads as arrays, checked to lie on a member of ``length``; :class:`LoadError` names one that does not."""
+    tolerance = 1e-9 * length
+    points: list[tuple[int, float]] = []
+    spreads: list[tuple[int, float, float, float, float]] = []
+    for column, load in enumerate(loads):
+        if isinstance(load, PointLoad):
+            points.append((column, load.x))
+            ends: tuple[float, ...] = (load.x,)
+        else:
+            if isinstance(load, SpreadLoad):
+                start, end = load.start, load.end
+            else:
+                start, end = sorted((load.zero, load.peak))
+            width = end - start
+            if not width > tolerance:
+                raise LoadError(f"load {load} has no width: give an end beyond its start, or a point load")
+            if isinstance(load, SpreadLoad):
+                spreads.append((column, start, end, 1 / width, 0.0))
+            elif load.peak > load.zero:
+                spreads.append((column, start, end, 0.0, 2 / width**2))
+            else:
+                spreads.append((column, start, end, 2 / width, -2 / width**2))
+            ends = (start, end)
+        if not all(-tolerance <= x <= length + tolerance for x in ends):
+            raise LoadError(f"load {load} does not lie on the beam, which runs from 0 to {length:g} in")
+    point = np.array(points, dtype=float).reshape(-1, 2)
+    spread = np.array(spreads, dtype=float).reshape(-1, 5)
+    return LoadArrays(
+        len(loads),
+        point[:, 0].astype(np.int64),
+        point[:, 1],
+        spread[:, 0].astype(np.int64),
+        spread[:, 1],
+        spread[:, 2],
+        spread[:, 3],
+        spread[:, 4],
+    )
