@@ -13,11 +13,15 @@ from bolewright.rendering.drawing import (
     MM_PER_INCH,
     Anchor,
     Arc,
+    Arrow,
     Circle,
+    Dimension,
     Drawing,
     Fill,
     Layer,
+    Leader,
     Line,
+    Mark,
     Pen,
     Plain,
     Point,
@@ -63,6 +67,7 @@ IMPERIAL_SCALES = tuple(
 )
 METRIC_SCALES = tuple(Scale(1 / ratio, f"1 : {ratio}") for ratio in (5, 10, 20, 25, 50, 100, 200))
 
+_ANNOTATIONS = (Text, Dimension, Mark, Leader, Arrow)
 _STROKE_MM = {
     Layer.OUTLINE: 0.35,
     Layer.BOLTS: 0.4,
@@ -106,9 +111,10 @@ def to_svg(
     height: float = PAGE_HEIGHT_MM,
     scales: tuple[Scale, ...] = IMPERIAL_SCALES,
 ) -> str:
-    """SVG of a drawing at the largest of ``scales`` at which it fits ``width`` x ``height``, paper millimetres.
+    """SVG of a drawing at the largest of ``scales`` at which it fits ``width`` by ``height`` millimetres.
 
-    Its size is what it takes at that scale, its root carries title and description. Where no scale fits, a
+    Annotations (texts, dimensions, marks, leaders, arrows) are drawn over everything else. The size is what
+    the drawing takes at that scale, the root carries title and description. Where no scale fits, a
     scale is made that does, and the drawing says "not to a standard scale". Raises :class:`DrawingError` for
     a drawing without items or with a coordinate that is no number.
     """
@@ -117,7 +123,8 @@ def to_svg(
     strip = _STRIP_MM if drawing.scale_bar or drawing.north is not None else 0.0
     scale, box = _fitting(drawing, width - 2 * _MARGIN_MM, height - 2 * _MARGIN_MM - strip, scales)
     metric = scales is METRIC_SCALES
-    items = [plain for item in drawing.items for plain in exploded(item, scale.ratio)]
+    ordered = sorted(drawing.items, key=lambda item: isinstance(item, _ANNOTATIONS))
+    items = [plain for item in ordered for plain in exploded(item, scale.ratio)]
     model = 1 / (MM_PER_INCH * scale.ratio)
     if strip:
         foot = box.bottom - 11.0 * model
