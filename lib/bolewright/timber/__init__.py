@@ -1,0 +1,1 @@
+"""Sawn timber by NDS 2018, allowable stress design: sizes, values, factors, members, greatest spans."""
