@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -85,7 +86,7 @@ class Beam:
                 if not -close <= x <= self.length + close:
                     raise BeamError(f"{word} at x = {x:g} in is not on the beam (0 to {self.length:g} in)")
         ordered = sorted(self.supports)
-        for one, other in zip(ordered, ordered[1:], strict=False):
+        for one, other in pairwise(ordered):
             if other - one <= close:
                 raise BeamError(f"two supports stand at x = {one:g} in: give one")
         if self.springs and len(self.springs) != len(self.supports):
@@ -157,13 +158,14 @@ def respond(beam: Beam, loads: Sequence[UnitLoad], stations: npt.ArrayLike) -> B
     A simple span under a central load: P L^3 / 48 EI, P L / 4.
 
     >>> found = respond(Beam(120.0, (0.0, 120.0), 1e6), [PointLoad(60.0)], [60.0])
-    >>> print(found.deflection[0, 0], found.moment[0, 0])
-    0.036 30.0
+    >>> print(f"{found.deflection[0, 0]:.6g} {found.moment[0, 0]:.6g}")
+    0.036 30
     """
     spans = _Spans(beam)
     at = np.atleast_1d(np.asarray(stations, dtype=float))
-    if at.size and not (at.min() >= -_CLOSE * beam.length and at.max() <= beam.length * (1 + _CLOSE)):
-        bad = at[(at < 0) | (at > beam.length)][0]
+    off = ~((at >= -_CLOSE * beam.length) & (at <= beam.length * (1 + _CLOSE)))
+    if off.any():
+        bad = at[off][0]
         raise BeamError(f"station x = {bad:g} in is not on the beam (0 to {beam.length:g} in)")
     scale = spans.scale
     unit = arrange(loads, beam.length).scaled(scale)
@@ -274,7 +276,8 @@ class _Spans:
         inverse = solved[:, -2 * n :]
         if not np.abs(matrix).sum(axis=0).max() * np.abs(inverse).sum(axis=0).max() < _SINGULAR:
             raise self._moving(matrix)
-        return solved[0::2, : -2 * n], solved[1::2, : -2 * n]
+        unknowns = np.asarray(solved[:, : -2 * n], dtype=np.float64)
+        return unknowns[0::2], unknowns[1::2]
 
     def _vertical(self, rows: Array, right: Array, reaction_a: Array, reaction_b: Array) -> None:
         """Rows: the spans' end shears balance the reaction; a rigid support does not move."""

@@ -121,7 +121,7 @@ class LoadArrays:
 
 
 def arrange(loads: Sequence[UnitLoad], length: float) -> LoadArrays:
-    """Loads as arrays, checked to lie on a member of ``length``; :class:`LoadError` names one that does not."""
+    """Loads as arrays; :class:`LoadError` names one that does not lie on a member of ``length``."""
     tolerance = 1e-9 * length
     points: list[tuple[int, float]] = []
     spreads: list[tuple[int, float, float, float, float]] = []

@@ -1,0 +1,65 @@
+"""Where shear and slope pass through zero between the nodes: the places of true extrema."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.mechanics.loads import Array
+
+
+@dataclass(frozen=True)
+class Extreme:
+    """A value and the place (in) where it occurs."""
+
+    x: float
+    value: float
+
+
+def greatest(x: Array, values: Array) -> Extreme:
+    """Largest value and its place; the first such place in a tie."""
+    at = int(np.argmax(values))
+    return Extreme(float(x[at]), float(values[at]))
+
+
+def least(x: Array, values: Array) -> Extreme:
+    """Smallest value and its place; the first such place in a tie."""
+    at = int(np.argmin(values))
+    return Extreme(float(x[at]), float(values[at]))
+
+
+def largest(x: Array, values: Array) -> Extreme:
+    """Value of the largest size, with its sign, and its place."""
+    at = int(np.argmax(np.abs(values)))
+    return Extreme(float(x[at]), float(values[at]))
+
+
+def turning_points(
+    width: float, shear: float, moment: float, slope: float, q: float, m: float, EI: float
+) -> tuple[list[float], list[float]]:
+    """Places (in) of zero shear and of zero slope in a piece under the load ``q + m t``, 0 <= t <= width.
+
+    ``shear``, ``moment`` and ``slope`` stand at t = 0, in the signs of :mod:`bolewright.mechanics.beam`.
+    """
+    shears = (shear, -q * width, -m * width**2 / 2)
+    slopes = (
+        EI * slope,
+        -moment * width,
+        -shear * width**2 / 2,
+        q * width**3 / 6,
+        m * width**4 / 24,
+    )
+    return [t * width for t in _roots(shears)], [t * width for t in _roots(slopes)]
+
+
+def _roots(coefficients: Sequence[float]) -> list[float]:
+    """Roots in [0, 1] of a polynomial, lowest power first; nearly double roots count as one real root."""
+    size = max(abs(c) for c in coefficients)
+    if size == 0.0:
+        return []
+    kept = [0.0 if abs(c) < 1e-14 * size else c for c in reversed(coefficients)]
+    found = np.roots(kept)
+    real = found.real[(np.abs(found.imag) < 1e-6) & (found.real > -1e-9) & (found.real < 1 + 1e-9)]
+    return sorted(float(min(max(t, 0.0), 1.0)) for t in real)
