@@ -1,0 +1,1 @@
+"""Ground: soil, plain concrete footings, uplift, embedded posts, concrete quantities."""

@@ -1,0 +1,1 @@
+"""Tree: stem wood, the bolt in it, the stem's section, sway and growth."""

@@ -1,0 +1,351 @@
+"""Tree bolt: plastic limits of a round bar in green wood with the load outside the wood face, reduced for ASD.
+
+Statics of a short pile in a uniform medium; AWC TR12's general dowel equations give the same when the bracket
+is a pin (M_s = 0, 1/q_s = 0) and the gap is the distance to the load line.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy import minimum, sqrt
+
+from bolewright.formulas import formula
+from bolewright.units import Angle, Area, Force, Length, LineLoadInch, Moment, Ratio, Stress
+
+EXTRAPOLATED = "judgement: extrapolated above 1 in., engineer to confirm"
+
+
+@formula("Statics (force per length used up over the whole depth)")
+def bearing_yield(q: LineLoadInch, L: Length) -> Force:
+    """Yield load if the bolt pressed evenly over its whole depth (mode I_m); never governs with e > 0.
+
+    Parameters
+    ----------
+    q : yield force per length of bolt [lb/in]
+    L : penetration in sound wood, full thread, without bark, dead sapwood, countersink and tip [in]
+
+    Returns
+    -------
+    P_I : yield load [lb]
+
+    Source
+    ------
+    NDS 2018 12.3-1 mode I_m before R_d.
+    """
+    P_I: Force = q * L
+    return P_I
+
+
+@formula("Statics of a short pile; equals AWC TR12 mode III_m with M_s = 0, 1/q_s = 0, g = e")
+def rotation_yield(q: LineLoadInch, L: Length, e: Length) -> Force:
+    """Yield load at which the bolt turns rigidly in the wood.
+
+    Parameters
+    ----------
+    q : yield force per length of bolt [lb/in]
+    L : penetration in sound wood, full thread, without bark, dead sapwood, countersink and tip [in]
+    e : sound wood face to centre of bearing, bracket at its worst slide position [in]
+
+    Returns
+    -------
+    P_II : yield load [lb]
+
+    Source
+    ------
+    Plastic equilibrium of a rigid bar: q upward to the turning point, downward beyond it.
+
+    >>> float(round(rotation_yield(4935.0, 7.0, 0.0) / (4935.0 * 7.0), 4))  # sqrt(2) - 1
+    0.4142
+    """
+    a: Ratio = 2 * e / L + 1
+    P_II: Force = q * L * (sqrt(a**2 + 1) - a)
+    return P_II
+
+
+@formula("Statics with a plastic hinge; equals AWC TR12 mode IV with M_s = 0, 1/q_s = 0, g = e")
+def hinge_yield(q: LineLoadInch, e: Length, M_y: Moment) -> Force:
+    """Yield load at which the steel forms a hinge inside the wood.
+
+    Parameters
+    ----------
+    q : yield force per length of bolt [lb/in]
+    e : sound wood face to centre of bearing, bracket at its worst slide position [in]
+    M_y : dowel yield moment of the bolt [lb in]
+
+    Returns
+    -------
+    P_IV : yield load [lb]; an upper bound, see the steel check on F_y
+
+    Source
+    ------
+    Moment at the point of no shear, P (e + P / 2 q), set equal to M_y.
+    """
+    P_IV: Force = q * (sqrt(e**2 + 2 * M_y / q) - e)
+    return P_IV
+
+
+@formula("NDS 2018, Appendix I")
+def dowel_yield_strength(F_y: Stress, F_u: Stress) -> Stress:
+    """Bending yield strength of the bolt as a dowel.
+
+    Parameters
+    ----------
+    F_y, F_u : yield and tensile strength of the steel [psi]
+
+    Returns
+    -------
+    F_yb : mean of the two [psi]
+
+    Source
+    ------
+    NDS 2018 Appendix I.4.
+
+    >>> dowel_yield_strength(36000, 58000)
+    47000.0
+    """
+    F_yb: Stress = (F_y + F_u) / 2
+    return F_yb
+
+
+@formula("AWC TR12 (dowel moment), NDS 2018, 12.3.7")
+def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
+    """Plastic moment of the bolt as a dowel, for the hinge mode.
+
+    Parameters
+    ----------
+    F_yb : bending yield strength [psi]
+    D_r : root diameter, or full diameter where thread takes at most 1/4 of the bearing length [in]
+
+    Returns
+    -------
+    M_y : dowel yield moment [lb in]
+
+    Source
+    ------
+    AWC TR12; NDS 2018 12.3.7.2 for the diameter.
+    """
+    M_y: Moment = F_yb * D_r**3 / 6
+    return M_y
+
+
+@formula("NDS 2018, Table 12.3.1B (K_theta)")
+def angle_factor(theta: Angle) -> Ratio:
+    """Factor K_theta for the largest angle between load and grain in any member at the bolt.
+
+    0 for a vertical load on a steel bracket; 90 where timber bears across its grain on the boss, or where the
+    load on the stem is level.
+
+    Parameters
+    ----------
+    theta : largest angle of load to grain [degrees]
+
+    Returns
+    -------
+    K_theta : 1.0 to 1.25
+
+    Source
+    ------
+    NDS 2018 Table 12.3.1B footnote.
+    """
+    K_theta: Ratio = 1 + 0.25 * theta / 90
+    return K_theta
+
+
+@formula("NDS 2018, Table 12.3.1B (mode II)", confidence=EXTRAPOLATED)
+def rotation_reference_load(P_II: Force, K_theta: Ratio) -> Force:
+    """Reference design value for rigid rotation, normal duration.
+
+    Parameters
+    ----------
+    P_II : rotation yield load [lb]
+    K_theta : angle factor
+
+    Returns
+    -------
+    Z_II : reference design value [lb]
+
+    Source
+    ------
+    NDS 2018 Table 12.3.1B: R_d = 3.6 K_theta for mode II, D <= 1 in.
+    """
+    R_d: Ratio = 3.6 * K_theta  # mode II
+    Z_II: Force = P_II / R_d
+    return Z_II
+
+
+@formula("NDS 2018, Table 12.3.1B (mode IV)", confidence=EXTRAPOLATED)
+def hinge_reference_load(P_IV: Force, K_theta: Ratio) -> Force:
+    """Reference design value for the hinge in the steel, normal duration.
+
+    Parameters
+    ----------
+    P_IV : hinge yield load [lb]
+    K_theta : angle factor
+
+    Returns
+    -------
+    Z_IV : reference design value [lb]
+
+    Source
+    ------
+    NDS 2018 Table 12.3.1B: R_d = 3.2 K_theta for modes III and IV, D <= 1 in.
+    """
+    R_d: Ratio = 3.2 * K_theta  # mode IV
+    Z_IV: Force = P_IV / R_d
+    return Z_IV
+
+
+@formula("NDS 2018, Table 12.3.1B (mode I)", confidence=EXTRAPOLATED)
+def bearing_reference_load(P_I: Force, K_theta: Ratio) -> Force:
+    """Reference design value for even bearing, normal duration.
+
+    Parameters
+    ----------
+    P_I : bearing yield load [lb]
+    K_theta : angle factor
+
+    Returns
+    -------
+    Z_I : reference design value [lb]
+
+    Source
+    ------
+    NDS 2018 Table 12.3.1B: R_d = 4 K_theta for mode I, D <= 1 in.
+    """
+    R_d: Ratio = 4 * K_theta  # mode I
+    Z_I: Force = P_I / R_d
+    return Z_I
+
+
+@formula("NDS 2018, 11.3.2 (load duration), least of the modes")
+def tree_bolt_adjusted_load(Z_I: Force, Z_II: Force, Z_IV: Force, C_D: Ratio) -> Force:
+    """Adjusted design value of the bolt in the wood.
+
+    The wet factor already stands in F_e; single bolt, so C_g = 1. C_D at most 1.6.
+
+    Parameters
+    ----------
+    Z_I, Z_II, Z_IV : reference design values of the three modes [lb]
+    C_D : load duration factor of the combination
+
+    Returns
+    -------
+    Z_p : adjusted design value [lb]
+
+    Source
+    ------
+    NDS 2018 11.3.1, 11.3.2, 12.3.1 (least mode).
+    """
+    Z: Force = minimum(minimum(Z_I, Z_II), Z_IV)
+    Z_p: Force = C_D * Z
+    return Z_p
+
+
+@formula("Maker's rated load, as the user entered it")
+def tree_bolt_governing_load(Z_p: Force, Z_rated: Force, C_rated: Ratio) -> Force:
+    """Lower of the computed design value and the rated load with its stated factors.
+
+    Parameters
+    ----------
+    Z_p : adjusted design value computed from the wood [lb]
+    Z_rated : rated load from the maker's sheet [lb]
+    C_rated : product of the factors that still apply to the rated load (duration, wet)
+
+    Returns
+    -------
+    P_a : allowable load [lb]
+
+    Source
+    ------
+    Common practice: a rated load governs only where it is lower.
+    """
+    P_a: Force = minimum(Z_p, C_rated * Z_rated)
+    return P_a
+
+
+@formula("Statics (timber bearing across the grain on the boss)")
+def boss_bearing_stress(P: Force, b_b: Length, l_b: Length) -> Stress:
+    """Stress across the grain where timber bears on the boss; hold it against F'_c,perp.
+
+    Parameters
+    ----------
+    P : load on the bolt [lb]
+    b_b : width of the flat or saddle that bears [in]; for a bare round bar its diameter is an upper bound
+    l_b : length of timber in contact along the bolt [in]
+
+    Returns
+    -------
+    f_c_perp : bearing stress [psi]
+
+    Source
+    ------
+    NDS 2018 3.10.2.
+    """
+    A_b: Area = b_b * l_b
+    f_c_perp: Stress = P / A_b
+    return f_c_perp
+
+
+@formula("AISC 360-16, J7", confidence="from memory")
+def bracket_bearing_strength(F_y: Stress, D: Length, t: Length) -> Force:
+    """Allowable bearing of a steel bracket on the bolt.
+
+    Parameters
+    ----------
+    F_y : lower yield strength of bracket and bolt [psi]
+    D : bolt diameter at the bracket [in]
+    t : thickness of steel bearing along the bolt [in]
+
+    Returns
+    -------
+    R_a : allowable load [lb]
+
+    Source
+    ------
+    AISC 360-16 J7(a): R_n = 1.8 F_y A_pb, Omega = 2.00.
+    """
+    A_pb: Area = D * t
+    R_n: Force = 1.8 * F_y * A_pb
+    R_a: Force = R_n / 2.00
+    return R_a
+
+
+@formula("Statics (resultant of vertical and level load on a round bar)")
+def resultant_load(P_v: Force, P_h: Force) -> Force:
+    """Resultant of the vertical and the level load on the bolt; its angle to the grain is :func:`load_angle`.
+
+    Parameters
+    ----------
+    P_v, P_h : vertical and level load [lb]
+
+    Returns
+    -------
+    P : resultant [lb]
+
+    Source
+    ------
+    Statics.
+    """
+    P: Force = sqrt(P_v**2 + P_h**2)
+    return P
+
+
+def load_angle(P_v: float, P_h: float) -> float:
+    """Angle of the resultant load to the grain of an upright stem, in degrees (0 vertical, 90 level).
+
+    >>> round(load_angle(1000.0, 1000.0))
+    45
+    """
+    angle: float = np.degrees(np.arctan2(np.abs(P_h), np.abs(P_v)))
+    return angle
+
+
+def effective_root_diameter(D: float, D_r: float, L: float, threaded_length: float) -> float:
+    """Diameter for the dowel yield moment: full where thread takes at most 1/4 of the bearing length, else root.
+
+    Source: NDS 2018 12.3.7.2.
+
+    >>> effective_root_diameter(1.5, 1.28, 8.0, 2.0), effective_root_diameter(1.5, 1.28, 8.0, 3.0)
+    (1.5, 1.28)
+    """
+    return D if threaded_length <= L / 4 else D_r
