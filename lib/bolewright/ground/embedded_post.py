@@ -1,0 +1,198 @@
+"""Embedded posts by IBC 1807.3: depth without and with constraint at grade, capacity at a depth, bending below.
+
+The formulas hold for posts with a trustworthy backfill (concrete, or tamped clean sand) in undisturbed soil.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from numpy import minimum, sqrt
+
+from bolewright.formulas import Limit, formula
+from bolewright.units import AreaLoad, Feet, Force, PressurePerDepth, Ratio
+
+DEPTH_LIMIT = Limit(0.0, 12.0, "IBC 1807.3.2 takes no more than 12 ft of depth for the lateral pressure.")
+
+
+@formula("IBC 2021, 1807.3.2.1 (S_1 at one third of the depth)", limits={"d": DEPTH_LIMIT})
+def lateral_pressure_third_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaLoad:
+    """Allowable lateral soil pressure S_1 at one third of the embedment.
+
+    Parameters
+    ----------
+    S : allowable lateral bearing per foot of depth [psf/ft], Table 1806.2
+    d : embedment [ft]
+    m : 2 where the user declares that 1/2 in. of motion at grade does no harm (1806.3.4), else 1
+
+    Returns
+    -------
+    S_1 : pressure [psf]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.1, 1806.3.4, 1806.3.3; no 1/3 increase with ASCE 7 2.4.1 combinations.
+
+    >>> float(lateral_pressure_third_depth(150.0, 4.0, 2.0))
+    400.0
+    """
+    d_p: Feet = minimum(d, 12)
+    S_1: AreaLoad = m * S * d_p / 3
+    return S_1
+
+
+@formula("IBC 2021, 1807.3.2.1 (A)")
+def embedment_parameter(P: Force, S_1: AreaLoad, b: Feet) -> Feet:
+    """Length A of the embedment formula.
+
+    Parameters
+    ----------
+    P : lateral load [lb]
+    S_1 : allowable lateral pressure at one third of the depth [psf]
+    b : diameter of a round post or footing, diagonal of a square one [ft]
+
+    Returns
+    -------
+    A : length [ft]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.1.
+    """
+    A: Feet = 2.34 * P / (S_1 * b)
+    return A
+
+
+@formula("IBC 2021, 1807.3.2.1 (equation 18-1)")
+def embedment_nonconstrained(A: Feet, h: Feet) -> Feet:
+    """Embedment needed where nothing holds the post at grade.
+
+    Parameters
+    ----------
+    A : 2.34 P / (S_1 b) [ft]
+    h : height of the lateral load above grade [ft]
+
+    Returns
+    -------
+    d : embedment [ft]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.1.
+    """
+    d: Feet = 0.5 * A * (1 + sqrt(1 + 4.36 * h / A))
+    return d
+
+
+@formula("IBC 2021, 1807.3.2.1 (solved for the load)")
+def lateral_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet, h: Feet) -> Force:
+    """Lateral load that an embedment carries where nothing holds the post at grade.
+
+    Parameters
+    ----------
+    S_1 : allowable lateral pressure at one third of the depth [psf]
+    b : diameter of a round post or footing, diagonal of a square one [ft]
+    d : embedment [ft]
+    h : height of the lateral load above grade [ft]
+
+    Returns
+    -------
+    P_a : allowable lateral load [lb]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.1: d = 0.5 A (1 + sqrt(1 + 4.36 h / A)) gives A = d^2 / (d + 1.09 h).
+    """
+    A: Feet = d**2 / (d + 1.09 * h)
+    P_a: Force = S_1 * b * A / 2.34
+    return P_a
+
+
+@formula("IBC 2021, 1807.3.2.2 (S_3 at the full depth)", limits={"d": DEPTH_LIMIT})
+def lateral_pressure_full_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaLoad:
+    """Allowable lateral soil pressure S_3 at the full depth of embedment.
+
+    Parameters
+    ----------
+    S : allowable lateral bearing per foot of depth [psf/ft], Table 1806.2
+    d : embedment [ft]
+    m : 2 where the user declares that 1/2 in. of motion at grade does no harm (1806.3.4), else 1
+
+    Returns
+    -------
+    S_3 : pressure [psf]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.2.
+    """
+    d_p: Feet = minimum(d, 12)
+    S_3: AreaLoad = m * S * d_p
+    return S_3
+
+
+@formula("IBC 2021, 1807.3.2.2 (equation 18-2)")
+def embedment_constrained(P: Force, h: Feet, S_3: AreaLoad, b: Feet) -> Feet:
+    """Embedment needed where a rigid surface (a slab, not lawn) holds the post at grade.
+
+    Parameters
+    ----------
+    P : lateral load [lb]
+    h : height of the lateral load above grade [ft]
+    S_3 : allowable lateral pressure at the full depth [psf]
+    b : diameter of a round post or footing, diagonal of a square one [ft]
+
+    Returns
+    -------
+    d : embedment [ft]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.2.
+    """
+    d: Feet = sqrt(4.25 * P * h / (S_3 * b))
+    return d
+
+
+def effective_breadth(post: float, hole: float, concrete_backfill: bool) -> float:
+    """Breadth b for round parts: the hole where it is filled with concrete, else the post alone.
+
+    ``post`` is the diameter of a round post or the diagonal of a square one. Concrete backfill is 2000 psi at
+    least, or clean sand tamped in 8 in. layers; with sand only the post counts (IBC 1807.3.4).
+
+    >>> effective_breadth(0.65, 1.67, True), effective_breadth(0.65, 1.67, False)
+    (1.67, 0.65)
+    """
+    return hole if concrete_backfill else post
+
+
+def solve_embedment_nonconstrained(P: Any, h: Any, S: Any, b: Any, m: Any = 1.0) -> Any:
+    """Embedment d [ft] at which S_1 taken at d / 3 makes the printed formula return d itself; elementwise.
+
+    P [lb], h [ft], S [psf/ft], b [ft], m 1 or 2. Bisection round :func:`embedment_nonconstrained`.
+    """
+
+    def excess(d: Any) -> Any:
+        S_1 = lateral_pressure_third_depth(S, d, m)
+        return embedment_nonconstrained(embedment_parameter(P, S_1, b), h) - d
+
+    return _bisect(excess, P * h * S * b * m)
+
+
+def solve_embedment_constrained(P: Any, h: Any, S: Any, b: Any, m: Any = 1.0) -> Any:
+    """Embedment d [ft] at which S_3 taken at d makes the printed formula return d itself; elementwise."""
+
+    def excess(d: Any) -> Any:
+        return embedment_constrained(P, h, lateral_pressure_full_depth(S, d, m), b) - d
+
+    return _bisect(excess, P * h * S * b * m)
+
+
+def _bisect(excess: Any, shape_like: Any) -> Any:
+    low, high = 1e-6 + 0.0 * shape_like, 1000.0 + 0.0 * shape_like
+    for _ in range(80):
+        middle = (low + high) / 2
+        short = excess(middle) > 0
+        low, high = np.where(short, middle, low), np.where(short, high, middle)
+    return (low + high) / 2

@@ -1,0 +1,253 @@
+"""Soil: presumptive values of IBC Table 1806.2, bearing pressure (allowable stress), footing size required."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy import maximum, minimum, pi, sqrt
+
+from bolewright.formulas import formula
+from bolewright.reference import load
+from bolewright.units import AreaFeet, AreaLoad, Feet, Force, Ratio
+
+
+@dataclass(frozen=True)
+class SoilClass:
+    """One class of IBC Table 1806.2: allowable bearing and lateral bearing, sliding resistance."""
+
+    number: int
+    name: str
+    vertical: float  # psf
+    lateral: float  # psf per ft of depth below natural grade
+    friction: float  # x dead load; 0 for class 5
+    cohesion: float  # psf x contact area; 0 but for class 5
+    confidence: str
+    source: str
+
+
+def soil_class(number: int) -> SoilClass:
+    """Presumptive values of a soil class, 1 (bedrock) to 5 (clay and silt).
+
+    Raises :class:`ValueError` for another number. Soft, organic or unprepared fill soils are in no class.
+
+    >>> soil_class(4).vertical, soil_class(4).lateral
+    (2000.0, 150.0)
+    """
+    table = load("soil_classes")
+    if number not in (1, 2, 3, 4, 5):
+        raise ValueError(f"soil class {number} is not one of 1 to 5 (IBC Table 1806.2)")
+    row = table.row(soil_class=float(number))
+    return SoilClass(
+        number=number,
+        name=str(row["name"]),
+        vertical=row["vertical_psf"],
+        lateral=row["lateral_psf_per_ft"],
+        friction=row["friction"],
+        cohesion=row["cohesion_psf"],
+        confidence=table.confidence(row),
+        source=table.source,
+    )
+
+
+def soil_classes() -> tuple[SoilClass, ...]:
+    """All classes of the table, rock first."""
+    return tuple(soil_class(number) for number in range(1, 6))
+
+
+@formula("Statics; IBC 2021, 1806.1 (allowable stress, gross)")
+def soil_pressure_gross(P: Force, W_f: Force, A: AreaFeet) -> AreaLoad:
+    """Gross pressure under a footing: service load and all the concrete; the stricter reading.
+
+    Parameters
+    ----------
+    P : service load (allowable stress combination) at the top of the footing [lb]
+    W_f : weight of footing, pier and post below grade [lb]
+    A : bearing area [ft2]
+
+    Returns
+    -------
+    q : pressure [psf]
+
+    Source
+    ------
+    IBC 2021 1806; gross = nothing deducted for the soil displaced.
+    """
+    q: AreaLoad = (P + W_f) / A
+    return q
+
+
+@formula("Statics; IBC 2021, 1806.1 (allowable stress, net)")
+def soil_pressure_net(P: Force, W_f: Force, W_s: Force, A: AreaFeet) -> AreaLoad:
+    """Net pressure under a footing: the weight of the soil displaced is deducted.
+
+    Parameters
+    ----------
+    P : service load (allowable stress combination) at the top of the footing [lb]
+    W_f : weight of footing, pier and post below grade [lb]
+    W_s : weight of the soil they displace [lb]
+    A : bearing area [ft2]
+
+    Returns
+    -------
+    q : pressure above what the soil carried before [psf]
+
+    Source
+    ------
+    Common practice: presumptive values read as net.
+    """
+    q: AreaLoad = (P + W_f - W_s) / A
+    return q
+
+
+@formula("Statics; IRC R507.3.1, IBC 2021, 1806.2")
+def footing_area_required(P: Force, q_a: AreaLoad) -> AreaFeet:
+    """Bearing area that brings the pressure down to the allowable.
+
+    Parameters
+    ----------
+    P : service load [lb]
+    q_a : allowable soil pressure [psf]
+
+    Returns
+    -------
+    A_req : area [ft2]
+
+    Source
+    ------
+    IBC 2021 1806.2.
+
+    >>> round(footing_area_required(2500.0, 3000.0), 2)
+    0.83
+    """
+    A_req: AreaFeet = P / q_a
+    return A_req
+
+
+@formula("Geometry (square of an area)")
+def square_footing_side(A: AreaFeet) -> Feet:
+    """Side of a square footing of a given area.
+
+    Parameters
+    ----------
+    A : area [ft2]
+
+    Returns
+    -------
+    B : side [ft]
+
+    Source
+    ------
+    Geometry.
+    """
+    B: Feet = sqrt(A)
+    return B
+
+
+@formula("Geometry (circle of an area)")
+def round_footing_diameter(A: AreaFeet) -> Feet:
+    """Diameter of a round footing of a given area.
+
+    Parameters
+    ----------
+    A : area [ft2]
+
+    Returns
+    -------
+    d_f : diameter [ft]
+
+    Source
+    ------
+    Geometry.
+    """
+    d_f: Feet = sqrt(4 * A / pi)
+    return d_f
+
+
+@formula("Geometry (area of a circle)")
+def round_footing_area(d_f: Feet) -> AreaFeet:
+    """Area of a round footing.
+
+    Parameters
+    ----------
+    d_f : diameter [ft]
+
+    Returns
+    -------
+    A : area [ft2]
+
+    Source
+    ------
+    Geometry.
+    """
+    A: AreaFeet = pi * d_f**2 / 4
+    return A
+
+
+@formula("IBC 2021, 1806.3 and Table 1806.2 (friction)")
+def sliding_resistance_friction(mu: Ratio, D: Force) -> Force:
+    """Sliding resistance of a footing by friction, soil classes 1 to 4.
+
+    Parameters
+    ----------
+    mu : coefficient of friction
+    D : dead load on the base [lb]
+
+    Returns
+    -------
+    H_a : allowable horizontal load [lb]
+
+    Source
+    ------
+    IBC 2021 Table 1806.2.
+    """
+    H_a: Force = mu * D
+    return H_a
+
+
+@formula("IBC 2021, 1806.3.2 and Table 1806.2 (cohesion)")
+def sliding_resistance_cohesion(c: AreaLoad, A: AreaFeet, D: Force) -> Force:
+    """Sliding resistance of a footing by cohesion, soil class 5, at most half the dead load.
+
+    Parameters
+    ----------
+    c : cohesion [psf]
+    A : contact area [ft2]
+    D : dead load on the base [lb]
+
+    Returns
+    -------
+    H_a : allowable horizontal load [lb]
+
+    Source
+    ------
+    IBC 2021 1806.3.2.
+    """
+    H_a: Force = minimum(c * A, D / 2)
+    return H_a
+
+
+@formula("IRC R403.1.4 (depth of footings)")
+def footing_depth_required(d_frost: Feet, d_min: Feet) -> Feet:
+    """Least depth of the underside of a footing below grade.
+
+    Parameters
+    ----------
+    d_frost : local frost depth [ft], from the building department
+    d_min : least depth [ft], 1 ft by the IRC
+
+    Returns
+    -------
+    d_req : depth required [ft]
+
+    Source
+    ------
+    IRC 2021 R403.1.4, R403.1.4.1; exceptions for free-standing decks are local: ask.
+    """
+    d_req: Feet = maximum(d_frost, d_min)
+    return d_req
+
+
+def table_size(inches: float, least: float) -> float:
+    """Whole inches as the IRC footing table prints a size: nearest inch, not below the least size it lists."""
+    return max(float(np.floor(inches + 0.5)), least)
