@@ -11,7 +11,7 @@ import numpy as np
 from numpy import minimum, sqrt
 
 from bolewright.formulas import Limit, formula
-from bolewright.units import AreaLoad, Feet, Force, PressurePerDepth, Ratio
+from bolewright.units import AreaLoad, Feet, Force, MomentFeet, PressurePerDepth, Ratio
 
 DEPTH_LIMIT = Limit(0.0, 12.0, "IBC 1807.3.2 takes no more than 12 ft of depth for the lateral pressure.")
 
@@ -153,6 +153,46 @@ def embedment_constrained(P: Force, h: Feet, S_3: AreaLoad, b: Feet) -> Feet:
     """
     d: Feet = sqrt(4.25 * P * h / (S_3 * b))
     return d
+
+
+@formula("Statics (soil pressure of a stiff pole: depth times a straight-line displacement)")
+def post_moment_below_grade(P: Force, h: Feet, d: Feet, x: Feet) -> MomentFeet:
+    """Moment in an embedded post at depth x; the largest lies below grade, not at it.
+
+    Soil pressure grows with depth and with the displacement of a pole that turns rigidly about a point at
+    depth a: p = n x (1 - x / a). The depth of the largest value is :func:`largest_post_moment_depth`.
+
+    Parameters
+    ----------
+    P : lateral load [lb]
+    h : height of the lateral load above grade [ft]
+    d : embedment [ft]
+    x : depth below grade [ft]
+
+    Returns
+    -------
+    M : moment [lb ft]
+
+    Source
+    ------
+    Statics of the pole that IBC 1807.3.2.1 describes, nothing held at grade.
+    """
+    a: Feet = d * (3 * d + 4 * h) / (4 * d + 6 * h)  # turning point
+    n: AreaLoad = P / (d**2 / 2 - d**3 / (3 * a))
+    M: MomentFeet = P * (h + x) - n * (x**3 / 6 - x**4 / (12 * a))
+    return M
+
+
+def largest_post_moment_depth(h: Any, d: Any) -> Any:
+    """Depth [ft] below grade at which the shear is zero and the moment in the post largest; elementwise."""
+    a = d * (3 * d + 4 * h) / (4 * d + 6 * h)
+    force = d**2 / 2 - d**3 / (3 * a)
+    low, high = 0.0 * a, a
+    for _ in range(60):
+        middle = (low + high) / 2
+        short = middle**2 / 2 - middle**3 / (3 * a) < force
+        low, high = np.where(short, middle, low), np.where(short, high, middle)
+    return (low + high) / 2
 
 
 def effective_breadth(post: float, hole: float, concrete_backfill: bool) -> float:

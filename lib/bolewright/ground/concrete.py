@@ -1,0 +1,108 @@
+"""Concrete and gravel quantities: volume of a hole's filling, bags, weight."""
+
+from __future__ import annotations
+
+import math
+
+from numpy import pi
+
+from bolewright.formulas import formula
+from bolewright.units import AreaFeet, Density, Feet, Force, Ratio, VolumeFeet
+
+BAG_YIELD = 0.60  # cu ft for an 80 lb bag, common practice
+PLAIN_CONCRETE = 144.0  # pcf, ASCE 7-16 Table C3.1-2, from memory
+
+
+@formula("Geometry (round filling round a post)")
+def concrete_volume_round(d_h: Feet, H: Feet, A_p: AreaFeet) -> VolumeFeet:
+    """Volume of a round filling, less the post that stands in it.
+
+    Parameters
+    ----------
+    d_h : diameter of the hole [ft]
+    H : height filled [ft]
+    A_p : section of the post inside the filling [ft2], 0 for a solid pad
+
+    Returns
+    -------
+    V : volume [ft3]
+
+    Source
+    ------
+    Geometry.
+    """
+    V: VolumeFeet = (pi * d_h**2 / 4 - A_p) * H
+    return V
+
+
+@formula("Geometry (square pad)")
+def concrete_volume_square(B: Feet, H: Feet) -> VolumeFeet:
+    """Volume of a square pad.
+
+    Parameters
+    ----------
+    B : side [ft]
+    H : thickness [ft]
+
+    Returns
+    -------
+    V : volume [ft3]
+
+    Source
+    ------
+    Geometry.
+    """
+    V: VolumeFeet = B**2 * H
+    return V
+
+
+@formula("Common practice (bags)")
+def bags_of_concrete(V: VolumeFeet, y: VolumeFeet, w: Ratio) -> Ratio:
+    """Bags of concrete mix, before rounding up with :func:`whole_bags`.
+
+    Parameters
+    ----------
+    V : volume to fill [ft3]
+    y : yield of one bag [ft3]; 0.60 for 80 lb
+    w : waste and overbreak, 0.10 for 10 %
+
+    Returns
+    -------
+    n : bags
+
+    Source
+    ------
+    Common practice: 80 lb yields about 0.60 cu ft; read the bag.
+    """
+    n: Ratio = V * (1 + w) / y
+    return n
+
+
+@formula("Statics (weight of a volume)")
+def weight_of_volume(V: VolumeFeet, gamma: Density) -> Force:
+    """Weight of concrete, soil or gravel.
+
+    Parameters
+    ----------
+    V : volume [ft3]
+    gamma : unit weight [pcf]
+
+    Returns
+    -------
+    W : weight [lb]
+
+    Source
+    ------
+    Geometry; 144 pcf plain concrete (ASCE 7-16 commentary, from memory).
+    """
+    W: Force = gamma * V
+    return W
+
+
+def whole_bags(n: float) -> int:
+    """Bags to buy.
+
+    >>> whole_bags(7.2)
+    8
+    """
+    return math.ceil(n - 1e-9)
