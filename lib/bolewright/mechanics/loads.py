@@ -12,6 +12,13 @@ Array = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
 
 
+def gather(places: Integers, values: Array, shape: tuple[int, ...]) -> Array:
+    """Array of ``shape`` with each value added at its flat place."""
+    count = int(np.prod(shape))
+    summed = np.bincount(places.ravel(), weights=values.ravel(), minlength=count)
+    return np.asarray(summed, dtype=np.float64).reshape(shape)
+
+
 @dataclass(frozen=True)
 class PointLoad:
     """1 lb at ``x`` (in)."""
