@@ -63,6 +63,7 @@ MPH = Unit("mile/hour", "mph", "speed")
 DEGREE = Unit("degree", "°", "angle")
 YEAR = Unit("year", "yr", "time")
 HERTZ = Unit("hertz", "Hz", "frequency")
+INCH_PER_YEAR = Unit("inch/year", "in/yr", "growth per year")
 PERCENT = Unit("percent", "%", "ratio")
 NONE = Unit("", "", "ratio")
 
@@ -90,6 +91,7 @@ Speed = Annotated[Any, MPH]
 Angle = Annotated[Any, DEGREE]
 Years = Annotated[Any, YEAR]
 Frequency = Annotated[Any, HERTZ]
+Growth = Annotated[Any, INCH_PER_YEAR]
 Ratio = Annotated[Any, NONE]
 
 
@@ -176,6 +178,8 @@ _words("speed", "meter/second", "m/s")
 _words("speed", "kilometer/hour", "km/h", "kph")
 _words("angle", "degree", "deg", "degree", "degrees", "°")
 _words("time", "year", "yr", "year", "years")
+_words("growth per year", "inch/year", "in/yr", "in/year")
+_words("growth per year", "millimeter/year", "mm/yr", "mm/year")
 _words("moment", "lbf*inch", "lb-in", "lb in", "in-lb", "lb·in")
 _words("moment", "lbf*foot", "lb-ft", "lb ft", "ft-lb", "lb·ft")
 _words("moment", "kilonewton*meter", "kN-m", "kN m", "kNm", "kN·m")
@@ -193,6 +197,7 @@ _EXAMPLES = {
     "speed": "115 mph or 51 m/s",
     "angle": "30 deg",
     "time": "20 years",
+    "growth per year": "0.15 in/yr or 4 mm/yr",
     "moment": "500 lb-ft",
 }
 
