@@ -1,0 +1,176 @@
+"""Where a bolt may sit in a round stem: sound radius, hole size, edges, tips, spacing, slanting entry.
+
+Limits are common practice; spacing along the grain keeps bolts from cutting the same fibres.
+"""
+
+from __future__ import annotations
+
+from numpy import pi, sqrt
+
+from bolewright.formulas import formula
+from bolewright.units import Length, Ratio
+
+COMMON = "common practice"
+HOLE_SHARE = 1 / 6  # of the stem's diameter, common practice in tree support work
+TIP_SPACING, EDGE_DISTANCE, ACROSS_SPACING = 2.0, 1.5, 5.0  # x D
+ALONG_GRAIN_SPACING = 18.0  # in; 12 at the very least
+
+
+@formula("Geometry (girth to sound radius)")
+def sound_radius(C: Length, t_b: Length, t_d: Length) -> Length:
+    """Radius of sound wood from the girth over bark.
+
+    Parameters
+    ----------
+    C : girth over bark at the height of the bolt [in]
+    t_b : thickness of the bark [in]
+    t_d : dead or decayed wood below the bark [in]; living sapwood is sound
+
+    Returns
+    -------
+    r : radius of sound wood [in]
+
+    Source
+    ------
+    Geometry.
+
+    >>> round(sound_radius(75.375, 1.0, 0.0), 1)
+    11.0
+    """
+    r: Length = C / (2 * pi) - t_b - t_d
+    return r
+
+
+@formula("Common practice (hole at most one sixth of the stem)", confidence=COMMON)
+def hole_limit(r: Length) -> Length:
+    """Largest hole in a stem.
+
+    Parameters
+    ----------
+    r : radius of sound wood [in]
+
+    Returns
+    -------
+    d_max : hole diameter [in]
+
+    Source
+    ------
+    Common practice, one sixth of the diameter, as for rods in tree support work (ANSI A300 part 3, from memory).
+    """
+    d_max: Length = 2 * r / 6
+    return d_max
+
+
+@formula("Geometry (two bolts on one diameter)")
+def tip_clearance(r: Length, L_1: Length, L_2: Length) -> Length:
+    """Wood between the tips of two bolts that meet on one diameter; wants 2 D at least.
+
+    Parameters
+    ----------
+    r : radius of sound wood [in]
+    L_1, L_2 : depth of the holes [in]
+
+    Returns
+    -------
+    g : wood between the tips [in]
+
+    Source
+    ------
+    Geometry; 2 D is common practice.
+    """
+    g: Length = 2 * r - L_1 - L_2
+    return g
+
+
+@formula("Geometry (chord of a round stem)")
+def wood_along_bolt(r: Length, a: Length) -> Length:
+    """Wood on the line of a bolt that passes the stem's axis at distance a.
+
+    Parameters
+    ----------
+    r : radius of sound wood [in]
+    a : distance of the bolt's line from the stem's axis [in]
+
+    Returns
+    -------
+    l : length of the chord [in]
+
+    Source
+    ------
+    Geometry.
+    """
+    l: Length = 2 * sqrt(r**2 - a**2)
+    return l
+
+
+@formula("Geometry (edge distance in a round stem)")
+def edge_distance(r: Length, a: Length) -> Length:
+    """Wood beside a bolt, from its centre line to the sound wood face; wants 1.5 D, 4 D towards a level load.
+
+    Parameters
+    ----------
+    r : radius of sound wood [in]
+    a : distance of the bolt's line from the stem's axis [in]
+
+    Returns
+    -------
+    c_e : edge distance at the middle of the chord [in]; near the entry it is less
+
+    Source
+    ------
+    Geometry; NDS 2018 Table 12.5.1C for the multiples of D.
+    """
+    c_e: Length = r - a
+    return c_e
+
+
+@formula("Geometry (slanting entry in a round stem)")
+def slant_entry(D: Length, r: Length, a: Length) -> Length:
+    """How much longer the lever arm is on one side of the bolt, where it enters the round face at a slant.
+
+    Add it to e. On the other side the wood begins as much earlier.
+
+    Parameters
+    ----------
+    D : bolt diameter [in]
+    r : radius of sound wood [in]
+    a : distance of the bolt's line from the stem's axis [in]
+
+    Returns
+    -------
+    Delta_e : (D / 2) tan(phi), with sin(phi) = a / r [in]
+
+    Source
+    ------
+    Geometry.
+    """
+    t_phi: Ratio = a / sqrt(r**2 - a**2)  # tan(phi)
+    Delta_e: Length = D / 2 * t_phi
+    return Delta_e
+
+
+@formula("Geometry (sound wood face to the centre of bearing)")
+def lever_arm(x_b: Length, r: Length, a: Length, Delta_e: Length, s: Length) -> Length:
+    """Lever arm e of the load, with the bracket at its worst slide position.
+
+    Parameters
+    ----------
+    x_b : distance of the bearing's centre from the stem's axis, along the bolt [in]
+    r : radius of sound wood [in]
+    a : distance of the bolt's line from the stem's axis [in]
+    Delta_e : slant of the entry [in]
+    s : slide of the bracket outward [in]
+
+    Returns
+    -------
+    e : lever arm [in]
+
+    Source
+    ------
+    Geometry.
+
+    >>> float(lever_arm(17.0, 11.0, 0.0, 0.0, 0.0))
+    6.0
+    """
+    e: Length = x_b - sqrt(r**2 - a**2) + Delta_e + s
+    return e

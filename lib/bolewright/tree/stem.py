@@ -1,0 +1,294 @@
+"""Stem of the tree as a beam: net section with holes and a cavity, stress, screening of hollow stems."""
+
+from __future__ import annotations
+
+from numpy import pi
+
+from bolewright.formulas import formula
+from bolewright.units import Area, Force, Length, Moment, Ratio, SecondMoment, SectionModulus, Stress
+
+SCREENING = "screening rule, a qualified arborist decides"
+
+
+@formula("Geometry (hole drilled across the stem, in the plane of bending)")
+def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
+    """Second moment that one blind hole takes from the stem when it lies in the plane of bending, its worst.
+
+    Parameters
+    ----------
+    d_h : diameter of the hole [in]
+    d : diameter of sound wood [in]
+    L_h : depth of the hole from the sound wood face [in]
+
+    Returns
+    -------
+    I_h : second moment of the strip, about the stem's centre [in4]
+
+    Source
+    ------
+    Geometry: strip of width d_h from the face inward.
+    """
+    r: Length = d / 2
+    r_i: Length = r - L_h
+    I_h: SecondMoment = d_h * (r**3 - r_i**3) / 3
+    return I_h
+
+
+@formula("Geometry (section with a cavity and holes)")
+def net_section_modulus(
+    d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: SecondMoment
+) -> SectionModulus:
+    """Least section modulus of a round stem with a round cavity off centre and holes at one height.
+
+    The cavity's shift of the centroid is counted; holes are taken in the plane of bending.
+
+    Parameters
+    ----------
+    d : diameter of sound wood [in]
+    d_c : diameter of the cavity [in], 0 when sound
+    a_c : distance of the cavity's centre from the stem's [in]
+    n_h : number of holes at this height; 0 for none
+    I_h : second moment of one hole [in4]
+
+    Returns
+    -------
+    S_n : least section modulus [in3]
+
+    Source
+    ------
+    Geometry.
+    """
+    A_s: Area = pi * d**2 / 4
+    A_c: Area = pi * d_c**2 / 4
+    A_n: Area = A_s - A_c
+    y_n: Length = A_c * a_c / A_n  # shift of the centroid
+    I_s: SecondMoment = pi * d**4 / 64
+    I_c: SecondMoment = pi * d_c**4 / 64 + A_c * a_c**2
+    I_n: SecondMoment = I_s - I_c - A_n * y_n**2 - n_h * I_h
+    S_n: SectionModulus = I_n / (d / 2 + y_n)
+    return S_n
+
+
+@formula("Geometry (solid round section)")
+def gross_section_modulus(d: Length) -> SectionModulus:
+    """Section modulus of the whole round stem.
+
+    Parameters
+    ----------
+    d : diameter of sound wood [in]
+
+    Returns
+    -------
+    S : section modulus [in3]
+
+    Source
+    ------
+    Geometry.
+    """
+    S: SectionModulus = pi * d**3 / 32
+    return S
+
+
+@formula("Geometry (area left by cavity and holes)")
+def net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length) -> Area:
+    """Area of sound wood left at the height of the bolts.
+
+    Parameters
+    ----------
+    d : diameter of sound wood [in]
+    d_c : diameter of the cavity [in], 0 when sound
+    n_h : number of holes at this height; 0 for none
+    d_h, L_h : diameter and depth of a hole [in]
+
+    Returns
+    -------
+    A_n : area [in2]
+
+    Source
+    ------
+    Geometry.
+    """
+    A_n: Area = pi * (d**2 - d_c**2) / 4 - n_h * d_h * L_h
+    return A_n
+
+
+@formula("Statics (bending and weight)")
+def stem_stress(M: Moment, S_n: SectionModulus, P: Force, A_n: Area) -> Stress:
+    """Largest compression in the stem from bending and the weight above.
+
+    Parameters
+    ----------
+    M : moment [lb in]
+    S_n : net section modulus [in3]
+    P : weight above, with the platform's share [lb]
+    A_n : net area [in2]
+
+    Returns
+    -------
+    f : stress [psi]
+
+    Source
+    ------
+    Statics.
+    """
+    f: Stress = M / S_n + P / A_n
+    return f
+
+
+@formula("Statics (moment of the platform on the stem)")
+def platform_stem_moment(P: Force, a: Length, H: Force, z: Length) -> Moment:
+    """Moment at the stem's foot that the platform adds: load off the axis, and level force at its height.
+
+    Parameters
+    ----------
+    P : unbalanced vertical load on one side [lb]
+    a : distance of the bearing from the stem's axis [in]
+    H : level force of the platform on the stem [lb]
+    z : height of the platform above the section [in]
+
+    Returns
+    -------
+    M : moment [lb in]
+
+    Source
+    ------
+    Statics.
+    """
+    M: Moment = P * a + H * z
+    return M
+
+
+@formula("Geometry (strength left round a centred cavity)")
+def hollow_strength_ratio(t: Length, R: Length) -> Ratio:
+    """Section modulus left by a centred round cavity.
+
+    Parameters
+    ----------
+    t : thickness of the sound shell [in]
+    R : radius of the stem, without bark [in]
+
+    Returns
+    -------
+    r : hollow over solid
+
+    Source
+    ------
+    Geometry: 1 - (1 - t/R)^4.
+
+    >>> round(1 - hollow_strength_ratio(0.30, 1.0), 2)  # loss at t/R = 0.30
+    0.24
+    """
+    r: Ratio = 1 - (1 - t / R) ** 4
+    return r
+
+
+@formula("Mattheck and Breloer 1994 (t/R about 0.32)", confidence=SCREENING)
+def shell_ratio(t: Length, R: Length) -> Ratio:
+    """Shell thickness over radius; failures gather below 0.30 to 0.32 in stems with a full crown.
+
+    Parameters
+    ----------
+    t : thickness of the sound shell [in]
+    R : radius of the stem, without bark [in]
+
+    Returns
+    -------
+    r_t : ratio
+
+    Source
+    ------
+    Mattheck and Breloer (1994), as discussed in two public texts; guidance, not a limit.
+    """
+    r_t: Ratio = t / R
+    return r_t
+
+
+@formula("USDA Forest Service hazard tree guides (1 in. of shell per 6 in.)", confidence=SCREENING)
+def shell_thickness_wanted(d: Length, k: Ratio) -> Length:
+    """Shell of sound wood that hazard tree guides ask of a hollow stem.
+
+    Parameters
+    ----------
+    d : diameter of the stem, without bark [in]
+    k : 1 for a closed stem, 2 where an opening or cavity takes over 30 % of the girth
+
+    Returns
+    -------
+    t_min : shell thickness [in]
+
+    Source
+    ------
+    USDA Forest Service NA-TP-03-03 (2003), from memory: 1 in. per 6 in. of diameter, 2 in. where open.
+
+    >>> shell_thickness_wanted(24.0, 1.0)
+    4.0
+    """
+    t_min: Length = k * d / 6
+    return t_min
+
+
+@formula("Wagener 1963, USDA Forest Service PSW-P1", confidence=SCREENING)
+def strength_loss_wagener(d_c: Length, d: Length) -> Ratio:
+    """Strength loss by decay as the cube of the diameters; about one third is the guide's limit for conifers.
+
+    Parameters
+    ----------
+    d_c : diameter of the decay [in]
+    d : diameter of the stem, without bark [in]
+
+    Returns
+    -------
+    s : loss
+
+    Source
+    ------
+    Wagener (1963), from memory.
+
+    >>> round(strength_loss_wagener(0.7, 1.0), 2)
+    0.34
+    """
+    s: Ratio = d_c**3 / d**3
+    return s
+
+
+@formula("Coder 1989", confidence=SCREENING)
+def strength_loss_coder(d_c: Length, d: Length) -> Ratio:
+    """Strength loss by decay as the fourth power; caution from 20 %, danger from 44 %.
+
+    Parameters
+    ----------
+    d_c : diameter of the decay [in]
+    d : diameter of the stem, without bark [in]
+
+    Returns
+    -------
+    s : loss
+
+    Source
+    ------
+    Coder (1989), from memory.
+    """
+    s: Ratio = d_c**4 / d**4
+    return s
+
+
+@formula("Smiley and Fraedrich 1992", confidence=SCREENING)
+def strength_loss_open_cavity(d_c: Length, d: Length, R_o: Ratio) -> Ratio:
+    """Strength loss by decay with an opening; caution from 20 to 33 %.
+
+    Parameters
+    ----------
+    d_c : diameter of the decay [in]
+    d : diameter of the stem, without bark [in]
+    R_o : width of the opening over the girth
+
+    Returns
+    -------
+    s : loss
+
+    Source
+    ------
+    Smiley and Fraedrich (1992), from memory.
+    """
+    s: Ratio = (d_c**3 + R_o * (d**3 - d_c**3)) / d**3
+    return s

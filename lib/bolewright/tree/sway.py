@@ -1,0 +1,243 @@
+"""Sway of the stem at the platform, the slot it wants, and the force it brings when tied.
+
+Best is an observation at the platform's height in strong wind: no scaling. From above scale in proportion to
+height, from below by its square. The estimate from crown wind is uncertain by a factor of two or more.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy import pi
+
+from bolewright.formulas import formula
+from bolewright.units import AreaFeet, Force, Length, LineLoadInch, Moment, Ratio, SecondMoment, Speed, Stress
+
+UNCERTAIN = "judgement: uncertain by a factor of two or more, observe the tree"
+
+
+@formula("Judgement: sway in proportion to height", confidence="judgement, engineer to confirm")
+def sway_linear(s_o: Length, z: Length, z_o: Length) -> Length:
+    """Sway at the platform from an observation higher up; safe for scaling down.
+
+    A stem bent by the crown's force moves 1.4 times more at a quarter of the height than the square law
+    says, and a tilting root plate moves in proportion to height.
+
+    Parameters
+    ----------
+    s_o : sway to one side seen at height z_o in strong wind [in]
+    z : height of the platform's bearing [in]
+    z_o : height of the observation [in], at or above z
+
+    Returns
+    -------
+    s : sway to one side at the platform [in]
+
+    Source
+    ------
+    Judgement, root plate tilt as the upper law.
+    """
+    s: Length = s_o * z / z_o
+    return s
+
+
+@formula("Judgement: sway as the square of height", confidence="judgement, engineer to confirm")
+def sway_quadratic(s_o: Length, z: Length, z_o: Length) -> Length:
+    """Sway at the platform from an observation lower down; a lower bound when scaling down.
+
+    Parameters
+    ----------
+    s_o : sway to one side seen at height z_o in strong wind [in]
+    z : height of the platform's bearing [in]
+    z_o : height of the observation [in], below z
+
+    Returns
+    -------
+    s : sway to one side at the platform [in]
+
+    Source
+    ------
+    Judgement, foot of a bent cantilever.
+    """
+    s: Length = s_o * (z / z_o) ** 2
+    return s
+
+
+def scaled_sway(s_o: float, z: float, z_o: float) -> float:
+    """Sway at height ``z`` by the law that is safe for an observation at ``z_o``: linear down, square up."""
+    law = np.where(np.asarray(z) <= np.asarray(z_o), sway_linear(s_o, z, z_o), sway_quadratic(s_o, z, z_o))
+    return float(law) if law.ndim == 0 else law
+
+
+@formula("Common practice (wind on a crown)", confidence=UNCERTAIN, homogeneous=False)
+def crown_wind_force(V: Speed, C_w: Ratio, A_c: AreaFeet) -> Force:
+    """Wind force on the crown; leaves and twigs stream, so the drag factor falls in strong wind.
+
+    Parameters
+    ----------
+    V : gust speed at the crown [mph]
+    C_w : drag factor of the crown: about 0.2 to 0.3 in a storm in leaf, more in light wind
+    A_c : front area of the crown in still air [ft2]
+
+    Returns
+    -------
+    F_c : force [lb]
+
+    Source
+    ------
+    0.00256 V^2 psf is the stagnation pressure of ASCE 7; the drag factor is judgement.
+    """
+    F_c: Force = 0.00256 * V**2 * C_w * A_c
+    return F_c
+
+
+@formula("Geometry (solid round stem)")
+def stem_second_moment(d: Length) -> SecondMoment:
+    """Second moment of area of a round stem.
+
+    Parameters
+    ----------
+    d : diameter of sound wood [in]
+
+    Returns
+    -------
+    I : second moment [in4]
+
+    Source
+    ------
+    Geometry.
+    """
+    I: SecondMoment = pi * d**4 / 64
+    return I
+
+
+@formula("Statics (cantilever with the crown's force, uniform stem)", confidence=UNCERTAIN)
+def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: SecondMoment) -> Length:
+    """Static sway at the platform from wind in the crown; root plate and gust dynamics are left out.
+
+    Parameters
+    ----------
+    F_c : wind force on the crown [lb]
+    z_c : height of its centre [in]
+    z : height of the platform's bearing [in], below z_c
+    E_g : modulus of elasticity of green wood [psi]
+    I : second moment of the stem [in4]
+
+    Returns
+    -------
+    s : sway to one side [in]
+
+    Source
+    ------
+    Cantilever with an end load; a tapering stem moves more.
+    """
+    s: Length = F_c * z**2 * (3 * z_c - z) / (6 * E_g * I)
+    return s
+
+
+@formula("Statics (moment of the crown's wind on the stem)")
+def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
+    """Moment that the crown's wind brings to the stem at the height of the bolts.
+
+    Parameters
+    ----------
+    F_c : wind force on the crown [lb]
+    z_c : height of its centre [in]
+    z : height of the section [in]
+
+    Returns
+    -------
+    M : moment [lb in]
+
+    Source
+    ------
+    Statics.
+    """
+    M: Moment = F_c * (z_c - z)
+    return M
+
+
+@formula("Statics (stem as a cantilever)", confidence=UNCERTAIN)
+def stem_stiffness(E_g: Stress, I: SecondMoment, z: Length) -> LineLoadInch:
+    """Level force per displacement of the stem at the platform; a root plate that tilts makes it less.
+
+    Parameters
+    ----------
+    E_g : modulus of elasticity of green wood [psi]
+    I : second moment of the stem [in4]
+    z : height of the platform's bearing [in]
+
+    Returns
+    -------
+    k_t : stiffness [lb/in]
+
+    Source
+    ------
+    Cantilever with an end load.
+    """
+    k_t: LineLoadInch = 3 * E_g * I / z**3
+    return k_t
+
+
+@formula("Statics (tree and platform tied together)", confidence=UNCERTAIN)
+def tied_tree_force(s: Length, k_t: LineLoadInch, k_f: LineLoadInch) -> Force:
+    """Force between tree and platform where the bearing cannot slide.
+
+    Parameters
+    ----------
+    s : sway the tree would have if free [in]
+    k_t : stiffness of the stem at the platform [lb/in]
+    k_f : sideways stiffness of platform, posts and bracing [lb/in]
+
+    Returns
+    -------
+    H_t : force in the tie, either way [lb]
+
+    Source
+    ------
+    Statics: two springs in series pulled apart by s.
+    """
+    H_t: Force = s * k_t * k_f / (k_t + k_f)
+    return H_t
+
+
+@formula("Common practice (room to slide each way)", confidence="common practice")
+def slide_each_way(s: Length, w: Length, m: Length) -> Length:
+    """Room a sliding bracket wants each way from rest.
+
+    Parameters
+    ----------
+    s : sway to one side [in]
+    w : radial growth over the years to the next service [in]
+    m : margin [in]
+
+    Returns
+    -------
+    c_s : room each way [in]
+
+    Source
+    ------
+    Sway + growth + margin.
+    """
+    c_s: Length = s + w + m
+    return c_s
+
+
+@formula("Geometry (slot over a pin)")
+def slot_length(c_s: Length, D: Length) -> Length:
+    """Length of the slot for a pin that slides both ways.
+
+    Parameters
+    ----------
+    c_s : room each way [in]
+    D : diameter of the pin [in]
+
+    Returns
+    -------
+    l_s : length of the slot [in]
+
+    Source
+    ------
+    Geometry.
+    """
+    l_s: Length = 2 * c_s + D
+    return l_s
