@@ -235,9 +235,8 @@ def _imbalance(frame: Frame, loads: FrameLoads, left_over: Array, reactions: Arr
     total, size = loads.resultants(frame)
     reach = max(float(np.abs(frame.points).max()), 1.0)
     force = total[:3] + reactions[:, :3].sum(axis=0)
-    turning = total[3:] + (reactions[:, 3:] + np.cross(frame.points, reactions[:, :3], axisb=1, axisc=1)).sum(
-        axis=0
-    )
+    arms = np.cross(frame.points[:, :, None], reactions[:, :3], axisa=1, axisb=1, axisc=1)
+    turning = total[3:] + (reactions[:, 3:] + arms).sum(axis=0)
     if frame.plane:
         turning[:2] = 0.0
     local = left_over.copy()

@@ -1,8 +1,9 @@
 """A plane or space frame as it is described: nodes, members, supports and loads.
 
 Inches, pounds, psi. Global axes x, y, z right-handed; in a space frame z is up, in a plane frame the frame
-lies in x-y. A member's local x runs from its start to its end; local y is the direction of its depth
-(upward unless ``depth`` says otherwise), local z completes the right hand. So a joist under its weight bends
+lies in x-y. A member's local x runs from its start to its end; local y is the direction of its depth: upward
+in a space frame (global x for an upright member), a left turn from local x in a plane frame, or what ``depth``
+says. Local z completes the right hand. So a joist under its weight bends
 about its local z, with ``I_z``.
 """
 
@@ -73,7 +74,7 @@ class Member:
     """A straight member between two nodes.
 
     ``start_releases`` and ``end_releases`` are the local movements not passed on to the node (``HINGE`` for
-    a pin); ``depth`` a global direction that local y leans towards, upward if left out.
+    a pin); ``depth`` a global direction that local y leans towards.
     """
 
     name: str
@@ -213,21 +214,21 @@ class Frame:
             raise FrameError(f"member {name} has no length: its two nodes are at one place")
         x = (self.points[self.ends[:, 1]] - self.points[self.ends[:, 0]]) / self.lengths[:, None]
         if self.plane:
-            y = np.stack((-x[:, 1], x[:, 0], np.zeros(len(x))), axis=1)
+            lean = np.stack((-x[:, 1], x[:, 0], np.zeros(len(x))), axis=1)
         else:
             lean = np.zeros_like(x)
             upright = np.abs(x[:, 2]) > 1 - 1e-9
             lean[~upright, 2] = 1.0
             lean[upright, 0] = 1.0
-            for row, member in enumerate(self.members):
-                if member.depth is not None:
-                    lean[row] = member.depth
-            y = lean - (lean * x).sum(axis=1)[:, None] * x
-            size = np.sqrt((y * y).sum(axis=1))
-            if size.size and not (size > 1e-6).all():
-                name = self.members[int(np.argmin(size))].name
-                raise FrameError(f"member {name} has its depth along its own length: turn it")
-            y /= size[:, None]
+        for row, member in enumerate(self.members):
+            if member.depth is not None:
+                lean[row] = member.depth
+        y = lean - (lean * x).sum(axis=1)[:, None] * x
+        size = np.sqrt((y * y).sum(axis=1))
+        if size.size and not (size > 1e-6).all():
+            name = self.members[int(np.argmin(size))].name
+            raise FrameError(f"member {name} has its depth along its own length: turn it")
+        y /= size[:, None]
         z = np.stack(
             (
                 x[:, 1] * y[:, 2] - x[:, 2] * y[:, 1],
