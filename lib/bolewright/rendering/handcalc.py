@@ -1,15 +1,29 @@
-"""Hand calculations: registered formulas printed line by line, through the maths engine of handcalcs."""
+"""Hand calculations: registered formulas printed line by line, through the maths engine of handcalcs.
+
+What is printed is run again here, line by line, and must give what the check computed. What does not change
+with the numbers (:mod:`bolewright.rendering.template`) is made once for each formula.
+"""
 
 from __future__ import annotations
 
+import inspect
+import math
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 from bolewright.calculation import Step
-from bolewright.formulas import Formula
+from bolewright.formulas import Formula, formula_of
+from bolewright.rendering import tex
 from bolewright.rendering.blocks import Equations
+from bolewright.rendering.body import Line, RenderError, body_of
+from bolewright.rendering.numbers import fmt, fmt_latex
+from bolewright.rendering.symbols import symbol_latex
+from bolewright.rendering.template import Template, template
 from bolewright.units import Unit
+
+_AGREES = 1e-9
 
 
 @dataclass(frozen=True)
@@ -25,6 +39,11 @@ class RenderedLine:
     value: float
     unit: Unit
     text: str
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """What stands behind the symbol, without saying anything twice."""
+        return tuple(dict.fromkeys((self.symbolic_latex, self.numeric_latex, self.result_latex)))
 
 
 @dataclass(frozen=True)
@@ -58,15 +77,84 @@ class RenderedStep:
 
 
 def render(function: Callable[..., Any] | Formula, **arguments: float) -> RenderedStep:
-    """Formula with scalar arguments (bare numbers in its annotated units), printed line by line."""
-    raise NotImplementedError
+    """Formula with scalar arguments (bare numbers in its annotated units), printed line by line.
+
+    Raises :class:`RenderError` for arguments that are not the formula's, for a result that is no finite
+    number, and for a body outside the subset that can be printed.
+    """
+    record = function if isinstance(function, Formula) else formula_of(function)
+    numbers = {symbol: float(value) for symbol, value in arguments.items()}
+    return render_step(Step(record, numbers, float(record.body(**_all(record, numbers)))))
 
 
 def render_step(step: Step) -> RenderedStep:
-    """A step of a calculation, printed; the printed result is the step's own."""
-    raise NotImplementedError
+    """A step of a calculation, printed. What is printed is run again and must give the step's result."""
+    record = step.formula
+    body = body_of(record.body)
+    arguments = _all(record, step.arguments)
+    units = record.parameters | {line.symbol: line.unit for line in body.lines}
+    try:
+        values = {symbol: float(value) for symbol, value in body.run(arguments).items()}
+    except ZeroDivisionError as error:
+        raise RenderError(f"{record.name} divides by zero with {_said(arguments, units)}") from error
+    for symbol, value in values.items():
+        if not math.isfinite(value):
+            raise RenderError(f"{symbol} of {record.name} is no finite number with {_said(arguments, units)}")
+    if not math.isclose(values[body.result], step.result, rel_tol=_AGREES, abs_tol=1e-300):
+        raise RenderError(
+            f"{record.name} printed gives {values[body.result]!r}, but the check computed {step.result!r}"
+        )
+    numbers = {symbol: fmt_latex(value, units[symbol]) for symbol, value in values.items()}
+    lines = tuple(
+        _rendered(line, printed, numbers, values)
+        for line, printed in zip(body.lines, _templates(record.body), strict=True)
+    )
+    latex = tex.aligned([(line.symbol_latex, line.parts, line.comment) for line in lines])
+    return RenderedStep(record, arguments, lines, latex, tuple(step.notes))
 
 
 def render_steps(steps: Iterable[Step]) -> tuple[RenderedStep, ...]:
-    """The steps of a calculation, printed in order; what repeats another step word for word is left out."""
-    raise NotImplementedError
+    """The steps of a calculation, printed in order; a formula run twice on the same numbers prints once."""
+    seen: dict[tuple[str, tuple[float, ...]], Step] = {}
+    for step in steps:
+        seen.setdefault((step.formula.name, tuple(step.arguments.values())), step)
+    return tuple(render_step(step) for step in seen.values())
+
+
+def _all(record: Formula, arguments: dict[str, float]) -> dict[str, float]:
+    """Arguments with the formula's defaults filled in."""
+    try:
+        bound = inspect.signature(record.body).bind(**arguments)
+    except TypeError as error:
+        raise RenderError(f"{record.name} takes {', '.join(record.parameters)}: {error}") from error
+    bound.apply_defaults()
+    return dict(bound.arguments)
+
+
+def _said(arguments: dict[str, float], units: dict[str, Unit]) -> str:
+    return ", ".join(
+        f"{symbol} = {fmt(value, units[symbol]) if not math.isnan(value) else value}"
+        for symbol, value in arguments.items()
+    )
+
+
+def _rendered(
+    line: Line, printed: Template, numbers: dict[str, str], values: dict[str, float]
+) -> RenderedLine:
+    result = numbers[line.symbol]
+    return RenderedLine(
+        symbol=line.symbol,
+        symbol_latex=symbol_latex(line.symbol),
+        symbolic_latex=printed.symbolic,
+        numeric_latex=printed.numeric(numbers),
+        result_latex=result,
+        comment=tex.escaped(line.comment),
+        value=values[line.symbol],
+        unit=line.unit,
+        text=f"{line.symbol} = {line.text} = {fmt(values[line.symbol], line.unit)}",
+    )
+
+
+@cache
+def _templates(function: Callable[..., Any]) -> tuple[Template, ...]:
+    return tuple(template(line.expression, function.__name__) for line in body_of(function).lines)

@@ -1,0 +1,1 @@
+"""How numbers, equations, tables and drawings look; knows no platform."""

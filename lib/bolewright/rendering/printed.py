@@ -1,0 +1,352 @@
+"""Reads the LaTeX of printed equations, by a small strict grammar of our own.
+
+The tree it makes knows nothing of the formula that was printed: it is what a reader of the sheet sees. What
+could be read in two ways is refused.
+"""
+
+from __future__ import annotations
+
+import math
+import operator
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from bolewright.rendering import intervals
+from bolewright.rendering.intervals import Interval
+from bolewright.rendering.numbers import EXACT, FIGURES, ZERO
+from bolewright.rendering.tex import tokens
+
+
+class ReadingError(ValueError):
+    """LaTeX that can't be read as an equation; one sentence."""
+
+
+@dataclass(frozen=True)
+class Number:
+    """A printed number: its value, how far the true value may lie from it, its unit."""
+
+    value: float
+    radius: float
+    unit: str
+
+    @property
+    def interval(self) -> Interval:
+        """All values that print as this number."""
+        return Interval(self.value - self.radius, self.value + self.radius)
+
+
+@dataclass(frozen=True)
+class Symbol:
+    """A printed symbol."""
+
+    latex: str
+
+
+@dataclass(frozen=True)
+class Operation:
+    """An operator or function and what it works on."""
+
+    name: str
+    operands: tuple[Node, ...]
+
+
+Node = Number | Symbol | Operation
+
+_ARITHMETIC: dict[str, Callable[..., Any]] = {
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+    "/": operator.truediv,
+    "negative": operator.neg,
+    "abs": abs,
+}
+_EXACT_VALUES = _ARITHMETIC | {
+    "^": math.pow,
+    r"\sqrt": math.sqrt,
+    r"\min": min,
+    r"\max": max,
+    r"\exp": math.exp,
+    r"\ln": math.log,
+    r"\sin": math.sin,
+    r"\cos": math.cos,
+    r"\tan": math.tan,
+}
+_INTERVALS = _ARITHMETIC | {
+    "^": operator.pow,
+    r"\sqrt": intervals.root,
+    r"\min": intervals.smallest,
+    r"\max": intervals.largest,
+    r"\exp": intervals.exponential,
+    r"\ln": intervals.logarithm,
+    r"\sin": intervals.sine,
+    r"\cos": intervals.cosine,
+    r"\tan": intervals.tangent,
+}
+_FUNCTIONS = (r"\min", r"\max", r"\exp", r"\ln", r"\sin", r"\cos", r"\tan")
+_NUMBER = re.compile(r"\d{1,3}(,\d{3})*(\.\d+)?|\d+(\.\d+)?")
+_NO_SYMBOLS = (r"\frac", r"\sqrt", r"\cdot", r"\times", r"\quad", r"\ ", r"\,", r"\%", r"\infty", *_FUNCTIONS)
+
+
+def value_of(node: Node, symbols: dict[str, float]) -> float:
+    """Value of a tree with exact values for its symbols."""
+    match node:
+        case Number(value=value):
+            return value
+        case Symbol(latex=latex):
+            if latex == r"\pi" and latex not in symbols:
+                return math.pi
+            if latex not in symbols:
+                raise ReadingError(f"the symbol {latex} has no value")
+            return symbols[latex]
+        case Operation(name=name, operands=operands):
+            return float(_EXACT_VALUES[name](*(value_of(operand, symbols) for operand in operands)))
+
+
+def interval_of(node: Node, symbols: dict[str, Interval]) -> Interval:
+    """Range of a tree over all values its printed numbers can stand for."""
+    match node:
+        case Number():
+            return node.interval
+        case Symbol(latex=latex):
+            if latex == r"\pi" and latex not in symbols:
+                return intervals.exactly(math.pi)
+            if latex not in symbols:
+                raise ReadingError(f"the symbol {latex} has no value")
+            return symbols[latex]
+        case Operation(name=name, operands=operands):
+            found: Interval = _INTERVALS[name](*(interval_of(operand, symbols) for operand in operands))
+            return found
+
+
+def symbols_in(node: Node) -> set[str]:
+    """Symbols of a tree, ``\\pi`` not among them."""
+    match node:
+        case Symbol(latex=latex):
+            return {latex} - {r"\pi"}
+        case Operation(operands=operands):
+            return set().union(*(symbols_in(operand) for operand in operands))
+        case _:
+            return set()
+
+
+@dataclass(frozen=True)
+class Equation:
+    """One printed chain ``symbol = part = part ...``."""
+
+    symbol: str
+    parts: tuple[Node, ...]
+    latex: str
+
+
+def read_block(latex: str) -> tuple[Equation, ...]:
+    """Equations of a printed ``aligned`` block, rows that continue one put together again."""
+    body = latex.replace(r"\begin{aligned}", "").replace(r"\end{aligned}", "")
+    chains: list[str] = []
+    for row in re.split(r"\\\\(?![A-Za-z])", body):
+        left, mark, right = re.sub(r"\\quad\s*\\text\{\((?:[^{}])*\)\}\s*$", "", row.strip()).partition("&")
+        if not mark:
+            raise ReadingError(f"the row {row.strip()!r} has no alignment mark")
+        right = right.strip().removeprefix(r"\quad").strip()
+        if left.strip():
+            chains.append(f"{left.strip()} {right}")
+        elif not chains:
+            raise ReadingError("the first row has no symbol")
+        else:
+            chains[-1] += f" {right}"
+    return tuple(read_equation(chain) for chain in chains)
+
+
+def read_equation(latex: str) -> Equation:
+    """One chain ``symbol = part = part ...``."""
+    reader = _Reader(latex)
+    symbol = reader.symbol()
+    parts = []
+    while not reader.at_end():
+        reader.expect("=")
+        parts.append(reader.sum())
+    if not parts:
+        raise ReadingError(f"{latex!r} is no equation")
+    return Equation(symbol.latex, tuple(parts), latex)
+
+
+def read_number(text: str, exponent: int = 0, unit: str = "") -> Number:
+    """Printed digits; fewer than four figures are exact, more are rounded in the last (see ``numbers``)."""
+    if not _NUMBER.fullmatch(text):
+        raise ReadingError(f"{text!r} is no number")
+    plain = text.replace(",", "")
+    value = float(f"{plain}e{exponent}")
+    figures = len(plain.replace(".", "").lstrip("0"))
+    decimals = len(plain.partition(".")[2])
+    half = 0.5 * 10.0 ** (exponent - decimals) if figures >= FIGURES else 0.0
+    noise = ZERO if value == 0 else EXACT * abs(value)
+    return Number(value, half + noise, unit)
+
+
+class _Reader:
+    def __init__(self, latex: str) -> None:
+        self.latex = latex
+        self.tokens = [token for token in tokens(latex) if token != "&"]
+        self.at = 0
+
+    def at_end(self) -> bool:
+        return self.at >= len(self.tokens)
+
+    def peek(self, ahead: int = 0) -> str:
+        index = self.at + ahead
+        return self.tokens[index] if index < len(self.tokens) else ""
+
+    def take(self) -> str:
+        token = self.peek()
+        if not token:
+            raise ReadingError(f"{self.latex!r} ends too early")
+        self.at += 1
+        return token
+
+    def expect(self, *wanted: str) -> None:
+        for token in wanted:
+            found = self.take()
+            if found != token:
+                raise ReadingError(f"{self.latex!r} has {found!r} where {token!r} is wanted")
+
+    def sum(self) -> Node:
+        node = self.product()
+        while self.peek() in ("+", "-"):
+            sign = self.take()
+            node = Operation(sign, (node, self.product()))
+        return node
+
+    def product(self) -> Node:
+        if self.peek() == "-":
+            self.take()
+            node: Node = Operation("negative", (self.power(),))
+        else:
+            node = self.power()
+        while self.peek() == r"\cdot":
+            self.take()
+            node = Operation("*", (node, self.power()))
+        return node
+
+    def power(self) -> Node:
+        start = self.peek()
+        node = self.operand()
+        if self.peek() != "^":
+            return node
+        bracketed = start in (r"\left(", r"\left|", r"\sqrt")
+        plain = isinstance(node, Symbol) or (isinstance(node, Number) and self.tokens[self.at - 1] == start)
+        if not (bracketed or plain):
+            raise ReadingError(f"{self.latex!r} has an exponent that can be read in two ways")
+        self.expect("^", "{")
+        exponent = self.sum()
+        self.expect("}")
+        if self.peek() == "^":
+            raise ReadingError(f"{self.latex!r} has an exponent on an exponent")
+        return Operation("^", (node, exponent))
+
+    def operand(self) -> Node:
+        token = self.peek()
+        if token[:1].isdigit() or re.match(r"\\text\{[\d,.]+\}", token):
+            return self.number()
+        if token == r"\frac":
+            self.take()
+            return Operation("/", (self.braces(), self.braces()))
+        if token == r"\sqrt":
+            self.take()
+            return Operation(r"\sqrt", (self.braces(),))
+        if token == r"\left(":
+            self.take()
+            node = self.sum()
+            self.expect(r"\right)")
+            return node
+        if token == r"\left|":
+            self.take()
+            node = self.sum()
+            self.expect(r"\right|")
+            return Operation("abs", (node,))
+        if token in _FUNCTIONS:
+            return self.function()
+        return self.symbol()
+
+    def function(self) -> Node:
+        name = self.take()
+        self.expect(r"\left(")
+        arguments = [self.sum()]
+        while self.peek() == ",":
+            self.expect(",", r"\ ")
+            arguments.append(self.sum())
+        self.expect(r"\right)")
+        if (len(arguments) > 1) != (name in (r"\min", r"\max")):
+            raise ReadingError(f"{self.latex!r} has {len(arguments)} arguments of {name}")
+        return Operation(name, tuple(arguments))
+
+    def braces(self) -> Node:
+        self.expect("{")
+        node = self.sum()
+        self.expect("}")
+        return node
+
+    def number(self) -> Number:
+        text = self.take()
+        exponent = 0
+        if self.peek() == r"\times":
+            self.expect(r"\times", "10", "^", "{")
+            sign = -1 if self.peek() == "-" else 1
+            if sign < 0:
+                self.take()
+            if not self.peek().isdigit():
+                raise ReadingError(f"{self.latex!r} has the power of ten {self.peek()!r}")
+            exponent = sign * int(self.take())
+            self.expect("}")
+        unit = ""
+        if self.peek() == r"\ " and (self.peek(1).startswith(r"\text{") or self.peek(1) == r"\%"):
+            self.take()
+            unit = self.take().removeprefix(r"\text{").removesuffix("}")
+        return read_number(text.removeprefix(r"\text{").removesuffix("}"), exponent, unit)
+
+    def symbol(self) -> Symbol:
+        letter = self.take()
+        if letter in _NO_SYMBOLS or not re.fullmatch(r"[A-Za-z]|\\[A-Za-z]+|\\text\{[A-Za-z]\w*\}", letter):
+            raise ReadingError(f"{self.latex!r} has {letter!r} where a symbol or a number is wanted")
+        latex = letter
+        if self.peek() == "'":
+            latex += self.take()
+        if self.peek() == "_":
+            latex += self.take() + self.raw_braces()
+        if self.peek() == "^" and self.peek(2) == "*":
+            self.expect("^", "{", "*", "}")
+            latex += "^{*}"
+        return Symbol(latex)
+
+    def raw_braces(self) -> str:
+        self.expect("{")
+        inside = []
+        while self.peek() != "}":
+            inside.append(self.take())
+        self.expect("}")
+        return "{" + "".join(inside) + "}"
+
+
+def same_shape(symbolic: Node, numeric: Node, pair: Callable[[str, Number, bool], Any]) -> bool:
+    """Whether ``numeric`` is ``symbolic`` with numbers for symbols; ``pair`` is told each with its sign."""
+    match symbolic, numeric:
+        case Symbol(latex=r"\pi"), Symbol(latex=r"\pi"):
+            return True
+        case Symbol(latex=latex), Number():
+            pair(latex, numeric, False)
+            return True
+        case Symbol(latex=latex), Operation(name="negative", operands=(Number() as number,)):
+            pair(latex, number, True)
+            return True
+        case Number(), Number():
+            return symbolic == numeric
+        case Operation(), Operation():
+            return (
+                symbolic.name == numeric.name
+                and len(symbolic.operands) == len(numeric.operands)
+                and all(
+                    same_shape(a, b, pair) for a, b in zip(symbolic.operands, numeric.operands, strict=True)
+                )
+            )
+        case _:
+            return False
