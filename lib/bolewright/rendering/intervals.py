@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 _INF = math.inf
+_WHOLE = 1e-7  # an exponent this close to a whole number is printed as one
 
 
 @dataclass(frozen=True)
@@ -36,8 +37,9 @@ class Interval:
         return self * Interval(1 / other.high, 1 / other.low)
 
     def __pow__(self, other: Interval) -> Interval:
-        if other.low == other.high and other.low == int(other.low):
-            return self._whole_power(int(other.low))
+        whole = round(other.low)
+        if max(abs(other.low - whole), abs(other.high - whole)) < _WHOLE:
+            return self._whole_power(whole)
         if self.high < 0:
             raise ValueError("a negative number has no broken power")
         low = max(self.low, 0.0)

@@ -13,19 +13,18 @@ from collections.abc import Iterator
 
 from bolewright.rendering.handcalc import RenderedStep
 from bolewright.rendering.intervals import Interval
-from bolewright.rendering.printed import (
-    Equation,
+from bolewright.rendering.printed import Equation, read_block
+from bolewright.rendering.symbols import symbol_latex
+from bolewright.rendering.tree import (
     Node,
     Number,
     Operation,
     ReadingError,
     interval_of,
-    read_block,
     same_shape,
     symbols_in,
     value_of,
 )
-from bolewright.rendering.symbols import symbol_latex
 from bolewright.units import Unit
 
 _FLOAT = 1e-9  # what floats lose between the order of the source and the order of the print
