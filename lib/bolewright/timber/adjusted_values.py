@@ -1,7 +1,8 @@
 """Adjusted design values of sawn lumber (NDS 2018 Table 4.3.1), allowable stress design.
 
 Each formula is the reference value times the factors that Table 4.3.1 gives it. The factors come from
-:mod:`bolewright.timber.adjustment`, C_L from :mod:`.bending`, C_P from :mod:`.columns`, C_b from :mod:`.bearing`.
+:mod:`bolewright.timber.adjustment`, C_L from :mod:`.bending`, C_P from :mod:`.columns`, C_b from
+:mod:`.bearing`.
 """
 
 from __future__ import annotations

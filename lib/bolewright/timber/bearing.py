@@ -48,7 +48,9 @@ def bearing_area_factor_for(l_b: Any, distance_to_end: Any) -> Any:
     return float(C_b) if C_b.ndim == 0 else C_b
 
 
-@formula("NDS 2018, 3.10.3", limits={"theta": Limit(0, 90, "The angle to the grain is outside 0 to 90 degrees.")})
+@formula(
+    "NDS 2018, 3.10.3", limits={"theta": Limit(0, 90, "The angle to the grain is outside 0 to 90 degrees.")}
+)
 def bearing_at_angle(F_c_star: Stress, F_c_perp_p: Stress, theta: Angle) -> Stress:
     """Bearing value at an angle to the grain.
 
@@ -74,7 +76,7 @@ def end_bearing_stress(P: Force, A: Area) -> Stress:
 
 
 def bearing_plate_wanted(f_c: Any, F_c_star: Any) -> Any:
-    """Whether end grain bearing needs a metal plate or strap between: f_c > 0.75 F_c* (NDS 2018, 3.10.1.3)."""
+    """Whether end grain bearing needs a metal plate between: f_c > 0.75 F_c* (NDS 2018, 3.10.1.3)."""
     result = np.asarray(f_c) > 0.75 * np.asarray(F_c_star)
     return bool(result) if result.ndim == 0 else result
 

@@ -1,4 +1,4 @@
-"""Bending of rectangular sawn members: stress, lateral stability C_L, effective lengths, depth-breadth rules."""
+"""Bending of rectangular sawn members: stress, lateral stability, effective lengths, depth-breadth."""
 
 from __future__ import annotations
 
@@ -145,7 +145,7 @@ def lateral_support_wanted(nominal_depth: float, nominal_breadth: float) -> Late
         if ratio <= limit:
             return support
     raise ValueError(
-        f"nominal depth to breadth is {ratio:.3g}, but NDS 4.4.1 has rules only up to 7: calculate C_L by 3.3.3"
+        f"nominal depth to breadth is {ratio:.3g}, but NDS 4.4.1 goes only up to 7: calculate C_L by 3.3.3"
     )
 
 

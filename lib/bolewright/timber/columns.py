@@ -65,7 +65,7 @@ def critical_buckling_compression(E_min_p: Stress, l_e: Length, d: Length) -> St
 
     Worked example of a public wiki, 2x6 over 30 in. on its weak axis: 1130 psi.
 
-    >>> round(critical_buckling_compression(550_000, 30, 1.5), -1)
+    >>> round(float(critical_buckling_compression(550_000, 30, 1.5)), -1)
     1130.0
     """
     F_cE: Stress = 0.822 * E_min_p / (l_e / d) ** 2
@@ -83,7 +83,7 @@ def column_stability_factor(F_cE: Stress, F_c_star: Stress, c: Ratio) -> Ratio:
 
     Same worked example: 0.434 on the strong axis.
 
-    >>> round(column_stability_factor(949.7, 1897.5, 0.8), 3)
+    >>> round(float(column_stability_factor(949.7, 1897.5, 0.8)), 3)
     0.434
     """
     alpha_c: Ratio = F_cE / F_c_star
@@ -115,4 +115,3 @@ def equivalent_square(D: Length) -> Length:
 
 COLUMN_C = {"sawn": 0.8, "round": 0.85}
 """c of equation 3.7-1 (NDS 2018, 3.7.1.5)."""
-

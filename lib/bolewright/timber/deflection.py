@@ -1,4 +1,4 @@
-"""Simple spans and overhangs under uniform and point loads, long-term deflection, span length, first frequency."""
+"""Simple spans and overhangs, long-term deflection, design span, first frequency."""
 
 from __future__ import annotations
 
@@ -118,8 +118,8 @@ def overhang_reaction(w: LineLoadInch, l: Length, a: Length) -> Force:
 def total_deflection(K_cr: Ratio, delta_LT: Length, delta_ST: Length) -> Length:
     """Total deflection with the creep of the long-term part.
 
-    Parameters: K_cr creep factor, from :func:`creep_factor`; delta_LT immediate deflection under the sustained
-    load (in); delta_ST under the short-term load (in). Returns: Delta_T (in). Source: NDS 2018, 3.5.2.
+    Parameters: K_cr creep factor, from :func:`creep_factor`; delta_LT immediate deflection under the
+    sustained load (in); delta_ST under the short-term load (in). Returns: Delta_T (in). Source: NDS 2018, 3.5.2.
     """
     Delta_T: Length = K_cr * delta_LT + delta_ST
     return Delta_T
@@ -139,9 +139,8 @@ def first_frequency(delta: Length) -> Frequency:
     """First natural frequency of a floor member from its deflection under the load that moves with it.
 
     When it applies: report only; 8 Hz and up feels firm. Parameters: delta deflection under dead load and the
-    people that stay (in). Returns: f_1 (Hz). Source: f = 0.18 sqrt(g/delta), common practice; g = 386.1 in/s².
+    people that stay (in). Returns: f_1 (Hz). Source: f = 0.18 sqrt(g/delta), common practice;
+    g = 386.1 in/s².
     """
     f_1: Frequency = 0.18 * sqrt(386.1 / delta)
     return f_1
-
-

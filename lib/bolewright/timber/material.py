@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+import math
+import re
 from dataclasses import dataclass
 from enum import Enum
 
 from bolewright.formulas import formula
-from bolewright.timber.sections import Section
+from bolewright.reference import load
+from bolewright.timber.adjusted_values import minimum_modulus
+from bolewright.timber.sections import Section, parse_section
 from bolewright.units import Density, Ratio
+
+SOUTHERN_PINE = "Southern Pine"
+OWN = "own"
 
 
 class MemberClass(Enum):
@@ -48,17 +55,152 @@ class DesignValues:
     wet_values: bool = False
 
 
+_PROPERTIES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min", "G")
+_TIMBER_TABLE = "nds_table_4D"
+_UTILITY_GRADES = ("Construction", "Standard", "Utility")
+
+
+def member_class(section: Section) -> MemberClass:
+    """Size classification of a section: dimension lumber, beams and stringers, posts and timbers.
+
+    Timbers are 5 in. nominal and thicker; beams and stringers are those more than 2 in. wider than thick
+    (NDS 2018, 4.1.3). Raises :class:`MaterialError` under 2 in. nominal, for which NDS has no table here.
+    """
+    if section.nominal_thickness < 2:
+        raise MaterialError(
+            f"section {section.name} is under 2 in. nominal: NDS Tables 4A, 4B and 4D start at 2 in.; "
+            "give your own values, or use the span limits of its maker or of IRC R507.7 for decking"
+        )
+    if not section.is_timber:
+        return MemberClass.DIMENSION
+    wide = section.nominal_width - section.nominal_thickness > 2
+    return MemberClass.BEAM_STRINGER if wide else MemberClass.POST_TIMBER
+
+
 def reference_values(species: str, grade: str, section: Section | str) -> DesignValues:
     """Reference design values of a species and grade in a size.
 
     Picks Table 4B (Southern Pine) or 4A for dimension lumber, 4D for 5x5 and larger (beams and stringers when
     the width is more than 2 in. over the thickness, else posts and timbers). Names as written in the tables,
-    or the short codes. Raises :class:`MaterialError`.
+    or the short codes. Raises :class:`MaterialError` that names what is allowed.
 
     >>> reference_values("Southern Pine", "No.2", "2x8").F_b
     925.0
+    >>> reference_values("DFL", "No.1", "6x12").table
+    'Table 4D, beams and stringers'
     """
-    raise NotImplementedError
+    if isinstance(section, str):
+        section = parse_section(section)
+    kind = member_class(section)
+    name = species_named(species)
+    table, size_class = _place(name, section, kind)
+    rows = [row for row in load(table) if row["species"] == name and row["size_class"] == size_class]
+    wanted = _grade_named(grade, name, [row["grade"] for row in rows], section)
+    if wanted == "Stud" and section.nominal_width >= 8:
+        wanted = "No.3"  # note beside Table 4A: Stud 8 in. and wider takes the values of No.3
+    if wanted in _UTILITY_GRADES and section.nominal_width > 4:
+        raise MaterialError(f"grade {wanted} of {name} is for widths up to 4 in. nominal, not {section.name}")
+    row = next(row for row in rows if row["grade"] == wanted)
+    short = load(table).provenance["table"].split(",")[0]
+    return DesignValues(
+        species=name,
+        grade=wanted,
+        section=section,
+        member_class=kind,
+        **{symbol: row[symbol] for symbol in _PROPERTIES},
+        table=f"{short}, {size_class}" if table == _TIMBER_TABLE else short,
+        confidence=load(table).confidence(row),
+        source=load(table).source,
+    )
+
+
+def _place(species: str, section: Section, kind: MemberClass) -> tuple[str, str]:
+    """Reference table and size class in it for a species and size."""
+    southern = species == SOUTHERN_PINE
+    if kind is not MemberClass.DIMENSION:
+        return _TIMBER_TABLE, "5 x 5 and larger" if southern else kind.value
+    if not southern:
+        return "nds_table_4A", "2 in. and wider"
+    width = section.nominal_width
+    for largest, name in (
+        (4, "2 to 4 in. wide"),
+        (6, "5 to 6 in. wide"),
+        (8, "8 in. wide"),
+        (10, "10 in. wide"),
+    ):
+        if width <= largest:
+            return "nds_table_4B", name
+    return "nds_table_4B", "12 in. and wider"
+
+
+def species_names() -> tuple[str, ...]:
+    """Species combinations with reference values.
+
+    >>> species_names()[0]
+    'Douglas Fir-Larch'
+    """
+    return tuple(row["name"] for row in load("species"))
+
+
+def species_named(text: str) -> str:
+    """Full name of a species combination from its name or short code, in any case.
+
+    >>> species_named("sp"), species_named("douglas fir larch")
+    ('Southern Pine', 'Douglas Fir-Larch')
+    """
+    for row in load("species"):
+        if _plain(text) in (_plain(row["name"]), _plain(row["code"])):
+            return str(row["name"])
+    allowed = ", ".join(f"{row['name']} ({row['code']})" for row in load("species"))
+    raise MaterialError(f"species {text!r} has no values here; use one of: {allowed}, or your own values")
+
+
+def grades(species: str, section: Section | str | None = None) -> tuple[str, ...]:
+    """Grades of a species, as the tables list them; only those of the section's size class when one is given.
+
+    >>> grades("Southern Pine", "6x6")[:2]
+    ('Dense Select Structural', 'Select Structural')
+    """
+    name = species_named(species)
+    if section is not None:
+        section = parse_section(section) if isinstance(section, str) else section
+        table, size_class = _place(name, section, member_class(section))
+        found = [r["grade"] for r in load(table) if r["species"] == name and r["size_class"] == size_class]
+    else:
+        tables = ("nds_table_4A", "nds_table_4B", _TIMBER_TABLE)
+        found = [row["grade"] for table in tables for row in load(table) if row["species"] == name]
+    return tuple(dict.fromkeys(found))
+
+
+def _plain(text: str) -> str:
+    return re.sub(r"[^a-z0-9&]", "", text.lower())
+
+
+_ALIASES = {
+    "ss": ("selectstructural",),
+    "1": ("no1", "no1no2"),
+    "2": ("no2", "no1no2"),
+    "3": ("no3", "no3andstud"),
+    "no1": ("no1", "no1no2"),
+    "no2": ("no2", "no1no2"),
+    "no3": ("no3", "no3andstud"),
+    "stud": ("stud", "no3andstud"),
+    "no1&better": ("no1&btr",),
+    "no1btr": ("no1&btr",),
+}
+
+
+def _grade_named(text: str, species: str, allowed: list[str], section: Section) -> str:
+    plain = _plain(text)
+    for candidate in _ALIASES.get(plain, (plain,)):
+        for grade in allowed:
+            if _plain(grade) == candidate:
+                return grade
+    if not allowed:
+        raise MaterialError(f"{species} has no reference values for {section.name}; give your own values")
+    raise MaterialError(
+        f"grade {text!r} of {species} has no values for {section.name}; use one of: {', '.join(allowed)}"
+    )
 
 
 def own_values(
@@ -72,27 +214,45 @@ def own_values(
     F_c_perp: float,
     F_c: float,
     E: float,
-    E_min: float | None = None,
     G: float,
     source: str,
+    E_min: float | None = None,
     wet_values: bool = False,
 ) -> DesignValues:
-    """A user's own design values (psi), for the section as it is: no size factor is applied to them.
+    """A user's own reference design values (psi), for the section as it is: no size factor is applied.
 
-    E_min is 1.03 E (1 - 1.645 x 0.25) / 1.66 when not given. Raises :class:`MaterialError` for a value that is
-    not positive.
+    ``wet_values`` says that they hold in wet service already. E_min is 1.03 E (1 - 1.645 x 0.25) / 1.66 when
+    not given (NDS Appendix D.4, visually graded). Raises :class:`MaterialError` for a value not above zero.
     """
-    raise NotImplementedError
-
-
-def species_names() -> tuple[str, ...]:
-    """Species with reference values."""
-    raise NotImplementedError
-
-
-def grades(species: str, section: Section | str | None = None) -> tuple[str, ...]:
-    """Grades of a species, best first; only those of the section's size class when one is given."""
-    raise NotImplementedError
+    if isinstance(section, str):
+        section = parse_section(section)
+    if E_min is None:
+        E_min = float(minimum_modulus(E=E, COV_E=0.25))
+    given = {
+        "F_b": F_b,
+        "F_t": F_t,
+        "F_v": F_v,
+        "F_c_perp": F_c_perp,
+        "F_c": F_c,
+        "E": E,
+        "E_min": E_min,
+        "G": G,
+    }
+    for symbol, value in given.items():
+        if not (math.isfinite(value) and value > 0):
+            raise MaterialError(f"{symbol} of {species} {grade} is {value:g}, but it must be above zero")
+    kind = member_class(section) if section.nominal_thickness >= 2 else MemberClass.DIMENSION
+    return DesignValues(
+        species=species,
+        grade=grade,
+        section=section,
+        member_class=kind,
+        **given,
+        table=OWN,
+        confidence="J",
+        source=source,
+        wet_values=wet_values,
+    )
 
 
 @formula("NDS Supplement 2018, 3.1.3", homogeneous=False)

@@ -1,9 +1,9 @@
-"""Sections of sawn timber: what a builder calls them, and what they measure (NDS Supplement Tables 1A, 1B)."""
+"""Sections of sawn timber: a builder's names and what they measure (NDS Supplement Tables 1A, 1B)."""
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 
 from bolewright.reference import load
@@ -15,6 +15,9 @@ from bolewright.timber.section_properties import (
 
 _MM_PER_INCH = 25.4
 _LARGEST = 30.0
+_DRESSED_SIZE, _NOMINAL_SIZE = "dressed", "nominal"
+_TIMBER_KIND = "timber thickness and width"
+_TOLERANCE = 0.02  # half a millimetre: 38 mm lumber is 1-1/2 in.
 
 
 class Finish(Enum):
@@ -33,17 +36,23 @@ class SectionError(ValueError):
 class Section:
     """A rectangular section, of one or more equal plies side by side.
 
-    ``b`` is the whole breadth and ``d`` the depth in inches (narrow face up, d >= thickness);
-    ``nominal_thickness`` and ``nominal_width`` are the size class of one ply, which picks table rows.
+    ``single`` is the name of one ply; ``b`` the whole breadth and ``d`` the depth in inches (narrow face up,
+    d >= thickness); ``nominal_thickness`` and ``nominal_width`` are the size class of one ply, which picks
+    table rows.
     """
 
-    name: str
+    single: str
     b: float
     d: float
     nominal_thickness: float
     nominal_width: float
     finish: Finish
     plies: int = 1
+
+    @property
+    def name(self) -> str:
+        """Name as a builder writes it, with the plies: ``(3) 2x12``."""
+        return self.single if self.plies == 1 else f"({self.plies}) {self.single}"
 
     @property
     def ply_thickness(self) -> float:
@@ -61,7 +70,7 @@ class Section:
         return float(section_modulus(b=self.b, d=self.d))
 
     @property
-    def I(self) -> float:
+    def I(self) -> float:  # noqa: E743 (the standard's symbol)
         """Second moment of area about the strong axis (in⁴)."""
         return float(section_second_moment(b=self.b, d=self.d))
 
@@ -84,32 +93,91 @@ class Section:
         """The same section with this many plies."""
         if plies < 1:
             raise SectionError(f"{plies} plies of {self.name} is not possible: give 1 or more")
-        single = self.name.split(") ")[-1]
-        name = single if plies == 1 else f"({plies}) {single}"
-        return Section(
-            name,
-            self.ply_thickness * plies,
-            self.d,
-            self.nominal_thickness,
-            self.nominal_width,
-            self.finish,
-            plies,
-        )
+        return replace(self, b=self.ply_thickness * plies, plies=plies)
+
+
+_NUMBER = r"\d{1,4}(?:\.\d{1,4})?"
+_NAME = re.compile(
+    rf"(?:\((?P<paren>\d{{1,2}})\)\s*|(?P<dash>\d{{1,2}})\s*[-–]\s*)?(?P<rough>rough\s+)?"
+    rf"(?P<a>5/4|{_NUMBER})\s*(?:\"|in\.?)?\s*[xX×]\s*(?P<b>{_NUMBER})\s*(?P<unit>mm|in\.?|\"|)",
+)
+_EXAMPLES = "write a name such as 2x10, 6x6, 5/4x6, rough 2x10, (3) 2x12, 45x195 mm or 1.5x9.25 in"
 
 
 def parse_section(text: str) -> Section:
     """Section that a builder's name means.
 
-    ``2x12`` and ``6x6`` are nominal and dressed (NDS Supplement Table 1A); ``5/4x6`` a radius-edge board, 1 in.
-    thick; ``rough 2x10`` is full size; ``45x195 mm`` and ``1.5x11.25 in`` are actual sizes; ``(3) 2x12`` or
-    ``3-2x12`` three plies. The smaller number is taken as the thickness. Raises :class:`SectionError`.
+    ``2x12`` and ``6x6`` are nominal and dressed (NDS Supplement Table 1A; 5 in. and thicker 1/2 in. under);
+    ``5/4x6`` a radius-edge board, 1 in. thick; ``rough 2x10`` is full size; ``45x195 mm`` and
+    ``1.5x11.25 in`` are actual sizes; ``(3) 2x12`` or ``3-2x12`` three plies. The smaller number is taken as the thickness. A
+    rough or actual size takes the size class that gives the lower value. Raises :class:`SectionError`.
 
     >>> parse_section("2x12").d, parse_section("6x6").b, parse_section("(3) 2x12").b
     (11.25, 5.5, 4.5)
     """
-    raise NotImplementedError
+    clean = " ".join(text.split())
+    match = _NAME.fullmatch(clean.replace("ROUGH", "rough").replace("Rough", "rough"))
+    if match is None:
+        raise SectionError(f"section {text[:40]!r} is not understood: {_EXAMPLES}")
+    first = 1.25 if match["a"] == "5/4" else float(match["a"])
+    thickness, width = sorted((first, float(match["b"])))
+    unit, rough = match["unit"], match["rough"] is not None
+    plies = int(match["paren"] or match["dash"] or 1)
+    if unit == "mm":
+        name = f"{thickness:g}x{width:g} mm"
+        single = _actual(name, thickness / _MM_PER_INCH, width / _MM_PER_INCH, _DRESSED_SIZE, Finish.ACTUAL)
+    elif unit:
+        single = _actual(f"{thickness:g}x{width:g} in", thickness, width, _DRESSED_SIZE, Finish.ACTUAL)
+    elif rough:
+        single = _actual(f"rough {thickness:g}x{width:g}", thickness, width, _NOMINAL_SIZE, Finish.ROUGH)
+    else:
+        single = _dressed(thickness, width)
+    return single.of_plies(plies)
+
+
+def _dressed(thickness: float, width: float) -> Section:
+    shown = "5/4" if thickness == 1.25 else f"{thickness:g}"
+    name = f"{shown}x{width:g}"
+    if thickness >= 5:
+        kinds = (_TIMBER_KIND, _TIMBER_KIND)
+    else:
+        kinds = ("board thickness" if thickness < 2 else "dimension thickness", "width")
+    sizes = []
+    for kind, nominal in zip(kinds, (thickness, width), strict=True):
+        dressed = {row["nominal"]: row["dressed"] for row in load("nds_table_1A") if row["kind"] == kind}
+        if nominal not in dressed:
+            allowed = ", ".join(f"{n:g}" for n in dressed)
+            raise SectionError(
+                f"section {name}: {nominal:g} is not a standard nominal {kind}; use {allowed}, "
+                "or give an actual size such as 1.5x9.25 in"
+            )
+        sizes.append(dressed[nominal])
+    return Section(name, sizes[0], sizes[1], thickness, width, Finish.DRESSED)
+
+
+def _actual(name: str, thickness: float, width: float, column: str, finish: Finish) -> Section:
+    """Section of the given size, in the size class (by ``column`` of Table 1A) with the lower size factors.
+
+    That is the next nominal thickness down and the next nominal width up.
+    """
+    if not 0.25 <= thickness <= width <= _LARGEST:
+        raise SectionError(f"section {name}: each side must be between 1/4 in. and {_LARGEST:g} in.")
+    rows = load("nds_table_1A").rows
+    thicknesses = [r for r in rows if r["kind"] != "width"]
+    below = [r["nominal"] for r in thicknesses if r[column] <= thickness + _TOLERANCE]
+    nominal_thickness = max(below, default=min(r["nominal"] for r in thicknesses))
+    widths = [r for r in rows if r["kind"] == (_TIMBER_KIND if nominal_thickness >= 5 else "width")]
+    above = [r["nominal"] for r in widths if r[column] >= width - _TOLERANCE]
+    nominal_width = min(above, default=max(r["nominal"] for r in widths))
+    return Section(name, thickness, width, nominal_thickness, nominal_width, finish)
 
 
 def section_names() -> tuple[str, ...]:
-    """Names of the stock sections, from boards to timbers, in the order of a lumber list."""
-    raise NotImplementedError
+    """Names of the stock sections, from boards to timbers, in the order of a lumber list.
+
+    >>> section_names()[:4]
+    ('5/4x6', '2x4', '2x6', '2x8')
+    """
+    dimension = [(t, w) for t in (2, 3, 4) for w in (4, 6, 8, 10, 12, 14) if w >= t]
+    timbers = [(t, w) for t in (6, 8, 10, 12) for w in (6, 8, 10, 12, 14, 16) if w >= t]
+    return ("5/4x6", *(f"{t}x{w}" for t, w in dimension + timbers))

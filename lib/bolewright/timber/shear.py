@@ -150,7 +150,13 @@ def connection_near_end(distance_to_end: Any, d: Any) -> Any:
 
 
 def notch_faults(
-    *, depth_of_notch: float, d: float, b: float, at_end: bool, tension_side: bool, in_outer_thirds: bool = True
+    *,
+    depth_of_notch: float,
+    d: float,
+    b: float,
+    at_end: bool,
+    tension_side: bool,
+    in_outer_thirds: bool = True,
 ) -> tuple[str, ...]:
     """Sentences for what NDS 4.4.3 forbids about a notch in a sawn bending member; empty when it is allowed.
 
@@ -163,13 +169,14 @@ def notch_faults(
     faults = []
     if at_end and depth_of_notch > d / 4 + 1e-9:
         faults.append(
-            f"an end notch {depth_of_notch:g} in. deep is more than a quarter of the depth {d:g} in. (NDS 4.4.3.1)."
+            f"an end notch {depth_of_notch:g} in. deep is more than a quarter of the depth {d:g} in. "
+            "(NDS 4.4.3.1)."
         )
     if not at_end:
         if depth_of_notch > d / 6 + 1e-9:
             faults.append(
-                f"a notch {depth_of_notch:g} in. deep within the span is more than a sixth of the depth {d:g} in. "
-                "(NDS 4.4.3.2)."
+                f"a notch {depth_of_notch:g} in. deep within the span is more than a sixth of the depth "
+                f"{d:g} in. (NDS 4.4.3.2)."
             )
         if not in_outer_thirds:
             faults.append("a notch in the middle third of the span is not allowed (NDS 4.4.3.2).")
