@@ -6,7 +6,7 @@ the clearance. Old wood does not move, so bolts neither rise nor spread.
 
 from __future__ import annotations
 
-from numpy import maximum, pi
+from numpy import pi
 
 from bolewright.formulas import formula
 from bolewright.units import Growth, Length, Years
@@ -98,13 +98,13 @@ def years_to_storm_contact(c: Length, s: Length, g: Growth) -> Years:
 
     Returns
     -------
-    t : years; 0 when the gap is already used up
+    t : years; negative when it touches already
 
     Source
     ------
     Geometry.
     """
-    t: Years = maximum((c - s) / g, 0 / g)
+    t: Years = (c - s) / g
     return t
 
 

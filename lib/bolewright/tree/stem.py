@@ -35,9 +35,7 @@ def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
 
 
 @formula("Geometry (section with a cavity and holes)")
-def net_section_modulus(
-    d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: SecondMoment
-) -> SectionModulus:
+def net_section_modulus(d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: SecondMoment) -> SectionModulus:
     """Least section modulus of a round stem with a round cavity off centre and holes at one height.
 
     The cavity's shift of the centroid is counted; holes are taken in the plane of bending.

@@ -39,7 +39,11 @@ def reduction(wood: StemWood, prop: Property) -> Reduction:
     """
     table = load("astm_d245_reduction")
     row = table.row(property=prop.value, kind=wood.kind)
-    measured = {Property.BENDING: wood.MOR_cov, Property.CRUSHING: wood.C_par_cov, Property.SHEAR: wood.shear_cov}
+    measured = {
+        Property.BENDING: wood.MOR_cov,
+        Property.CRUSHING: wood.C_par_cov,
+        Property.SHEAR: wood.shear_cov,
+    }
     own = measured[prop]
     return Reduction(
         variation=row["variation"] if own is None else own,
