@@ -1,4 +1,4 @@
-"""Embedded posts by IBC 1807.3: depth without and with constraint at grade, capacity at a depth, bending below.
+"""Embedded posts by IBC 1807.3: depth, free or held at grade, capacity at a depth, bending below grade.
 
 The formulas hold for posts with a trustworthy backfill (concrete, or tamped clean sand) in undisturbed soil.
 """
@@ -16,7 +16,7 @@ from bolewright.units import AreaLoad, Feet, Force, MomentFeet, PressurePerDepth
 DEPTH_LIMIT = Limit(0.0, 12.0, "IBC 1807.3.2 takes no more than 12 ft of depth for the lateral pressure.")
 
 
-@formula("IBC 2021, 1807.3.2.1 (S_1 at one third of the depth)", limits={"d": DEPTH_LIMIT})
+@formula("IBC 2021, 1807.3.2.1 (S_1 at one third of the depth)", limits={"d": DEPTH_LIMIT}, homogeneous=False)
 def lateral_pressure_third_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaLoad:
     """Allowable lateral soil pressure S_1 at one third of the embedment.
 
@@ -109,7 +109,7 @@ def lateral_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet, h: Feet) ->
     return P_a
 
 
-@formula("IBC 2021, 1807.3.2.2 (S_3 at the full depth)", limits={"d": DEPTH_LIMIT})
+@formula("IBC 2021, 1807.3.2.2 (S_3 at the full depth)", limits={"d": DEPTH_LIMIT}, homogeneous=False)
 def lateral_pressure_full_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaLoad:
     """Allowable lateral soil pressure S_3 at the full depth of embedment.
 

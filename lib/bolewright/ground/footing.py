@@ -10,94 +10,11 @@ from dataclasses import dataclass
 from numpy import maximum, minimum, pi, sqrt
 
 from bolewright.formulas import Limit, formula
-from bolewright.units import Area, Force, Length, Moment, Ratio, SectionModulus, Stress
+from bolewright.units import Force, Length, Moment, Ratio, SectionModulus, Stress
 
 FROM_MEMORY = "from memory, confirm against the printed document"
 LEAST_THICKNESS = Limit(8.0, 1e6, "ACI 318-19 14.3.2.1 wants a plain concrete footing at least 8 in. thick.")
 LEAST_STRENGTH = Limit(2500.0, 1e6, "ACI 318-19 Table 19.2.1.1 wants concrete of at least 2500 psi.")
-
-
-@formula("ACI 318-19, 5.3.1a")
-def factored_load_dead(D: Force) -> Force:
-    """Factored load, dead load alone.
-
-    Parameters
-    ----------
-    D : dead load [lb]
-
-    Returns
-    -------
-    U : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, equation (5.3.1a).
-    """
-    U: Force = 1.4 * D
-    return U
-
-
-@formula("ACI 318-19, 5.3.1b")
-def factored_load_live(D: Force, L: Force, S: Force) -> Force:
-    """Factored load, live load leading.
-
-    Parameters
-    ----------
-    D, L, S : dead, live and snow load [lb]
-
-    Returns
-    -------
-    U : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, equation (5.3.1b).
-    """
-    U: Force = 1.2 * D + 1.6 * L + 0.5 * S
-    return U
-
-
-@formula("ACI 318-19, 5.3.1c")
-def factored_load_snow(D: Force, L: Force, S: Force) -> Force:
-    """Factored load, snow leading.
-
-    Parameters
-    ----------
-    D, L, S : dead, live and snow load [lb]
-
-    Returns
-    -------
-    U : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, equation (5.3.1c).
-    """
-    U: Force = 1.2 * D + 1.6 * S + 1.0 * L
-    return U
-
-
-@formula("Largest of the factored combinations")
-def factored_load(D: Force, L: Force, S: Force) -> Force:
-    """Largest factored gravity load on a footing, in one line.
-
-    Parameters
-    ----------
-    D, L, S : dead, live and snow load [lb]
-
-    Returns
-    -------
-    P_u : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, (5.3.1a), (5.3.1b), (5.3.1c).
-    """
-    U_a: Force = 1.4 * D  # 5.3.1a
-    U_b: Force = 1.2 * D + 1.6 * L + 0.5 * S  # 5.3.1b
-    U_c: Force = 1.2 * D + 1.6 * S + 1.0 * L  # 5.3.1c
-    P_u: Force = maximum(maximum(U_a, U_b), U_c)
-    return P_u
 
 
 @formula("ACI 318-19, 13.2.7.3 (circle as a square of equal area)")
@@ -326,124 +243,6 @@ def footing_shear_strength_two_way(f_c: Stress, lam: Ratio, beta: Ratio, c: Leng
     return phiV_n
 
 
-@formula("ACI 318-19, 14.5.6.1", limits={"f_c": LEAST_STRENGTH}, confidence=FROM_MEMORY)
-def concrete_bearing_strength(f_c: Stress, A_1: Area, A_2: Area) -> Force:
-    """Design bearing strength of plain concrete under a post or plate.
-
-    Parameters
-    ----------
-    f_c : specified strength of concrete [psi]
-    A_1 : loaded area [in2]
-    A_2 : area of the largest like figure inside the support, spread 2 to 1 [in2]
-
-    Returns
-    -------
-    phiB_n : design strength [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.6.1, 21.2.1 (phi = 0.60).
-    """
-    k: Ratio = minimum(sqrt(A_2 / A_1), 2)
-    B_n: Force = k * 0.85 * f_c * A_1  # 14.5.6.1
-    phiB_n: Force = 0.60 * B_n  # 21.2.1
-    return phiB_n
-
-
-@formula("ACI 318-19, 14.5.3.1", limits={"f_c": LEAST_STRENGTH}, confidence=FROM_MEMORY)
-def pier_axial_strength(f_c: Stress, A_1: Area, l_c: Length, h: Length) -> Force:
-    """Design axial strength of a plain concrete pier or pedestal.
-
-    Parameters
-    ----------
-    f_c : specified strength of concrete [psi]
-    A_1 : area of the pier, or the loaded area on it if smaller [in2]
-    l_c : height between lateral supports [in]; 0 to the soil's hold for a pier in undisturbed soil
-    h : least width, or side of the square of equal area [in]
-
-    Returns
-    -------
-    phiP_n : design strength [lb]
-
-    Source
-    ------
-    ACI 318-19 14.5.3.1, 21.2.1 (phi = 0.60).
-    """
-    P_n: Force = 0.60 * f_c * A_1 * (1 - (l_c / (32 * h)) ** 2)  # 14.5.3.1
-    phiP_n: Force = 0.60 * P_n  # 21.2.1
-    return phiP_n
-
-
-@formula("ACI 318-19, 14.5.4.1a", confidence=FROM_MEMORY)
-def pier_axial_and_bending(P_u: Force, phiP_n: Force, M_u: Moment, phiM_n: Moment) -> Ratio:
-    """Axial load and bending of a plain concrete pier on its compression face.
-
-    Parameters
-    ----------
-    P_u, M_u : factored load [lb] and moment [lb in]
-    phiP_n, phiM_n : design strengths, flexure in compression: 0.60 x 0.85 f'c S
-
-    Returns
-    -------
-    r : ratio, at most 1
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.4.1(a).
-    """
-    r: Ratio = P_u / phiP_n + M_u / phiM_n
-    return r
-
-
-@formula("ACI 318-19, 14.5.4.1b", limits={"f_c": LEAST_STRENGTH}, confidence=FROM_MEMORY, homogeneous=False)
-def pier_tension_ratio(
-    P_u: Force, M_u: Moment, A_g: Area, S_m: SectionModulus, f_c: Stress, lam: Ratio
-) -> Ratio:
-    """Tension in a plain concrete pier under load and moment, as a ratio; negative when all in compression.
-
-    Parameters
-    ----------
-    P_u, M_u : factored load, compression positive [lb], and moment [lb in]
-    A_g, S_m : area [in2] and section modulus [in3]
-    f_c : specified strength of concrete [psi]
-    lam : 1.0 for normal weight concrete
-
-    Returns
-    -------
-    r : ratio, at most 1
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.4.1(b): M_u / S_m - P_u / A_g <= phi 5 lambda sqrt(f'c).
-    """
-    f_t: Stress = M_u / S_m - P_u / A_g
-    phif_r: Stress = 0.60 * 5 * lam * sqrt(f_c)
-    r: Ratio = f_t / phif_r
-    return r
-
-
-@formula("ACI 318-19, 14.3.3.1 (pedestal)")
-def pedestal_height_limit(b_min: Length) -> Length:
-    """Greatest unsupported height of a plain concrete pedestal.
-
-    A pier held sideways by undisturbed soil over its height is not bound by it.
-
-    Parameters
-    ----------
-    b_min : least width, or side of the square of equal area [in]
-
-    Returns
-    -------
-    l_max : height [in]
-
-    Source
-    ------
-    ACI 318-19 14.3.3.1, 2.3 (pedestal).
-    """
-    l_max: Length = 3 * b_min
-    return l_max
-
-
 @dataclass(frozen=True)
 class PadLimitStates:
     """Which limit states a plain concrete base has: names of the checks that apply, and why others do not."""
@@ -465,7 +264,7 @@ def pad_limit_states(B: float, c: float, h_e: float) -> PadLimitStates:
     overhang = (B - c) / 2
     if overhang <= 0:
         return PadLimitStates(False, False, False, "the base is no wider than the post: bearing only")
-    one_way, two_way = overhang > h_e, B > c + h_e
+    one_way, two_way = overhang > h_e, c + h_e < B
     says = "flexure at the post's face"
     if not one_way:
         says += "; the one-way shear section, one thickness off the face, lies outside the base"

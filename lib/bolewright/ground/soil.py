@@ -1,4 +1,4 @@
-"""Soil: presumptive values of IBC Table 1806.2, bearing pressure (allowable stress), footing size required."""
+"""Soil: presumptive values of IBC Table 1806.2, bearing pressure (allowable stress), footing size."""
 
 from __future__ import annotations
 
@@ -249,5 +249,5 @@ def footing_depth_required(d_frost: Feet, d_min: Feet) -> Feet:
 
 
 def table_size(inches: float, least: float) -> float:
-    """Whole inches as the IRC footing table prints a size: nearest inch, not below the least size it lists."""
+    """Whole inches as the IRC footing table prints a size: nearest, not below the least size it lists."""
     return max(float(np.floor(inches + 0.5)), least)

@@ -83,9 +83,13 @@ def uplift_resistance_cone(gamma: Density, d_b: Feet, d_s: Feet, H: Feet, psi: A
     return R_c
 
 
-@formula("IBC 2021, 1810.3.3.1.4 (one sixth of bearing, at most 500 psf)", confidence="from memory")
+@formula(
+    "IBC 2021, 1810.3.3.1.4 (one sixth of bearing, at most 500 psf)",
+    confidence="from memory",
+    homogeneous=False,
+)
 def shaft_friction(q_a: AreaLoad) -> AreaLoad:
-    """Allowable friction on the side of a concrete shaft cast against undisturbed soil, without a soil report.
+    """Allowable friction on a concrete shaft cast against undisturbed soil, without a soil report.
 
     Parameters
     ----------

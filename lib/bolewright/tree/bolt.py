@@ -1,4 +1,4 @@
-"""Tree bolt: plastic limits of a round bar in green wood with the load outside the wood face, reduced for ASD.
+"""Tree bolt: plastic limits of a round bar in green wood, load outside the wood face, reduced for ASD.
 
 Statics of a short pile in a uniform medium; AWC TR12's general dowel equations give the same when the bracket
 is a pin (M_s = 0, 1/q_s = 0) and the gap is the distance to the load line.
@@ -341,7 +341,7 @@ def load_angle(P_v: float, P_h: float) -> float:
 
 
 def effective_root_diameter(D: float, D_r: float, L: float, threaded_length: float) -> float:
-    """Diameter for the dowel yield moment: full where thread takes at most 1/4 of the bearing length, else root.
+    """Diameter for the dowel moment: full where thread takes at most 1/4 of the bearing length, else root.
 
     Source: NDS 2018 12.3.7.2.
 

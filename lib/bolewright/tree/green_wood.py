@@ -10,7 +10,7 @@ from bolewright.units import Angle, Length, LineLoadInch, Ratio, Stress
 OUTSIDE_NDS_DIAMETER = Limit(
     0.25,
     1.0,
-    "The NDS gives reduction terms for dowels from 1/4 in. to 1 in. only (12.3.1B): extrapolated above 1 in., "
+    "The NDS gives R_d for dowels from 1/4 in. to 1 in. only (12.3.1B): extrapolated above 1 in., "
     "engineer to confirm.",
 )
 
@@ -75,8 +75,8 @@ def stem_bearing_parallel(G_b: Ratio, F_cg: Stress) -> Stress:
     """Dowel bearing strength of green stem wood along the grain.
 
     For a vertical load on a bolt in a standing stem. The wet factor 0.7 stands here, once: do not apply it to
-    the yield value again. The mean green crushing strength caps it, since 0.7 suits softwoods and is 1.6 times
-    too high for some white oaks. No ASTM D245 reduction: R_d already holds variability and duration.
+    the yield value again. The mean green crushing strength caps it, since 0.7 suits softwoods and is
+    1.4 times too high for bur oak. No ASTM D245 reduction: R_d already holds variability and duration.
 
     Parameters
     ----------

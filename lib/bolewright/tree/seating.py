@@ -55,7 +55,7 @@ def hole_limit(r: Length) -> Length:
 
     Source
     ------
-    Common practice, one sixth of the diameter, as for rods in tree support work (ANSI A300 part 3, from memory).
+    Common practice, one sixth of the diameter, as for rods in tree support (ANSI A300 part 3, from memory).
     """
     d_max: Length = 2 * r / 6
     return d_max
