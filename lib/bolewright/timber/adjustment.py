@@ -118,8 +118,8 @@ def wet_service_factors(
     """C_M by property (Supplement, beside Tables 4A, 4B, 4D).
 
     Dimension lumber: C_M of F_b is 1.0 where F_b C_F <= 1150 psi, that of F_c where F_c C_F <= 750 psi.
-    Timbers have their own; Southern Pine timbers are tabulated for wet or dry use, so 1.0. A user's own values
-    take those of their size class unless they hold wet already.
+    Timbers have their own; Southern Pine timbers are tabulated for wet or dry use, so 1.0. A user's own
+    values take those of their size class unless they hold wet already.
     """
     table = load("nds_wet_service")
     if not service.wet or values.wet_values:

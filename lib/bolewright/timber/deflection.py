@@ -119,7 +119,8 @@ def total_deflection(K_cr: Ratio, delta_LT: Length, delta_ST: Length) -> Length:
     """Total deflection with the creep of the long-term part.
 
     Parameters: K_cr creep factor, from :func:`creep_factor`; delta_LT immediate deflection under the
-    sustained load (in); delta_ST under the short-term load (in). Returns: Delta_T (in). Source: NDS 2018, 3.5.2.
+    sustained load (in); delta_ST under the short-term load (in). Returns: Delta_T (in).
+    Source: NDS 2018, 3.5.2.
     """
     Delta_T: Length = K_cr * delta_LT + delta_ST
     return Delta_T

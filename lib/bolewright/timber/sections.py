@@ -109,8 +109,9 @@ def parse_section(text: str) -> Section:
 
     ``2x12`` and ``6x6`` are nominal and dressed (NDS Supplement Table 1A; 5 in. and thicker 1/2 in. under);
     ``5/4x6`` a radius-edge board, 1 in. thick; ``rough 2x10`` is full size; ``45x195 mm`` and
-    ``1.5x11.25 in`` are actual sizes; ``(3) 2x12`` or ``3-2x12`` three plies. The smaller number is taken as the thickness. A
-    rough or actual size takes the size class that gives the lower value. Raises :class:`SectionError`.
+    ``1.5x11.25 in`` are actual sizes; ``(3) 2x12`` or ``3-2x12`` three plies. The smaller number is
+    taken as the thickness. A rough or actual size takes the size class that gives the lower value. Raises
+    :class:`SectionError`.
 
     >>> parse_section("2x12").d, parse_section("6x6").b, parse_section("(3) 2x12").b
     (11.25, 5.5, 4.5)

@@ -1,0 +1,49 @@
+"""What is left of a section at bolt holes (NDS 2018, 3.1.2), and holes that count as one cross-section."""
+
+from __future__ import annotations
+
+from numpy import sqrt
+
+from bolewright.formulas import formula
+from bolewright.units import Area, Length, Ratio, SecondMoment, SectionModulus
+
+HOLE_CLEARANCE = (1 / 32, 1 / 16)
+"""Bolt holes are 1/32 to 1/16 in. larger than the bolt (NDS 2018, 12.1.3.2)."""
+
+
+@formula("NDS 2018, 3.1.2")
+def net_area(b: Length, d: Length, n: Ratio, D_h: Length) -> Area:
+    """Area left at a cross-section with n holes bored through the breadth.
+
+    Parameters: b breadth (in); d depth (in); n holes in the cross-section; D_h hole diameter (in).
+    Returns: A_n (in²). Source: NDS 2018, 3.1.2.1.
+    """
+    A_n: Area = b * (d - n * D_h)
+    return A_n
+
+
+@formula("NDS 2018, 3.1.2")
+def net_section_modulus(b: Length, d: Length, D_h: Length, y: Length) -> SectionModulus:
+    """Section modulus left at one hole bored through the breadth, to the edge farther from the shifted axis.
+
+    Parameters: b breadth (in); d depth (in); D_h hole diameter (in); y hole centre from mid-depth (in, either
+    sign). Returns: S_n (in³). Source: statics of the net section, NDS 2018, 3.1.2.1 and 3.2.3.
+    """
+    shift: Length = D_h * sqrt(y**2) / (d - D_h)
+    I_gross: SecondMoment = b * d**3 / 12
+    I_hole: SecondMoment = b * D_h**3 / 12 + b * D_h * y**2
+    I_n: SecondMoment = I_gross - I_hole - b * (d - D_h) * shift**2
+    S_n: SectionModulus = I_n / (d / 2 + shift)
+    return S_n
+
+
+def holes_act_together(*, along_grain: float, D: float) -> bool:
+    """Whether staggered fasteners of adjacent rows count in one cross-section.
+
+    They do less than 4D apart along the grain. Source: NDS 2018, 3.1.2.3 (parallel to grain loading,
+    bolts and lag screws).
+
+    >>> holes_act_together(along_grain=1.5, D=0.5), holes_act_together(along_grain=2.0, D=0.5)
+    (True, False)
+    """
+    return along_grain < 4 * D
