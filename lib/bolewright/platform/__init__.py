@@ -1,0 +1,1 @@
+"""The platform as a whole: project file -> layout -> load path -> checks -> results."""

@@ -1,0 +1,150 @@
+"""A check: demand against capacity of one part in one limit state, with the steps that made it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+import numpy as np
+
+from bolewright.calculation import Calculation, Step
+from bolewright.formulas import formula
+from bolewright.units import NONE, Ratio, Unit
+
+
+@dataclass(frozen=True)
+class Effect:
+    """Where in the load path's influence a demand was read: quantity, member, row, and which way it is worst."""
+
+    quantity: str
+    member: str
+    row: int
+    sign: int
+
+
+class Status(StrEnum):
+    """Outcome of a check."""
+
+    PASSES = "passes"
+    FAILS = "fails"
+    NOT_CHECKED = "not checked"
+
+
+class Topic(StrEnum):
+    """The calc sheet a check stands on, in the order of the load path."""
+
+    DECKING = "decking"
+    JOISTS = "joists"
+    CARRIERS = "carriers"
+    HANGERS = "hangers"
+    TREE_BOLTS = "tree bolts"
+    POSTS = "posts"
+    FOOTINGS = "footings"
+    STABILITY = "stability"
+
+
+@formula("definition")
+def demand_capacity_ratio(demand: Ratio, capacity: Ratio) -> Ratio:
+    """Ratio of demand to capacity; more than 1 fails.
+
+    Parameters: demand and capacity in one unit. Returns: ratio. Source: definition.
+
+    >>> demand_capacity_ratio(9.0, 10.0)
+    0.9
+    """
+    ratio: Ratio = demand / capacity
+    return ratio
+
+
+@dataclass(frozen=True)
+class Check:
+    """One check. ``steps`` are the formulas with the arguments they ran on, for the sheet to print."""
+
+    part: str
+    topic: Topic
+    limit_state: str
+    status: Status
+    demand: float = math.nan
+    capacity: float = math.nan
+    unit: Unit = NONE
+    ratio: float = math.nan
+    combination: str = ""
+    clause: str = ""
+    sentence: str = ""
+    steps: tuple[Step, ...] = ()
+    notes: tuple[str, ...] = ()
+    where: str = ""
+    effect: Effect | None = field(default=None, repr=False)
+
+
+def not_checked(part: str, topic: Topic, limit_state: str, reason: str, clause: str = "") -> Check:
+    """A check that can't be made, with the reason."""
+    return Check(part, topic, limit_state, Status.NOT_CHECKED, sentence=reason, clause=clause)
+
+
+def judge(
+    calculation: Calculation,
+    parts: Sequence[str],
+    cases: Sequence[str],
+    *,
+    topic: Topic,
+    limit_state: str,
+    demand: Any,
+    capacity: Any,
+    unit: Unit,
+    clause: str,
+    says: str,
+    where: Callable[[int, int], str] = lambda row, column: "",
+    effect: Callable[[int, int], Effect | None] = lambda row, column: None,
+    notes: Sequence[str] = (),
+) -> list[Check]:
+    """One check per part from arrays (parts x cases): the case with the largest ratio governs.
+
+    ``says`` is what the demand and capacity are, in words: "bending at mid-span".
+    """
+    shape = (len(parts), len(cases))
+    need = np.broadcast_to(np.asarray(demand, dtype=float), shape)
+    has = np.broadcast_to(np.asarray(capacity, dtype=float), shape)
+    ratios = need / has
+    checks = []
+    for row, part in enumerate(parts):
+        column = int(np.argmax(ratios[row]))
+        index = (row, column)
+        value = float(ratios[index])
+        steps = calculation.at(index)
+        noted = dict.fromkeys([*notes, *(note for step in steps for note in step.notes)])
+        checks.append(
+            Check(
+                part=part,
+                topic=topic,
+                limit_state=limit_state,
+                status=Status.PASSES if value <= 1 else Status.FAILS,
+                demand=float(need[index]),
+                capacity=float(has[index]),
+                unit=unit,
+                ratio=value,
+                combination=cases[column],
+                clause=clause,
+                sentence=_sentence(part, says, value),
+                steps=steps,
+                notes=tuple(noted),
+                where=where(row, column),
+                effect=effect(row, column),
+            )
+        )
+    return checks
+
+
+def _sentence(part: str, says: str, value: float) -> str:
+    if value > 1:
+        return f"{part} fails: {says} is {math.ceil(value * 100 - 100 - 1e-9)} % over what is allowed."
+    return f"{part} holds: {says} uses {math.ceil(value * 100 - 1e-9)} % of what is allowed."
+
+
+def worst(checks: Sequence[Check]) -> list[Check]:
+    """Checks with the failing ones first, then the not checked, then by falling ratio."""
+    rank = {Status.FAILS: 0, Status.NOT_CHECKED: 1, Status.PASSES: 2}
+    return sorted(checks, key=lambda c: (rank[c.status], -c.ratio if c.ratio == c.ratio else 0.0))

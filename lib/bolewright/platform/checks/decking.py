@@ -1,0 +1,141 @@
+"""Deck boards: bending and deflection between joists, one heavy person on one board, the end beyond a joist."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.mechanics.serviceability import deflection_limit
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.combine import PERSON, strength_cases
+from bolewright.platform.layout import field_axes, joist_positions
+from bolewright.platform.load_path import LoadPath, timber_density
+from bolewright.timber.adjusted_values import adjusted_bending, adjusted_modulus
+from bolewright.timber.adjustment import Service, factors
+from bolewright.timber.bending import bending_stress
+from bolewright.timber.deflection import (
+    line_load,
+    overhang_moment,
+    point_load_moment,
+    simple_span_deflection,
+    simple_span_moment,
+)
+from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.sections import Section, parse_section
+from bolewright.units import INCH, PSI
+
+MARK = "decking"
+SPAN_NOTE = (
+    "Boards are taken as simple spans from joist to joist, although most run over several: on the safe side for "
+    "bending and deflection."
+)
+
+
+def decking_checks(path: LoadPath) -> list[Check]:
+    """Checks of the deck boards."""
+    decking = path.layout.project.decking
+    section = parse_section(decking.section)
+    values = reference_values(decking.species, decking.grade, section)
+    checks = [*_bending(path, section, values), _deflection(path, section, values)]
+    return [replace(check, part=MARK, notes=(SPAN_NOTE, *check.notes)) for check in checks]
+
+
+def board_span(path: LoadPath) -> float:
+    """Greatest spacing of joists under the boards (in)."""
+    gaps = [
+        b - a
+        for field in path.layout.project.joists
+        for a, b in zip(joist_positions(field), joist_positions(field)[1:], strict=False)
+    ]
+    return max(gaps, default=path.layout.project.joists[0].spacing)
+
+
+def board_overhang(path: LoadPath) -> float:
+    """Furthest that the deck reaches past its first or last joist, measured across the joists (in)."""
+    reach = 0.0
+    for field in path.layout.project.joists:
+        corners = path.layout.deck.exterior.coords if field.region is None else field.region
+        _, n = field_axes(field)
+        across = [x * n[0] + y * n[1] for x, y in corners]
+        positions = joist_positions(field)
+        reach = max(reach, positions[0] - min(across), max(across) - positions[-1])
+    return reach
+
+
+def _bending(path: LoadPath, section: Section, values: DesignValues) -> list[Check]:
+    project = path.layout.project
+    cases = strength_cases()
+    board = Calculation((1, len(cases)))
+    run = board.run
+    dead = timber_density(values, project.decking.wet) * section.b / 12 + project.loads.hardware
+    q = np.array([c.D * dead + c.L * project.loads.live + c.S * project.site.ground_snow for c in cases])
+    span = board_span(path)
+    group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
+    w = run(line_load, q=q, s=section.d)
+    M_w = run(simple_span_moment, w=w, l=span)
+    person = np.array([c.person * project.loads.person for c in cases])
+    M_P = run(point_load_moment, P=person, l=span)
+    f_b = run(bending_stress, M=M_w + M_P, S=section.S_flat)
+    C_D = np.array([c.C_D for c in cases])
+    F_b_p = run(adjusted_bending, F_b=values.F_b, C_D=C_D, C_L=1.0, **group.bending)
+    run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
+    names = [c.name for c in cases]
+    checks = judge(
+        board,
+        [MARK],
+        names,
+        topic=Topic.DECKING,
+        limit_state="bending",
+        demand=f_b,
+        capacity=F_b_p,
+        unit=PSI,
+        clause="NDS 2018, 3.3",
+        says="bending of a board between joists",
+    )
+    end = Calculation((1, 1))
+    M_end = end.run(
+        overhang_moment, w=end.run(line_load, q=dead, s=section.d), P=project.loads.person, a=board_overhang(path)
+    )
+    f_b_end = end.run(bending_stress, M=M_end, S=section.S_flat)
+    F_b_end = end.run(adjusted_bending, F_b=values.F_b, C_D=1.0, C_L=1.0, **group.bending)
+    end.run(demand_capacity_ratio, demand=f_b_end, capacity=F_b_end)
+    checks += judge(
+        end,
+        [MARK],
+        [PERSON],
+        topic=Topic.DECKING,
+        limit_state="bending of the end past the last joist",
+        demand=f_b_end,
+        capacity=F_b_end,
+        unit=PSI,
+        clause="NDS 2018, 3.3",
+        says="one person on the end of a board",
+    )
+    return checks
+
+
+def _deflection(path: LoadPath, section: Section, values: DesignValues) -> Check:
+    project = path.layout.project
+    group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
+    calculation = Calculation((1, 1))
+    run = calculation.run
+    w = run(line_load, q=max(project.loads.live, project.site.ground_snow), s=section.d)
+    E_p = run(adjusted_modulus, E=values.E, **group.modulus)
+    delta = run(simple_span_deflection, w=w, l=board_span(path), E_p=E_p, I=section.I_flat)
+    allowed = run(deflection_limit, l=board_span(path), n=project.limits.deck_live)
+    run(demand_capacity_ratio, demand=delta, capacity=allowed)
+    (check,) = judge(
+        calculation,
+        [MARK],
+        ["L or S"],
+        topic=Topic.DECKING,
+        limit_state="live deflection",
+        demand=delta,
+        capacity=allowed,
+        unit=INCH,
+        clause="IRC 2021, Table R301.7",
+        says="the sag of a board under live load",
+    )
+    return check

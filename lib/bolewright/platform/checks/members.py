@@ -1,0 +1,418 @@
+"""Bending, shear, bearing and deflection of joists and carriers, from the influence of the load path."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
+from bolewright.platform.check import Check, Effect, Topic, demand_capacity_ratio, judge
+from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
+from bolewright.platform.layout import Bearing, Kind, Member, Seat
+from bolewright.platform.load_path import Effects, LoadPath
+from bolewright.timber.adjusted_values import (
+    adjusted_bearing,
+    adjusted_bending,
+    adjusted_minimum_modulus,
+    adjusted_modulus,
+    adjusted_shear,
+    bending_before_stability,
+)
+from bolewright.timber.adjustment import Factors, Service, factors
+from bolewright.timber.bearing import bearing_area_factor_for, bearing_stress
+from bolewright.timber.bending import (
+    BendingCase,
+    beam_stability_factor,
+    bending_stress,
+    critical_buckling_bending,
+    effective_length,
+    effective_length_coefficients,
+    slenderness_ratio,
+)
+from bolewright.timber.deflection import creep_factor, total_deflection
+from bolewright.timber.shear import shear_stress
+from bolewright.units import INCH, PSI, feet_inches
+
+CASES = strength_cases()
+NAMES = tuple(case.name for case in CASES)
+C_D = np.array([case.C_D for case in CASES])
+
+
+@dataclass(frozen=True)
+class Look:
+    """One member as the checks look at it: its effects, adjustment factors and envelopes."""
+
+    path: LoadPath
+    effects: Effects
+    factors: Factors
+    repetitive: bool
+
+    @property
+    def member(self) -> Member:
+        """The member."""
+        return self.effects.member
+
+    @cached_property
+    def moment(self) -> Envelope:
+        """Envelope of the moment at every station."""
+        return envelope(self.path, self.effects.moment)
+
+    @cached_property
+    def deflection(self) -> Envelope:
+        """Envelope of the deflection at every station."""
+        return envelope(self.path, self.effects.deflection)
+
+    @cached_property
+    def reactions(self) -> Envelope:
+        """Envelope of the reaction at every seat."""
+        return envelope(self.path, self.effects.reactions)
+
+
+def look_at(path: LoadPath, member: Member, *, repetitive: bool) -> Look:
+    """A member with the factors of its timber."""
+    effects = path.effects[member.mark]
+    timber = member.timber
+    service = Service(wet=timber.wet, incised=timber.incised)
+    return Look(path, effects, factors(effects.values, service, repetitive=repetitive), repetitive)
+
+
+def _column(values: Sequence[float]) -> Array:
+    return np.array(values, dtype=float)[:, None]
+
+
+def _factor(looks: Sequence[Look], group: str) -> dict[str, Array]:
+    """Factors of a group as columns over the members."""
+    names = getattr(looks[0].factors, group)
+    return {name: _column([getattr(look.factors, group)[name] for look in looks]) for name in names}
+
+
+def _value(looks: Sequence[Look], name: str) -> Array:
+    return _column([getattr(look.effects.values, name) for look in looks])
+
+
+# ---------------------------------------------------------------------------------------------------------
+# Bending
+
+
+def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
+    """Greatest length over which the edge in compression is free to move sideways (in).
+
+    Sagging: the top edge is held by decking all along a joist, and on a carrier by each member on or in it.
+    Hogging: the bottom edge is held at the seats only.
+    """
+    if sagging and member.kind is Kind.JOIST:
+        return 0.0
+    held = [seat.at for seat in member.seats]
+    if sagging:
+        held += [
+            seat.below_at for m in path.layout.members for seat in m.seats if seat.below == member.mark
+        ]
+    places = sorted({0.0, *held, member.line.length})
+    return max(b - a for a, b in zip(places, places[1:], strict=False))
+
+
+def bending_checks(topic: Topic, looks: Sequence[Look], *, sagging: bool) -> list[Check]:
+    """Bending between supports (sagging) or over them and on overhangs (hogging)."""
+    found = [_largest_moment(look, sagging=sagging) for look in looks]
+    chosen = [i for i, (moment, _) in enumerate(found) if moment.max() > 1.0]
+    if not chosen:
+        return []
+    picked = [looks[i] for i in chosen]
+    M = np.stack([found[i][0] for i in chosen])
+    rows = np.stack([found[i][1] for i in chosen])
+    l_u = _column([unbraced_length(look.member, look.path, sagging=sagging) for look in picked])
+    calculation = Calculation(M.shape)
+    run = calculation.run
+    b = _column([look.member.width for look in picked])
+    d = _column([look.member.section.d for look in picked])
+    F_b = _value(picked, "F_b")
+    if np.any(l_u > 0):
+        F_b_star = run(bending_before_stability, F_b=F_b, C_D=C_D, **_factor(picked, "bending_star"))
+        E_min_p = run(
+            adjusted_minimum_modulus, E_min=_value(picked, "E_min"), **_factor(picked, "modulus")
+        )
+        k = [effective_length_coefficients(BendingCase.OTHER, u, depth) for u, depth in zip(l_u[:, 0], d[:, 0], strict=True)]
+        l_e = run(effective_length, l_u=l_u, d=d, k_l=_column([x[0] for x in k]), k_d=_column([x[1] for x in k]))
+        R_B = run(slenderness_ratio, l_e=l_e, d=d, b=b)
+        F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B)
+        C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
+    else:
+        C_L = 1.0
+    F_b_p = run(adjusted_bending, F_b=F_b, C_D=C_D, C_L=C_L, **_factor(picked, "bending"))
+    f_b = run(bending_stress, M=M, S=_column([look.member.section.S for look in picked]))
+    run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
+
+    def where(row: int, column: int) -> str:
+        return f"{feet_inches(float(picked[row].effects.stations[rows[row, column]]))} from its start"
+
+    return judge(
+        calculation,
+        [look.member.mark for look in picked],
+        NAMES,
+        topic=topic,
+        limit_state="bending" if sagging else "bending over supports",
+        demand=f_b,
+        capacity=F_b_p,
+        unit=PSI,
+        clause="NDS 2018, 3.3",
+        says="bending" if sagging else "bending over the supports",
+        where=where,
+        effect=lambda row, column: Effect(
+            "moment", picked[row].member.mark, int(rows[row, column]), 1 if sagging else -1
+        ),
+    )
+
+
+def _largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
+    moments = look.moment.most(CASES) if sagging else -look.moment.least(CASES)
+    rows = np.argmax(moments, axis=1)
+    return np.maximum(moments.max(axis=1), 0.0), rows
+
+
+# ---------------------------------------------------------------------------------------------------------
+# Shear and bearing
+
+
+def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
+    """Shear, at the depth from each support where NDS 3.4.3.1(a) allows it, else right at the support."""
+    V, rows = zip(*(_largest_shear(look) for look in looks), strict=True)
+    calculation = Calculation((len(looks), len(CASES)))
+    run = calculation.run
+    f_v = run(
+        shear_stress,
+        V=np.stack(V),
+        b=_column([look.member.width for look in looks]),
+        d=_column([look.member.section.d for look in looks]),
+    )
+    F_v_p = run(adjusted_shear, F_v=_value(looks, "F_v"), C_D=C_D, **_factor(looks, "shear"))
+    run(demand_capacity_ratio, demand=f_v, capacity=F_v_p)
+
+    def where(row: int, column: int) -> str:
+        at = feet_inches(float(looks[row].effects.stations[rows[row][column]]))
+        return f"{at} from its start" + (", at its depth from the support" if at_depth(looks[row].member) else "")
+
+    return judge(
+        calculation,
+        [look.member.mark for look in looks],
+        NAMES,
+        topic=topic,
+        limit_state="shear",
+        demand=f_v,
+        capacity=F_v_p,
+        unit=PSI,
+        clause="NDS 2018, 3.4",
+        says="shear",
+        where=where,
+    )
+
+
+def at_depth(member: Member) -> bool:
+    """Whether loads within the depth of a support may be left out: bearing below, loads on top (3.4.3.1(a))."""
+    return member.kind is Kind.JOIST or (
+        not member.hung_loads and all(seat.bearing is Bearing.RESTS for seat in member.seats)
+    )
+
+
+def _largest_shear(look: Look) -> tuple[Array, Array]:
+    member, stations = look.member, look.effects.stations
+    counted = np.ones(stations.size, dtype=bool)
+    if at_depth(member):
+        for seat in member.seats:
+            counted &= np.abs(stations - seat.at) >= member.section.d - 1e-6
+    if not counted.any():
+        counted[:] = True
+    kept = np.nonzero(counted)[0]
+    sides = [
+        envelope(look.path, side[kept]) for side in (look.effects.shear_left, look.effects.shear_right)
+    ]
+    shear = np.max([np.maximum(e.most(CASES), -e.least(CASES)) for e in sides], axis=0)
+    return shear.max(axis=1), kept[np.argmax(shear, axis=1)]
+
+
+def bearing_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
+    """Bearing across the grain at every seat: of the member itself, and of the carrier it rests on."""
+    seats = [(look, look, i, seat) for look in looks for i, seat in enumerate(look.member.seats)]
+    return _bearing(topic, seats) if seats else []
+
+
+def bearing_under_checks(topic: Topic, looks: Sequence[Look], above: Sequence[Look]) -> list[Check]:
+    """Bearing across the grain on the top of carriers, under the members that rest on them."""
+    by_mark = {look.member.mark: look for look in looks}
+    seats = [
+        (by_mark[seat.below], look, i, seat)
+        for look in above
+        for i, seat in enumerate(look.member.seats)
+        if seat.bearing is Bearing.RESTS and seat.below in by_mark
+    ]
+    return _bearing(topic, seats) if seats else []
+
+
+def _bearing(topic: Topic, seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
+    looks = [bearing for bearing, _, _, _ in seats]
+    R = np.stack([np.maximum(upper.reactions.most(CASES)[:, i], 0.0) for _, upper, i, _ in seats])
+    b, l_b, to_end = zip(*(_contact(bearing, upper, seat) for bearing, upper, _, seat in seats), strict=True)
+    calculation = Calculation((len(seats), len(CASES)))
+    run = calculation.run
+    f_c_perp = run(bearing_stress, R=R, b=_column(b), l_b=_column(l_b))
+    C_b = _column([float(bearing_area_factor_for(x, y)) for x, y in zip(l_b, to_end, strict=True)])
+    F_c_perp_p = run(
+        adjusted_bearing, F_c_perp=_value(looks, "F_c_perp"), C_b=C_b, **_factor(looks, "bearing")
+    )
+    run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
+    names = [
+        f"bearing under {upper.member.mark}" if bearing is not upper else f"bearing on {seat.below}"
+        for bearing, upper, _, seat in seats
+    ]
+    checks = judge(
+        calculation,
+        [look.member.mark for look in looks],
+        NAMES,
+        topic=topic,
+        limit_state="bearing",
+        demand=f_c_perp,
+        capacity=F_c_perp_p,
+        unit=PSI,
+        clause="NDS 2018, 3.10.2",
+        says="bearing across the grain",
+        effect=lambda row, column: Effect("reaction", seats[row][1].member.mark, seats[row][2], 1),
+    )
+    from dataclasses import replace
+
+    return [replace(check, limit_state=name) for check, name in zip(checks, names, strict=True)]
+
+
+def _contact(bearing: Look, upper: Look, seat: Seat) -> tuple[float, float, float]:
+    """Breadth, length along the grain, and distance from the member's end of a bearing area (in)."""
+    member = bearing.member
+    if bearing is not upper:
+        along = seat.below_at
+        return member.width, upper.member.width, min(along, member.line.length - along)
+    length = seat_length(upper.path, seat)
+    near_end = min(seat.at, member.line.length - seat.at) - length / 2
+    return member.width, length, near_end
+
+
+def seat_length(path: LoadPath, seat: Seat) -> float:
+    """Length of bearing along the grain of the member that sits there (in)."""
+    project = path.layout.project
+    if seat.bearing is Bearing.HANGS:
+        hanger = project.connections.get(seat.connection or "")
+        return hanger.seat_length if hanger else 1.5
+    support = next((s for s in project.supports if s.mark == seat.below), None)
+    if support is None:
+        return path.layout.member(seat.below).width
+    if support.kind == "tree bolt":
+        return project.bolts[support.bolt or ""].seat_length
+    post = project.posts[support.post or ""]
+    from bolewright.timber.sections import parse_section
+
+    return post.cap_length or parse_section(post.section).b
+
+
+# ---------------------------------------------------------------------------------------------------------
+# Deflection
+
+
+@dataclass(frozen=True)
+class _Part:
+    """A span or overhang of a member, by the rows of its stations."""
+
+    look: Look
+    rows: Array
+    length: float
+    name: str
+
+
+def _spans(look: Look) -> list[_Part]:
+    member, stations = look.member, look.effects.stations
+    ends = [0.0, *(seat.at for seat in member.seats), member.line.length]
+    parts = []
+    for i, (a, b) in enumerate(zip(ends, ends[1:], strict=False)):
+        if b - a < 1.0:
+            continue
+        rows = np.nonzero((stations >= a - 1e-6) & (stations <= b + 1e-6))[0]
+        overhang = i in (0, len(ends) - 2)
+        parts.append(_Part(look, rows, 2 * (b - a) if overhang else b - a, "overhang" if overhang else "span"))
+    return parts
+
+
+SHORT_TERM = ((1.0, 0.0), (0.0, 1.0), (0.75, 0.75))
+SHORT_NAMES = ("L", "S", "0.75L + 0.75S")
+
+
+def deflection_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
+    """Deflection under live load and in total with creep, of the worst span or overhang of each member."""
+    parts = [part for look in looks for part in _spans(look)]
+    owners = [part.look for part in parts]
+    limits = looks[0].path.layout.project.limits
+    down = [part.look.deflection for part in parts]
+    live = _column([float(np.maximum(e.L_most[p.rows], -e.L_least[p.rows]).max()) for e, p in zip(down, parts, strict=True)])
+    span = _column([part.length for part in parts])
+    E, modulus = _value(owners, "E"), _factor(owners, "modulus")
+
+    calculation = Calculation((len(parts), 1))
+    E_p = calculation.run(adjusted_modulus, E=E, **modulus)
+    delta = calculation.run(deflection_in_service, delta_E=live, E=E, E_p=E_p)
+    allowed = calculation.run(deflection_limit, l=span, n=limits.live)
+    calculation.run(demand_capacity_ratio, demand=delta, capacity=allowed)
+    checks = _worst_span(
+        judge(
+            calculation,
+            [part.look.member.mark for part in parts],
+            ("L",),
+            topic=topic,
+            limit_state="live deflection",
+            demand=delta,
+            capacity=allowed,
+            unit=INCH,
+            clause="IRC 2021, Table R301.7",
+            says="the sag under live load",
+            where=lambda row, column: parts[row].name,
+        )
+    )
+
+    total = Calculation((len(parts), len(SHORT_TERM)))
+    E_p = total.run(adjusted_modulus, E=E, **modulus)
+    dead, short = zip(*(_long_and_short(part) for part in parts), strict=True)
+    delta_LT = total.run(deflection_in_service, delta_E=np.stack(dead), E=E, E_p=E_p)
+    delta_ST = total.run(deflection_in_service, delta_E=np.stack(short), E=E, E_p=E_p)
+    K_cr = _column([creep_factor(wet=look.member.timber.wet) for look in owners])
+    Delta_T = total.run(total_deflection, K_cr=K_cr, delta_LT=delta_LT, delta_ST=delta_ST)
+    allowed = total.run(deflection_limit, l=span, n=limits.total)
+    total.run(demand_capacity_ratio, demand=Delta_T, capacity=allowed)
+    checks += _worst_span(
+        judge(
+            total,
+            [part.look.member.mark for part in parts],
+            tuple(f"D + {name}" for name in SHORT_NAMES),
+            topic=topic,
+            limit_state="total deflection",
+            demand=Delta_T,
+            capacity=allowed,
+            unit=INCH,
+            clause="NDS 2018, 3.5.2",
+            says="the sag in total, with creep,",
+            where=lambda row, column: parts[row].name,
+        )
+    )
+    return checks
+
+
+def _long_and_short(part: _Part) -> tuple[Array, Array]:
+    """Dead and short-term deflection at the station where their sum is largest, for each short-term case."""
+    e, rows = part.look.deflection, part.rows
+    short = np.stack([l * e.L_most[rows] + s * e.S[rows] for l, s in SHORT_TERM])
+    worst = np.argmax(2.0 * e.D[rows] + short, axis=1)
+    return np.maximum(e.D[rows][worst], 0.0), np.maximum(short[np.arange(len(SHORT_TERM)), worst], 0.0)
+
+
+def _worst_span(checks: Sequence[Check]) -> list[Check]:
+    by_part: dict[str, Check] = {}
+    for check in checks:
+        if check.part not in by_part or check.ratio > by_part[check.part].ratio:
+            by_part[check.part] = check
+    return list(by_part.values())

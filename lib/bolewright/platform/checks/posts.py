@@ -1,0 +1,112 @@
+"""Posts: buckling about both axes under the load of the platform."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.checks.members import CASES, NAMES
+from bolewright.platform.combine import Array, envelope
+from bolewright.platform.load_path import LoadPath, timber_density
+from bolewright.platform.project import Support
+from bolewright.timber.adjusted_values import (
+    adjusted_compression,
+    adjusted_minimum_modulus,
+    compression_before_stability,
+)
+from bolewright.timber.adjustment import Service, factors
+from bolewright.timber.columns import (
+    column_slenderness,
+    column_stability_factor,
+    compression_stress,
+    critical_buckling_compression,
+    effective_column_length,
+)
+from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.sections import Section, parse_section
+from bolewright.units import NONE, PSI
+
+SAWN = 0.8  # c of 3.7.1.5
+FIXITY = 12.0  # in below grade at which a post in concrete is held
+MOST_SLENDER = 50.0
+
+
+def support_load(path: LoadPath, mark: str) -> Array:
+    """Greatest load on a support in each strength case (lb)."""
+    return np.maximum(envelope(path, path.reactions[mark][None, :]).most(CASES)[:, 0], 0.0)
+
+
+def post_height(path: LoadPath, support: Support) -> float:
+    """Height of a post's top above grade (in)."""
+    return path.layout.seat_level(support.mark)
+
+
+def post_timber(path: LoadPath, support: Support) -> tuple[Section, DesignValues]:
+    """Section and reference values of a post."""
+    post = path.layout.project.posts[support.post or ""]
+    section = parse_section(post.section)
+    return section, reference_values(post.species, post.grade, section)
+
+
+def post_weight(path: LoadPath, support: Support) -> float:
+    """Weight of the post above grade (lb)."""
+    post = path.layout.project.posts[support.post or ""]
+    section, values = post_timber(path, support)
+    return timber_density(values, post.wet) * section.A / 144 * post_height(path, support) / 12
+
+
+def post_checks(path: LoadPath) -> list[Check]:
+    """Checks of every post, about both axes."""
+    posts = [s for s in path.layout.supports if s.kind == "post"]
+    return [check for support in posts for check in _post(path, support)]
+
+
+def _post(path: LoadPath, support: Support) -> list[Check]:
+    post = path.layout.project.posts[support.post or ""]
+    section, values = post_timber(path, support)
+    group = factors(values, Service(wet=post.wet, incised=post.incised))
+    P = support_load(path, support.mark) + post_weight(path, support) * np.array([c.D for c in CASES])
+    C_D = np.array([c.C_D for c in CASES])
+    axes = [("buckling", section.d)] if section.b == section.d else [("strong-axis buckling", section.d), ("weak-axis buckling", section.b)]
+    checks = []
+    for limit_state, d in axes:
+        calculation = Calculation((1, len(CASES)))
+        run = calculation.run
+        l_e = run(effective_column_length, K_e=post.K_e, l=post_height(path, support) + FIXITY)
+        slender = run(column_slenderness, l_e=l_e, d=d)
+        F_c_star = run(compression_before_stability, F_c=values.F_c, C_D=C_D, **group.compression)
+        E_min_p = run(adjusted_minimum_modulus, E_min=values.E_min, **group.modulus)
+        F_cE = run(critical_buckling_compression, E_min_p=E_min_p, l_e=l_e, d=d)
+        C_P = run(column_stability_factor, F_cE=F_cE, F_c_star=F_c_star, c=SAWN)
+        F_c_p = run(adjusted_compression, F_c=values.F_c, C_D=C_D, C_P=C_P, **group.compression)
+        f_c = run(compression_stress, P=P, A=section.A)
+        run(demand_capacity_ratio, demand=f_c, capacity=F_c_p)
+        checks += judge(
+            calculation,
+            [support.mark],
+            NAMES,
+            topic=Topic.POSTS,
+            limit_state=limit_state,
+            demand=f_c,
+            capacity=F_c_p,
+            unit=PSI,
+            clause="NDS 2018, 3.7",
+            says="compression against buckling",
+        )
+        slim = Calculation((1, 1))
+        slim.run(column_slenderness, l_e=l_e, d=d)
+        slim.run(demand_capacity_ratio, demand=slender, capacity=MOST_SLENDER)
+        checks += judge(
+            slim,
+            [support.mark],
+            ["any"],
+            topic=Topic.POSTS,
+            limit_state=limit_state.replace("buckling", "slenderness"),
+            demand=slender,
+            capacity=MOST_SLENDER,
+            unit=NONE,
+            clause="NDS 2018, 3.7.1.4",
+            says="its slenderness",
+        )
+    return checks

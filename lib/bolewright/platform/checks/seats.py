@@ -1,0 +1,180 @@
+"""Hangers against their rated loads, and uplift: does every seat stay down under every pattern?"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.formulas import formula
+from bolewright.platform.check import Check, Effect, Status, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.checks.members import CASES, NAMES, Look
+from bolewright.platform.combine import envelope, uplift_cases
+from bolewright.platform.layout import Bearing, Kind, Seat
+from bolewright.platform.load_path import LoadPath
+from bolewright.units import POUND, Force, Ratio
+
+CLAUSE = "Maker's rated load, entered by the user"
+WET_CONNECTION = 0.7
+
+
+@formula("NDS 2018, 11.3.2 and Table 11.3.3")
+def hanger_capacity(Z_rated: Force, C_D: Ratio, C_M: Ratio) -> Force:
+    """Rated load of a hanger in the combination and service at hand.
+
+    When it applies: a rating for normal duration; a longer load lowers it (0.9), a shorter one does not raise it
+    here, since the steel may govern. Parameters: Z_rated maker's rated load (lb); C_D load duration, at most 1;
+    C_M wet service, 1 when the rating holds for wet wood. Returns: Z' (lb).
+    Source: NDS 2018, 11.3.2 and Table 11.3.3.
+
+    >>> hanger_capacity(600, 0.9, 1.0)
+    540.0
+    """
+    Z_p: Force = Z_rated * C_D * C_M
+    return Z_p
+
+
+def hanger_checks(looks: Sequence[Look]) -> list[Check]:
+    """Every hung end against the rated load that the user entered."""
+    ends = [
+        (look, i, seat)
+        for look in looks
+        for i, seat in enumerate(look.member.seats)
+        if seat.bearing is Bearing.HANGS
+    ]
+    checks: list[Check] = []
+    rated = []
+    for look, i, seat in ends:
+        connection = look.path.layout.project.connections.get(seat.connection or "")
+        if connection is None or connection.rated_load is None:
+            checks.append(
+                not_checked(
+                    look.member.mark,
+                    Topic.HANGERS,
+                    f"hanger at {seat.below}",
+                    f"{look.member.mark} hangs from {seat.below}, but no rated load is given for its hanger: "
+                    "name a connection with a rated_load.",
+                    CLAUSE,
+                )
+            )
+        else:
+            rated.append((look, i, seat, connection))
+    if not rated:
+        return checks
+    R = np.stack([np.maximum(look.reactions.most(CASES)[:, i], 0.0) for look, i, _, _ in rated])
+    calculation = Calculation((len(rated), len(CASES)))
+    Z_p = calculation.run(
+        hanger_capacity,
+        Z_rated=np.array([[connection.rated_load] for *_, connection in rated]),
+        C_D=np.array([min(case.C_D, 1.0) for case in CASES]),
+        C_M=np.array(
+            [
+                [WET_CONNECTION if look.member.timber.wet and not connection.wet_included else 1.0]
+                for look, _, _, connection in rated
+            ]
+        ),
+    )
+    calculation.run(demand_capacity_ratio, demand=R, capacity=Z_p)
+    judged = judge(
+        calculation,
+        [look.member.mark for look, *_ in rated],
+        NAMES,
+        topic=Topic.HANGERS,
+        limit_state="hanger",
+        demand=R,
+        capacity=Z_p,
+        unit=POUND,
+        clause=CLAUSE,
+        says="the load on its hanger",
+        where=lambda row, column: f"at {rated[row][2].below}, {_skew(rated[row][0], rated[row][2])}",
+        effect=lambda row, column: Effect("reaction", rated[row][0].member.mark, rated[row][1], 1),
+    )
+    return checks + judged
+
+
+def skew(path: LoadPath, look: Look, seat: Seat) -> float:
+    """Degrees by which a hung member is off square to what it hangs from."""
+    below = path.layout.member(seat.below).line.u
+    u = look.member.line.u
+    return math.degrees(math.asin(min(1.0, abs(u[0] * below[0] + u[1] * below[1]))))
+
+
+def _skew(look: Look, seat: Seat) -> str:
+    angle = skew(look.path, look, seat)
+    return f"skewed {angle:.0f}° off square" if angle > 1 else "square"
+
+
+def uplift_checks(path: LoadPath) -> list[Check]:
+    """Least reaction of every support and hung end; below zero it lifts and needs a tie."""
+    layout = path.layout
+    project = layout.project
+    checks = []
+    topics = {"tree bolt": Topic.TREE_BOLTS, "post": Topic.POSTS}
+    for support in layout.supports:
+        checks.append(
+            _uplift(
+                path, support.mark, topics[support.kind], path.reactions[support.mark], support.uplift_tie, "uplift"
+            )
+        )
+    for member in layout.members:
+        for i, seat in enumerate(member.seats):
+            if seat.below in path.reactions:
+                continue
+            connection = project.connections.get(seat.connection or "")
+            tie = connection.rated_uplift if connection else None
+            topic = Topic.JOISTS if member.kind is Kind.JOIST else Topic.CARRIERS
+            check = _uplift(
+                path, member.mark, topic, path.effects[member.mark].reactions[i], tie, f"uplift at {seat.below}"
+            )
+            if check.demand > 0:
+                checks.append(check)
+    return checks
+
+
+def _uplift(
+    path: LoadPath, part: str, topic: Topic, influence: np.ndarray, tie: float | None, limit_state: str
+) -> Check:
+    cases = uplift_cases()
+    least = envelope(path, influence[None, :]).least(cases)[:, 0]
+    worst = int(np.argmin(least))
+    lift = max(0.0, -float(least[worst]))
+    clause = "Statics, worst pattern; 0.6D + L as common practice"
+    if lift <= 0.5:
+        return Check(
+            part=part,
+            topic=topic,
+            limit_state=limit_state,
+            status=Status.PASSES,
+            demand=0.0,
+            capacity=float(least[worst]),
+            unit=POUND,
+            ratio=0.0,
+            combination=cases[worst].name,
+            clause=clause,
+            sentence=f"{part} stays down: its least load is {least[worst]:,.0f} lb ({cases[worst].name}).",
+        )
+    if tie is None:
+        return not_checked(
+            part,
+            topic,
+            limit_state,
+            f"{part} can be lifted by {lift:,.0f} lb ({cases[worst].name}): it needs a tie whose rated uplift is "
+            "entered in the file, or a layout with less overhang.",
+            clause,
+        )
+    calculation = Calculation((1, 1))
+    calculation.run(demand_capacity_ratio, demand=lift, capacity=tie)
+    return judge(
+        calculation,
+        [part],
+        [cases[worst].name],
+        topic=topic,
+        limit_state=limit_state,
+        demand=lift,
+        capacity=tie,
+        unit=POUND,
+        clause=clause,
+        says="uplift on its tie",
+    )[0]

@@ -1,0 +1,284 @@
+"""Tree bolts: the steel, the green wood round it, the maker's rating, and the room in the stem."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.checks.members import CASES, NAMES
+from bolewright.platform.checks.posts import support_load
+from bolewright.platform.combine import Array
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.layout import LayoutError
+from bolewright.platform.project import Bolt, Support, Tree
+from bolewright.tree.bolt import (
+    angle_factor,
+    bearing_reference_load,
+    bearing_yield,
+    dowel_yield_moment,
+    dowel_yield_strength,
+    hinge_reference_load,
+    hinge_yield,
+    rotation_reference_load,
+    rotation_yield,
+    tree_bolt_adjusted_load,
+)
+from bolewright.tree.embedment import (
+    DEFAULT_KAPPA,
+    STEEL_MODULUS,
+    bolt_moment_at,
+    bolt_pressure,
+    bolt_shear_at,
+    characteristic_length,
+    foundation_modulus,
+    largest_moment_depth,
+    largest_shear_depth,
+)
+from bolewright.tree.green_wood import bearing_per_length, stem_bearing_parallel
+from bolewright.tree.seating import hole_limit, lever_arm, sound_radius, tip_clearance
+from bolewright.tree.species import StemWood, stem_wood
+from bolewright.tree.steel import bolt_moment_first_yield, bolt_shear_strength
+from bolewright.tree.working import Property, exclusion_value, reduction, working_value
+from bolewright.units import INCH, POUND, POUND_INCH, PSI, feet_inches
+
+ACROSS = {"steel bracket": 0.0, "timber": 90.0}  # degrees to the grain of what bears on the bolt
+RIGID_SEAT_NOTE = "The bracket is taken as a pin: it passes no moment to the bolt (ENGINEERING basis: TR12 with M_s = 0)."
+
+
+@dataclass(frozen=True)
+class BoltInPlace:
+    """A tree bolt with its tree, and the distance from sound wood to the centre of bearing."""
+
+    support: Support
+    tree: Tree
+    bolt: Bolt
+    wood: StemWood
+    girth: float
+    r: float
+    x_b: float
+    e: float
+
+
+def bolt_in_place(path: LoadPath, support: Support) -> BoltInPlace:
+    """The bolt of a support; LayoutError when its bearing lies inside the bark."""
+    project = path.layout.project
+    tree = next(t for t in project.trees if t.mark == support.tree)
+    bolt = project.bolts[support.bolt or ""]
+    girth = tree.girth if tree.girth is not None else math.pi * float(tree.diameter or 0.0)
+    r = float(sound_radius(C=girth, t_b=tree.bark, t_d=0.0))
+    x_b = math.dist(support.at, tree.at)
+    e = float(lever_arm(x_b=x_b, r=r, a=0.0, Delta_e=0.0, s=bolt.slide))
+    least = tree.bark + bolt.seat_length / 2
+    if e < least:
+        raise LayoutError(
+            f"The bearing on tree bolt {support.mark} is {feet_inches(x_b)} from the stem's axis, which puts it in the "
+            f"bark of {tree.mark}: it must be {feet_inches(r + least)} or more from the axis."
+        )
+    return BoltInPlace(support, tree, bolt, stem_wood(tree.species), girth, r, x_b, e)
+
+
+def tree_bolt_checks(path: LoadPath) -> list[Check]:
+    """Checks of every tree bolt."""
+    checks: list[Check] = []
+    bolts = [bolt_in_place(path, s) for s in path.layout.supports if s.kind == "tree bolt"]
+    for placed in bolts:
+        P = support_load(path, placed.support.mark)[None, :]
+        checks += [*_steel(placed, P), *_yield(placed, P), *_service_bearing(placed, P), *_rated(placed, P)]
+        checks += [*_hole(placed), *_tips(placed, bolts)]
+    return checks
+
+
+def _lever(placed: BoltInPlace, calculation: Calculation) -> float:
+    r = calculation.run(sound_radius, C=placed.girth, t_b=placed.tree.bark, t_d=0.0)
+    return float(
+        calculation.run(lever_arm, x_b=placed.x_b, r=r, a=0.0, Delta_e=0.0, s=placed.bolt.slide)
+    )
+
+
+def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
+    bolt = placed.bolt
+    D, L = bolt.diameter, bolt.embedment
+    moment = Calculation(P.shape)
+    run = moment.run
+    e = _lever(placed, moment)
+    k_0 = run(foundation_modulus, E_g=placed.wood.MOE, D=D, kappa=DEFAULT_KAPPA)
+    l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
+    x = largest_moment_depth(1.0, e, L, D, l_c)
+    M = run(bolt_moment_at, P=P, e=e, L=L, l_c=l_c, x=x)
+    M_a = run(bolt_moment_first_yield, F_y=bolt.F_y, D_r=D)
+    run(demand_capacity_ratio, demand=M, capacity=M_a)
+    mark = [placed.support.mark]
+    checks = judge(
+        moment,
+        mark,
+        NAMES,
+        topic=Topic.TREE_BOLTS,
+        limit_state="steel bending",
+        demand=M,
+        capacity=M_a,
+        unit=POUND_INCH,
+        clause="AISC 360-16, F11",
+        says="bending of the bolt inside the wood",
+        where=lambda row, column: f"{feet_inches(float(x))} inside the sound wood",
+        notes=(RIGID_SEAT_NOTE,),
+    )
+    shear = Calculation(P.shape)
+    l_c = shear.run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
+    at = largest_shear_depth(1.0, e, L, D, l_c)
+    V = np.abs(shear.run(bolt_shear_at, P=P, e=e, L=L, l_c=l_c, x=at))
+    V_a = shear.run(bolt_shear_strength, F_y=bolt.F_y, D_r=D)
+    shear.run(demand_capacity_ratio, demand=V, capacity=V_a)
+    return checks + judge(
+        shear,
+        mark,
+        NAMES,
+        topic=Topic.TREE_BOLTS,
+        limit_state="steel shear",
+        demand=V,
+        capacity=V_a,
+        unit=POUND,
+        clause="AISC 360-16, G1",
+        says="shear of the bolt",
+    )
+
+
+def _yield(placed: BoltInPlace, P: Array) -> list[Check]:
+    """Rotation of the bolt in the wood, and a hinge in it: the yield limits, reduced for allowable stress."""
+    bolt, wood = placed.bolt, placed.wood
+    calculation = Calculation(P.shape)
+    run = calculation.run
+    e = _lever(placed, calculation)
+    F_e_par = run(stem_bearing_parallel, G_b=wood.G_green, F_cg=wood.C_par)
+    q = run(bearing_per_length, F_e=F_e_par, D=bolt.diameter)
+    K_theta = run(angle_factor, theta=ACROSS[bolt.seat])
+    Z_I = run(bearing_reference_load, P_I=run(bearing_yield, q=q, L=bolt.embedment), K_theta=K_theta)
+    Z_II = run(
+        rotation_reference_load, P_II=run(rotation_yield, q=q, L=bolt.embedment, e=e), K_theta=K_theta
+    )
+    F_yb = run(dowel_yield_strength, F_y=bolt.F_y, F_u=bolt.F_u)
+    M_y = run(dowel_yield_moment, F_yb=F_yb, D_r=bolt.diameter)
+    Z_IV = run(hinge_reference_load, P_IV=run(hinge_yield, q=q, e=e, M_y=M_y), K_theta=K_theta)
+    Z_p = run(tree_bolt_adjusted_load, Z_I=Z_I, Z_II=Z_II, Z_IV=Z_IV, C_D=np.array([c.C_D for c in CASES]))
+    run(demand_capacity_ratio, demand=P, capacity=Z_p)
+    mode = "rotation of the bolt in the wood" if Z_II <= Z_IV else "a hinge in the bolt"
+    return judge(
+        calculation,
+        [placed.support.mark],
+        NAMES,
+        topic=Topic.TREE_BOLTS,
+        limit_state="rotation or hinge in green wood",
+        demand=P,
+        capacity=Z_p,
+        unit=POUND,
+        clause="Statics; AWC TR12; NDS 2018, Table 12.3.1B",
+        says=mode,
+        where=lambda row, column: f"{mode} governs",
+        notes=(RIGID_SEAT_NOTE,),
+    )
+
+
+def _service_bearing(placed: BoltInPlace, P: Array) -> list[Check]:
+    """Pressure at the wood's face under service load against a working value of green wood."""
+    bolt, wood = placed.bolt, placed.wood
+    calculation = Calculation(P.shape)
+    run = calculation.run
+    D = bolt.diameter
+    k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=DEFAULT_KAPPA)
+    l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
+    p_0 = run(bolt_pressure, P=P, e=placed.e, L=bolt.embedment, D=D, l_c=l_c, x=0.0)
+    cut = reduction(wood, Property.CRUSHING)
+    X_05 = run(exclusion_value, X=wood.C_par, V=cut.variation)
+    F_w = run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0)
+    run(demand_capacity_ratio, demand=p_0, capacity=F_w)
+    return judge(
+        calculation,
+        [placed.support.mark],
+        NAMES,
+        topic=Topic.TREE_BOLTS,
+        limit_state="pressure on the wood in service",
+        demand=p_0,
+        capacity=F_w,
+        unit=PSI,
+        clause="Hetényi; ASTM D2555, D245",
+        says="the pressure at the face of the sound wood",
+    )
+
+
+def _rated(placed: BoltInPlace, P: Array) -> list[Check]:
+    if placed.bolt.rated_load is None:
+        return []
+    calculation = Calculation(P.shape)
+    calculation.run(demand_capacity_ratio, demand=P, capacity=placed.bolt.rated_load)
+    return judge(
+        calculation,
+        [placed.support.mark],
+        NAMES,
+        topic=Topic.TREE_BOLTS,
+        limit_state="rated load",
+        demand=P,
+        capacity=placed.bolt.rated_load,
+        unit=POUND,
+        clause="Maker's rated load, entered by the user",
+        says="the load on the bolt",
+    )
+
+
+def _hole(placed: BoltInPlace) -> list[Check]:
+    calculation = Calculation((1, 1))
+    d_max = calculation.run(hole_limit, r=placed.r)
+    calculation.run(demand_capacity_ratio, demand=placed.bolt.diameter, capacity=d_max)
+    return judge(
+        calculation,
+        [placed.support.mark],
+        ["any"],
+        topic=Topic.TREE_BOLTS,
+        limit_state="hole in the stem",
+        demand=placed.bolt.diameter,
+        capacity=d_max,
+        unit=INCH,
+        clause="Common practice",
+        says="the hole in the stem",
+    )
+
+
+def _tips(placed: BoltInPlace, bolts: list[BoltInPlace]) -> list[Check]:
+    """Wood left between the tips of two bolts that point at each other on one diameter."""
+    checks = []
+    for other in bolts:
+        same = other.tree is placed.tree and other.support.mark > placed.support.mark
+        if same and _opposite(placed, other):
+            calculation = Calculation((1, 1))
+            c_t = calculation.run(
+                tip_clearance, r=placed.r, L_1=placed.bolt.embedment, L_2=other.bolt.embedment
+            )
+            wanted = 2 * max(placed.bolt.diameter, other.bolt.diameter)
+            if c_t <= 0:
+                raise LayoutError(
+                    f"Tree bolts {placed.support.mark} and {other.support.mark} meet inside the stem: shorten their "
+                    "embedment or set them at different heights."
+                )
+            calculation.run(demand_capacity_ratio, demand=wanted, capacity=c_t)
+            checks += judge(
+                calculation,
+                [placed.support.mark],
+                ["any"],
+                topic=Topic.TREE_BOLTS,
+                limit_state=f"wood left to the tip of {other.support.mark}",
+                demand=wanted,
+                capacity=c_t,
+                unit=INCH,
+                clause="Common practice (2 diameters)",
+                says="the wood needed between the tips",
+            )
+    return checks
+
+
+def _opposite(one: BoltInPlace, other: BoltInPlace) -> bool:
+    ux, uy = (one.support.at[0] - one.tree.at[0]) / one.x_b, (one.support.at[1] - one.tree.at[1]) / one.x_b
+    vx = (other.support.at[0] - other.tree.at[0]) / other.x_b
+    vy = (other.support.at[1] - other.tree.at[1]) / other.x_b
+    return ux * vx + uy * vy < -0.97

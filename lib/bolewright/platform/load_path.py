@@ -1,0 +1,206 @@
+"""The load path as a matrix: what one pound on any panel of deck does at every seat and along every member.
+
+Sources are the deck panels and, one for each member, its own dead weight with the guards on it. The influence
+of every source on every effect is solved once, from the joists down; dead load, the worst pattern of live load
+and snow are then products with it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
+from bolewright.platform.layout import Layout, Member, Seat
+from bolewright.platform.panels import Panel, find_panels, guard_pieces
+from bolewright.timber.material import DesignValues, density, reference_values
+from bolewright.timber.sections import parse_section
+
+Array = npt.NDArray[np.float64]
+MOISTURE = 28.0  # per cent, for the weight of timber in wet service (NDS Supplement 2018, 3.1.3)
+DRY = 12.0
+
+
+class BalanceError(AssertionError):
+    """The reactions of the supports do not add up to the loads; a fault of the program, never released."""
+
+
+@dataclass(frozen=True)
+class Effects:
+    """Influence of every source (a column) on one member: at its stations (rows) and at its seats (rows).
+
+    Moments in lb·in (sagging positive), shears and reactions in lb (reaction up positive), deflection in in.
+    """
+
+    member: Member
+    values: DesignValues
+    stations: Array
+    moment: Array
+    shear_left: Array
+    shear_right: Array
+    deflection: Array
+    reactions: Array
+
+
+@dataclass(frozen=True)
+class LoadPath:
+    """Layout, panels, loads on the sources, and the influence of the sources on every member."""
+
+    layout: Layout
+    panels: tuple[Panel, ...]
+    effects: dict[str, Effects]
+    dead: Array
+    live: Array
+    snow: Array
+
+    @cached_property
+    def reactions(self) -> dict[str, Array]:
+        """Influence of the sources on the reaction of each support (lb per lb)."""
+        return {s.mark: self.seat_force(s.mark) for s in self.layout.supports}
+
+    def seat_force(self, mark: str) -> Array:
+        """Influence of the sources on the whole force that a support or carrier gets from above."""
+        rows = [
+            self.effects[m.mark].reactions[i]
+            for m in self.layout.members
+            for i, seat in enumerate(m.seats)
+            if seat.below == mark
+        ]
+        return np.asarray(np.sum(rows, axis=0), dtype=float)
+
+    def balance(self) -> dict[str, tuple[float, float]]:
+        """For each load D, L, S: what is laid on, and the sum of the supports' reactions (lb).
+
+        Raises :class:`BalanceError` when they differ by more than a millionth.
+        """
+        total = np.sum(list(self.reactions.values()), axis=0)
+        sums = {}
+        for name, load in (("D", self.dead), ("L", self.live), ("S", self.snow)):
+            laid, carried = float(self.weights @ load), float(total @ load)
+            if abs(laid - carried) > 1e-6 * max(1.0, abs(laid)):
+                raise BalanceError(f"{name}: {laid:.3f} lb laid on, {carried:.3f} lb carried")
+            sums[name] = (laid, carried)
+        return sums
+
+    @cached_property
+    def weights(self) -> Array:
+        """Pounds that one unit of each source weighs: 1 for a panel, the dead weight for a member's own."""
+        own = [self.own_weight[m.mark] for m in self.layout.members]
+        return np.concatenate([np.ones(len(self.panels)), own])
+
+    @cached_property
+    def own_weight(self) -> dict[str, float]:
+        """Dead weight of each member with the guards on it (lb)."""
+        return {m.mark: sum(w for _, w in _own(self.layout)[m.mark]) for m in self.layout.members}
+
+
+def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> LoadPath:
+    """Solve the influence of every source on every member, from the joists down."""
+    panels = tuple(panels) if panels is not None else find_panels(layout)
+    own = _own(layout)
+    count = len(panels) + len(layout.members)
+    deliveries: dict[str, list[tuple[UnitLoad, Array]]] = {m.mark: [] for m in layout.members}
+    for column, panel in enumerate(panels):
+        deliveries[panel.member].append((panel.load, _unit(count, column)))
+    for index, member in enumerate(layout.members):
+        for load, pounds in own[member.mark]:
+            deliveries[member.mark].append((load, _unit(count, len(panels) + index, pounds)))
+    effects: dict[str, Effects] = {}
+    for member in layout.members:
+        solved = _member_effects(member, deliveries[member.mark])
+        effects[member.mark] = solved
+        for i, seat in enumerate(member.seats):
+            if seat.below in deliveries:
+                deliveries[seat.below].append((PointLoad(seat.below_at), solved.reactions[i]))
+    project = layout.project
+    area = np.array([p.area for p in panels]) / 144
+    nothing = np.zeros(len(layout.members))
+    return LoadPath(
+        layout=layout,
+        panels=panels,
+        effects=effects,
+        dead=np.concatenate([area * deck_dead(layout), np.ones(len(layout.members))]),
+        live=np.concatenate([area * project.loads.live, nothing]),
+        snow=np.concatenate([area * project.site.ground_snow, nothing]),
+    )
+
+
+def _unit(count: int, column: int, value: float = 1.0) -> Array:
+    row = np.zeros(count)
+    row[column] = value
+    return row
+
+
+def timber_density(values: DesignValues, wet: bool) -> float:
+    """Weight of timber (pcf) at the moisture of its service."""
+    return float(density(G=values.G, m_c=MOISTURE if wet else DRY))
+
+
+def deck_dead(layout: Layout) -> float:
+    """Dead load of decking and hardware (psf); gaps between boards are neglected."""
+    decking = layout.project.decking
+    section = parse_section(decking.section)
+    values = reference_values(decking.species, decking.grade, section)
+    return timber_density(values, decking.wet) * section.b / 12 + layout.project.loads.hardware
+
+
+def member_values(member: Member) -> DesignValues:
+    """Reference design values of a member's timber."""
+    return reference_values(member.timber.species, member.timber.grade, member.section)
+
+
+def line_weight(member: Member) -> float:
+    """Own weight of a member (lb/in)."""
+    rho = timber_density(member_values(member), member.timber.wet)
+    return rho * member.width * member.section.d / 1728
+
+
+def _own(layout: Layout) -> dict[str, list[tuple[UnitLoad, float]]]:
+    """Dead loads that belong to a member: its own weight and the guards on it."""
+    own: dict[str, list[tuple[UnitLoad, float]]] = {
+        m.mark: [(SpreadLoad(0.0, m.line.length), line_weight(m) * m.line.length)] for m in layout.members
+    }
+    for mark, load, pounds in guard_pieces(layout):
+        own[mark].append((load, pounds))
+    return own
+
+
+def stations_of(member: Member, loads: Sequence[UnitLoad]) -> Array:
+    """Stations along a member: seats, loads, the section at its depth from each seat, and an even grid."""
+    length = member.line.length
+    places = set(np.linspace(0.0, length, max(12, int(length // 6)) + 1))
+    for seat in member.seats:
+        places.update((seat.at, seat.at - member.section.d, seat.at + member.section.d))
+    for load in loads:
+        places.update((load.x,) if isinstance(load, PointLoad) else ())
+    inside = np.array(sorted(p for p in places if 0 <= p <= length))
+    return inside[np.concatenate([[True], np.diff(inside) > 1e-6])]
+
+
+def _member_effects(member: Member, deliveries: Sequence[tuple[UnitLoad, Array]]) -> Effects:
+    values = member_values(member)
+    beam = Beam(member.line.length, tuple(seat.at for seat in member.seats), values.E * member.section.I)
+    loads = [load for load, _ in deliveries]
+    sources = np.array([row for _, row in deliveries])
+    stations = stations_of(member, loads)
+    response = respond(beam, loads, stations)
+    return Effects(
+        member=member,
+        values=values,
+        stations=stations,
+        moment=response.moment @ sources,
+        shear_left=response.shear_left @ sources,
+        shear_right=response.shear_right @ sources,
+        deflection=response.deflection @ sources,
+        reactions=response.reactions @ sources,
+    )
+
+
+def seat_index(member: Member, seat: Seat) -> int:
+    """Row of a seat in the member's reactions."""
+    return member.seats.index(seat)

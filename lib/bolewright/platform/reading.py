@@ -1,0 +1,252 @@
+"""Reads a project file: TOML text to a :class:`Project`, every fault as one sentence with its line."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections import Counter
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from bolewright.platform.project import Project, Timber
+from bolewright.reference import TableError
+from bolewright.timber.material import MaterialError, reference_values
+from bolewright.timber.sections import SectionError, parse_section
+from bolewright.tree.species import SpeciesError, stem_wood
+
+_MAX_BYTES = 1_000_000
+Location = tuple[str | int, ...]
+
+
+class ProjectError(ValueError):
+    """A project file that can't be used. ``sentences`` holds one sentence per fault."""
+
+    def __init__(self, sentences: list[str]) -> None:
+        super().__init__("\n".join(sentences))
+        self.sentences = sentences
+
+
+def read_project(path: Path) -> Project:
+    """The project in the file at ``path``; ProjectError says in sentences what is wrong with it."""
+    return parse_project(read_text(path), path.name)
+
+
+def read_text(path: Path) -> str:
+    """Text of the file at ``path``; ProjectError when there is no readable text file there."""
+    if path.is_dir():
+        raise ProjectError([f"{path} is a folder, not a project file."])
+    try:
+        if path.stat().st_size > _MAX_BYTES:
+            raise ProjectError([f"{path} is larger than 1 MB, which no project file is."])
+        return path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        raise ProjectError([f"There is no file {path}."]) from None
+    except UnicodeDecodeError:
+        raise ProjectError([f"{path} is not a text file in UTF-8."]) from None
+    except OSError as error:
+        raise ProjectError([f"{path} can't be read: {error.strerror}."]) from None
+
+
+def parse_project(text: str, name: str = "project") -> Project:
+    """The project that ``text`` describes; ``name`` stands in the messages."""
+    try:
+        raw = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise ProjectError([f"{name} is not valid TOML: {error}."]) from None
+    lines = _line_finder(text)
+
+    def sentence(where: Location, message: str) -> str:
+        return f"{name}{lines(where)}: {_path(where, raw)}: {message}"
+
+    try:
+        project = Project.model_validate(raw)
+    except ValidationError as error:
+        raise ProjectError([sentence(*_plain(fault)) for fault in error.errors()]) from None
+    faults = [sentence(where, message) for where, message in _cross_checks(project)]
+    if faults:
+        raise ProjectError(faults)
+    return project
+
+
+# ---------------------------------------------------------------------------------------------------------
+# Faults in plain words
+
+_WORDS: dict[str, Callable[[dict[str, Any]], str]] = {
+    "extra_forbidden": lambda f: f"there is no such key; {_known(f)}.",
+    "missing": lambda f: "this key is missing and must be given.",
+    "literal_error": lambda f: f"{f['input']!r} is not allowed; choose {f['ctx']['expected']}.",
+    "string_pattern_mismatch": lambda f: (
+        f"{f['input']!r} is no mark; a mark starts with a letter and has at most 12 letters and digits."
+    ),
+    "greater_than_equal": lambda f: f"{f['input']!r} is too small; the least is {f['ctx']['ge']}.",
+    "less_than_equal": lambda f: f"{f['input']!r} is too large; the most is {f['ctx']['le']}.",
+    "too_short": lambda f: f"at least {f['ctx']['min_length']} must be given.",
+    "too_long": lambda f: f"at most {f['ctx']['max_length']} can be given.",
+    "string_too_long": lambda f: f"the text is longer than {f['ctx']['max_length']} characters.",
+    "string_too_short": lambda f: "the text is empty; give one.",
+}
+
+
+def _plain(fault: Any) -> tuple[Location, str]:
+    where: Location = tuple(fault["loc"])
+    kind = fault["type"]
+    if kind == "value_error":
+        return where, f"{fault['ctx']['error']}."
+    if kind in _WORDS:
+        return where, _WORDS[kind](fault)
+    return where, f"{str(fault.get('input'))[:60]!r} is not allowed: {fault['msg'].lower()}."
+
+
+def _known(fault: dict[str, Any]) -> str:
+    model: Any = Project
+    for key in fault["loc"][:-1]:
+        if isinstance(key, int) or not hasattr(model, "model_fields"):
+            continue
+        annotation = next(
+            (f.annotation for n, f in model.model_fields.items() if key in (n, f.alias)), None
+        )
+        inner = [a for a in getattr(annotation, "__args__", (annotation,)) if hasattr(a, "model_fields")]
+        model = inner[0] if inner else model
+    names = sorted(field.alias or name for name, field in model.model_fields.items())
+    return f"known here: {', '.join(names)}"
+
+
+def _path(where: Location, raw: Any) -> str:
+    """``carrier C1, section`` rather than ``carrier.2.section``."""
+    words: list[str] = []
+    node = raw
+    for key in where:
+        node = _step(node, key)
+        if isinstance(key, int):
+            mark = node.get("mark") if isinstance(node, dict) else None
+            words[-1] = f"{words[-1]} {mark or f'no. {key + 1}'}" if words else f"no. {key + 1}"
+        else:
+            words.append(str(key))
+    return ", ".join(words) or "the file"
+
+
+def _step(node: Any, key: str | int) -> Any:
+    try:
+        return node[key]
+    except (KeyError, IndexError, TypeError):
+        return None
+
+
+def _line_finder(text: str) -> Callable[[Location], str]:
+    """Function from a location in the data to `` line N``; the header's line where the key has none."""
+    found: dict[Location, int] = {}
+    counts: Counter[str] = Counter()
+    prefix: Location = ()
+    for number, line in enumerate(text.splitlines(), start=1):
+        if match := re.match(r"\s*\[\[\s*([\w-]+)\s*\]\]", line):
+            prefix = (match[1], counts[match[1]])
+            counts[match[1]] += 1
+            found.setdefault(prefix, number)
+        elif match := re.match(r"\s*\[\s*([\w.-]+)\s*\]", line):
+            prefix = tuple(match[1].split("."))
+            found.setdefault(prefix, number)
+        elif match := re.match(r"\s*([\w-]+)\s*=", line):
+            found.setdefault((*prefix, match[1]), number)
+
+    def line_of(where: Location) -> str:
+        for length in range(len(where), 0, -1):
+            if where[:length] in found:
+                return f", line {found[where[:length]]}"
+        return ""
+
+    return line_of
+
+
+# ---------------------------------------------------------------------------------------------------------
+# What one part of the file says of another
+
+def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
+    yield from _duplicates(project)
+    yield from _references(project)
+    yield from _materials(project)
+    for index, tree in enumerate(project.trees):
+        if (tree.girth is None) == (tree.diameter is None):
+            yield ("tree", index), "give either girth or diameter, and not both."
+        try:
+            stem_wood(tree.species)
+        except SpeciesError as error:
+            yield ("tree", index, "species"), f"{error}."
+    edges = len(project.platform.outline)
+    for edge in project.loads.guard_edges:
+        if not 1 <= edge <= edges:
+            yield (
+                ("loads", "guard_edges"),
+                f"{edge} is no edge of the outline; its edges are numbered 1 to {edges} "
+                "(edge 1 runs from the first corner to the second).",
+            )
+
+
+def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
+    seen: dict[str, str] = {}
+    for kind, parts in (
+        ("tree", project.trees),
+        ("support", project.supports),
+        ("carrier", project.carriers),
+        ("joists", project.joists),
+    ):
+        for index, part in enumerate(parts):
+            if part.mark in seen:
+                yield (kind, index, "mark"), f"{part.mark!r} already names a {seen[part.mark]}; marks are unique."
+            seen[part.mark] = kind
+
+
+def _references(project: Project) -> Iterator[tuple[Location, str]]:
+    trees = {tree.mark for tree in project.trees}
+    carriers = {carrier.mark for carrier in project.carriers}
+
+    def wanted(where: Location, name: str | None, names: set[str], what: str) -> Iterator[tuple[Location, str]]:
+        listed = ", ".join(sorted(names)) or "none"
+        if name is None:
+            yield where, f"a {what} must be named here; the file has: {listed}."
+        elif name not in names:
+            yield where, f"{name!r} is no {what} of this file; it has: {listed}."
+
+    for index, support in enumerate(project.supports):
+        at = ("support", index)
+        if support.kind == "tree bolt":
+            yield from wanted((*at, "tree"), support.tree, trees, "tree")
+            yield from wanted((*at, "bolt"), support.bolt, set(project.bolts), "bolt")
+        else:
+            yield from wanted((*at, "post"), support.post, set(project.posts), "post")
+            yield from wanted((*at, "footing"), support.footing, set(project.footings), "footing")
+    for index, field in enumerate(project.joists):
+        for carrier in field.carriers:
+            yield from wanted(("joists", index, "carriers"), carrier, carriers, "carrier")
+        if field.hanger is not None:
+            yield from wanted(
+                ("joists", index, "hanger"), field.hanger, set(project.connections), "connection"
+            )
+        if field.last < field.first:
+            yield ("joists", index, "last"), "the last joist lies before the first."
+    for index, carrier in enumerate(project.carriers):
+        if carrier.start == carrier.end:
+            yield ("carrier", index, "to"), f"{carrier.mark} starts and ends at one point."
+        if carrier.hanger is not None:
+            yield from wanted(
+                ("carrier", index, "hanger"), carrier.hanger, set(project.connections), "connection"
+            )
+
+
+def _materials(project: Project) -> Iterator[tuple[Location, str]]:
+    pieces: list[tuple[Location, Timber]] = [(("decking",), project.decking)]
+    pieces += [(("carrier", i), part) for i, part in enumerate(project.carriers)]
+    pieces += [(("joists", i), part) for i, part in enumerate(project.joists)]
+    pieces += [(("post", name), part) for name, part in project.posts.items()]
+    for where, piece in pieces:
+        try:
+            section = parse_section(piece.section)
+        except SectionError as error:
+            yield (*where, "section"), f"{error}."
+            continue
+        try:
+            reference_values(piece.species, piece.grade, section)
+        except (MaterialError, TableError) as error:
+            yield (*where, "grade" if "grade" in str(error) else "species"), f"{error}."

@@ -1,0 +1,204 @@
+"""Results: every check, the reactions and the marks, and the one JSON they are written as.
+
+The JSON is documented in :func:`to_json`.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import math
+from dataclasses import dataclass
+from typing import Any
+
+from bolewright import __version__
+from bolewright.platform.check import Check, Status, worst
+from bolewright.platform.checks.decking import decking_checks
+from bolewright.platform.checks.footings import footing_checks
+from bolewright.platform.checks.members import (
+    Look,
+    bearing_checks,
+    bearing_under_checks,
+    bending_checks,
+    deflection_checks,
+    look_at,
+    shear_checks,
+)
+from bolewright.platform.checks.posts import post_checks
+from bolewright.platform.checks.seats import hanger_checks, uplift_checks
+from bolewright.platform.checks.stability import stability_checks
+from bolewright.platform.checks.tree_bolts import tree_bolt_checks
+from bolewright.platform.check import Topic
+from bolewright.platform.combine import envelope, strength_cases, uplift_cases
+from bolewright.platform.layout import find_layout
+from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.project import Project
+from bolewright.timber.adjustment import repetitive_use
+
+SCHEMA = "bolewright results 1"
+
+
+@dataclass(frozen=True)
+class Results:
+    """All that was found for one project file."""
+
+    project: Project
+    path: LoadPath
+    checks: tuple[Check, ...]
+
+    @property
+    def governing(self) -> list[Check]:
+        """Checks with the failing first, then the not checked, then by falling ratio."""
+        return worst(self.checks)
+
+    def count(self, status: Status) -> int:
+        """How many checks have a status."""
+        return sum(check.status is status for check in self.checks)
+
+    @property
+    def all_pass(self) -> bool:
+        """Whether every check was made and passes."""
+        return all(check.status is Status.PASSES for check in self.checks)
+
+    def of(self, topic: Topic) -> list[Check]:
+        """Checks of one topic in the order they were made."""
+        return [check for check in self.checks if check.topic is topic]
+
+
+def find_results(project: Project) -> Results:
+    """All checks of a project. Raises LayoutError for an arrangement that cannot stand."""
+    path = find_load_path(find_layout(project))
+    path.balance()
+    joists = [_joist_look(path, member.mark) for member in path.layout.joists]
+    carriers = [
+        look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))
+        for member in path.layout.carriers
+    ]
+    checks = [
+        *decking_checks(path),
+        *_beam_checks(Topic.JOISTS, joists),
+        *_beam_checks(Topic.CARRIERS, carriers),
+        *bearing_under_checks(Topic.CARRIERS, carriers, [*joists, *carriers]),
+        *hanger_checks([*joists, *carriers]),
+        *tree_bolt_checks(path),
+        *post_checks(path),
+        *footing_checks(path),
+        *uplift_checks(path),
+        *stability_checks(path),
+    ]
+    return Results(project, path, tuple(checks))
+
+
+def _joist_look(path: LoadPath, mark: str) -> Look:
+    member = path.layout.member(mark)
+    field = next(f for f in path.layout.project.joists if f.mark == member.field)
+    count = sum(m.field == member.field for m in path.layout.joists)
+    return look_at(path, member, repetitive=repetitive_use(members=count, spacing=field.spacing))
+
+
+def _beam_checks(topic: Topic, looks: list[Look]) -> list[Check]:
+    return [
+        *bending_checks(topic, looks, sagging=True),
+        *bending_checks(topic, looks, sagging=False),
+        *shear_checks(topic, looks),
+        *bearing_checks(topic, looks),
+        *deflection_checks(topic, looks),
+    ]
+
+
+# ---------------------------------------------------------------------------------------------------------
+# JSON
+
+
+def fingerprint(text: str) -> str:
+    """Fingerprint of a project file's text: the first 16 digits of its SHA-256."""
+    return hashlib.sha256(text.encode()).hexdigest()[:16]
+
+
+def to_json(results: Results, text: str) -> str:
+    """Results as JSON.
+
+    Keys: ``schema``; ``version`` of this program; ``input`` fingerprint of the project file; ``project``;
+    ``summary`` (counts by status, governing check); ``loads`` (D, L, S laid on and carried, lb);
+    ``reactions`` (per support, lb: D, L most and least, S, and the most and least over all combinations with
+    the combination's name); ``marks`` (mark, kind, section, length in inches, seats); ``checks`` (part,
+    topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes).
+    Numbers are rounded to six significant digits; a number that does not exist is null.
+    """
+    path = results.path
+    governing = results.governing[0]
+    data = {
+        "schema": SCHEMA,
+        "version": __version__,
+        "input": fingerprint(text),
+        "project": results.project.title.project,
+        "summary": {
+            **{status.value: results.count(status) for status in Status},
+            "governing": {"part": governing.part, "limit_state": governing.limit_state, "ratio": _n(governing.ratio)},
+        },
+        "loads": {
+            name: {"laid_on_lb": _n(laid), "carried_lb": _n(carried)}
+            for name, (laid, carried) in path.balance().items()
+        },
+        "reactions": {mark: _reaction(path, mark) for mark in path.reactions},
+        "marks": [*_member_marks(path), *_support_marks(path)],
+        "checks": [_check(check) for check in results.checks],
+    }
+    return json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _n(value: float) -> float | None:
+    return float(f"{value:.6g}") if math.isfinite(value) else None
+
+
+def _reaction(path: LoadPath, mark: str) -> dict[str, Any]:
+    env = envelope(path, path.reactions[mark][None, :])
+    most, least = env.most(strength_cases())[:, 0], env.least(uplift_cases())[:, 0]
+    high, low = int(most.argmax()), int(least.argmin())
+    return {
+        "D": _n(env.D[0]),
+        "L_most": _n(env.L_most[0]),
+        "L_least": _n(env.L_least[0]),
+        "S": _n(env.S[0]),
+        "most": {"lb": _n(most[high]), "combination": strength_cases()[high].name},
+        "least": {"lb": _n(least[low]), "combination": uplift_cases()[low].name},
+    }
+
+
+def _member_marks(path: LoadPath) -> list[dict[str, Any]]:
+    return [
+        {
+            "mark": m.mark,
+            "kind": m.kind.value,
+            "section": m.section.name,
+            "length_in": _n(m.line.length),
+            "seats": [
+                {"below": s.below, "bearing": s.bearing.value, "at_in": _n(s.at)} for s in m.seats
+            ],
+        }
+        for m in path.layout.members
+    ]
+
+
+def _support_marks(path: LoadPath) -> list[dict[str, Any]]:
+    return [
+        {"mark": s.mark, "kind": s.kind, "at_in": [_n(s.at[0]), _n(s.at[1])]} for s in path.layout.supports
+    ]
+
+
+def _check(check: Check) -> dict[str, Any]:
+    return {
+        "part": check.part,
+        "topic": check.topic.value,
+        "limit_state": check.limit_state,
+        "status": check.status.value,
+        "demand": _n(check.demand),
+        "capacity": _n(check.capacity),
+        "unit": check.unit.label,
+        "ratio": _n(check.ratio),
+        "combination": check.combination,
+        "clause": check.clause,
+        "sentence": check.sentence,
+        "where": check.where,
+        "notes": list(check.notes),
+    }
