@@ -21,11 +21,11 @@ def concrete_volume_round(d_h: Feet, H: Feet, A_p: AreaFeet) -> VolumeFeet:
     ----------
     d_h : diameter of the hole [ft]
     H : height filled [ft]
-    A_p : section of the post inside the filling [ft2], 0 for a solid pad
+    A_p : section of the post inside the filling [ft²], 0 for a solid pad
 
     Returns
     -------
-    V : volume [ft3]
+    V : volume [ft³]
 
     Source
     ------
@@ -46,7 +46,7 @@ def concrete_volume_square(B: Feet, H: Feet) -> VolumeFeet:
 
     Returns
     -------
-    V : volume [ft3]
+    V : volume [ft³]
 
     Source
     ------
@@ -62,8 +62,8 @@ def bags_of_concrete(V: VolumeFeet, y: VolumeFeet, w: Ratio) -> Ratio:
 
     Parameters
     ----------
-    V : volume to fill [ft3]
-    y : yield of one bag [ft3]; 0.60 for 80 lb
+    V : volume to fill [ft³]
+    y : yield of one bag [ft³]; 0.60 for 80 lb
     w : waste and overbreak, 0.10 for 10 %
 
     Returns
@@ -84,7 +84,7 @@ def weight_of_volume(V: VolumeFeet, gamma: Density) -> Force:
 
     Parameters
     ----------
-    V : volume [ft3]
+    V : volume [ft³]
     gamma : unit weight [pcf]
 
     Returns

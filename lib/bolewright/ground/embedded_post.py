@@ -171,7 +171,7 @@ def post_moment_below_grade(P: Force, h: Feet, d: Feet, x: Feet) -> MomentFeet:
 
     Returns
     -------
-    M : moment [lb ft]
+    M : moment [lb·ft]
 
     Source
     ------

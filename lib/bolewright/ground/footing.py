@@ -40,7 +40,7 @@ def equal_area_square(d_c: Length) -> Length:
     return s
 
 
-@formula("ACI 318-19, 14.5.1.7", limits={"h": LEAST_THICKNESS})
+@formula("ACI 318-19, 14.5.1.7", limits={"h": LEAST_THICKNESS}, homogeneous=False)
 def effective_thickness(h: Length) -> Length:
     """Thickness that counts where concrete is cast against soil.
 
@@ -93,7 +93,7 @@ def footing_moment(q_u: Stress, B: Length, c: Length) -> Moment:
 
     Returns
     -------
-    M_u : moment over the whole breadth [lb in]
+    M_u : moment over the whole breadth [lb·in]
 
     Source
     ------
@@ -122,7 +122,7 @@ def footing_moment_strength(f_c: Stress, lam: Ratio, B: Length, h_e: Length) -> 
 
     Returns
     -------
-    phiM_n : design strength [lb in]
+    phiM_n : design strength [lb·in]
 
     Source
     ------

@@ -16,8 +16,8 @@ def concrete_bearing_strength(f_c: Stress, A_1: Area, A_2: Area) -> Force:
     Parameters
     ----------
     f_c : specified strength of concrete [psi]
-    A_1 : loaded area [in2]
-    A_2 : area of the largest like figure inside the support, spread 2 to 1 [in2]
+    A_1 : loaded area [in²]
+    A_2 : area of the largest like figure inside the support, spread 2 to 1 [in²]
 
     Returns
     -------
@@ -40,7 +40,7 @@ def pier_axial_strength(f_c: Stress, A_1: Area, l_c: Length, h: Length) -> Force
     Parameters
     ----------
     f_c : specified strength of concrete [psi]
-    A_1 : area of the pier, or the loaded area on it if smaller [in2]
+    A_1 : area of the pier, or the loaded area on it if smaller [in²]
     l_c : height between lateral supports [in]; 0 to the soil's hold for a pier in undisturbed soil
     h : least width, or side of the square of equal area [in]
 
@@ -63,7 +63,7 @@ def pier_axial_and_bending(P_u: Force, phiP_n: Force, M_u: Moment, phiM_n: Momen
 
     Parameters
     ----------
-    P_u, M_u : factored load [lb] and moment [lb in]
+    P_u, M_u : factored load [lb] and moment [lb·in]
     phiP_n, phiM_n : design strengths, flexure in compression: 0.60 x 0.85 f'c S
 
     Returns
@@ -86,8 +86,8 @@ def pier_tension_ratio(
 
     Parameters
     ----------
-    P_u, M_u : factored load, compression positive [lb], and moment [lb in]
-    A_g, S_m : area [in2] and section modulus [in3]
+    P_u, M_u : factored load, compression positive [lb], and moment [lb·in]
+    A_g, S_m : area [in²] and section modulus [in³]
     f_c : specified strength of concrete [psi]
     lam : 1.0 for normal weight concrete
 

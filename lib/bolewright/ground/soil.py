@@ -63,7 +63,7 @@ def soil_pressure_gross(P: Force, W_f: Force, A: AreaFeet) -> AreaLoad:
     ----------
     P : service load (allowable stress combination) at the top of the footing [lb]
     W_f : weight of footing, pier and post below grade [lb]
-    A : bearing area [ft2]
+    A : bearing area [ft²]
 
     Returns
     -------
@@ -86,7 +86,7 @@ def soil_pressure_net(P: Force, W_f: Force, W_s: Force, A: AreaFeet) -> AreaLoad
     P : service load (allowable stress combination) at the top of the footing [lb]
     W_f : weight of footing, pier and post below grade [lb]
     W_s : weight of the soil they displace [lb]
-    A : bearing area [ft2]
+    A : bearing area [ft²]
 
     Returns
     -------
@@ -111,7 +111,7 @@ def footing_area_required(P: Force, q_a: AreaLoad) -> AreaFeet:
 
     Returns
     -------
-    A_req : area [ft2]
+    A_req : area [ft²]
 
     Source
     ------
@@ -130,7 +130,7 @@ def square_footing_side(A: AreaFeet) -> Feet:
 
     Parameters
     ----------
-    A : area [ft2]
+    A : area [ft²]
 
     Returns
     -------
@@ -150,7 +150,7 @@ def round_footing_diameter(A: AreaFeet) -> Feet:
 
     Parameters
     ----------
-    A : area [ft2]
+    A : area [ft²]
 
     Returns
     -------
@@ -174,7 +174,7 @@ def round_footing_area(d_f: Feet) -> AreaFeet:
 
     Returns
     -------
-    A : area [ft2]
+    A : area [ft²]
 
     Source
     ------
@@ -212,7 +212,7 @@ def sliding_resistance_cohesion(c: AreaLoad, A: AreaFeet, D: Force) -> Force:
     Parameters
     ----------
     c : cohesion [psf]
-    A : contact area [ft2]
+    A : contact area [ft²]
     D : dead load on the base [lb]
 
     Returns

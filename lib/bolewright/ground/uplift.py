@@ -64,7 +64,7 @@ def uplift_resistance_cone(gamma: Density, d_b: Feet, d_s: Feet, H: Feet, psi: A
     d_b : diameter of the base [ft]
     d_s : diameter of the shaft or post [ft]
     H : depth of the base's top below grade [ft]
-    psi : slope of the frustum from the vertical [degrees]; 20 to 30, judgement
+    psi : slope of the frustum from the vertical [°]; 20 to 30, judgement
     F_s : factor of safety, 2 is common
 
     Returns

@@ -70,7 +70,7 @@ def hinge_yield(q: LineLoadInch, e: Length, M_y: Moment) -> Force:
     ----------
     q : yield force per length of bolt [lb/in]
     e : sound wood face to centre of bearing, bracket at its worst slide position [in]
-    M_y : dowel yield moment of the bolt [lb in]
+    M_y : dowel yield moment of the bolt [lb·in]
 
     Returns
     -------
@@ -118,7 +118,7 @@ def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
 
     Returns
     -------
-    M_y : dowel yield moment [lb in]
+    M_y : dowel yield moment [lb·in]
 
     Source
     ------
@@ -128,7 +128,7 @@ def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
     return M_y
 
 
-@formula("NDS 2018, Table 12.3.1B (K_theta)")
+@formula("NDS 2018, Table 12.3.1B (K_theta)", homogeneous=False)
 def angle_factor(theta: Angle) -> Ratio:
     """Factor K_theta for the largest angle between load and grain in any member at the bolt.
 
@@ -137,7 +137,7 @@ def angle_factor(theta: Angle) -> Ratio:
 
     Parameters
     ----------
-    theta : largest angle of load to grain [degrees]
+    theta : largest angle of load to grain [°]
 
     Returns
     -------

@@ -43,7 +43,7 @@ def foundation_modulus(E_g: Stress, D: Length, kappa: Ratio) -> FoundationModulu
 
     Returns
     -------
-    k_0 : foundation modulus [lb/in3]
+    k_0 : foundation modulus [lb/in³]
 
     Source
     ------
@@ -59,7 +59,7 @@ def characteristic_length(k_0: FoundationModulus, D: Length, D_r: Length, E_s: S
 
     Parameters
     ----------
-    k_0 : foundation modulus of the wood [lb/in3]
+    k_0 : foundation modulus of the wood [lb/in³]
     D : diameter in contact with the wood [in]
     D_r : diameter that bends: root if the bar is threaded in the wood [in]
     E_s : modulus of elasticity of the steel [psi], 29 000 000
@@ -162,7 +162,7 @@ def bolt_moment_at(P: Force, e: Length, L: Length, l_c: Length, x: Length) -> Mo
 
     Returns
     -------
-    M : moment [lb in]
+    M : moment [lb·in]
 
     Source
     ------
@@ -193,7 +193,7 @@ def bolt_slope(P: Force, e: Length, L: Length, D: Length, k_0: FoundationModulus
     e : sound wood face to centre of bearing [in]
     L : penetration in sound wood [in]
     D : diameter in contact with the wood [in]
-    k_0 : foundation modulus [lb/in3]
+    k_0 : foundation modulus [lb/in³]
     l_c : characteristic length [in]
 
     Returns
@@ -226,7 +226,7 @@ def bolt_drop(
     P : load on the bolt [lb]
     e : sound wood face to centre of bearing [in]
     p_0 : pressure at the wood face [psi]
-    k_0 : foundation modulus [lb/in3]
+    k_0 : foundation modulus [lb/in³]
     theta_0 : slope at the face
     E_s : modulus of elasticity of the steel [psi]
     D : diameter of the bar outside the wood [in]

@@ -142,7 +142,7 @@ def stem_bearing_at_angle(F_e_par: Stress, F_e_perp: Stress, theta: Angle) -> St
     Parameters
     ----------
     F_e_par, F_e_perp : bearing strength along and across the grain [psi]
-    theta : angle of the resultant load to the grain [degrees], 0 for a vertical load on an upright stem
+    theta : angle of the resultant load to the grain [°], 0 for a vertical load on an upright stem
 
     Returns
     -------

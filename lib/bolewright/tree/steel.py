@@ -23,7 +23,7 @@ def bolt_moment_first_yield(F_y: Stress, D_r: Length) -> Moment:
 
     Returns
     -------
-    M_a : allowable moment [lb in]
+    M_a : allowable moment [lb·in]
 
     Source
     ------
@@ -46,7 +46,7 @@ def bolt_moment_plastic(F_y: Stress, D_r: Length) -> Moment:
 
     Returns
     -------
-    M_a : allowable moment [lb in]
+    M_a : allowable moment [lb·in]
 
     Source
     ------
@@ -88,7 +88,7 @@ def bolt_bending_and_shear(M: Moment, M_a: Moment, V: Force, V_a: Force) -> Rati
 
     Parameters
     ----------
-    M, V : largest moment [lb in] and largest shear [lb], taken as if at one section
+    M, V : largest moment [lb·in] and largest shear [lb], taken as if at one section
     M_a, V_a : allowable moment and shear
 
     Returns
@@ -115,7 +115,7 @@ def bolt_moment_in_yielding_wood(P: Force, e: Length, q: LineLoadInch) -> Moment
 
     Returns
     -------
-    M_m : largest moment, at depth P / q inside the wood [lb in]
+    M_m : largest moment, at depth P / q inside the wood [lb·in]
 
     Source
     ------

@@ -22,7 +22,7 @@ def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
 
     Returns
     -------
-    I_h : second moment of the strip, about the stem's centre [in4]
+    I_h : second moment of the strip, about the stem's centre [in⁴]
 
     Source
     ------
@@ -46,11 +46,11 @@ def net_section_modulus(d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: Se
     d_c : diameter of the cavity [in], 0 when sound
     a_c : distance of the cavity's centre from the stem's [in]
     n_h : number of holes at this height; 0 for none
-    I_h : second moment of one hole [in4]
+    I_h : second moment of one hole [in⁴]
 
     Returns
     -------
-    S_n : least section modulus [in3]
+    S_n : least section modulus [in³]
 
     Source
     ------
@@ -77,7 +77,7 @@ def gross_section_modulus(d: Length) -> SectionModulus:
 
     Returns
     -------
-    S : section modulus [in3]
+    S : section modulus [in³]
 
     Source
     ------
@@ -100,7 +100,7 @@ def net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length) -> Ar
 
     Returns
     -------
-    A_n : area [in2]
+    A_n : area [in²]
 
     Source
     ------
@@ -116,10 +116,10 @@ def stem_stress(M: Moment, S_n: SectionModulus, P: Force, A_n: Area) -> Stress:
 
     Parameters
     ----------
-    M : moment [lb in]
-    S_n : net section modulus [in3]
+    M : moment [lb·in]
+    S_n : net section modulus [in³]
     P : weight above, with the platform's share [lb]
-    A_n : net area [in2]
+    A_n : net area [in²]
 
     Returns
     -------
@@ -146,7 +146,7 @@ def platform_stem_moment(P: Force, a: Length, H: Force, z: Length) -> Moment:
 
     Returns
     -------
-    M : moment [lb in]
+    M : moment [lb·in]
 
     Source
     ------

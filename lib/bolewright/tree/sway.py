@@ -76,7 +76,7 @@ def crown_wind_force(V: Speed, C_w: Ratio, A_c: AreaFeet) -> Force:
     ----------
     V : gust speed at the crown [mph]
     C_w : drag factor of the crown: about 0.2 to 0.3 in a storm in leaf, more in light wind
-    A_c : front area of the crown in still air [ft2]
+    A_c : front area of the crown in still air [ft²]
 
     Returns
     -------
@@ -100,7 +100,7 @@ def stem_second_moment(d: Length) -> SecondMoment:
 
     Returns
     -------
-    I : second moment [in4]
+    I : second moment [in⁴]
 
     Source
     ------
@@ -120,7 +120,7 @@ def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: Sec
     z_c : height of its centre [in]
     z : height of the platform's bearing [in], below z_c
     E_g : modulus of elasticity of green wood [psi]
-    I : second moment of the stem [in4]
+    I : second moment of the stem [in⁴]
 
     Returns
     -------
@@ -146,7 +146,7 @@ def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
 
     Returns
     -------
-    M : moment [lb in]
+    M : moment [lb·in]
 
     Source
     ------
@@ -163,7 +163,7 @@ def stem_stiffness(E_g: Stress, I: SecondMoment, z: Length) -> LineLoadInch:
     Parameters
     ----------
     E_g : modulus of elasticity of green wood [psi]
-    I : second moment of the stem [in4]
+    I : second moment of the stem [in⁴]
     z : height of the platform's bearing [in]
 
     Returns
