@@ -200,16 +200,20 @@ class Statement:
     kind: StatementKind
     items: tuple[str, ...]
 
-    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
-        colour = {StatementKind.FAILURE: Status.FAILS.colour, StatementKind.CAUTION: palette.LIT}.get(
+    @property
+    def colour(self) -> str:
+        """Colour of its rule and heading."""
+        return {StatementKind.FAILURE: Status.FAILS.colour, StatementKind.CAUTION: palette.LIT}.get(
             self.kind, palette.ACCENT
         )
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
         items = "".join(f"<div>{escape(item)}</div>" for item in self.items)
         return _bundle(
             self,
             {
-                "text/html": f'<div {_NO_MATHS} style="border-left:3px solid {colour};padding-left:.8em">'
-                f'<strong style="color:{colour}">{self.kind.value}</strong>{items}</div>',
+                "text/html": f'<div {_NO_MATHS} style="border-left:3px solid {self.colour};padding-left:.8em">'
+                f'<strong style="color:{self.colour}">{self.kind.value}</strong>{items}</div>',
                 "text/plain": "\n".join([self.kind.value, *(f"- {item}" for item in self.items)]),
             },
         )

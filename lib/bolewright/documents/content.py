@@ -1,0 +1,108 @@
+"""What goes into a package: the title block, and sheets as sequences of text and blocks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from enum import Enum
+
+from bolewright.rendering.blocks import Block
+
+NOT_AN_APPROVAL = (
+    "Calculations for review, not an approval. Local code, frost depth and permits rule; a licensed engineer "
+    "and a qualified arborist decide."
+)
+EMPTY_AREA = (
+    "Left empty by the program that made these sheets, for the reviewer and the licensed engineer. What "
+    "stands in it was put there by them."
+)
+ATTACHED_PROJECT = "project.toml"
+
+
+class SheetError(ValueError):
+    """A sheet that can't be run or read; one sentence that names the sheet and the cell."""
+
+
+class PackageError(ValueError):
+    """A package that can't be made or written; one sentence."""
+
+
+class Paper(Enum):
+    """Paper size: the name the typesetter knows, and width and height in millimetres."""
+
+    LETTER = ("us-letter", 215.9, 279.4)
+    A4 = ("a4", 210.0, 297.0)
+
+
+@dataclass(frozen=True)
+class Markdown:
+    """Text of a markdown cell, or of a cell that displays markdown or LaTeX."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Html:
+    """HTML that a user's cell displays, such as a data frame; only its text and tables are carried over."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Preformatted:
+    """Text printed as it stands, in a fixed-width face."""
+
+    text: str
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A PNG or JPEG picture that a user's cell displays."""
+
+    data: bytes
+    suffix: str
+    alt: str = "Picture displayed by a cell of this sheet"
+
+
+@dataclass(frozen=True)
+class Vector:
+    """SVG that a user's cell displays without a block's caption and description."""
+
+    svg: str
+    alt: str = "Drawing displayed by a cell of this sheet"
+
+
+Content = Markdown | Html | Preformatted | Picture | Vector | Block
+
+
+@dataclass(frozen=True)
+class SheetContent:
+    """One calc sheet: its title, its number as printed, and what stands on it, in order.
+
+    ``attachments`` are the pictures its markdown cells carry, by the name they use.
+    """
+
+    title: str
+    number: str
+    items: tuple[Content, ...]
+    attachments: tuple[tuple[str, Picture], ...] = ()
+
+    @property
+    def heading(self) -> str:
+        """Number and title, as contents and title block name the sheet."""
+        return f"{self.number}  {self.title}".strip()
+
+
+@dataclass(frozen=True)
+class TitleBlock:
+    """What stands on every sheet. ``fingerprint`` is the short one of project file and version."""
+
+    project: str
+    site: str
+    revision: str
+    date: date
+    prepared_by: str
+    checked_by: str
+    fingerprint: str
+    subtitle: str = "Calculation package"
+    paper: Paper = Paper.LETTER

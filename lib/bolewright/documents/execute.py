@@ -1,0 +1,149 @@
+"""Runs calc sheets for a project, one after the other on one kernel, its names cleared between them."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any, cast
+
+import nbformat
+from nbclient import NotebookClient
+from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernelError
+from nbclient.util import run_sync
+
+from bolewright.documents.content import SheetError
+
+PARAMETERS = "parameters"
+_CLEAR = """
+import os as _os, sys as _sys
+_os.chdir({folder!r})
+if "matplotlib.pyplot" in _sys.modules:
+    _sys.modules["matplotlib.pyplot"].close("all")
+get_ipython().reset(new_session=True)
+"""
+_ANSI = re.compile(r"\x1b\[[0-9;]*[A-Za-z]")
+
+Progress = Callable[[int, int, str], None]
+
+
+def run_sheets(
+    notebooks: Sequence[Path],
+    parameters: Mapping[str, object],
+    progress: Progress = lambda number, count, name: None,
+    timeout: int = 120,
+) -> list[Any]:
+    """Executed copies of the notebooks, in order; the files stay as they are.
+
+    Each value of ``parameters`` takes the place of the value of that name in the notebook's one cell tagged
+    ``parameters``; a path among them should be absolute, for a sheet runs in its own folder. ``progress`` is
+    told the number, the count and the name of each sheet as it starts. Raises :class:`SheetError` in one
+    sentence for a sheet that can't be read, lacks a parameter, or has a cell that fails or takes longer than
+    ``timeout`` seconds.
+    """
+    prepared = [with_parameters(_read(path), parameters, path.name) for path in notebooks]
+    run_sync(_run_all)(prepared, notebooks, progress, timeout)
+    return prepared
+
+
+def with_parameters(notebook: Any, parameters: Mapping[str, object], name: str) -> Any:
+    """The notebook with values put into its parameters cell; a name that is not there is an error."""
+    if not parameters:
+        return notebook
+    cells = [c for c in notebook.cells if c.cell_type == "code" and PARAMETERS in c.metadata.get("tags", ())]
+    if len(cells) != 1:
+        raise SheetError(f"the sheet {name} has {len(cells)} cells tagged {PARAMETERS!r}, one is wanted")
+    source = cells[0].source
+    try:
+        places = _values(source)
+    except SyntaxError as error:
+        raise SheetError(
+            f"the cell tagged {PARAMETERS!r} of the sheet {name} is no Python: {error.msg}"
+        ) from error
+    unknown = sorted(set(parameters) - set(places))
+    if unknown:
+        known = ", ".join(sorted(places)) or "none"
+        raise SheetError(f"the sheet {name} has no parameter {unknown[0]!r}; it has: {known}")
+    lines = source.encode("utf-8").splitlines(keepends=True)
+    starts = [sum(map(len, lines[:index])) for index in range(len(lines) + 1)]
+    changed = source.encode("utf-8")
+    for parameter, node in sorted(places.items(), key=lambda item: (-item[1].lineno, -item[1].col_offset)):
+        if parameter in parameters:
+            begin = starts[node.lineno - 1] + node.col_offset
+            end = starts[(node.end_lineno or node.lineno) - 1] + (node.end_col_offset or 0)
+            changed = changed[:begin] + repr(parameters[parameter]).encode("utf-8") + changed[end:]
+    cells[0].source = changed.decode("utf-8")
+    return notebook
+
+
+def _values(source: str) -> dict[str, ast.expr]:
+    """The expression assigned to each plain name of the parameters cell."""
+    found: dict[str, ast.expr] = {}
+    for node in ast.parse(source).body:
+        if isinstance(node, ast.Assign) and len(node.targets) == 1 and isinstance(node.targets[0], ast.Name):
+            found[node.targets[0].id] = node.value
+        elif isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name) and node.value:
+            found[node.target.id] = node.value
+    return found
+
+
+def _read(path: Path) -> Any:
+    try:
+        return nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
+    except (OSError, ValueError, nbformat.ValidationError) as error:
+        said = (str(error).splitlines() or ["no reason given"])[0]
+        raise SheetError(f"the sheet {path.name} can't be read as a notebook: {said}") from error
+
+
+async def _run_all(prepared: list[Any], notebooks: Sequence[Path], progress: Progress, timeout: int) -> None:
+    """One kernel of this Python for all sheets; it is shut down at the end, whatever happens."""
+    client = NotebookClient(
+        nbformat.v4.new_notebook(),  # type: ignore[no-untyped-call]
+        timeout=timeout,
+        kernel_name="python3",
+        record_timing=False,
+        store_widget_state=False,
+        extra_arguments=["--log-level=CRITICAL"],  # what goes wrong is said by SheetError
+    )
+    async with client.async_setup_kernel():
+        for number, (path, notebook) in enumerate(zip(notebooks, prepared, strict=True), start=1):
+            progress(number, len(notebooks), path.stem)
+            for cell in notebook.cells:
+                if cell.cell_type == "code":
+                    cell.outputs, cell.execution_count = [], None
+            client.nb = notebook
+            await _run(client, path)
+
+
+async def _run(client: NotebookClient, path: Path) -> None:
+    clear = _CLEAR.format(folder=str(path.parent.resolve()))
+    try:
+        reply = await client.kc.execute(
+            clear, silent=True, store_history=False, reply=True, timeout=client.timeout
+        )
+        if reply["content"]["status"] != "ok":
+            said = f"{reply['content'].get('ename')}: {_line(reply['content'].get('evalue', ''))}"
+            raise SheetError(f"the sheet {path.name} can't be started: {said}")
+        await client.async_execute(reset_kc=False, cleanup_kc=False)
+    except CellExecutionError as error:
+        raise SheetError(_failure(client.nb, path, f"{error.ename}: {_line(error.evalue)}")) from error
+    except CellTimeoutError as error:
+        raise SheetError(
+            _failure(client.nb, path, f"it took longer than {client.timeout} seconds")
+        ) from error
+    except DeadKernelError as error:
+        raise SheetError(_failure(client.nb, path, "the Python that ran it stopped")) from error
+
+
+def _failure(notebook: Any, path: Path, said: str) -> str:
+    """Sentence for the cell that stopped the sheet: the last one that was started."""
+    number, source = 0, ""
+    for position, cell in enumerate(notebook.cells, start=1):
+        if cell.cell_type == "code" and (cell.execution_count is not None or cell.outputs):
+            number, source = position, _line(cell.source)
+    return f"the sheet {path.name} failed in cell {number} ({source[:60]}): {said}"
+
+
+def _line(text: str) -> str:
+    return next((line.strip() for line in _ANSI.sub("", text).splitlines() if line.strip()), "")

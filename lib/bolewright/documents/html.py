@@ -1,0 +1,231 @@
+"""Writes a package as one HTML page: no script, no request, MathML, drawings inline."""
+
+from __future__ import annotations
+
+import base64
+import re
+from collections.abc import Sequence
+from functools import cache
+from html import escape
+from importlib import resources
+
+from bolewright.documents.content import (
+    EMPTY_AREA,
+    NOT_AN_APPROVAL,
+    Content,
+    Html,
+    Markdown,
+    Picture,
+    Preformatted,
+    SheetContent,
+    TitleBlock,
+    Vector,
+)
+from bolewright.documents.convert import Converted
+from bolewright.documents.embed import svg_for_html
+from bolewright.documents.markdown import data_uri
+from bolewright.rendering import palette
+from bolewright.rendering.blocks import Cell, Equations, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.palette import Status
+
+_HEADING = re.compile(r"<(/?)h([2-5])\b")
+
+
+def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: TitleBlock) -> str:
+    """The package as one self-contained HTML page."""
+    block = title_block
+    title = f"{block.project}, {block.subtitle}"
+    contents = "".join(
+        f'<li><a href="#sheet-{row}">{escape(sheet.heading)}</a></li>\n'
+        for row, sheet in enumerate(sheets, 1)
+    )
+    body = "\n".join(
+        _sheet(sheet, row, len(sheets), converted, block) for row, sheet in enumerate(sheets, start=1)
+    )
+    return f"""<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>{escape(title)}</title>
+<style>
+{_style()}
+</style>
+</head>
+<body>
+<a class="skip" href="#main">Skip to the sheets</a>
+<header class="cover">
+<p class="label">{escape(block.subtitle)}</p>
+<h1>{escape(block.project)}</h1>
+<p>{escape(block.site)}</p>
+<dl>
+<div><dt>Revision</dt><dd>{escape(block.revision)}</dd></div>
+<div><dt>Date</dt><dd>{block.date.isoformat()}</dd></div>
+<div><dt>Prepared by</dt><dd>{escape(block.prepared_by)}</dd></div>
+<div><dt>Checked by</dt><dd>{escape(block.checked_by)}</dd></div>
+<div><dt>Fingerprint</dt><dd>{escape(block.fingerprint)}</dd></div>
+</dl>
+<div class="review">
+<div><span class="label">Reviewed by, date, remarks</span></div>
+<div><span class="label">Stamp and signature</span></div>
+</div>
+<p class="small">{escape(EMPTY_AREA)}</p>
+<p class="small">{escape(NOT_AN_APPROVAL)}</p>
+</header>
+<nav aria-label="Contents">
+<h2>Contents</h2>
+<ol class="plain">
+{contents}</ol>
+</nav>
+<main id="main">
+{body}
+</main>
+<footer class="small">{escape(NOT_AN_APPROVAL)}</footer>
+</body>
+</html>
+"""
+
+
+def _sheet(sheet: SheetContent, row: int, count: int, converted: Converted, block: TitleBlock) -> str:
+    place = " · ".join(
+        escape(words)
+        for words in (
+            block.project,
+            block.site,
+            f"Sheet {row} of {count}",
+            f"Revision {block.revision}",
+            block.date.isoformat(),
+            f"Prepared {block.prepared_by}",
+            f"Checked {block.checked_by}",
+            block.fingerprint,
+        )
+        if words
+    )
+    items = "\n".join(
+        _item(item, converted, (row - 1, column), f"s{row}i{column}")
+        for column, item in enumerate(sheet.items)
+    )
+    return (
+        f'<article id="sheet-{row}" aria-labelledby="sheet-{row}-title">\n<p class="place">{place}</p>\n'
+        f'<h2 id="sheet-{row}-title">{escape(sheet.heading)}</h2>\n{items}\n</article>'
+    )
+
+
+def _item(item: Content, converted: Converted, place: tuple[int, int], key: str) -> str:
+    match item:
+        case Equations():
+            return _equations(item, converted)
+        case Table():
+            return _table(item)
+        case KeyValues():
+            rows = "".join(
+                f'<tr><th scope="row">{escape(name)}</th>{_cell(value, "l")}</tr>\n'
+                for name, value in item.pairs
+            )
+            return _scrolling(
+                f'<table class="values">{_caption(item.caption)}<tbody>\n{rows}</tbody></table>'
+            )
+        case Statement():
+            return _statement(item)
+        case Figure():
+            caption = f"<figcaption>{escape(item.caption)}</figcaption>" if item.caption else ""
+            return f"<figure>{svg_for_html(item.svg, item.alt, key)}{caption}</figure>"
+        case Vector():
+            return f"<figure>{svg_for_html(item.svg, item.alt, key)}</figure>"
+        case Picture():
+            return f'<figure><img src="{data_uri(item)}" alt="{escape(item.alt)}"></figure>'
+        case Preformatted():
+            return f'<pre tabindex="0">{escape(item.text)}</pre>'
+        case Markdown() | Html():
+            # the page has h1 for the package and h2 for a sheet; tables scroll on a narrow screen
+            html = _HEADING.sub(lambda m: f"<{m[1]}h{int(m[2]) + 1}", converted.texts[place].html)
+            html = html.replace("<table", '<div class="scroll" tabindex="0"><table')
+            return f'<div class="text">{html.replace("</table>", "</table></div>")}</div>'
+
+
+def _equations(item: Equations, converted: Converted) -> str:
+    clause = f' <span class="clause">{escape(item.clause)}</span>' if item.clause else ""
+    notes = "".join(f'<p class="note">{escape(note)}</p>' for note in item.notes)
+    displays = "\n".join(_scrolling(display.mathml, "maths") for display in converted.displays[item])
+    return (
+        f'<section class="equations"><p class="head"><strong>{escape(item.title)}</strong>{clause}</p>\n'
+        f"{displays}\n{notes}</section>"
+    )
+
+
+def _table(item: Table) -> str:
+    letters = item.alignment
+    head = "".join(
+        f'<th scope="col" class="{letter}">{escape(column)}</th>'
+        for column, letter in zip(item.columns, letters, strict=True)
+    )
+    tails = [max((_decimals(row[i]) for row in item.rows), default=0) for i in range(len(item.columns))]
+    rows = "".join(
+        "<tr>"
+        + "".join(
+            _cell(cell, letter, tail - _decimals(cell) if letter == "d" else 0)
+            for cell, letter, tail in zip(row, letters, tails, strict=True)
+        )
+        + "</tr>\n"
+        for row in item.rows
+    )
+    return _scrolling(
+        f"<table>{_caption(item.caption)}<thead><tr>{head}</tr></thead>\n<tbody>\n{rows}</tbody></table>"
+    )
+
+
+def _cell(cell: str | Cell, letter: str, tail: int = 0) -> str:
+    """One cell; ``tail`` digits' room on the right brings decimal points under each other."""
+    text, status = (cell.text, cell.status) if isinstance(cell, Cell) else (cell, None)
+    room = f' style="padding-right:calc(.45em + {tail}ch)"' if tail else ""
+    if status is None:
+        return f'<td class="{letter}"{room}>{escape(text)}</td>'
+    name = status.name.lower().replace("_", "-")
+    mark = f'<span aria-hidden="true">{status.mark}</span>'
+    return f'<td class="{letter} {name}"{room}>{mark} {escape(text)}</td>'
+
+
+def _decimals(cell: str | Cell) -> int:
+    found = re.search(r"\.(\d+)", cell.text if isinstance(cell, Cell) else cell)
+    return len(found[1]) + 1 if found else 0
+
+
+def _statement(item: Statement) -> str:
+    kind = item.kind.name.lower()
+    if len(item.items) == 1:
+        body = f"<p>{escape(item.items[0])}</p>"
+    else:
+        body = "<ul>" + "".join(f"<li>{escape(words)}</li>" for words in item.items) + "</ul>"
+    role = ' role="note"' if item.kind is not StatementKind.FAILURE else ""
+    return (
+        f'<section class="statement {kind}"{role} aria-label="{item.kind.value}">'
+        f'<p class="kind">{item.kind.value}</p>{body}</section>'
+    )
+
+
+def _caption(words: str) -> str:
+    return f"<caption>{escape(words)}</caption>" if words else ""
+
+
+def _scrolling(html: str, extra: str = "") -> str:
+    return f'<div class="{f"scroll {extra}".strip()}" tabindex="0">{html}</div>'
+
+
+@cache
+def _style() -> str:
+    folder = resources.files("bolewright.documents") / "templates"
+    css = (folder / "package.css").read_text(encoding="utf-8")
+    font = base64.b64encode((folder / "maths.woff2").read_bytes()).decode("ascii")
+    names = {
+        "INK": palette.INK,
+        "SOFT": palette.SOFT_INK,
+        "RULE": palette.RULE,
+        "WASH": palette.WASH,
+        "ACCENT": palette.ACCENT,
+        "LIT": palette.LIT,
+        "PASSES": Status.PASSES.colour,
+        "FAILS": Status.FAILS.colour,
+        "UNCHECKED": Status.NOT_CHECKED.colour,
+        "FONT": font,
+    }
+    return re.sub(r"@([A-Z]+)@", lambda m: names[m[1]], css).strip()

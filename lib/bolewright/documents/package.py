@@ -1,0 +1,72 @@
+"""Builds a calc package: package.pdf and package.html, both whole or neither."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from bolewright.documents.content import PackageError, SheetContent, TitleBlock
+from bolewright.documents.convert import convert
+from bolewright.documents.html import html_of
+from bolewright.documents.pdf import pdf_of
+
+PDF_NAME = "package.pdf"
+HTML_NAME = "package.html"
+
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class PackagePaths:
+    """Where the package was written."""
+
+    pdf: Path
+    html: Path
+
+
+def build(
+    sheets: Sequence[SheetContent],
+    title_block: TitleBlock,
+    project_text: str | None,
+    out_dir: Path,
+    progress: Progress = lambda said: None,
+) -> PackagePaths:
+    """Write package.pdf and package.html of ``sheets`` into ``out_dir``, which is made if need be.
+
+    ``project_text`` travels inside the PDF. ``progress`` is told in a few words what is going on. The same
+    input gives the same bytes. Raises :class:`PackageError` in one sentence; then nothing was written.
+    """
+    if not sheets:
+        raise PackageError("a package needs one sheet at least")
+    progress("Converting equations and text")
+    converted = convert(sheets)
+    progress("Setting the PDF")
+    pdf = pdf_of(sheets, converted, title_block, project_text)
+    progress("Writing the HTML page")
+    html = html_of(sheets, converted, title_block).encode("utf-8")
+    write_whole(out_dir, {PDF_NAME: pdf, HTML_NAME: html})
+    return PackagePaths(out_dir / PDF_NAME, out_dir / HTML_NAME)
+
+
+def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
+    """Write all ``files`` into ``out_dir``: beside their names first, then moved over, none half written.
+
+    Raises :class:`PackageError` when the folder can't be written.
+    """
+    try:
+        out_dir.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(dir=out_dir, prefix=".package-") as folder:
+            for name, data in files.items():
+                Path(folder, name).write_bytes(data)
+            blocked = next((name for name in files if (out_dir / name).is_dir()), None)
+            if blocked:
+                raise PackageError(
+                    f"{out_dir / blocked} is a folder, a file of that name is to be written there"
+                )
+            for name in files:
+                os.replace(Path(folder, name), out_dir / name)
+    except OSError as error:
+        raise PackageError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error

@@ -1,0 +1,188 @@
+"""Sets a package as PDF: our own Typst template fed with JSON, so that no text is read as markup."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from importlib import resources
+from typing import Any
+
+import typst
+
+from bolewright.documents.content import (
+    ATTACHED_PROJECT,
+    EMPTY_AREA,
+    NOT_AN_APPROVAL,
+    Content,
+    Html,
+    Markdown,
+    PackageError,
+    Picture,
+    Preformatted,
+    SheetContent,
+    TitleBlock,
+    Vector,
+)
+from bolewright.documents.convert import Converted
+from bolewright.documents.embed import svg_for_pdf
+from bolewright.documents.markdown import picture_name, soft, typst_string
+from bolewright.rendering import palette
+from bolewright.rendering.blocks import Cell, Equations, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.palette import Status
+
+STANDARDS = ["a-3a", "ua-1"]
+
+
+def pdf_of(
+    sheets: Sequence[SheetContent], converted: Converted, title_block: TitleBlock, project_text: str | None
+) -> bytes:
+    """The package as PDF, tagged for readers (PDF/UA-1) and for archives (PDF/A-3a).
+
+    Where a user's text or drawing can't meet those standards the same pages are written without them. Raises
+    :class:`PackageError` when the sheets can't be set at all.
+    """
+    source = _Source(converted)
+    source.add(sheets, title_block, project_text)
+    try:
+        return _compiled(source.files, STANDARDS)
+    except typst.TypstError:
+        try:
+            return _compiled(source.files, [])
+        except typst.TypstError as error:
+            said = str(error).strip().splitlines() or ["no reason given"]
+            raise PackageError(f"the PDF could not be set: {said[0]}") from error
+
+
+def _compiled(files: dict[str, bytes], standards: list[str]) -> bytes:
+    compile_files: Any = typst.compile  # its annotations leave out the form with files by name
+    done: bytes = compile_files(files, format="pdf", ignore_system_fonts=True, pdf_standards=standards)
+    return done
+
+
+class _Source:
+    """The files the typesetter reads, by name."""
+
+    def __init__(self, converted: Converted) -> None:
+        templates = resources.files("bolewright.documents") / "templates"
+        self.converted = converted
+        self.files: dict[str, bytes] = {
+            "main.typ": (templates / "package.typ").read_bytes(),
+            "markdown.typ": (templates / "markdown.typ").read_bytes(),
+            **converted.pictures,
+        }
+        self._maths: dict[Equations, str] = {}
+
+    def add(self, sheets: Sequence[SheetContent], block: TitleBlock, project_text: str | None) -> None:
+        content = {
+            "lang": "en",
+            "look": {
+                "ink": palette.INK,
+                "soft": palette.SOFT_INK,
+                "rule": palette.RULE,
+                "wash": palette.WASH,
+                "accent": palette.ACCENT,
+                "status": {s.value: {"mark": s.mark, "colour": s.colour} for s in Status},
+            },
+            "paper": dict(zip(("name", "width", "height"), block.paper.value, strict=True)),
+            "day": {"year": block.date.year, "month": block.date.month, "day": block.date.day},
+            "title-block": {
+                "project": block.project,
+                "site": block.site,
+                "subtitle": block.subtitle,
+                "revision": block.revision,
+                "date": block.date.isoformat(),
+                "prepared": block.prepared_by,
+                "checked": block.checked_by,
+                "fingerprint": block.fingerprint,
+                "author": block.prepared_by,
+                "attached": f"{ATTACHED_PROJECT}, attached to this document"
+                if project_text
+                else "not attached",
+            },
+            "not-an-approval": NOT_AN_APPROVAL,
+            "empty-area": EMPTY_AREA,
+            "attached": project_text is not None,
+            "attached-name": ATTACHED_PROJECT,
+            "sheets": [
+                {
+                    "heading": sheet.heading,
+                    "items": [self._item(item, (row, column)) for column, item in enumerate(sheet.items)],
+                }
+                for row, sheet in enumerate(sheets)
+            ],
+        }
+        if project_text is not None:
+            self.files[ATTACHED_PROJECT] = project_text.encode("utf-8")
+        self.files["content.json"] = json.dumps(content, ensure_ascii=False).encode("utf-8")
+        self.files["maths.typ"] = self._maths_file().encode("utf-8")
+
+    def _item(self, item: Content, place: tuple[int, int]) -> dict[str, Any]:
+        match item:
+            case Equations():
+                key = self._maths.setdefault(item, f"m{len(self._maths)}")
+                return {
+                    "type": "equations",
+                    "title": item.title,
+                    "clause": item.clause,
+                    "notes": list(item.notes),
+                    "key": key,
+                }
+            case Table():
+                return {
+                    "type": "table",
+                    "columns": list(item.columns),
+                    "rows": [[_cell(cell) for cell in row] for row in item.rows],
+                    "caption": item.caption,
+                    "align": item.alignment,
+                    "widths": list(item.widths),
+                }
+            case KeyValues():
+                pairs = [[name, _cell(value)] for name, value in item.pairs]
+                return {"type": "key-values", "pairs": pairs, "caption": item.caption}
+            case Statement():
+                return {
+                    "type": "statement",
+                    "heading": item.kind.value,
+                    "items": list(item.items),
+                    "colour": item.colour,
+                    "loud": item.kind is StatementKind.FAILURE,
+                }
+            case Figure():
+                return self._drawing(item.svg, item.alt, item.caption, place)
+            case Vector():
+                return self._drawing(item.svg, item.alt, "", place)
+            case Picture():
+                name = picture_name(item)
+                self.files[name] = item.data
+                return {"type": "figure", "path": f"/{name}", "alt": item.alt, "caption": ""}
+            case Preformatted():
+                return {"type": "preformatted", "text": soft(item.text)}
+            case Markdown() | Html():
+                return self._text(place)
+
+    def _drawing(self, svg: str, alt: str, caption: str, place: tuple[int, int]) -> dict[str, Any]:
+        name = "drawing-{}-{}.svg".format(*place)
+        self.files[name] = svg_for_pdf(svg, caption or alt).encode("utf-8")
+        return {"type": "figure", "path": f"/{name}", "alt": alt, "caption": caption}
+
+    def _text(self, place: tuple[int, int]) -> dict[str, Any]:
+        name = "text-{}-{}.typ".format(*place)
+        body = self.converted.texts[place].typst
+        self.files[name] = f'#import "/markdown.typ": *\n{body}\n'.encode()
+        return {"type": "text", "path": f"/{name}"}
+
+    def _maths_file(self) -> str:
+        lines = ['#import "/markdown.typ": eq', "#let maths = ("]
+        for block, key in self._maths.items():
+            lines.append(f"  {key}: (")
+            for display in self.converted.displays[block]:
+                forms = "".join(f"    eq({typst_string(display.alt)}, {form}),\n" for form in display.typst)
+                lines.append(f"  (\n{forms}  ),")
+            lines.append("  ),")
+        return "\n".join([*lines, ")", ""])
+
+
+def _cell(cell: str | Cell) -> Any:
+    if isinstance(cell, str):
+        return cell
+    return {"text": cell.text, "status": cell.status.value if cell.status else None}
