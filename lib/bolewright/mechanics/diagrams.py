@@ -138,11 +138,11 @@ def _turning(
         covers = (spread.start < (a + b) / 2) & (spread.end > (a + b) / 2)
         q = float((size * (spread.q + spread.m * (a - spread.start)))[covers].sum())
         m = float((size * spread.m)[covers].sum())
-        zero_shear, zero_slope = turning_points(
+        found_in = turning_points(
             float(b - a), float(shear[piece]), float(moment[piece]), float(slope[piece]), q, m, beam.EI
         )
-        shears += [float(a) + t for t in zero_shear]
-        places += [float(a) + t for t in zero_shear + zero_slope]
+        shears += [float(a) + t for t in found_in.shear]
+        places += [float(a) + t for t in found_in.places]
     return shears, places
 
 

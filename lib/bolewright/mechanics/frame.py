@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bolewright.mechanics.block_solve import BlockMatrix, level_order
+from bolewright.mechanics.frame_equations import at_nodes, solve_stable, turn_nodes
 from bolewright.mechanics.frame_loads import FrameLoads, collect
 from bolewright.mechanics.frame_model import (
     ALL,
@@ -30,7 +30,7 @@ from bolewright.mechanics.frame_model import (
     Support,
     inclined,
 )
-from bolewright.mechanics.loads import Array, Integers, gather
+from bolewright.mechanics.loads import Array
 from bolewright.mechanics.member_stiffness import elastic_of, release, rotations
 from bolewright.mechanics.stability import UnstableError
 
@@ -54,9 +54,6 @@ __all__ = [
     "analyse",
     "inclined",
 ]
-
-_SUSPECT = 1e8  # how much the probe may grow before the softest movement is looked at
-_SINGULAR = 1e-13  # stiffness of that movement, the stiffest being 1, below which it counts as none
 
 
 @dataclass(frozen=True)
@@ -116,118 +113,37 @@ def analyse(frame: Frame, cases: Sequence[Sequence[FrameLoad]]) -> FrameResult:
     """
     loads = collect(frame, cases)
     held, springs, node_axes = frame.holds
-    stiffness, S, released = release(frame, elastic_of(frame))
+    whole = elastic_of(frame)
+    stiffness, S, released = release(frame, whole)
     turn = rotations(frame.axes, node_axes, frame.ends)
     back = np.swapaxes(turn, 1, 2)
     clamped = loads.clamped(frame)
-    if released:
-        whole = elastic_of(frame)[released]
-        loose = clamped[released]
-        clamped[released] = loose - whole @ (S @ loose)
-    applied = _turn_nodes(node_axes, loads.on_nodes(frame))
-    freedoms = (frame.ends[:, :, None] * 6 + np.arange(6)).reshape(-1, 12)
-    pushed = applied - _gather(frame, freedoms, back @ clamped)
-    moved = _solve(frame, freedoms, back @ stiffness @ turn, pushed, held, springs)
+    fixed = clamped[released]
+    whole = whole[released]
+    loose = np.einsum("mii->mi", S)[:, :, None] > 0
+    clamped[released] = np.where(loose, 0.0, fixed - whole @ (S @ fixed))
 
-    movements = turn @ moved.reshape(-1, loads.cases)[freedoms]
+    applied = turn_nodes(node_axes, loads.on_nodes(frame))
+    pushed = applied - at_nodes(frame, back @ clamped)
+    moved = solve_stable(frame, back @ stiffness @ turn, pushed)
+
+    movements = turn @ moved.reshape(-1, loads.cases)[frame.freedoms]
     forces = stiffness @ movements + clamped
-    resisting = _gather(frame, freedoms, back @ forces) - applied
+    movements[released] -= np.where(loose, movements[released], 0.0)
+    movements[released] -= S @ (whole @ movements[released] + fixed)
+
+    resisting = at_nodes(frame, back @ forces) - applied
     supported = ((held + springs) > 0)[:, :, None]
-    reactions = _turn_nodes(np.swapaxes(node_axes, 1, 2), np.where(supported, resisting, 0.0))
-    if released:
-        moving = movements[released] - S @ (whole @ movements[released] + loose)
-        movements[released] = np.where(np.einsum("mii->mi", S)[:, :, None] > 0, moving, movements[released])
+    outward = np.swapaxes(node_axes, 1, 2)
+    reactions = turn_nodes(outward, np.where(supported, resisting, 0.0))
     return FrameResult(
         frame=frame,
         loads=loads,
-        displacements=_turn_nodes(np.swapaxes(node_axes, 1, 2), moved),
+        displacements=turn_nodes(outward, moved),
         reactions=reactions,
         end_forces=forces,
         end_movements=movements,
         imbalance=_imbalance(frame, loads, np.where(supported, 0.0, resisting), reactions),
-    )
-
-
-def _turn_nodes(axes: Array, values: Array) -> Array:
-    pairs = values.reshape(len(axes), 2, 3, -1)
-    return np.asarray(axes[:, None] @ pairs).reshape(values.shape)
-
-
-def _gather(frame: Frame, freedoms: Integers, values: Array) -> Array:
-    """Sum of member end values at the nodes, (nodes, 6, cases)."""
-    cases = values.shape[2]
-    return gather(freedoms[:, :, None] * cases + np.arange(cases), values, (len(frame.nodes), 6, cases))
-
-
-def _solve(
-    frame: Frame, freedoms: Integers, parts: Array, pushed: Array, held: Array, springs: Array
-) -> Array:
-    """Movements of the nodes in their own axes, (nodes, 6, cases)."""
-    diagonal = springs + gather(freedoms, np.einsum("mii->mi", parts), held.shape)
-    slack = (held == 0) & (diagonal <= 0)
-    if slack.any():
-        # A rotation that no member end takes up is no movement of the structure, unless something turns it.
-        slipping = slack & ((np.arange(6) < 3) | (np.abs(pushed) > 0).any(axis=2))
-        if slipping.any():
-            node, dof = (int(at[0]) for at in np.nonzero(slipping))
-            raise _unstable(frame, node, dof)
-    free = (held == 0) & (diagonal > 0)
-    cases = pushed.shape[2]
-    moved = np.zeros((held.size, cases))
-    weight = free.sum(axis=1).tolist()
-    if not any(weight):
-        return moved.reshape(-1, 6, cases)
-    groups = level_order(weight, frame.ends.tolist())
-    order = [node for group in groups for node in group]
-    equations = (np.array(order)[:, None] * 6 + np.arange(6)).ravel()
-    equations = equations[free.ravel()[equations]]
-    row = np.full(held.size, -1)
-    row[equations] = np.arange(equations.size)
-    starts = np.cumsum([0] + [sum(weight[node] for node in group) for group in groups])
-    size = 1 / np.sqrt(np.where(free, diagonal, 1.0)).ravel()
-    at_ends = size[freedoms]
-    scaled = parts * at_ends[:, :, None] * at_ends[:, None, :]
-    own = (springs.ravel() * size**2)[equations]
-    matrix = BlockMatrix.assemble(starts, row[freedoms], scaled)
-    if own.any():
-        for a, b, block in zip(starts, starts[1:], matrix.diagonal, strict=False):
-            block[np.diag_indices(b - a)] += own[a:b]
-    size_of = size[equations][:, None]
-    right = pushed.reshape(-1, cases)[equations] * size_of
-    moved[equations] = size_of * _solve_stable(frame, matrix, right, equations, size_of)
-    return moved.reshape(-1, 6, cases)
-
-
-def _solve_stable(frame: Frame, matrix: BlockMatrix, right: Array, equations: Integers, size: Array) -> Array:
-    """Solution, with a probe column that finds out whether some movement meets no resistance."""
-    probe = np.sin(np.arange(1.0, len(right) + 1) ** 2)[:, None]
-    try:
-        solved = matrix.solve(np.hstack((right, probe)))
-        growth = np.abs(solved[:, -1]).max()
-    except np.linalg.LinAlgError:
-        solved, growth = right, np.inf
-    if not growth < _SUSPECT:
-        shape = probe / np.linalg.norm(probe)
-        for _ in range(4):
-            shape = matrix.stiffened(1e-12).solve(shape)
-            shape /= np.linalg.norm(shape)
-        if not abs((shape * matrix.times(shape)).sum()) > _SINGULAR:
-            motion = np.zeros(len(frame.nodes) * 6)
-            motion[equations] = (shape * size)[:, 0]
-            motion = _turn_nodes(np.swapaxes(frame.holds[2], 1, 2), motion.reshape(-1, 6, 1))[:, :, 0]
-            motion[:, 3:] *= frame.lengths.mean()
-            node, dof = divmod(int(np.abs(motion).argmax()), 6)
-            raise _unstable(frame, node, dof)
-    return solved[:, :-1]
-
-
-def _unstable(frame: Frame, node: int, dof: int) -> UnstableError:
-    name = frame.nodes[node].name
-    way = f"move along {'xyz'[dof]}" if dof < 3 else f"turn about {'xyz'[dof - 3]}"
-    return UnstableError(
-        f"the frame is unstable: node {name} can {way}, and nothing resists it",
-        where=f"node {name}",
-        direction=Dof(dof).name,
     )
 
 

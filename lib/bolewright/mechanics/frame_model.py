@@ -2,9 +2,8 @@
 
 Inches, pounds, psi. Global axes x, y, z right-handed; in a space frame z is up, in a plane frame the frame
 lies in x-y. A member's local x runs from its start to its end; local y is the direction of its depth: upward
-in a space frame (global x for an upright member), a left turn from local x in a plane frame, or what ``depth``
-says. Local z completes the right hand. So a joist under its weight bends
-about its local z, with ``I_z``.
+in a space frame (global x for an upright member), a left turn from local x in a plane frame, or as ``depth``
+says. Local z completes the right hand. So a joist under its weight bends about its local z, with ``I_z``.
 """
 
 from __future__ import annotations
@@ -199,6 +198,11 @@ class Frame:
         """Start and end node row of each member, (members, 2)."""
         at = self.node_index
         return np.array([(at[m.start], at[m.end]) for m in self.members], dtype=np.int64).reshape(-1, 2)
+
+    @cached_property
+    def freedoms(self) -> Integers:
+        """Flat place (node, dof) of the twelve end movements of each member, (members, 12)."""
+        return (self.ends[:, :, None] * 6 + np.arange(6)).reshape(-1, 12)
 
     @cached_property
     def lengths(self) -> Array:

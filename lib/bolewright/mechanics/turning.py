@@ -1,4 +1,4 @@
-"""Where shear and slope pass through zero between the nodes: the places of true extrema."""
+"""Where load, shear and slope pass through zero between the nodes: the places of true extrema."""
 
 from __future__ import annotations
 
@@ -36,22 +36,33 @@ def largest(x: Array, values: Array) -> Extreme:
     return Extreme(float(x[at]), float(values[at]))
 
 
+@dataclass(frozen=True)
+class Turning:
+    """Places (in) where shear, slope and load are zero: extrema of moment, deflection and shear."""
+
+    shear: list[float]
+    slope: list[float]
+    load: list[float]
+
+    @property
+    def places(self) -> list[float]:
+        """All of them."""
+        return self.shear + self.slope + self.load
+
+
 def turning_points(
     width: float, shear: float, moment: float, slope: float, q: float, m: float, EI: float
-) -> tuple[list[float], list[float]]:
-    """Places (in) of zero shear and of zero slope in a piece under the load ``q + m t``, 0 <= t <= width.
+) -> Turning:
+    """Places of zero in a piece under the load ``q + m t``, 0 <= t <= width.
 
     ``shear``, ``moment`` and ``slope`` stand at t = 0, in the signs of :mod:`bolewright.mechanics.beam`.
     """
-    shears = (shear, -q * width, -m * width**2 / 2)
-    slopes = (
-        EI * slope,
-        -moment * width,
-        -shear * width**2 / 2,
-        q * width**3 / 6,
-        m * width**4 / 24,
+    bent = (EI * slope, -moment * width, -shear * width**2 / 2, q * width**3 / 6, m * width**4 / 24)
+    return Turning(
+        shear=[t * width for t in _roots((shear, -q * width, -m * width**2 / 2))],
+        slope=[t * width for t in _roots(bent)],
+        load=[t * width for t in _roots((q, m * width))],
     )
-    return [t * width for t in _roots(shears)], [t * width for t in _roots(slopes)]
 
 
 def _roots(coefficients: Sequence[float]) -> list[float]:
