@@ -10,11 +10,12 @@ import re
 from dataclasses import dataclass
 
 from bolewright.rendering.numbers import EXACT, FIGURES, ZERO
-from bolewright.rendering.tex import tokens
+from bolewright.rendering.tex import rows_of, tokens
 from bolewright.rendering.tree import Node, Number, Operation, ReadingError, Symbol
 
 _FUNCTIONS = (r"\min", r"\max", r"\exp", r"\ln", r"\sin", r"\cos", r"\tan")
 _NUMBER = re.compile(r"\d{1,3}(,\d{3})*(\.\d+)?|\d+(\.\d+)?")
+_LETTER = re.compile(r"[A-Za-z]|\\[A-Za-z]+|\\text\{[A-Za-z]\w*\}")
 _NO_SYMBOLS = (r"\frac", r"\sqrt", r"\cdot", r"\times", r"\quad", r"\ ", r"\,", r"\%", r"\infty", *_FUNCTIONS)
 
 
@@ -29,12 +30,11 @@ class Equation:
 
 def read_block(latex: str) -> tuple[Equation, ...]:
     """Equations of a printed ``aligned`` block, rows that continue one put together again."""
-    body = latex.replace(r"\begin{aligned}", "").replace(r"\end{aligned}", "")
     chains: list[str] = []
-    for row in re.split(r"\\\\(?![A-Za-z])", body):
-        left, mark, right = re.sub(r"\\quad\s*\\text\{\((?:[^{}])*\)\}\s*$", "", row.strip()).partition("&")
+    for row in rows_of(latex):
+        left, mark, right = re.sub(r"\\quad\s*\\text\{\((?:[^{}])*\)\}\s*$", "", row).partition("&")
         if not mark:
-            raise ReadingError(f"the row {row.strip()!r} has no alignment mark")
+            raise ReadingError(f"the row {row!r} has no alignment mark")
         right = right.strip().removeprefix(r"\quad").strip()
         if left.strip():
             chains.append(f"{left.strip()} {right}")
@@ -193,16 +193,17 @@ class _Reader:
 
     def symbol(self) -> Symbol:
         letter = self.take()
-        if letter in _NO_SYMBOLS or not re.fullmatch(r"[A-Za-z]|\\[A-Za-z]+|\\text\{[A-Za-z]\w*\}", letter):
+        if letter in _NO_SYMBOLS or not _LETTER.fullmatch(letter):
             raise ReadingError(f"{self.latex!r} has {letter!r} where a symbol or a number is wanted")
         latex = letter
+        if letter == r"\phi" and re.fullmatch("[A-Za-z]", self.peek()):  # a strength with its factor
+            latex += f" {self.take()}"
         if self.peek() == "'":
             latex += self.take()
         if self.peek() == "_":
             latex += self.take() + self.raw_braces()
         if self.peek() == "^" and self.peek(2) == "*":
-            self.expect("^", "{", "*", "}")
-            latex += "^{*}"
+            latex += self.take() + self.raw_braces()
         return Symbol(latex)
 
     def raw_braces(self) -> str:

@@ -15,6 +15,7 @@ _GREEK = {
     "eta": r"\eta",
     "theta": r"\theta",
     "kappa": r"\kappa",
+    "lam": r"\lambda",
     "lamb": r"\lambda",
     "mu": r"\mu",
     "nu": r"\nu",
@@ -38,8 +39,9 @@ _GREEK = {
 }
 _SIGNS = {"perp": r"\perp", "par": r"\parallel", "parallel": r"\parallel"}
 _PRIMES = ("p", "prime")
-_STARS = ("star",)
+_STARS = {"star": "*", "dstar": "**"}
 _BASE = re.compile(r"([A-Za-z])(\d+)")
+_FACTORED = re.compile(r"phi([A-Za-z])")
 
 
 @cache
@@ -47,15 +49,16 @@ def symbol_latex(name: str) -> str:
     r"""LaTeX of a symbol's name.
 
     Words after an underscore are subscripts: one letter in italics, more upright, ``perp`` and ``par`` as
-    signs; ``p`` or ``prime`` is a prime, ``star`` an asterisk, Greek names are Greek letters.
+    signs; ``p`` or ``prime`` is a prime, ``star`` an asterisk, Greek names are Greek letters. ``phiM_n`` is a
+    strength with its factor.
 
     >>> print(symbol_latex("F_c_perp_p"), symbol_latex("E_min_p"), symbol_latex("F_b_star"))
     F'_{c\perp} E'_{\text{min}} F_{b}^{*}
     """
     base, *words = name.split("_")
     prime = "'" if any(word in _PRIMES for word in words) else ""
-    star = "^{*}" if any(word in _STARS for word in words) else ""
-    subscripts = [word for word in words if word and word not in _PRIMES + _STARS]
+    star = "".join(f"^{{{_STARS[word]}}}" for word in words if word in _STARS)
+    subscripts = [word for word in words if word and word not in _PRIMES and word not in _STARS]
     if match := _BASE.fullmatch(base):
         base, number = match.groups()
         subscripts.insert(0, number)
@@ -64,7 +67,10 @@ def symbol_latex(name: str) -> str:
         piece = _SIGNS.get(word) or _letters(word)
         subscript += r"\," if subscript and not piece.startswith((r"\perp", r"\parallel")) else ""
         subscript += piece
-    return f"{_letters(base)}{prime}{f'_{{{subscript}}}' if subscript else ''}{star}"
+    factor = ""
+    if match := _FACTORED.fullmatch(base):
+        factor, base = r"\phi ", match[1]
+    return f"{factor}{_letters(base)}{prime}{f'_{{{subscript}}}' if subscript else ''}{star}"
 
 
 def _letters(word: str) -> str:

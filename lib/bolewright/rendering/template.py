@@ -58,7 +58,7 @@ def template(expression: ast.expr, name: str) -> Template:
     def fill(match: re.Match[str]) -> str:
         operand = layout.operands[int(match[1])]
         text = _constant(operand) if isinstance(operand, float) else symbol_latex(operand)
-        if match[2] == "^" and ("'" in text or "^" in text or "times" in text):
+        if match[2] == "^" and any(mark in text for mark in ("'", "^", " ")):  # they take no exponent
             return rf"\left( {text} \right)"
         return text
 

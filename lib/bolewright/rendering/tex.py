@@ -96,6 +96,12 @@ def aligned(equations: Sequence[tuple[str, Sequence[str], str]]) -> str:
     return f"\\begin{{aligned}}\n{body}\n\\end{{aligned}}"
 
 
+def rows_of(latex: str) -> list[str]:
+    """Rows of an ``aligned`` block."""
+    body = latex.replace(r"\begin{aligned}", "").replace(r"\end{aligned}", "")
+    return [row.strip() for row in re.split(r"\\\\(?![A-Za-z])", body)]
+
+
 def _rows(parts: Sequence[str], comment: str, room: float) -> list[str]:
     rows = []
     row = ""
