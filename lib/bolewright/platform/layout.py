@@ -273,7 +273,9 @@ def _seat_on_carrier(
             return Seat(here, other.mark, there, Bearing.RESTS, point)
         return None
     ends_here = min(abs(here), abs(here - line.length)) <= reach
-    other_reach = _half_width(carrier) / max(0.2, abs(line.u[0] * below.u[1] - line.u[1] * below.u[0])) + CLOSE
+    other_reach = (
+        _half_width(carrier) / max(0.2, abs(line.u[0] * below.u[1] - line.u[1] * below.u[0])) + CLOSE
+    )
     other_ends = min(abs(there), abs(there - below.length)) <= other_reach
     if not ends_here and not other_ends:
         raise LayoutError(
@@ -282,7 +284,11 @@ def _seat_on_carrier(
         )
     if not ends_here or (other_ends and _held_there(carrier, point, project)):
         return None
-    if other_ends and not _held_there(other, point, project) and (carrier.hanger is None) == (other.hanger is None):
+    if (
+        other_ends
+        and not _held_there(other, point, project)
+        and (carrier.hanger is None) == (other.hanger is None)
+    ):
         raise LayoutError(
             f"Carriers {carrier.mark} and {other.mark} end at each other: name a hanger on the one that hangs."
         )
@@ -294,7 +300,8 @@ def _seat_on_carrier(
 def _held_there(carrier: Carrier, point: Vector, project: Project) -> bool:
     line = Line.between(carrier.start, carrier.end)
     return any(
-        line.off(s.at) <= CLOSE and math.dist(s.at, point) <= 6 + _half_width(carrier) for s in project.supports
+        line.off(s.at) <= CLOSE and math.dist(s.at, point) <= 6 + _half_width(carrier)
+        for s in project.supports
     )
 
 
@@ -392,7 +399,9 @@ def _crossings(line: Line, carriers: Sequence[Member]) -> list[tuple[float, floa
         if crossing is None:
             continue
         here, there = crossing
-        reach = carrier.width / 2 / max(0.2, abs(line.u[0] * carrier.line.u[1] - line.u[1] * carrier.line.u[0]))
+        reach = (
+            carrier.width / 2 / max(0.2, abs(line.u[0] * carrier.line.u[1] - line.u[1] * carrier.line.u[0]))
+        )
         if -reach - 3 <= here <= line.length + reach + 3 and -CLOSE <= there <= carrier.line.length + CLOSE:
             found.append((here, min(max(there, 0.0), carrier.line.length), carrier))
     return sorted(found, key=lambda item: item[0])
@@ -415,7 +424,7 @@ def _pieces(
             Seat(here - low, c.mark, there, Bearing.RESTS, line.at(here)) for here, there, c in crossings
         )
         return [(Line(line.at(low), line.u, high - low), seats)]
-    pieces = []
+    pieces: list[tuple[Line, tuple[Seat, ...]]] = []
     for (a, below_a, first), (b, below_b, second) in zip(crossings, crossings[1:], strict=False):
         seats = (
             Seat(0.0, first.mark, below_a, Bearing.HANGS, line.at(a), field.hanger),
@@ -505,6 +514,10 @@ def _in_order(members: Sequence[Member]) -> tuple[Member, ...]:
     return tuple(
         sorted(
             members,
-            key=lambda m: (m.kind is not Kind.JOIST, 0 if m.kind is Kind.JOIST else rank[m.mark], position[m.mark]),
+            key=lambda m: (
+                m.kind is not Kind.JOIST,
+                0 if m.kind is Kind.JOIST else rank[m.mark],
+                position[m.mark],
+            ),
         )
     )

@@ -179,7 +179,8 @@ def stations_of(member: Member, loads: Sequence[UnitLoad]) -> Array:
     for load in loads:
         places.update((load.x,) if isinstance(load, PointLoad) else ())
     inside = np.array(sorted(p for p in places if 0 <= p <= length))
-    return inside[np.concatenate([[True], np.diff(inside) > 1e-6])]
+    kept: Array = inside[np.concatenate([[True], np.diff(inside) > 1e-6])]
+    return kept
 
 
 def _member_effects(member: Member, deliveries: Sequence[tuple[UnitLoad, Array]]) -> Effects:

@@ -120,9 +120,7 @@ def _panel(
             )
         place = min(max(carrier.line.along(centroid), 0.0), carrier.line.length)
         return Panel(part.area, centroid, corners, carrier.mark, PointLoad(place))
-    return Panel(
-        part.area, centroid, corners, joist.mark, PointLoad(0.0 if s < 0 else joist.line.length)
-    )
+    return Panel(part.area, centroid, corners, joist.mark, PointLoad(0.0 if s < 0 else joist.line.length))
 
 
 def _gap(s: float, length: float) -> float:

@@ -6,12 +6,14 @@ Quantities are text with a unit in the file; here each stands as a number in the
 from __future__ import annotations
 
 import datetime
+from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, StringConstraints
+from pydantic_core import CoreSchema, core_schema
 
 from bolewright import units
-from bolewright.units import Unit
+from bolewright.units import DEGREE, INCH, MPH, NONE, PLF, POUND, PSF, PSI, Unit
 
 
 class Strict(BaseModel):
@@ -20,38 +22,44 @@ class Strict(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, populate_by_name=True)
 
 
-def measured(
-    unit: Unit, *, least: float | None = None, most: float | None = None, positive: bool = False
-) -> Any:
-    """Annotated float that reads text with a unit and must lie in [least, most] (``positive``: above zero)."""
+@dataclass(frozen=True)
+class Measure:
+    """Reads text with a unit as a number in ``unit``, which must lie in [least, most] (``positive``: above 0)."""
 
-    def value(text: object) -> float:
-        number = units.read(text, unit)
-        label = f" {unit.label}" if unit.label else ""
-        if positive and number <= 0:
+    unit: Unit
+    least: float | None = None
+    most: float | None = None
+    positive: bool = False
+
+    def read(self, text: object) -> float:
+        """Number that ``text`` means; ValueError says what is allowed."""
+        number = units.read(text, self.unit)
+        label = f" {self.unit.label}" if self.unit.label else ""
+        if self.positive and number <= 0:
             raise ValueError(f"{text} is not more than zero")
-        if least is not None and number < least:
-            raise ValueError(f"{text} is less than {least:g}{label}, the least allowed")
-        if most is not None and number > most:
-            raise ValueError(f"{text} is more than {most:g}{label}, the most allowed")
+        if self.least is not None and number < self.least:
+            raise ValueError(f"{text} is less than {self.least:g}{label}, the least allowed")
+        if self.most is not None and number > self.most:
+            raise ValueError(f"{text} is more than {self.most:g}{label}, the most allowed")
         return number
 
-    return Annotated[float, BeforeValidator(value), unit]
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(self.read)
 
 
-Coordinate = measured(units.INCH, least=-1200, most=1200)
-Size = measured(units.INCH, positive=True, most=240)
-Small = measured(units.INCH, least=0, most=24)
-Height = measured(units.INCH, positive=True, most=1200)
-AreaLoad = measured(units.PSF, least=0, most=500)
-LineLoad = measured(units.PLF, least=0, most=1000)
-Rated = measured(units.POUND, positive=True, most=100_000)
-Strength = measured(units.PSI, positive=True, most=200_000)
-Modulus = measured(units.PSI, positive=True, most=50_000_000)
-Divisor = measured(units.NONE, least=60, most=2000)
+Coordinate = Annotated[float, Measure(INCH, least=-1200, most=1200)]
+Size = Annotated[float, Measure(INCH, positive=True, most=240)]
+Small = Annotated[float, Measure(INCH, least=0, most=24)]
+Height = Annotated[float, Measure(INCH, positive=True, most=1200)]
+AreaLoad = Annotated[float, Measure(PSF, least=0, most=500)]
+LineLoad = Annotated[float, Measure(PLF, least=0, most=1000)]
+Rated = Annotated[float, Measure(POUND, positive=True, most=100_000)]
+Strength = Annotated[float, Measure(PSI, positive=True, most=200_000)]
+Modulus = Annotated[float, Measure(PSI, positive=True, most=50_000_000)]
+Divisor = Annotated[float, Measure(NONE, least=60, most=2000)]
 Mark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9_-]{0,11}$")]
 Text = Annotated[str, StringConstraints(max_length=400)]
-Point = tuple[Coordinate, Coordinate]  # type: ignore[valid-type]
+Point = tuple[Coordinate, Coordinate]
 
 
 class Title(Strict):
@@ -70,32 +78,32 @@ class Title(Strict):
 class Site(Strict):
     """Ground and climate of the place."""
 
-    frost_depth: measured(units.INCH, least=0, most=120)  # type: ignore[valid-type]
+    frost_depth: Annotated[float, Measure(INCH, least=0, most=120)]
     soil: Literal["class 1", "class 2", "class 3", "class 4", "class 5"]
-    soil_bearing: measured(units.PSF, positive=True, most=20_000) | None = None  # type: ignore[valid-type]
+    soil_bearing: Annotated[float, Measure(PSF, positive=True, most=20_000)] | None = None
     soil_bearing_note: Text = ""
-    ground_snow: AreaLoad  # type: ignore[valid-type]
-    wind_speed: measured(units.MPH, least=60, most=250)  # type: ignore[valid-type]
+    ground_snow: AreaLoad
+    wind_speed: Annotated[float, Measure(MPH, least=60, most=250)]
     exposure: Literal["B", "C", "D"]
 
 
 class Loads(Strict):
     """Loads on the platform."""
 
-    live: measured(units.PSF, least=10, most=500)  # type: ignore[valid-type]
+    live: Annotated[float, Measure(PSF, least=10, most=500)]
     live_note: Text = ""
-    hardware: AreaLoad = 1.0  # type: ignore[valid-type]
-    guard: LineLoad = 8.0  # type: ignore[valid-type]
+    hardware: AreaLoad = 1.0
+    guard: LineLoad = 8.0
     guard_edges: tuple[int, ...] = ()
-    person: measured(units.POUND, least=0, most=2000) = 300.0  # type: ignore[valid-type]
+    person: Annotated[float, Measure(POUND, least=0, most=2000)] = 300.0
 
 
 class Limits(Strict):
     """Serviceability limits: span divided by these numbers."""
 
-    live: Divisor = 360.0  # type: ignore[valid-type]
-    total: Divisor = 240.0  # type: ignore[valid-type]
-    deck_live: Divisor = 180.0  # type: ignore[valid-type]
+    live: Divisor = 360.0
+    total: Divisor = 240.0
+    deck_live: Divisor = 180.0
 
 
 class Timber(Strict):
@@ -111,7 +119,7 @@ class Timber(Strict):
 class Decking(Timber):
     """Deck boards, laid across the joists."""
 
-    gap: Small = 0.125  # type: ignore[valid-type]
+    gap: Small = 0.125
 
 
 class Tree(Strict):
@@ -120,52 +128,52 @@ class Tree(Strict):
     mark: Mark
     species: Text
     at: Point
-    girth: measured(units.INCH, least=20, most=600) | None = None  # type: ignore[valid-type]
-    diameter: measured(units.INCH, least=6, most=200) | None = None  # type: ignore[valid-type]
-    bark: measured(units.INCH, least=0, most=6)  # type: ignore[valid-type]
-    height: Height  # type: ignore[valid-type]
+    girth: Annotated[float, Measure(INCH, least=20, most=600)] | None = None
+    diameter: Annotated[float, Measure(INCH, least=6, most=200)] | None = None
+    bark: Annotated[float, Measure(INCH, least=0, most=6)]
+    height: Height
     condition: Text = ""
 
 
 class Bolt(Strict):
     """A kind of tree bolt, by the numbers the user knows of it."""
 
-    diameter: measured(units.INCH, least=0.5, most=4)  # type: ignore[valid-type]
-    embedment: measured(units.INCH, least=1, most=40)  # type: ignore[valid-type]
-    F_y: Strength  # type: ignore[valid-type]
-    F_u: Strength  # type: ignore[valid-type]
-    seat_length: measured(units.INCH, least=0.5, most=12)  # type: ignore[valid-type]
+    diameter: Annotated[float, Measure(INCH, least=0.5, most=4)]
+    embedment: Annotated[float, Measure(INCH, least=1, most=40)]
+    F_y: Strength
+    F_u: Strength
+    seat_length: Annotated[float, Measure(INCH, least=0.5, most=12)]
     seat: Literal["steel bracket", "timber"] = "steel bracket"
-    slide: Small = 0.0  # type: ignore[valid-type]
-    rated_load: Rated | None = None  # type: ignore[valid-type]
+    slide: Small = 0.0
+    rated_load: Rated | None = None
     rated_note: Text = ""
 
 
 class Post(Timber):
     """A kind of post."""
 
-    K_e: measured(units.NONE, least=0.5, most=2.5) = 2.1  # type: ignore[valid-type]
-    eccentricity: Small = 0.0  # type: ignore[valid-type]
-    cap_length: Size | None = None  # type: ignore[valid-type]
+    K_e: Annotated[float, Measure(NONE, least=0.5, most=2.5)] = 2.1
+    eccentricity: Small = 0.0
+    cap_length: Size | None = None
 
 
 class Footing(Strict):
     """A kind of footing: a hole filled with plain concrete, or a pad at its foot."""
 
     shape: Literal["round", "square"]
-    width: measured(units.INCH, least=6, most=96)  # type: ignore[valid-type]
-    depth: measured(units.INCH, least=6, most=120)  # type: ignore[valid-type]
-    pad: measured(units.INCH, least=4, most=60)  # type: ignore[valid-type]
-    f_c: measured(units.PSI, least=2000, most=10_000) = 2500.0  # type: ignore[valid-type]
+    width: Annotated[float, Measure(INCH, least=6, most=96)]
+    depth: Annotated[float, Measure(INCH, least=6, most=120)]
+    pad: Annotated[float, Measure(INCH, least=4, most=60)]
+    f_c: Annotated[float, Measure(PSI, least=2000, most=10_000)] = 2500.0
     fill: Literal["concrete", "soil"] = "concrete"
 
 
 class Connection(Strict):
     """A hanger with the rated load the user read off its maker's sheet."""
 
-    rated_load: Rated | None = None  # type: ignore[valid-type]
-    rated_uplift: Rated | None = None  # type: ignore[valid-type]
-    seat_length: measured(units.INCH, least=1, most=12) = 1.5  # type: ignore[valid-type]
+    rated_load: Rated | None = None
+    rated_uplift: Rated | None = None
+    seat_length: Annotated[float, Measure(INCH, least=1, most=12)] = 1.5
     load_duration: Literal["normal", "as stated"] = "normal"
     wet_included: bool = False
     note: Text = ""
@@ -181,7 +189,7 @@ class Support(Strict):
     bolt: Mark | None = None
     post: Mark | None = None
     footing: Mark | None = None
-    uplift_tie: Rated | None = None  # type: ignore[valid-type]
+    uplift_tie: Rated | None = None
     uplift_note: Text = ""
 
 
@@ -203,10 +211,10 @@ class JoistField(Timber):
     """Joists at one spacing and direction, hung between carriers or resting on them."""
 
     mark: Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Za-z]{0,3}$")] = "J"
-    direction: measured(units.DEGREE, least=-180, most=180) = 0.0  # type: ignore[valid-type]
-    first: Coordinate  # type: ignore[valid-type]
-    last: Coordinate  # type: ignore[valid-type]
-    spacing: measured(units.INCH, least=4, most=60)  # type: ignore[valid-type]
+    direction: Annotated[float, Measure(DEGREE, least=-180, most=180)] = 0.0
+    first: Coordinate
+    last: Coordinate
+    spacing: Annotated[float, Measure(INCH, least=4, most=60)]
     bearing: Literal["hung", "resting"]
     carriers: tuple[Mark, ...] = ()
     region: tuple[Point, ...] | None = None
@@ -218,7 +226,7 @@ class Platform(Strict):
 
     outline: Annotated[tuple[Point, ...], Field(min_length=3, max_length=60)]
     openings: tuple[tuple[Point, ...], ...] = ()
-    floor_height: measured(units.INCH, least=6, most=720)  # type: ignore[valid-type]
+    floor_height: Annotated[float, Measure(INCH, least=6, most=720)]
 
 
 class Project(Strict):

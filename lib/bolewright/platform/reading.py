@@ -11,7 +11,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from bolewright.platform.project import Project, Timber
+from bolewright.platform.project import Carrier, JoistField, Project, Support, Timber, Tree
 from bolewright.reference import TableError
 from bolewright.timber.material import MaterialError, reference_values
 from bolewright.timber.sections import SectionError, parse_section
@@ -105,9 +105,7 @@ def _known(fault: dict[str, Any]) -> str:
     for key in fault["loc"][:-1]:
         if isinstance(key, int) or not hasattr(model, "model_fields"):
             continue
-        annotation = next(
-            (f.annotation for n, f in model.model_fields.items() if key in (n, f.alias)), None
-        )
+        annotation = next((f.annotation for n, f in model.model_fields.items() if key in (n, f.alias)), None)
         inner = [a for a in getattr(annotation, "__args__", (annotation,)) if hasattr(a, "model_fields")]
         model = inner[0] if inner else model
     names = sorted(field.alias or name for name, field in model.model_fields.items())
@@ -163,6 +161,7 @@ def _line_finder(text: str) -> Callable[[Location], str]:
 # ---------------------------------------------------------------------------------------------------------
 # What one part of the file says of another
 
+
 def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
     yield from _duplicates(project)
     yield from _references(project)
@@ -186,15 +185,19 @@ def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
 
 def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
     seen: dict[str, str] = {}
-    for kind, parts in (
+    marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField, ...]], ...] = (
         ("tree", project.trees),
         ("support", project.supports),
         ("carrier", project.carriers),
         ("joists", project.joists),
-    ):
+    )
+    for kind, parts in marked:
         for index, part in enumerate(parts):
             if part.mark in seen:
-                yield (kind, index, "mark"), f"{part.mark!r} already names a {seen[part.mark]}; marks are unique."
+                yield (
+                    (kind, index, "mark"),
+                    f"{part.mark!r} already names a {seen[part.mark]}; marks are unique.",
+                )
             seen[part.mark] = kind
 
 
@@ -202,7 +205,9 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
     trees = {tree.mark for tree in project.trees}
     carriers = {carrier.mark for carrier in project.carriers}
 
-    def wanted(where: Location, name: str | None, names: set[str], what: str) -> Iterator[tuple[Location, str]]:
+    def wanted(
+        where: Location, name: str | None, names: set[str], what: str
+    ) -> Iterator[tuple[Location, str]]:
         listed = ", ".join(sorted(names)) or "none"
         if name is None:
             yield where, f"a {what} must be named here; the file has: {listed}."
@@ -218,8 +223,8 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
             yield from wanted((*at, "post"), support.post, set(project.posts), "post")
             yield from wanted((*at, "footing"), support.footing, set(project.footings), "footing")
     for index, field in enumerate(project.joists):
-        for carrier in field.carriers:
-            yield from wanted(("joists", index, "carriers"), carrier, carriers, "carrier")
+        for mark in field.carriers:
+            yield from wanted(("joists", index, "carriers"), mark, carriers, "carrier")
         if field.hanger is not None:
             yield from wanted(
                 ("joists", index, "hanger"), field.hanger, set(project.connections), "connection"

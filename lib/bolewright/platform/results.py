@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from bolewright import __version__
-from bolewright.platform.check import Check, Status, worst
+from bolewright.platform.check import Check, Status, Topic, worst
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.members import (
@@ -28,7 +28,6 @@ from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
-from bolewright.platform.check import Topic
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
@@ -134,7 +133,11 @@ def to_json(results: Results, text: str) -> str:
         "project": results.project.title.project,
         "summary": {
             **{status.value: results.count(status) for status in Status},
-            "governing": {"part": governing.part, "limit_state": governing.limit_state, "ratio": _n(governing.ratio)},
+            "governing": {
+                "part": governing.part,
+                "limit_state": governing.limit_state,
+                "ratio": _n(governing.ratio),
+            },
         },
         "loads": {
             name: {"laid_on_lb": _n(laid), "carried_lb": _n(carried)}
@@ -172,9 +175,7 @@ def _member_marks(path: LoadPath) -> list[dict[str, Any]]:
             "kind": m.kind.value,
             "section": m.section.name,
             "length_in": _n(m.line.length),
-            "seats": [
-                {"below": s.below, "bearing": s.bearing.value, "at_in": _n(s.at)} for s in m.seats
-            ],
+            "seats": [{"below": s.below, "bearing": s.bearing.value, "at_in": _n(s.at)} for s in m.seats],
         }
         for m in path.layout.members
     ]

@@ -96,7 +96,10 @@ def _bending(path: LoadPath, section: Section, values: DesignValues) -> list[Che
     )
     end = Calculation((1, 1))
     M_end = end.run(
-        overhang_moment, w=end.run(line_load, q=dead, s=section.d), P=project.loads.person, a=board_overhang(path)
+        overhang_moment,
+        w=end.run(line_load, q=dead, s=section.d),
+        P=project.loads.person,
+        a=board_overhang(path),
     )
     f_b_end = end.run(bending_stress, M=M_end, S=section.S_flat)
     F_b_end = end.run(adjusted_bending, F_b=values.F_b, C_D=1.0, C_L=1.0, **group.bending)

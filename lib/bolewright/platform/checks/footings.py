@@ -12,7 +12,6 @@ from bolewright.ground.factored_load import factored_load
 from bolewright.ground.footing import (
     effective_thickness,
     equal_area_square,
-
     factored_soil_pressure,
     footing_moment,
     footing_moment_strength,
@@ -69,10 +68,8 @@ def _soil(path: LoadPath, support: Support, footing: Footing) -> Check:
     calculation = Calculation(P.shape)
     run = calculation.run
     W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
-    if footing.shape == "round":
-        A = run(round_footing_area, d_f=footing.width / 12)
-    else:
-        A = footing.width**2 / 144
+    side = footing.width / 12
+    A = run(round_footing_area, d_f=side) if footing.shape == "round" else side**2
     q = run(soil_pressure_gross, P=P, W_f=W_f, A=A)
     allowed = allowable_bearing(path)
     run(demand_capacity_ratio, demand=q, capacity=allowed)
@@ -154,8 +151,20 @@ def _concrete(path: LoadPath, support: Support, footing: Footing) -> list[Check]
     checks: list[Check] = []
     rows = (
         (states.flexure, "bending of the concrete", footing_moment, footing_moment_strength, POUND_INCH),
-        (states.one_way_shear, "one-way shear of the concrete", footing_shear_one_way, footing_shear_strength_one_way, POUND),
-        (states.two_way_shear, "punching of the concrete", footing_shear_two_way, footing_shear_strength_two_way, POUND),
+        (
+            states.one_way_shear,
+            "one-way shear of the concrete",
+            footing_shear_one_way,
+            footing_shear_strength_one_way,
+            POUND,
+        ),
+        (
+            states.two_way_shear,
+            "punching of the concrete",
+            footing_shear_two_way,
+            footing_shear_strength_two_way,
+            POUND,
+        ),
     )
     for applies, limit_state, demand_of, capacity_of, unit in rows:
         if not applies:

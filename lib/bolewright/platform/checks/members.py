@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
@@ -34,6 +35,7 @@ from bolewright.timber.bending import (
     slenderness_ratio,
 )
 from bolewright.timber.deflection import creep_factor, total_deflection
+from bolewright.timber.sections import parse_section
 from bolewright.timber.shear import shear_stress
 from bolewright.units import INCH, PSI, feet_inches
 
@@ -108,9 +110,7 @@ def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
         return 0.0
     held = [seat.at for seat in member.seats]
     if sagging:
-        held += [
-            seat.below_at for m in path.layout.members for seat in m.seats if seat.below == member.mark
-        ]
+        held += [seat.below_at for m in path.layout.members for seat in m.seats if seat.below == member.mark]
     places = sorted({0.0, *held, member.line.length})
     return max(b - a for a, b in zip(places, places[1:], strict=False))
 
@@ -132,11 +132,14 @@ def bending_checks(topic: Topic, looks: Sequence[Look], *, sagging: bool) -> lis
     F_b = _value(picked, "F_b")
     if np.any(l_u > 0):
         F_b_star = run(bending_before_stability, F_b=F_b, C_D=C_D, **_factor(picked, "bending_star"))
-        E_min_p = run(
-            adjusted_minimum_modulus, E_min=_value(picked, "E_min"), **_factor(picked, "modulus")
+        E_min_p = run(adjusted_minimum_modulus, E_min=_value(picked, "E_min"), **_factor(picked, "modulus"))
+        k = [
+            effective_length_coefficients(BendingCase.OTHER, u, depth)
+            for u, depth in zip(l_u[:, 0], d[:, 0], strict=True)
+        ]
+        l_e = run(
+            effective_length, l_u=l_u, d=d, k_l=_column([x[0] for x in k]), k_d=_column([x[1] for x in k])
         )
-        k = [effective_length_coefficients(BendingCase.OTHER, u, depth) for u, depth in zip(l_u[:, 0], d[:, 0], strict=True)]
-        l_e = run(effective_length, l_u=l_u, d=d, k_l=_column([x[0] for x in k]), k_d=_column([x[1] for x in k]))
         R_B = run(slenderness_ratio, l_e=l_e, d=d, b=b)
         F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B)
         C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
@@ -193,7 +196,9 @@ def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
 
     def where(row: int, column: int) -> str:
         at = feet_inches(float(looks[row].effects.stations[rows[row][column]]))
-        return f"{at} from its start" + (", at its depth from the support" if at_depth(looks[row].member) else "")
+        return f"{at} from its start" + (
+            ", at its depth from the support" if at_depth(looks[row].member) else ""
+        )
 
     return judge(
         calculation,
@@ -226,9 +231,7 @@ def _largest_shear(look: Look) -> tuple[Array, Array]:
     if not counted.any():
         counted[:] = True
     kept = np.nonzero(counted)[0]
-    sides = [
-        envelope(look.path, side[kept]) for side in (look.effects.shear_left, look.effects.shear_right)
-    ]
+    sides = [envelope(look.path, side[kept]) for side in (look.effects.shear_left, look.effects.shear_right)]
     shear = np.max([np.maximum(e.most(CASES), -e.least(CASES)) for e in sides], axis=0)
     return shear.max(axis=1), kept[np.argmax(shear, axis=1)]
 
@@ -280,8 +283,6 @@ def _bearing(topic: Topic, seats: Sequence[tuple[Look, Look, int, Seat]]) -> lis
         says="bearing across the grain",
         effect=lambda row, column: Effect("reaction", seats[row][1].member.mark, seats[row][2], 1),
     )
-    from dataclasses import replace
-
     return [replace(check, limit_state=name) for check, name in zip(checks, names, strict=True)]
 
 
@@ -308,8 +309,6 @@ def seat_length(path: LoadPath, seat: Seat) -> float:
     if support.kind == "tree bolt":
         return project.bolts[support.bolt or ""].seat_length
     post = project.posts[support.post or ""]
-    from bolewright.timber.sections import parse_section
-
     return post.cap_length or parse_section(post.section).b
 
 
@@ -322,7 +321,7 @@ class _Part:
     """A span or overhang of a member, by the rows of its stations."""
 
     look: Look
-    rows: Array
+    rows: npt.NDArray[np.intp]
     length: float
     name: str
 
@@ -336,7 +335,9 @@ def _spans(look: Look) -> list[_Part]:
             continue
         rows = np.nonzero((stations >= a - 1e-6) & (stations <= b + 1e-6))[0]
         overhang = i in (0, len(ends) - 2)
-        parts.append(_Part(look, rows, 2 * (b - a) if overhang else b - a, "overhang" if overhang else "span"))
+        parts.append(
+            _Part(look, rows, 2 * (b - a) if overhang else b - a, "overhang" if overhang else "span")
+        )
     return parts
 
 
@@ -350,7 +351,12 @@ def deflection_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
     owners = [part.look for part in parts]
     limits = looks[0].path.layout.project.limits
     down = [part.look.deflection for part in parts]
-    live = _column([float(np.maximum(e.L_most[p.rows], -e.L_least[p.rows]).max()) for e, p in zip(down, parts, strict=True)])
+    live = _column(
+        [
+            float(np.maximum(e.L_most[p.rows], -e.L_least[p.rows]).max())
+            for e, p in zip(down, parts, strict=True)
+        ]
+    )
     span = _column([part.length for part in parts])
     E, modulus = _value(owners, "E"), _factor(owners, "modulus")
 

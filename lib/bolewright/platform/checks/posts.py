@@ -68,7 +68,11 @@ def _post(path: LoadPath, support: Support) -> list[Check]:
     group = factors(values, Service(wet=post.wet, incised=post.incised))
     P = support_load(path, support.mark) + post_weight(path, support) * np.array([c.D for c in CASES])
     C_D = np.array([c.C_D for c in CASES])
-    axes = [("buckling", section.d)] if section.b == section.d else [("strong-axis buckling", section.d), ("weak-axis buckling", section.b)]
+    axes = (
+        [("buckling", section.d)]
+        if section.b == section.d
+        else [("strong-axis buckling", section.d), ("weak-axis buckling", section.b)]
+    )
     checks = []
     for limit_state, d in axes:
         calculation = Calculation((1, len(CASES)))

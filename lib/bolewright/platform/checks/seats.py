@@ -14,6 +14,7 @@ from bolewright.platform.checks.members import CASES, NAMES, Look
 from bolewright.platform.combine import envelope, uplift_cases
 from bolewright.platform.layout import Bearing, Kind, Seat
 from bolewright.platform.load_path import LoadPath
+from bolewright.platform.project import Connection
 from bolewright.units import POUND, Force, Ratio
 
 CLAUSE = "Maker's rated load, entered by the user"
@@ -45,7 +46,7 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
         if seat.bearing is Bearing.HANGS
     ]
     checks: list[Check] = []
-    rated = []
+    rated: list[tuple[Look, int, Seat, Connection]] = []
     for look, i, seat in ends:
         connection = look.path.layout.project.connections.get(seat.connection or "")
         if connection is None or connection.rated_load is None:
@@ -115,7 +116,12 @@ def uplift_checks(path: LoadPath) -> list[Check]:
     for support in layout.supports:
         checks.append(
             _uplift(
-                path, support.mark, topics[support.kind], path.reactions[support.mark], support.uplift_tie, "uplift"
+                path,
+                support.mark,
+                topics[support.kind],
+                path.reactions[support.mark],
+                support.uplift_tie,
+                "uplift",
             )
         )
     for member in layout.members:
@@ -126,7 +132,12 @@ def uplift_checks(path: LoadPath) -> list[Check]:
             tie = connection.rated_uplift if connection else None
             topic = Topic.JOISTS if member.kind is Kind.JOIST else Topic.CARRIERS
             check = _uplift(
-                path, member.mark, topic, path.effects[member.mark].reactions[i], tie, f"uplift at {seat.below}"
+                path,
+                member.mark,
+                topic,
+                path.effects[member.mark].reactions[i],
+                tie,
+                f"uplift at {seat.below}",
             )
             if check.demand > 0:
                 checks.append(check)

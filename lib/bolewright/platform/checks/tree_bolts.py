@@ -12,8 +12,8 @@ from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
 from bolewright.platform.combine import Array
-from bolewright.platform.load_path import LoadPath
 from bolewright.platform.layout import LayoutError
+from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Bolt, Support, Tree
 from bolewright.tree.bolt import (
     angle_factor,
@@ -46,7 +46,7 @@ from bolewright.tree.working import Property, exclusion_value, reduction, workin
 from bolewright.units import INCH, POUND, POUND_INCH, PSI, feet_inches
 
 ACROSS = {"steel bracket": 0.0, "timber": 90.0}  # degrees to the grain of what bears on the bolt
-RIGID_SEAT_NOTE = "The bracket is taken as a pin: it passes no moment to the bolt (ENGINEERING basis: TR12 with M_s = 0)."
+RIGID_SEAT_NOTE = "The bracket is taken as a pin: it passes no moment to the bolt (AWC TR12 with M_s = 0)."
 
 
 @dataclass(frozen=True)
@@ -94,9 +94,7 @@ def tree_bolt_checks(path: LoadPath) -> list[Check]:
 
 def _lever(placed: BoltInPlace, calculation: Calculation) -> float:
     r = calculation.run(sound_radius, C=placed.girth, t_b=placed.tree.bark, t_d=0.0)
-    return float(
-        calculation.run(lever_arm, x_b=placed.x_b, r=r, a=0.0, Delta_e=0.0, s=placed.bolt.slide)
-    )
+    return float(calculation.run(lever_arm, x_b=placed.x_b, r=r, a=0.0, Delta_e=0.0, s=placed.bolt.slide))
 
 
 def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
@@ -156,9 +154,7 @@ def _yield(placed: BoltInPlace, P: Array) -> list[Check]:
     q = run(bearing_per_length, F_e=F_e_par, D=bolt.diameter)
     K_theta = run(angle_factor, theta=ACROSS[bolt.seat])
     Z_I = run(bearing_reference_load, P_I=run(bearing_yield, q=q, L=bolt.embedment), K_theta=K_theta)
-    Z_II = run(
-        rotation_reference_load, P_II=run(rotation_yield, q=q, L=bolt.embedment, e=e), K_theta=K_theta
-    )
+    Z_II = run(rotation_reference_load, P_II=run(rotation_yield, q=q, L=bolt.embedment, e=e), K_theta=K_theta)
     F_yb = run(dowel_yield_strength, F_y=bolt.F_y, F_u=bolt.F_u)
     M_y = run(dowel_yield_moment, F_yb=F_yb, D_r=bolt.diameter)
     Z_IV = run(hinge_reference_load, P_IV=run(hinge_yield, q=q, e=e, M_y=M_y), K_theta=K_theta)
