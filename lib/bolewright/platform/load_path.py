@@ -35,6 +35,8 @@ class Effects:
     """Influence of every source (a column) on one member: at its stations (rows) and at its seats (rows).
 
     Moments in lb·in (sagging positive), shears and reactions in lb (reaction up positive), deflection in in.
+    ``loads`` are what the member gets from above, each named in ``labels``; ``delivered`` is how much of every
+    source (a column) arrives as each of them (a row).
     """
 
     member: Member
@@ -45,6 +47,18 @@ class Effects:
     shear_right: Array
     deflection: Array
     reactions: Array
+    loads: tuple[UnitLoad, ...]
+    labels: tuple[str, ...]
+    delivered: Array
+
+
+@dataclass(frozen=True)
+class Delivery:
+    """A load on a member: where it acts, what it is, and how much of each source arrives as it."""
+
+    load: UnitLoad
+    label: str
+    sources: Array
 
 
 @dataclass(frozen=True)
@@ -104,19 +118,23 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
     panels = tuple(panels) if panels is not None else find_panels(layout)
     own = _own(layout)
     count = len(panels) + len(layout.members)
-    deliveries: dict[str, list[tuple[UnitLoad, Array]]] = {m.mark: [] for m in layout.members}
+    deliveries: dict[str, list[Delivery]] = {m.mark: [] for m in layout.members}
     for column, panel in enumerate(panels):
-        deliveries[panel.member].append((panel.load, _unit(count, column)))
+        deliveries[panel.member].append(Delivery(panel.load, "deck", _unit(count, column)))
     for index, member in enumerate(layout.members):
         for load, pounds in own[member.mark]:
-            deliveries[member.mark].append((load, _unit(count, len(panels) + index, pounds)))
+            label = "own weight" if isinstance(load, SpreadLoad) else "guard"
+            row = _unit(count, len(panels) + index, pounds)
+            deliveries[member.mark].append(Delivery(load, label, row))
     effects: dict[str, Effects] = {}
     for member in layout.members:
         solved = _member_effects(member, deliveries[member.mark])
         effects[member.mark] = solved
         for i, seat in enumerate(member.seats):
             if seat.below in deliveries:
-                deliveries[seat.below].append((PointLoad(seat.below_at), solved.reactions[i]))
+                deliveries[seat.below].append(
+                    Delivery(PointLoad(seat.below_at), member.mark, solved.reactions[i])
+                )
     project = layout.project
     area = np.array([p.area for p in panels]) / 144
     nothing = np.zeros(len(layout.members))
@@ -183,11 +201,11 @@ def stations_of(member: Member, loads: Sequence[UnitLoad]) -> Array:
     return kept
 
 
-def _member_effects(member: Member, deliveries: Sequence[tuple[UnitLoad, Array]]) -> Effects:
+def _member_effects(member: Member, deliveries: Sequence[Delivery]) -> Effects:
     values = member_values(member)
     beam = Beam(member.line.length, tuple(seat.at for seat in member.seats), values.E * member.section.I)
-    loads = [load for load, _ in deliveries]
-    sources = np.array([row for _, row in deliveries])
+    loads = [delivery.load for delivery in deliveries]
+    sources = np.array([delivery.sources for delivery in deliveries])
     stations = stations_of(member, loads)
     response = respond(beam, loads, stations)
     return Effects(
@@ -199,6 +217,9 @@ def _member_effects(member: Member, deliveries: Sequence[tuple[UnitLoad, Array]]
         shear_right=response.shear_right @ sources,
         deflection=response.deflection @ sources,
         reactions=response.reactions @ sources,
+        loads=tuple(loads),
+        labels=tuple(delivery.label for delivery in deliveries),
+        delivered=sources,
     )
 
 
