@@ -1,0 +1,94 @@
+"""Net section of a stem against a section counted cell by cell, and the screening rules for hollow stems."""
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bolewright.tree.stem import (
+    gross_section_modulus,
+    hole_second_moment,
+    hollow_strength_ratio,
+    net_area,
+    net_section_modulus,
+    platform_stem_moment,
+    shell_ratio,
+    shell_thickness_wanted,
+    stem_stress,
+    strength_loss_coder,
+    strength_loss_open_cavity,
+    strength_loss_wagener,
+)
+
+
+def counted(d, d_c=0.0, a_c=0.0, d_h=0.0, L_h=0.0, opposite=False, cells=1600):
+    """Area, and least section modulus about the horizontal axis, of cells of sound wood."""
+    r = d / 2
+    side = d / cells
+    at = -r + (np.arange(cells) + 0.5) * side
+    x, y = np.meshgrid(at, at)
+    wood = x**2 + y**2 <= r**2
+    wood &= x**2 + (y + a_c) ** 2 > (d_c / 2) ** 2  # cavity below the centre
+    wood &= ~((np.abs(x) < d_h / 2) & (y > r - L_h))
+    if opposite:
+        wood &= ~((np.abs(x) < d_h / 2) & (y < -(r - L_h)))
+    area = wood.sum() * side**2
+    centre = y[wood].mean()
+    I = ((y[wood] - centre) ** 2).sum() * side**2
+    return area, I / max(r - centre, r + centre)
+
+
+@pytest.mark.parametrize(("d_c", "a_c"), [(0.0, 0.0), (8.0, 0.0), (8.0, 3.0), (12.0, 4.0), (4.0, 8.0)])
+def test_section_with_a_cavity_equals_the_counted_one(d_c, a_c):
+    area, S = counted(22.0, d_c, a_c)
+    assert net_section_modulus(22.0, d_c, a_c, 0.0, 0.0) == pytest.approx(S, rel=5e-3)
+    assert net_area(22.0, d_c, 0.0, 0.0, 0.0) == pytest.approx(area, rel=2e-3)
+
+
+def test_two_opposite_holes_equal_the_counted_section():
+    I_h = hole_second_moment(1.5, 22.0, 7.0)
+    area, S = counted(22.0, d_h=1.5, L_h=7.0, opposite=True)
+    assert net_section_modulus(22.0, 0.0, 0.0, 2.0, I_h) == pytest.approx(S, rel=0.01)
+    assert net_area(22.0, 0.0, 2.0, 1.5, 7.0) == pytest.approx(area, rel=2e-3)
+
+
+def test_a_hole_through_the_stem_takes_a_strip():
+    assert hole_second_moment(1.5, 22.0, 22.0) == pytest.approx(1.5 * 22.0**3 / 12)
+
+
+@pytest.mark.parametrize(
+    ("share", "loss"),
+    [(0.30, 0.24)],  # t/R 0.30: 24 % of the section modulus, 49 % of the area (public text on hollow stems)
+)
+def test_thin_shell_loses_little_strength_but_half_its_area(share, loss):
+    assert 1 - hollow_strength_ratio(share, 1.0) == pytest.approx(loss, abs=0.005)
+    assert (1 - share) ** 2 == pytest.approx(0.49)
+    hollow = net_section_modulus(20.0, 20.0 * (1 - share), 0.0, 0.0, 0.0)
+    assert hollow / gross_section_modulus(20.0) == pytest.approx(hollow_strength_ratio(share, 1.0))
+
+
+def test_screening_rules():
+    assert strength_loss_wagener(0.7, 1.0) == pytest.approx(
+        0.33, abs=0.015
+    )  # Wagener 1963: 70 % hollow, about a third
+    assert strength_loss_coder(0.7, 1.0) == pytest.approx(0.2401)
+    assert strength_loss_open_cavity(0.5, 1.0, 0.0) == pytest.approx(strength_loss_wagener(0.5, 1.0))
+    assert strength_loss_open_cavity(0.5, 1.0, 0.3) == pytest.approx(0.125 + 0.3 * 0.875)
+    assert shell_thickness_wanted(24.0, 1.0) == 4.0
+    assert shell_thickness_wanted(24.0, 1.0) / 12.0 == pytest.approx(shell_ratio(4.0, 12.0))  # t/R = 1/3
+
+
+def test_stress_and_the_platforms_moment():
+    S = gross_section_modulus(22.0)  # 1045.4 in3
+    assert pytest.approx(1045.4, abs=0.05) == S
+    assert platform_stem_moment(1000.0, 17.0, 200.0, 84.0) == 33800.0
+    assert stem_stress(33800.0, S, 2000.0, 380.13) == pytest.approx(32.33 + 5.26, abs=0.02)
+
+
+@given(st.floats(10.0, 40.0), st.floats(0.05, 0.6), st.floats(0.0, 0.15), st.floats(1.05, 1.4))
+def test_section_falls_with_a_larger_or_further_cavity(d, share, off, more):
+    d_c, a_c = share * d, off * d
+    S = net_section_modulus(d, d_c, a_c, 0.0, 0.0)
+    assert gross_section_modulus(d) > S
+    assert net_section_modulus(d, d_c * more, a_c, 0.0, 0.0) < S
+    assert net_section_modulus(d, d_c, a_c + 0.02 * d, 0.0, 0.0) < S
