@@ -83,7 +83,7 @@ def factored_soil_pressure(P_u: Force, B: Length) -> Stress:
 
 @formula("ACI 318-19, 14.5.2.1 and Table 14.4.3.2 (moment at the column's face)")
 def footing_moment(q_u: Stress, B: Length, c: Length) -> Moment:
-    """Factored moment in a square footing at the face of the column.
+    """Factored moment in a square footing at the face of the column; zero where the column is as wide.
 
     Parameters
     ----------
@@ -99,7 +99,7 @@ def footing_moment(q_u: Stress, B: Length, c: Length) -> Moment:
     ------
     ACI 318-19 13.2.7.1, 14.5.
     """
-    a: Length = (B - c) / 2
+    a: Length = maximum((B - c) / 2, 0)
     M_u: Moment = q_u * B * a**2 / 2
     return M_u
 
