@@ -28,7 +28,8 @@ _READ_MARKDOWN = "gfm+tex_math_dollars-yaml_metadata_block-autolink_bare_uris"
 _READ_HTML = "html-raw_html-native_divs-native_spans-line_blocks"
 _ANNOTATION = re.compile(r"<semantics>(.*?)<annotation\b.*?</annotation></semantics>", re.S)
 _WIDTHS = (120, 90, 60)  # rows of an equation broken for paper, characters of plain text
-_TOO_WIDE_FOR_A_PHONE = 48
+_SIGNED_NUMBER = re.compile(r'((?:[=(,&$]|dot\.op)\s*)- upright\("(?=\d)')
+_SCREEN_WIDTH = 75
 
 
 @dataclass(frozen=True)
@@ -96,16 +97,20 @@ def _forms(latex: str) -> list[str]:
 
 
 def _display(block: Equations, place: int, forms: list[str], written: list[tuple[str, str]]) -> Display:
-    said = block.alt.splitlines()
+    said = [" ".join(block.alt.split())] if len(block.latex) == 1 and block.alt else block.alt.splitlines()
     alt = said[place] if len(said) == len(block.latex) else spoken(forms[0])
     for typst, mathml in written:
         if not (typst.startswith("$") and typst.endswith("$")) or "<math" not in mathml:
             raise PackageError(
                 f"an equation of {block.title!r} is not LaTeX that can be set: {forms[0][:80]}"
             )
-    wide = max((len(spoken(row)) for row in rows(forms[0])), default=0) > _TOO_WIDE_FOR_A_PHONE
-    mathml = written[1 if wide and len(written) > 1 else 0][1]
+    fits = (i for i, form in enumerate(forms) if _longest_row(form) <= _SCREEN_WIDTH)
+    mathml = written[next(fits, len(written) - 1)][1]
     return Display(tuple(typst for typst, _ in written), mathml, alt)
+
+
+def _longest_row(form: str) -> int:
+    return max((len(spoken(row)) for row in rows(form)), default=0)
 
 
 def _paragraph(latex: str) -> dict[str, Any]:
@@ -157,9 +162,14 @@ def _written(trees: list[list[Any]]) -> tuple[list[str], list[str]]:
     typst = _pandoc([*options, "-t", "typst"], softer).split(marks["typst"].strip())[1:]
     html = _pandoc([*options, "-t", "html5"], document).split(marks["html"].strip())[1:]
     return (
-        [piece.strip().replace("#h(0em)", "thin") for piece in typst],
+        [_tightened(piece.strip()) for piece in typst],
         [_ANNOTATION.sub(r"\1", piece.strip()) for piece in html],
     )
+
+
+def _tightened(typst: str) -> str:
+    """Typst without what pandoc gets wrong: a space of no width, and one after the sign of a number."""
+    return _SIGNED_NUMBER.sub(r'\1-upright("', typst).replace("#h(0em)", "thin")
 
 
 def _pandoc(arguments: list[str], text: str = "") -> str:

@@ -119,7 +119,7 @@ async def _run_all(prepared: list[Any], notebooks: Sequence[Path], progress: Pro
 async def _run(client: NotebookClient, path: Path) -> None:
     clear = _CLEAR.format(folder=str(path.parent.resolve()))
     try:
-        reply = await client.kc.execute(
+        reply = await cast(Any, client.kc).execute(
             clear, silent=True, store_history=False, reply=True, timeout=client.timeout
         )
         if reply["content"]["status"] != "ok":

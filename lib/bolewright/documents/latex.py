@@ -29,8 +29,9 @@ def stacked(latex: str, width: int | None = None) -> str:
     lines = []
     for row in rows(latex):
         first, *steps = [step.strip() for step in _split(row.replace(r"\&", "\0").replace("&", " "), {"="})]
-        if not steps:
-            lines.append(f"& {first}")
+        if not steps or row.startswith("&"):  # a row that goes on from the one before
+            lines += [f"& {first}"] if first else []
+            first = ""
         for number, step in enumerate(steps):
             left = first if number == 0 else ""
             pieces = _packed(list(_terms(step)), width) if width else [step]
@@ -43,7 +44,7 @@ def stacked(latex: str, width: int | None = None) -> str:
 def normalised(latex: str) -> str:
     """The same maths in the spelling that converts cleanly: no row break at the end, ``{,}`` as text."""
     text = re.sub(r"\\\\\s*(?=\\end\{)", "", latex.strip())
-    text = re.sub(r"(\\\\\s*)+$", "", text)
+    text = re.sub(r"\s*(\\\\\s*)+$", "", text)
     text = re.sub(r"(\d+)\{,\}(?=\d)", r"\1\\text{,}", text)
     text = re.sub(r"\d{1,3}(?:\\text\{,\}\d{3})+(?:\.\d+)?", _one_number, text)
     return re.sub(r"\\[;:,]", r"\\ ", text)
