@@ -245,17 +245,15 @@ def _table(question: _Question) -> tuple[SpanRow, ...]:
         taken: Array = np.take_along_axis(values, weakest[None], axis=0)[0]
         return taken
 
-    # every stock spans what the weakest one does
-    span = np.broadcast_to(at_weakest(exact), shape)
-
+    # each stock at its own span, the least overhang governing: as IRC Table R507.6 does, and on the safe side
     def tips(a: Array) -> dict[Governs, Array]:
-        return _overhang_ratios(arrays, question.loads.overhang_point, limits, span, a)
+        return _overhang_ratios(arrays, question.loads.overhang_point, limits, exact, a)
 
     overhangs = greatest_length(lambda a: _largest(tips(a)), shape, limits.longest)
     overhang_weakest = np.argmin(overhangs, axis=0)
     overhang = np.take_along_axis(overhangs, overhang_weakest[None], axis=0)[0]
     governs, tip_governs = checks(exact), tips(overhangs)
-    reaction = np.max(simple_span_shear(w=arrays.w, l=span), axis=0)
+    reaction = np.max(simple_span_shear(w=arrays.w, l=at_weakest(exact)), axis=0)
     bearing = np.max(
         np.broadcast_to(bearing_length_wanted(R=reaction, b=arrays.b, F_c_perp_p=arrays.F_c_perp_p), shape),
         axis=0,
