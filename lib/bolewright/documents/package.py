@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import tempfile
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -33,8 +33,11 @@ def build(
     project_text: str | None,
     out_dir: Path,
     progress: Progress = lambda said: None,
+    beside: Mapping[str, bytes] | None = None,
 ) -> PackagePaths:
     """Write package.pdf and package.html of ``sheets`` into ``out_dir``, which is made if need be.
+
+    Files ``beside`` them (name and bytes) are written with them: all or none.
 
     ``project_text`` travels inside the PDF. ``progress`` is told in a few words what is going on. The same
     input gives the same bytes. Raises :class:`PackageError` in one sentence; then nothing was written.
@@ -47,7 +50,7 @@ def build(
     pdf = pdf_of(sheets, converted, title_block, project_text)
     progress("Writing the HTML page")
     html = html_of(sheets, converted, title_block).encode("utf-8")
-    write_whole(out_dir, {PDF_NAME: pdf, HTML_NAME: html})
+    write_whole(out_dir, {PDF_NAME: pdf, HTML_NAME: html, **(beside or {})})
     return PackagePaths(out_dir / PDF_NAME, out_dir / HTML_NAME)
 
 
