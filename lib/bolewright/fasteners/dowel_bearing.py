@@ -40,7 +40,7 @@ def dowel_bearing_perpendicular(G: Ratio, D: Length) -> Stress:
     Source: NDS 2018, Table 12.3.3, footnote 2.
 
     >>> round(dowel_bearing_perpendicular(0.50, 0.5))   # NDS Table 12.3.3: 3150 to the nearest 50
-    3157
+    3158
     """
     F_e_perp: Stress = 6100 * G**1.45 / sqrt(D)
     return F_e_perp

@@ -1,0 +1,86 @@
+"""Net section tension, row and group tear-out of wood at a group of fasteners (NDS 2018, Appendix E)."""
+
+from __future__ import annotations
+
+from numpy import minimum
+
+from bolewright.formulas import formula
+from bolewright.units import Area, Force, Length, Ratio, Stress
+
+
+@formula("NDS 2018, Appendix E.2")
+def net_tension_area(t: Length, w: Length, n: Ratio, D_hole: Length) -> Area:
+    """Net section of a member at a line of holes across the grain.
+
+    Parameters: t thickness, w width of the member, D_hole hole diameter (in); n holes in the section, with
+    staggered ones closer than four diameters along the grain counted (3.1.2.2). Returns: A_net (in²).
+    Source: NDS 2018, 3.1.2 and Appendix E.2.
+    """
+    A_net: Area = t * (w - n * D_hole)
+    return A_net
+
+
+@formula("NDS 2018, equation E.2-1")
+def net_section_tension(F_t_p: Stress, A_net: Area) -> Force:
+    """Net section tension capacity.
+
+    Parameters: F_t_p adjusted tension value parallel to grain (psi); A_net net section (in²).
+    Returns: Z'_NT (lb). Source: NDS 2018, Appendix E.2.
+    """
+    Z_NT_p: Force = F_t_p * A_net
+    return Z_NT_p
+
+
+@formula("NDS 2018, Appendix E.3")
+def critical_spacing(a_end: Length, s: Length) -> Length:
+    """Least of end distance and spacing in the row, which sets the shear area of each fastener.
+
+    Parameters: a_end end distance, s spacing in the row (in). Returns: s_crit (in). Source: NDS 2018, E.3.
+    """
+    s_crit: Length = minimum(a_end, s)
+    return s_crit
+
+
+@formula("NDS 2018, equation E.3-2")
+def row_tear_out(n_i: Ratio, F_v_p: Stress, t: Length, s_crit: Length) -> Force:
+    """Row tear-out capacity of one row: two shear planes per fastener with a triangular shear stress.
+
+    Parameters: n_i fasteners in the row; F_v_p adjusted shear value parallel to grain (psi); t thickness of the
+    member, s_crit least of end distance and spacing (in). Returns: Z'_RTi (lb).
+    Source: NDS 2018, Appendix E.3.
+    """
+    Z_RTi_p: Force = n_i * F_v_p * t * s_crit
+    return Z_RTi_p
+
+
+@formula("NDS 2018, equation E.3-3")
+def rows_tear_out(n_row: Ratio, Z_RTi_p: Force) -> Force:
+    """Row tear-out capacity of like rows together.
+
+    Parameters: n_row number of rows; Z_RTi_p capacity of one row (lb). Returns: Z'_RT (lb).
+    Source: NDS 2018, Appendix E.3, the sum over the rows.
+    """
+    Z_RT_p: Force = n_row * Z_RTi_p
+    return Z_RT_p
+
+
+@formula("NDS 2018, Appendix E.4")
+def group_net_area(t: Length, n_row: Ratio, s_row: Length, D_hole: Length) -> Area:
+    """Net section between the outer rows of a group.
+
+    Parameters: t thickness, s_row spacing between rows, D_hole hole diameter (in); n_row number of rows.
+    Returns: A_group,net (in²). Source: NDS 2018, Appendix E.4: from center to center of the outer rows.
+    """
+    A_group: Area = t * (n_row - 1) * (s_row - D_hole)
+    return A_group
+
+
+@formula("NDS 2018, equation E.4-1")
+def group_tear_out(Z_RT1_p: Force, Z_RTn_p: Force, F_t_p: Stress, A_group: Area) -> Force:
+    """Group tear-out capacity: half of both outer rows in shear and the section between them in tension.
+
+    Parameters: Z_RT1_p, Z_RTn_p row tear-out of the outer rows (lb); F_t_p adjusted tension value (psi);
+    A_group net section between the outer rows (in²). Returns: Z'_GT (lb). Source: NDS 2018, Appendix E.4.
+    """
+    Z_GT_p: Force = Z_RT1_p / 2 + Z_RTn_p / 2 + F_t_p * A_group
+    return Z_GT_p
