@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 from Pynite import FEModel3D
 
-from bolewright.mechanics.frame_diagrams import along
 from bolewright.mechanics.frame import (
     ALL,
     PINNED,
@@ -22,6 +21,7 @@ from bolewright.mechanics.frame import (
     UnstableError,
     analyse,
 )
+from bolewright.mechanics.frame_diagrams import along
 
 SPACE_FRAMES = 240
 PLANE_FRAMES = 120

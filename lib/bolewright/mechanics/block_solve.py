@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -47,6 +48,9 @@ def level_order(
                 room += weight[node]
             if room >= least:
                 room = 0
+        if 0 < room < least // 2 and len(groups) > 1:
+            small = groups.pop()
+            groups[-1] += small
     return groups
 
 
@@ -91,8 +95,9 @@ class BlockMatrix:
         where = np.where(rows >= 0, block[rows], -9)
         step = where[:, None, :] - where[:, :, None]
         place = np.where(step == 0, in_block[:, :, None], in_tie[:, :, None]) + own[rows][:, None, :]
-        used = ((step == 0) | (step == 1)) & (where[:, :, None] >= 0)
-        flat = gather(place[used], parts[used], (int(ties[-1]),))
+        used = ((step == 0) | (step == 1)) & (rows >= 0)[:, :, None]
+        size = int(ties[-1])
+        flat = gather(np.where(used, place, size), parts, (size + 1,))  # the last is for what is not used
         return BlockMatrix(
             starts,
             [flat[a:b].reshape(n, n) for a, b, n in zip(corners, corners[1:], sizes, strict=False)],
@@ -104,7 +109,7 @@ class BlockMatrix:
 
     def solve(self, right: Array) -> Array:
         """Solution for each column of ``right``; numpy's LinAlgError when a block has no inverse."""
-        parts = [right[a:b] for a, b in zip(self.starts, self.starts[1:], strict=False)]
+        parts = [right[a:b] for a, b in pairwise(self.starts)]
         carried: list[Array] = []
         block = self.diagonal[0]
         for k, upper in enumerate(self.upper):
@@ -121,12 +126,24 @@ class BlockMatrix:
 
     def times(self, x: Array) -> Array:
         """Product with a matrix of columns."""
-        parts = [x[a:b] for a, b in zip(self.starts, self.starts[1:], strict=False)]
+        parts = [x[a:b] for a, b in pairwise(self.starts)]
         result = [block @ part for block, part in zip(self.diagonal, parts, strict=True)]
         for k, upper in enumerate(self.upper):
             result[k] = result[k] + upper @ parts[k + 1]
             result[k + 1] = result[k + 1] + upper.T @ parts[k]
         return np.concatenate(result)
+
+    def scaled(self, factor: Array) -> BlockMatrix:
+        """The same matrix with rows and columns multiplied by ``factor`` (equations, 1)."""
+        parts = [factor[a:b] for a, b in pairwise(self.starts)]
+        return BlockMatrix(
+            self.starts,
+            [block * part * part.T for block, part in zip(self.diagonal, parts, strict=True)],
+            [
+                block * part * following.T
+                for block, (part, following) in zip(self.upper, pairwise(parts), strict=True)
+            ],
+        )
 
     def stiffened(self, by: float) -> BlockMatrix:
         """The same matrix with ``by`` added along its diagonal."""

@@ -14,7 +14,7 @@ from bolewright.mechanics.frame import FrameResult
 from bolewright.mechanics.frame_diagrams import along
 from bolewright.mechanics.frame_equations import number, resisted
 from bolewright.mechanics.frame_model import Frame, Member, Node
-from bolewright.mechanics.member_stiffness import elastic_of, geometric, release, rotations
+from bolewright.mechanics.member_stiffness import geometric, member_matrices
 
 
 def divided(frame: Frame, parts: int) -> Frame:
@@ -57,20 +57,16 @@ def buckling_factor(result: FrameResult, case: int = 0, parts: int = 4) -> float
             for member, length in zip(result.frame.members, result.frame.lengths, strict=True)
         ]
     )
-    elastic = elastic_of(cut)
-    stiffness, S, released = release(cut, elastic)
-    added = geometric(tension, cut.lengths)
-    loosened = np.eye(12) - S @ elastic[released]
-    added[released] = np.swapaxes(loosened, 1, 2) @ added[released] @ loosened
-    turn = rotations(cut.axes, cut.holds[2], cut.ends)
-    back = np.swapaxes(turn, 1, 2)
-    stiffness, added = back @ stiffness @ turn, back @ added @ turn
-    diagonal, free = resisted(cut, stiffness, np.zeros((len(cut.nodes), 6, 1)))
+    matrices = member_matrices(cut)
+    loosened = (np.eye(12) - matrices.S @ matrices.whole) @ matrices.turn
+    added = np.swapaxes(loosened, 1, 2) @ geometric(tension, cut.lengths) @ loosened
+    stiffness = matrices.at_nodes
+    free = resisted(cut, stiffness, np.zeros((len(cut.nodes), 6, 1)))[1]
     if not free.any():
         return float("inf")
-    equations = number(cut, diagonal, free, least=int(free.sum()))
+    equations = number(cut, free, least=int(free.sum()))
     K = equations.matrix(cut, stiffness, cut.holds[1]).diagonal[0]
-    softening = -equations.matrix(cut, added, np.zeros(diagonal.shape)).diagonal[0]
+    softening = -equations.matrix(cut, added, np.zeros(free.shape)).diagonal[0]
     inverse = np.linalg.inv(np.linalg.cholesky(K))
     largest = float(np.linalg.eigvalsh(inverse @ softening @ inverse.T)[-1])
     return 1 / largest if largest > 1e-12 else float("inf")

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
+import numpy.typing as npt
 
 from bolewright.mechanics.frame_equations import at_nodes, solve_stable, turn_nodes
 from bolewright.mechanics.frame_loads import FrameLoads, collect
@@ -30,8 +32,8 @@ from bolewright.mechanics.frame_model import (
     Support,
     inclined,
 )
-from bolewright.mechanics.loads import Array
-from bolewright.mechanics.member_stiffness import elastic_of, release, rotations
+from bolewright.mechanics.loads import Array, Integers, gather
+from bolewright.mechanics.member_stiffness import MemberMatrices, member_matrices
 from bolewright.mechanics.stability import UnstableError
 
 __all__ = [
@@ -58,24 +60,66 @@ __all__ = [
 
 @dataclass(frozen=True)
 class FrameResult:
-    """Effects of every load case (last axis).
+    """Effects of every load case (last axis), worked out as they are asked for.
 
-    Attributes
-    ----------
-    displacements : movements of nodes (in, radians), (nodes, 6, cases), global axes
-    reactions : forces and moments of the supports on the frame (lb, lb·in), (nodes, 6, cases), global axes
-    end_forces : forces of the nodes on the member ends, (members, 12, cases), local axes
-    end_movements : movements of the member ends, past the releases, (members, 12, cases), local axes
-    imbalance : what is left of equilibrium at any node and of the whole, as a part of the load, (cases)
+    ``own_movements`` are the movements of the nodes in the axes of their supports, (nodes, 6, cases);
+    ``clamped`` the member, case and end forces of each loaded member with its ends held.
     """
 
     frame: Frame
     loads: FrameLoads
-    displacements: Array
-    reactions: Array
-    end_forces: Array
-    end_movements: Array
-    imbalance: Array
+    matrices: MemberMatrices
+    clamped: tuple[Integers, Integers, Array]
+    own_movements: Array
+
+    @cached_property
+    def displacements(self) -> Array:
+        """Movements of the nodes (in, radians), (nodes, 6, cases), global axes."""
+        return turn_nodes(np.swapaxes(self.frame.holds[2], 1, 2), self.own_movements)
+
+    @cached_property
+    def reactions(self) -> Array:
+        """Forces and moments of the supports on the frame (lb, lb·in), (nodes, 6, cases), global axes."""
+        supported = self._supported
+        rows = np.flatnonzero(supported.sum(axis=1)[self.frame.ends].sum(axis=1))
+        own = self._unbalanced(rows) * supported[:, :, None]
+        return turn_nodes(np.swapaxes(self.frame.holds[2], 1, 2), own)
+
+    @cached_property
+    def end_forces(self) -> Array:
+        """Forces of the nodes on the member ends, (members, 12, cases), local axes."""
+        return self._end_forces(np.arange(len(self.frame.members)))
+
+    @cached_property
+    def end_movements(self) -> Array:
+        """Movements of the member ends, past their releases, (members, 12, cases), local axes."""
+        m = self.matrices
+        joined = (m.turn @ self._node_movements[self.frame.freedoms]) * (1 - m.released)
+        forces = m.whole @ joined
+        member, case, clamped = self.clamped
+        forces[member, :, case] += clamped
+        return np.asarray(joined - m.S @ forces)
+
+    @cached_property
+    def imbalance(self) -> Array:
+        """What is left of equilibrium, at any node and of the whole, as a part of the load, (cases).
+
+        The whole is taken from the loads as given and the reactions alone, apart from the solution.
+        """
+        frame = self.frame
+        reach = max(float(np.abs(frame.points).max()), 1.0)
+        total, size = self.loads.resultants(frame)
+        total[:3] += self.reactions[:, :3].sum(axis=0)
+        arms = np.cross(frame.points[:, :, None], self.reactions[:, :3], axisa=1, axisb=1, axisc=1)
+        total[3:] += (self.reactions[:, 3:] + arms).sum(axis=0)
+        if frame.plane:
+            total[[2, 3, 4]] = 0.0
+        every = np.arange(len(frame.members))
+        nodal = np.abs(self._unbalanced(every) * ~self._supported[:, :, None]).max(axis=0)
+        nodal[3:] /= reach
+        total[3:] /= reach
+        worst = np.maximum(np.abs(total).max(axis=0), nodal.max(axis=0))
+        return np.asarray(worst / np.where(size > 0, size, 1.0))
 
     def displacement(self, node: str) -> Array:
         """Movements of one node, (6, cases)."""
@@ -84,6 +128,31 @@ class FrameResult:
     def reaction(self, node: str) -> Array:
         """Reaction at one node, (6, cases)."""
         return np.asarray(self.reactions[self.frame.node_index[node]])
+
+    @property
+    def _supported(self) -> npt.NDArray[np.bool_]:
+        held, springs, _ = self.frame.holds
+        return (held + springs) > 0
+
+    @property
+    def _node_movements(self) -> Array:
+        return self.own_movements.reshape(-1, self.loads.cases)
+
+    def _end_forces(self, rows: Integers) -> Array:
+        m = self.matrices
+        forces = m.reduced[rows] @ (m.turn[rows] @ self._node_movements[self.frame.freedoms[rows]])
+        member, case, clamped = self.clamped
+        place = np.full(len(self.frame.members), -1)
+        place[rows] = np.arange(rows.size)
+        wanted = place[member] >= 0
+        forces[place[member][wanted], :, case[wanted]] += m.loosened(member, clamped)[wanted]
+        return np.asarray(forces)
+
+    def _unbalanced(self, rows: Integers) -> Array:
+        """End forces of these members less the loads on the nodes, (nodes, 6, cases), the nodes' axes."""
+        forces = np.swapaxes(self.matrices.turn[rows], 1, 2) @ self._end_forces(rows)
+        applied = turn_nodes(self.frame.holds[2], self.loads.on_nodes(self.frame))
+        return at_nodes(self.frame, forces, rows) - applied
 
 
 def analyse(frame: Frame, cases: Sequence[Sequence[FrameLoad]]) -> FrameResult:
@@ -112,51 +181,11 @@ def analyse(frame: Frame, cases: Sequence[Sequence[FrameLoad]]) -> FrameResult:
     -0.333333 1000.0
     """
     loads = collect(frame, cases)
-    held, springs, node_axes = frame.holds
-    whole = elastic_of(frame)
-    stiffness, S, released = release(frame, whole)
-    turn = rotations(frame.axes, node_axes, frame.ends)
-    back = np.swapaxes(turn, 1, 2)
-    clamped = loads.clamped(frame)
-    fixed = clamped[released]
-    whole = whole[released]
-    loose = np.einsum("mii->mi", S)[:, :, None] > 0
-    clamped[released] = np.where(loose, 0.0, fixed - whole @ (S @ fixed))
-
-    applied = turn_nodes(node_axes, loads.on_nodes(frame))
-    pushed = applied - at_nodes(frame, back @ clamped)
-    moved = solve_stable(frame, back @ stiffness @ turn, pushed)
-
-    movements = turn @ moved.reshape(-1, loads.cases)[frame.freedoms]
-    forces = stiffness @ movements + clamped
-    movements[released] -= np.where(loose, movements[released], 0.0)
-    movements[released] -= S @ (whole @ movements[released] + fixed)
-
-    resisting = at_nodes(frame, back @ forces) - applied
-    supported = ((held + springs) > 0)[:, :, None]
-    outward = np.swapaxes(node_axes, 1, 2)
-    reactions = turn_nodes(outward, np.where(supported, resisting, 0.0))
-    return FrameResult(
-        frame=frame,
-        loads=loads,
-        displacements=turn_nodes(outward, moved),
-        reactions=reactions,
-        end_forces=forces,
-        end_movements=movements,
-        imbalance=_imbalance(frame, loads, np.where(supported, 0.0, resisting), reactions),
-    )
-
-
-def _imbalance(frame: Frame, loads: FrameLoads, left_over: Array, reactions: Array) -> Array:
-    total, size = loads.resultants(frame)
-    reach = max(float(np.abs(frame.points).max()), 1.0)
-    force = total[:3] + reactions[:, :3].sum(axis=0)
-    arms = np.cross(frame.points[:, :, None], reactions[:, :3], axisa=1, axisb=1, axisc=1)
-    turning = total[3:] + (reactions[:, 3:] + arms).sum(axis=0)
-    if frame.plane:
-        turning[:2] = 0.0
-    local = left_over.copy()
-    local[:, 3:] /= reach
-    worst = np.maximum(np.abs(force).max(axis=0), np.abs(turning).max(axis=0) / reach)
-    worst = np.maximum(worst, np.abs(local).max(axis=(0, 1)))
-    return np.asarray(worst / np.where(size > 0, size, 1.0))
+    matrices = member_matrices(frame)
+    member, case, clamped = loads.clamped(frame)
+    outward = np.swapaxes(matrices.turn[member], 1, 2) @ matrices.loosened(member, clamped)[:, :, None]
+    pushed = turn_nodes(frame.holds[2], loads.on_nodes(frame))
+    places = frame.freedoms[member] * loads.cases + case[:, None]
+    pushed -= gather(places, outward, pushed.shape)
+    moved = solve_stable(frame, matrices.at_nodes, pushed)
+    return FrameResult(frame, loads, matrices, (member, case, clamped), moved)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -21,16 +22,21 @@ def turn_nodes(axes: Array, values: Array) -> Array:
     return np.asarray(axes[:, None] @ pairs).reshape(values.shape)
 
 
-def at_nodes(frame: Frame, values: Array) -> Array:
-    """Sum of member end values (members, 12, cases) at the nodes, (nodes, 6, cases)."""
-    cases = values.shape[2]
-    places = frame.freedoms[:, :, None] * cases + np.arange(cases)
-    return gather(places, values, (len(frame.nodes), 6, cases))
+def at_nodes(frame: Frame, values: Array, rows: Integers) -> Array:
+    """Sum of end values (rows, 12, cases) of these members at the nodes, (nodes, 6, cases)."""
+    ends = frame.ends[rows].ravel()
+    order = np.argsort(ends, kind="stable")
+    first = np.flatnonzero(np.diff(ends[order], prepend=-1))
+    summed = np.zeros((len(frame.nodes), 6, values.shape[2]))
+    if first.size:
+        by_end = values.reshape(-1, 6, values.shape[2])[order]
+        summed[ends[order][first]] = np.add.reduceat(by_end, first, axis=0)
+    return summed
 
 
 @dataclass(frozen=True)
 class Equations:
-    """Numbering of the free movements, in blocks, and the factor that makes every diagonal term one.
+    """Numbering of the free movements, in blocks.
 
     ``movement`` is the flat place (node, dof) of each equation; ``number`` the equation of each place, or -1.
     """
@@ -38,21 +44,18 @@ class Equations:
     movement: Integers
     number: Integers
     starts: Integers
-    factor: Array
 
     def matrix(self, frame: Frame, parts: Array, own: Array) -> BlockMatrix:
-        """Scaled sum of member matrices ``parts`` (members, 12, 12) and node terms ``own`` (nodes, 6)."""
-        at_ends = self.factor[frame.freedoms]
-        scaled = parts * at_ends[:, :, None] * at_ends[:, None, :]
-        matrix = BlockMatrix.assemble(self.starts, self.number[frame.freedoms], scaled)
-        added = (own.ravel() * self.factor**2)[self.movement]
+        """Sum of member matrices ``parts`` (members, 12, 12) and node terms ``own`` (nodes, 6)."""
+        matrix = BlockMatrix.assemble(self.starts, self.number[frame.freedoms], parts)
+        added = own.ravel()[self.movement]
         if added.any():
-            for a, b, block in zip(self.starts, self.starts[1:], matrix.diagonal, strict=False):
+            for (a, b), block in zip(pairwise(self.starts), matrix.diagonal, strict=True):
                 block[np.diag_indices(b - a)] += added[a:b]
         return matrix
 
 
-def number(frame: Frame, diagonal: Array, free: Array, least: int = LEAST_BLOCK) -> Equations:
+def number(frame: Frame, free: Array, least: int = LEAST_BLOCK) -> Equations:
     """Equations of the movements marked ``free`` (nodes, 6), with at least ``least`` of them in a block."""
     weight = free.sum(axis=1).tolist()
     groups = level_order(weight, frame.ends.tolist(), least)
@@ -62,7 +65,7 @@ def number(frame: Frame, diagonal: Array, free: Array, least: int = LEAST_BLOCK)
     row = np.full(free.size, -1)
     row[movement] = np.arange(movement.size)
     starts = np.cumsum([0] + [sum(weight[node] for node in group) for group in groups])
-    return Equations(movement, row, starts, 1 / np.sqrt(np.where(free, diagonal, 1.0)).ravel())
+    return Equations(movement, row, starts)
 
 
 def resisted(frame: Frame, parts: Array, pushed: Array) -> tuple[Array, Array]:
@@ -87,7 +90,8 @@ def resisted(frame: Frame, parts: Array, pushed: Array) -> tuple[Array, Array]:
 def solve_stable(frame: Frame, parts: Array, pushed: Array) -> Array:
     """Movements of the nodes under ``pushed`` (nodes, 6, cases), both in the nodes' own axes.
 
-    A probe column finds out whether some movement meets no resistance.
+    A probe column finds out whether some movement meets no resistance, every movement counted in the measure
+    of its own diagonal stiffness.
 
     Raises
     ------
@@ -98,23 +102,25 @@ def solve_stable(frame: Frame, parts: Array, pushed: Array) -> Array:
     moved = np.zeros((free.size, cases))
     if not free.any():
         return moved.reshape(-1, 6, cases)
-    equations = number(frame, diagonal, free)
+    equations = number(frame, free)
     matrix = equations.matrix(frame, parts, frame.holds[1])
-    factor = equations.factor[equations.movement][:, None]
-    right = pushed.reshape(-1, cases)[equations.movement] * factor
+    firm = np.sqrt(diagonal.ravel()[equations.movement])[:, None]
+    right = pushed.reshape(-1, cases)[equations.movement]
     probe = np.sin(np.arange(1.0, len(right) + 1) ** 2)[:, None]
     try:
-        solved = matrix.solve(np.hstack((right, probe)))
-        growth = np.abs(solved[:, -1]).max()
+        solved = matrix.solve(np.hstack((right, firm * probe)))
+        growth = np.abs(firm[:, 0] * solved[:, -1]).max()
     except np.linalg.LinAlgError:
         solved, growth = right, np.inf
     if not growth < _SUSPECT:
-        _refuse_mechanism(frame, matrix, equations, probe)
-    moved[equations.movement] = factor * solved[:, :cases]
+        _refuse_mechanism(frame, matrix.scaled(1 / firm), equations, probe, 1 / firm)
+    moved[equations.movement] = solved[:, :cases]
     return moved.reshape(-1, 6, cases)
 
 
-def _refuse_mechanism(frame: Frame, matrix: BlockMatrix, equations: Equations, probe: Array) -> None:
+def _refuse_mechanism(
+    frame: Frame, matrix: BlockMatrix, equations: Equations, probe: Array, factor: Array
+) -> None:
     """UnstableError when the softest movement, found by inverse iteration, has no stiffness."""
     shape = probe / np.linalg.norm(probe)
     for _ in range(4):
@@ -123,7 +129,7 @@ def _refuse_mechanism(frame: Frame, matrix: BlockMatrix, equations: Equations, p
     if abs((shape * matrix.times(shape)).sum()) > _SINGULAR:
         return
     motion = np.zeros(len(frame.nodes) * 6)
-    motion[equations.movement] = shape[:, 0] * equations.factor[equations.movement]
+    motion[equations.movement] = (shape * factor)[:, 0]
     motion = turn_nodes(np.swapaxes(frame.holds[2], 1, 2), motion.reshape(-1, 6, 1))[:, :, 0]
     motion[:, 3:] *= frame.lengths.mean()
     node, dof = divmod(int(np.abs(motion).argmax()), 6)

@@ -51,13 +51,14 @@ class FrameLoads:
             np.concatenate((self.point_force, force.reshape(-1, 3))),
         )
 
-    def clamped(self, frame: Frame) -> Array:
-        """End forces of all members with their ends held, (members, 12, cases), local axes."""
+    def clamped(self, frame: Frame) -> tuple[Integers, Integers, Array]:
+        """Member, case and end forces with the ends held (rows, 12), local axes, a row a loaded member."""
         member, case, x, force = self.equivalent_points(frame)
         length = frame.lengths[member]
         forces = end_forces(x / length, length, force)
-        flat = (member[:, None] * 12 + np.arange(12)) * self.cases + case[:, None]
-        return gather(flat, forces, (len(frame.members), 12, self.cases))
+        pairs, row = np.unique(member * self.cases + case, return_inverse=True)
+        summed = gather(row[:, None] * 12 + np.arange(12), forces, (pairs.size, 12))
+        return pairs // max(self.cases, 1), pairs % max(self.cases, 1), summed
 
     def on_nodes(self, frame: Frame) -> Array:
         """Forces and moments applied to nodes, (nodes, 6, cases), global axes."""

@@ -6,11 +6,13 @@ then at its end, in its local axes.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import cache
 from typing import Any
 
 import numpy as np
 
-from bolewright.mechanics.frame_model import Frame, Member
+from bolewright.mechanics.frame_model import Dof, Frame
 from bolewright.mechanics.loads import Array, Integers
 from bolewright.mechanics.stability import UnstableError
 
@@ -70,56 +72,90 @@ def elastic_of(frame: Frame) -> Array:
     return elastic(*np.vstack((table.T, frame.lengths)))
 
 
-def release(frame: Frame, k: Array) -> tuple[Array, Array, list[int]]:
-    """Stiffness with the released end movements taken out, the flexibility S that did it, and which members.
+@dataclass(frozen=True)
+class MemberMatrices:
+    """Matrices of every member of a frame, (members, 12, 12).
 
-    With S: k' = k - k S k, end forces f' = f - k S f, and the released movements are -S (k d + f).
+    ``whole`` is the stiffness before releases and S the flexibility of the released end movements. With it
+    the stiffness after releases is ``reduced`` = k - k S k, clamped end forces become f - k S f, and the
+    released movements are -S (k d + f). ``turn`` leads from the axes of the nodes to those of the member.
+    """
+
+    whole: Array
+    S: Array
+    reduced: Array
+    turn: Array
+
+    @property
+    def released(self) -> Array:
+        """1 where an end movement is released, else 0, (members, 12, 1)."""
+        return np.asarray(np.einsum("mii->mi", self.S) > 0, dtype=np.float64)[:, :, None]
+
+    @property
+    def at_nodes(self) -> Array:
+        """Stiffness after releases in the axes of the nodes."""
+        return np.asarray(np.swapaxes(self.turn, 1, 2) @ self.reduced @ self.turn)
+
+    def loosened(self, member: Integers, clamped: Array) -> Array:
+        """Clamped end forces (rows, 12) of the ``member`` rows once the released movements give way."""
+        given = self.whole[member] @ (self.S[member] @ clamped[:, :, None])
+        return (clamped - given[:, :, 0]) * (1 - self.released[member, :, 0])
+
+
+def member_matrices(frame: Frame) -> MemberMatrices:
+    """Matrices of every member of a frame.
 
     Raises
     ------
     UnstableError : a member that can move by itself between its releases
     """
-    rows = [row for row, m in enumerate(frame.members) if m.start_releases or m.end_releases]
-    S = np.zeros((len(rows), 12, 12))
-    if not rows:
-        return k, S, rows
+    whole = elastic_of(frame)
+    S = _release(frame, whole)
+    reduced = whole - whole @ S @ whole
+    firm = np.sqrt(np.einsum("mii->mi", whole))
+    reduced[np.abs(reduced) < 1e-12 * firm[:, :, None] * firm[:, None, :]] = 0.0
+    return MemberMatrices(whole, S, reduced, _rotations(frame))
+
+
+def _release(frame: Frame, k: Array) -> Array:
+    """Flexibility of the released end movements, (members, 12, 12), zero elsewhere."""
+    S = np.zeros_like(k)
     patterns: dict[tuple[int, ...], list[int]] = {}
-    for place, row in enumerate(rows):
-        patterns.setdefault(_released(frame.members[row], frame.plane), []).append(place)
-    chosen = np.array(rows)
-    for freed, places in patterns.items():
+    for row, member in enumerate(frame.members):
+        if member.start_releases or member.end_releases:
+            pattern = _released(member.start_releases, member.end_releases, frame.plane)
+            patterns.setdefault(pattern, []).append(row)
+    for freed, rows in patterns.items():
         if not freed:
             continue
-        inner = np.ix_(np.array(places), np.array(freed), np.array(freed))
-        part = k[chosen[inner[0]], inner[1], inner[2]]
+        inner = np.ix_(np.array(rows), np.array(freed), np.array(freed))
+        part = k[inner]
         size = 1 / np.sqrt(np.einsum("mii->mi", part))
         scaled = part * size[:, :, None] * size[:, None, :]
-        determinant = np.linalg.det(scaled)
-        if not (np.abs(determinant) > 1e-10).all():
-            worst = int(np.argmin(np.abs(determinant)))
-            loose = frame.members[int(chosen[places[worst]])]
+        try:
+            flexible = np.linalg.inv(scaled)
+        except np.linalg.LinAlgError:
+            flexible = np.full_like(scaled, np.inf)
+        if not np.abs(flexible).max() < 1e10:
+            worst = int(np.argmin(np.abs(np.linalg.det(scaled))))
+            name = frame.members[rows[worst]].name
             way = _WORDS[freed[int(np.abs(np.linalg.svd(scaled[worst])[2][-1]).argmax())] % 6]
             raise UnstableError(
-                f"member {loose.name} can move by itself {way}: too many releases at its ends",
-                where=f"member {loose.name}",
+                f"member {name} can move by itself {way}, in its own axes: too many releases at its ends",
+                where=f"member {name}",
                 direction=way,
             )
-        S[inner] = np.linalg.inv(scaled) * size[:, :, None] * size[:, None, :]
-    whole = k[chosen]
-    reduced = whole - whole @ S @ whole
-    diagonal = np.sqrt(np.einsum("mii->mi", whole))
-    noise = 1e-12 * diagonal[:, :, None] * diagonal[:, None, :]
-    reduced[np.abs(reduced) < noise] = 0.0
-    released = k.copy()
-    released[chosen] = reduced
-    return released, S, rows
+        S[inner] = flexible * size[:, :, None] * size[:, None, :]
+    return S
 
 
-def _released(member: Member, plane: bool) -> tuple[int, ...]:
+@cache
+def _released(start: tuple[Dof, ...], end: tuple[Dof, ...], plane: bool) -> tuple[int, ...]:
+    """Places among the twelve end movements; those out of a plane frame's plane do not count."""
     kept = (0, 1, 5) if plane else range(6)
-    start = sorted({int(dof) for dof in member.start_releases if dof in kept})
-    end = sorted({int(dof) + 6 for dof in member.end_releases if dof in kept})
-    return (*start, *end)
+    near = sorted({int(dof) for dof in start if dof in kept})
+    far = sorted({int(dof) + 6 for dof in end if dof in kept})
+    return (*near, *far)
 
 
 def end_forces(t: Array, L: Array, force: Array) -> Array:
@@ -132,10 +168,9 @@ def end_forces(t: Array, L: Array, force: Array) -> Array:
     return -np.stack(columns, axis=1)
 
 
-def rotations(axes: Array, node_axes: Array, ends: Integers) -> Array:
-    """From the axes of the end nodes to those of the member, (members, 12, 12)."""
-    turned = axes[:, None] @ np.swapaxes(node_axes[ends], 2, 3)
-    full = np.zeros((len(axes), 12, 12))
+def _rotations(frame: Frame) -> Array:
+    turned = frame.axes[:, None] @ np.swapaxes(frame.holds[2][frame.ends], 2, 3)
+    full = np.zeros((len(turned), 12, 12))
     for corner in range(4):
         block = slice(3 * corner, 3 * corner + 3)
         full[:, block, block] = turned[:, corner // 2]
