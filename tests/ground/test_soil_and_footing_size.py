@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bolewright.ground.soil import (
+    eccentric_pressure_formula,
     footing_area_required,
     footing_depth_required,
     round_footing_area,
@@ -16,8 +17,10 @@ from bolewright.ground.soil import (
     sliding_resistance_friction,
     soil_class,
     soil_classes,
+    soil_pressure_eccentric,
     soil_pressure_gross,
     soil_pressure_net,
+    soil_pressure_partial,
     square_footing_side,
     table_size,
 )
@@ -120,3 +123,20 @@ def test_metric_and_arrays():
     assert q.m_as("psf") == pytest.approx(2500.0)
     A = footing_area_required(np.array([1500.0, 3000.0]), PSF.of(1500.0).m_as("psf"))
     np.testing.assert_allclose(A, [1.0, 2.0])
+
+
+def test_pressure_under_an_eccentric_load_balances_it():
+    # 3 ft square, 3000 lb. Inside the middle third: 333.3 (1 + 6 x 0.25 / 3) = 500 psf and 166.7 on the other side
+    assert soil_pressure_eccentric(3000.0, 0.25, 3.0) == pytest.approx(500.0)
+    # at B / 6 the two meet, at twice the mean
+    assert soil_pressure_eccentric(3000.0, 0.5, 3.0) == pytest.approx(2000 / 3)
+    assert soil_pressure_partial(3000.0, 0.5, 3.0) == pytest.approx(2000 / 3)
+    # outside: a triangle 3 (B/2 - e) = 1.5 ft long carries all: 3000 = q / 2 x 1.5 x 3
+    assert soil_pressure_partial(3000.0, 1.0, 3.0) == pytest.approx(3000 / 2.25)
+
+
+def test_which_pressure_formula_holds():
+    assert eccentric_pressure_formula(0.5, 3.0) is soil_pressure_eccentric
+    assert eccentric_pressure_formula(0.6, 3.0) is soil_pressure_partial
+    with pytest.raises(ValueError, match="overturns"):
+        eccentric_pressure_formula(1.5, 3.0)

@@ -18,6 +18,7 @@ from bolewright.tree.seating import (
     edge_distance,
     hole_limit,
     lever_arm,
+    post_hole_distance,
     slant_entry,
     sound_radius,
     tip_clearance,
@@ -27,6 +28,7 @@ from bolewright.tree.sway import (
     crown_wind_force,
     crown_wind_moment,
     scaled_sway,
+    slide_between_trees,
     slide_each_way,
     slot_length,
     stem_second_moment,
@@ -88,6 +90,7 @@ def test_slot_is_sway_growth_and_margin_both_ways_and_the_pin():
     each = slide_each_way(1.5, growth_over_years(0.15, 10.0), 0.5)
     assert each == pytest.approx(3.5)
     assert slot_length(each, 1.5) == pytest.approx(8.5)
+    assert slide_between_trees(1.5, 2.0, 0.5) == 4.0
 
 
 def test_growth():
@@ -112,6 +115,7 @@ def test_sound_radius_of_the_demonstration_stem():
 
 def test_room_in_the_stem():
     assert hole_limit(11.0) == pytest.approx(22 / 6)
+    assert post_hole_distance(24 * np.pi) == pytest.approx(72.0)
     assert tip_clearance(11.0, 7.0, 7.0) == 8.0
     assert wood_along_bolt(11.0, 0.0) == 22.0
     assert edge_distance(11.0, 4.0) == 7.0

@@ -10,8 +10,6 @@ from bolewright.tree.bolt import (
     angle_factor,
     bearing_reference_load,
     bearing_yield,
-    boss_bearing_stress,
-    bracket_bearing_strength,
     dowel_yield_moment,
     dowel_yield_strength,
     effective_root_diameter,
@@ -24,6 +22,8 @@ from bolewright.tree.bolt import (
     tree_bolt_adjusted_load,
     tree_bolt_governing_load,
 )
+from bolewright.tree.boss import boss_bearing_stress, bracket_bearing_strength
+from bolewright.tree.withdrawal import hinge_load_wet_sensitivity, tree_bolt_withdrawal
 from bolewright.units import INCH, PLI, POUND_INCH
 
 CASES = [
@@ -178,3 +178,16 @@ def test_same_answer_in_metric_and_for_arrays(q, L, e, M_y):
     found = rotation_yield(q, np.array([L, 2 * L]), column)
     assert found.shape == (2, 2)
     assert found[1, 0] == pytest.approx(rotation_yield(q, L, 2 * e), rel=1e-12)
+
+
+def test_withdrawal_of_lag_thread_in_green_wood():
+    # NDS 12.2-1: 1800 x 0.55^1.5 x 0.75^0.75 = 592 lb/in (Table 12.2A, G 0.55, 3/4 in.: 592); x 0.7 x 7 in.
+    assert tree_bolt_withdrawal(0.55, 0.75, 7.0, 1.0) == pytest.approx(592 * 0.7 * 7, rel=1e-3)
+
+
+def test_wet_factor_on_the_whole_hinge_value_would_be_lower():
+    # bur oak, D 1.5 in., e 6 in.: dry q 11200 x 0.58 x 1.5; 4245 x 0.7 / 3.2 against 4118 / 3.2
+    strict = hinge_load_wet_sensitivity(9744.0, 6.0, 26437.5, 1.0)
+    ours = hinge_reference_load(hinge_yield(4935.0, 6.0, 26437.5), 1.0)
+    assert ours == pytest.approx(1287, abs=0.5)
+    assert strict / ours == pytest.approx(0.72, abs=0.005)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy import maximum, minimum, pi, sqrt
@@ -98,6 +100,50 @@ def soil_pressure_net(P: Force, W_f: Force, W_s: Force, A: AreaFeet) -> AreaLoad
     """
     q: AreaLoad = (P + W_f - W_s) / A
     return q
+
+
+@formula("Statics (square footing, load inside the middle third)")
+def soil_pressure_eccentric(P: Force, e: Feet, B: Feet) -> AreaLoad:
+    """Largest pressure under a square footing with the resultant off centre by at most B / 6.
+
+    Parameters
+    ----------
+    P : service load with all weight [lb]
+    e : distance of the resultant from the centre, moment over load [ft]
+    B : side [ft]
+
+    Returns
+    -------
+    q_max : largest pressure [psf]
+
+    Source
+    ------
+    Statics: P / A (1 + 6 e / B).
+    """
+    q_max: AreaLoad = P / B**2 * (1 + 6 * e / B)
+    return q_max
+
+
+@formula("Statics (square footing, load outside the middle third)")
+def soil_pressure_partial(P: Force, e: Feet, B: Feet) -> AreaLoad:
+    """Largest pressure under a square footing that lifts on one side: B / 6 < e < B / 2.
+
+    Parameters
+    ----------
+    P : service load with all weight [lb]
+    e : distance of the resultant from the centre, moment over load [ft]
+    B : side [ft]
+
+    Returns
+    -------
+    q_max : largest pressure [psf]
+
+    Source
+    ------
+    Statics: a triangle of pressure under the load.
+    """
+    q_max: AreaLoad = 2 * P / (3 * B * (B / 2 - e))
+    return q_max
 
 
 @formula("Statics; IRC R507.3.1, IBC 2021, 1806.2")
@@ -246,6 +292,19 @@ def footing_depth_required(d_frost: Feet, d_min: Feet) -> Feet:
     """
     d_req: Feet = maximum(d_frost, d_min)
     return d_req
+
+
+def eccentric_pressure_formula(e: float, B: float) -> Callable[..., Any]:
+    """Which of the two pressure formulas holds; ValueError when the footing would overturn (e >= B / 2).
+
+    >>> eccentric_pressure_formula(0.2, 2.0).__name__
+    'soil_pressure_eccentric'
+    """
+    if e >= B / 2:
+        raise ValueError(
+            f"the load lies {e:.2f} ft off the centre of a footing {B:.2f} ft wide: it overturns"
+        )
+    return soil_pressure_eccentric if e <= B / 6 else soil_pressure_partial
 
 
 def table_size(inches: float, least: float) -> float:

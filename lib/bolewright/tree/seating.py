@@ -61,6 +61,26 @@ def hole_limit(r: Length) -> Length:
     return d_max
 
 
+@formula("Common practice (post holes off the root plate)", confidence=COMMON)
+def post_hole_distance(C: Length) -> Length:
+    """Least distance of a post hole from the stem, so that it cuts few holding roots.
+
+    Parameters
+    ----------
+    C : girth over bark near the ground [in]
+
+    Returns
+    -------
+    x_min : three stem diameters [in]
+
+    Source
+    ------
+    Common practice; an arborist decides.
+    """
+    x_min: Length = 3 * C / pi
+    return x_min
+
+
 @formula("Geometry (two bolts on one diameter)")
 def tip_clearance(r: Length, L_1: Length, L_2: Length) -> Length:
     """Wood between the tips of two bolts that meet on one diameter; wants 2 D at least.

@@ -222,6 +222,27 @@ def slide_each_way(s: Length, w: Length, m: Length) -> Length:
     return c_s
 
 
+@formula("Common practice (slide between two trees)", confidence="common practice")
+def slide_between_trees(s_1: Length, s_2: Length, m: Length) -> Length:
+    """Room to slide each way where a part spans from one stem to another: they do not sway together.
+
+    Parameters
+    ----------
+    s_1, s_2 : sway of either stem to one side at the bearing [in]
+    m : margin [in]
+
+    Returns
+    -------
+    c_s : room each way [in], at one end at least
+
+    Source
+    ------
+    Sum of both sways + margin; bolts in two stems do not move apart by growth.
+    """
+    c_s: Length = s_1 + s_2 + m
+    return c_s
+
+
 @formula("Geometry (slot over a pin)")
 def slot_length(c_s: Length, D: Length) -> Length:
     """Length of the slot for a pin that slides both ways.
