@@ -83,8 +83,12 @@ def render(function: Callable[..., Any] | Formula, **arguments: float) -> Render
     number, and for a body outside the subset that can be printed.
     """
     record = function if isinstance(function, Formula) else formula_of(function)
-    numbers = {symbol: float(value) for symbol, value in arguments.items()}
-    return render_step(Step(record, numbers, float(record.body(**_all(record, numbers)))))
+    numbers = _all(record, {symbol: float(value) for symbol, value in arguments.items()})
+    try:
+        result = float(record.body(**numbers))
+    except ZeroDivisionError as error:
+        raise RenderError(_divides(record, numbers)) from error
+    return render_step(Step(record, numbers, result))
 
 
 def render_step(step: Step) -> RenderedStep:
@@ -96,10 +100,10 @@ def render_step(step: Step) -> RenderedStep:
     try:
         values = {symbol: float(value) for symbol, value in body.run(arguments).items()}
     except ZeroDivisionError as error:
-        raise RenderError(f"{record.name} divides by zero with {_said(arguments, units)}") from error
+        raise RenderError(_divides(record, arguments)) from error
     for symbol, value in values.items():
         if not math.isfinite(value):
-            raise RenderError(f"{symbol} of {record.name} is no finite number with {_said(arguments, units)}")
+            raise RenderError(f"{symbol} of {record.name} is no finite number with {_said(record, arguments)}")
     if not math.isclose(values[body.result], step.result, rel_tol=_AGREES, abs_tol=1e-300):
         raise RenderError(
             f"{record.name} printed gives {values[body.result]!r}, but the check computed {step.result!r}"
@@ -131,11 +135,15 @@ def _all(record: Formula, arguments: dict[str, float]) -> dict[str, float]:
     return dict(bound.arguments)
 
 
-def _said(arguments: dict[str, float], units: dict[str, Unit]) -> str:
+def _said(record: Formula, arguments: dict[str, float]) -> str:
     return ", ".join(
-        f"{symbol} = {fmt(value, units[symbol]) if not math.isnan(value) else value}"
+        f"{symbol} = {value if math.isnan(value) else fmt(value, record.parameters[symbol])}"
         for symbol, value in arguments.items()
     )
+
+
+def _divides(record: Formula, arguments: dict[str, float]) -> str:
+    return f"{record.name} divides by zero with {_said(record, arguments)}"
 
 
 def _rendered(

@@ -122,7 +122,7 @@ def _expression_problems(expression: ast.expr, known: set[str], body: Callable[.
         elif isinstance(node, ast.Name) and node not in called:
             if node.id not in known and node.id != "pi":
                 yield f"{node.id} is neither a parameter nor a line above"
-        elif not isinstance(node, _NODES) and not isinstance(node, ast.keyword | ast.operator):
+        elif not isinstance(node, (*_NODES, ast.keyword)):
             yield f"{type(node).__name__} can't be printed"
 
 
@@ -193,7 +193,9 @@ def _between(parameters: list[str], first: str, last: str) -> list[str]:
 
 
 def _names_unit(doc: str, label: str) -> bool:
-    return any(word in doc for word in (label, *_SPELLINGS.get(label, ())))
+    words = "|".join(re.escape(word) for word in (label, *_SPELLINGS.get(label, ())))
+    before = r"[\[(][^\])]*" if label == "in" else ""  # the word stands in any prose: as a unit, in brackets
+    return re.search(rf"{before}(?<![\w·/-])({words})(?![\w·/⁴³²-])", doc) is not None
 
 
 _SPELLINGS = {
@@ -206,7 +208,7 @@ _SPELLINGS = {
     "lb·ft": ("lb-ft", "lb ft", "ft-lb"),
     "lb/in": ("pli",),
     "lb/in³": ("lb/in3", "lb/in^3", "pci"),
-    "°": ("deg",),
-    "yr": ("year",),
+    "°": ("deg", "degree", "degrees"),
+    "yr": ("year", "years"),
     "%": ("percent",),
 }

@@ -95,9 +95,10 @@ def _problems_with_values(
     if not math.isclose(found, value, rel_tol=_FLOAT, abs_tol=_FLOAT * _scale(first, values)):
         yield f"the symbolic part gives {found:.6g}, computed was {value:.6g}"
     pairs: list[tuple[str, Number]] = []
-    yield from _structure(equation, pairs)
+    yield from _shape_problems(equation, pairs)
     for symbol, substituted in pairs:
         yield from _wrong_number(symbol, substituted, values, labels)
+    yield from _sum_problems(equation, number)
 
 
 def _problems_within(equation: Equation, known: dict[str, Number]) -> Iterator[str]:
@@ -106,41 +107,40 @@ def _problems_within(equation: Equation, known: dict[str, Number]) -> Iterator[s
         yield "the result is no number"
         return
     pairs: list[tuple[str, Number]] = []
-    yield from _structure(equation, pairs)
+    yield from _shape_problems(equation, pairs)
     for symbol, substituted in (*pairs, (equation.symbol, number)):
         before = known.setdefault(symbol, substituted)
         if before != substituted:
             yield f"{symbol} is {before.value:g} {before.unit} and {substituted.value:g} {substituted.unit}"
+    yield from _sum_problems(equation, number)
 
 
-def _structure(equation: Equation, pairs: list[tuple[str, Number]]) -> Iterator[str]:
-    """What is wrong between the parts of a chain; ``pairs`` collects the numbers put for symbols."""
+def _shape_problems(equation: Equation, pairs: list[tuple[str, Number]]) -> Iterator[str]:
+    """Whether the numeric part is the symbolic one; ``pairs`` collects the numbers put for symbols."""
 
     def pair(symbol: str, number: Number, negative: bool) -> None:
         pairs.append((symbol, _negated(number) if negative else number))
 
-    *middle, result = equation.parts
-    number = _signed(result)
-    assert number is not None
-    if not middle:
-        if symbols_in(result):
-            yield "the result still holds a symbol"
+    match equation.parts:
+        case (result,):
+            holds = not symbols_in(result)
+        case (symbolic, result) if not symbols_in(symbolic):
+            holds = not symbols_in(result)
+        case (symbolic, numeric):  # a symbol by itself: its number is the result
+            holds = same_shape(symbolic, numeric, pair)
+        case (symbolic, numeric, _):
+            holds = same_shape(symbolic, numeric, pair)
+        case _:
+            holds = False
+    if not holds:
+        yield "the numeric part is not the symbolic one with numbers"
+
+
+def _sum_problems(equation: Equation, number: Number) -> Iterator[str]:
+    """Whether the printed numbers give the printed result, each anywhere within its rounding."""
+    if len(equation.parts) < 2:
         return
-    symbolic, *rest = middle
-    if len(rest) > 1:
-        yield f"it has {len(equation.parts)} parts"
-        return
-    if rest:
-        numeric = rest[0]
-        if not same_shape(symbolic, numeric, pair):
-            yield "the numeric part is not the symbolic one with numbers"
-    elif symbols_in(symbolic):
-        numeric = result  # a symbol by itself: its number is the result
-        if not same_shape(symbolic, numeric, pair):
-            yield "the numbers are missing"
-            return
-    else:
-        numeric = symbolic
+    numeric = equation.parts[-2] if not symbols_in(equation.parts[-2]) else equation.parts[-1]
     try:
         found = interval_of(numeric, {})
     except (ReadingError, ArithmeticError, ValueError) as error:

@@ -38,7 +38,6 @@ _GREEK = {
     "Omega": r"\Omega",
 }
 _SIGNS = {"perp": r"\perp", "par": r"\parallel", "parallel": r"\parallel"}
-_PRIMES = ("p", "prime")
 _STARS = {"star": "*", "dstar": "**"}
 _BASE = re.compile(r"([A-Za-z])(\d+)")
 _FACTORED = re.compile(r"phi([A-Za-z])")
@@ -49,16 +48,19 @@ def symbol_latex(name: str) -> str:
     r"""LaTeX of a symbol's name.
 
     Words after an underscore are subscripts: one letter in italics, more upright, ``perp`` and ``par`` as
-    signs; ``p`` or ``prime`` is a prime, ``star`` an asterisk, Greek names are Greek letters. ``phiM_n`` is a
-    strength with its factor.
+    signs; ``star`` is an asterisk; Greek names are Greek letters; ``phiM_n`` is a strength with its factor. A
+    last ``prime``, or ``p`` behind a capital (an adjusted value), is a prime: but ``l_p`` has a subscript.
 
-    >>> print(symbol_latex("F_c_perp_p"), symbol_latex("E_min_p"), symbol_latex("F_b_star"))
-    F'_{c\perp} E'_{\text{min}} F_{b}^{*}
+    >>> print(symbol_latex("F_c_perp_p"), symbol_latex("E_min_p"), symbol_latex("F_b_star"), symbol_latex("l_p"))
+    F'_{c\perp} E'_{\text{min}} F_{b}^{*} l_{p}
     """
     base, *words = name.split("_")
-    prime = "'" if any(word in _PRIMES for word in words) else ""
+    prime = ""
+    if words and (words[-1] == "prime" or (words[-1] == "p" and base[0].isupper())):
+        prime = "'"
+        words.pop()
     star = "".join(f"^{{{_STARS[word]}}}" for word in words if word in _STARS)
-    subscripts = [word for word in words if word and word not in _PRIMES and word not in _STARS]
+    subscripts = [word for word in words if word and word not in _STARS]
     if match := _BASE.fullmatch(base):
         base, number = match.groups()
         subscripts.insert(0, number)

@@ -107,7 +107,11 @@ class _Layout:
         return self._with_groups(_laid_out(items if isinstance(items, deque) else deque([items])))
 
     def _with_groups(self, latex: str) -> str:
+        latex = re.sub(r"\\left\( (\\@g(\d+)@) \\right\) (?=\^)", self._bars_are_enough, latex)
         return re.sub(r"\\@g(\d+)@", lambda match: self.groups[int(match[1])], latex)
+
+    def _bars_are_enough(self, match: re.Match[str]) -> str:
+        return f"{match[1]} " if self.groups[int(match[2])].startswith(r"\left|") else match[0]
 
     def _sum(self, node: ast.expr, first: bool = True) -> deque[Any]:
         """Operands and operators of one level, as the engine's parser would group them."""

@@ -64,7 +64,7 @@ def _piece_width(row: tuple[str, ...], at: int) -> tuple[float, int]:
         return max(top, bottom) + 0.3, at
     if token == r"\sqrt":
         inner, at = _piece_width(row, at + 1)
-        return inner + 1.1, at
+        return inner + 1.3, at
     return _token_width(token), at + 1
 
 
