@@ -180,9 +180,13 @@ def test_same_answer_in_metric_and_for_arrays(q, L, e, M_y):
     assert found[1, 0] == pytest.approx(rotation_yield(q, L, 2 * e), rel=1e-12)
 
 
-def test_withdrawal_of_lag_thread_in_green_wood():
-    # NDS 12.2-1: 1800 x 0.55^1.5 x 0.75^0.75 = 592 lb/in (Table 12.2A, G 0.55, 3/4 in.: 592); x 0.7 x 7 in.
-    assert tree_bolt_withdrawal(0.55, 0.75, 7.0, 1.0) == pytest.approx(592 * 0.7 * 7, rel=1e-3)
+@pytest.mark.parametrize(
+    ("G", "D", "W"),
+    [(0.73, 1.0, 1123), (0.71, 1.125, 1176), (0.68, 0.75, 813), (0.68, 1.25, 1193)],  # NDS Table 12.2A, lb/in
+)
+def test_withdrawal_is_the_lag_table_with_the_wet_factor(G, D, W):
+    assert tree_bolt_withdrawal(G, D, 1.0, 1.0) / 0.7 == pytest.approx(W, abs=0.5)
+    assert tree_bolt_withdrawal(G, D, 6.0, 1.6) == pytest.approx(W * 0.7 * 6 * 1.6, rel=1e-3)
 
 
 def test_wet_factor_on_the_whole_hinge_value_would_be_lower():
