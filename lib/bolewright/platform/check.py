@@ -12,6 +12,7 @@ import numpy as np
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
+from bolewright.status import Status
 from bolewright.units import NONE, Ratio, Unit
 
 
@@ -23,14 +24,6 @@ class Effect:
     member: str
     row: int
     sign: int
-
-
-class Status(StrEnum):
-    """Outcome of a check."""
-
-    PASSES = "passes"
-    FAILS = "fails"
-    NOT_CHECKED = "not checked"
 
 
 class Topic(StrEnum):

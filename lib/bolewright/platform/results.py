@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from bolewright import __version__
-from bolewright.platform.check import Check, Status, Topic, worst
+from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.members import (
@@ -32,6 +32,7 @@ from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
+from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
 
 SCHEMA = "bolewright results 1"

@@ -1,0 +1,156 @@
+"""The command line: ``bolewright package | check | new | workbook | spans``.
+
+Exit codes: 0 all is well, 1 a check fails or could not be made, 2 bad input or usage.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import subprocess
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from bolewright import __version__
+
+Run = Callable[[argparse.Namespace], int]
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; the exit code."""
+    parser = _parser()
+    given = parser.parse_args(arguments)
+    run: Run = given.run
+    try:
+        return run(given)
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return 130
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="bolewright",
+        description="Calculation sheets for raised timber platforms on tree bolts and posts. "
+        "The sheets are for review; they approve nothing.",
+    )
+    parser.add_argument("--version", action="version", version=f"bolewright {__version__}")
+    commands = parser.add_subparsers(title="commands", required=True, metavar="COMMAND")
+
+    package = commands.add_parser("package", help="make the calc package: PDF, HTML and results.json")
+    package.add_argument("file", type=Path, metavar="FILE", help="project file (.toml)")
+    package.add_argument(
+        "--out", type=Path, default=Path("build"), metavar="FOLDER", help="where to (default: build)"
+    )
+    package.add_argument(
+        "--paper", choices=("letter", "a4"), default="letter", help="paper size (default: letter)"
+    )
+    package.add_argument(
+        "--sheets", type=Path, metavar="FOLDER", help="your own copy of the calc sheets to run"
+    )
+    package.set_defaults(run=_package)
+
+    check = commands.add_parser("check", help="check a project file and print the summary")
+    check.add_argument("file", type=Path, metavar="FILE", help="project file (.toml)")
+    check.add_argument("--json", action="store_true", help="print the results as JSON instead")
+    check.set_defaults(run=_check)
+
+    new = commands.add_parser("new", help="start a project file from the commented demonstration")
+    new.add_argument("file", type=Path, metavar="FILE", help="project file to make")
+    new.set_defaults(run=_new)
+
+    workbook = commands.add_parser("workbook", help="open the calc sheets in JupyterLab")
+    workbook.add_argument("folder", type=Path, nargs="?", default=Path("workbook"), metavar="FOLDER")
+    workbook.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
+    workbook.set_defaults(run=_workbook)
+
+    from bolewright.timber import span_command
+
+    spans = commands.add_parser("spans", help="print a table of greatest spans")
+    span_command.add_arguments(spans)
+    spans.set_defaults(run=span_command.run)
+    return parser
+
+
+def _refuse(*sentences: str) -> int:
+    for sentence in sentences:
+        print(sentence, file=sys.stderr)
+    return 2
+
+
+def _check(given: argparse.Namespace) -> int:
+    from bolewright.platform.layout import LayoutError
+    from bolewright.platform.reading import ProjectError, parse_project, read_text
+    from bolewright.platform.results import find_results, to_json
+    from bolewright.platform.summary import summary_lines
+
+    try:
+        text = read_text(given.file)
+        results = find_results(parse_project(text, given.file.name))
+    except ProjectError as error:
+        return _refuse(*error.sentences)
+    except LayoutError as error:
+        return _refuse(f"{given.file.name}: {error}")
+    print(to_json(results, text) if given.json else "\n".join(summary_lines(results)))
+    return 0 if results.all_pass else 1
+
+
+def _package(given: argparse.Namespace) -> int:
+    from bolewright.documents.content import PackageError, Paper, SheetError
+    from bolewright.platform.layout import LayoutError
+    from bolewright.platform.reading import ProjectError
+    from bolewright.platform.summary import verdict
+    from bolewright.sheets.package import make_package
+
+    def say(words: str) -> None:
+        print(f"  {words}", flush=True)
+
+    try:
+        made = make_package(
+            given.file, given.out, sheets=given.sheets, paper=Paper[given.paper.upper()], progress=say
+        )
+    except ProjectError as error:
+        return _refuse(*error.sentences)
+    except (LayoutError, SheetError, PackageError) as error:
+        return _refuse(f"{given.file.name}: {error}")
+    for path in made.files:
+        print(path)
+    print(verdict(made.results))
+    return 0
+
+
+def _new(given: argparse.Namespace) -> int:
+    from bolewright.paths import shipped
+
+    try:
+        with given.file.open("x", encoding="utf-8") as file:
+            file.write((shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8"))
+    except FileExistsError:
+        return _refuse(f"{given.file} exists already and was left as it is: give another name.")
+    except OSError as error:
+        return _refuse(f"{given.file} can't be written: {error.strerror}.")
+    print(f"{given.file} is a copy of the demonstration: change it line by line, then run")
+    print(f"  bolewright check {given.file}")
+    return 0
+
+
+def _workbook(given: argparse.Namespace) -> int:
+    from bolewright.documents.content import PackageError
+    from bolewright.sheets.package import lay_out_workbook
+
+    try:
+        folder = lay_out_workbook(given.folder)
+    except PackageError as error:
+        return _refuse(str(error))
+    command = [sys.executable, "-m", "jupyterlab", str(folder)]
+    if given.no_browser:
+        command.append("--no-browser")
+    return subprocess.call(command)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

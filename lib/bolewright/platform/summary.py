@@ -1,0 +1,54 @@
+"""The outcome of a project in lines of text, for the command line."""
+
+from __future__ import annotations
+
+from bolewright.platform.check import Check
+from bolewright.platform.results import Results
+from bolewright.status import Status
+from bolewright.units import Unit
+
+SHOWN = 12
+
+
+def verdict(results: Results) -> str:
+    """The outcome in one sentence."""
+    fails, unknown = results.count(Status.FAILS), results.count(Status.NOT_CHECKED)
+    if not fails and not unknown:
+        return f"All {len(results.checks)} checks pass. This is a calculation for review, not an approval."
+    parts = [f"{fails} of {len(results.checks)} checks fail" if fails else "no check fails"]
+    if unknown:
+        parts.append(f"{unknown} not checked")
+    return f"{', '.join(parts).capitalize()}: not done yet."
+
+
+def summary_lines(results: Results) -> list[str]:
+    """Verdict, everything that fails or is not checked, and the checks that govern."""
+    title = results.project.title
+    lines = [
+        f"{title.project}{f', revision {title.revision}' if title.revision else ''}",
+        verdict(results),
+        "",
+    ]
+    open_ones = [c for c in results.governing if c.status is not Status.PASSES]
+    holding = [c for c in results.governing if c.status is Status.PASSES][:SHOWN]
+    lines += [_line(check) for check in (*open_ones, *holding)]
+    left = results.count(Status.PASSES) - len(holding)
+    if left > 0:
+        lines.append(f"       and {left} more that pass")
+    lines += ["", "Sentences:"] if open_ones else []
+    lines += [f"  {check.sentence}" for check in open_ones]
+    return lines
+
+
+def _line(check: Check) -> str:
+    mark = {Status.PASSES: "ok  ", Status.FAILS: "FAIL", Status.NOT_CHECKED: "OPEN"}[check.status]
+    if check.status is Status.NOT_CHECKED:
+        return f"{mark}    -  {check.part:10s} {check.limit_state}"
+    ratio = f"{max(check.ratio, 1.01) if check.ratio > 1 else check.ratio:5.2f}"
+    sizes = f"{_amount(check.demand, check.unit)} of {_amount(check.capacity, check.unit)}"
+    return f"{mark} {ratio}  {check.part:10s} {check.limit_state:36s} {sizes:28s} {check.combination}"
+
+
+def _amount(value: float, unit: Unit) -> str:
+    number = f"{value:,.0f}" if abs(value) >= 100 else f"{value:.3g}"
+    return f"{number} {unit.label}".strip()

@@ -1,0 +1,166 @@
+"""The sheets of the whole: summary of ratios, basis of design, load path with reactions, cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from bolewright.platform.check import Topic
+from bolewright.platform.combine import basis, envelope, strength_cases, uplift_cases
+from bolewright.platform.load_path import deck_dead
+from bolewright.platform.results import Results
+from bolewright.rendering.blocks import Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.numbers import digits, fmt
+from bolewright.sheets.figures import load_path_figure, plan_figure
+from bolewright.sheets.opening import Blocks, results_of
+from bolewright.sheets.sheet import check_table
+from bolewright.sheets.words import PACKAGE_CAUTIONS
+from bolewright.status import Status
+from bolewright.units import MPH, PLF, PSF, feet_inches
+
+ASSUMPTIONS = (
+    "Allowable stress design for timber, steel and soil; plain concrete by strength design with factored loads.",
+    "Members are straight, linear elastic and pinned at their seats; supports do not give way under gravity.",
+    "Joists hung in carriers are analysed from centre line to centre line of the carriers, a little longer than face "
+    "to face (NDS 2018, 3.2.1), so that the moments of all forces balance.",
+    "Each joist carries the deck half way to the next; at the plan's edge all of it. Live load stands on any part of "
+    "the deck and not on the rest, wherever it is worse; snow lies everywhere or nowhere.",
+    "Snow is the ground snow without reduction (IRC 2021, R507.1); no drift: a wall or roof near the deck adds one.",
+    "One heavy person at the worst spot replaces the live load once.",
+    "The plies of a carrier are fastened together so that they bend sideways as one (IRC 2021, R507.5); its bottom "
+    "edge is held sideways at its seats.",
+    "The bracket on a tree bolt passes no moment to it.",
+)
+
+
+def open_front(project: str | Path) -> Front:
+    """The sheets of the whole, for a project file."""
+    return Front(results_of(project))
+
+
+@dataclass(frozen=True)
+class Front:
+    """The whole platform's results; every method gives a block to display."""
+
+    results: Results
+
+    def verdict(self) -> Statement:
+        """The outcome in one line, failures loud."""
+        fails = self.results.count(Status.FAILS)
+        unknown = self.results.count(Status.NOT_CHECKED)
+        holds = self.results.count(Status.PASSES)
+        if not fails and not unknown:
+            return Statement(StatementKind.READING, (f"All {holds} checks pass.",))
+        said = [f"{fails} of {fails + unknown + holds} checks fail." if fails else "No check fails."]
+        if unknown:
+            said.append(f"{unknown} could not be made and must be: they count as open, not as passed.")
+        said += [check.sentence for check in self.results.governing if check.status is not Status.PASSES]
+        return Statement(StatementKind.FAILURE, tuple(said))
+
+    def governing(self) -> Table:
+        """The worst check of each kind of part and of each limit state in it, failing first."""
+        seen: set[tuple[Topic, str, str]] = set()
+        rows = []
+        for check in self.results.governing:
+            part = "" if check.status is Status.PASSES else check.part
+            key = (check.topic, part, check.limit_state)
+            if key not in seen:
+                seen.add(key)
+                rows.append(check)
+        return check_table(rows[:40], "The governing checks, failing first")
+
+    def plan(self) -> Figure:
+        """Plan of the framing with marks."""
+        return plan_figure(self.results, height=170.0)
+
+    def load_path(self) -> Figure:
+        """The path of the weight as a diagram."""
+        return load_path_figure(self.results)
+
+    def loads(self) -> KeyValues:
+        """Loads and site."""
+        project = self.results.project
+        site, loads = project.site, project.loads
+        return KeyValues(
+            (
+                (
+                    "Dead load of the deck",
+                    f"{fmt(deck_dead(self.results.path.layout), PSF)}, boards and hardware",
+                ),
+                ("Live load", f"{fmt(loads.live, PSF)} {loads.live_note}".strip()),
+                ("Ground snow", fmt(site.ground_snow, PSF)),
+                (
+                    "Guard",
+                    f"{fmt(loads.guard, PLF)} on edges {', '.join(map(str, loads.guard_edges)) or 'none'}",
+                ),
+                ("One person", f"{loads.person:g} lb"),
+                ("Wind", f"{fmt(site.wind_speed, MPH)}, exposure {site.exposure}"),
+                ("Frost depth", feet_inches(site.frost_depth)),
+                ("Soil", site.soil),
+                ("Floor above grade", feet_inches(project.platform.floor_height)),
+                ("Deck area", f"{self.results.path.layout.deck.area / 144:.1f} sq ft"),
+            ),
+            "Loads and site",
+        )
+
+    def combinations(self) -> Table:
+        """Load combinations and load duration factors."""
+        rows = tuple((c.name, digits(c.C_D), c.source) for c in basis().combinations)
+        return Table(
+            ("combination", "C D", "source"), rows, "Load combinations, allowable stress design", "lrl"
+        )
+
+    def assumptions(self) -> Statement:
+        """Assumptions of the method."""
+        return Statement(StatementKind.ASSUMPTION, ASSUMPTIONS)
+
+    def reactions(self) -> Table:
+        """Load on every support, in each load and at its greatest and least."""
+        path = self.results.path
+        rows = []
+        for mark, influence in path.reactions.items():
+            env = envelope(path, influence[None, :])
+            most, least = env.most(strength_cases())[:, 0], env.least(uplift_cases())[:, 0]
+            high, low = int(most.argmax()), int(least.argmin())
+            rows.append(
+                (
+                    mark,
+                    *(digits(float(x[0])) for x in (env.D, env.L_most, env.L_least, env.S)),
+                    digits(float(most[high])),
+                    strength_cases()[high].name,
+                    digits(float(least[low])),
+                    uplift_cases()[low].name,
+                )
+            )
+        return Table(
+            ("support", "D", "L most", "L least", "S", "greatest", "in", "least", "in "),
+            tuple(rows),
+            "Load on the supports (lb); negative is uplift",
+            "lrrrrrlrl",
+        )
+
+    def balance(self) -> Table:
+        """Equilibrium: what is laid on, and what the supports carry."""
+        rows = tuple(
+            (
+                name,
+                digits(laid),
+                digits(carried),
+                digits(carried - laid) if abs(carried - laid) > 1e-6 else "0",
+            )
+            for name, (laid, carried) in self.results.path.balance().items()
+        )
+        return Table(
+            ("load", "laid on (lb)", "sum of reactions (lb)", "difference (lb)"),
+            rows,
+            "Equilibrium: the supports carry what is laid on",
+            "lrrr",
+        )
+
+    def cautions(self) -> Statement:
+        """Cautions of the whole package."""
+        return Statement(StatementKind.CAUTION, PACKAGE_CAUTIONS)
+
+    def all_of_it(self) -> Blocks:
+        """Plan and load path."""
+        return Blocks((self.plan(), self.load_path()))

@@ -1,0 +1,145 @@
+"""The inputs that matter on each sheet, as label and text, and what rests on memory."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from bolewright.ground.soil import soil_class
+from bolewright.platform.check import Topic
+from bolewright.platform.checks.footings import allowable_bearing
+from bolewright.platform.checks.tree_bolts import bolt_in_place
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.project import Timber
+from bolewright.reference import CONFIDENCE
+from bolewright.rendering.numbers import fmt
+from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.sections import parse_section
+from bolewright.units import PSF, PSI, feet_inches
+
+Pairs = tuple[tuple[str, str], ...]
+
+
+def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
+    """Inputs of a sheet."""
+    project = path.layout.project
+    loads: Pairs = (
+        ("Live load", f"{fmt(project.loads.live, PSF)} {project.loads.live_note}".strip()),
+        ("Ground snow", fmt(project.site.ground_snow, PSF)),
+    )
+    if topic is Topic.DECKING:
+        return (
+            *_timber(project.decking),
+            *loads,
+            ("One person", f"{project.loads.person:g} lb on one board"),
+        )
+    if topic is Topic.JOISTS:
+        return (
+            tuple(
+                pair
+                for field in project.joists
+                for pair in (
+                    (
+                        f"Joists {field.mark}",
+                        f"{field.section}, {feet_inches(field.spacing)} on centre, {field.bearing}",
+                    ),
+                    *_timber(field),
+                )
+            )
+            + loads
+        )
+    if topic is Topic.CARRIERS:
+        return tuple(
+            (f"Carrier {c.mark}", f"{c.plies}-{c.section} {c.species} {c.grade}{', wet' if c.wet else ''}")
+            for c in project.carriers
+        )
+    if topic is Topic.HANGERS:
+        return tuple(
+            (f"Connection {name}", f"{c.rated_load or 0:,.0f} lb, {c.load_duration} duration; {c.note}")
+            for name, c in project.connections.items()
+        )
+    if topic is Topic.TREE_BOLTS:
+        return _tree_bolts(path)
+    if topic is Topic.POSTS:
+        return tuple(pair for post in project.posts.values() for pair in _timber(post))
+    if topic is Topic.FOOTINGS:
+        return _footings(path)
+    return loads
+
+
+def _timber(piece: Timber) -> Pairs:
+    section = parse_section(piece.section)
+    values = reference_values(piece.species, piece.grade, section)
+    service = "wet service" if piece.wet else "dry service"
+    return (
+        (
+            "Timber",
+            f"{section.name}, {values.species} {values.grade}, {service}{', incised' if piece.incised else ''}",
+        ),
+        ("Section", f"{section.b:g} x {section.d:g} in"),
+        ("Reference values", _values(values)),
+        ("Source", f"{values.source}; {CONFIDENCE[values.confidence]}"),
+    )
+
+
+def _values(values: DesignValues) -> str:
+    named = ("F_b", "F_v", "F_c_perp", "F_c", "E", "E_min")
+    shown = "; ".join(f"{n.replace('_', ' ')} {fmt(getattr(values, n), PSI)}" for n in named)
+    return f"{shown}; G {values.G:g}"
+
+
+def _tree_bolts(path: LoadPath) -> Pairs:
+    found: list[tuple[str, str]] = []
+    for support in path.layout.supports:
+        if support.kind == "tree bolt":
+            placed = bolt_in_place(path, support)
+            found += [
+                (
+                    f"Bolt {support.mark}",
+                    f"{placed.bolt.diameter:g} in. at the root, {placed.bolt.embedment:g} in. in sound wood, "
+                    f"F y {placed.bolt.F_y:,.0f} psi, F u {placed.bolt.F_u:,.0f} psi; bearing {placed.e:.2f} in. "
+                    "outside sound wood",
+                ),
+            ]
+    for tree in path.layout.project.trees:
+        placed = next(
+            bolt_in_place(path, s)
+            for s in path.layout.supports
+            if s.kind == "tree bolt" and s.tree == tree.mark
+        )
+        wood = placed.wood
+        found += [
+            (
+                f"Tree {tree.mark}",
+                f"{wood.species}, girth {feet_inches(placed.girth)}, bark {tree.bark:g} in., sound radius "
+                f"{placed.r:.2f} in.",
+            ),
+            (
+                "Green wood",
+                f"G {wood.G_green:g}, crushing along the grain {fmt(wood.C_par, PSI)}, E {fmt(wood.MOE, PSI)}; "
+                f"{CONFIDENCE[wood.confidence]}",
+            ),
+            ("Condition noted", tree.condition or "none given"),
+        ]
+    return tuple(dict.fromkeys(found))
+
+
+def _footings(path: LoadPath) -> Pairs:
+    project = path.layout.project
+    site = project.site
+    kind = soil_class(int(site.soil[-1]))
+    rows: Iterable[tuple[str, str]] = (
+        (
+            f"Footing {name}",
+            f"{f.shape}, {feet_inches(f.width)} wide, {feet_inches(f.depth)} deep, {feet_inches(f.pad)} pad, "
+            f"filled with {f.fill}, f c {f.f_c:,.0f} psi",
+        )
+        for name, f in project.footings.items()
+    )
+    return (
+        *rows,
+        (
+            "Soil",
+            f"{site.soil}: {kind.name}; {fmt(allowable_bearing(path), PSF)} allowed; {CONFIDENCE[kind.confidence]}",
+        ),
+        ("Frost depth", feet_inches(site.frost_depth)),
+    )

@@ -1,0 +1,35 @@
+"""Opens a project file for a sheet; the results are found once for all sheets of a run."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+
+from IPython.display import display
+
+from bolewright.platform.reading import parse_project, read_text
+from bolewright.platform.results import Results, find_results
+from bolewright.rendering.blocks import Block
+
+
+@dataclass(frozen=True)
+class Blocks:
+    """Several blocks that one cell displays, in order."""
+
+    items: tuple[Block, ...]
+
+    def _ipython_display_(self) -> None:
+        for item in self.items:
+            display(item)  # type: ignore[no-untyped-call]
+
+
+def results_of(project: str | Path) -> Results:
+    """Results of the project file, from the folder of the sheet or anywhere else."""
+    path = Path(project)
+    return _found(read_text(path), path.name)
+
+
+@lru_cache(maxsize=4)
+def _found(text: str, name: str) -> Results:
+    return find_results(parse_project(text, name))

@@ -1,0 +1,98 @@
+"""Makes the calc package of a project file: runs the sheets, sets PDF and HTML, writes the results beside them."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from bolewright.documents.content import PackageError, Paper, SheetError, TitleBlock
+from bolewright.documents.execute import run_sheets
+from bolewright.documents.notebook import sheet_of
+from bolewright.documents.package import build
+from bolewright.paths import shipped
+from bolewright.platform.reading import parse_project, read_text
+from bolewright.platform.results import Results, find_results, fingerprint, to_json
+
+RESULTS_NAME = "results.json"
+
+
+@dataclass(frozen=True)
+class Made:
+    """A package that was made: its files, and the results in it."""
+
+    files: tuple[Path, ...]
+    results: Results
+
+
+def sheet_files(folder: Path | None = None) -> list[Path]:
+    """The calc sheets in load-path order: those that ship, or a user's own copies in ``folder``."""
+    where = folder if folder is not None else shipped("calcsheets")
+    found = sorted(where.glob("[0-9]*.ipynb")) if where.is_dir() else []
+    if not found:
+        raise SheetError(f"there are no calc sheets (numbered .ipynb files) in {where}")
+    return found
+
+
+def make_package(
+    project: Path,
+    out_dir: Path,
+    *,
+    sheets: Path | None = None,
+    paper: Paper = Paper.LETTER,
+    progress: Callable[[str], None] = lambda words: None,
+) -> Made:
+    """Write ``package.pdf``, ``package.html`` and ``results.json`` of a project file into a folder.
+
+    Raises ProjectError or LayoutError for a file that can't be used, SheetError for a sheet that fails,
+    PackageError when the package can't be set or written; each in sentences, and then nothing was written.
+    """
+    text = read_text(project)
+    results = find_results(parse_project(text, project.name))
+    _refuse_unwritable(out_dir)
+    notebooks = sheet_files(sheets)
+
+    def tell(number: int, count: int, name: str) -> None:
+        progress(f"Sheet {number} of {count}: {name}")
+
+    executed = run_sheets(notebooks, {"project": str(project.resolve())}, tell)
+    contents = [sheet_of(notebook, path.stem) for notebook, path in zip(executed, notebooks, strict=True)]
+    title = results.project.title
+    block = TitleBlock(
+        project=title.project,
+        site=title.site,
+        revision=title.revision,
+        date=title.date,
+        prepared_by=title.prepared_by,
+        checked_by=title.checked_by,
+        fingerprint=fingerprint(text),
+        subtitle=title.note or "Calculation package",
+        paper=paper,
+    )
+    data = to_json(results, text).encode()
+    paths = build(contents, block, text, out_dir, progress, {RESULTS_NAME: data})
+    return Made((paths.pdf, paths.html, out_dir / RESULTS_NAME), results)
+
+
+def _refuse_unwritable(out_dir: Path) -> None:
+    """Say at once, not after a minute's work, that a folder can't be written."""
+    try:
+        out_dir.mkdir(parents=True, exist_ok=True)
+        probe = out_dir / ".bolewright-probe"
+        probe.touch()
+        probe.unlink()
+    except OSError as error:
+        raise PackageError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error
+
+
+def lay_out_workbook(folder: Path) -> Path:
+    """Copy the calc sheets and project files that ship into ``folder``; files already there stay as they are."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for path in sorted(shipped("calcsheets").iterdir()):
+            if path.suffix in (".ipynb", ".toml") and not (folder / path.name).exists():
+                shutil.copyfile(path, folder / path.name)
+    except OSError as error:
+        raise PackageError(f"the folder {folder} can't be written: {error.strerror or error}") from error
+    return folder.resolve()

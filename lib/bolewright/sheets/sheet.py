@@ -1,0 +1,138 @@
+"""A calc sheet of one kind of part: where it sits, inputs, hand calculation, table, reading, clauses, cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from bolewright.platform.check import Check, Topic, worst
+from bolewright.platform.results import Results
+from bolewright.rendering import numbers
+from bolewright.rendering.blocks import Block, Cell, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.handcalc import render_step
+from bolewright.sheets.figures import load_path_figure, plan_figure
+from bolewright.sheets.inputs import inputs_of
+from bolewright.sheets.opening import Blocks, results_of
+from bolewright.sheets.statics import statics_blocks
+from bolewright.sheets.words import CAUTIONS
+from bolewright.status import Status
+
+
+def open_sheet(project: str | Path, topic: str) -> Sheet:
+    """Sheet of a topic (``joists``, ``tree bolts`` ...) for a project file."""
+    return Sheet(results_of(project), Topic(topic))
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """One topic of one project's results; every method gives a block to display."""
+
+    results: Results
+    topic: Topic
+
+    @property
+    def checks(self) -> list[Check]:
+        """Checks of the topic, worst first."""
+        return worst(self.results.of(self.topic))
+
+    def where(self) -> Blocks:
+        """Plan with the parts lit, and where they sit on the path of the weight."""
+        return Blocks((self.plan(), load_path_figure(self.results, self.topic)))
+
+    def plan(self) -> Figure:
+        """Plan with the parts of this sheet lit."""
+        layout = self.results.path.layout
+        drawn = {m.mark for m in layout.members} | {s.mark for s in layout.supports}
+        return plan_figure(self.results, {check.part for check in self.checks} & drawn)
+
+    def inputs(self) -> KeyValues:
+        """The inputs that matter."""
+        return KeyValues(inputs_of(self.results.path, self.topic), "Inputs")
+
+    def calculation(self, part: str | None = None) -> Blocks:
+        """Hand calculation of the governing part in every limit state, or of the part named."""
+        blocks: list[Block] = []
+        for check in self.governing(part):
+            blocks += _hand_calculation(self.results, check)
+        if not blocks:
+            blocks.append(Statement(StatementKind.NOTE, ("There is nothing to calculate on this sheet.",)))
+        return Blocks(tuple(blocks))
+
+    def governing(self, part: str | None = None) -> list[Check]:
+        """The worst check of each limit state, in the order in which they were made."""
+        made = [c for c in self.results.of(self.topic) if part is None or c.part == part]
+        found: dict[str, Check] = {}
+        for check in worst(made):
+            found.setdefault(_state(check), check)
+        return sorted(found.values(), key=made.index)
+
+    def table(self) -> Table:
+        """Every check of the sheet: demand, capacity, ratio, governing combination."""
+        return check_table(self.results.of(self.topic), "Every check of this sheet")
+
+    def reading(self) -> Blocks:
+        """What it says in plain words: the worst check of each limit state."""
+        failing = [c.sentence for c in self.checks if c.status is not Status.PASSES]
+        blocks: list[Block] = []
+        if failing:
+            blocks.append(Statement(StatementKind.FAILURE, tuple(failing)))
+        holding = tuple(c.sentence for c in self.governing() if c.status is Status.PASSES)
+        if holding:
+            blocks.append(Statement(StatementKind.READING, holding))
+        notes = tuple(dict.fromkeys(note for check in self.governing() for note in check.notes))
+        if notes:
+            blocks.append(Statement(StatementKind.NOTE, notes))
+        return Blocks(tuple(blocks))
+
+    def clauses(self) -> Statement:
+        """Clauses used on this sheet."""
+        used = [c.clause for c in self.checks if c.clause]
+        used += [step.formula.clause for check in self.governing() for step in check.steps]
+        return Statement(StatementKind.CLAUSES, tuple(sorted(dict.fromkeys(used))))
+
+    def cautions(self) -> Statement:
+        """Cautions of this sheet."""
+        return Statement(StatementKind.CAUTION, CAUTIONS[self.topic])
+
+
+def _state(check: Check) -> str:
+    """Limit state without the name of the other part: ``bearing on S1`` counts as ``bearing``."""
+    for word in (" on ", " under ", " at ", " to the tip"):
+        head, found, _ = check.limit_state.partition(word)
+        if found and head in ("bearing", "uplift", "hanger", "wood left"):
+            return head
+    return check.limit_state
+
+
+def _hand_calculation(results: Results, check: Check) -> list[Block]:
+    if check.status is Status.NOT_CHECKED:
+        return [Statement(StatementKind.FAILURE, (f"{check.part}, {check.limit_state}: {check.sentence}",))]
+    if not check.steps:
+        return [Statement(StatementKind.READING, (check.sentence,))]
+    place = f", {check.where}" if check.where else ""
+    head = Statement(
+        StatementKind.NOTE,
+        (f"{check.part}: {check.limit_state}{place}. Governing combination: {check.combination}.",),
+    )
+    return [head, *statics_blocks(results, check), *(render_step(step).block() for step in check.steps)]
+
+
+def check_table(checks: list[Check], caption: str) -> Table:
+    """Table of checks: part, limit state, demand, capacity, ratio, combination, status."""
+    columns = ("part", "limit state", "demand", "allowed", "ratio", "combination", "status")
+    return Table(columns, tuple(_row(check) for check in checks), caption, "llrrrll")
+
+
+def _row(check: Check) -> tuple[str | Cell, ...]:
+    status = Cell(check.status.value, check.status)
+    if check.status is Status.NOT_CHECKED:
+        return (check.part, check.limit_state, "", "", "", "", status)
+    return (
+        check.part,
+        check.limit_state,
+        numbers.fmt(check.demand, check.unit),
+        numbers.fmt(check.capacity, check.unit),
+        Cell(numbers.ratio(check.ratio), check.status),
+        check.combination,
+        status,
+    )

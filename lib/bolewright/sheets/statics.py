@@ -1,0 +1,112 @@
+"""The statics behind a demand: every load on the member in the governing pattern, and the moments by hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.calculation import Calculation, Step
+from bolewright.mechanics.loads import PointLoad
+from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment
+from bolewright.platform.check import Check
+from bolewright.platform.combine import Array, Case, strength_cases
+from bolewright.platform.load_path import Effects, LoadPath
+from bolewright.platform.results import Results
+from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
+from bolewright.rendering.handcalc import render_step
+from bolewright.rendering.numbers import digits
+from bolewright.units import feet_inches
+
+
+@dataclass(frozen=True)
+class Acting:
+    """A load on a member in one case: what it is, where its centre is (in), and how much (lb)."""
+
+    label: str
+    at: float
+    pounds: float
+    start: float
+    end: float
+
+
+def influence_row(path: LoadPath, check: Check) -> Array | None:
+    """Influence of every source on the effect that governs a check."""
+    if check.effect is None:
+        return None
+    effects = path.effects[check.effect.member]
+    rows = {"moment": effects.moment, "reaction": effects.reactions}[check.effect.quantity]
+    return np.asarray(rows[check.effect.row] * check.effect.sign, dtype=float)
+
+
+def source_loads(path: LoadPath, case: Case, row: Array) -> Array:
+    """Load on every source in a case, with the live load only where it makes the effect greater."""
+    loads = case.D * path.dead + case.S * path.snow + case.L * np.where(row > 0, path.live, 0.0)
+    if case.person:
+        spot = int(np.argmax(row[: len(path.panels)]))
+        loads[spot] += case.person * path.layout.project.loads.person
+    return loads
+
+
+def acting_on(effects: Effects, loads: Array) -> list[Acting]:
+    """Loads on a member, those of one kind at one place as one, in order along it."""
+    found: dict[tuple[str, float, float], float] = {}
+    for load, label, share in zip(effects.loads, effects.labels, effects.delivered @ loads, strict=True):
+        place = (load.x, load.x) if isinstance(load, PointLoad) else _ends(load)
+        key = (label, round(place[0], 3), round(place[1], 3))
+        found[key] = found.get(key, 0.0) + float(share)
+    acting = [Acting(label, (a + b) / 2, pounds, a, b) for (label, a, b), pounds in found.items()]
+    return sorted((x for x in acting if abs(x.pounds) > 1e-9), key=lambda x: (x.at, x.label))
+
+
+def _ends(load: object) -> tuple[float, float]:
+    return (load.start, load.end)  # type: ignore[attr-defined]
+
+
+def statics_blocks(results: Results, check: Check) -> tuple[Block, ...]:
+    """Loads of the governing pattern, the reactions and the moment by hand; nothing for other demands."""
+    path = results.path
+    row = influence_row(path, check)
+    if row is None or check.effect is None or check.effect.quantity != "moment":
+        return ()
+    case = next((c for c in strength_cases() if c.name == check.combination), None)
+    if case is None:
+        return ()
+    effects = path.effects[check.effect.member]
+    loads = source_loads(path, case, row)
+    acting = acting_on(effects, loads)
+    member = effects.member
+    table = Table(
+        ("what", "centre from start", "load (lb)"),
+        tuple((x.label, feet_inches(x.at), digits(x.pounds)) for x in acting),
+        f"Loads on {member.mark} in {check.combination}, live load where it makes the moment greater",
+        "lrr",
+    )
+    if len(member.seats) != 2:
+        note = (
+            f"{member.mark} runs over {len(member.seats)} supports: its moments are those of a continuous beam "
+            "(three-moment equations), not of statics alone."
+        )
+        return (table, Statement(StatementKind.NOTE, (note,)))
+    x = float(effects.stations[check.effect.row])
+    steps = _by_hand(effects, acting, x)
+    return (table, *(render_step(step).block() for step in steps))
+
+
+def _by_hand(effects: Effects, acting: list[Acting], x: float) -> tuple[Step, ...]:
+    first, second = (seat.at for seat in effects.member.seats)
+    calculation = Calculation()
+    M_A = sum(load.pounds * (load.at - first) for load in acting)
+    R_B = calculation.run(reaction_by_moments, M_A=M_A, l=second - first)
+    R_A = calculation.run(other_reaction, W=sum(load.pounds for load in acting), R_B=R_B)
+    left = 0.0
+    for load in acting:
+        if load.end <= x:
+            left += load.pounds * (x - load.at)
+        elif load.start < x:
+            part = (x - load.start) / (load.end - load.start)
+            left += load.pounds * part * (x - load.start) / 2
+    calculation.run(
+        section_moment, R_A=R_A, a=max(0.0, x - first), R_B=R_B, b=max(0.0, x - second), M_left=left
+    )
+    return calculation.at(())

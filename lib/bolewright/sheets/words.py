@@ -1,0 +1,55 @@
+"""Words that stand on the sheets: what a sheet is about, its cautions, the cautions of the whole package."""
+
+from __future__ import annotations
+
+from bolewright.platform.check import Topic
+
+CAUTIONS: dict[Topic, tuple[str, ...]] = {
+    Topic.DECKING: (
+        "Boards are checked as sound, full-size lumber: cull boards with large edge knots or splits.",
+        "Composite and thin boards follow their maker's span table, not this sheet.",
+    ),
+    Topic.JOISTS: (
+        "A notch or hole not shown here changes the check; cut none without running it again.",
+        "Joists stand unbraced until the decking is on: nobody walks on them before.",
+    ),
+    Topic.CARRIERS: (
+        "Plies are nailed or bolted together before load; splice only over a support.",
+        "A tall, narrow carrier on a cap can roll before its joists hold it: brace it first.",
+    ),
+    Topic.HANGERS: (
+        "A rated load holds only with the maker's fasteners, all holes filled, and for the skew it was tested at.",
+        "Screws take the place of nails only where the maker says so.",
+        "Connectors and fasteners must suit the treatment of the lumber; do not mix stainless and zinc.",
+    ),
+    Topic.TREE_BOLTS: (
+        "A qualified arborist looks at the tree first. Dead, hollow or lightning-struck wood carries nothing.",
+        "Bolts this thick lie outside the NDS tables: the wood checks are extrapolated, engineer to confirm.",
+        "A bracket that only rests can lift off: give it a keeper good for 200 lb or the uplift, whichever is more.",
+        "Hole chips must come out sound and light all the way; brown or soft chips mean stop.",
+    ),
+    Topic.POSTS: (
+        "Posts are braced in two directions until the whole frame is tied together.",
+        "Ground-contact treatment (UC4B) for the part in soil or concrete; cut ends are treated again.",
+    ),
+    Topic.FOOTINGS: (
+        "Presumptive values are for undisturbed ground of that class: fill, peat and soft clay carry less or nothing.",
+        "Look at the bottom of the hole before the concrete goes in; call for the location of buried lines first.",
+        "Local frost depth and permit rules stand over these numbers.",
+    ),
+    Topic.STABILITY: (
+        "A platform falls sideways long before its joists break: no one goes up before it is braced.",
+    ),
+}
+
+PACKAGE_CAUTIONS = (
+    "These sheets are calculations for review. They approve nothing; the reviewed and stamped area is left empty.",
+    "Local code, frost depth, zoning and permit rules stand over everything here. Ask before you build: height, area "
+    "and guards above 30 in. commonly need a permit.",
+    "A licensed engineer decides on the structure and a qualified arborist on the tree.",
+    "Living trees vary and grow: look at tree, bolts and clearances every year and after each storm. Nobody is on the "
+    "platform in high wind.",
+    "Work at height: harness and anchor above 6 ft, nobody under a load, power tools tied off.",
+    "What stands before bracing and decking do must be braced for each stage of the work.",
+    "Values marked 'from memory' must be confirmed in the printed document; those marked 'judgement' by an engineer.",
+)
