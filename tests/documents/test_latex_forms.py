@@ -11,15 +11,15 @@ from bolewright.documents.latex import normalised, rows, spoken, stacked
 @pytest.mark.parametrize(
     ("latex", "text"),
     [
-        (r"C_P = \frac{1 + \alpha_c}{2 \cdot c}", "C_P = (1 + alpha_c)/((2 × c))"),
+        (r"C_P = \frac{1 + \alpha_c}{2 \cdot c}", "C_P = (1 + alpha_c)/(2 × c)"),
         (r"F^{*}_c = \text{1,500}~\mathrm{psi}", "F^*_c = 1,500 psi"),
-        (r"\sqrt{\beta_c^{2}} \leq 50 \%", "sqrt( beta_c^2) ≤ 50 %"),
+        (r"\sqrt{\beta_c^{2}} \leq 50 \%", "sqrt(beta_c^2) ≤ 50 %"),
         (r"\theta = 30^{\circ}", "theta = 30°"),
         (r"a &= b \\ &= c", "a = b; = c"),
     ],
 )
 def test_plain_text_of_an_equation(latex, text):
-    assert re.sub(r"[() ]", "", spoken(latex)) == re.sub(r"[() ]", "", text)
+    assert spoken(latex) == text
 
 
 def numbers(latex: str) -> list[str]:

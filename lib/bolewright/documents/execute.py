@@ -117,6 +117,17 @@ async def _run_all(prepared: list[Any], notebooks: Sequence[Path], progress: Pro
 
 
 async def _run(client: NotebookClient, path: Path) -> None:
+    cells, at = client.nb.cells, 0
+
+    def note(cell: Any, cell_index: int) -> None:
+        nonlocal at
+        at = cell_index
+
+    def failed(said: str) -> SheetError:
+        first_line = _line(cells[at].source)[:60]
+        return SheetError(f"the sheet {path.name} failed in cell {at + 1} ({first_line}): {said}")
+
+    client.on_cell_execute = note
     clear = _CLEAR.format(folder=str(path.parent.resolve()))
     try:
         reply = await cast(Any, client.kc).execute(
@@ -127,22 +138,11 @@ async def _run(client: NotebookClient, path: Path) -> None:
             raise SheetError(f"the sheet {path.name} can't be started: {said}")
         await client.async_execute(reset_kc=False, cleanup_kc=False)
     except CellExecutionError as error:
-        raise SheetError(_failure(client.nb, path, f"{error.ename}: {_line(error.evalue)}")) from error
+        raise failed(f"{error.ename}: {_line(error.evalue)}") from error
     except CellTimeoutError as error:
-        raise SheetError(
-            _failure(client.nb, path, f"it took longer than {client.timeout} seconds")
-        ) from error
+        raise failed(f"it took longer than {client.timeout} seconds") from error
     except DeadKernelError as error:
-        raise SheetError(_failure(client.nb, path, "the Python that ran it stopped")) from error
-
-
-def _failure(notebook: Any, path: Path, said: str) -> str:
-    """Sentence for the cell that stopped the sheet: the last one that was started."""
-    number, source = 0, ""
-    for position, cell in enumerate(notebook.cells, start=1):
-        if cell.cell_type == "code" and (cell.execution_count is not None or cell.outputs):
-            number, source = position, _line(cell.source)
-    return f"the sheet {path.name} failed in cell {number} ({source[:60]}): {said}"
+        raise failed("the Python that ran it stopped") from error
 
 
 def _line(text: str) -> str:

@@ -36,7 +36,7 @@ def stacked(latex: str, width: int | None = None) -> str:
             left = first if number == 0 else ""
             pieces = _packed(list(_terms(step)), width) if width else [step]
             lines.append(f"{left} &= {pieces[0]}")
-            lines += [f"& \\quad {{}} {piece}" for piece in pieces[1:]]
+            lines += [f"& \\quad \\text{{}} {piece}" for piece in pieces[1:]]
     body = " \\\\\n".join(line.replace("\0", r"\&") for line in lines)
     return f"\\begin{{aligned}}\n{body}\n\\end{{aligned}}"
 

@@ -133,7 +133,8 @@ def to_svg(
         if drawing.north is not None:
             items += north_arrow((box.right - 6 * model, foot + 1 * model), drawing.north, scale.ratio)
         box = _Box(box.left, box.bottom - strip * model, box.right, box.top)
-        box = box.around(_extent(items, scale.ratio))
+        around = _extent(items, scale.ratio)
+        box = box.around(around) if around else box
     return _Writer(drawing, scale.ratio, box).write(items)
 
 
@@ -155,8 +156,8 @@ class _Box:
 
 def _fitting(drawing: Drawing, width: float, height: float, scales: tuple[Scale, ...]) -> tuple[Scale, _Box]:
     def taken(ratio: float) -> tuple[_Box, float]:
-        box = _extent([p for item in drawing.items for p in exploded(item, ratio)], ratio)
-        if not all(math.isfinite(edge) for edge in (box.left, box.bottom, box.right, box.top)):
+        box = _extent((p for item in drawing.items for p in exploded(item, ratio)), ratio)
+        if box is None:
             raise DrawingError(f"the drawing {drawing.title!r} has a coordinate that is no finite number")
         paper = MM_PER_INCH * ratio
         return box, max((box.right - box.left) * paper / width, (box.top - box.bottom) * paper / height)
@@ -174,7 +175,8 @@ def _fitting(drawing: Drawing, width: float, height: float, scales: tuple[Scale,
     raise DrawingError(f"the drawing {drawing.title!r} does not fit its sheet at any scale")
 
 
-def _extent(items: Iterable[Plain], ratio: float) -> _Box:
+def _extent(items: Iterable[Plain], ratio: float) -> _Box | None:
+    """Model inches the items take, texts included; None where a coordinate is no finite number."""
     model = 1 / (MM_PER_INCH * ratio)
     points: list[Point] = []
     for item in items:
@@ -188,6 +190,8 @@ def _extent(items: Iterable[Plain], ratio: float) -> _Box:
                 points += [(x - r, y - r), (x + r, y + r)]
             case Text():
                 points += _corners(item, model)
+    if not all(math.isfinite(number) for point in points for number in point):
+        return None
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return _Box(min(xs), min(ys), max(xs), max(ys))
 
