@@ -130,6 +130,7 @@ def test_wrong_arguments_are_said_plainly(formula_from) -> None:
         ("C_D", "C_{D}"),
         ("phiM_n", r"\phi M_{n}"),
         ("l_p", "l_{p}"),
+        ("Z_I", r"Z_{\text{I}}"),
         ("S1", "S_{1}"),
         ("ratio", r"\text{ratio}"),
         ("d", "d"),

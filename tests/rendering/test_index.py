@@ -1,6 +1,6 @@
 from pathlib import Path
 
-from bolewright.rendering.index import PAGE, load_all, page, holding_tests
+from bolewright.rendering.index import PAGE, holding_tests, load_all, page
 
 
 def test_the_formula_index_is_current() -> None:

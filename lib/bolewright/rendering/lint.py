@@ -161,6 +161,8 @@ def docstring_problems(formula: Formula) -> list[str]:
     problems = []
     if not doc:
         problems.append("it has no docstring")
+    if "`" in formula.title:
+        problems.append("the first line of its docstring, printed as a title, holds a `")
     if "Source" not in doc:
         problems.append("its docstring names no Source")
     for symbol, unit in formula.parameters.items():

@@ -37,7 +37,12 @@ _GREEK = {
     "Psi": r"\Psi",
     "Omega": r"\Omega",
 }
-_SIGNS = {"perp": r"\perp", "par": r"\parallel", "parallel": r"\parallel"}
+_SIGNS = {
+    "perp": r"\perp",
+    "par": r"\parallel",
+    "parallel": r"\parallel",
+    "I": r"\text{I}",  # yield mode I, upright like II to IV
+}
 _STARS = {"star": "*", "dstar": "**"}
 _BASE = re.compile(r"([A-Za-z])(\d+)")
 _FACTORED = re.compile(r"phi([A-Za-z])")

@@ -21,6 +21,7 @@ from bolewright.rendering.body import RenderError
 from bolewright.rendering.symbols import symbol_latex
 
 _SLOT = re.compile(r"\\@(\d+)([@^])")
+_TWICE = re.compile(r"\\left\( \\left\( ([^()]*) \\right\) \\right\)")
 _POWER_OF_ONE = re.compile(r"\\left\( \\@(\d+)@ \\right\) \^\{")
 
 
@@ -44,7 +45,7 @@ class Template:
                 return rf"\left( {text} \right)"
             return text
 
-        return _SLOT.sub(fill, self.latex)
+        return _TWICE.sub(r"\\left( \1 \\right)", _SLOT.sub(fill, self.latex))
 
 
 def template(expression: ast.expr, name: str) -> Template:
