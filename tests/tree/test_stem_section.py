@@ -6,11 +6,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bolewright.tree.stem import (
-    gross_section_modulus,
+    stem_section_modulus,
     hole_second_moment,
     hollow_strength_ratio,
-    net_area,
-    net_section_modulus,
+    stem_net_area,
+    stem_net_section_modulus,
     platform_stem_moment,
     shell_ratio,
     shell_thickness_wanted,
@@ -41,15 +41,15 @@ def counted(d, d_c=0.0, a_c=0.0, d_h=0.0, L_h=0.0, opposite=False, cells=1600):
 @pytest.mark.parametrize(("d_c", "a_c"), [(0.0, 0.0), (8.0, 0.0), (8.0, 3.0), (12.0, 4.0), (4.0, 8.0)])
 def test_section_with_a_cavity_equals_the_counted_one(d_c, a_c):
     area, S = counted(22.0, d_c, a_c)
-    assert net_section_modulus(22.0, d_c, a_c, 0.0, 0.0) == pytest.approx(S, rel=5e-3)
-    assert net_area(22.0, d_c, 0.0, 0.0, 0.0) == pytest.approx(area, rel=2e-3)
+    assert stem_net_section_modulus(22.0, d_c, a_c, 0.0, 0.0) == pytest.approx(S, rel=5e-3)
+    assert stem_net_area(22.0, d_c, 0.0, 0.0, 0.0) == pytest.approx(area, rel=2e-3)
 
 
 def test_two_opposite_holes_equal_the_counted_section():
     I_h = hole_second_moment(1.5, 22.0, 7.0)
     area, S = counted(22.0, d_h=1.5, L_h=7.0, opposite=True)
-    assert net_section_modulus(22.0, 0.0, 0.0, 2.0, I_h) == pytest.approx(S, rel=0.01)
-    assert net_area(22.0, 0.0, 2.0, 1.5, 7.0) == pytest.approx(area, rel=2e-3)
+    assert stem_net_section_modulus(22.0, 0.0, 0.0, 2.0, I_h) == pytest.approx(S, rel=0.01)
+    assert stem_net_area(22.0, 0.0, 2.0, 1.5, 7.0) == pytest.approx(area, rel=2e-3)
 
 
 def test_a_hole_through_the_stem_takes_a_strip():
@@ -63,8 +63,8 @@ def test_a_hole_through_the_stem_takes_a_strip():
 def test_thin_shell_loses_little_strength_but_half_its_area(share, loss):
     assert 1 - hollow_strength_ratio(share, 1.0) == pytest.approx(loss, abs=0.005)
     assert (1 - share) ** 2 == pytest.approx(0.49)
-    hollow = net_section_modulus(20.0, 20.0 * (1 - share), 0.0, 0.0, 0.0)
-    assert hollow / gross_section_modulus(20.0) == pytest.approx(hollow_strength_ratio(share, 1.0))
+    hollow = stem_net_section_modulus(20.0, 20.0 * (1 - share), 0.0, 0.0, 0.0)
+    assert hollow / stem_section_modulus(20.0) == pytest.approx(hollow_strength_ratio(share, 1.0))
 
 
 def test_screening_rules():
@@ -79,7 +79,7 @@ def test_screening_rules():
 
 
 def test_stress_and_the_platforms_moment():
-    S = gross_section_modulus(22.0)  # 1045.4 in3
+    S = stem_section_modulus(22.0)  # 1045.4 in3
     assert pytest.approx(1045.4, abs=0.05) == S
     assert platform_stem_moment(1000.0, 17.0, 200.0, 84.0) == 33800.0
     assert stem_stress(33800.0, S, 2000.0, 380.13) == pytest.approx(32.33 + 5.26, abs=0.02)
@@ -88,7 +88,7 @@ def test_stress_and_the_platforms_moment():
 @given(st.floats(10.0, 40.0), st.floats(0.05, 0.6), st.floats(0.0, 0.15), st.floats(1.05, 1.4))
 def test_section_falls_with_a_larger_or_further_cavity(d, share, off, more):
     d_c, a_c = share * d, off * d
-    S = net_section_modulus(d, d_c, a_c, 0.0, 0.0)
-    assert gross_section_modulus(d) > S
-    assert net_section_modulus(d, d_c * more, a_c, 0.0, 0.0) < S
-    assert net_section_modulus(d, d_c, a_c + 0.02 * d, 0.0, 0.0) < S
+    S = stem_net_section_modulus(d, d_c, a_c, 0.0, 0.0)
+    assert stem_section_modulus(d) > S
+    assert stem_net_section_modulus(d, d_c * more, a_c, 0.0, 0.0) < S
+    assert stem_net_section_modulus(d, d_c, a_c + 0.02 * d, 0.0, 0.0) < S

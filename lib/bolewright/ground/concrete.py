@@ -58,7 +58,9 @@ def concrete_volume_square(B: Feet, H: Feet) -> VolumeFeet:
 
 @formula("Common practice (bags)")
 def bags_of_concrete(V: VolumeFeet, y: VolumeFeet, w: Ratio) -> Ratio:
-    """Bags of concrete mix, before rounding up with :func:`whole_bags`.
+    """Bags of concrete mix, before rounding up.
+
+    Round up with :func:`whole_bags`.
 
     Parameters
     ----------

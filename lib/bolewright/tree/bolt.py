@@ -265,7 +265,9 @@ def tree_bolt_governing_load(Z_p: Force, Z_rated: Force, C_rated: Ratio) -> Forc
 
 @formula("Statics (resultant of vertical and level load on a round bar)")
 def resultant_load(P_v: Force, P_h: Force) -> Force:
-    """Resultant of the vertical and the level load on the bolt; its angle to the grain is :func:`load_angle`.
+    """Resultant of the vertical and the level load on the bolt.
+
+    Its angle to the grain is :func:`load_angle`.
 
     Parameters
     ----------

@@ -35,7 +35,9 @@ def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
 
 
 @formula("Geometry (section with a cavity and holes)")
-def net_section_modulus(d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: SecondMoment) -> SectionModulus:
+def stem_net_section_modulus(
+    d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: SecondMoment
+) -> SectionModulus:
     """Least section modulus of a round stem with a round cavity off centre and holes at one height.
 
     The cavity's shift of the centroid is counted; holes are taken in the plane of bending.
@@ -68,7 +70,7 @@ def net_section_modulus(d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: Se
 
 
 @formula("Geometry (solid round section)")
-def gross_section_modulus(d: Length) -> SectionModulus:
+def stem_section_modulus(d: Length) -> SectionModulus:
     """Section modulus of the whole round stem.
 
     Parameters
@@ -88,7 +90,7 @@ def gross_section_modulus(d: Length) -> SectionModulus:
 
 
 @formula("Geometry (area left by cavity and holes)")
-def net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length) -> Area:
+def stem_net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length) -> Area:
     """Area of sound wood left at the height of the bolts.
 
     Parameters
