@@ -52,8 +52,8 @@ class Formula:
 
     @property
     def title(self) -> str:
-        """First line of the docstring."""
-        return (inspect.getdoc(self.body) or self.name).splitlines()[0].rstrip(".")
+        """First line of the docstring, as plain text."""
+        return (inspect.getdoc(self.body) or self.name).splitlines()[0].rstrip(".").replace("`", "")
 
     def outside(self, **arguments: Any) -> list[str]:
         """Sentences for the arguments that lie outside the formula's range of validity."""
