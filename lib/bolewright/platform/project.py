@@ -13,7 +13,21 @@ from pydantic import BaseModel, ConfigDict, Field, GetCoreSchemaHandler, StringC
 from pydantic_core import CoreSchema, core_schema
 
 from bolewright import units
-from bolewright.units import DEGREE, INCH, MPH, NONE, PLF, POUND, PSF, PSI, Unit
+from bolewright.units import (
+    DEGREE,
+    FOOT,
+    INCH,
+    INCH_PER_YEAR,
+    MPH,
+    NONE,
+    PLF,
+    POUND,
+    PSF,
+    PSI,
+    SQUARE_FOOT,
+    YEAR,
+    Unit,
+)
 
 
 class Strict(BaseModel):
@@ -85,6 +99,8 @@ class Site(Strict):
     ground_snow: AreaLoad
     wind_speed: Annotated[float, Measure(MPH, least=60, most=250)]
     exposure: Literal["B", "C", "D"]
+    K_zt: Annotated[float, Measure(NONE, least=1, most=3)] = 1.0
+    elevation: Annotated[float, Measure(FOOT, least=0, most=15_000)] = 0.0
 
 
 class Loads(Strict):
@@ -95,15 +111,19 @@ class Loads(Strict):
     hardware: AreaLoad = 1.0
     guard: LineLoad = 8.0
     guard_edges: tuple[int, ...] = ()
+    guard_height: Annotated[float, Measure(INCH, least=12, most=120)] = 42.0
+    guard_solidity: Annotated[float, Measure(NONE, least=0.05, most=1)] = 0.5
     person: Annotated[float, Measure(POUND, least=0, most=2000)] = 300.0
+    sway_share: Annotated[float, Measure(NONE, least=0, most=1)] = 0.10
 
 
 class Limits(Strict):
-    """Serviceability limits: span divided by these numbers."""
+    """Serviceability limits: span, or for drift the floor's height, divided by these numbers."""
 
     live: Divisor = 360.0
     total: Divisor = 240.0
     deck_live: Divisor = 180.0
+    drift: Divisor = 200.0
 
 
 class Timber(Strict):
@@ -123,7 +143,11 @@ class Decking(Timber):
 
 
 class Tree(Strict):
-    """A living tree that carries bolts."""
+    """A living tree that carries bolts.
+
+    ``sway_seen`` is the movement to one side in strong wind, seen at the height ``sway_seen_at``. Without it
+    the sway is estimated from the crown's front area and the height of its centre, times two.
+    """
 
     mark: Mark
     species: Text
@@ -133,6 +157,15 @@ class Tree(Strict):
     bark: Annotated[float, Measure(INCH, least=0, most=6)]
     height: Height
     condition: Text = ""
+    sway_seen: Annotated[float, Measure(INCH, least=0, most=60)] | None = None
+    sway_seen_at: Height | None = None
+    crown_area: Annotated[float, Measure(SQUARE_FOOT, positive=True, most=10_000)] | None = None
+    crown_center: Height | None = None
+    crown_drag: Annotated[float, Measure(NONE, least=0.1, most=1.2)] = 0.3
+    cavity: Annotated[float, Measure(INCH, least=0, most=120)] = 0.0
+    growth: Annotated[float, Measure(INCH_PER_YEAR, positive=True, most=1)] = 0.25
+    service: Annotated[float, Measure(YEAR, positive=True, most=50)] = 10.0
+    margin: Small = 1.0
 
 
 class Bolt(Strict):
@@ -147,14 +180,28 @@ class Bolt(Strict):
     slide: Small = 0.0
     rated_load: Rated | None = None
     rated_note: Text = ""
+    rated_side: Rated | None = None
+    rated_side_note: Text = ""
 
 
 class Post(Timber):
-    """A kind of post."""
+    """A kind of post.
+
+    ``foot`` "held" counts the embedment as what keeps the post upright (IBC 1807.3, checked), "pinned" counts
+    nothing. ``constrained``: a rigid surface, never lawn, holds it at grade. ``doubled``: 1/2 in. of motion at
+    grade does no harm (1806.3.4). ``cap_side`` is the cap's rated side load, ``roll_tie`` that of the strap or
+    angle which ties each side of the carrier down to the post.
+    """
 
     K_e: Annotated[float, Measure(NONE, least=0.5, most=2.5)] = 2.1
-    eccentricity: Small = 0.0
+    eccentricity: Small = 0.5
     cap_length: Size | None = None
+    foot: Literal["pinned", "held"] = "pinned"
+    constrained: bool = False
+    doubled: bool = False
+    cap_side: Rated | None = None
+    roll_tie: Rated | None = None
+    cap_note: Text = ""
 
 
 class Footing(Strict):
@@ -180,7 +227,12 @@ class Connection(Strict):
 
 
 class Support(Strict):
-    """A tree bolt or a post, by its position in plan."""
+    """A tree bolt or a post, by its position in plan.
+
+    ``sideways`` is how the bearing on a tree bolt meets a level force: "tied" passes it both ways, "slides" runs
+    in a ``slot`` along the bolt and is held across it, "floats" slides both ways on a pad. Left out, it holds
+    nothing.
+    """
 
     mark: Mark
     kind: Literal["tree bolt", "post"]
@@ -191,6 +243,9 @@ class Support(Strict):
     footing: Mark | None = None
     uplift_tie: Rated | None = None
     uplift_note: Text = ""
+    sideways: Literal["tied", "slides", "floats"] | None = None
+    slot: Annotated[float, Measure(INCH, positive=True, most=48)] | None = None
+    friction: Annotated[float, Measure(NONE, least=0.05, most=1)] = 0.4
 
 
 class Carrier(Timber):
@@ -221,6 +276,27 @@ class JoistField(Timber):
     hanger: Mark | None = None
 
 
+class Brace(Timber):
+    """A knee brace from a post up to a carrier, ``run`` along the carrier and ``rise`` below its underside.
+
+    ``towards`` the carrier's start or end. Its ends: ``bolts`` of ``bolt_diameter`` through one or two plies
+    lapped on the post and the carrier, or a ``rated_load`` from the maker's sheet.
+    """
+
+    mark: Mark
+    kind: Literal["knee"] = "knee"
+    support: Mark
+    carrier: Mark
+    towards: Literal["start", "end"]
+    rise: Annotated[float, Measure(INCH, least=6, most=120)]
+    run: Annotated[float, Measure(INCH, least=6, most=120)]
+    plies: Annotated[int, Field(ge=1, le=2)] = 1
+    bolts: Annotated[int, Field(ge=1, le=6)] | None = None
+    bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
+    rated_load: Rated | None = None
+    note: Text = ""
+
+
 class Platform(Strict):
     """Plan and height of the floor."""
 
@@ -247,3 +323,4 @@ class Project(Strict):
     supports: Annotated[tuple[Support, ...], Field(alias="support", min_length=1)]
     carriers: Annotated[tuple[Carrier, ...], Field(alias="carrier", min_length=1)]
     joists: Annotated[tuple[JoistField, ...], Field(min_length=1)]
+    braces: Annotated[tuple[Brace, ...], Field(alias="brace")] = ()

@@ -11,7 +11,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from bolewright.platform.project import Carrier, JoistField, Project, Support, Timber, Tree
+from bolewright.platform.project import Brace, Carrier, JoistField, Project, Support, Timber, Tree
 from bolewright.reference import TableError
 from bolewright.timber.material import MaterialError, reference_values
 from bolewright.timber.sections import SectionError, parse_section
@@ -185,11 +185,12 @@ def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
 
 def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
     seen: dict[str, str] = {}
-    marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField, ...]], ...] = (
+    marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField | Brace, ...]], ...] = (
         ("tree", project.trees),
         ("support", project.supports),
         ("carrier", project.carriers),
         ("joists", project.joists),
+        ("brace", project.braces),
     )
     for kind, parts in marked:
         for index, part in enumerate(parts):
@@ -222,6 +223,14 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
         else:
             yield from wanted((*at, "post"), support.post, set(project.posts), "post")
             yield from wanted((*at, "footing"), support.footing, set(project.footings), "footing")
+    posts = {support.mark for support in project.supports if support.kind == "post"}
+    for index, brace in enumerate(project.braces):
+        yield from wanted(("brace", index, "support"), brace.support, posts, "post")
+        yield from wanted(("brace", index, "carrier"), brace.carrier, carriers, "carrier")
+        if (brace.bolts is None) != (brace.bolt_diameter is None):
+            yield ("brace", index, "bolts"), "bolts and bolt_diameter must be given together."
+        if brace.bolts is not None and brace.rated_load is not None:
+            yield ("brace", index, "rated_load"), "give either bolts or a rated load, and not both."
     for index, field in enumerate(project.joists):
         for mark in field.carriers:
             yield from wanted(("joists", index, "carriers"), mark, carriers, "carrier")
@@ -245,6 +254,7 @@ def _materials(project: Project) -> Iterator[tuple[Location, str]]:
     pieces += [(("carrier", i), part) for i, part in enumerate(project.carriers)]
     pieces += [(("joists", i), part) for i, part in enumerate(project.joists)]
     pieces += [(("post", name), part) for name, part in project.posts.items()]
+    pieces += [(("brace", i), part) for i, part in enumerate(project.braces)]
     for where, piece in pieces:
         try:
             section = parse_section(piece.section)
