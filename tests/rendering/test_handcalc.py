@@ -26,7 +26,7 @@ from bolewright.timber.columns import critical_buckling_compression
 COLUMN = '''
 @formula("NDS 2018, 3.7.1.5", confidence="from memory", limits={"c": Limit(0.8, 0.9, "c is out of range.")})
 def stability(F_c_star: Stress, E_min_p: Stress, l_e: Length, d: Length, c: Ratio) -> Ratio:
-    """Column stability factor."""
+    """Column stability factor ``C_P``."""
     F_cE: Stress = 0.822 * E_min_p / (l_e / d) ** 2  # 3.7.1.5
     alpha_c: Ratio = F_cE / F_c_star
     beta_c: Ratio = (1 + alpha_c) / (2 * c)
@@ -43,7 +43,7 @@ NUMBERS = {"F_c_star": 1500, "E_min_p": 510_000, "l_e": 86.5, "d": 5.5, "c": 0.8
 
 def test_a_step_prints_symbol_expression_numbers_and_result(formula_from) -> None:
     step = render(formula_from(COLUMN, HEAD), **NUMBERS)
-    assert step.title == "Column stability factor"
+    assert step.title == "Column stability factor C_P"
     assert step.clause == "NDS 2018, 3.7.1.5"
     first = step.lines[0]
     assert _close_up(first.symbol_latex) == r"F_{\text{cE}}"
@@ -58,7 +58,7 @@ def test_a_step_prints_symbol_expression_numbers_and_result(formula_from) -> Non
     assert r"\text{(3.7.1.5)}" in step.latex
     assert first.value == pytest.approx(0.822 * 510_000 / (86.5 / 5.5) ** 2)
     assert [line.symbol for line in step.lines] == ["F_cE", "alpha_c", "beta_c", "C_P"]
-    assert step.notes == ("Column stability factor: from memory.",)
+    assert step.notes == ("Column stability factor C_P: from memory.",)
     assert step.alt.splitlines()[0] == "F_cE = 0.822 * E_min_p / (l_e / d) ** 2 = 1,695 psi"
     assert step.block().displays == (step.latex,)
 

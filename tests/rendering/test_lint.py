@@ -106,7 +106,7 @@ def test_the_last_line_returns_what_was_computed(formula_from, source: str, said
     [
         ("Source: NDS 2018, 3.3.3.", "", "names no Source"),
         ("a, b two lengths", "a two lengths", "does not say what b is"),
-        ("made of two", "made of :func:`two`", "printed as a title, holds a `"),
+        ("made of two", "made of :func:`two`", "printed as a title, refers to a function"),
         ("(in)", "", "does not name the unit in of a"),
         ('"NDS 2018, 3.3.3"', '" "', "it has no clause"),
     ],

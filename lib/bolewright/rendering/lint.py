@@ -161,8 +161,8 @@ def docstring_problems(formula: Formula) -> list[str]:
     problems = []
     if not doc:
         problems.append("it has no docstring")
-    if "`" in formula.title:
-        problems.append("the first line of its docstring, printed as a title, holds a `")
+    if ":func:" in formula.title:
+        problems.append("the first line of its docstring, printed as a title, refers to a function")
     if "Source" not in doc:
         problems.append("its docstring names no Source")
     for symbol, unit in formula.parameters.items():
