@@ -54,7 +54,7 @@ def test_constrained_form_solved_in_closed_form():
     ) == pytest.approx(d)
 
 
-def test_moment_below_grade_of_the_design_notes():
+def test_largest_moment_below_grade_as_calculated_independently():
     # d 4.0 ft, load 4.98 ft above grade: 4.98 H at grade, 5.58 H at 0.93 ft
     x = largest_post_moment_depth(4.98, 4.0)
     assert x == pytest.approx(0.93, abs=0.005)

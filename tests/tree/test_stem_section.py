@@ -6,14 +6,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bolewright.tree.stem import (
-    stem_section_modulus,
     hole_second_moment,
     hollow_strength_ratio,
-    stem_net_area,
-    stem_net_section_modulus,
     platform_stem_moment,
     shell_ratio,
     shell_thickness_wanted,
+    stem_net_area,
+    stem_net_section_modulus,
+    stem_section_modulus,
     stem_stress,
     strength_loss_coder,
     strength_loss_open_cavity,

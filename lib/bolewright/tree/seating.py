@@ -11,7 +11,6 @@ from bolewright.formulas import formula
 from bolewright.units import Length, Ratio
 
 COMMON = "common practice"
-HOLE_SHARE = 1 / 6  # of the stem's diameter, common practice in tree support work
 TIP_SPACING, EDGE_DISTANCE, ACROSS_SPACING = 2.0, 1.5, 5.0  # x D
 ALONG_GRAIN_SPACING = 18.0  # in; 12 at the very least
 
