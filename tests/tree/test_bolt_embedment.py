@@ -105,7 +105,7 @@ def test_short_bar_equals_a_rigid_peg():
 
 @pytest.mark.parametrize(
     ("e", "D", "k_0", "ratio"),
-    [  # largest moment over P e, embedment 7 in.; an independent calculation for this project gave 1.16 to 1.34 and 1.05 to 1.10
+    [  # embedment 7 in.; an independent calculation for this project gave 1.16 to 1.34 and 1.05 to 1.10
         (2.0, 1.0, 290_000.0, 1.16),
         (2.0, 2.0, 44_000.0, 1.34),
         (4.5, 2.0, 44_000.0, 1.10),

@@ -308,5 +308,5 @@ def eccentric_pressure_formula(e: float, B: float) -> Callable[..., Any]:
 
 
 def table_size(inches: float, least: float) -> float:
-    """Whole inches as the IRC footing table prints a size: nearest, not below the least size it lists."""
+    """Whole inches as the IRC footing table prints a size: nearest, not below the least it lists; design rounds up."""
     return max(float(np.floor(inches + 0.5)), least)
