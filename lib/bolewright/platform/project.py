@@ -251,14 +251,15 @@ class Support(Strict):
 class Carrier(Timber):
     """A beam or stringer of one or more plies along a straight line in plan.
 
-    ``layer`` 1 is beside or right under the joists, 2 is under layer 1, and so on.
+    ``layer`` 1 is beside or right under the joists, 2 is under layer 1, and so on. Layer 0 is beside joists that
+    rest on layer 1: trimmers and headers round an opening, or a carrier that joists hang from at one end only.
     """
 
     mark: Mark
     plies: Annotated[int, Field(ge=1, le=5)] = 1
     start: Annotated[Point, Field(alias="from")]
     end: Annotated[Point, Field(alias="to")]
-    layer: Annotated[int, Field(ge=1, le=3)] = 1
+    layer: Annotated[int, Field(ge=0, le=3)] = 1
     hanger: Mark | None = None
 
 

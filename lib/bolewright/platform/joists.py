@@ -1,0 +1,188 @@
+"""Joists: where each one of a field lies, and which carriers it rests on or hangs from."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+from shapely import LineString, Polygon
+
+from bolewright.platform.carriers import APART, reach_across
+from bolewright.platform.lines import Line, Vector
+from bolewright.platform.parts import CLOSE, Bearing, Kind, LayoutError, Member, Seat
+from bolewright.platform.project import JoistField
+from bolewright.timber.sections import Section, parse_section
+from bolewright.units import feet_inches
+
+LONGEST = 480.0  # in: 40 ft, beyond any joist of a platform
+SHORTEST = 6.0  # in: a stretch of joist shorter than this is left out
+_PAST = 3.0  # in: how far outside the deck the carrier of a joist may lie
+_PARALLEL = 0.02  # sine of the angle under which a joist runs alongside a carrier
+
+Crossing = tuple[float, float, Member]
+
+
+def joist_positions(field: JoistField) -> list[float]:
+    """Positions of a field's joists across their direction: first, then by the spacing, the last included."""
+    count = math.floor((field.last - field.first) / field.spacing + 1e-6)
+    positions = [field.first + i * field.spacing for i in range(count + 1)]
+    if field.last - positions[-1] > section_of(field).b:
+        positions.append(field.last)
+    return positions
+
+
+def section_of(field: JoistField) -> Section:
+    """Section of a field's joists."""
+    return parse_section(field.section)
+
+
+def field_axes(field: JoistField) -> tuple[Vector, Vector]:
+    """Direction of the joists and the direction across them, in which their positions count."""
+    angle = math.radians(field.direction)
+    u = (round(math.cos(angle), 12), round(math.sin(angle), 12))
+    return u, (-u[1], u[0])
+
+
+def field_region(field: JoistField, deck: Polygon) -> Polygon:
+    """Part of the deck that a field of joists carries."""
+    if field.region is None:
+        return deck
+    wanted = Polygon(field.region)
+    region = deck.intersection(wanted) if wanted.is_valid else Polygon()
+    if region.is_empty or region.geom_type != "Polygon":
+        raise LayoutError(
+            f"Joist field {field.mark}: its region is no simple polygon that overlaps the platform in one piece."
+        )
+    return region
+
+
+def find_joists(field: JoistField, carriers: dict[str, Member], deck: Polygon) -> list[Member]:
+    """Joists of a field with their seats, level still unknown; LayoutError for one that cannot stand."""
+    u, n = field_axes(field)
+    region = field_region(field, deck)
+    named = field.carriers or tuple(m.mark for m in carriers.values() if m.layer <= 1)
+    under = [carriers[mark] for mark in named]
+    section = section_of(field)
+    joists: list[Member] = []
+    for t in joist_positions(field):
+        for low, high in _segments(region, u, n, t):
+            line = Line((u[0] * low + n[0] * t, u[1] * low + n[1] * t), u, high - low)
+            mark = f"{field.mark}{len(joists) + 1}"
+            for piece, seats in _pieces(field, line, _crossings(line, under), mark):
+                if not _alongside(piece, section, under, field):
+                    mark = f"{field.mark}{len(joists) + 1}"
+                    joists.append(_joist(field, section, mark, piece, seats))
+    if not joists:
+        raise LayoutError(f"Joist field {field.mark} has no joist inside the platform: check first and last.")
+    return joists
+
+
+def _joist(field: JoistField, section: Section, mark: str, line: Line, seats: tuple[Seat, ...]) -> Member:
+    if line.length > LONGEST:
+        raise LayoutError(
+            f"Joist {mark} would be {feet_inches(line.length)} long; the most allowed is {feet_inches(LONGEST)}: "
+            "add a carrier that the joists hang from, or split the field."
+        )
+    return Member(
+        mark=mark,
+        kind=Kind.JOIST,
+        line=line,
+        timber=field,
+        section=section,
+        layer=0,
+        seats=seats,
+        top=0.0,
+        field=field.mark,
+    )
+
+
+def _segments(region: Polygon, u: Vector, n: Vector, t: float) -> list[tuple[float, float]]:
+    """Stretches of a joist's line that lie inside the region, as distances along ``u``."""
+    far = 5000.0
+    ends = [(u[0] * s + n[0] * t, u[1] * s + n[1] * t) for s in (-far, far)]
+    inside = region.intersection(LineString(ends))
+    parts = [
+        g for g in getattr(inside, "geoms", [inside]) if g.geom_type == "LineString" and g.length > SHORTEST
+    ]
+    spans = []
+    for part in parts:
+        along = [x * u[0] + y * u[1] for x, y in part.coords]
+        spans.append((min(along), max(along)))
+    return sorted(spans)
+
+
+def _crossings(line: Line, carriers: Iterable[Member]) -> list[Crossing]:
+    """Carriers that a joist's line crosses: where along it, where along the carrier, which."""
+    found = []
+    for carrier in carriers:
+        crossing = line.crossing(carrier.line)
+        if crossing is None or line.sine(carrier.line) < _PARALLEL:
+            continue
+        here, there = crossing
+        reach = reach_across(carrier.width / 2, line, carrier.line) + _PAST - CLOSE
+        if -reach <= here <= line.length + reach and -CLOSE <= there <= carrier.line.length + CLOSE:
+            found.append((here, min(max(there, 0.0), carrier.line.length), carrier))
+    return sorted(found, key=lambda item: item[0])
+
+
+def _stops(field: JoistField, carrier: Member) -> bool:
+    """Whether joists end at a carrier and hang from it, rather than pass over it."""
+    return field.bearing == "hung" or carrier.layer == 0
+
+
+def _pieces(
+    field: JoistField, line: Line, crossings: Sequence[Crossing], mark: str
+) -> list[tuple[Line, tuple[Seat, ...]]]:
+    """A joist's line cut at the carriers it hangs from; each piece with its seats."""
+    stops = [item for item in crossings if _stops(field, item[2])]
+    rests = [item for item in crossings if not _stops(field, item[2])]
+    pieces: list[tuple[Line, tuple[Seat, ...]]] = []
+    bounds: list[Crossing | None] = [None, *stops, None]
+    for first, second in zip(bounds, bounds[1:], strict=False):
+        low = first[0] if first else -math.inf
+        high = second[0] if second else math.inf
+        inside = [item for item in rests if low + APART < item[0] < high - APART]
+        held = len(inside) + (first is not None) + (second is not None)
+        if held < 2:
+            start, end = max(low, 0.0), min(high, line.length)
+            if stops and not inside and end - start <= 24.0:
+                continue  # the stub of deck past a carrier at the edge; the panels hand it to that carrier
+            raise _unheld(mark, line, [*inside, *(x for x in (first, second) if x)])
+        start = low if first else min(0.0, inside[0][0])
+        end = high if second else max(line.length, inside[-1][0])
+        seats = [Seat(here - start, c.mark, there, Bearing.RESTS, line.at(here)) for here, there, c in inside]
+        if first:
+            seats.insert(0, Seat(0.0, first[2].mark, first[1], Bearing.HANGS, line.at(low), field.hanger))
+        if second:
+            seats.append(
+                Seat(high - start, second[2].mark, second[1], Bearing.HANGS, line.at(high), field.hanger)
+            )
+        pieces.append((Line(line.at(start), line.u, end - start), tuple(seats)))
+    return pieces
+
+
+def _unheld(mark: str, line: Line, held: Sequence[Crossing]) -> LayoutError:
+    on = f"only carrier {held[0][2].mark}" if held else "no carrier"
+    where = f"at {feet_inches(line.at(0)[0])}, {feet_inches(line.at(0)[1])}"
+    return LayoutError(
+        f"Joist {mark} ({where}) reaches {on}: it needs two, so lengthen a carrier, add one, or stop the "
+        "joist field before it."
+    )
+
+
+def _alongside(piece: Line, section: Section, carriers: Iterable[Member], field: JoistField) -> bool:
+    """Whether a carrier in the joists' own layer lies where this joist would, and so takes its place."""
+    for carrier in carriers:
+        beside = carrier.line.off(piece.at(piece.length / 2)) < (section.b + carrier.width) / 2
+        if not (beside and _stops(field, carrier) and piece.sine(carrier.line) < _PARALLEL):
+            continue
+        along = sorted(carrier.line.along(point) for point in (piece.start, piece.end))
+        covered = min(along[1], carrier.line.length) - max(along[0], 0.0)
+        if covered > 0.9 * piece.length:
+            return True
+        if covered > APART:
+            raise LayoutError(
+                f"A joist of field {field.mark} would lie in carrier {carrier.mark} for part of its length: move "
+                "the field's first joist, or the carrier."
+            )
+    return False

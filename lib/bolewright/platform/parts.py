@@ -1,0 +1,125 @@
+"""The parts of an arrangement: members with their seats, and the layout that holds them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+from shapely import Polygon
+
+from bolewright.platform.lines import Line, Vector
+from bolewright.platform.project import Project, Support, Timber
+from bolewright.timber.sections import Section, parse_section
+
+CLOSE = 1.0  # in: a support this near a carrier's line is under it
+STEP = 0.125  # in: levels that differ by more do not meet
+
+
+class LayoutError(ValueError):
+    """An arrangement that cannot stand; one sentence that names the part and a cure."""
+
+
+class Kind(StrEnum):
+    """What a part is."""
+
+    JOIST = "joist"
+    CARRIER = "carrier"
+    TREE_BOLT = "tree bolt"
+    POST = "post"
+
+
+class Bearing(StrEnum):
+    """How a member sits on what carries it."""
+
+    RESTS = "rests on"
+    HANGS = "hangs from"
+
+
+@dataclass(frozen=True)
+class Seat:
+    """A place where a member sits: ``at`` along it, on ``below``, ``below_at`` along that (0 on a support)."""
+
+    at: float
+    below: str
+    below_at: float
+    bearing: Bearing
+    point: Vector
+    connection: str | None = None
+
+
+@dataclass(frozen=True)
+class Member:
+    """A joist or carrier: its centre line in plan, its timber, its seats in order along it, its top level."""
+
+    mark: str
+    kind: Kind
+    line: Line
+    timber: Timber
+    section: Section
+    layer: int
+    seats: tuple[Seat, ...]
+    top: float
+    field: str = ""
+    hung_loads: bool = False
+
+    @property
+    def width(self) -> float:
+        """Width of all plies (in)."""
+        return self.section.b
+
+    @property
+    def bottom(self) -> float:
+        """Level of the underside (in above grade)."""
+        return self.top - self.section.d
+
+
+@dataclass(frozen=True)
+class Layout:
+    """The whole arrangement: members in order of the flow of weight (top first) and the supports."""
+
+    project: Project
+    members: tuple[Member, ...]
+    supports: tuple[Support, ...]
+    deck: Polygon
+
+    @cached_property
+    def _by_mark(self) -> dict[str, Member]:
+        return {m.mark: m for m in self.members}
+
+    def member(self, mark: str) -> Member:
+        """Member of that mark; KeyError when there is none."""
+        return self._by_mark[mark]
+
+    @cached_property
+    def joists(self) -> tuple[Member, ...]:
+        """All joists, by mark."""
+        return tuple(m for m in self.members if m.kind is Kind.JOIST)
+
+    @cached_property
+    def carriers(self) -> tuple[Member, ...]:
+        """All carriers, in order of the flow of weight."""
+        return tuple(m for m in self.members if m.kind is Kind.CARRIER)
+
+    @cached_property
+    def under_deck(self) -> float:
+        """Level of the underside of the decking (in above grade)."""
+        return under_deck(self.project)
+
+    @cached_property
+    def flush(self) -> tuple[Member, ...]:
+        """Members that the decking lies on: joists, and carriers whose top is level with theirs."""
+        return tuple(m for m in self.members if abs(m.top - self.under_deck) <= STEP)
+
+    def on_support(self, mark: str) -> tuple[tuple[Member, Seat], ...]:
+        """Carriers that sit on a support, with their seats."""
+        return tuple((m, seat) for m in self.carriers for seat in m.seats if seat.below == mark)
+
+    def seat_level(self, mark: str) -> float:
+        """Level of the underside of what sits on a support (in above grade)."""
+        return self.on_support(mark)[0][0].bottom
+
+
+def under_deck(project: Project) -> float:
+    """Level of the underside of the decking (in above grade)."""
+    return project.platform.floor_height - parse_section(project.decking.section).b
