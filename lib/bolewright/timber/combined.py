@@ -104,8 +104,10 @@ def eccentric_compression(
 ) -> Ratio:
     """Ratio for an eccentric axial load with side loads, either axis or both.
 
-    Parameters: as :func:`bending_and_compression` (psi), with f_b1, f_b2 from side loads alone; e_1, e_2
-    eccentricities edgewise and flatwise (in); d_1 wide and d_2 narrow dimension (in).
+    Parameters: f_c compression stress; F_c_p adjusted compression value; F_cE1, F_cE2 critical buckling
+    stresses edgewise and flatwise; f_b1, f_b2 bending stresses from side loads alone; F_b1_p, F_b2_p adjusted
+    bending values; F_bE critical buckling stress in bending (all psi); e_1, e_2 eccentricities edgewise and
+    flatwise (in); d_1 wide and d_2 narrow dimension (in).
     Returns: ratio, at most 1. Source: NDS 2018, equation 15.4-1.
     """
     end_1: Stress = f_c * 6 * e_1 / d_1

@@ -1,0 +1,107 @@
+"""The command ``bolewright spans``: its table as text and CSV, and its one-sentence errors."""
+
+import argparse
+import csv
+import io
+
+import pytest
+
+from bolewright.reference import load
+from bolewright.timber.span_command import add_arguments, run
+
+
+def command(*words: str) -> int:
+    parser = argparse.ArgumentParser()
+    add_arguments(parser)
+    return run(parser.parse_args(words))
+
+
+def table(capsys, *words: str):
+    assert command(*words, "--format", "csv") == 0
+    return list(csv.DictReader(io.StringIO(capsys.readouterr().out)))
+
+
+def test_southern_pine_joists_are_those_of_DCA_6(capsys):
+    """AWC DCA 6 (2015) Table 2: the defaults are its conditions."""
+    rows = table(capsys, "--species", "Southern Pine", "--grade", "No.2")
+    found = {(row["size"], float(row["spacing_in"])): row["span"] for row in rows}
+    printed = {
+        (row["size"], row["spacing_in"]): row["span"]
+        for row in load("dca6_table_2")
+        if row["species_group"] == "Southern Pine"
+    }
+    assert found == printed
+
+
+def test_a_group_of_species_is_the_weakest(capsys):
+    group = ("--species", "Douglas Fir-Larch", "--species", "Hem-Fir", "--species", "Spruce-Pine-Fir")
+    rows = table(capsys, *group, "--incised", "--sizes", "2x10", "--spacings", "16 in")
+    assert rows[0]["span"] == "13-7"  # AWC DCA 6 Table 2
+    assert rows[0]["weakest"] == "Hem-Fir No.2"
+
+
+def test_species_with_its_own_grade(capsys):
+    rows = table(capsys, "--species", "Redwood:No.2 open grain", "--sizes", "2x6", "--spacings", "24 in")
+    assert rows[0]["span"] == "7-0"
+
+
+def test_carriers(capsys):
+    rows = table(capsys, "--of", "carriers", "--sizes", "(3) 2x10", "--joist-spans", "12 ft")
+    assert (rows[0]["size"], rows[0]["joist_span_in"], rows[0]["span"]) == ("(3) 2x10", "144", "9-2")
+
+
+def test_posts(capsys):
+    rows = table(capsys, "--of", "posts", "--sizes", "4x4", "--areas", "100 ft2")
+    assert rows[0]["height"] == "8-5"
+
+
+def test_metric_in(capsys):
+    rows = table(
+        capsys, "--live", "1.915 kPa", "--dead", "0.4788 kPa", "--sizes", "2x8", "--spacings", "406.4 mm"
+    )
+    assert rows[0]["span"] == "11-10"
+
+
+def test_text_says_conditions_confidence_and_caution(capsys):
+    assert command("--sizes", "2x8", "--spacings", "16 in") == 0
+    text = capsys.readouterr().out
+    assert "11-10" in text
+    assert "Southern Pine No.2; wet service; 40 psf live + 10 psf dead." in text
+    assert "from memory" in text
+    assert "approves nothing" in text
+
+
+def test_out_writes_the_file(tmp_path, capsys):
+    path = tmp_path / "spans.csv"
+    assert command("--format", "csv", "--out", str(path)) == 0
+    assert capsys.readouterr().out == ""
+    assert path.read_text().startswith("size,spacing_in,span,")
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        (["--species", "Oak"], "species 'Oak' has no values here; use one of: Douglas Fir-Larch"),
+        (["--grade", "No.9"], "grade 'No.9' of Southern Pine has no values for 2x6; use one of"),
+        (["--sizes", "2x7"], "7 is not a standard nominal width"),
+        (["--sizes", ","], "--sizes is empty"),
+        (["--sizes", "5/4x6"], "under 2 in. nominal"),
+        (["--spacings", "16"], "--spacings: '16' has no unit"),
+        (["--spacings", "0 in"], "--spacings is 0 in, but more than zero is wanted"),
+        (["--live", "-40 psf"], "--live is -40 psf, but more than zero is wanted"),
+        (["--live", "40 plf"], "--live: '40 plf' is a load per length"),
+        (["--total-limit", "some"], "--total-limit is 'some', but a number"),
+        (["--live-limit", "nan"], "--live-limit is nan, but a number from 1"),
+        (["--of", "carriers", "--joist-overhang", "3"], "--joist-overhang is 3, but a share from 0 to 1"),
+        (["--of", "posts", "--species", "SP", "--species", "HF", "--sizes", "4x4"], "takes one --species"),
+        (["--out", "/no/such/folder/x.csv"], "cannot be written"),
+    ],
+)
+def test_bad_input_is_one_sentence_and_exit_2(words, says, capsys):
+    # "--live=-40 psf": argparse takes a bare -40 for an option
+    arguments = [f"{words[0]}={words[1]}"] if len(words) == 2 else words
+    assert command(*arguments) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert says in err
+    assert err.count("\n") == 1
