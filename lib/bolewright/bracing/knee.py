@@ -1,0 +1,153 @@
+"""Knee braces: geometry, force from level load and from weight, and what they bring into post and carrier.
+
+A post of height h from its foot to the underside of the carrier, a knee ``a`` (rise) below that and ``r`` (run)
+beside it, ``n`` like knees on one post. Post and carrier are hinged where they meet. With the foot hinged the
+statics is determinate; with the foot held the share of the knee follows from :mod:`bolewright.bracing.stiffness`.
+"""
+
+from __future__ import annotations
+
+from numpy import sqrt
+
+from bolewright.formulas import formula
+from bolewright.units import Force, Length, LineLoadInch, Moment, Ratio, SecondMoment, Stress
+
+
+@formula("Geometry (length of a knee brace)")
+def brace_length(a: Length, r: Length) -> Length:
+    """Length of a knee brace between its working points.
+
+    Parameters: a rise, r run (in). Returns: L_b (in). Source: geometry.
+
+    >>> float(brace_length(30.0, 40.0))
+    50.0
+    """
+    L_b: Length = sqrt(a**2 + r**2)
+    return L_b
+
+
+@formula("Statics (moments about the post's top, foot hinged)")
+def knee_level_force(V: Force, h: Length, a: Length) -> Force:
+    """Level force of all knees of a post on it, foot hinged.
+
+    Parameters: V level force on the post's foot (lb); h height of the post, a rise of the knee (in).
+    Returns: Q (lb). Source: statics, moments about the joint of post and carrier.
+
+    >>> knee_level_force(300.0, 60.0, 24.0)
+    750.0
+    """
+    Q: Force = V * h / a
+    return Q
+
+
+@formula("Statics (share of the knees, foot held)")
+def knee_level_force_held(V: Force, rho: Ratio) -> Force:
+    """Level force of all knees of a post on it, foot held.
+
+    Parameters: V level force on the post (lb); rho force at the post's top over that at the knee.
+    Returns: Q (lb). Source: statics, the post's shear is the sum of both.
+    """
+    Q: Force = V / (1 + rho)
+    return Q
+
+
+@formula("Statics (force along a knee brace)")
+def brace_axial_force(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
+    """Force along one knee brace, push or pull.
+
+    Parameters: Q level force of all knees of the post (lb); n knees on the post; a rise, r run (in).
+    Returns: F_b (lb). Source: statics.
+
+    >>> float(round(brace_axial_force(750.0, 1.0, 30.0, 30.0), 1))
+    1060.7
+    """
+    L_b: Length = sqrt(a**2 + r**2)
+    F_b: Force = Q * L_b / (n * r)
+    return F_b
+
+
+@formula("Statics (upward part of a brace's force)")
+def brace_kick(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
+    """Vertical force of one knee brace on the carrier, up or down.
+
+    Parameters: Q level force of all knees of the post (lb); n knees on the post; a rise, r run (in).
+    Returns: V_b (lb). Source: statics.
+    """
+    V_b: Force = Q * a / (n * r)
+    return V_b
+
+
+@formula("Statics (post bent at the knee, foot hinged)")
+def post_moment_at_knee(V: Force, h: Length, a: Length) -> Moment:
+    """Moment in the post at the knee, foot hinged.
+
+    Parameters: V level force on the post's foot (lb); h height of the post, a rise of the knee (in).
+    Returns: M_k (lb·in). Source: statics.
+    """
+    M_k: Moment = V * (h - a)
+    return M_k
+
+
+@formula("Statics (post bent at the knee, foot held)")
+def post_moment_at_knee_held(V: Force, rho: Ratio, a: Length) -> Moment:
+    """Moment in the post at the knee, foot held; without sign.
+
+    Parameters: V level force on the post (lb); rho force at the top over that at the knee; a rise (in).
+    Returns: M_k (lb·in). Source: statics, the top force times the rise.
+    """
+    M_k: Moment = abs(V * rho / (1 + rho) * a)
+    return M_k
+
+
+@formula("Statics (post bent at grade, foot held)")
+def post_moment_at_grade(V: Force, rho: Ratio, h: Length, a: Length) -> Moment:
+    """Moment in the post at grade, foot held.
+
+    Parameters: V level force on the post (lb); rho force at the top over that at the knee; h height of the
+    carrier's underside above grade, a rise (in). Returns: M_g (lb·in). Source: statics.
+    """
+    M_g: Moment = V * (h - a / (1 + rho))
+    return M_g
+
+
+@formula("Statics (post as a beam from foot to top, pushed at the knee)")
+def post_side_stiffness(E: Stress, I: SecondMoment, h: Length, a: Length) -> LineLoadInch:
+    """Stiffness of a post, hinged at both ends, against a level push at the knee.
+
+    Parameters: E modulus (psi); I second moment (in⁴); h height of the post, a rise of the knee (in).
+    Returns: k_p (lb/in). Source: simple beam with a point load, P a² b² / 3 E I l.
+    """
+    b: Length = h - a
+    k_p: LineLoadInch = 3 * E * I * h / (a**2 * b**2)
+    return k_p
+
+
+@formula("Statics and stiffness (weight that a knee brace picks up)")
+def brace_force_from_weight(
+    delta_v: Length, a: Length, r: Length, k_v: LineLoadInch, k_p: LineLoadInch, k_b: LineLoadInch
+) -> Force:
+    """Push in a knee brace because the carrier sags onto it.
+
+    When it applies: the brace was fixed before the load came; each brace by itself.
+    Parameters: delta_v sag of the carrier at the brace without it (in); a rise, r run (in); k_v stiffness of the
+    carrier, k_p of the post at the knee, k_b of the brace with its ends along itself (lb/in).
+    Returns: F_w (lb). Source: the sag along the brace is taken up by carrier, post and brace.
+    """
+    L_b: Length = sqrt(a**2 + r**2)
+    c_v: Ratio = a / L_b
+    c_p: Ratio = r / L_b
+    k_s: LineLoadInch = 1 / (c_v**2 / k_v + c_p**2 / k_p + 1 / k_b)
+    F_w: Force = c_v * delta_v * k_s
+    return F_w
+
+
+@formula("Statics (post kicked at the knee by weight)")
+def post_moment_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Moment:
+    """Moment in a post at the knee from the push of a brace that picks up weight, post hinged at both ends.
+
+    Parameters: F_w push in the brace (lb); h height of the post, a rise, r run (in).
+    Returns: M_w (lb·in). Source: simple beam, P a b / l.
+    """
+    b: Length = h - a
+    M_w: Moment = F_w * r / sqrt(a**2 + r**2) * a * b / h
+    return M_w

@@ -1,0 +1,76 @@
+"""Standing upright: overturning, roll of a tall carrier on a cap, drift, and whether sway feeds on itself."""
+
+from __future__ import annotations
+
+from bolewright.formulas import formula
+from bolewright.units import Force, Length, Moment, Ratio
+
+MOST_P_DELTA = 0.10  # common practice: below it second-order effects are left out
+
+
+@formula("Statics (moment of the level forces about the supports' heads)")
+def overturning_moment(F: Force, z_F: Length, V: Force, z_V: Length) -> Moment:
+    """Moment that the level forces bring to the platform and the supports have to take by weight.
+
+    Parameters: F level force (lb) at height z_F (in); V the sum of the supports' level forces (lb) at the mean
+    height z_V (in). Returns: M_o (lb·in). Source: statics.
+    """
+    M_o: Moment = F * z_F - V * z_V
+    return M_o
+
+
+@formula("Statics (couple of the level force in a braced pair)")
+def pair_axial_force(H: Force, h: Length, s: Length) -> Force:
+    """Push and pull in two knee-braced posts with hinged feet, from the level force on both.
+
+    Parameters: H level force on both posts (lb); h height of the carrier's underside (in); s distance of the
+    posts (in). Returns: N (lb). Source: statics, moments about a foot.
+
+    >>> pair_axial_force(600.0, 60.0, 84.0)
+    428.57142857142856
+    """
+    N: Force = H * h / s
+    return N
+
+
+@formula("Statics (roll of a carrier on its bearing)")
+def roll_moment(V: Force, d: Length) -> Moment:
+    """Moment that rolls a carrier over on its cap: level force in at its top, out at its underside.
+
+    Parameters: V level force across the carrier (lb); d its depth (in). Returns: M_r (lb·in). Source: statics.
+    """
+    M_r: Moment = V * d
+    return M_r
+
+
+@formula("Statics (weight and ties against roll)")
+def roll_resistance(R: Force, b: Length, T: Force) -> Moment:
+    """Moment that holds a carrier against rolling: the weight on it, and a tie on the side that lifts.
+
+    Parameters: R least load on the bearing (lb), not below 0; b width of the carrier (in); T rated load of the
+    tie on one side (lb), 0 without. Returns: M_a (lb·in). Source: statics, about the far edge.
+    """
+    M_a: Moment = R * b / 2 + T * b
+    return M_a
+
+
+@formula("Common practice (drift limit)", confidence="common practice")
+def drift_limit(h: Length, n: Ratio) -> Length:
+    """Greatest level movement of the floor.
+
+    Parameters: h height of the floor (in); n divisor, 200 by default. Returns: Delta_a (in).
+    Source: common practice.
+    """
+    Delta_a: Length = h / n
+    return Delta_a
+
+
+@formula("Statics (weight times movement over force times height)")
+def second_order_ratio(P: Force, Delta: Length, H: Force, h: Length) -> Ratio:
+    """Moment of the weight on the movement over the moment of the level force: whether sway feeds on itself.
+
+    Parameters: P weight on the posts (lb); Delta their movement (in) under H, the level force on them (lb);
+    h height of the posts (in). Returns: Q_s, at most 0.10. Source: P-delta, first term.
+    """
+    Q_s: Ratio = P * Delta / (H * h)
+    return Q_s

@@ -1,0 +1,118 @@
+"""Level stiffness of supports: cantilever posts, knee-braced posts with hinged or held feet, tied tree bolts."""
+
+from __future__ import annotations
+
+from numpy import sqrt
+
+from bolewright.formulas import formula
+from bolewright.units import Area, Force, Length, LineLoadInch, Ratio, SecondMoment, Stress, Volume
+
+SLIP_AT_RATING = 0.0625  # in, slip of a connection at its rated load where nothing else is known; judgement
+
+
+@formula("Elastic beam theory (cantilever)")
+def cantilever_stiffness(E: Stress, I: SecondMoment, l: Length) -> LineLoadInch:
+    """Level stiffness of a post held at its foot and free at its top.
+
+    Parameters: E modulus (psi); I second moment (in⁴); l length from where it is held to its top (in).
+    Returns: k (lb/in). Source: P l³ / 3 E I.
+    """
+    k: LineLoadInch = 3 * E * I / l**3
+    return k
+
+
+@formula("Elastic theory (bar with two ends that slip)")
+def brace_stiffness(E: Stress, A: Area, L_b: Length, k_e: LineLoadInch) -> LineLoadInch:
+    """Stiffness of a brace along itself, with the slip of both end connections.
+
+    Parameters: E modulus (psi); A area (in²); L_b length (in); k_e stiffness of one end connection (lb/in).
+    Returns: k_b (lb/in). Source: three springs in series.
+    """
+    k_b: LineLoadInch = 1 / (L_b / (E * A) + 2 / k_e)
+    return k_b
+
+
+@formula("Elastic theory (knees as a level spring at the post)")
+def knee_spring(n: Ratio, k_b: LineLoadInch, a: Length, r: Length, k_v: LineLoadInch) -> LineLoadInch:
+    """Level stiffness with which all knees of a post tie it to the carrier at the knee's height.
+
+    Parameters: n knees on the post; k_b stiffness of one brace along itself (lb/in); a rise, r run (in);
+    k_v stiffness of the carrier against the kick of the knees, up or down together (lb/in).
+    Returns: kappa (lb/in). Source: braces and carrier in series, each in the level direction.
+    """
+    c_r: Ratio = r / sqrt(a**2 + r**2)
+    k_n: LineLoadInch = n * k_b * c_r**2
+    k_w: LineLoadInch = k_v * (n * r / a) ** 2
+    kappa: LineLoadInch = 1 / (1 / k_n + 1 / k_w)
+    return kappa
+
+
+@formula("Elastic theory (knee-braced post, foot hinged)")
+def knee_braced_stiffness(
+    E: Stress, I: SecondMoment, h: Length, a: Length, kappa: LineLoadInch
+) -> LineLoadInch:
+    """Level stiffness of a knee-braced post whose foot is hinged.
+
+    Parameters: E modulus (psi); I second moment (in⁴); h height of the post, a rise of the knee (in); kappa
+    level stiffness of its knees (lb/in). Returns: k (lb/in).
+    Source: post as a beam with an overhang of h - a below the knee, in series with the knees.
+    """
+    b: Length = h - a
+    k_p: LineLoadInch = 3 * E * I / (b**2 * h)
+    k_q: LineLoadInch = kappa * (a / h) ** 2
+    k: LineLoadInch = 1 / (1 / k_p + 1 / k_q)
+    return k
+
+
+@formula("Elastic theory (knee-braced post, foot held)")
+def knee_force_ratio(E: Stress, I: SecondMoment, l: Length, a: Length, kappa: LineLoadInch) -> Ratio:
+    """Level force at the top of a knee-braced post over that at its knee, foot held.
+
+    Parameters: E modulus (psi); I second moment (in⁴); l length from where the foot is held to the carrier's
+    underside, a rise of the knee (in); kappa level stiffness of its knees (lb/in).
+    Returns: rho; negative where the top pushes back. Source: cantilever moved alike at top and, but for the
+    give of the knees, at the knee.
+    """
+    c: Length = l - a
+    g_t: Volume = l**3  # 3 E I times the give at the top from the top
+    g_k: Volume = c**3
+    g_x: Volume = c**2 * (3 * l - c) / 2  # at one from the other
+    g_q: Volume = 3 * E * I / kappa
+    rho: Ratio = (g_q - g_x + g_k) / (g_t - g_x)
+    return rho
+
+
+@formula("Elastic theory (knee-braced post, foot held)")
+def knee_braced_stiffness_held(E: Stress, I: SecondMoment, l: Length, a: Length, rho: Ratio) -> LineLoadInch:
+    """Level stiffness of a knee-braced post whose foot is held.
+
+    Parameters: E modulus (psi); I second moment (in⁴); l length from where the foot is held to the carrier's
+    underside, a rise of the knee (in); rho as :func:`knee_force_ratio`. Returns: k (lb/in).
+    Source: cantilever under forces at the top and the knee.
+    """
+    c: Length = l - a
+    g_x: Volume = c**2 * (3 * l - c) / 2
+    g: Volume = (rho * l**3 + g_x) / (1 + rho)
+    k: LineLoadInch = 3 * E * I / g
+    return k
+
+
+@formula("Definition (force over displacement)")
+def spring_of(P: Force, delta: Length) -> LineLoadInch:
+    """Stiffness from a force and the displacement that it makes.
+
+    Parameters: P force (lb); delta displacement (in). Returns: k (lb/in). Source: definition.
+    """
+    k: LineLoadInch = P / delta
+    return k
+
+
+@formula("Springs in series (bolt and its share of the stem)")
+def tied_bolt_stiffness(k_d: LineLoadInch, k_t: LineLoadInch, n: Ratio) -> LineLoadInch:
+    """Level stiffness of a tied tree bolt with the stem behind it.
+
+    Parameters: k_d stiffness of the bolt in the wood (lb/in); k_t stiffness of the stem at that height
+    (lb/in); n bolts that share the stem. Returns: k (lb/in). Source: springs in series.
+    """
+    k: LineLoadInch = 1 / (1 / k_d + n / k_t)
+    return k
