@@ -30,7 +30,7 @@ from bolewright.units import feet_inches
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
 
 
-def plan_figure(results: Results, lit: Collection[str] = (), height: float = 125.0) -> Figure:
+def plan_figure(results: Results, lit: Collection[str] = (), height: float = 98.0) -> Figure:
     """Plan of the framing with every mark; parts in ``lit`` are filled."""
     layout = results.path.layout
     items: list[Item] = [_outline(layout), *_trees(layout)]
@@ -137,9 +137,10 @@ def load_path_figure(results: Results, topic: Topic | None = None) -> Figure:
     fields = dict.fromkeys(member.field for member in layout.joists)
     rows = [["decking"], [_range(layout, name) for name in fields]]
     for layer in sorted({m.layer for m in layout.carriers}):
-        rows.append([m.mark for m in layout.carriers if m.layer == layer])
-    rows.append([s.mark for s in layout.supports])
-    rows.append([_ground(layout, s.mark) for s in layout.supports])
+        carriers = [m for m in layout.carriers if m.layer == layer]
+        rows.append([m.mark for m in sorted(carriers, key=lambda m: m.line.at(m.line.length / 2))])
+    supports = [s.mark for s in sorted(layout.supports, key=lambda s: s.at)]
+    rows += [supports, [_ground(layout, mark) for mark in supports]]
     items, places = _boxes(rows, _lit_boxes(layout, topic))
     for upper, lower in _links(layout):
         if upper in places and lower in places:
@@ -169,7 +170,7 @@ def _links(layout: Layout) -> list[tuple[str, str]]:
 
 
 Place = tuple[float, float]
-_HEIGHT, _STEP, _WIDE = 8.0, 17.0, 150.0
+_HEIGHT, _STEP, _WIDE = 6.5, 12.5, 150.0
 
 
 def _boxes(rows: list[list[str]], lit_names: set[str]) -> tuple[list[Item], dict[str, Place]]:

@@ -6,18 +6,20 @@ from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
-from IPython.display import display
+from IPython.display import Markdown, display
 
 from bolewright.platform.reading import parse_project, read_text
 from bolewright.platform.results import Results, find_results
 from bolewright.rendering.blocks import Block
+
+Shown = Block | Markdown
 
 
 @dataclass(frozen=True)
 class Blocks:
     """Several blocks that one cell displays, in order."""
 
-    items: tuple[Block, ...]
+    items: tuple[Shown, ...]
 
     def _ipython_display_(self) -> None:
         for item in self.items:

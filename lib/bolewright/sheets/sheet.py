@@ -5,14 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from IPython.display import Markdown
+
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.results import Results
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Block, Cell, Figure, KeyValues, Statement, StatementKind, Table
-from bolewright.rendering.handcalc import render_step
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.inputs import inputs_of
-from bolewright.sheets.opening import Blocks, results_of
+from bolewright.sheets.opening import Blocks, Shown, results_of
+from bolewright.sheets.printing import printed
 from bolewright.sheets.statics import statics_blocks
 from bolewright.sheets.words import CAUTIONS
 from bolewright.status import Status
@@ -51,7 +53,7 @@ class Sheet:
 
     def calculation(self, part: str | None = None) -> Blocks:
         """Hand calculation of the governing part in every limit state, or of the part named."""
-        blocks: list[Block] = []
+        blocks: list[Shown] = []
         for check in self.governing(part):
             blocks += _hand_calculation(self.results, check)
         if not blocks:
@@ -104,17 +106,15 @@ def _state(check: Check) -> str:
     return check.limit_state
 
 
-def _hand_calculation(results: Results, check: Check) -> list[Block]:
+def _hand_calculation(results: Results, check: Check) -> list[Shown]:
+    head: Shown = Markdown(f"### {check.part}: {check.limit_state}")  # type: ignore[no-untyped-call]
     if check.status is Status.NOT_CHECKED:
-        return [Statement(StatementKind.FAILURE, (f"{check.part}, {check.limit_state}: {check.sentence}",))]
+        return [head, Statement(StatementKind.FAILURE, (check.sentence,))]
     if not check.steps:
-        return [Statement(StatementKind.READING, (check.sentence,))]
-    place = f", {check.where}" if check.where else ""
-    head = Statement(
-        StatementKind.NOTE,
-        (f"{check.part}: {check.limit_state}{place}. Governing combination: {check.combination}.",),
-    )
-    return [head, *statics_blocks(results, check), *(render_step(step).block() for step in check.steps)]
+        return [head, Statement(StatementKind.READING, (check.sentence,))]
+    place = f"At {check.where}. " if check.where else ""
+    case = Statement(StatementKind.NOTE, (f"{place}Governing combination: {check.combination}.",))
+    return [head, case, *statics_blocks(results, check), *printed(check.steps)]
 
 
 def check_table(checks: list[Check], caption: str) -> Table:

@@ -14,8 +14,8 @@ from bolewright.platform.combine import Array, Case, strength_cases
 from bolewright.platform.load_path import Effects, LoadPath
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
-from bolewright.rendering.handcalc import render_step
 from bolewright.rendering.numbers import digits
+from bolewright.sheets.printing import printed
 from bolewright.units import feet_inches
 
 
@@ -90,7 +90,7 @@ def statics_blocks(results: Results, check: Check) -> tuple[Block, ...]:
         return (table, Statement(StatementKind.NOTE, (note,)))
     x = float(effects.stations[check.effect.row])
     steps = _by_hand(effects, acting, x)
-    return (table, *(render_step(step).block() for step in steps))
+    return (table, *printed(steps))
 
 
 def _by_hand(effects: Effects, acting: list[Acting], x: float) -> tuple[Step, ...]:

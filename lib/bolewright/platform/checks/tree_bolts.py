@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.fasteners.dowel_bearing import dowel_bearing_parallel
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
 from bolewright.platform.combine import Array
@@ -42,9 +43,11 @@ from bolewright.tree.green_wood import bearing_per_length, stem_bearing_parallel
 from bolewright.tree.seating import hole_limit, lever_arm, sound_radius, tip_clearance
 from bolewright.tree.species import StemWood, stem_wood
 from bolewright.tree.steel import bolt_moment_first_yield, bolt_shear_strength
+from bolewright.tree.withdrawal import hinge_load_wet_sensitivity
 from bolewright.tree.working import Property, exclusion_value, reduction, working_value
 from bolewright.units import INCH, POUND, POUND_INCH, PSI, feet_inches
 
+RATED = "Rated load, entered by the user"
 ACROSS = {"steel bracket": 0.0, "timber": 90.0}  # degrees to the grain of what bears on the bolt
 RIGID_SEAT_NOTE = "The bracket is taken as a pin: it passes no moment to the bolt (AWC TR12 with M_s = 0)."
 
@@ -158,6 +161,8 @@ def _yield(placed: BoltInPlace, P: Array) -> list[Check]:
     F_yb = run(dowel_yield_strength, F_y=bolt.F_y, F_u=bolt.F_u)
     M_y = run(dowel_yield_moment, F_yb=F_yb, D_r=bolt.diameter)
     Z_IV = run(hinge_reference_load, P_IV=run(hinge_yield, q=q, e=e, M_y=M_y), K_theta=K_theta)
+    q_dry = run(bearing_per_length, F_e=run(dowel_bearing_parallel, G=wood.G_green), D=bolt.diameter)
+    run(hinge_load_wet_sensitivity, q_dry=q_dry, e=e, M_y=M_y, K_theta=K_theta)
     Z_p = run(tree_bolt_adjusted_load, Z_I=Z_I, Z_II=Z_II, Z_IV=Z_IV, C_D=np.array([c.C_D for c in CASES]))
     run(demand_capacity_ratio, demand=P, capacity=Z_p)
     mode = "rotation of the bolt in the wood" if Z_II <= Z_IV else "a hinge in the bolt"
@@ -206,7 +211,11 @@ def _service_bearing(placed: BoltInPlace, P: Array) -> list[Check]:
 
 def _rated(placed: BoltInPlace, P: Array) -> list[Check]:
     if placed.bolt.rated_load is None:
-        return []
+        reason = (
+            f"{placed.support.mark} has no rated load: enter the one on the maker's sheet, or the load that the engineer "
+            "who confirms the calculation of the bolt allows on it."
+        )
+        return [not_checked(placed.support.mark, Topic.TREE_BOLTS, "rated load", reason, RATED)]
     calculation = Calculation(P.shape)
     calculation.run(demand_capacity_ratio, demand=P, capacity=placed.bolt.rated_load)
     return judge(
@@ -218,7 +227,7 @@ def _rated(placed: BoltInPlace, P: Array) -> list[Check]:
         demand=P,
         capacity=placed.bolt.rated_load,
         unit=POUND,
-        clause="Maker's rated load, entered by the user",
+        clause=RATED,
         says="the load on the bolt",
     )
 
