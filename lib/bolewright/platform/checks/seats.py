@@ -9,12 +9,13 @@ import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.formulas import formula
-from bolewright.platform.check import Check, Effect, Status, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.check import Check, Effect, Topic, demand_capacity_ratio, judge, not_checked
 from bolewright.platform.checks.members import CASES, NAMES, Look
 from bolewright.platform.combine import envelope, uplift_cases
 from bolewright.platform.layout import Bearing, Kind, Seat
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Connection
+from bolewright.status import Status
 from bolewright.units import POUND, Force, Ratio
 
 CLAUSE = "Maker's rated load, entered by the user"

@@ -212,8 +212,8 @@ def _service_bearing(placed: BoltInPlace, P: Array) -> list[Check]:
 def _rated(placed: BoltInPlace, P: Array) -> list[Check]:
     if placed.bolt.rated_load is None:
         reason = (
-            f"{placed.support.mark} has no rated load: enter the one on the maker's sheet, or the load that the engineer "
-            "who confirms the calculation of the bolt allows on it."
+            f"{placed.support.mark} has no rated load: enter the one on the maker's sheet, or the load that the "
+            "engineer who confirms the calculation of the bolt allows on it."
         )
         return [not_checked(placed.support.mark, Topic.TREE_BOLTS, "rated load", reason, RATED)]
     calculation = Calculation(P.shape)

@@ -1,0 +1,48 @@
+"""The package works from its wheel alone, in an empty folder, without the checkout."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.fixture(scope="module")
+def installed(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("wheel")
+    pip = [sys.executable, "-m", "pip", "--quiet", "--disable-pip-version-check"]
+    subprocess.run([*pip, "wheel", "--no-deps", "--wheel-dir", str(folder), str(ROOT)], check=True)
+    (wheel,) = folder.glob("bolewright-*.whl")
+    target = folder / "site"
+    subprocess.run([*pip, "install", "--no-deps", "--target", str(target), str(wheel)], check=True)
+    return target
+
+
+def _run(installed, folder, *arguments):
+    environment = os.environ | {"PYTHONPATH": str(installed), "PYTHONDONTWRITEBYTECODE": "1"}
+    return subprocess.run(
+        [sys.executable, "-m", "bolewright.cli", *arguments],
+        cwd=folder,
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def test_new_check_and_package_in_an_empty_folder(installed, tmp_path):
+    assert _run(installed, tmp_path, "new", "mine.toml").returncode == 0
+    assert _run(installed, tmp_path, "check", "mine.toml").returncode in (0, 1)
+    done = _run(installed, tmp_path, "package", "mine.toml", "--out", "out")
+    assert done.returncode == 0, done.stderr
+    assert {path.name for path in (tmp_path / "out").iterdir()} >= {"package.pdf", "package.html", "results.json"}
+
+
+def test_the_wheel_brings_its_own_tables_and_sheets(installed):
+    data = installed / "bolewright" / "data"
+    assert list((data / "reference_tables").glob("*.csv"))
+    assert list((data / "calcsheets").glob("*.ipynb"))
+    assert list((data / "calcsheets").glob("*.toml"))
