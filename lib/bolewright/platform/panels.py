@@ -1,44 +1,55 @@
-"""Deck panels: the deck cut into small areas, each handed to the joist (or carrier) that carries it."""
+"""Deck panels: the deck cut into small areas, each handed to the member its boards come down on."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-
-import numpy as np
-from shapely import Polygon, box
-from shapely.affinity import affine_transform
+from itertools import pairwise
 
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
-from bolewright.platform.layout import (
-    Layout,
-    LayoutError,
-    Member,
-    field_axes,
-    field_region,
-)
-from bolewright.platform.project import JoistField
+from bolewright.platform.boards import BoardField, Cell, board_field, cells, pieces
+from bolewright.platform.lines import Vector
+from bolewright.platform.parts import Layout, LayoutError, Member
 from bolewright.units import feet_inches
 
-PANEL = 12.0  # in: greatest length of a panel along its joist; tests show that smaller ones change nothing
-REACH = 24.0  # in: a guard or deck edge further than this from any member has nothing to stand on
+PANEL = 12.0  # in: greatest length of a panel along its member; tests show that smaller ones change little
+REACH = 24.0  # in: deck or a guard further than this from any member has nothing to stand on
+_APART = 0.5  # in: places where a person stands nearer than this are one
 
 
 @dataclass(frozen=True)
 class Panel:
-    """A piece of deck: its area (sq in), centroid, corners, and the unit load it puts on ``member``."""
+    """A piece of deck: its area (sq in), centroid, corners, and the unit load it puts on ``member``.
+
+    The load has the panel's centroid along the member, so that the reactions are those of the panel's true shape.
+    """
 
     area: float
-    centroid: tuple[float, float]
-    corners: tuple[tuple[float, float], ...]
+    centroid: Vector
+    corners: tuple[Vector, ...]
     member: str
     load: UnitLoad
 
 
+@dataclass(frozen=True)
+class Spot:
+    """A place where one heavy person may stand, right over a member: ``x`` along it, and in plan."""
+
+    member: str
+    x: float
+    point: Vector
+
+
 def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
     """All panels of the deck. Their areas add up to the deck's; LayoutError when a part of it has no joist."""
-    panels = [p for field in layout.project.joists for p in _field_panels(layout, field, panel)]
+    panels: list[Panel] = []
+    for field in layout.project.joists:
+        boards = board_field(layout, field)
+        for cell in cells(boards):
+            member = layout.member(cell.member) if cell.member else None
+            for low, high in pieces(cell, member, boards, panel):
+                panels.append(_panel(layout, boards, cell, low, high))
     covered = sum(p.area for p in panels)
     if abs(covered - layout.deck.area) > 1e-3 * layout.deck.area:
         raise LayoutError(
@@ -48,89 +59,98 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
     return tuple(panels)
 
 
-def _field_panels(layout: Layout, field: JoistField, panel: float) -> Iterator[Panel]:
-    u, n = field_axes(field)
-    region = affine_transform(field_region(field, layout.deck), [u[0], u[1], n[0], n[1], 0, 0])
-    joists = [m for m in layout.joists if m.field == field.mark]
-    rows: dict[float, list[Member]] = {}
-    for joist in joists:
-        t = joist.line.start[0] * n[0] + joist.line.start[1] * n[1]
-        rows.setdefault(round(t, 6), []).append(joist)
-    positions = sorted(rows)
-    edges = [-1e5, *((a + b) / 2 for a, b in zip(positions, positions[1:], strict=False)), 1e5]
-    for t, low, high in zip(positions, edges, edges[1:], strict=False):
-        strip = region.intersection(box(-1e5, low, 1e5, high))
-        if strip.is_empty:
-            continue
-        starts = {joist.mark: joist.line.start[0] * u[0] + joist.line.start[1] * u[1] for joist in rows[t]}
-        for cut_low, cut_high in _cuts(strip.bounds[0], strip.bounds[2], rows[t], starts, panel):
-            piece = strip.intersection(box(cut_low, -1e5, cut_high, 1e5))
-            for part in getattr(piece, "geoms", [piece]):
-                if part.geom_type == "Polygon" and part.area > 1e-6:
-                    yield _panel(layout, part, rows[t], starts, (cut_low, cut_high), (u, n))
+def _panel(layout: Layout, boards: BoardField, cell: Cell, low: float, high: float) -> Panel:
+    """Panel of a cell from ``low`` to ``high``; LayoutError when it lies too far from any member."""
+    (below_low, above_low), (below_high, above_high) = cell.side(low), cell.side(high)
+    w_low, w_high = max(0.0, above_low - below_low), max(0.0, above_high - below_high)
+    area = (w_low + w_high) / 2 * (high - low)
+    s = low + (high - low) * (w_low + 2 * w_high) / (3 * (w_low + w_high))
+    f = (s - low) / (high - low)
+    middle = (below_low + above_low) / 2 * (1 - f) + (below_high + above_high) / 2 * f
+    ring = [(low, below_low), (high, below_high), (high, above_high), (low, above_low)]
+    corners = tuple(dict.fromkeys(boards.plan(*place) for place in ring))
+    centroid = boards.plan(s, _centre(w_low, w_high, below_low, below_high) if area > 0 else middle)
+    if not cell.member:
+        return _stray(layout, boards, area, centroid, corners)
+    member = layout.member(cell.member)
+    _refuse_far(boards, member, corners)
+    half = min(s - low, high - s)
+    ends = sorted(_along(member, boards, place) for place in (s - half, s + half))
+    start, end = max(0.0, ends[0]), min(member.line.length, ends[1])
+    load: UnitLoad = SpreadLoad(start, end) if end - start > 1e-6 else PointLoad((start + end) / 2)
+    return Panel(area, centroid, corners, member.mark, load)
 
 
-def _cuts(
-    low: float, high: float, joists: list[Member], starts: dict[str, float], panel: float
-) -> list[tuple[float, float]]:
-    """Cut places along a strip: the ends and seats of its joists, and between them no more than ``panel``."""
-    fixed = {low, high}
-    for joist in joists:
-        for s in (0.0, joist.line.length, *(seat.at for seat in joist.seats)):
-            if low < starts[joist.mark] + s < high:
-                fixed.add(starts[joist.mark] + s)
-    places = sorted(fixed)
-    cuts: list[float] = []
-    for a, b in zip(places, places[1:], strict=False):
-        cuts.extend(np.linspace(a, b, max(1, math.ceil((b - a) / panel)) + 1)[:-1])
-    cuts.append(places[-1])
-    return [(a, b) for a, b in zip(cuts, cuts[1:], strict=False) if b - a > 1e-6]
+def _centre(w_low: float, w_high: float, below_low: float, below_high: float) -> float:
+    """Centroid along the boards of a trapezoid with sides ``w_low`` and ``w_high`` at its two ends."""
+    # integral of (below + w/2) w over the width of the slab, with both linear
+    first = (2 * below_low * w_low + below_low * w_high + below_high * w_low + 2 * below_high * w_high) / 6
+    second = (w_low**2 + w_low * w_high + w_high**2) / 6
+    return (first + second) / ((w_low + w_high) / 2)
 
 
-def _panel(
-    layout: Layout,
-    part: Polygon,
-    joists: list[Member],
-    starts: dict[str, float],
-    cut: tuple[float, float],
-    axes: tuple[tuple[float, float], tuple[float, float]],
+def _along(member: Member, boards: BoardField, s: float) -> float:
+    """Place along a member at ``s`` along the joists: loads come to it along the boards."""
+    start = member.line.start[0] * boards.u[0] + member.line.start[1] * boards.u[1]
+    rate = member.line.u[0] * boards.u[0] + member.line.u[1] * boards.u[1]
+    return (s - start) / rate
+
+
+def _refuse_far(boards: BoardField, member: Member, corners: tuple[Vector, ...]) -> None:
+    far = max(corners, key=member.line.distance)
+    reach = max(REACH, boards.field.spacing / 2 + 1.0)
+    if member.line.distance(far) > reach:
+        raise _uncovered(far, member)
+
+
+def _stray(
+    layout: Layout, boards: BoardField, area: float, centroid: Vector, corners: tuple[Vector, ...]
 ) -> Panel:
-    u, n = axes
-
-    def back(x: float, y: float) -> tuple[float, float]:
-        return (x * u[0] + y * n[0], x * u[1] + y * n[1])
-
-    middle = (cut[0] + cut[1]) / 2
-    joist = min(joists, key=lambda j: _gap(middle - starts[j.mark], j.line.length))
-    s = middle - starts[joist.mark]
-    centroid = back(part.centroid.x, part.centroid.y)
-    corners = tuple(back(x, y) for x, y in part.exterior.coords[:-1])
-    if 0 <= s <= joist.line.length:
-        load: UnitLoad = SpreadLoad(
-            max(0.0, cut[0] - starts[joist.mark]), min(joist.line.length, cut[1] - starts[joist.mark])
-        )
-        return Panel(part.area, centroid, corners, joist.mark, load)
-    seat = joist.seats[0] if s < 0 else joist.seats[-1]
-    if joist.seats[0].bearing.value.startswith("hangs"):
-        carrier = layout.member(seat.below)
-        if carrier.line.off(centroid) > REACH:
-            raise LayoutError(
-                f"The deck near {feet_inches(centroid[0])}, {feet_inches(centroid[1])} lies "
-                f"{feet_inches(carrier.line.off(centroid))} outside carrier {carrier.mark} with no joist under it."
-            )
-        place = min(max(carrier.line.along(centroid), 0.0), carrier.line.length)
-        return Panel(part.area, centroid, corners, carrier.mark, PointLoad(place))
-    return Panel(part.area, centroid, corners, joist.mark, PointLoad(0.0 if s < 0 else joist.line.length))
+    """Panel with no member under its boards: a corner past the ends of the joists goes to the nearest member."""
+    near = [layout.member(slope.name) for slope in boards.members]
+    member = min(near or layout.flush, key=lambda m: m.line.distance(centroid))
+    if max(member.line.distance(corner) for corner in corners) > REACH:
+        raise _uncovered(max(corners, key=member.line.distance), member)
+    return Panel(area, centroid, corners, member.mark, PointLoad(member.line.nearest(centroid)))
 
 
-def _gap(s: float, length: float) -> float:
-    return max(0.0, -s, s - length)
+def _uncovered(point: Vector, member: Member) -> LayoutError:
+    return LayoutError(
+        f"The deck near {feet_inches(point[0])}, {feet_inches(point[1])} reaches "
+        f"{feet_inches(member.line.distance(point))} past {member.mark}, the nearest member under it: move the first "
+        "or last joist out to it, add a carrier, or draw the outline in."
+    )
+
+
+def find_spots(layout: Layout, panels: tuple[Panel, ...]) -> tuple[Spot, ...]:
+    """Places for one heavy person: the ends of every panel along its member, and the middle of every span."""
+    places: dict[str, set[float]] = {}
+    for panel in panels:
+        here = places.setdefault(panel.member, set())
+        here.update((panel.load.x,) if isinstance(panel.load, PointLoad) else _ends(panel.load))
+    spots: list[Spot] = []
+    for mark, here in places.items():
+        member = layout.member(mark)
+        low, high = min(here), max(here)
+        for one, other in pairwise(member.seats):
+            middle = (one.at + other.at) / 2
+            if low < middle < high:
+                here.add(middle)
+        ordered = sorted(here)
+        kept = [ordered[0], *(b for a, b in pairwise(ordered) if b - a > _APART)]
+        if ordered[-1] != kept[-1]:
+            kept.append(ordered[-1])
+        spots += [Spot(mark, x, member.line.at(x)) for x in kept]
+    return tuple(spots)
+
+
+def _ends(load: UnitLoad) -> tuple[float, float]:
+    return (load.start, load.end) if isinstance(load, SpreadLoad) else (0.0, 0.0)
 
 
 def guard_pieces(layout: Layout) -> Iterator[tuple[str, PointLoad, float]]:
     """Weight of the guards in pieces of at most 12 in., each on the nearest member: (mark, place, pounds)."""
     outline = layout.project.platform.outline
-    carrying = [m for m in layout.members if m.layer <= 1]
     for edge in layout.project.loads.guard_edges:
         start, end = outline[edge - 1], outline[edge % len(outline)]
         length = math.dist(start, end)
@@ -138,16 +158,11 @@ def guard_pieces(layout: Layout) -> Iterator[tuple[str, PointLoad, float]]:
         for i in range(count):
             f = (i + 0.5) / count
             point = (start[0] + f * (end[0] - start[0]), start[1] + f * (end[1] - start[1]))
-            member = min(carrying, key=lambda m: _off_member(m, point))
-            if _off_member(member, point) > REACH:
+            member = min(layout.flush, key=lambda m: m.line.distance(point))
+            if member.line.distance(point) > REACH:
                 raise LayoutError(
-                    f"The guard on edge {edge} of the outline stands {feet_inches(_off_member(member, point))} from "
+                    f"The guard on edge {edge} of the outline stands {feet_inches(member.line.distance(point))} from "
                     f"the nearest member, {member.mark}: nothing carries it."
                 )
-            place = min(max(member.line.along(point), 0.0), member.line.length)
-            yield member.mark, PointLoad(place), layout.project.loads.guard / 12 * length / count
-
-
-def _off_member(member: Member, point: tuple[float, float]) -> float:
-    s = min(max(member.line.along(point), 0.0), member.line.length)
-    return math.dist(member.line.at(s), point)
+            pounds = layout.project.loads.guard / 12 * length / count
+            yield member.mark, PointLoad(member.line.nearest(point)), pounds
