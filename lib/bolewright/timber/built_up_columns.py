@@ -26,7 +26,7 @@ def built_up_stability_factor(F_cE: Stress, F_c_star: Stress, c: Ratio, K_f: Rat
     """Column stability factor C_P of a built-up column fastened by 15.3.3 or 15.3.4.
 
     When it applies: both axes are to be checked, the smaller C_P governs. F'_c need not be taken below
-    that of the plies as separate columns (15.3.1 note; see
+    that of the plies as separate columns (15.3.2, from memory; see
     :func:`bolewright.timber.columns.column_stability_factor`).
     Parameters: F_cE critical buckling stress of the axis (psi); F_c_star compression value with every factor
     but C_P (psi); c 0.8 sawn; K_f from :func:`built_up_coefficient`. Returns: C_P.

@@ -33,7 +33,8 @@ def design_span(l_clear: Length, l_b1: Length, l_b2: Length) -> Length:
 def line_load(q: AreaLoad, s: Length) -> LineLoadInch:
     """Load per inch of a member from a load per area over its tributary width.
 
-    Parameters: q load (psf); s tributary width or spacing (in). Returns: w (lb/in). 144 in² = 1 ft².
+    Parameters: q load (psf); s tributary width or spacing (in). Returns: w (lb/in).
+    Source: statics; 144 in² are 1 ft².
 
     >>> round(12 * line_load(50, 16), 2)
     66.67
@@ -99,6 +100,7 @@ def overhang_moment(w: LineLoadInch, P: Force, a: Length) -> Moment:
     """Moment over the support of an overhang under uniform load and a point load at its end.
 
     Parameters: w uniform load (lb/in); P point load (lb); a overhang (in). Returns: M (lb·in).
+    Source: statics.
     """
     M: Moment = w * a**2 / 2 + P * a
     return M
