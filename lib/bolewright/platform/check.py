@@ -89,14 +89,14 @@ def judge(
     capacity: Any,
     unit: Unit,
     clause: str,
-    says: str,
+    says: str | Sequence[str],
     where: Callable[[int, int], str] = lambda row, column: "",
     effect: Callable[[int, int], Effect | None] = lambda row, column: None,
     notes: Sequence[str] = (),
 ) -> list[Check]:
     """One check per part from arrays (parts x cases): the case with the largest ratio governs.
 
-    ``says`` is what the demand and capacity are, in words: "bending at mid-span".
+    ``says`` is what the demand is, in words ("bending at mid-span"), one for all parts or one for each.
     """
     shape = (len(parts), len(cases))
     need = np.broadcast_to(np.asarray(demand, dtype=float), shape)
@@ -121,7 +121,7 @@ def judge(
                 ratio=value,
                 combination=cases[column],
                 clause=clause,
-                sentence=_sentence(part, says, value),
+                sentence=_sentence(part, says if isinstance(says, str) else says[row], value),
                 steps=steps,
                 notes=tuple(noted),
                 where=where(row, column),

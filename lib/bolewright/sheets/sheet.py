@@ -112,7 +112,7 @@ def _hand_calculation(results: Results, check: Check) -> list[Shown]:
         return [head, Statement(StatementKind.FAILURE, (check.sentence,))]
     if not check.steps:
         return [head, Statement(StatementKind.READING, (check.sentence,))]
-    place = f"At {check.where}. " if check.where else ""
+    place = f"{check.where[0].upper()}{check.where[1:]}. " if check.where else ""
     case = Statement(StatementKind.NOTE, (f"{place}Governing combination: {check.combination}.",))
     return [head, case, *statics_blocks(results, check), *printed(check.steps)]
 

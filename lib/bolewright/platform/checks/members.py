@@ -150,7 +150,7 @@ def bending_checks(topic: Topic, looks: Sequence[Look], *, sagging: bool) -> lis
     run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
 
     def where(row: int, column: int) -> str:
-        return f"{feet_inches(float(picked[row].effects.stations[rows[row, column]]))} from its start"
+        return f"at {feet_inches(float(picked[row].effects.stations[rows[row, column]]))} from its start"
 
     return judge(
         calculation,
@@ -195,7 +195,7 @@ def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
     run(demand_capacity_ratio, demand=f_v, capacity=F_v_p)
 
     def where(row: int, column: int) -> str:
-        at = feet_inches(float(looks[row].effects.stations[rows[row][column]]))
+        at = f"at {feet_inches(float(looks[row].effects.stations[rows[row][column]]))}"
         return f"{at} from its start" + (
             ", at its depth from the support" if at_depth(looks[row].member) else ""
         )

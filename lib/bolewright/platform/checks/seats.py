@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -89,11 +90,14 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
         capacity=Z_p,
         unit=POUND,
         clause=CLAUSE,
-        says="the load on its hanger",
-        where=lambda row, column: f"at {rated[row][2].below}, {_skew(rated[row][0], rated[row][2])}",
+        says=[f"the load on its hanger at {seat.below}" for _, _, seat, _ in rated],
+        where=lambda row, column: _skew(rated[row][0], rated[row][2]),
         effect=lambda row, column: Effect("reaction", rated[row][0].member.mark, rated[row][1], 1),
     )
-    return checks + judged
+    named = zip(judged, rated, strict=True)
+    return checks + [
+        replace(check, limit_state=f"hanger at {seat.below}") for check, (_, _, seat, _) in named
+    ]
 
 
 def skew(path: LoadPath, look: Look, seat: Seat) -> float:
