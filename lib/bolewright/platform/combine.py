@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
-import numpy.typing as npt
 
+from bolewright.platform.influence import Array as Array
+from bolewright.platform.influence import Influence
 from bolewright.platform.load_path import LoadPath
 from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basis
 
-Array = npt.NDArray[np.float64]
 PERSON = "D + one person"
 UPLIFT_ONLY = "0.6D + L"
 
@@ -84,18 +84,34 @@ class Envelope:
         )
 
 
-def envelope(path: LoadPath, influence: Array) -> Envelope:
+def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     """Envelope of effects whose influence (effects x sources) is given.
 
-    Live load stands wherever it makes the effect greater (or less); the person stands on the worst panel.
+    Live load stands wherever it makes the effect greater (or less); the person stands on the worst spot.
     """
+    reached = influence if isinstance(influence, Influence) else Influence.of(influence)
+    values, columns = reached.values, reached.columns
     person = path.layout.project.loads.person
-    on_deck = influence[:, : len(path.panels)]
+    on_spots = values[:, np.searchsorted(columns, path.first_spot) :]
+    live = path.live[columns]
+    most = np.maximum(values, 0.0) @ live
     return Envelope(
-        D=influence @ path.dead,
-        L_most=np.maximum(influence, 0.0) @ path.live,
-        L_least=np.minimum(influence, 0.0) @ path.live,
-        S=influence @ path.snow,
-        person_most=np.maximum(on_deck.max(axis=1, initial=0.0), 0.0) * person,
-        person_least=np.minimum(on_deck.min(axis=1, initial=0.0), 0.0) * person,
+        D=values @ path.dead[columns],
+        L_most=most,
+        L_least=values @ live - most,
+        S=values @ path.snow[columns],
+        person_most=on_spots.max(axis=1, initial=0.0) * person,
+        person_least=on_spots.min(axis=1, initial=0.0) * person,
     )
+
+
+def worst_loads(path: LoadPath, case: Case, row: Array) -> Array:
+    """Load on every source in a case, placed so that the effect with this influence is greatest.
+
+    The live load stands only where it makes the effect greater, the person on the worst spot.
+    """
+    loads = case.D * path.dead + case.S * path.snow + case.L * np.where(row > 0, path.live, 0.0)
+    if case.person and path.spots:
+        spot = path.first_spot + int(np.argmax(row[path.first_spot :]))
+        loads[spot] += case.person * path.layout.project.loads.person * (row[spot] > 0)
+    return np.asarray(loads, dtype=float)

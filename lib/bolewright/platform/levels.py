@@ -24,7 +24,7 @@ def find_tops(project: Project, carriers: dict[str, Member], joists: Sequence[Me
                 )
     waiting = [c for c in in_order(list(carriers.values())) if c.mark not in tops]
     while waiting:
-        found = {c.mark: level for c in waiting if (level := _top(c, carriers, tops)) is not None}
+        found = {c.mark: top for c in waiting if (top := _top(c, carriers, tops)) is not None}
         tops |= found or {waiting[0].mark: deck}
         waiting = [c for c in waiting if c.mark not in tops]
     return tops

@@ -1,8 +1,8 @@
 """The load path as a matrix: what one pound on any panel of deck does at every seat and along every member.
 
-Sources are the deck panels and, one for each member, its own dead weight with the guards on it. The influence
-of every source on every effect is solved once, from the joists down; dead load, the worst pattern of live load
-and snow are then products with it.
+Sources are the deck panels; one for each member, its own dead weight with the guards on it; and the spots where
+one heavy person may stand. The influence of every source on every effect is solved once, from the joists down;
+dead load, the worst pattern of live load, snow and the worst spot are then products with it.
 """
 
 from __future__ import annotations
@@ -12,16 +12,15 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-import numpy.typing as npt
 
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
-from bolewright.platform.layout import Layout, Member, Seat
-from bolewright.platform.panels import Panel, find_panels, guard_pieces
+from bolewright.platform.influence import Array, Influence, Integers, gather
+from bolewright.platform.layout import Layout, Member
+from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
 from bolewright.timber.material import DesignValues, density, reference_values
 from bolewright.timber.sections import parse_section
 
-Array = npt.NDArray[np.float64]
 MOISTURE = 28.0  # per cent, for the weight of timber in wet service (NDS Supplement 2018, 3.1.3)
 DRY = 12.0
 
@@ -42,35 +41,45 @@ class Effects:
     member: Member
     values: DesignValues
     stations: Array
-    moment: Array
-    shear_left: Array
-    shear_right: Array
-    deflection: Array
-    reactions: Array
+    moment: Influence
+    shear_left: Influence
+    shear_right: Influence
+    deflection: Influence
+    reactions: Influence
     loads: tuple[UnitLoad, ...]
     labels: tuple[str, ...]
-    delivered: Array
+    delivered: Influence
 
 
 @dataclass(frozen=True)
 class Delivery:
-    """A load on a member: where it acts, what it is, and how much of each source arrives as it."""
+    """A load on a member: where it acts, what it is, and how much of which sources arrives as it."""
 
     load: UnitLoad
     label: str
-    sources: Array
+    sources: Integers
+    amounts: Array
 
 
 @dataclass(frozen=True)
 class LoadPath:
-    """Layout, panels, loads on the sources, and the influence of the sources on every member."""
+    """Layout, sources, loads on them, and their influence on every member.
+
+    The sources in order: ``panels``, then one for each member of the layout, then ``spots``.
+    """
 
     layout: Layout
     panels: tuple[Panel, ...]
+    spots: tuple[Spot, ...]
     effects: dict[str, Effects]
     dead: Array
     live: Array
     snow: Array
+
+    @property
+    def first_spot(self) -> int:
+        """Number of the first source that is a spot for one person."""
+        return len(self.panels) + len(self.layout.members)
 
     @cached_property
     def reactions(self) -> dict[str, Array]:
@@ -103,55 +112,65 @@ class LoadPath:
 
     @cached_property
     def weights(self) -> Array:
-        """Pounds that one unit of each source weighs: 1 for a panel, the dead weight for a member's own."""
+        """Pounds that one unit of each source weighs: 1 for a panel or spot, the dead weight for a member's own."""
         own = [self.own_weight[m.mark] for m in self.layout.members]
-        return np.concatenate([np.ones(len(self.panels)), own])
+        return np.concatenate([np.ones(len(self.panels)), own, np.ones(len(self.spots))])
 
     @cached_property
     def own_weight(self) -> dict[str, float]:
         """Dead weight of each member with the guards on it (lb)."""
-        return {m.mark: sum(w for _, w in _own(self.layout)[m.mark]) for m in self.layout.members}
+        own = _own(self.layout)
+        return {m.mark: sum(pounds for _, pounds in own[m.mark]) for m in self.layout.members}
 
 
 def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> LoadPath:
     """Solve the influence of every source on every member, from the joists down."""
     panels = tuple(panels) if panels is not None else find_panels(layout)
-    own = _own(layout)
-    count = len(panels) + len(layout.members)
-    deliveries: dict[str, list[Delivery]] = {m.mark: [] for m in layout.members}
-    for column, panel in enumerate(panels):
-        deliveries[panel.member].append(Delivery(panel.load, "deck", _unit(count, column)))
-    for index, member in enumerate(layout.members):
-        for load, pounds in own[member.mark]:
-            label = "own weight" if isinstance(load, SpreadLoad) else "guard"
-            row = _unit(count, len(panels) + index, pounds)
-            deliveries[member.mark].append(Delivery(load, label, row))
+    spots = find_spots(layout, panels)
+    deliveries = _deliveries(layout, panels, spots)
+    count = len(panels) + len(layout.members) + len(spots)
     effects: dict[str, Effects] = {}
     for member in layout.members:
-        solved = _member_effects(member, deliveries[member.mark])
+        solved = _member_effects(member, deliveries[member.mark], count)
         effects[member.mark] = solved
         for i, seat in enumerate(member.seats):
             if seat.below in deliveries:
+                passed = solved.reactions
                 deliveries[seat.below].append(
-                    Delivery(PointLoad(seat.below_at), member.mark, solved.reactions[i])
+                    Delivery(PointLoad(seat.below_at), member.mark, passed.columns, passed.values[i])
                 )
     project = layout.project
     area = np.array([p.area for p in panels]) / 144
-    nothing = np.zeros(len(layout.members))
+    own, nothing = np.ones(len(layout.members)), np.zeros(len(layout.members))
+    unloaded = np.zeros(len(spots))
     return LoadPath(
         layout=layout,
         panels=panels,
+        spots=spots,
         effects=effects,
-        dead=np.concatenate([area * deck_dead(layout), np.ones(len(layout.members))]),
-        live=np.concatenate([area * project.loads.live, nothing]),
-        snow=np.concatenate([area * project.site.ground_snow, nothing]),
+        dead=np.concatenate([area * deck_dead(layout), own, unloaded]),
+        live=np.concatenate([area * project.loads.live, nothing, unloaded]),
+        snow=np.concatenate([area * project.site.ground_snow, nothing, unloaded]),
     )
 
 
-def _unit(count: int, column: int, value: float = 1.0) -> Array:
-    row = np.zeros(count)
-    row[column] = value
-    return row
+def _deliveries(layout: Layout, panels: Sequence[Panel], spots: Sequence[Spot]) -> dict[str, list[Delivery]]:
+    """What comes straight onto each member: deck, own weight with the guards, one person."""
+    deliveries: dict[str, list[Delivery]] = {m.mark: [] for m in layout.members}
+
+    def deliver(mark: str, load: UnitLoad, label: str, source: int, amount: float = 1.0) -> None:
+        deliveries[mark].append(Delivery(load, label, np.array([source]), np.array([amount])))
+
+    for source, panel in enumerate(panels):
+        deliver(panel.member, panel.load, "deck", source)
+    own = _own(layout)
+    for source, member in enumerate(layout.members, start=len(panels)):
+        for load, pounds in own[member.mark]:
+            label = "own weight" if isinstance(load, SpreadLoad) else "guard"
+            deliver(member.mark, load, label, source, pounds)
+    for source, spot in enumerate(spots, start=len(panels) + len(layout.members)):
+        deliver(spot.member, PointLoad(spot.x), "person", source)
+    return deliveries
 
 
 def timber_density(values: DesignValues, wet: bool) -> float:
@@ -201,28 +220,27 @@ def stations_of(member: Member, loads: Sequence[UnitLoad]) -> Array:
     return kept
 
 
-def _member_effects(member: Member, deliveries: Sequence[Delivery]) -> Effects:
+def _member_effects(member: Member, deliveries: Sequence[Delivery], count: int) -> Effects:
     values = member_values(member)
     beam = Beam(member.line.length, tuple(seat.at for seat in member.seats), values.E * member.section.I)
     loads = [delivery.load for delivery in deliveries]
-    sources = np.array([delivery.sources for delivery in deliveries])
+    delivered = gather([(delivery.sources, delivery.amounts) for delivery in deliveries], count)
     stations = stations_of(member, loads)
     response = respond(beam, loads, stations)
+
+    def passed(by_load: Array) -> Influence:
+        return Influence(by_load @ delivered.values, delivered.columns, count)
+
     return Effects(
         member=member,
         values=values,
         stations=stations,
-        moment=response.moment @ sources,
-        shear_left=response.shear_left @ sources,
-        shear_right=response.shear_right @ sources,
-        deflection=response.deflection @ sources,
-        reactions=response.reactions @ sources,
+        moment=passed(response.moment),
+        shear_left=passed(response.shear_left),
+        shear_right=passed(response.shear_right),
+        deflection=passed(response.deflection),
+        reactions=passed(response.reactions),
         loads=tuple(loads),
         labels=tuple(delivery.label for delivery in deliveries),
-        delivered=sources,
+        delivered=delivered,
     )
-
-
-def seat_index(member: Member, seat: Seat) -> int:
-    """Row of a seat in the member's reactions."""
-    return member.seats.index(seat)

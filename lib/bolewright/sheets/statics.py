@@ -10,7 +10,7 @@ from bolewright.calculation import Calculation, Step
 from bolewright.mechanics.loads import PointLoad
 from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment
 from bolewright.platform.check import Check
-from bolewright.platform.combine import Array, Case, strength_cases
+from bolewright.platform.combine import Array, strength_cases, worst_loads
 from bolewright.platform.load_path import Effects, LoadPath
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
@@ -39,15 +39,6 @@ def influence_row(path: LoadPath, check: Check) -> Array | None:
     return np.asarray(rows[check.effect.row] * check.effect.sign, dtype=float)
 
 
-def source_loads(path: LoadPath, case: Case, row: Array) -> Array:
-    """Load on every source in a case, with the live load only where it makes the effect greater."""
-    loads = case.D * path.dead + case.S * path.snow + case.L * np.where(row > 0, path.live, 0.0)
-    if case.person:
-        spot = int(np.argmax(row[: len(path.panels)]))
-        loads[spot] += case.person * path.layout.project.loads.person
-    return loads
-
-
 def acting_on(effects: Effects, loads: Array) -> list[Acting]:
     """Loads on a member, those of one kind at one place as one, in order along it."""
     found: dict[tuple[str, float, float], float] = {}
@@ -73,7 +64,7 @@ def statics_blocks(results: Results, check: Check) -> tuple[Block, ...]:
     if case is None:
         return ()
     effects = path.effects[check.effect.member]
-    loads = source_loads(path, case, row)
+    loads = worst_loads(path, case, row)
     acting = acting_on(effects, loads)
     member = effects.member
     table = Table(
