@@ -44,8 +44,8 @@ def divided(frame: Frame, parts: int) -> Frame:
 def buckling_factor(result: FrameResult, case: int = 0, parts: int = 4) -> float:
     """Least factor on a load case at which the frame buckles elastically; infinite when nothing is pressed.
 
-    For frames up to a few hundred nodes: the eigenvalue problem is solved dense. With 4 parts a member the
-    Euler load is met within 0.1 %.
+    For frames up to a few hundred nodes: the eigenvalue problem is solved dense. With 4 parts the Euler load
+    of a member hinged at its ends is met within 0.1 %, of one fixed at its ends within 1 %.
 
     Source: linear eigenvalue buckling, consistent geometric stiffness of a beam with constant axial force.
     """

@@ -131,9 +131,12 @@ def _refuse_mechanism(
     motion = np.zeros(len(frame.nodes) * 6)
     motion[equations.movement] = (shape * factor)[:, 0]
     motion = turn_nodes(np.swapaxes(frame.holds[2], 1, 2), motion.reshape(-1, 6, 1))[:, :, 0]
-    motion[:, 3:] *= frame.lengths.mean()
-    node, dof = divmod(int(np.abs(motion).argmax()), 6)
-    raise _unstable(frame, node, dof)
+    shift, turn = np.abs(motion[:, :3]), np.abs(motion[:, 3:]) * frame.lengths.mean()
+    if shift.max() > 1e-6 * turn.max():  # a shift says more than the turning that goes with it
+        node, dof = divmod(int(shift.argmax()), 3)
+        raise _unstable(frame, node, dof)
+    node, dof = divmod(int(turn.argmax()), 3)
+    raise _unstable(frame, node, dof + 3)
 
 
 def _unstable(frame: Frame, node: int, dof: int) -> UnstableError:

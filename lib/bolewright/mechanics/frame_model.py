@@ -208,14 +208,15 @@ class Frame:
     def lengths(self) -> Array:
         """Member lengths (in)."""
         span = self.points[self.ends[:, 1]] - self.points[self.ends[:, 0]]
-        return np.asarray(np.sqrt((span * span).sum(axis=1)))
+        lengths = np.asarray(np.sqrt((span * span).sum(axis=1)))
+        if not lengths.all():
+            name = self.members[int(np.argmin(lengths))].name
+            raise FrameError(f"member {name} has no length: its two nodes are at one place")
+        return lengths
 
     @cached_property
     def axes(self) -> Array:
         """Local axes of each member as rows, (members, 3, 3)."""
-        if not self.lengths.all():
-            name = self.members[int(np.argmin(self.lengths))].name
-            raise FrameError(f"member {name} has no length: its two nodes are at one place")
         x = (self.points[self.ends[:, 1]] - self.points[self.ends[:, 0]]) / self.lengths[:, None]
         if self.plane:
             lean = np.stack((-x[:, 1], x[:, 0], np.zeros(len(x))), axis=1)
