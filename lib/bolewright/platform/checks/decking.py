@@ -8,9 +8,9 @@ import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_limit
+from bolewright.platform.boards import board_spans
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
 from bolewright.platform.combine import PERSON, strength_cases
-from bolewright.platform.layout import field_axes, joist_positions
 from bolewright.platform.load_path import LoadPath, timber_density
 from bolewright.timber.adjusted_values import adjusted_bending, adjusted_modulus
 from bolewright.timber.adjustment import Service, factors
@@ -38,40 +38,20 @@ def decking_checks(path: LoadPath) -> list[Check]:
     decking = path.layout.project.decking
     section = parse_section(decking.section)
     values = reference_values(decking.species, decking.grade, section)
-    checks = [*_bending(path, section, values), _deflection(path, section, values)]
+    span, overhang = board_spans(path.layout)
+    checks = [*_bending(path, section, values, span, overhang), _deflection(path, section, values, span)]
     return [replace(check, part=MARK, notes=(SPAN_NOTE, *check.notes)) for check in checks]
 
 
-def board_span(path: LoadPath) -> float:
-    """Greatest spacing of joists under the boards (in)."""
-    gaps = [
-        b - a
-        for field in path.layout.project.joists
-        for a, b in zip(joist_positions(field), joist_positions(field)[1:], strict=False)
-    ]
-    return max(gaps, default=path.layout.project.joists[0].spacing)
-
-
-def board_overhang(path: LoadPath) -> float:
-    """Furthest that the deck reaches past its first or last joist, measured across the joists (in)."""
-    reach = 0.0
-    for field in path.layout.project.joists:
-        corners = path.layout.deck.exterior.coords if field.region is None else field.region
-        _, n = field_axes(field)
-        across = [x * n[0] + y * n[1] for x, y in corners]
-        positions = joist_positions(field)
-        reach = max(reach, positions[0] - min(across), max(across) - positions[-1])
-    return reach
-
-
-def _bending(path: LoadPath, section: Section, values: DesignValues) -> list[Check]:
+def _bending(
+    path: LoadPath, section: Section, values: DesignValues, span: float, overhang: float
+) -> list[Check]:
     project = path.layout.project
     cases = strength_cases()
     board = Calculation((1, len(cases)))
     run = board.run
     dead = timber_density(values, project.decking.wet) * section.b / 12 + project.loads.hardware
     q = np.array([c.D * dead + c.L * project.loads.live + c.S * project.site.ground_snow for c in cases])
-    span = board_span(path)
     group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
     w = run(line_load, q=q, s=section.d)
     M_w = run(simple_span_moment, w=w, l=span)
@@ -99,7 +79,7 @@ def _bending(path: LoadPath, section: Section, values: DesignValues) -> list[Che
         overhang_moment,
         w=end.run(line_load, q=dead, s=section.d),
         P=project.loads.person,
-        a=board_overhang(path),
+        a=overhang,
     )
     f_b_end = end.run(bending_stress, M=M_end, S=section.S_flat)
     F_b_end = end.run(adjusted_bending, F_b=values.F_b, C_D=1.0, C_L=1.0, **group.bending)
@@ -119,15 +99,15 @@ def _bending(path: LoadPath, section: Section, values: DesignValues) -> list[Che
     return checks
 
 
-def _deflection(path: LoadPath, section: Section, values: DesignValues) -> Check:
+def _deflection(path: LoadPath, section: Section, values: DesignValues, span: float) -> Check:
     project = path.layout.project
     group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
     calculation = Calculation((1, 1))
     run = calculation.run
     w = run(line_load, q=max(project.loads.live, project.site.ground_snow), s=section.d)
     E_p = run(adjusted_modulus, E=values.E, **group.modulus)
-    delta = run(simple_span_deflection, w=w, l=board_span(path), E_p=E_p, I=section.I_flat)
-    allowed = run(deflection_limit, l=board_span(path), n=project.limits.deck_live)
+    delta = run(simple_span_deflection, w=w, l=span, E_p=E_p, I=section.I_flat)
+    allowed = run(deflection_limit, l=span, n=project.limits.deck_live)
     run(demand_capacity_ratio, demand=delta, capacity=allowed)
     (check,) = judge(
         calculation,
