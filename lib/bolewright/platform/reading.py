@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections import Counter
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -57,18 +58,30 @@ def parse_project(text: str, name: str = "project") -> Project:
     except tomllib.TOMLDecodeError as error:
         raise ProjectError([f"{name} is not valid TOML: {error}."]) from None
     lines = _line_finder(text)
+    project, faults = find_faults(raw)
+    if project is None:
+        raise ProjectError(
+            [f"{name}{lines(fault.where)}: {_path(fault.where, raw)}: {fault.message}" for fault in faults]
+        )
+    return project
 
-    def sentence(where: Location, message: str) -> str:
-        return f"{name}{lines(where)}: {_path(where, raw)}: {message}"
 
+@dataclass(frozen=True)
+class Fault:
+    """What is wrong in one place of the file's data, in one sentence."""
+
+    where: Location
+    message: str
+
+
+def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]:
+    """The project that a file's data describes, or None and what is wrong with it."""
     try:
         project = Project.model_validate(raw)
     except ValidationError as error:
-        raise ProjectError([sentence(*_plain(fault)) for fault in error.errors()]) from None
-    faults = [sentence(where, message) for where, message in _cross_checks(project)]
-    if faults:
-        raise ProjectError(faults)
-    return project
+        return None, tuple(Fault(*_plain(fault)) for fault in error.errors())
+    faults = tuple(Fault(where, message) for where, message in _cross_checks(project))
+    return (None if faults else project), faults
 
 
 # ---------------------------------------------------------------------------------------------------------
@@ -95,6 +108,8 @@ def _plain(fault: Any) -> tuple[Location, str]:
     kind = fault["type"]
     if kind == "value_error":
         return where, f"{fault['ctx']['error']}."
+    if kind == "missing" and isinstance(where[-1], int):
+        return where, "a point is two lengths, x and y."
     if kind in _WORDS:
         return where, _WORDS[kind](fault)
     return where, f"{str(fault.get('input'))[:60]!r} is not allowed: {fault['msg'].lower()}."
