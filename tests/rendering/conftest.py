@@ -11,7 +11,7 @@ import pytest
 from bolewright.formulas import REGISTRY, Formula
 
 HEAD = """
-from numpy import abs, cos, exp, log, maximum, minimum, pi, sin, sqrt, tan
+from numpy import abs, arctan, cos, exp, log, maximum, minimum, pi, sin, sqrt, tan
 from bolewright.formulas import formula
 from bolewright.units import *
 """

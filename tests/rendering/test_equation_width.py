@@ -15,6 +15,7 @@ LATEX = [
     r"F'_{c\perp} + F_{b}^{*} - E'_{\text{min}} + \phi M_{n} - F_{e\,\theta} = \text{12,345}\ \text{lb·in}",
     r"\min\left( 1500.5\ \text{psi} ,\ \left| a - b \right| \right) = \exp\left( -x \right) \cdot \ln\left( y \right)",
     r"\text{ratio} = 1.234 \times 10^{-5}\ \text{in³} \cdot \sin\left( \frac{\pi}{180} \cdot 30\ \text{deg} \right)",
+    r"\beta = \frac{180}{\pi} \cdot \arctan\left( \left| t \right| \right) = \text{16.46}\ \text{deg}",
     r"M = w \cdot W + m \cdot H - \Omega \cdot \Delta_{e} \quad \text{(Table 4.3.1, note 2: wide members)}",
     r"A_{1} + A_{2} + B + C + D + E + G + I + J + K + L + N + O + P + Q + R + S + T + U + V + X + Y + Z",
 ]

@@ -160,6 +160,7 @@ SHAPES = [
     "sqrt((a + b) ** 2 + sqrt(c)) / d",
     "minimum(minimum(a, b), maximum(c, d)) * 2",
     "exp(-a) + log(b) * sin(c) / cos(d) - tan(a)",
+    "180 / pi * arctan(a / b) + c",
     "abs(a - b) ** 1.5",
     "11200 * a * 1e-06 + 0.25",
     "3 * pi / 4 - a * (b * (c * (d + P)))",
@@ -187,7 +188,7 @@ def _computed(expression: str, values: dict[str, float]) -> float:
         "maximum": max,
         "abs": abs,
     }
-    functions |= {"sin": math.sin, "cos": math.cos, "tan": math.tan, "pi": math.pi}
+    functions |= {"sin": math.sin, "cos": math.cos, "tan": math.tan, "arctan": math.atan, "pi": math.pi}
     value = eval(expression, functions, dict(values))
     if isinstance(value, complex) or not math.isfinite(value):
         raise ValueError("no real number")

@@ -131,6 +131,11 @@ def tangent(x: Interval) -> Interval:
     return Interval(math.tan(x.low), math.tan(x.high))
 
 
+def arc_tangent(x: Interval) -> Interval:
+    """The angle in radians that has a tangent."""
+    return Interval(math.atan(x.low), math.atan(x.high))
+
+
 def _holds(x: Interval, point: float) -> bool:
     """Whether the interval holds the point, or the point a number of full turns on."""
     turn = 2 * math.pi

@@ -13,7 +13,7 @@ from bolewright.rendering.body import Source, source_of
 from bolewright.rendering.symbols import symbol_latex
 from bolewright.units import unit_of
 
-FUNCTIONS = ("sqrt", "minimum", "maximum", "exp", "log", "sin", "cos", "tan", "abs")
+FUNCTIONS = ("sqrt", "minimum", "maximum", "exp", "log", "sin", "cos", "tan", "arctan", "abs")
 MOST_LINES = 12
 LONGEST_COMMENT = 90
 _NODES = (

@@ -13,7 +13,7 @@ from bolewright.rendering.numbers import EXACT, FIGURES, ZERO
 from bolewright.rendering.tex import rows_of, tokens
 from bolewright.rendering.tree import Node, Number, Operation, ReadingError, Symbol
 
-_FUNCTIONS = (r"\min", r"\max", r"\exp", r"\ln", r"\sin", r"\cos", r"\tan")
+_FUNCTIONS = (r"\min", r"\max", r"\exp", r"\ln", r"\sin", r"\cos", r"\tan", r"\arctan")
 _NUMBER = re.compile(r"\d{1,3}(,\d{3})*(\.\d+)?|\d+(\.\d+)?")
 _LETTER = re.compile(r"[A-Za-z]|\\[A-Za-z]+|\\text\{[A-Za-z]\w*\}")
 _NO_SYMBOLS = (r"\frac", r"\sqrt", r"\cdot", r"\times", r"\quad", r"\ ", r"\,", r"\%", r"\infty", *_FUNCTIONS)

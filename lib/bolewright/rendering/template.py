@@ -88,6 +88,7 @@ _CALLS = {
     "sin": r"\sin",
     "cos": r"\cos",
     "tan": r"\tan",
+    "arctan": r"\arctan",
     "minimum": r"\min",
     "maximum": r"\max",
 }

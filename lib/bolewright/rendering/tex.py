@@ -27,7 +27,16 @@ _FIXED = {r"\ ": 0.28, r"\,": 0.17, r"\quad": 1.0, "'": 0.28, "&": 0.0, r"\%": 0
 _WIDE_LETTERS = dict.fromkeys("mwMWGHKNOQUXVABCDEFPRTY", 0.9)
 _NARROW_TEXT = dict.fromkeys("ijltfr.,:;'()[]|! ", 0.38)
 _WIDE_TEXT = dict.fromkeys("mwMW%—", 0.95) | dict.fromkeys("ABCDEFGHKNOPQRSTUVXYZ", 0.77)
-_NAMED = {r"\min": 1.75, r"\max": 2.05, r"\sin": 1.35, r"\cos": 1.45, r"\tan": 1.5, r"\exp": 1.7, r"\ln": 1.0}
+_NAMED = {
+    r"\min": 1.75,
+    r"\max": 2.05,
+    r"\sin": 1.35,
+    r"\cos": 1.45,
+    r"\tan": 1.5,
+    r"\arctan": 2.9,
+    r"\exp": 1.7,
+    r"\ln": 1.0,
+}
 _SCRIPT = 0.72
 
 

@@ -65,6 +65,7 @@ _EXACT_VALUES = _ARITHMETIC | {
     r"\sin": math.sin,
     r"\cos": math.cos,
     r"\tan": math.tan,
+    r"\arctan": math.atan,
 }
 _INTERVALS = _ARITHMETIC | {
     "^": operator.pow,
@@ -76,6 +77,7 @@ _INTERVALS = _ARITHMETIC | {
     r"\sin": intervals.sine,
     r"\cos": intervals.cosine,
     r"\tan": intervals.tangent,
+    r"\arctan": intervals.arc_tangent,
 }
 
 
