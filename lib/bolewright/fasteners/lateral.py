@@ -25,7 +25,12 @@ from bolewright.fasteners.geometry import (
 )
 from bolewright.fasteners.group_action import axial_stiffness, group_action_factor, slip_modulus_for
 from bolewright.fasteners.members import Concrete, Member, Steel, Wood
-from bolewright.fasteners.penetration import FULL_DIAMETERS, penetration, penetration_factor
+from bolewright.fasteners.penetration import (
+    FULL_DIAMETERS,
+    penetration,
+    penetration_factor,
+    reduced_tabulated_value,
+)
 from bolewright.fasteners.rounding import (
     tabulated_bearing_strength,
     tabulated_bolt_value,
@@ -45,6 +50,7 @@ from bolewright.fasteners.service import (
 )
 from bolewright.fasteners.withdrawal import toe_nail_main_length, toe_nail_side_length
 from bolewright.fasteners.yield_limit import YieldResult, double_shear, single_shear
+from bolewright.fasteners.yield_modes_double import lesser_symmetric_value
 
 
 class Shear(StrEnum):
@@ -134,15 +140,14 @@ def lateral_design_value(
     members = (side, main) if second_side is None else (side, main, second_side)
     shape = np.broadcast_shapes(durations.shape, *(np.shape(member.load_angle) for member in members))
     calc = Calculation(shape)
-    if connector.kind is Kind.BOLT and toe_nailed:
-        raise FastenerError(f"{connector.name} is no nail: only nails are driven as toe-nails")
+    C_tn = toe_nail_factor(connector, Loading.LATERAL, toe_nailed=toe_nailed)
     lengths = _bearing_lengths(
         connector, side, main, second_side, shear, calc, toe_nailed, clinched, tabulated
     )
     result = _reference(connector, side, main, second_side, shear, lengths, calc, tabulated)
     Z = _tabulated(connector, result.Z) if tabulated else result.Z
     if tabulated and lengths.factor != 1.0:
-        Z = Z * lengths.factor
+        Z = calc.run(reduced_tabulated_value, Z=Z, factor=lengths.factor)
 
     in_end_grain = any(isinstance(member, Wood) and member.end_grain for member in members)
     C_g = _group_action(connector, side, main, second_side, shear, where.pattern, calc)
@@ -157,7 +162,7 @@ def lateral_design_value(
         "C_Delta": C_Delta,
         "C_eg": end_grain_factor(connector, Loading.LATERAL, in_end_grain=in_end_grain),
         "C_di": diaphragm_factor(connector, diaphragm=diaphragm),
-        "C_tn": toe_nail_factor(connector, Loading.LATERAL, toe_nailed=toe_nailed),
+        "C_tn": C_tn,
     }
     Z_adj = calc.run(adjusted_lateral_value, Z=Z, **factors)
     count = where.pattern.count
@@ -285,7 +290,7 @@ def _reference(
     return replace(
         first,
         modes=modes,
-        Z=np.minimum(first.Z, other.Z),
+        Z=calc.run(lesser_symmetric_value, Z_1=first.Z, Z_2=other.Z),
         mode=str(mode) if mode.ndim == 0 else mode,
         notes=(
             *first.notes,

@@ -10,7 +10,7 @@ from bolewright.calculation import Calculation
 from bolewright.fasteners.connectors import Connector, Kind
 from bolewright.fasteners.errors import PenetrationError
 from bolewright.formulas import formula
-from bolewright.units import Length, Ratio
+from bolewright.units import Force, Length, Ratio
 
 LEAST_DIAMETERS = {Kind.LAG_SCREW: 4.0, Kind.WOOD_SCREW: 6.0, Kind.NAIL: 6.0}
 FULL_DIAMETERS = {Kind.LAG_SCREW: 8.0, Kind.WOOD_SCREW: 10.0, Kind.NAIL: 10.0}
@@ -63,6 +63,17 @@ def penetration_factor(p: Length, p_full: Length) -> Ratio:
     """
     factor: Ratio = minimum(p / p_full, 1)
     return factor
+
+
+@formula("NDS 2018, Tables 12J to 12R, footnotes")
+def reduced_tabulated_value(Z: Force, factor: Ratio) -> Force:
+    """Tabulated lateral value for a fastener short of the table's penetration.
+
+    Parameters: Z tabulated value (lb); factor penetration factor. Returns: Z (lb).
+    Source: NDS 2018, Tables 12J to 12R, footnotes.
+    """
+    Z_red: Force = Z * factor
+    return Z_red
 
 
 @dataclass(frozen=True)

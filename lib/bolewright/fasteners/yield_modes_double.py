@@ -62,3 +62,14 @@ def least_of_four_modes(Z_Im: Force, Z_Is: Force, Z_IIIs: Force, Z_IV: Force) ->
     Z_hinged: Force = minimum(Z_IIIs, Z_IV)
     Z: Force = minimum(Z_I, Z_hinged)
     return Z
+
+
+@formula("NDS 2018, 12.3.8", confidence="from memory")
+def lesser_symmetric_value(Z_1: Force, Z_2: Force) -> Force:
+    """Reference lateral value in double shear with unlike side members: the lesser symmetric connection.
+
+    Parameters: Z_1, Z_2 values of the symmetric connections with either side member on both faces (lb).
+    Returns: Z of both shear planes (lb). Source: NDS 2018, 12.3.8.
+    """
+    Z: Force = minimum(Z_1, Z_2)
+    return Z
