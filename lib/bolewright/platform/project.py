@@ -238,6 +238,8 @@ class Bolt(Strict):
     """Length of the bearing along the bolt."""
     seat: Literal["steel bracket", "timber"] = "steel bracket"
     """What bears on the bolt: a steel bracket, or the timber itself."""
+    seat_rise: Small | None = None
+    """How far the bearing lies above the bolt's centre, off the bracket; empty for half the diameter."""
     slide: Small = 0.0
     """How far the bearing may slide outwards as the stem moves."""
     rated_load: Rated | None = None
@@ -265,6 +267,8 @@ class Post(Timber):
     """How far off centre the load may stand (common practice)."""
     cap_length: Size | None = None
     """Length of the post cap along the carrier, when longer than the post."""
+    cap_seat: Small = 0.0
+    """Thickness of the cap's plate between the post's top and the carrier."""
     foot: Literal["pinned", "held"] = "pinned"
     """Held: the embedment keeps the post upright (IBC 2021, 1807.3); pinned: it counts for nothing."""
     constrained: bool = False
@@ -294,6 +298,8 @@ class Footing(Strict):
     """Strength of the concrete (IRC 2021, Table R402.2; ACI 318-19, 19.2)."""
     fill: Literal["concrete", "soil"] = "concrete"
     """What fills the hole round the post, up to grade."""
+    gravel: Small = 0.0
+    """Tamped gravel under the concrete, dug below the depth (common practice: 4 to 6 in)."""
 
 
 class Connection(Strict):
@@ -424,6 +430,59 @@ class Brace(Timber):
     """Where that rating is printed."""
 
 
+class AsBuilt(Strict):
+    """What was really built or measured at one part; what is left out is as planned.
+
+    A bolt: ``projection``, ``level``, ``embedment``. A post: ``at``, ``level`` of its cut top, ``hole``. A joist
+    or carrier: ``depth`` as the tape reads it. The checks are run again with it.
+    """
+
+    mark: Mark
+    """Mark of the support, joist or carrier."""
+    at: Point | None = None
+    """Where a support really stands, in plan: x, y."""
+    projection: Annotated[float, Measure(INCH, positive=True, most=48)] | None = None
+    """From the bark to the middle of the bearing on a tree bolt, along the bolt."""
+    level: Annotated[float, Measure(INCH, least=-24, most=24)] | None = None
+    """How far the seat lies above its planned level; below it is negative."""
+    embedment: Annotated[float, Measure(INCH, least=0.5, most=40)] | None = None
+    """Thread in sound wood that a tree bolt reached."""
+    hole: Annotated[float, Measure(INCH, positive=True, most=120)] | None = None
+    """Depth of the footing's underside that was reached, such as before rock."""
+    depth: Annotated[float, Measure(INCH, positive=True, most=30)] | None = None
+    """Depth of a joist, carrier or board as measured."""
+    note: Text = ""
+    """Who measured it, and when."""
+
+
+class Reading(Strict):
+    """A reading of the day: how far a point lies below a level line (string, water level or instrument).
+
+    A tree bolt's mark is for its seat, a post's for the concrete its foot stands on, ``GRADE`` for the peg at the
+    planned grade. All readings are from one line.
+    """
+
+    mark: Mark
+    """Mark of the bolt or post, or GRADE."""
+    below_line: Annotated[float, Measure(INCH, least=-480, most=480)]
+    """From the level line down to the point; negative when the point lies above it."""
+
+
+class StemOutline(Strict):
+    """The outline of a stem's bark at the floor: points in plan, or widths across at stations round the girth.
+
+    ``widths``: divide the girth in twice as many equal stations as there are widths, the first on the side of +x
+    and then counter-clockwise; each is the width across from a station to the one opposite.
+    """
+
+    tree: Mark
+    """Mark of the tree."""
+    points: Annotated[tuple[Point, ...], Field(max_length=60)] = ()
+    """Points of the bark in order round the stem, in plan: x, y."""
+    widths: Annotated[tuple[Size, ...], Field(max_length=30)] = ()
+    """Widths across the stem, from each station to the one opposite."""
+
+
 class Platform(Strict):
     """Plan and height of the floor."""
 
@@ -454,3 +513,6 @@ class Project(Strict):
     carriers: Annotated[tuple[Carrier, ...], Field(alias="carrier", min_length=1)]
     joists: Annotated[tuple[JoistField, ...], Field(min_length=1)]
     braces: Annotated[tuple[Brace, ...], Field(alias="brace")] = ()
+    as_built: tuple[AsBuilt, ...] = ()
+    readings: Annotated[tuple[Reading, ...], Field(alias="reading")] = ()
+    outlines: Annotated[tuple[StemOutline, ...], Field(alias="outline")] = ()

@@ -215,6 +215,18 @@ def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
                     f"{part.mark!r} already names a {seen[part.mark]}; marks are unique.",
                 )
             seen[part.mark] = kind
+    entries: tuple[tuple[str, str, list[str]], ...] = (
+        ("as_built", "mark", [entry.mark for entry in project.as_built]),
+        ("reading", "mark", [entry.mark for entry in project.readings]),
+        ("outline", "tree", [entry.tree for entry in project.outlines]),
+    )
+    for kind, key, marks in entries:
+        for index, mark in enumerate(marks):
+            if mark in marks[:index]:
+                yield (
+                    (kind, index, key),
+                    f"{mark!r} has an entry already; put all that is known of it in one.",
+                )
 
 
 def _references(project: Project) -> Iterator[tuple[Location, str]]:
@@ -246,6 +258,14 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
             yield ("brace", index, "bolts"), "bolts and bolt_diameter must be given together."
         if brace.bolts is not None and brace.rated_load is not None:
             yield ("brace", index, "rated_load"), "give either bolts or a rated load, and not both."
+    supports = {support.mark for support in project.supports}
+    for index, reading in enumerate(project.readings):
+        yield from wanted(("reading", index, "mark"), reading.mark, supports | {"GRADE"}, "support")
+    for index, outline in enumerate(project.outlines):
+        yield from wanted(("outline", index, "tree"), outline.tree, trees, "tree")
+        if not (len(outline.points) >= 3) ^ (len(outline.widths) >= 2):
+            yield ("outline", index, "points"), "give either 3 points or more, or 2 widths or more."
+    yield from _as_built_faults(project, supports | carriers)
     for index, field in enumerate(project.joists):
         for mark in field.carriers:
             yield from wanted(("joists", index, "carriers"), mark, carriers, "carrier")
@@ -262,6 +282,29 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
             yield from wanted(
                 ("carrier", index, "hanger"), carrier.hanger, set(project.connections), "connection"
             )
+
+
+def _as_built_faults(project: Project, marks: set[str]) -> Iterator[tuple[Location, str]]:
+    """Entries of what was built that no part can have: a joist's mark is known only once they are laid out."""
+    joists = tuple(field.mark for field in project.joists)
+    kinds = {support.mark: support.kind for support in project.supports}
+    for index, built in enumerate(project.as_built):
+        where = ("as_built", index)
+        kind = kinds.get(built.mark, "member")
+        numbered = any(built.mark.startswith(mark) and built.mark[len(mark) :].isdigit() for mark in joists)
+        if built.mark not in marks and not numbered:
+            yield (*where, "mark"), f"{built.mark!r} is no support, carrier or joist of this file."
+            continue
+        allowed = {
+            "tree bolt": ("at", "projection", "level", "embedment"),
+            "post": ("at", "level", "hole"),
+            "member": ("depth",),
+        }[kind]
+        for key in ("at", "projection", "level", "embedment", "hole", "depth"):
+            if getattr(built, key) is not None and key not in allowed:
+                yield (*where, key), f"{built.mark} is a {kind}, which takes {', '.join(allowed)}."
+        if built.at is not None and built.projection is not None:
+            yield (*where, "projection"), "give either at or projection, and not both."
 
 
 def _materials(project: Project) -> Iterator[tuple[Location, str]]:
