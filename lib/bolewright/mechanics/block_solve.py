@@ -84,20 +84,23 @@ class BlockMatrix:
     @staticmethod
     def assemble(starts: Integers, rows: Integers, parts: Array) -> BlockMatrix:
         """Sum of small matrices ``parts`` (count, p, p) at equations ``rows`` (count, p); -1 is left out."""
+        # Small integer types and steps in place: fresh memory costs more than the arithmetic.
         sizes = np.diff(starts)
-        block = np.repeat(np.arange(sizes.size), sizes)
+        block = np.repeat(np.arange(sizes.size, dtype=np.int32), sizes)
         after = np.append(sizes[1:], 0)
         corners = np.concatenate(([0], np.cumsum(sizes * sizes)))
         ties = corners[-1] + np.concatenate(([0], np.cumsum(sizes * after)))
+        size = int(ties[-1])
         own = np.arange(block.size) - starts[block]
         in_block = (corners[block] + own * sizes[block])[rows]
         in_tie = (ties[block] + own * after[block])[rows]
-        where = np.where(rows >= 0, block[rows], -9)
+        where = np.where(rows >= 0, block[rows], np.int32(-9))
         step = where[:, None, :] - where[:, :, None]
-        place = np.where(step == 0, in_block[:, :, None], in_tie[:, :, None]) + own[rows][:, None, :]
-        used = ((step == 0) | (step == 1)) & (rows >= 0)[:, :, None]
-        size = int(ties[-1])
-        flat = gather(np.where(used, place, size), parts, (size + 1,))  # the last is for what is not used
+        place = np.where(step == 0, in_block[:, :, None], in_tie[:, :, None])
+        place += own[rows][:, None, :]
+        np.copyto(place, size, where=(step < 0) | (step > 1))  # one place at the end takes what is not used
+        place[rows < 0] = size
+        flat = gather(place, parts, (size + 1,))
         return BlockMatrix(
             starts,
             [flat[a:b].reshape(n, n) for a, b, n in zip(corners, corners[1:], sizes, strict=False)],

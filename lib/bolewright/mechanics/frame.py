@@ -63,7 +63,7 @@ class FrameResult:
     """Effects of every load case (last axis), worked out as they are asked for.
 
     ``own_movements`` are the movements of the nodes in the axes of their supports, (nodes, 6, cases);
-    ``clamped`` the member, case and end forces of each loaded member with its ends held.
+    ``clamped`` the member, case and end forces of each member load with the ends held.
     """
 
     frame: Frame
@@ -95,9 +95,9 @@ class FrameResult:
         """Movements of the member ends, past their releases, (members, 12, cases), local axes."""
         m = self.matrices
         joined = (m.turn @ self._node_movements[self.frame.freedoms]) * (1 - m.released)
-        forces = m.whole @ joined
+        forces = np.ascontiguousarray(m.whole @ joined)
         member, case, clamped = self.clamped
-        forces[member, :, case] += clamped
+        _add(forces, member, case, clamped)
         return np.asarray(joined - m.S @ forces)
 
     @cached_property
@@ -140,12 +140,14 @@ class FrameResult:
 
     def _end_forces(self, rows: Integers) -> Array:
         m = self.matrices
-        forces = m.reduced[rows] @ (m.turn[rows] @ self._node_movements[self.frame.freedoms[rows]])
+        joined = m.turn[rows] @ self._node_movements[self.frame.freedoms[rows]]
+        forces = np.ascontiguousarray(m.reduced[rows] @ joined)
         member, case, clamped = self.clamped
         place = np.full(len(self.frame.members), -1)
         place[rows] = np.arange(rows.size)
         wanted = place[member] >= 0
-        forces[place[member][wanted], :, case[wanted]] += m.loosened(member, clamped)[wanted]
+        given = m.loosened(member[wanted], clamped[wanted])
+        _add(forces, place[member[wanted]], case[wanted], given)
         return np.asarray(forces)
 
     def _unbalanced(self, rows: Integers) -> Array:
@@ -153,6 +155,12 @@ class FrameResult:
         forces = np.swapaxes(self.matrices.turn[rows], 1, 2) @ self._end_forces(rows)
         applied = turn_nodes(self.frame.holds[2], self.loads.on_nodes(self.frame))
         return at_nodes(self.frame, forces, rows) - applied
+
+
+def _add(forces: Array, member: Integers, case: Integers, given: Array) -> None:
+    """Adds rows (loads, 12) to ``forces`` (members, 12, cases) in place."""
+    places = (member[:, None] * 12 + np.arange(12)) * forces.shape[2] + case[:, None]
+    np.add.at(forces.reshape(-1), places.ravel(), given.ravel())
 
 
 def analyse(frame: Frame, cases: Sequence[Sequence[FrameLoad]]) -> FrameResult:

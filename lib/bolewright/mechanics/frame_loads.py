@@ -52,13 +52,17 @@ class FrameLoads:
         )
 
     def clamped(self, frame: Frame) -> tuple[Integers, Integers, Array]:
-        """Member, case and end forces with the ends held (rows, 12), local axes, a row a loaded member."""
-        member, case, x, force = self.equivalent_points(frame)
+        """Member, case and end forces with the ends held (rows, 12), local axes, a row for each load."""
+        member, _, x, force = self.equivalent_points(frame)
         length = frame.lengths[member]
         forces = end_forces(x / length, length, force)
-        pairs, row = np.unique(member * self.cases + case, return_inverse=True)
-        summed = gather(row[:, None] * 12 + np.arange(12), forces, (pairs.size, 12))
-        return pairs // max(self.cases, 1), pairs % max(self.cases, 1), summed
+        points = self.point_member.size
+        spread = forces[points:].reshape(-1, 3, 12).sum(axis=1)
+        return (
+            np.concatenate((self.point_member, self.spread_member)),
+            np.concatenate((self.point_case, self.spread_case)),
+            np.concatenate((forces[:points], spread)),
+        )
 
     def on_nodes(self, frame: Frame) -> Array:
         """Forces and moments applied to nodes, (nodes, 6, cases), global axes."""

@@ -98,8 +98,9 @@ class MemberMatrices:
 
     def loosened(self, member: Integers, clamped: Array) -> Array:
         """Clamped end forces (rows, 12) of the ``member`` rows once the released movements give way."""
-        given = self.whole[member] @ (self.S[member] @ clamped[:, :, None])
-        return (clamped - given[:, :, 0]) * (1 - self.released[member, :, 0])
+        S = self.S[member]
+        given = self.whole[member] @ (S @ clamped[:, :, None])
+        return np.where(np.einsum("mii->mi", S) > 0, 0.0, clamped - given[:, :, 0])
 
 
 def member_matrices(frame: Frame) -> MemberMatrices:
@@ -111,9 +112,15 @@ def member_matrices(frame: Frame) -> MemberMatrices:
     """
     whole = elastic_of(frame)
     S = _release(frame, whole)
-    reduced = whole - whole @ S @ whole
-    firm = np.sqrt(np.einsum("mii->mi", whole))
-    reduced[np.abs(reduced) < 1e-12 * firm[:, :, None] * firm[:, None, :]] = 0.0
+    rows = [row for row, member in enumerate(frame.members) if member.start_releases or member.end_releases]
+    if not rows:
+        return MemberMatrices(whole, S, whole, _rotations(frame))
+    full = whole[rows]
+    left = full - full @ S[rows] @ full
+    firm = np.sqrt(np.einsum("mii->mi", full))
+    left[np.abs(left) < 1e-12 * firm[:, :, None] * firm[:, None, :]] = 0.0
+    reduced = whole.copy()
+    reduced[rows] = left
     return MemberMatrices(whole, S, reduced, _rotations(frame))
 
 
