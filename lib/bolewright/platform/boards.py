@@ -18,11 +18,12 @@ from shapely import Polygon
 
 from bolewright.platform.joists import field_axes, field_region
 from bolewright.platform.lines import Vector
-from bolewright.platform.parts import Layout, Member
+from bolewright.platform.parts import STEP, Bearing, Kind, Layout, Member
 from bolewright.platform.project import JoistField
 
 OUTSIDE = 3.0  # in: a member this far past the edge of the deck still has its boards on it
-_STEEP = 10.0  # rise of t over s above which a member runs along the boards and carries none
+PAST = 3.0  # in: boards this far past the face of a carrier that runs along them are still held by it
+_STEEP = 10.0  # rise of t over s above which a member runs along the boards
 _TINY = 1e-6  # in
 _ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
@@ -94,12 +95,26 @@ def board_field(layout: Layout, field: JoistField) -> BoardField:
     """A joist field of a layout in the axes of its joists."""
     u, n = field_axes(field)
     region = field_region(field, layout.deck)
-    members = [
-        slope
-        for m in layout.flush
-        if m.field in ("", field.mark) and (slope := _slope(m.mark, m.line.start, m.line.end, u, n))
-    ]
+    flush = [m for m in layout.flush if m.field in ("", field.mark)]
+    members = [slope for m in flush if (slope := _slope(m.mark, *_ends(layout, m, u), u, n))]
     return BoardField(field, u, n, tuple(_edges(region, u, n)), tuple(members))
+
+
+def _ends(layout: Layout, member: Member, u: Vector) -> tuple[Vector, Vector]:
+    """Ends of a member as the boards see it.
+
+    Where a joist hangs from a carrier that runs along the boards, it counts to past that carrier's far face: what
+    lies on the carrier comes to it at the joist's end.
+    """
+    start, end = 0.0, member.line.length
+    for seat in (member.seats[0], member.seats[-1]):
+        if member.kind is Kind.JOIST and seat.bearing is Bearing.HANGS:
+            carrier = layout.member(seat.below)
+            across = abs(carrier.line.u[0] * u[0] + carrier.line.u[1] * u[1])
+            if across * _STEEP < 1 and abs(carrier.top - layout.under_deck) <= STEP:
+                past = carrier.width / 2 + PAST
+                start, end = (start - past, end) if seat is member.seats[0] else (start, end + past)
+    return member.line.at(start), member.line.at(end)
 
 
 def _edges(region: Polygon, u: Vector, n: Vector) -> Iterator[Slope]:

@@ -141,7 +141,7 @@ def _pieces(
     for first, second in zip(bounds, bounds[1:], strict=False):
         low = first[0] if first else -math.inf
         high = second[0] if second else math.inf
-        inside = [item for item in rests if low + APART < item[0] < high - APART]
+        inside = _apart([item for item in rests if low + APART < item[0] < high - APART])
         held = len(inside) + (first is not None) + (second is not None)
         if held < 2:
             start, end = max(low, 0.0), min(high, line.length)
@@ -159,6 +159,15 @@ def _pieces(
             )
         pieces.append((Line(line.at(start), line.u, end - start), tuple(seats)))
     return pieces
+
+
+def _apart(crossings: Sequence[Crossing]) -> list[Crossing]:
+    """Crossings that are not right beside the one before: there the joist lies over the joint of two carriers."""
+    kept: list[Crossing] = []
+    for item in crossings:
+        if not kept or item[0] - kept[-1][0] >= APART:
+            kept.append(item)
+    return kept
 
 
 def _unheld(mark: str, line: Line, held: Sequence[Crossing]) -> LayoutError:

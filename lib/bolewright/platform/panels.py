@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.boards import BoardField, Cell, board_field, cells, pieces
 from bolewright.platform.lines import Vector
@@ -14,6 +16,7 @@ from bolewright.platform.parts import Layout, LayoutError, Member
 from bolewright.units import feet_inches
 
 PANEL = 12.0  # in: greatest length of a panel along its member; tests show that smaller ones change little
+STRAY = 6.0  # in: boards with no member under them may lie this far from the nearest one
 REACH = 24.0  # in: deck or a guard further than this from any member has nothing to stand on
 _APART = 0.5  # in: places where a person stands nearer than this are one
 
@@ -47,9 +50,11 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
     for field in layout.project.joists:
         boards = board_field(layout, field)
         for cell in cells(boards):
-            member = layout.member(cell.member) if cell.member else None
-            for low, high in pieces(cell, member, boards, panel):
-                panels.append(_panel(layout, boards, cell, low, high))
+            if cell.member:
+                for low, high in pieces(cell, layout.member(cell.member), boards, panel):
+                    panels.append(_panel(layout, boards, cell, low, high))
+            else:
+                panels += _strays(layout, boards, cell, panel)
     covered = sum(p.area for p in panels)
     if abs(covered - layout.deck.area) > 1e-3 * layout.deck.area:
         raise LayoutError(
@@ -60,25 +65,28 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
 
 
 def _panel(layout: Layout, boards: BoardField, cell: Cell, low: float, high: float) -> Panel:
-    """Panel of a cell from ``low`` to ``high``; LayoutError when it lies too far from any member."""
-    (below_low, above_low), (below_high, above_high) = cell.side(low), cell.side(high)
-    w_low, w_high = max(0.0, above_low - below_low), max(0.0, above_high - below_high)
-    area = (w_low + w_high) / 2 * (high - low)
-    s = low + (high - low) * (w_low + 2 * w_high) / (3 * (w_low + w_high))
-    f = (s - low) / (high - low)
-    middle = (below_low + above_low) / 2 * (1 - f) + (below_high + above_high) / 2 * f
-    ring = [(low, below_low), (high, below_high), (high, above_high), (low, above_low)]
-    corners = tuple(dict.fromkeys(boards.plan(*place) for place in ring))
-    centroid = boards.plan(s, _centre(w_low, w_high, below_low, below_high) if area > 0 else middle)
-    if not cell.member:
-        return _stray(layout, boards, area, centroid, corners)
+    """Panel of a cell from ``low`` to ``high`` along the joists; LayoutError when it reaches too far."""
+    area, s, centroid, corners = _shape(boards, cell, low, high)
     member = layout.member(cell.member)
     _refuse_far(boards, member, corners)
     half = min(s - low, high - s)
     ends = sorted(_along(member, boards, place) for place in (s - half, s + half))
-    start, end = max(0.0, ends[0]), min(member.line.length, ends[1])
+    start, end = (min(max(x, 0.0), member.line.length) for x in ends)
     load: UnitLoad = SpreadLoad(start, end) if end - start > 1e-6 else PointLoad((start + end) / 2)
     return Panel(area, centroid, corners, member.mark, load)
+
+
+def _shape(
+    boards: BoardField, cell: Cell, low: float, high: float
+) -> tuple[float, float, Vector, tuple[Vector, ...]]:
+    """Area of a cell from ``low`` to ``high``, its centroid along the joists and in plan, and its corners."""
+    (below_low, above_low), (below_high, above_high) = cell.side(low), cell.side(high)
+    w_low, w_high = max(0.0, above_low - below_low), max(0.0, above_high - below_high)
+    area = (w_low + w_high) / 2 * (high - low)
+    s = low + (high - low) * (w_low + 2 * w_high) / (3 * (w_low + w_high))
+    ring = [(low, below_low), (high, below_high), (high, above_high), (low, above_low)]
+    corners = tuple(dict.fromkeys(boards.plan(*place) for place in ring))
+    return area, s, boards.plan(s, _centre(w_low, w_high, below_low, below_high)), corners
 
 
 def _centre(w_low: float, w_high: float, below_low: float, below_high: float) -> float:
@@ -103,15 +111,20 @@ def _refuse_far(boards: BoardField, member: Member, corners: tuple[Vector, ...])
         raise _uncovered(far, member)
 
 
-def _stray(
-    layout: Layout, boards: BoardField, area: float, centroid: Vector, corners: tuple[Vector, ...]
-) -> Panel:
-    """Panel with no member under its boards: a corner past the ends of the joists goes to the nearest member."""
-    near = [layout.member(slope.name) for slope in boards.members]
-    member = min(near or layout.flush, key=lambda m: m.line.distance(centroid))
-    if max(member.line.distance(corner) for corner in corners) > REACH:
-        raise _uncovered(max(corners, key=member.line.distance), member)
-    return Panel(area, centroid, corners, member.mark, PointLoad(member.line.nearest(centroid)))
+def _strays(layout: Layout, boards: BoardField, cell: Cell, panel: float) -> Iterator[Panel]:
+    """Panels with no member under their boards, such as a corner past the ends of the joists: to the nearest."""
+    for low, high in pieces(cell, None, boards, panel):
+        sides = np.array([cell.side(low), cell.side(high)])
+        count = max(1, math.ceil(float(np.diff(sides).max()) / panel))
+        lines = np.linspace(sides[:, 0], sides[:, 1], count + 1).tolist()
+        for (b_low, b_high), (a_low, a_high) in pairwise(lines):
+            part = Cell("", low, high, (b_low, b_high), (a_low, a_high), cell.key)
+            area, _, centroid, corners = _shape(boards, part, low, high)
+            member = min(layout.flush, key=lambda m: m.line.distance(centroid))
+            far = max(corners, key=member.line.distance)
+            if member.line.distance(far) > STRAY + member.width / 2:
+                raise _uncovered(far, member)
+            yield Panel(area, centroid, corners, member.mark, PointLoad(member.line.nearest(centroid)))
 
 
 def _uncovered(point: Vector, member: Member) -> LayoutError:
