@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Point
 
+from bolewright.mechanics.net_section import circle, net_section, rectangle
 from bolewright.mechanics.section import (
-    circle,
     circle_area,
     circle_plastic_modulus,
     circle_second_moment,
@@ -20,8 +20,6 @@ from bolewright.mechanics.section import (
     hollow_circle_second_moment,
     hollow_circle_section_modulus,
     multi_ply_breadth,
-    net_section,
-    rectangle,
     rectangle_area,
     rectangle_plastic_modulus,
     rectangle_radius_of_gyration,
