@@ -1,0 +1,194 @@
+"""Joists and carriers as they are cut: face to face, with bevels, although analysis goes centre to centre."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from bolewright.calculation import Calculation, Step
+from bolewright.platform.layout import STEP, Bearing, Kind, Layout, Line, Member, Seat, Vector
+from bolewright.setting_out.bevel import (
+    bevel_from_square,
+    bevel_offset,
+    face_to_face,
+    half_width_on_skew,
+    left_edge,
+    long_points,
+    right_edge,
+    skew_tangent,
+)
+
+SQUARE = 1e-6  # tangent below which a cut is square
+TILT = 45.0  # degrees: most saws tilt no further (common practice)
+
+
+class Side(StrEnum):
+    """A side of a piece, or neither."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    NEITHER = "square"
+
+
+@dataclass(frozen=True)
+class EndCut:
+    """One end of a piece: the part whose face it meets (empty for a free end), its bevel, and which way round.
+
+    ``tangent`` is positive where the left edge, looking from the start to the end, reaches further along.
+    ``long_point`` and ``hanger_skew`` are as seen by one who stands on the piece and faces this end: the side on
+    which the piece is longer, and the side to which it comes off what it hangs on, looking back from that.
+    """
+
+    at: str
+    meets: str
+    tangent: float
+    bevel: float
+    offset: float
+    long_point: Side
+
+    @property
+    def hanger_skew(self) -> Side:
+        """Way the hanger is skewed: the side, facing the carrier, to which the joist comes off it."""
+        return {Side.LEFT: Side.RIGHT, Side.RIGHT: Side.LEFT, Side.NEITHER: Side.NEITHER}[self.long_point]
+
+    @property
+    def beyond_saw(self) -> bool:
+        """Whether a common saw cannot tilt so far."""
+        return self.bevel > TILT
+
+
+@dataclass(frozen=True)
+class Piece:
+    """A joist or carrier as it is cut: lengths in inches along centre and edges, its end cuts, its plan corners.
+
+    ``left`` and ``right`` are the edges looking from ``start`` to ``end``; ``longest`` is the stock it takes, long
+    point to long point. ``from_start`` is where its ends lie along the member's centre line: at the centre, the left
+    edge and the right edge. ``corners`` go round: start left, end left, end right, start right.
+    """
+
+    mark: str
+    kind: Kind
+    section: str
+    plies: int
+    b: float
+    d: float
+    centre: float
+    left: float
+    right: float
+    longest: float
+    start: EndCut
+    end: EndCut
+    from_start: tuple[tuple[float, float, float], tuple[float, float, float]]
+    corners: tuple[Vector, Vector, Vector, Vector]
+    steps: tuple[Step, ...]
+
+    @property
+    def shortest(self) -> float:
+        """Length between the short points, along the piece."""
+        return 2 * self.centre - self.longest
+
+
+def cut_pieces(layout: Layout) -> tuple[Piece, ...]:
+    """Every joist and carrier of a layout as it is cut, in the layout's order."""
+    return tuple(cut_piece(layout, member) for member in layout.members)
+
+
+def cut_piece(layout: Layout, member: Member) -> Piece:
+    """A joist or carrier as it is cut: from face to face where it hangs, to its own end where it is free."""
+    b = member.width
+    calculation = Calculation()
+    run = calculation.run
+    backs, tangents, seats = [], [], []
+    for start in (True, False):
+        seat = _hung_seat(member, start)
+        face = _face(layout, member, seat, start)
+        r, q = (member.line.u[0] * face[0] + member.line.u[1] * face[1], _across(member.line, face))
+        sign = 1.0 if q > 0 else -1.0
+        t = float(run(skew_tangent, r=sign * r, q=sign * q))
+        width = layout.member(seat.below).width if seat else 0.0
+        backs.append(float(run(half_width_on_skew, w=width, t=t)) if seat else 0.0)
+        tangents.append(t)
+        seats.append(seat)
+    L = float(run(face_to_face, l_c=member.line.length, c_1=backs[0], c_2=backs[1]))
+    ends = {"b": b, "t_1": tangents[0], "t_2": tangents[1]}
+    left = float(run(left_edge, L=L, **ends))
+    right = float(run(right_edge, L=L, **ends))
+    longest = float(run(long_points, L=L, **ends))
+    cuts = []
+    for name, t, seat in zip(("start", "end"), tangents, seats, strict=True):
+        bevel = float(run(bevel_from_square, t=t))
+        offset = float(run(bevel_offset, b=b, t=t))
+        cuts.append(EndCut(name, seat.below if seat else "", t, bevel, offset, _long_point(t)))
+    near, far = backs[0], member.line.length - backs[1]
+    half = [b / 2 * t for t in tangents]
+    from_start = ((near, near + half[0], near - half[0]), (far, far + half[1], far - half[1]))
+    return Piece(
+        mark=member.mark,
+        kind=member.kind,
+        section=member.section.name,
+        plies=member.section.plies,
+        b=b,
+        d=member.section.d,
+        centre=L,
+        left=left,
+        right=right,
+        longest=longest,
+        start=cuts[0],
+        end=cuts[1],
+        from_start=from_start,
+        corners=_corners(member.line, b, from_start),
+        steps=calculation.at(()),
+    )
+
+
+def _across(line: Line, v: Vector) -> float:
+    """Part of a direction that goes to the left of a line."""
+    return line.u[0] * v[1] - line.u[1] * v[0]
+
+
+def _hung_seat(member: Member, start: bool) -> Seat | None:
+    """Seat by which this end of a member hangs; None for an end that is free or runs over its seat."""
+    seat = member.seats[0 if start else -1]
+    place = 0.0 if start else member.line.length
+    return seat if seat.bearing is Bearing.HANGS and abs(seat.at - place) < STEP else None
+
+
+def _face(layout: Layout, member: Member, seat: Seat | None, start: bool) -> Vector:
+    """Direction in plan of the face that an end is cut to: the carrier's, the deck's edge, or square."""
+    if seat is not None:
+        return layout.member(seat.below).line.u
+    square = (-member.line.u[1], member.line.u[0])
+    if member.kind is Kind.CARRIER:
+        return square
+    return _deck_edge(layout, member.line.start if start else member.line.end) or square
+
+
+def _deck_edge(layout: Layout, point: Vector) -> Vector | None:
+    """Direction of the deck's edge at a point on it, away from the deck's corners; None elsewhere."""
+    for ring in (layout.deck.exterior, *layout.deck.interiors):
+        corners = list(ring.coords)
+        for a, b in zip(corners, corners[1:], strict=False):
+            edge = Line.between((a[0], a[1]), (b[0], b[1]))
+            if edge.off(point) < STEP and STEP < edge.along(point) < edge.length - STEP:
+                return edge.u
+    return None
+
+
+def _long_point(t: float) -> Side:
+    """Side of the long point, facing out of an end; both ends read alike, as half a turn swaps both."""
+    if abs(t) < SQUARE:
+        return Side.NEITHER
+    return Side.LEFT if t > 0 else Side.RIGHT
+
+
+def _corners(
+    line: Line, b: float, ends: tuple[tuple[float, float, float], tuple[float, float, float]]
+) -> tuple[Vector, Vector, Vector, Vector]:
+    n = (-line.u[1], line.u[0])
+
+    def at(s: float, side: float) -> Vector:
+        x, y = line.at(s)
+        return (x + side * b / 2 * n[0], y + side * b / 2 * n[1])
+
+    (_, start_left, start_right), (_, end_left, end_right) = ends
+    return at(start_left, 1), at(end_left, 1), at(end_right, -1), at(start_right, -1)
