@@ -1,0 +1,1 @@
+"""The workbook: a form over the project file, with the checks live beside it."""
