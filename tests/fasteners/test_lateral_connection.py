@@ -3,11 +3,12 @@
 import numpy as np
 import pytest
 
+from bolewright.fasteners.bearing_lengths import Shear
 from bolewright.fasteners.connectors import bolt, lag_screw, nail, plain_nail, wood_screw
 from bolewright.fasteners.errors import FastenerError, PenetrationError
 from bolewright.fasteners.geometry import Distances, Geometry, Pattern
 from bolewright.fasteners.group_action import group_action_factor, slip_modulus_metal
-from bolewright.fasteners.lateral import Shear, lateral_design_value
+from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Concrete, Steel, Wood
 from bolewright.fasteners.service import (
     DRY,
@@ -19,6 +20,7 @@ from bolewright.fasteners.service import (
     wet_service_factor,
 )
 from bolewright.fasteners.yield_limit import double_shear, single_shear
+from bolewright.rendering.handcalc import render_step
 
 SP = Wood(1.5, 0.55)
 POST = Wood(5.5, 0.55)
@@ -313,3 +315,31 @@ def test_clinched_nails():  # NDS 2018, 12.1.6.5
 def test_user_errors_are_one_sentence(make, said):
     with pytest.raises(ValueError, match=said):
         make()
+
+
+def test_what_rests_on_memory_is_said():
+    result = lateral_design_value(lag_screw(0.5, 6.0), SP, POST, geometry=Geometry(main=Distances(end=4.0)))
+    said = " ".join(result.notes)
+    for what in ("Root diameter", "Thread length", "F_yb", "Wet service factor", "End distance"):
+        assert what in said
+    assert "from memory" in said
+    assert lateral_design_value(bolt(0.5, 8.0, F_yb=45000.0), SP, POST, service=DRY).notes == (
+        "Bolt thread is taken to stay out of the bearing in the members (NDS 2018, 12.3.7.2).",
+    )
+
+
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: lateral_design_value(HALF, SP, POST, shear=Shear.SINGLE, C_D=1.15),
+        lambda: lateral_design_value(SIXTEEN, SP, POST, toe_nailed=True),
+        lambda: lateral_design_value(lag_screw(0.25, 4.0), Steel(0.12, F_u=45000), Wood(5.5, 0.5, 40.0)),
+        lambda: lateral_design_value(
+            bolt(0.75, 12.0), SP, POST, shear=Shear.DOUBLE, second_side=Wood(3.5, 0.43)
+        ),
+    ],
+)
+def test_every_step_prints_to_the_value_the_check_computed(call):
+    result = call()
+    printed = [render_step(step) for step in result.steps()]  # raises where print and check disagree
+    assert len(printed) == len(result.steps())

@@ -2,13 +2,14 @@
 
 import pytest
 
+from bolewright.fasteners.bearing_lengths import Shear
 from bolewright.fasteners.connectors import Kind, bolt, lag_screw, nail, plain_nail, wood_screw
 from bolewright.fasteners.dowel_bearing import (
     dowel_bearing_parallel,
     dowel_bearing_perpendicular,
     dowel_bearing_small,
 )
-from bolewright.fasteners.lateral import Shear, lateral_design_value
+from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Steel, Wood
 from bolewright.fasteners.pulling import reference_withdrawal
 from bolewright.fasteners.rounding import tabulated_bearing_strength

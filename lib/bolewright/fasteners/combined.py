@@ -10,7 +10,7 @@ from bolewright.units import Angle, Force, Ratio
 _ALPHA = {"alpha": Limit(0, 90, "The angle between load and wood surface is outside 0 to 90 degrees.")}
 
 
-@formula("NDS 2018, equation 12.4-1", limits=_ALPHA)
+@formula("NDS 2018, equation 12.4-1", limits=_ALPHA, confidence="from memory")
 def combined_screw_value(Z_p: Force, W_p_p: Force, alpha: Angle) -> Force:
     """Value of a lag screw or wood screw loaded at an angle to the wood surface.
 
@@ -23,7 +23,7 @@ def combined_screw_value(Z_p: Force, W_p_p: Force, alpha: Angle) -> Force:
     return Z_alpha_p
 
 
-@formula("NDS 2018, equation 12.4-2", limits=_ALPHA)
+@formula("NDS 2018, equation 12.4-2", limits=_ALPHA, confidence="from memory")
 def combined_nail_value(Z_p: Force, W_p_p: Force, alpha: Angle) -> Force:
     """Value of a nail or spike loaded at an angle to the wood surface.
 
@@ -36,7 +36,7 @@ def combined_nail_value(Z_p: Force, W_p_p: Force, alpha: Angle) -> Force:
     return Z_alpha_p
 
 
-@formula("NDS 2018, 12.4.2")
+@formula("NDS 2018, 12.4.2", confidence="from memory")
 def combined_nail_ratio(R_Z: Force, R_W: Force, Z_p: Force, W_p_p: Force) -> Ratio:
     """Use of a nail under a lateral and a withdrawal force: both shares together, 1 at most.
 

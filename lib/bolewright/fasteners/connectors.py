@@ -6,9 +6,12 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from bolewright.fasteners.errors import FastenerError
+from bolewright.fasteners.provenance import memory_notes
 from bolewright.formulas import formula
-from bolewright.reference import CONFIDENCE, load
+from bolewright.reference import load
 from bolewright.units import Stress
+
+THREAD_OUT_OF_BEARING = "Bolt thread is taken to stay out of the bearing in the members (NDS 2018, 12.3.7.2)."
 
 
 class Kind(StrEnum):
@@ -76,7 +79,9 @@ class Connector:
 
     def with_thread_in_bearing(self) -> Connector:
         """A bolt with thread in the bearing: the yield equations take its root diameter (NDS 2018, 12.3.7.2)."""
-        return replace(self, on_root=True, notes=())
+        dimensions = memory_notes("fastener_bolt_dimensions", "Root diameter of the bolt")
+        notes = tuple(note for note in self.notes if note != THREAD_OUT_OF_BEARING) + dimensions
+        return replace(self, on_root=True, notes=notes)
 
 
 @formula("NDS 2018, Appendix I")
@@ -120,7 +125,7 @@ def bolt(D: float, length: float, F_yb: float | None = None) -> Connector:
         D_r=known["D_r"] if known else D,
         thread=thread,
         D_H=known["F_head"] if known else 0.0,
-        notes=("Bolt thread is taken to stay out of the bearing in the members (NDS 2018, 12.3.7.2).",),
+        notes=(THREAD_OUT_OF_BEARING, *_strength_notes(F_yb)),
     )
 
 
@@ -130,10 +135,10 @@ def lag_screw(D: float, length: float, thread: float | None = None, F_yb: float 
     Reduced-body, as the yield equations take it (D_r); dimensions of NDS Appendix L, Table L2.
     """
     row = load("fastener_lag_dimensions").row(D=float(D))
-    notes: list[str] = []
+    notes = memory_notes("fastener_lag_dimensions", "Root diameter and tip of the lag screw")
     if thread is None:
         thread = lag_thread_length(length)
-        notes.append(_from_table("fastener_lag_threads", "Thread length of the lag screw"))
+        notes += memory_notes("fastener_lag_threads", "Thread length of the lag screw")
     return Connector(
         name=f"{_inches(D)} x {_inches(length)} lag screw",
         kind=Kind.LAG_SCREW,
@@ -145,7 +150,7 @@ def lag_screw(D: float, length: float, thread: float | None = None, F_yb: float 
         thread=thread,
         D_H=row["F_head"],
         on_root=True,
-        notes=tuple(notes),
+        notes=notes + _strength_notes(F_yb),
     )
 
 
@@ -176,6 +181,8 @@ def wood_screw(gage: int, length: float, thread: float | None = None, F_yb: floa
         thread=2 * length / 3 if thread is None else thread,
         D_H=row["D_H"],
         on_root=True,
+        notes=memory_notes("fastener_wood_screw_dimensions", "Dimensions of the wood screw")
+        + _strength_notes(F_yb),
     )
 
 
@@ -186,7 +193,10 @@ def nail(pennyweight: str, style: str = "common", shank: Shank = Shank.SMOOTH) -
     (0.162, 3.0)
     """
     row = load("fastener_nail_dimensions").row(pennyweight=pennyweight, style=style)
-    return plain_nail(row["D"], row["L"], row["D_H"], shank=shank, name=f"{pennyweight} {style} nail")
+    found = plain_nail(row["D"], row["L"], row["D_H"], shank=shank, name=f"{pennyweight} {style} nail")
+    return replace(
+        found, notes=memory_notes("fastener_nail_dimensions", "Dimensions of the nail") + found.notes
+    )
 
 
 def plain_nail(
@@ -210,6 +220,7 @@ def plain_nail(
         thread=length if shank is Shank.RING else 0.0,
         D_H=D_H,
         shank=shank,
+        notes=_strength_notes(F_yb),
     )
 
 
@@ -227,6 +238,5 @@ def _inches(value: float) -> str:
     return "-".join(pieces) + " in."
 
 
-def _from_table(name: str, what: str) -> str:
-    table = load(name)
-    return f"{what}: {table.source}, {CONFIDENCE[table.provenance['confidence']]}."
+def _strength_notes(F_yb: float | None) -> tuple[str, ...]:
+    return memory_notes("fastener_bending_yield", "Bending yield strength F_yb") if F_yb is None else ()

@@ -11,14 +11,13 @@ from bolewright.units import Angle, Length, Ratio, Stress
 
 _ANGLE = {"theta": Limit(0, 90, "The angle of load to grain is outside 0 to 90 degrees.")}
 _LARGE = Limit(0.25, 1.0, "D is outside 1/4 to 1 in., the range of NDS Table 12.3.1B and the tabulated F_e.")
-_SMALL = Limit(0.0, 0.25, "D is 1/4 in. or more: F_e depends on the angle to the grain (NDS Table 12.3.3).")
 _DENSITY = Limit(0.31, 0.73, "G is outside 0.31 to 0.73, the range of the NDS tables.")
 
 CONCRETE_F_E = 7500.0  # psi, f'c of 2500 psi or more; NDS 2018, Tables 12E and footnotes
 LARGE_DIAMETER = 0.25  # in, from here F_e depends on the angle to the grain
 
 
-@formula("NDS 2018, Table 12.3.3", limits={"G": _DENSITY})
+@formula("NDS 2018, Table 12.3.3", limits={"G": _DENSITY}, homogeneous=False)
 def dowel_bearing_parallel(G: Ratio) -> Stress:
     """Dowel bearing strength along the grain, D of 1/4 in. or more.
 
@@ -46,7 +45,7 @@ def dowel_bearing_perpendicular(G: Ratio, D: Length) -> Stress:
     return F_e_perp
 
 
-@formula("NDS 2018, Table 12.3.3", limits={"G": _DENSITY})
+@formula("NDS 2018, Table 12.3.3", limits={"G": _DENSITY}, homogeneous=False)
 def dowel_bearing_small(G: Ratio) -> Stress:
     """Dowel bearing strength at any angle to the grain, D under 1/4 in. (nails, most wood screws).
 

@@ -46,7 +46,7 @@ def geometry_factor_shear_area(A: Ratio, A_full: Ratio) -> Ratio:
     return C_Delta
 
 
-@formula("NDS 2018, Table 12.5.1D")
+@formula("NDS 2018, Table 12.5.1D", confidence="from memory")
 def row_spacing_perpendicular(l: Length, D: Length) -> Length:
     """Least spacing between rows in a member loaded across the grain: 2.5 D to 5 D by l/D.
 

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
+import numpy as np
 from numpy import minimum, sqrt
 
+from bolewright.calculation import Calculation
+from bolewright.fasteners.connectors import Connector
+from bolewright.fasteners.errors import FastenerError
+from bolewright.fasteners.geometry import Pattern
+from bolewright.fasteners.members import Member, Wood
 from bolewright.formulas import Limit, formula
 from bolewright.units import Area, Force, Length, LineLoadInch, Ratio, Stress
 
@@ -66,6 +73,42 @@ def group_action_factor(n: Ratio, gamma: LineLoadInch, s: Length, EA_m: Force, E
     return C_g
 
 
-def slip_modulus_for(*, metal: bool) -> Any:
-    """The formula of the load/slip modulus: wood to metal or wood to wood."""
-    return slip_modulus_metal if metal else slip_modulus_wood
+def group_action_of(
+    connector: Connector,
+    main: Member,
+    sides: Sequence[Member],
+    pattern: Pattern,
+    calculation: Calculation,
+) -> Any:
+    """C_g of a connection: 1 for D under 1/4 in. or one fastener in the row, else by the stiffness of its members.
+
+    Raises :class:`FastenerError` where E or the width of a member is not given. Source: NDS 2018, 11.3.6.
+    """
+    if connector.D < 0.25 or pattern.in_row < 2 or pattern.spacing is None:
+        return 1.0
+    EA_m = _stiffness(main, pattern, connector.D, calculation)
+    EA_s: Any = 0.0
+    for member in sides:
+        EA_s = EA_s + _stiffness(member, pattern, connector.D, calculation)
+    metal = any(not isinstance(member, Wood) for member in (main, *sides))
+    gamma = calculation.run(slip_modulus_metal if metal else slip_modulus_wood, D=connector.D)
+    return calculation.run(
+        group_action_factor, n=float(pattern.in_row), gamma=gamma, s=pattern.spacing, EA_m=EA_m, EA_s=EA_s
+    )
+
+
+def _stiffness(member: Member, pattern: Pattern, D: float, calculation: Calculation) -> Any:
+    """E A; nearer across than along the grain the width of the fastener group counts (NDS 2018, 11.3.6.3)."""
+    if member.E is None:
+        raise FastenerError(
+            f"E of {member.name} is not given: a row of {pattern.in_row} fasteners needs it for C_g"
+        )
+    across = np.asarray(member.load_angle, dtype=float) > 45
+    group = (pattern.rows - 1) * (pattern.row_spacing or 0.0) if pattern.rows > 1 else 3 * D
+    if not across.all() and member.width is None:
+        raise FastenerError(
+            f"width of {member.name} is not given: a row of {pattern.in_row} fasteners needs it for C_g"
+        )
+    width = np.where(across, group, member.width if member.width is not None else group)
+    area = width * member.thickness
+    return calculation.run(axial_stiffness, E=member.E, A=float(area) if area.ndim == 0 else area)

@@ -7,15 +7,14 @@ adjusted value, the governing mode, every factor and the printable steps out.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from enum import StrEnum
 from typing import Any
 
 import numpy as np
 
 from bolewright.calculation import Calculation, Step
 from bolewright.fasteners.adjusted import adjusted_lateral_value, connection_value
+from bolewright.fasteners.bearing_lengths import BearingLengths, Shear, bearing_lengths
 from bolewright.fasteners.connectors import Connector, Kind
-from bolewright.fasteners.errors import FastenerError, PenetrationError
 from bolewright.fasteners.geometry import (
     Distances,
     Geometry,
@@ -23,14 +22,10 @@ from bolewright.fasteners.geometry import (
     member_geometry_factor,
     small_dowel_advice,
 )
-from bolewright.fasteners.group_action import axial_stiffness, group_action_factor, slip_modulus_for
+from bolewright.fasteners.group_action import group_action_of
 from bolewright.fasteners.members import Concrete, Member, Steel, Wood
-from bolewright.fasteners.penetration import (
-    FULL_DIAMETERS,
-    penetration,
-    penetration_factor,
-    reduced_tabulated_value,
-)
+from bolewright.fasteners.penetration import reduced_tabulated_value
+from bolewright.fasteners.provenance import memory_notes
 from bolewright.fasteners.rounding import (
     tabulated_bearing_strength,
     tabulated_bolt_value,
@@ -44,20 +39,13 @@ from bolewright.fasteners.service import (
     check_load_duration,
     diaphragm_factor,
     end_grain_factor,
+    service_notes,
     temperature_factor,
     toe_nail_factor,
     wet_service_factor,
 )
-from bolewright.fasteners.withdrawal import toe_nail_main_length, toe_nail_side_length
 from bolewright.fasteners.yield_limit import YieldResult, double_shear, single_shear
 from bolewright.fasteners.yield_modes_double import lesser_symmetric_value
-
-
-class Shear(StrEnum):
-    """Shear planes of the connection."""
-
-    SINGLE = "single shear"
-    DOUBLE = "double shear"
 
 
 @dataclass(frozen=True)
@@ -141,7 +129,7 @@ def lateral_design_value(
     shape = np.broadcast_shapes(durations.shape, *(np.shape(member.load_angle) for member in members))
     calc = Calculation(shape)
     C_tn = toe_nail_factor(connector, Loading.LATERAL, toe_nailed=toe_nailed)
-    lengths = _bearing_lengths(
+    lengths = bearing_lengths(
         connector, side, main, second_side, shear, calc, toe_nailed, clinched, tabulated
     )
     result = _reference(connector, side, main, second_side, shear, lengths, calc, tabulated)
@@ -149,8 +137,9 @@ def lateral_design_value(
     if tabulated and lengths.factor != 1.0:
         Z = calc.run(reduced_tabulated_value, Z=Z, factor=lengths.factor)
 
+    sides = [side] if shear is Shear.SINGLE else [side, second_side or side]
     in_end_grain = any(isinstance(member, Wood) and member.end_grain for member in members)
-    C_g = _group_action(connector, side, main, second_side, shear, where.pattern, calc)
+    C_g = group_action_of(connector, main, sides, where.pattern, calc)
     C_Delta, advice = _geometry(connector, side, main, second_side, shear, where, lengths, calc, prebored)
     factors = {
         "C_D": _load_duration(durations, result.mode, side, main),
@@ -167,7 +156,9 @@ def lateral_design_value(
     Z_adj = calc.run(adjusted_lateral_value, Z=Z, **factors)
     count = where.pattern.count
     Z_total = calc.run(connection_value, n=float(count), Z_p=Z_adj) if count > 1 else Z_adj
-    notes = [*connector.notes, *result.notes, *advice]
+    notes = [*connector.notes, *result.notes, *advice, *service_notes(service)]
+    if geometry is not None and connector.D >= 0.25:
+        notes += memory_notes("connection_geometry", "End distance and spacing")
     if np.any(factors["C_D"] != durations):
         notes.append("Bearing in steel or concrete governs: the load duration factor is held to 1.0 there.")
     if tabulated:
@@ -185,77 +176,13 @@ def lateral_design_value(
     )
 
 
-@dataclass(frozen=True)
-class _Lengths:
-    """Bearing lengths of main, first and second side member, and the penetration factor of a tabulated value."""
-
-    main: float
-    side: float
-    second: float
-    factor: float = 1.0
-
-
-def _bearing_lengths(
-    connector: Connector,
-    side: Member,
-    main: Member,
-    second_side: Member | None,
-    shear: Shear,
-    calc: Calculation,
-    toe_nailed: bool,
-    clinched: bool,
-    tabulated: bool,
-) -> _Lengths:
-    if toe_nailed:
-        if shear is Shear.DOUBLE:
-            raise FastenerError("a toe-nail has one shear plane: double shear is not possible")
-        l_s = float(calc.run(toe_nail_side_length, L=connector.length))
-        l_m = min(float(calc.run(toe_nail_main_length, L=connector.length)), main.thickness)
-        if l_m < 6 * connector.D - 1e-9:
-            raise PenetrationError(
-                f"{connector.name} as a toe-nail reaches {l_m:.3g} in. into the main member: "
-                f"6 D = {6 * connector.D:.3g} in. is the least (NDS 2018, 12.1.6.5)"
-            )
-        return _Lengths(l_m, l_s, l_s)
-    if shear is Shear.SINGLE:
-        reach = penetration(connector, side.thickness, main.thickness, calc)
-        if tabulated and connector.kind is not Kind.BOLT:
-            factor = float(calc.run(penetration_factor, p=reach.p, p_full=reach.full))
-            return _Lengths(FULL_DIAMETERS[connector.kind] * connector.D, side.thickness, 0.0, factor)
-        return _Lengths(reach.bearing, side.thickness, 0.0)
-    last = second_side or side
-    before = side.thickness + main.thickness
-    if clinched:
-        _check_clinched(connector, before, side, last)
-    reach = penetration(connector, before, last.thickness, calc, enforce=not clinched)
-    if tabulated and connector.kind is not Kind.BOLT:
-        raise FastenerError("NDS has no tables of screws or nails in double shear: leave tabulated off")
-    second = last.thickness if clinched else reach.bearing
-    return _Lengths(main.thickness, side.thickness, second)
-
-
-def _check_clinched(connector: Connector, before: float, side: Member, last: Member) -> None:
-    through = connector.length - before - last.thickness
-    if connector.kind is not Kind.NAIL or connector.D > 0.148 + 1e-9:
-        raise FastenerError(
-            f"{connector.name}: only nails of 12d or smaller are clinched (NDS 2018, 12.1.6.5)"
-        )
-    if through < 3 * connector.D - 1e-9:
-        raise PenetrationError(
-            f"{connector.name} comes {through:.3g} in. out of the last member: "
-            f"3 D = {3 * connector.D:.3g} in. is the least to clinch (NDS 2018, 12.1.6.5)"
-        )
-    if min(side.thickness, last.thickness) < 0.375:
-        raise FastenerError("side members of a clinched double shear connection must be 3/8 in. or thicker")
-
-
 def _reference(
     connector: Connector,
     side: Member,
     main: Member,
     second_side: Member | None,
     shear: Shear,
-    lengths: _Lengths,
+    lengths: BearingLengths,
     calc: Calculation,
     tabulated: bool,
 ) -> YieldResult:
@@ -304,45 +231,6 @@ def _tabulated(connector: Connector, Z: Any) -> Any:
     return tabulated_bolt_value(Z) if rounded_to_ten else tabulated_nail_value(Z)
 
 
-def _group_action(
-    connector: Connector,
-    side: Member,
-    main: Member,
-    second_side: Member | None,
-    shear: Shear,
-    pattern: Pattern,
-    calc: Calculation,
-) -> Any:
-    if connector.D < 0.25 or pattern.in_row < 2 or pattern.spacing is None:
-        return 1.0
-    sides = [side] if shear is Shear.SINGLE else [side, second_side or side]
-    EA_m = _stiffness(main, pattern, connector.D, calc)
-    EA_s: Any = 0.0
-    for member in sides:
-        EA_s = EA_s + _stiffness(member, pattern, connector.D, calc)
-    metal = any(not isinstance(member, Wood) for member in (main, *sides))
-    gamma = calc.run(slip_modulus_for(metal=metal), D=connector.D)
-    return calc.run(
-        group_action_factor, n=float(pattern.in_row), gamma=gamma, s=pattern.spacing, EA_m=EA_m, EA_s=EA_s
-    )
-
-
-def _stiffness(member: Member, pattern: Pattern, D: float, calc: Calculation) -> Any:
-    """E A; across the grain the width of the fastener group counts (NDS 2018, 11.3.6.3)."""
-    if member.E is None:
-        raise FastenerError(
-            f"E of {member.name} is not given: a row of {pattern.in_row} fasteners needs it for C_g"
-        )
-    across = np.asarray(member.load_angle, dtype=float) > 45
-    group = (pattern.rows - 1) * (pattern.row_spacing or 0.0) if pattern.rows > 1 else 3 * D
-    if not across.all() and member.width is None:
-        raise FastenerError(
-            f"width of {member.name} is not given: a row of {pattern.in_row} fasteners needs it for C_g"
-        )
-    width = np.where(across, group, member.width if member.width is not None else group)
-    return calc.run(axial_stiffness, E=member.E, A=_plain(width * member.thickness))
-
-
 def _geometry(
     connector: Connector,
     side: Member,
@@ -350,7 +238,7 @@ def _geometry(
     second_side: Member | None,
     shear: Shear,
     geometry: Geometry,
-    lengths: _Lengths,
+    lengths: BearingLengths,
     calc: Calculation,
     prebored: bool,
 ) -> tuple[Any, list[str]]:

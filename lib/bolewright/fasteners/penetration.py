@@ -39,7 +39,7 @@ def screw_or_nail_penetration(L: Length, l_s: Length, t_m: Length) -> Length:
     return p
 
 
-@formula("NDS 2018, 12.3.5.3")
+@formula("NDS 2018, 12.3.5.3", confidence="from memory")
 def bearing_length_with_tip(L: Length, l_s: Length, t_m: Length, E_tip: Length) -> Length:
     """Bearing length of a wood screw or nail with less than 10 D of penetration: half the tip counts.
 

@@ -25,6 +25,7 @@ from bolewright.fasteners.service import (
     Service,
     check_load_duration,
     end_grain_factor,
+    service_notes,
     temperature_factor,
     toe_nail_factor,
     wet_service_factor,
@@ -125,7 +126,7 @@ def withdrawal_design_value(
     }
     W_adj = calc.run(adjusted_withdrawal_value, W=W, **factors)
     withdrawal = calc.run(withdrawal_capacity, W_p=W_adj, p_t=p_t)
-    notes = list(connector.notes)
+    notes = [*connector.notes, *service_notes(service)]
     pull_through = None
     if connector.kind is Kind.LAG_SCREW:
         notes += [ROOT_TENSION, WASHER]

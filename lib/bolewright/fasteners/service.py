@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from bolewright.fasteners.connectors import Connector, Kind
 from bolewright.fasteners.errors import FastenerError
+from bolewright.fasteners.provenance import memory_notes
 from bolewright.reference import load
 
 END_GRAIN_LATERAL = 0.67  # NDS 2018, 12.5.2.2
@@ -146,3 +147,13 @@ def check_load_duration(C_D: float) -> None:
         raise FastenerError(
             f"C_D is {C_D:g}: connections take 0.9 to 1.6 (NDS 2018, 11.3.2, no impact factor)"
         )
+
+
+def service_notes(service: Service) -> tuple[str, ...]:
+    """Sentences on the factors C_M and C_t that this service takes from tables written from memory."""
+    notes: tuple[str, ...] = ()
+    if Moisture.WET in (service.fabricated, service.in_service):
+        notes += memory_notes("connection_wet_service", "Wet service factor")
+    if service.temperature > 100:
+        notes += memory_notes("connection_temperature", "Temperature factor")
+    return notes

@@ -8,7 +8,7 @@ from bolewright.formulas import formula
 from bolewright.units import Area, Force, Length, Ratio, Stress
 
 
-@formula("NDS 2018, Appendix E.2")
+@formula("NDS 2018, Appendix E.2", confidence="from memory")
 def net_tension_area(t: Length, w: Length, n: Ratio, D_hole: Length) -> Area:
     """Net section of a member at a line of holes across the grain.
 
@@ -20,7 +20,7 @@ def net_tension_area(t: Length, w: Length, n: Ratio, D_hole: Length) -> Area:
     return A_net
 
 
-@formula("NDS 2018, equation E.2-1")
+@formula("NDS 2018, equation E.2-1", confidence="from memory")
 def net_section_tension(F_t_p: Stress, A_net: Area) -> Force:
     """Net section tension capacity.
 
@@ -31,7 +31,7 @@ def net_section_tension(F_t_p: Stress, A_net: Area) -> Force:
     return Z_NT_p
 
 
-@formula("NDS 2018, Appendix E.3")
+@formula("NDS 2018, Appendix E.3", confidence="from memory")
 def critical_spacing(a_end: Length, s: Length) -> Length:
     """Least of end distance and spacing in the row, which sets the shear area of each fastener.
 
@@ -41,7 +41,7 @@ def critical_spacing(a_end: Length, s: Length) -> Length:
     return s_crit
 
 
-@formula("NDS 2018, equation E.3-2")
+@formula("NDS 2018, equation E.3-2", confidence="from memory")
 def row_tear_out(n_i: Ratio, F_v_p: Stress, t: Length, s_crit: Length) -> Force:
     """Row tear-out capacity of one row: two shear planes per fastener with a triangular shear stress.
 
@@ -53,7 +53,7 @@ def row_tear_out(n_i: Ratio, F_v_p: Stress, t: Length, s_crit: Length) -> Force:
     return Z_RTi_p
 
 
-@formula("NDS 2018, equation E.3-3")
+@formula("NDS 2018, equation E.3-3", confidence="from memory")
 def rows_tear_out(n_row: Ratio, Z_RTi_p: Force) -> Force:
     """Row tear-out capacity of like rows together.
 
@@ -64,7 +64,7 @@ def rows_tear_out(n_row: Ratio, Z_RTi_p: Force) -> Force:
     return Z_RT_p
 
 
-@formula("NDS 2018, Appendix E.4")
+@formula("NDS 2018, Appendix E.4", confidence="from memory")
 def group_net_area(t: Length, n_row: Ratio, s_row: Length, D_hole: Length) -> Area:
     """Net section between the outer rows of a group.
 
@@ -75,7 +75,7 @@ def group_net_area(t: Length, n_row: Ratio, s_row: Length, D_hole: Length) -> Ar
     return A_group
 
 
-@formula("NDS 2018, equation E.4-1")
+@formula("NDS 2018, equation E.4-1", confidence="from memory")
 def group_tear_out(Z_RT1_p: Force, Z_RTn_p: Force, F_t_p: Stress, A_group: Area) -> Force:
     """Group tear-out capacity: half of both outer rows in shear and the section between them in tension.
 

@@ -46,7 +46,7 @@ def smooth_nail_withdrawal(G: Ratio, D: Length) -> LineLoadInch:
     return W
 
 
-@formula("NDS 2018, equation 12.2-4", limits=_G, homogeneous=False)
+@formula("NDS 2018, equation 12.2-4", limits=_G, confidence="from memory", homogeneous=False)
 def stainless_nail_withdrawal(G: Ratio, D: Length) -> LineLoadInch:
     """Withdrawal value of a smooth shank stainless steel nail from side grain, per inch.
 
@@ -57,7 +57,7 @@ def stainless_nail_withdrawal(G: Ratio, D: Length) -> LineLoadInch:
     return W
 
 
-@formula("NDS 2018, equation 12.2-5", limits=_G, homogeneous=False)
+@formula("NDS 2018, equation 12.2-5", limits=_G, confidence="from memory", homogeneous=False)
 def ring_nail_withdrawal(G: Ratio, D: Length) -> LineLoadInch:
     """Withdrawal value of a ring shank (deformed) nail from side grain, per inch of ring shank.
 
@@ -82,7 +82,7 @@ def thread_penetration(L: Length, T: Length, E_tip: Length, l_s: Length, t_m: Le
     return p_t
 
 
-@formula("NDS 2018, equation 12.2-6a", limits=_G, homogeneous=False)
+@formula("NDS 2018, equation 12.2-6a", limits=_G, confidence="from memory", homogeneous=False)
 def pull_through_thin_side(G: Ratio, D_H: Length, t_ns: Length) -> Force:
     """Head pull-through of a side member not thicker than 2.5 head diameters.
 
@@ -93,7 +93,7 @@ def pull_through_thin_side(G: Ratio, D_H: Length, t_ns: Length) -> Force:
     return W_H
 
 
-@formula("NDS 2018, equation 12.2-6b", limits=_G, homogeneous=False)
+@formula("NDS 2018, equation 12.2-6b", limits=_G, confidence="from memory", homogeneous=False)
 def pull_through_thick_side(G: Ratio, D_H: Length) -> Force:
     """Head pull-through of a side member thicker than 2.5 head diameters.
 
