@@ -151,6 +151,9 @@ _words("area", "inch**2", "in2", "in²", "in^2", "sq in", "sq. in.", "sqin")
 _words("area", "foot**2", "ft2", "ft²", "ft^2", "sq ft", "sq. ft.", "sqft")
 _words("area", "millimeter**2", "mm2", "mm²", "mm^2")
 _words("area", "meter**2", "m2", "m²", "m^2")
+_words("section modulus or volume", "foot**3", "ft3", "ft³", "ft^3", "cu ft", "cu. ft.", "cuft")
+_words("section modulus or volume", "meter**3", "m3", "m³", "m^3")
+_words("section modulus or volume", "liter", "L", "liter", "liters", "litre", "litres")
 _words("force", "lbf", "lb", "lb.", "lbs", "lbs.", "lbf", "pound", "pounds", "#")
 _words("force", "kip", "kip", "kips", "k")
 _words("force", "newton", "N", "newton", "newtons")
@@ -188,6 +191,7 @@ _words("temperature", "degree_Fahrenheit", "°F", "degF", "F")
 _EXAMPLES = {
     "length": "7' 2 1/2\", 7.21 ft or 2200 mm",
     "area": "12 in2 or 4 ft2",
+    "section modulus or volume": "0.6 ft3 or 17 L",
     "force": "620 lb or 2.7 kN",
     "stress": "2500 psi, 36 ksi or 17 MPa",
     "load per area": "40 psf or 1.9 kPa",

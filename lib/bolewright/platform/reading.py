@@ -181,6 +181,7 @@ def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
     yield from _duplicates(project)
     yield from _references(project)
     yield from _materials(project)
+    yield from _price_faults(project)
     for index, tree in enumerate(project.trees):
         if (tree.girth is None) == (tree.diameter is None):
             yield ("tree", index), "give either girth or diameter, and not both."
@@ -305,6 +306,31 @@ def _as_built_faults(project: Project, marks: set[str]) -> Iterator[tuple[Locati
                 yield (*where, key), f"{built.mark} is a {kind}, which takes {', '.join(allowed)}."
         if built.at is not None and built.projection is not None:
             yield (*where, "projection"), "give either at or projection, and not both."
+
+
+def _price_faults(project: Project) -> Iterator[tuple[Location, str]]:
+    """A size of lumber with no length, and a line that says a price twice."""
+    seen: set[tuple[str, float | None, str]] = set()
+    for index, price in enumerate(project.prices):
+        try:
+            item = parse_section(price.item).name
+        except SectionError:
+            item = price.item.strip().lower()
+            if price.length is not None:
+                yield (
+                    ("price", index, "length"),
+                    f"{price.item!r} is no size of lumber, so it has no length; sizes are written such as 2x8.",
+                )
+        else:
+            if price.length is None:
+                yield (
+                    ("price", index, "length"),
+                    f"{price.item} is lumber: say for which length this price is.",
+                )
+        key = (item, price.length, price.grade.strip().lower())
+        if key in seen:
+            yield ("price", index, "item"), f"{price.item!r} has a price for this length already."
+        seen.add(key)
 
 
 def _materials(project: Project) -> Iterator[tuple[Location, str]]:
