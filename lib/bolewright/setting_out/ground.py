@@ -1,0 +1,239 @@
+"""Post holes on the ground: two tapes from the base line, strings square to it, diagonals that must be equal.
+
+The base line runs between the plumb points of two bearings, often through the stem, so the strings start from a
+working line beside it, clear of the bark. All lengths are level.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from numpy import sqrt
+
+from bolewright.calculation import Calculation, Step
+from bolewright.formulas import formula
+from bolewright.platform.layout import Layout, Line, Vector
+from bolewright.setting_out.plan import BaseLine, base_line, posts_of
+from bolewright.setting_out.stem import girth_of
+from bolewright.setting_out.tolerance import Allowed, Closing
+from bolewright.units import Length
+
+CLEAR = 12.0  # in: working line clear of the bark, for the root flare (common practice)
+TAPE_CLEAR = 3.0  # in: a tape passes a stem this far from the bark, or not at all
+SETBACK = 24.0  # in: batter boards beyond the edge of the hole (common practice)
+STEP = 6.0  # in: working line and setback in half feet
+NARROW = 24.0  # in: strings nearer than this to each other make no good rectangle
+
+
+@formula("Geometry (right triangle)")
+def taped_distance(s: Length, o: Length) -> Length:
+    """Distance taped from a point on the base line to a peg, by its distance along the line and its offset.
+
+    Parameters: s distance along the base line from that point (in); o offset square to it (in). Returns: d (in).
+    Source: Pythagoras.
+
+    >>> float(taped_distance(36.0, 48.0))
+    60.0
+    """
+    d: Length = sqrt(s**2 + o**2)
+    return d
+
+
+@formula("Geometry (rectangle)")
+def diagonal(w: Length, h: Length) -> Length:
+    """Diagonal of a rectangle; when both come out so, its corners are square.
+
+    Parameters: w and h sides (in). Returns: d (in). Source: Pythagoras.
+
+    >>> float(diagonal(84.0, 112.0))
+    140.0
+    """
+    d: Length = sqrt(w**2 + h**2)
+    return d
+
+
+@dataclass(frozen=True)
+class Peg:
+    """A peg on the ground: distance along the base line from A, offset from it, distances taped from A and B (in).
+
+    ``clear_a`` and ``clear_b``: whether the tape passes the stem.
+    """
+
+    name: str
+    point: Vector
+    along: float
+    offset: float
+    from_a: float
+    from_b: float
+    clear_a: bool
+    clear_b: bool
+
+
+@dataclass(frozen=True)
+class Leg345:
+    """A right angle by a 3-4-5 triangle: legs and slope in inches."""
+
+    short: float
+    long: float
+    slope: float
+
+
+@dataclass(frozen=True)
+class StringLine:
+    """A string over two batter boards: where it passes, its length between the boards, marks from its first corner."""
+
+    name: str
+    corners: tuple[str, str]
+    length: float
+    marks: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True)
+class GroundPlan:
+    """All that is set out on the ground; lengths in inches.
+
+    ``working`` is the offset of the working line from the base line. ``corners`` K1 to K4 go round the rectangle of
+    strings from the working line at A's end.
+    """
+
+    base: BaseLine
+    working: float
+    width: float
+    height: float
+    diagonal: float
+    corners: tuple[Peg, Peg, Peg, Peg]
+    posts: tuple[Peg, ...]
+    leg: Leg345
+    setback: float
+    strings: tuple[StringLine, ...]
+    closings: tuple[Closing, ...]
+    steps: tuple[Step, ...]
+
+
+def ground_plan(layout: Layout) -> GroundPlan | None:
+    """Setting out of the posts from the base line; None for a platform without posts."""
+    posts = posts_of(layout)
+    if not posts:
+        return None
+    base = base_line(layout)
+    places = {post.mark: base.offsets(post.at) for post in posts}
+    along = [s for s, _ in places.values()]
+    if max(along) - min(along) < NARROW:
+        along += [0.0, base.line.length]
+    low, high, far = min(along), max(along), max(o for _, o in places.values())
+    working = _working_offset(layout, base, far)
+    calculation = Calculation()
+    width, height = high - low, far - working
+    across = float(calculation.run(diagonal, w=width, h=height))
+    spots = ((low, working), (high, working), (high, far), (low, far))
+    corners = tuple(_peg(layout, base, f"K{i}", s, o) for i, (s, o) in enumerate(spots, start=1))
+    pegs = tuple(_peg(layout, base, mark, s, o, calculation) for mark, (s, o) in places.items())
+    widest = max(layout.project.footings[p.footing or ""].width for p in posts)
+    setback = _up(widest / 2 + SETBACK)
+    return GroundPlan(
+        base=base,
+        working=working,
+        width=width,
+        height=height,
+        diagonal=across,
+        corners=(corners[0], corners[1], corners[2], corners[3]),
+        posts=pegs,
+        leg=leg_345(width, height),
+        setback=setback,
+        strings=_strings(corners, pegs, width, height, setback),
+        closings=_closings(base, corners, pegs, across),
+        steps=calculation.at(()),
+    )
+
+
+def _up(length: float) -> float:
+    return math.ceil(length / STEP - 1e-9) * STEP
+
+
+def _working_offset(layout: Layout, base: BaseLine, far: float) -> float:
+    """Offset of the working line: 0 where the base line passes clear of every stem."""
+    needed = 0.0
+    for tree in layout.project.trees:
+        _, o = base.offsets(tree.at)
+        reach = girth_of(tree) / (2 * math.pi) + CLEAR
+        if -reach < o < reach:
+            needed = max(needed, o + reach)
+    working = _up(needed)
+    return working if working < far - NARROW else 0.0
+
+
+def _peg(
+    layout: Layout, base: BaseLine, name: str, s: float, o: float, calculation: Calculation | None = None
+) -> Peg:
+    run = (calculation or Calculation()).run
+    point = base.point(s, o)
+    a, b = base.line.start, base.line.end
+    return Peg(
+        name=name,
+        point=point,
+        along=s,
+        offset=o,
+        from_a=float(run(taped_distance, s=s, o=o)),
+        from_b=float(run(taped_distance, s=s - base.line.length, o=o)),
+        clear_a=tape_is_clear(layout, a, point),
+        clear_b=tape_is_clear(layout, b, point),
+    )
+
+
+def tape_is_clear(layout: Layout, start: Vector, end: Vector) -> bool:
+    """Whether a tape between two points on the ground passes every stem."""
+    if math.dist(start, end) < 1e-6:
+        return True
+    line = Line.between(start, end)
+    return all(
+        line.distance(tree.at) >= girth_of(tree) / (2 * math.pi) + TAPE_CLEAR for tree in layout.project.trees
+    )
+
+
+def leg_345(width: float, height: float) -> Leg345:
+    """Largest 3-4-5 triangle in half feet that fits two sides; the long leg lies along the longer.
+
+    >>> leg_345(84.0, 112.0)
+    Leg345(short=72.0, long=96.0, slope=120.0)
+    """
+    short, long = sorted((width, height))
+    unit = max(6.0, math.floor(min(short / 3, long / 4) / 6.0 + 1e-9) * 6.0)
+    return Leg345(3 * unit, 4 * unit, 5 * unit)
+
+
+def _strings(
+    corners: tuple[Peg, ...], pegs: tuple[Peg, ...], width: float, height: float, setback: float
+) -> tuple[StringLine, ...]:
+    lines = []
+    for i, side in enumerate((width, height, width, height)):
+        first, second = corners[i], corners[(i + 1) % 4]
+        line = Line.between(first.point, second.point)
+        on = [(p.name, line.along(p.point)) for p in pegs if line.off(p.point) < 1 / 16]
+        marks = [(first.name, 0.0), *sorted(on, key=lambda item: item[1]), (second.name, side)]
+        lines.append(
+            StringLine(
+                f"{first.name}-{second.name}", (first.name, second.name), side + 2 * setback, tuple(marks)
+            )
+        )
+    return tuple(lines)
+
+
+def _closings(
+    base: BaseLine, corners: tuple[Peg, ...], pegs: tuple[Peg, ...], across: float
+) -> tuple[Closing, ...]:
+    found = [
+        Closing(f"{base.a} to {base.b}, between the plumb points", base.line.length, Allowed.MARK.value),
+        Closing("K1 to K3, diagonal", across, Allowed.DIAGONAL.value),
+        Closing("K2 to K4, the other diagonal", across, Allowed.DIAGONAL.value),
+    ]
+    for i, one in enumerate(pegs):
+        for other in pegs[i + 1 :]:
+            found.append(
+                Closing(
+                    f"{one.name} to {other.name}, centres",
+                    math.dist(one.point, other.point),
+                    Allowed.TAPED.value,
+                )
+            )
+    return tuple(found)
