@@ -8,14 +8,15 @@ dead load, the worst pattern of live load, snow and the worst spot are then prod
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
-from bolewright.platform.influence import Array, Influence, Integers, gather
+from bolewright.platform.coupling import Delivery, seat_forces
+from bolewright.platform.influence import Array, Influence, gather
 from bolewright.platform.layout import Layout, Member
 from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
 from bolewright.timber.material import DesignValues, density, reference_values
@@ -49,16 +50,6 @@ class Effects:
     loads: tuple[UnitLoad, ...]
     labels: tuple[str, ...]
     delivered: Influence
-
-
-@dataclass(frozen=True)
-class Delivery:
-    """A load on a member: where it acts, what it is, and how much of which sources arrives as it."""
-
-    load: UnitLoad
-    label: str
-    sources: Integers
-    amounts: Array
 
 
 @dataclass(frozen=True)
@@ -129,9 +120,11 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
     spots = find_spots(layout, panels)
     deliveries = _deliveries(layout, panels, spots)
     count = len(panels) + len(layout.members) + len(spots)
+    EI = {m.mark: member_values(m).E * m.section.I for m in layout.members}
+    forces = seat_forces(layout, EI, deliveries, count)
     effects: dict[str, Effects] = {}
     for member in layout.members:
-        solved = _member_effects(member, deliveries[member.mark], count)
+        solved = _member_effects(member, deliveries[member.mark], count, forces.get(member.mark))
         effects[member.mark] = solved
         for i, seat in enumerate(member.seats):
             if seat.below in deliveries:
@@ -220,17 +213,36 @@ def stations_of(member: Member, loads: Sequence[UnitLoad]) -> Array:
     return kept
 
 
-def _member_effects(member: Member, deliveries: Sequence[Delivery], count: int) -> Effects:
+def _member_effects(
+    member: Member, deliveries: Sequence[Delivery], count: int, forces: Influence | None
+) -> Effects:
+    """Effects of all that comes onto a member. ``forces`` at its seats, where its supports give way.
+
+    With these the member is a beam on its outer seats, pushed up at the inner ones by what they give.
+    """
     values = member_values(member)
-    beam = Beam(member.line.length, tuple(seat.at for seat in member.seats), values.E * member.section.I)
+    places = tuple(seat.at for seat in member.seats)
+    rows = [(delivery.sources, delivery.amounts) for delivery in deliveries]
     loads = [delivery.load for delivery in deliveries]
-    delivered = gather([(delivery.sources, delivery.amounts) for delivery in deliveries], count)
+    inner: list[UnitLoad] = []
+    if forces is not None:
+        inner = [PointLoad(place) for place in places[1:-1]]
+        rows += [(forces.columns, -forces.values[i]) for i in range(1, len(places) - 1)]
+        places = (places[0], places[-1])
+    delivered = gather(rows, count)
+    beam = Beam(member.line.length, places, values.E * member.section.I)
     stations = stations_of(member, loads)
-    response = respond(beam, loads, stations)
+    response = respond(beam, [*loads, *inner], stations)
 
     def passed(by_load: Array) -> Influence:
         return Influence(by_load @ delivered.values, delivered.columns, count)
 
+    reactions = passed(response.reactions)
+    if forces is not None:
+        between = -delivered.values[len(loads) :]
+        reactions = replace(
+            reactions, values=np.vstack([reactions.values[:1], between, reactions.values[1:]])
+        )
     return Effects(
         member=member,
         values=values,
@@ -239,8 +251,8 @@ def _member_effects(member: Member, deliveries: Sequence[Delivery], count: int) 
         shear_left=passed(response.shear_left),
         shear_right=passed(response.shear_right),
         deflection=passed(response.deflection),
-        reactions=passed(response.reactions),
+        reactions=reactions,
         loads=tuple(loads),
         labels=tuple(delivery.label for delivery in deliveries),
-        delivered=delivered,
+        delivered=replace(delivered, values=delivered.values[: len(loads)]),
     )

@@ -1,0 +1,156 @@
+"""Members over three seats or more that give way: the seats' forces by the stiffness of the members together.
+
+A joist over three carriers does not rest on rigid supports: the carrier that sags most carries less, and the joist
+bends the more. So where a member has more than two seats and any of them is on another member, all members are put
+together as a grillage of beams that pass vertical forces, and the forces of these seats are solved for every
+source at once. Members on two seats need nothing of this: statics alone gives theirs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import UnitLoad
+from bolewright.platform.influence import Array, Influence, Integers, gather
+from bolewright.platform.parts import Layout, Member
+
+_ONE_PLACE = 0.05  # in: nodes of a member nearer than this are one
+_NOTHING = 1e-12  # lb per lb
+
+
+@dataclass(frozen=True)
+class Delivery:
+    """A load on a member: where it acts, what it is, and how much of which sources arrives as it."""
+
+    load: UnitLoad
+    label: str
+    sources: Integers
+    amounts: Array
+
+
+@dataclass(frozen=True)
+class _Nodes:
+    """Where a member meets others or supports: places along it, and the joint of each (-1 on a support)."""
+
+    places: tuple[float, ...]
+    joints: Integers
+
+    def at(self, x: float) -> int:
+        """Node nearest to a place."""
+        return int(np.argmin(np.abs(np.asarray(self.places) - x)))
+
+
+def gives_way(layout: Layout) -> bool:
+    """Whether any member with more than two seats has one of them on another member."""
+    supports = {s.mark for s in layout.supports}
+    return any(len(m.seats) > 2 and any(s.below not in supports for s in m.seats) for m in layout.members)
+
+
+def seat_forces(
+    layout: Layout, EI: Mapping[str, float], arriving: Mapping[str, Sequence[Delivery]], count: int
+) -> dict[str, Influence]:
+    """Forces at the seats (rows) of every member with more than two, from every source, if any gives way.
+
+    Parameters: layout; ``EI`` of every member (lb·in²); ``arriving`` what comes straight onto each member;
+    ``count`` of all sources.
+    """
+    if not gives_way(layout):
+        return {}
+    nodes = _find_nodes(layout)
+    size = 1 + max(int(n.joints.max()) for n in nodes.values())
+    whole, laid = np.zeros((size, size)), np.zeros((size, count))
+    held: dict[str, Influence] = {}
+    stiffness: dict[str, Array] = {}
+    for member in layout.members:
+        here = nodes[member.mark]
+        stiffness[member.mark] = beam_stiffness(here.places, EI[member.mark])
+        held[member.mark] = _held(member, here, arriving[member.mark], EI[member.mark], count)
+        free = np.nonzero(here.joints >= 0)[0]
+        joints = here.joints[free]
+        whole[np.ix_(joints, joints)] += stiffness[member.mark][np.ix_(free, free)]
+        laid[np.ix_(joints, held[member.mark].columns)] += held[member.mark].values[free]
+    moved = np.vstack([np.linalg.solve(whole, laid), np.zeros(count)])  # the last row: supports
+    forces = {}
+    for member in layout.members:
+        if len(member.seats) > 2:
+            here, fixed = nodes[member.mark], held[member.mark]
+            own = [here.at(seat.at) for seat in member.seats]
+            values = -stiffness[member.mark][own] @ moved[here.joints]
+            values[:, fixed.columns] += fixed.values[own]
+            columns = np.nonzero(np.abs(values).max(axis=0) > _NOTHING)[0]
+            forces[member.mark] = Influence(values[:, columns], columns, count)
+    return forces
+
+
+def _find_nodes(layout: Layout) -> dict[str, _Nodes]:
+    """Nodes of every member. A seat and the place it is on are one joint, and so are all seats in one place."""
+    supports = {s.mark for s in layout.supports}
+    places: dict[str, list[float]] = {m.mark: [] for m in layout.members}
+    for member in layout.members:
+        for seat in member.seats:
+            places[member.mark].append(seat.at)
+            if seat.below not in supports:
+                places[seat.below].append(seat.below_at)
+    kept = {mark: _apart(sorted(found)) for mark, found in places.items()}
+    joint: dict[tuple[str, int], int] = {}
+    number = 0
+    for member in reversed(layout.members):  # from the supports up, so that what is below has its joints
+        seats = {_nearest(kept[member.mark], seat.at): seat for seat in member.seats}
+        for node in range(len(kept[member.mark])):
+            seat = seats.get(node)
+            if seat is not None and seat.below in supports:
+                joint[member.mark, node] = -1
+            elif seat is not None:
+                joint[member.mark, node] = joint[seat.below, _nearest(kept[seat.below], seat.below_at)]
+            else:
+                joint[member.mark, node] = number
+                number += 1
+    return {
+        mark: _Nodes(found, np.array([joint[mark, i] for i in range(len(found))], dtype=np.int64))
+        for mark, found in kept.items()
+    }
+
+
+def _apart(places: Sequence[float]) -> tuple[float, ...]:
+    kept = [places[0]]
+    for x in places[1:]:
+        if x - kept[-1] > _ONE_PLACE:
+            kept.append(x)
+    return tuple(kept)
+
+
+def _nearest(places: Sequence[float], x: float) -> int:
+    return int(np.argmin(np.abs(np.asarray(places) - x)))
+
+
+def _held(member: Member, nodes: _Nodes, arriving: Sequence[Delivery], EI: float, count: int) -> Influence:
+    """Reactions at a member's nodes, all held still, from every source that comes straight onto it."""
+    delivered = gather([(a.sources, a.amounts) for a in arriving], count)
+    beam = Beam(member.line.length, nodes.places, EI)
+    reactions = respond(beam, [a.load for a in arriving], [0.0]).reactions
+    return Influence(reactions @ delivered.values, delivered.columns, count)
+
+
+def beam_stiffness(places: Sequence[float], EI: float) -> Array:
+    """Stiffness of a beam against moving up or down at its nodes, free to turn at them (lb/in).
+
+    >>> beam_stiffness((0.0, 60.0, 120.0), 1e6).round(3)[1]  # 48 EI / l^3 = 27.778
+    array([-13.889,  27.778, -13.889])
+    """
+    whole = np.zeros((2 * len(places), 2 * len(places)))
+    for i, (a, b) in enumerate(pairwise(places)):
+        L = b - a
+        one = [
+            [12, 6 * L, -12, 6 * L],
+            [6 * L, 4 * L**2, -6 * L, 2 * L**2],
+            [-12, -6 * L, 12, -6 * L],
+            [6 * L, 2 * L**2, -6 * L, 4 * L**2],
+        ]
+        whole[2 * i : 2 * i + 4, 2 * i : 2 * i + 4] += EI / L**3 * np.array(one)
+    vv, vr, rr = whole[0::2, 0::2], whole[0::2, 1::2], whole[1::2, 1::2]
+    return np.asarray(vv - vr @ np.linalg.solve(rr, vr.T), dtype=float)
