@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -36,6 +37,8 @@ class Topic(StrEnum):
     TREE_BOLTS = "tree bolts"
     POSTS = "posts"
     FOOTINGS = "footings"
+    BRACES = "braces"
+    TREE_ROOM = "room for the tree"
     STABILITY = "stability"
 
 
@@ -54,7 +57,7 @@ def demand_capacity_ratio(demand: Ratio, capacity: Ratio) -> Ratio:
 
 @dataclass(frozen=True)
 class Check:
-    """One check. ``steps`` are the formulas with the arguments they ran on, for the sheet to print."""
+    """One check. ``steps`` are the formulas with the arguments they ran on, picked out when a sheet prints them."""
 
     part: str
     topic: Topic
@@ -67,10 +70,21 @@ class Check:
     combination: str = ""
     clause: str = ""
     sentence: str = ""
-    steps: tuple[Step, ...] = ()
-    notes: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
     where: str = ""
     effect: Effect | None = field(default=None, repr=False)
+    calculation: Calculation | None = field(default=None, repr=False)
+    index: tuple[int, ...] = ()
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """The formulas that made this check, with the arguments of the part and case that govern."""
+        return self.calculation.at(self.index) if self.calculation else ()
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What must be said of the check: its remarks, and steps out of range or from memory."""
+        return tuple(dict.fromkeys([*self.remarks, *(note for step in self.steps for note in step.notes)]))
 
 
 def not_checked(part: str, topic: Topic, limit_state: str, reason: str, clause: str = "") -> Check:
@@ -107,8 +121,6 @@ def judge(
         column = int(np.argmax(ratios[row]))
         index = (row, column)
         value = float(ratios[index])
-        steps = calculation.at(index)
-        noted = dict.fromkeys([*notes, *(note for step in steps for note in step.notes)])
         checks.append(
             Check(
                 part=part,
@@ -122,10 +134,11 @@ def judge(
                 combination=cases[column],
                 clause=clause,
                 sentence=_sentence(part, says if isinstance(says, str) else says[row], value),
-                steps=steps,
-                notes=tuple(noted),
+                remarks=tuple(notes),
                 where=where(row, column),
                 effect=effect(row, column),
+                calculation=calculation,
+                index=index,
             )
         )
     return checks

@@ -26,12 +26,14 @@ from bolewright.platform.checks.members import (
 )
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
+from bolewright.platform.checks.second_opinion import second_opinion_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
+from bolewright.platform.second_opinion import Compared, second_opinion
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
 
@@ -45,6 +47,7 @@ class Results:
     project: Project
     path: LoadPath
     checks: tuple[Check, ...]
+    compared: tuple[Compared, ...] = ()
 
     @property
     def governing(self) -> list[Check]:
@@ -69,6 +72,7 @@ def find_results(project: Project) -> Results:
     """All checks of a project. Raises LayoutError for an arrangement that cannot stand."""
     path = find_load_path(find_layout(project))
     path.balance()
+    compared = second_opinion(path)
     joists = [_joist_look(path, member.mark) for member in path.layout.joists]
     carriers = [
         look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))
@@ -85,8 +89,9 @@ def find_results(project: Project) -> Results:
         *footing_checks(path),
         *uplift_checks(path),
         *stability_checks(path),
+        *second_opinion_checks(compared),
     ]
-    return Results(project, path, tuple(checks))
+    return Results(project, path, tuple(checks), tuple(compared))
 
 
 def _joist_look(path: LoadPath, mark: str) -> Look:

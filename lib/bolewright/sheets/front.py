@@ -9,7 +9,7 @@ from bolewright.platform.check import Topic
 from bolewright.platform.combine import basis, envelope, strength_cases, uplift_cases
 from bolewright.platform.load_path import deck_dead
 from bolewright.platform.results import Results
-from bolewright.rendering.blocks import Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.blocks import Cell, Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits, fmt
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.opening import Blocks, results_of
@@ -156,6 +156,24 @@ class Front:
             "Equilibrium: the supports carry what is laid on",
             "lrrr",
         )
+
+    def second_opinion(self) -> Table:
+        """The hand route beside a frame of the whole platform: reactions and largest moments."""
+        rows = tuple(
+            (
+                c.part,
+                c.quantity,
+                c.load,
+                f"{digits(c.by_hand)} {c.unit}",
+                f"{digits(c.by_frame)} {c.unit}",
+                Cell(f"{100 * c.difference:+.1f} %", Status.FAILS)
+                if c.flagged
+                else f"{100 * c.difference:+.1f} %",
+            )
+            for c in self.results.compared
+        )
+        columns = ("part", "quantity", "load", "hand route", "frame", "difference")
+        return Table(columns, rows, "Hand route and frame; a difference over 5 % is flagged", "lllrrr")
 
     def cautions(self) -> Statement:
         """Cautions of the whole package."""

@@ -40,7 +40,7 @@ def decking_checks(path: LoadPath) -> list[Check]:
     values = reference_values(decking.species, decking.grade, section)
     span, overhang = board_spans(path.layout)
     checks = [*_bending(path, section, values, span, overhang), _deflection(path, section, values, span)]
-    return [replace(check, part=MARK, notes=(SPAN_NOTE, *check.notes)) for check in checks]
+    return [replace(check, part=MARK, remarks=(SPAN_NOTE, *check.remarks)) for check in checks]
 
 
 def _bending(

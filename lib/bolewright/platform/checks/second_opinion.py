@@ -1,0 +1,46 @@
+"""The hand route held against the frame: a difference over 5 % leaves the platform not checked."""
+
+from __future__ import annotations
+
+from bolewright.calculation import Calculation
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.second_opinion import FLAG, Compared
+from bolewright.units import PERCENT
+
+LIMIT_STATE = "hand route against frame"
+CLAUSE = "Two independent routes of statics"
+
+
+def second_opinion_checks(compared: list[Compared]) -> list[Check]:
+    """One check: the largest difference between the two routes, against 5 %."""
+    worst = max(compared, key=lambda c: abs(c.difference))
+    if worst.flagged:
+        count = sum(c.flagged for c in compared)
+        return [
+            not_checked(
+                "platform",
+                Topic.STABILITY,
+                LIMIT_STATE,
+                f"The hand route and the frame differ in {count} of {len(compared)} values, most in the "
+                f"{worst.quantity} of {worst.part} under {worst.load} ({worst.by_hand:,.0f} against "
+                f"{worst.by_frame:,.0f} {worst.unit}), likely because a member that carries it "
+                "sags under load: an engineer must look at it, or give each "
+                "member two supports only.",
+                CLAUSE,
+            )
+        ]
+    calculation = Calculation((1, 1))
+    difference = abs(worst.difference)
+    calculation.run(demand_capacity_ratio, demand=difference, capacity=FLAG)
+    return judge(
+        calculation,
+        ["platform"],
+        ["D, L"],
+        topic=Topic.STABILITY,
+        limit_state=LIMIT_STATE,
+        demand=100 * difference,
+        capacity=100 * FLAG,
+        unit=PERCENT,
+        clause=CLAUSE,
+        says="the difference between hand route and frame",
+    )

@@ -1,0 +1,219 @@
+"""A second opinion: the platform as one grillage of elastic members, beside the hand route down the load path.
+
+The hand route takes every support as rigid. Here all members are one frame: a carrier that sags under the
+joists gives way. Where the platform is statically determinate both must agree to rounding; where they differ
+the sheet says so. Members hold each other only upright and do not twist, as in the hand route.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.mechanics.frame import FrameResult, analyse
+from bolewright.mechanics.frame_diagrams import along
+from bolewright.mechanics.frame_model import (
+    HINGE,
+    Dof,
+    Frame,
+    FrameLoad,
+    Member,
+    MemberPoint,
+    MemberSpread,
+    Node,
+    Profile,
+    Support,
+    Vector,
+)
+from bolewright.mechanics.loads import Array, PointLoad, SpreadLoad
+from bolewright.platform.layout import Member as Timber
+from bolewright.platform.load_path import Effects, LoadPath
+
+FLAG = 0.05  # a larger difference is flagged
+NEGLIGIBLE = 0.01  # of the largest value of its kind: smaller ones are not compared
+_STIFF = Profile(E=29e6, A=100.0, I_z=1000.0, I_y=1000.0, J=1000.0, G=11e6)
+_DIRECT = ("deck", "own weight", "guard")
+_CLOSE = 1e-6
+
+
+@dataclass(frozen=True)
+class Compared:
+    """One quantity by both routes."""
+
+    part: str
+    quantity: str
+    load: str
+    by_hand: float
+    by_frame: float
+    unit: str
+
+    @property
+    def difference(self) -> float:
+        """Difference as a share of the hand route's value."""
+        return (self.by_frame - self.by_hand) / self.by_hand if self.by_hand else math.inf
+
+    @property
+    def flagged(self) -> bool:
+        """Whether the routes differ by more than 5 %."""
+        return abs(self.difference) > FLAG
+
+
+def second_opinion(path: LoadPath) -> list[Compared]:
+    """Reactions and the largest moment of every member under D and under L everywhere, by both routes."""
+    loads = {"D": path.dead, "L": path.live}
+    places = {m.mark: _places(path, m) for m in path.layout.members}
+    result = analyse(_frame(path, places), [_loads_on(path, places, load) for load in loads.values()])
+    compared: list[Compared] = []
+    for case, (name, load) in enumerate(loads.items()):
+        reactions = [
+            Compared(
+                mark, "reaction", name, float(row @ load), _reaction(path, places, result, mark, case), "lb"
+            )
+            for mark, row in path.reactions.items()
+        ]
+        moments = [
+            Compared(
+                m.mark, "largest moment", name, *_moments(path.effects[m.mark], result, load, case), "lb·in"
+            )
+            for m in path.layout.members
+        ]
+        for group in (reactions, moments):
+            least = NEGLIGIBLE * max(abs(c.by_hand) for c in group)
+            compared += [c for c in group if max(abs(c.by_hand), abs(c.by_frame)) > least]
+    return compared
+
+
+# ---------------------------------------------------------------------------------------------------------
+
+
+def _places(path: LoadPath, member: Timber) -> list[float]:
+    """Where a member is cut into pieces: its ends, its seats, and the members that sit on it."""
+    places = {0.0, member.line.length, *(seat.at for seat in member.seats)}
+    for other in path.layout.members:
+        places.update(seat.below_at for seat in other.seats if seat.below == member.mark)
+    kept: list[float] = []
+    for place in sorted(places):
+        if not kept or place - kept[-1] > _CLOSE:
+            kept.append(place)
+    return kept
+
+
+def _name(member: Timber, places: list[float], at: float) -> str:
+    index = int(np.argmin(np.abs(np.array(places) - at)))
+    return f"{member.mark}@{index}"
+
+
+def _levels(path: LoadPath) -> dict[str, float]:
+    """A level for every member, below all that it carries; only the order matters to a grillage."""
+    levels: dict[str, float] = {m.mark: 0.0 for m in path.layout.members}
+    for member in path.layout.members:
+        for seat in member.seats:
+            if seat.below in levels:
+                levels[seat.below] = min(levels[seat.below], levels[member.mark] - 12.0)
+    return levels
+
+
+def _frame(path: LoadPath, places: dict[str, list[float]]) -> Frame:
+    levels = _levels(path)
+    by_mark = {m.mark: m for m in path.layout.members}
+    nodes: list[Node] = []
+    pieces: list[Member] = []
+    held: dict[str, set[Dof]] = {}
+    for member in path.layout.members:
+        marks = [f"{member.mark}@{i}" for i in range(len(places[member.mark]))]
+        for mark, at in zip(marks, places[member.mark], strict=True):
+            x, y = member.line.at(at)
+            nodes.append(Node(mark, x, y, levels[member.mark]))
+            held[mark] = {Dof.DX, Dof.DY, Dof.RX, Dof.RZ}
+        profile = _profile(path.effects[member.mark])
+        pieces += [
+            Member(f"{member.mark}/{i}", one, other, profile)
+            for i, (one, other) in enumerate(zip(marks, marks[1:], strict=False))
+        ]
+        for i, seat in enumerate(member.seats):
+            top = _name(member, places[member.mark], seat.at)
+            if seat.below in by_mark:
+                below = _name(by_mark[seat.below], places[seat.below], seat.below_at)
+                pieces.append(Member(f"{member.mark}|{i}", top, below, _STIFF, HINGE, HINGE))
+            else:
+                held[top].add(Dof.DZ)
+    axes = {m.mark: _axes(m) for m in path.layout.members}
+    supports = [
+        Support(mark, tuple(sorted(dofs)), axes=axes[mark.rpartition("@")[0]]) for mark, dofs in held.items()
+    ]
+    return Frame(tuple(nodes), tuple(pieces), tuple(supports))
+
+
+def _axes(member: Timber) -> tuple[Vector, Vector, Vector]:
+    u = member.line.u
+    return ((u[0], u[1], 0.0), (-u[1], u[0], 0.0), (0.0, 0.0, 1.0))
+
+
+def _profile(effects: Effects) -> Profile:
+    section = effects.member.section
+    return Profile(
+        E=effects.values.E,
+        A=section.A,
+        I_z=section.I,
+        I_y=section.I_flat,
+        J=section.I_flat,
+        G=effects.values.E / 16,
+    )
+
+
+def _loads_on(path: LoadPath, places: dict[str, list[float]], load: Array) -> list[FrameLoad]:
+    """What lies directly on every member (decking, own weight, guards) in one load."""
+    found: list[FrameLoad] = []
+    for member in path.layout.members:
+        effects = path.effects[member.mark]
+        for what, label, pounds in zip(effects.loads, effects.labels, effects.delivered @ load, strict=True):
+            if label not in _DIRECT or pounds == 0.0:
+                continue
+            if isinstance(what, PointLoad):
+                found.append(_point(member, places[member.mark], what.x, float(pounds)))
+            elif isinstance(what, SpreadLoad):
+                found += _spread(member, places[member.mark], what, float(pounds))
+    return found
+
+
+def _point(member: Timber, places: list[float], x: float, pounds: float) -> FrameLoad:
+    piece = min(max(int(np.searchsorted(places, x, side="right")) - 1, 0), len(places) - 2)
+    within = min(max(x - places[piece], 0.0), places[piece + 1] - places[piece])
+    return MemberPoint(f"{member.mark}/{piece}", within, (0.0, 0.0, -pounds))
+
+
+def _spread(member: Timber, places: list[float], load: SpreadLoad, pounds: float) -> list[FrameLoad]:
+    q = pounds / (load.end - load.start)
+    found: list[FrameLoad] = []
+    for piece, (low, high) in enumerate(zip(places, places[1:], strict=False)):
+        start, end = max(low, load.start), min(high, load.end)
+        if end - start > _CLOSE:
+            found.append(MemberSpread(f"{member.mark}/{piece}", start - low, end - low, (0.0, 0.0, -q)))
+    return found
+
+
+def _reaction(
+    path: LoadPath, places: dict[str, list[float]], result: FrameResult, mark: str, case: int
+) -> float:
+    total = 0.0
+    for member, seat in path.layout.on_support(mark):
+        node = _name(member, places[member.mark], seat.at)
+        total += float(result.reaction(node)[Dof.DZ, case])
+    return total
+
+
+def _moments(effects: Effects, result: FrameResult, load: Array, case: int) -> tuple[float, float]:
+    """Largest moment of a member by the hand route, and the frame's at the same place."""
+    by_hand = effects.moment @ load
+    row = int(np.argmax(np.abs(by_hand)))
+    member, at = effects.member, float(effects.stations[row])
+    passed = 0.0
+    for piece in (m for m in result.frame.members if m.name.startswith(f"{member.mark}/")):
+        length = float(result.frame.lengths[result.frame.member_index[piece.name]])
+        if at <= passed + length + _CLOSE:
+            found = along(result, piece.name, [min(max(at - passed, 0.0), length)]).moment_z[0, case]
+            return float(by_hand[row]), float(found)
+        passed += length
+    raise ValueError(f"{member.mark} has no piece at {at:g} in")
