@@ -1,20 +1,22 @@
 """Post holes on the ground: two tapes from the base line, strings square to it, diagonals that must be equal.
 
-The base line runs between the plumb points of two bearings, often through the stem, so the strings start from a
-working line beside it, clear of the bark. All lengths are level.
+The base line runs between the plumb points of two bearings. Where a stem stands in it, the tapes and strings start
+from a working line beside it, clear of the bark, with a peg W1 and W2 opposite either bearing. All lengths are level.
 """
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import combinations
 
 from numpy import sqrt
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.layout import Layout, Line, Vector
-from bolewright.setting_out.plan import BaseLine, base_line, posts_of
+from bolewright.platform.project import Tree
+from bolewright.setting_out.plan import BaseLine, base_line, facing, posts_of
 from bolewright.setting_out.stem import girth_of
 from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.units import Length
@@ -55,9 +57,10 @@ def diagonal(w: Length, h: Length) -> Length:
 
 @dataclass(frozen=True)
 class Peg:
-    """A peg on the ground: distance along the base line from A, offset from it, distances taped from A and B (in).
+    """A peg on the ground; lengths in inches.
 
-    ``clear_a`` and ``clear_b``: whether the tape passes the stem.
+    ``along`` the base line from A and ``offset`` square off it; ``from_a`` and ``from_b`` are taped from the plan's two
+    tape points; ``clear`` is whether both tapes pass every stem.
     """
 
     name: str
@@ -66,8 +69,7 @@ class Peg:
     offset: float
     from_a: float
     from_b: float
-    clear_a: bool
-    clear_b: bool
+    clear: bool
 
 
 @dataclass(frozen=True)
@@ -93,12 +95,13 @@ class StringLine:
 class GroundPlan:
     """All that is set out on the ground; lengths in inches.
 
-    ``working`` is the offset of the working line from the base line. ``corners`` K1 to K4 go round the rectangle of
-    strings from the working line at A's end.
+    ``working`` is the offset of the working line from the base line, ``tapes`` the two points from which all pegs are
+    taped. ``corners`` K1 to K4 go round the rectangle of strings from the working line at A's end.
     """
 
     base: BaseLine
     working: float
+    tapes: tuple[str, str]
     width: float
     height: float
     diagonal: float
@@ -127,13 +130,15 @@ def ground_plan(layout: Layout) -> GroundPlan | None:
     width, height = high - low, far - working
     across = float(calculation.run(diagonal, w=width, h=height))
     spots = ((low, working), (high, working), (high, far), (low, far))
-    corners = tuple(_peg(layout, base, f"K{i}", s, o) for i, (s, o) in enumerate(spots, start=1))
-    pegs = tuple(_peg(layout, base, mark, s, o, calculation) for mark, (s, o) in places.items())
+    corners = tuple(_peg(layout, base, working, f"K{i}", at) for i, at in enumerate(spots, start=1))
+    pegs = tuple(_peg(layout, base, working, mark, at, calculation) for mark, at in places.items())
+    tapes = ("W1", "W2") if working else (base.a, base.b)
     widest = max(layout.project.footings[p.footing or ""].width for p in posts)
     setback = _up(widest / 2 + SETBACK)
     return GroundPlan(
         base=base,
         working=working,
+        tapes=tapes,
         width=width,
         height=height,
         diagonal=across,
@@ -142,7 +147,7 @@ def ground_plan(layout: Layout) -> GroundPlan | None:
         leg=leg_345(width, height),
         setback=setback,
         strings=_strings(corners, pegs, width, height, setback),
-        closings=_closings(base, corners, pegs, across),
+        closings=_closings(layout, base, working, pegs, across),
         steps=calculation.at(()),
     )
 
@@ -164,20 +169,25 @@ def _working_offset(layout: Layout, base: BaseLine, far: float) -> float:
 
 
 def _peg(
-    layout: Layout, base: BaseLine, name: str, s: float, o: float, calculation: Calculation | None = None
+    layout: Layout,
+    base: BaseLine,
+    working: float,
+    name: str,
+    at: tuple[float, float],
+    calculation: Calculation | None = None,
 ) -> Peg:
     run = (calculation or Calculation()).run
+    s, o = at
     point = base.point(s, o)
-    a, b = base.line.start, base.line.end
+    ends = base.point(0.0, working), base.point(base.line.length, working)
     return Peg(
         name=name,
         point=point,
         along=s,
         offset=o,
-        from_a=float(run(taped_distance, s=s, o=o)),
-        from_b=float(run(taped_distance, s=s - base.line.length, o=o)),
-        clear_a=tape_is_clear(layout, a, point),
-        clear_b=tape_is_clear(layout, b, point),
+        from_a=float(run(taped_distance, s=s, o=o - working)),
+        from_b=float(run(taped_distance, s=s - base.line.length, o=o - working)),
+        clear=all(tape_is_clear(layout, end, point) for end in ends),
     )
 
 
@@ -220,20 +230,36 @@ def _strings(
 
 
 def _closings(
-    base: BaseLine, corners: tuple[Peg, ...], pegs: tuple[Peg, ...], across: float
+    layout: Layout, base: BaseLine, working: float, pegs: tuple[Peg, ...], across: float
 ) -> tuple[Closing, ...]:
-    found = [
-        Closing(f"{base.a} to {base.b}, between the plumb points", base.line.length, Allowed.MARK.value),
-        Closing("K1 to K3, diagonal", across, Allowed.DIAGONAL.value),
-        Closing("K2 to K4, the other diagonal", across, Allowed.DIAGONAL.value),
-    ]
-    for i, one in enumerate(pegs):
-        for other in pegs[i + 1 :]:
-            found.append(
-                Closing(
-                    f"{one.name} to {other.name}, centres",
-                    math.dist(one.point, other.point),
-                    Allowed.TAPED.value,
+    ends = f"{base.a} to {base.b}, between the plumb points"
+    found = [Closing(ends, base.line.length, Allowed.MARK.value)]
+    if working:
+        found.append(Closing("W1 to W2", base.line.length, Allowed.MARK.value))
+        for name, mark, s in (("W1", base.a, 0.0), ("W2", base.b, base.line.length)):
+            tree = _tree_of(layout, mark)
+            if tree is not None:
+                reach = math.dist(front_mark(layout, tree), base.point(s, working))
+                found.append(
+                    Closing(
+                        f"Front mark on {tree.mark} (plumbed down) to {name}", reach, Allowed.DIAGONAL.value
+                    )
                 )
-            )
+    found.append(Closing("K1 to K3, diagonal", across, Allowed.DIAGONAL.value))
+    found.append(Closing("K2 to K4, the other diagonal", across, Allowed.DIAGONAL.value))
+    for one, other in combinations(pegs, 2):
+        between = math.dist(one.point, other.point)
+        found.append(Closing(f"{one.name} to {other.name}, centres", between, Allowed.TAPED.value))
     return tuple(found)
+
+
+def front_mark(layout: Layout, tree: Tree) -> Vector:
+    """Point of a stem's bark that faces the posts."""
+    x, y = facing(layout, tree)
+    R = girth_of(tree) / (2 * math.pi)
+    return (tree.at[0] + R * x, tree.at[1] + R * y)
+
+
+def _tree_of(layout: Layout, mark: str) -> Tree | None:
+    support = next(s for s in layout.supports if s.mark == mark)
+    return next((t for t in layout.project.trees if t.mark == support.tree), None)

@@ -7,12 +7,13 @@ stack is often deeper than a tree's: the floor then tilts by the difference, and
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.platform.layout import Bearing, Layout, Member
+from bolewright.platform.layout import Bearing, Layout, Member, Vector
 from bolewright.setting_out.plan import posts_of
 from bolewright.timber.movement import cross_grain_shrinkage, shrinkage_ratio
 from bolewright.timber.sections import parse_section
@@ -99,16 +100,16 @@ def measured_depth(layout: Layout, mark: str, planned: float) -> float:
     return next((depth for depth in found if depth is not None), planned)
 
 
-def _above(layout: Layout, mark: str) -> Iterator[Member]:
-    """Members one on the other from a support or carrier up, as far as the decking; one of those that rest."""
+def _above(layout: Layout, mark: str, point: Vector) -> Iterator[Member]:
+    """Members one on the other from a support up, as far as the decking: of those side by side the nearest."""
     resting = [
         (m, s) for m in layout.members for s in m.seats if s.below == mark and s.bearing is Bearing.RESTS
     ]
     if resting:
-        member = resting[0][0]
+        member, _ = min(resting, key=lambda item: round(math.dist(item[1].point, point), 6))
         yield member
         if member not in layout.flush:
-            yield from _above(layout, member.mark)
+            yield from _above(layout, member.mark, point)
 
 
 def stacks(layout: Layout) -> tuple[Stack, ...]:
@@ -122,7 +123,7 @@ def stacks(layout: Layout) -> tuple[Stack, ...]:
             plate = layout.project.posts[support.post or ""].cap_seat
             if plate:
                 layers.append(Layer("cap plate", plate, plate, 0.0))
-        for member in _above(layout, support.mark):
+        for member in _above(layout, support.mark, support.at):
             d = member.section.d
             measured = measured_depth(layout, member.mark, d)
             fall = _fall(member.timber.species, measured) if member.timber.wet else 0.0
@@ -227,7 +228,7 @@ def find_levels(layout: Layout) -> Levels:
     floor = None
     if from_bolts and GRADE in read and line is not None:
         floor = layout.project.platform.floor_height + read[GRADE] - line
-    named = reference if reference in read or not known else GRADE
+    named = GRADE if known is not None and reference not in read else reference
     return Levels(named, line, floor, tuple(at), calculation.at(()))
 
 

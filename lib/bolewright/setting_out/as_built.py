@@ -1,0 +1,192 @@
+"""As built: the project with what was really built, its checks again, and how much each slip of the day matters."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from bolewright.platform.check import Check
+from bolewright.platform.layout import Layout, LayoutError
+from bolewright.platform.project import AsBuilt, Bolt, Footing, Project, Support, Tree
+from bolewright.platform.results import Results, find_results
+from bolewright.setting_out.plan import base_line, posts_of
+from bolewright.setting_out.stem import girth_of
+from bolewright.status import Status
+
+SLIP_POST = 1.0  # in: how far out a post may stand (common practice for a hole dug by hand)
+SLIP_BOLT = 0.5  # in: how far out or in a boss may stand
+
+
+@dataclass(frozen=True)
+class Changed:
+    """A check before and after; either is None where the check is not made there."""
+
+    before: Check | None
+    after: Check | None
+
+    @property
+    def check(self) -> Check:
+        """The check after, or before where there is none after."""
+        found = self.after or self.before
+        assert found is not None
+        return found
+
+    @property
+    def rise(self) -> float:
+        """By how much the ratio rose; 0 where one of the two has no ratio."""
+        if self.before is None or self.after is None:
+            return 0.0
+        rise = self.after.ratio - self.before.ratio
+        return rise if math.isfinite(rise) else 0.0
+
+    @property
+    def lost(self) -> bool:
+        """Whether the check holds no more."""
+        held = self.before is None or self.before.status is Status.PASSES
+        return held and (self.after is None or self.after.status is not Status.PASSES)
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """A platform with a slip: what slipped, the checks that changed, worst first, or why it cannot stand."""
+
+    what: str
+    changed: tuple[Changed, ...]
+    fault: str = ""
+
+    @property
+    def lost(self) -> tuple[Changed, ...]:
+        """Checks that held before and hold no more."""
+        return tuple(change for change in self.changed if change.lost)
+
+    @property
+    def worst(self) -> Changed | None:
+        """The change with the highest ratio after, among those that rose; None when nothing rose."""
+        rose = [c for c in self.changed if c.rise > 1e-9]
+        return max(rose, key=lambda c: c.check.ratio, default=None)
+
+
+def built_project(project: Project) -> Project:
+    """The project with supports where they stand, bolts as deep as they reached, and holes as deep as they are.
+
+    Levels and measured depths change shims and cuts, not the checks. Entries stay in the project.
+    """
+    entries = {entry.mark: entry for entry in project.as_built}
+    bolts, footings = dict(project.bolts), dict(project.footings)
+    supports = []
+    for support in project.supports:
+        entry = entries.get(support.mark)
+        supports.append(_built(project, support, entry, bolts, footings) if entry else support)
+    return project.model_copy(update={"supports": tuple(supports), "bolts": bolts, "footings": footings})
+
+
+def _built(
+    project: Project,
+    support: Support,
+    entry: AsBuilt,
+    bolts: dict[str, Bolt],
+    footings: dict[str, Footing],
+) -> Support:
+    update: dict[str, object] = {}
+    if entry.at is not None:
+        update["at"] = entry.at
+    if entry.projection is not None:
+        tree = next(t for t in project.trees if t.mark == support.tree)
+        update["at"] = _bearing(tree, support, entry.projection)
+    if entry.embedment is not None and support.bolt is not None:
+        name = f"{support.bolt} in {support.mark}"
+        bolts[name] = bolts[support.bolt].model_copy(update={"embedment": entry.embedment})
+        update["bolt"] = name
+    if entry.hole is not None and support.footing is not None:
+        name = f"{support.footing} at {support.mark}"
+        footings[name] = footings[support.footing].model_copy(update={"depth": entry.hole})
+        update["footing"] = name
+    return support.model_copy(update=update)
+
+
+def _bearing(tree: Tree, support: Support, projection: float) -> tuple[float, float]:
+    """Bearing point of a bolt that points straight out of the stem, at a projection from the bark."""
+    dx, dy = support.at[0] - tree.at[0], support.at[1] - tree.at[1]
+    share = (girth_of(tree) / (2 * math.pi) + projection) / math.hypot(dx, dy)
+    return (tree.at[0] + share * dx, tree.at[1] + share * dy)
+
+
+def as_built(results: Results) -> Outcome | None:
+    """The checks again, with what was built; None where nothing that changes them has been entered."""
+    built = built_project(results.project)
+    if built == results.project:
+        return None
+    marks = ", ".join(entry.mark for entry in results.project.as_built)
+    return _outcome(f"as built at {marks}", results, built)
+
+
+def _outcome(what: str, results: Results, project: Project) -> Outcome:
+    try:
+        after = find_results(project)
+    except LayoutError as error:
+        return Outcome(what, (), str(error))
+    return Outcome(what, compared(results.checks, after.checks))
+
+
+def compared(before: Iterable[Check], after: Iterable[Check]) -> tuple[Changed, ...]:
+    """Checks whose status or ratio differs, those lost first, then by falling ratio."""
+    old = {(c.part, c.limit_state): c for c in before}
+    new = {(c.part, c.limit_state): c for c in after}
+    changed = []
+    for key in dict.fromkeys([*old, *new]):
+        change = Changed(old.get(key), new.get(key))
+        same = change.before is not None and change.after is not None
+        if (
+            not same
+            or change.lost
+            or change.before.status is not change.after.status
+            or abs(change.rise) > 5e-4
+        ):  # type: ignore[union-attr]
+            changed.append(change)
+    return tuple(sorted(changed, key=lambda c: (not c.lost, -_ratio(c.check))))
+
+
+def _ratio(check: Check) -> float:
+    return check.ratio if math.isfinite(check.ratio) else 0.0
+
+
+# ---------------------------------------------------------------------------------------------------------
+# What if
+
+
+def slips(results: Results) -> tuple[Outcome, ...]:
+    """What each slip of the day does to the checks: a post out by 1 in. each way, a boss by 1/2 in. out or in."""
+    layout = results.path.layout
+    base = base_line(layout)
+    u = base.line.u
+    ways = (("along the base line", u), ("away from the base line", (-u[1], u[0])))
+    found = []
+    for post in posts_of(layout):
+        for words, (x, y) in ways:
+            for sign, sense in ((1.0, "forward"), (-1.0, "back")):
+                at = (post.at[0] + sign * SLIP_POST * x, post.at[1] + sign * SLIP_POST * y)
+                found.append(_moved(results, post, at, f"{post.mark} 1 in. {words}, {sense}"))
+    for support in layout.supports:
+        if support.kind == "tree bolt":
+            found += _boss_slips(layout, results, support)
+    return tuple(found)
+
+
+def _boss_slips(layout: Layout, results: Results, support: Support) -> list[Outcome]:
+    tree = next(t for t in layout.project.trees if t.mark == support.tree)
+    projection = math.dist(support.at, tree.at) - girth_of(tree) / (2 * math.pi)
+    return [
+        _moved(
+            results, support, _bearing(tree, support, projection + slip), f"{support.mark} 1/2 in. {words}"
+        )
+        for slip, words in ((SLIP_BOLT, "farther out"), (-SLIP_BOLT, "nearer the bark"))
+    ]
+
+
+def _moved(results: Results, support: Support, at: tuple[float, float], what: str) -> Outcome:
+    project = results.project
+    supports = tuple(
+        s.model_copy(update={"at": at}) if s.mark == support.mark else s for s in project.supports
+    )
+    return _outcome(what, results, project.model_copy(update={"supports": supports}))
