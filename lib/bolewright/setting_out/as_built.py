@@ -7,14 +7,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from bolewright.platform.check import Check
-from bolewright.platform.layout import Layout, LayoutError
-from bolewright.platform.project import AsBuilt, Bolt, Footing, Project, Support, Tree
+from bolewright.platform.layout import Layout, LayoutError, Vector
+from bolewright.platform.project import AsBuilt, Bolt, Footing, Post, Project, Support, Tree
 from bolewright.platform.results import Results, find_results
 from bolewright.setting_out.plan import base_line, posts_of
 from bolewright.setting_out.stem import girth_of
 from bolewright.status import Status
 
 SLIP_POST = 1.0  # in: how far out a post may stand (common practice for a hole dug by hand)
+SEEN = 5e-4  # change of a ratio that is told
 SLIP_BOLT = 0.5  # in: how far out or in a boss may stand
 
 
@@ -39,6 +40,13 @@ class Changed:
             return 0.0
         rise = self.after.ratio - self.before.ratio
         return rise if math.isfinite(rise) else 0.0
+
+    @property
+    def matters(self) -> bool:
+        """Whether status or printed ratio differ."""
+        if self.before is None or self.after is None:
+            return True
+        return self.before.status is not self.after.status or abs(self.rise) >= SEEN
 
     @property
     def lost(self) -> bool:
@@ -67,45 +75,67 @@ class Outcome:
         return max(rose, key=lambda c: c.check.ratio, default=None)
 
 
-def built_project(project: Project) -> Project:
+@dataclass
+class _Kinds:
+    """Kinds of bolt, post and footing, with new ones for parts that came out different."""
+
+    bolts: dict[str, Bolt]
+    posts: dict[str, Post]
+    footings: dict[str, Footing]
+
+
+def built_project(layout: Layout) -> Project:
     """The project with supports where they stand, bolts as deep as they reached, and holes as deep as they are.
 
-    Levels and measured depths change shims and cuts, not the checks. Entries stay in the project.
+    A post that stands off the carrier's line gets its load that much off centre. Levels and measured depths change
+    shims and cuts, not the checks.
     """
+    project = layout.project
     entries = {entry.mark: entry for entry in project.as_built}
-    bolts, footings = dict(project.bolts), dict(project.footings)
-    supports = []
-    for support in project.supports:
-        entry = entries.get(support.mark)
-        supports.append(_built(project, support, entry, bolts, footings) if entry else support)
-    return project.model_copy(update={"supports": tuple(supports), "bolts": bolts, "footings": footings})
+    kinds = _Kinds(dict(project.bolts), dict(project.posts), dict(project.footings))
+    supports = tuple(
+        _built(layout, support, entries[support.mark], kinds) if support.mark in entries else support
+        for support in project.supports
+    )
+    return _with(project, supports, kinds)
 
 
-def _built(
-    project: Project,
-    support: Support,
-    entry: AsBuilt,
-    bolts: dict[str, Bolt],
-    footings: dict[str, Footing],
-) -> Support:
-    update: dict[str, object] = {}
+def _with(project: Project, supports: tuple[Support, ...], kinds: _Kinds) -> Project:
+    update = {"supports": supports, "bolts": kinds.bolts, "posts": kinds.posts, "footings": kinds.footings}
+    return project.model_copy(update=update)
+
+
+def _built(layout: Layout, support: Support, entry: AsBuilt, kinds: _Kinds) -> Support:
     if entry.at is not None:
-        update["at"] = entry.at
+        support = _stands(layout, support, entry.at, kinds)
     if entry.projection is not None:
-        tree = next(t for t in project.trees if t.mark == support.tree)
-        update["at"] = _bearing(tree, support, entry.projection)
+        tree = next(t for t in layout.project.trees if t.mark == support.tree)
+        support = _stands(layout, support, _bearing(tree, support, entry.projection), kinds)
     if entry.embedment is not None and support.bolt is not None:
         name = f"{support.bolt} in {support.mark}"
-        bolts[name] = bolts[support.bolt].model_copy(update={"embedment": entry.embedment})
-        update["bolt"] = name
+        kinds.bolts[name] = kinds.bolts[support.bolt].model_copy(update={"embedment": entry.embedment})
+        support = support.model_copy(update={"bolt": name})
     if entry.hole is not None and support.footing is not None:
         name = f"{support.footing} at {support.mark}"
-        footings[name] = footings[support.footing].model_copy(update={"depth": entry.hole})
-        update["footing"] = name
+        kinds.footings[name] = kinds.footings[support.footing].model_copy(update={"depth": entry.hole})
+        support = support.model_copy(update={"footing": name})
+    return support
+
+
+def _stands(layout: Layout, support: Support, at: Vector, kinds: _Kinds) -> Support:
+    """The support at another place; under a post the load then stands off centre by what it is off the carrier."""
+    line = layout.on_support(support.mark)[0][0].line
+    off = line.off(at) - line.off(support.at)
+    update: dict[str, object] = {"at": at}
+    if support.post is not None and off > 1e-9:
+        name = f"{support.post} at {support.mark}"
+        post = kinds.posts[support.post]
+        kinds.posts[name] = post.model_copy(update={"eccentricity": post.eccentricity + off})
+        update["post"] = name
     return support.model_copy(update=update)
 
 
-def _bearing(tree: Tree, support: Support, projection: float) -> tuple[float, float]:
+def _bearing(tree: Tree, support: Support, projection: float) -> Vector:
     """Bearing point of a bolt that points straight out of the stem, at a projection from the bark."""
     dx, dy = support.at[0] - tree.at[0], support.at[1] - tree.at[1]
     share = (girth_of(tree) / (2 * math.pi) + projection) / math.hypot(dx, dy)
@@ -114,7 +144,7 @@ def _bearing(tree: Tree, support: Support, projection: float) -> tuple[float, fl
 
 def as_built(results: Results) -> Outcome | None:
     """The checks again, with what was built; None where nothing that changes them has been entered."""
-    built = built_project(results.project)
+    built = built_project(results.path.layout)
     if built == results.project:
         return None
     marks = ", ".join(entry.mark for entry in results.project.as_built)
@@ -133,18 +163,9 @@ def compared(before: Iterable[Check], after: Iterable[Check]) -> tuple[Changed, 
     """Checks whose status or ratio differs, those lost first, then by falling ratio."""
     old = {(c.part, c.limit_state): c for c in before}
     new = {(c.part, c.limit_state): c for c in after}
-    changed = []
-    for key in dict.fromkeys([*old, *new]):
-        change = Changed(old.get(key), new.get(key))
-        same = change.before is not None and change.after is not None
-        if (
-            not same
-            or change.lost
-            or change.before.status is not change.after.status
-            or abs(change.rise) > 5e-4
-        ):  # type: ignore[union-attr]
-            changed.append(change)
-    return tuple(sorted(changed, key=lambda c: (not c.lost, -_ratio(c.check))))
+    changes = [Changed(old.get(key), new.get(key)) for key in dict.fromkeys([*old, *new])]
+    told = [c for c in changes if c.matters]
+    return tuple(sorted(told, key=lambda c: (not c.lost, -_ratio(c.check))))
 
 
 def _ratio(check: Check) -> float:
@@ -184,9 +205,9 @@ def _boss_slips(layout: Layout, results: Results, support: Support) -> list[Outc
     ]
 
 
-def _moved(results: Results, support: Support, at: tuple[float, float], what: str) -> Outcome:
+def _moved(results: Results, support: Support, at: Vector, what: str) -> Outcome:
     project = results.project
-    supports = tuple(
-        s.model_copy(update={"at": at}) if s.mark == support.mark else s for s in project.supports
-    )
-    return _outcome(what, results, project.model_copy(update={"supports": supports}))
+    kinds = _Kinds(dict(project.bolts), dict(project.posts), dict(project.footings))
+    moved = _stands(results.path.layout, support, at, kinds)
+    supports = tuple(moved if s.mark == support.mark else s for s in project.supports)
+    return _outcome(what, results, _with(project, supports, kinds))
