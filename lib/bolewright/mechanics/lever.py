@@ -30,6 +30,27 @@ def weight_spread(q: AreaLoad, A: AreaFeet) -> Force:
     return P
 
 
+@formula("statics: sum of vertical forces")
+def reaction_left(W: Force, R_others: Force) -> Force:
+    """What is left for one support when the others have their part.
+
+    Parameters: W sum of the loads (lb); R_others sum of the other supports' reactions (lb). Returns: R (lb).
+    Source: statics, sum of vertical forces is zero.
+    """
+    R: Force = W - R_others
+    return R
+
+
+@formula("statics: sum of vertical forces")
+def still_held_down(D: Force, U: Force) -> Force:
+    """What still presses on a support that a load lifts; less than nothing: it lifts off.
+
+    Parameters: D dead load on the support (lb); U lift of the load (lb). Returns: R (lb). Source: statics.
+    """
+    R: Force = D - U
+    return R
+
+
 @formula("statics: force over area")
 def pressure_added(R: Force, A: AreaFeet) -> AreaLoad:
     """Pressure that a force adds on the soil under a footing.

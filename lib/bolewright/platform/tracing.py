@@ -1,0 +1,208 @@
+"""Where does my weight go? One burden anywhere on the deck, followed to the soil and into the stem.
+
+The boards are taken as simple beams from member to member across the joists: a person between two joists comes
+down on both by the lever, a person past the last member under the board on that member alone (as the deck's
+panels do). From there each member is solved once, from the top down, and hands its reactions to what carries it.
+The sheets' own influence (:mod:`bolewright.platform.load_path`) is not used here, so that each can test the other.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.influence import Array
+from bolewright.platform.lines import Vector
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.parts import Layout, Member
+from bolewright.platform.tracing_boards import Arriving, Fields, fields_of, landing
+from bolewright.platform.tracing_burden import Burden, Crowd, Drift, Person, Pieces, TracingError, lay
+
+__all__ = [
+    "Arriving",
+    "Burden",
+    "Carried",
+    "Crowd",
+    "Diagram",
+    "Drift",
+    "Person",
+    "Pieces",
+    "Trace",
+    "Tracer",
+    "TracingError",
+]
+
+_AGREES = 1e-6
+
+
+class ImbalanceError(AssertionError):
+    """Reactions that do not hold the burden up; a fault of the program, never released."""
+
+
+@dataclass(frozen=True)
+class Carried:
+    """A member under its share of the burden, and the force on each of its seats (lb, up positive)."""
+
+    member: Member
+    arriving: tuple[Arriving, ...]
+    seats: tuple[float, ...]
+
+    @property
+    def total(self) -> float:
+        """Share of the burden that comes onto the member (lb)."""
+        return sum(load.total for load in self.arriving)
+
+    def moments_about(self, x: float) -> float:
+        """Sum of each load times its distance past ``x`` along the member (lb·in)."""
+        return float(sum(load.pounds @ (load.at - x) for load in self.arriving))
+
+
+@dataclass(frozen=True)
+class Trace:
+    """A burden and where it goes.
+
+    ``carried`` holds the members under load, top first; ``reactions`` the force on every support (lb, down on it
+    positive; negative lifts); ``aside`` how far the burden's centre moved on its way down to the members (in),
+    because boards that run out past the last member are taken as resting on it.
+    """
+
+    burden: Burden
+    pieces: Pieces
+    carried: dict[str, Carried]
+    reactions: dict[str, float]
+    aside: float
+
+    @property
+    def total(self) -> float:
+        """Weight of the burden (lb)."""
+        return self.pieces.total
+
+    def share(self, mark: str) -> float:
+        """Share of the burden that passes through a part, a support or a member (1 is all of it)."""
+        if mark in self.reactions:
+            return self.reactions[mark] / self.total
+        return self.carried[mark].total / self.total if mark in self.carried else 0.0
+
+
+@dataclass(frozen=True)
+class Diagram:
+    """Moment (lb·in, sagging positive) along a member under the burden; ``x`` in inches from its start."""
+
+    x: Array
+    moment: Array
+
+    @property
+    def largest(self) -> tuple[float, float]:
+        """Place and value of the largest moment by size."""
+        i = int(np.abs(self.moment).argmax())
+        return float(self.x[i]), float(self.moment[i])
+
+
+@dataclass(frozen=True)
+class Tracer:
+    """Follows burdens over one platform."""
+
+    path: LoadPath
+
+    @property
+    def layout(self) -> Layout:
+        """Layout of the platform."""
+        return self.path.layout
+
+    @cached_property
+    def _fields(self) -> Fields:
+        return fields_of(self.layout)
+
+    @cached_property
+    def _beams(self) -> dict[str, Beam]:
+        return {
+            m.mark: Beam(
+                m.line.length,
+                tuple(seat.at for seat in m.seats),
+                self.path.effects[m.mark].values.E * m.section.I,
+            )
+            for m in self.layout.members
+        }
+
+    def trace(self, burden: Burden) -> Trace:
+        """Follow a burden to the supports.
+
+        Raises TracingError for one that is not on the deck.
+        """
+        pieces = lay(self.layout, burden)
+        arriving = landing(self.layout, self._fields, pieces)
+        landed = self._centre(arriving)
+        carried: dict[str, Carried] = {}
+        reactions = {support.mark: 0.0 for support in self.layout.supports}
+        for member in self.layout.members:
+            loads = arriving.get(member.mark)
+            if not loads:
+                continue
+            seats = self._seat_forces(member, loads)
+            carried[member.mark] = Carried(member, tuple(loads), seats)
+            for seat, force in zip(member.seats, seats, strict=True):
+                if seat.below in reactions:
+                    reactions[seat.below] += force
+                elif abs(force) > 1e-9 * pieces.total:
+                    at, pounds = np.array([seat.below_at]), np.array([force])
+                    arriving.setdefault(seat.below, []).append(Arriving(member.mark, at, pounds))
+        trace = Trace(burden, pieces, carried, reactions, math.dist(landed, pieces.centre))
+        self._assert_balance(trace, landed)
+        return trace
+
+    def diagram(self, trace: Trace, mark: str, parts: int = 120) -> Diagram:
+        """Moment along a member under the burden; nothing when none of it comes that way."""
+        member = self.layout.member(mark)
+        x = np.linspace(0.0, member.line.length, parts + 1)
+        carried = trace.carried.get(mark)
+        if carried is None:
+            return Diagram(x, np.zeros_like(x))
+        at = np.concatenate([load.at for load in carried.arriving])
+        pounds = np.concatenate([load.pounds for load in carried.arriving])
+        x = np.unique(np.concatenate([x, at[:400], self._beams[mark].supports]))
+        response = respond(self._beams[mark], [PointLoad(float(a)) for a in at], x)
+        return Diagram(x, response.moment @ pounds)
+
+    def _seat_forces(self, member: Member, loads: Sequence[Arriving]) -> tuple[float, ...]:
+        at = np.concatenate([load.at for load in loads])
+        pounds = np.concatenate([load.pounds for load in loads])
+        places, which = np.unique(at, return_inverse=True)
+        response = respond(self._beams[member.mark], [PointLoad(float(a)) for a in places], [0.0])
+        forces = response.reactions @ np.bincount(which, weights=pounds, minlength=len(places))
+        return tuple(float(force) for force in forces)
+
+    def _centre(self, arriving: dict[str, list[Arriving]]) -> Vector:
+        """Centre of what has come down onto the members."""
+        moment, total = np.zeros(2), 0.0
+        for mark, loads in arriving.items():
+            line = self.layout.member(mark).line
+            for load in loads:
+                moment += load.total * np.array(line.start) + (load.pounds @ load.at) * np.array(line.u)
+                total += load.total
+        return (float(moment[0] / total), float(moment[1] / total))
+
+    def _assert_balance(self, trace: Trace, landed: Vector) -> None:
+        """Forces and moments about both axes of the plan; a seat off a centre line counts with its offset."""
+        held, moment = 0.0, np.zeros(2)
+        for carried in trace.carried.values():
+            for seat, force in zip(carried.member.seats, carried.seats, strict=True):
+                here = np.array(carried.member.line.at(seat.at))
+                if seat.below in trace.reactions:
+                    held += force
+                    moment += force * here
+                else:
+                    moment += force * (here - np.array(self.layout.member(seat.below).line.at(seat.below_at)))
+        size = trace.total * max(1.0, *map(abs, self.layout.deck.bounds))
+        off = max(
+            abs(held - trace.total) / trace.total, *np.abs(moment - trace.total * np.array(landed)) / size
+        )
+        if off > _AGREES:
+            raise ImbalanceError(
+                f"{trace.total:.3f} lb laid on, {held:.3f} lb carried; moments off by {off:.2e}"
+            )

@@ -1,0 +1,248 @@
+"""Where a weight goes: by hand, by another library, and against the influence that the sheets use."""
+
+import math
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+from anastruct import SystemElements
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Point as PlanPoint
+
+from bolewright.paths import shipped
+from bolewright.platform.layout import find_layout
+from bolewright.platform.load_path import find_load_path
+from bolewright.platform.reading import read_project
+from bolewright.platform.tracing import Crowd, Drift, Person, Tracer, TracingError
+from bolewright.platform.tracing_burden import nearest_on_deck
+from bolewright.platform.tracing_maps import moment_map, reaction_map
+from bolewright.platform.tracing_path import path_steps
+from bolewright.rendering.handcalc import render_steps
+from bolewright.rendering.printback import check_step
+
+DEMO = shipped("calcsheets") / "lookout.toml"
+FILES = [DEMO, *sorted((Path(__file__).parent / "arrangements").glob("*.toml"))]
+every_platform = pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+
+
+@cache
+def tracer(file: Path) -> Tracer:
+    return Tracer(find_load_path(find_layout(read_project(file))))
+
+
+def seams(t: Tracer) -> list[float]:
+    """Distance of each of the sheets' spots from the nearest border between two joist fields or deck edge."""
+    regions = [region for region, _ in t._fields]
+    return [min(region.boundary.distance(PlanPoint(s.point)) for region in regions) for s in t.path.spots]
+
+
+@every_platform
+def test_person_right_over_a_member_agrees_with_the_influence_of_the_sheets(file: Path) -> None:
+    t = tracer(file)
+    compared = 0
+    for i, (spot, away) in enumerate(zip(t.path.spots, seams(t), strict=True)):
+        if away > 0.01 and t.layout.deck.contains(PlanPoint(spot.point)):
+            found = t.trace(Person(spot.point, 100.0)).reactions
+            for mark, row in t.path.reactions.items():
+                assert found[mark] / 100 == pytest.approx(row[t.path.first_spot + i], abs=1e-9)
+            compared += 1
+    assert compared >= 20
+
+
+@every_platform
+def test_crowd_over_the_whole_deck_gives_the_live_load_reactions_of_the_sheets(file: Path) -> None:
+    t = tracer(file)
+    live = t.layout.project.loads.live
+    found = t.trace(Crowd(t.layout.project.platform.outline, live))
+    assert found.total == pytest.approx(t.path.live.sum(), rel=1e-9)
+    for (
+        mark,
+        row,
+    ) in t.path.reactions.items():  # boards as simple spans against strips half-way to the next joist
+        assert found.reactions[mark] == pytest.approx(row @ t.path.live, abs=0.001 * found.total)
+
+
+def demo_by_hand(place: tuple[float, float], pounds: float) -> dict[str, float]:
+    """The demonstration lookout by the lever alone, from the coordinates in its file (nothing of ours)."""
+    s1 = ((-15.25, -6.0), (-56.3125, 133.0))
+    s2 = ((14.5, -6.0), (72.4375, 133.0))
+    joists = [20.0 + 16 * i for i in range(8)]
+    x, y = place
+    on = {joists[0]: 1.0}
+    if y >= joists[-1]:
+        on = {joists[-1]: 1.0}
+    elif y > joists[0]:
+        low = max(j for j in joists if j <= y)
+        on = {low: 1 - (y - low) / 16, low + 16: (y - low) / 16}
+
+    def across(line, at):
+        (x0, y0), (x1, y1) = line
+        return x0 + (at - y0) / (y1 - y0) * (x1 - x0)
+
+    def along(line, point):  # distance from the start of the line to the foot of the perpendicular
+        (x0, y0), (x1, y1) = line
+        return ((point[0] - x0) * (x1 - x0) + (point[1] - y0) * (y1 - y0)) / math.dist(*line)
+
+    back: dict[str, float] = {}
+    c1 = {}
+    for name, line, bolt, tree in (("S1", s1, "T1", (-17.0, 0.0)), ("S2", s2, "T2", (17.0, 0.0))):
+        near, far = along(line, tree), along(line, (across(line, 114.0), 114.0))
+        force = moment = 0.0
+        for j, share in on.items():
+            left, right = across(s1, j), across(s2, j)
+            part = pounds * share * ((right - x) if name == "S1" else (x - left)) / (right - left)
+            force += part
+            moment += part * (along(line, (across(line, j), j)) - near)
+        c1[name] = moment / (far - near)
+        back[bolt] = force - c1[name]
+    load = sum(c1.values())
+    moment = c1["S1"] * (across(s1, 114.0) + 36) + c1["S2"] * (across(s2, 114.0) + 36)
+    back["P2"] = moment / 84
+    back["P1"] = load - back["P2"]
+    return back
+
+
+@pytest.mark.parametrize(
+    "place",
+    [
+        (0.0, 40.0),
+        (-3.0, 20.0),
+        (10.0, 28.0),
+        (-25.0, 70.0),
+        (30.0, 113.0),
+        (55.0, 131.0),
+        (-40.0, 132.0),
+        (0.0, 133.0),
+    ],
+)
+def test_demo_against_the_lever_by_hand(place: tuple[float, float]) -> None:
+    found = tracer(DEMO).trace(Person(place, 180.0)).reactions
+    assert found == pytest.approx(demo_by_hand(place, 180.0), abs=1e-4)
+
+
+@pytest.mark.parametrize("x", [5.0, 54.0, 96.0, 140.0, 190.0])
+def test_carrier_over_three_posts_against_anastruct(x: float) -> None:
+    t = tracer(Path(__file__).parent / "arrangements" / "over_three_posts.toml")
+    found = t.trace(Person((x, 14.0), 180.0))
+    ends = sorted({0.0, 12.0, 96.0, 180.0, 192.0, *(load.at[0] for load in found.carried["C1"].arriving)})
+    beam = SystemElements(EI=1e6, EA=1e9)
+    for a, b in zip(ends, ends[1:], strict=False):
+        beam.add_element([[a, 0], [b, 0]])
+    nodes = {round(place, 6): i + 1 for i, place in enumerate(ends)}
+    beam.add_support_hinged(nodes[12.0])
+    for post in (96.0, 180.0):
+        beam.add_support_roll(nodes[post])
+    for load in found.carried["C1"].arriving:
+        beam.point_load(nodes[round(float(load.at[0]), 6)], Fy=-load.total)
+    beam.solve()
+    expected = [-beam.get_node_results_system(nodes[place])["Fy"] for place in (12.0, 96.0, 180.0)]
+    assert [found.reactions[m] for m in ("P1", "P2", "P3")] == pytest.approx(expected, abs=0.02)
+
+
+@every_platform
+@settings(max_examples=15, deadline=None)
+@given(data=st.data())
+def test_weight_and_moments_balance_anywhere_and_shares_scale_with_the_weight(file: Path, data) -> None:
+    t = tracer(file)
+    west, south, east, north = t.layout.deck.bounds
+    drawn = (data.draw(st.floats(west, east)), data.draw(st.floats(south, north)))
+    at = nearest_on_deck(t.layout, drawn)
+    one = t.trace(Person(at, 1.0))  # raises ImbalanceError when forces or moments do not balance
+    assert sum(one.reactions.values()) == pytest.approx(1.0, abs=1e-9)
+    three = t.trace(Person(at, 540.0))
+    for mark, force in one.reactions.items():
+        assert three.reactions[mark] == pytest.approx(540 * force, abs=1e-6)
+    for step in path_steps(t.path, three):
+        for rendered in render_steps(step.steps):
+            check_step(rendered)
+        assert step.sentence.endswith(".")
+        assert "nan" not in step.sentence
+
+
+def test_person_half_way_between_two_joists_splits_evenly() -> None:
+    carried = tracer(DEMO).trace(Person((0.0, 44.0), 180.0)).carried
+    assert {m: c.total for m, c in carried.items() if m.startswith("J")} == pytest.approx(
+        {"J2": 90.0, "J3": 90.0}
+    )
+
+
+def test_an_opening_is_not_spanned_by_boards() -> None:
+    t = tracer(Path(__file__).parent / "arrangements" / "round_a_stem.toml")
+    opening = t.layout.project.platform.openings[0]
+    west, east = min(x for x, _ in opening), max(x for x, _ in opening)
+    south, north = min(y for _, y in opening), max(y for _, y in opening)
+    middle = ((west + east) / 2, (south + north) / 2)
+    with pytest.raises(TracingError, match="not on the deck"):
+        t.trace(Person(middle, 180.0))
+    for beside in (
+        (west - 0.2, middle[1]),
+        (east + 0.2, middle[1]),
+        (middle[0], south - 0.2),
+        (middle[0], north + 0.2),
+    ):
+        found = t.trace(Person(beside, 180.0))
+        landed = [c.member for c in found.carried.values() if c.arriving[0].source == "boards"]
+        assert all(m.line.distance(beside) < 30 for m in landed)
+        assert found.aside < 6
+
+
+def test_overhang_lifts_the_far_support_by_the_lever() -> None:
+    """S1 is 118.9 in from T1 to C1 and reaches 19.8 in past C1; a joist there hangs on S1 and S2."""
+    found = tracer(DEMO).trace(Person((-50.0, 133.0), 540.0))
+    assert found.reactions["T1"] == pytest.approx(demo_by_hand((-50.0, 133.0), 540.0)["T1"], abs=1e-4)
+    assert found.reactions["T1"] < -50
+
+
+def test_moment_under_a_person_in_the_middle_of_a_joist() -> None:
+    t = tracer(DEMO)
+    joist = t.layout.member("J5")
+    found = t.diagram(t.trace(Person(joist.line.at(joist.line.length / 2), 180.0)), "J5")
+    assert found.largest == pytest.approx((joist.line.length / 2, 180 * joist.line.length / 4))  # PL/4
+
+
+def test_drift_is_half_its_peak_on_the_average_and_heavier_at_the_edge() -> None:
+    t = tracer(FILES[[f.stem for f in FILES].index("over_three_posts")])
+    found = t.trace(Drift(1, 60.0, 48.0))  # edge 1 is 16 ft long
+    assert found.total == pytest.approx(16 * 4 * 30)
+    assert found.pieces.centre[1] == pytest.approx(48 / 3, abs=0.1)  # centroid of a triangle
+    other = t.trace(Drift(3, 60.0, 48.0))
+    assert other.pieces.centre[1] == pytest.approx(112 - 16, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("burden", "said"),
+    [
+        (Person((0.0, 0.0), 180.0), "not on the deck"),
+        (Person((0.0, 40.0), 0.0), "more than nothing"),
+        (Crowd(((200.0, 0.0), (210.0, 0.0), (210.0, 9.0)), 40.0), "nowhere on the deck"),
+        (Crowd((), 40.0), "nowhere on the deck"),
+        (Drift(7, 40.0, 24.0), "4 edges"),
+        (Drift(1, 40.0, 0.0), "no width"),
+        (Drift(1, 0.0, 24.0), "weighs nothing"),
+    ],
+)
+def test_what_can_not_be_traced_is_said_in_a_sentence(burden, said: str) -> None:
+    with pytest.raises(TracingError, match=said):
+        tracer(DEMO).trace(burden)
+
+
+@every_platform
+def test_maps_sum_to_the_sheets_reactions_and_to_one(file: Path) -> None:
+    path = tracer(file).path
+    maps = [reaction_map(path, s.mark) for s in path.layout.supports]
+    np.testing.assert_allclose(np.sum([m.values for m in maps], axis=0), 1.0, atol=1e-9)
+    count = len(path.panels)
+    for m, s in zip(maps, path.layout.supports, strict=True):
+        assert m.values @ path.live[:count] == pytest.approx(path.reactions[s.mark] @ path.live)
+        assert len(m.corners) == count
+
+
+def test_moment_map_of_a_joist_is_one_quarter_span_at_most() -> None:
+    path = tracer(DEMO).path
+    joist = path.layout.member("J8")
+    found = moment_map(path, "J8", joist.line.length / 2)
+    others = [v for v, p in zip(found.values, path.panels, strict=True) if p.member != "J8"]
+    assert max(map(abs, others)) < 1e-9
+    assert joist.line.length / 6 < found.values.max() <= joist.line.length / 4
