@@ -84,7 +84,7 @@ def post_moment_at_knee(V: Force, h: Length, a: Length) -> Moment:
     Parameters: V level force on the post's foot (lb); h height of the post, a rise of the knee (in).
     Returns: M_k (lb·in). Source: statics.
     """
-    M_k: Moment = V * (h - a)
+    M_k: Moment = abs(V) * (h - a)
     return M_k
 
 
@@ -106,7 +106,7 @@ def post_moment_at_grade(V: Force, rho: Ratio, h: Length, a: Length) -> Moment:
     Parameters: V level force on the post (lb); rho force at the top over that at the knee; h height of the
     carrier's underside above grade, a rise (in). Returns: M_g (lb·in). Source: statics.
     """
-    M_g: Moment = V * (h - a / (1 + rho))
+    M_g: Moment = abs(V * (h - a / (1 + rho)))
     return M_g
 
 
@@ -151,3 +151,43 @@ def post_moment_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Mome
     b: Length = h - a
     M_w: Moment = F_w * r / sqrt(a**2 + r**2) * a * b / h
     return M_w
+
+
+@formula("Statics (what is left at the cap)")
+def cap_level_force(V: Force, Q: Force) -> Force:
+    """Level force between a post's top and its carrier, along the carrier.
+
+    Parameters: V level force on the post, Q level force of its knees (lb). Returns: T (lb). Source: statics.
+    """
+    T: Force = abs(Q - V)
+    return T
+
+
+@formula("Statics (post as a cantilever)")
+def post_moment_cantilever(V: Force, l: Length) -> Moment:
+    """Moment in a post without knees, at a distance below its top.
+
+    Parameters: V level force at its top (lb); l distance below the top (in). Returns: M (lb·in). Source: statics.
+    """
+    M: Moment = abs(V) * l
+    return M
+
+
+@formula("Statics (moments of one plane added)")
+def post_moment_sum(M_k: Moment, M_w: Moment) -> Moment:
+    """Moment in a post at the knee from level force and from weight.
+
+    Parameters: M_k from level force, M_w from weight (lb·in). Returns: M (lb·in). Source: statics.
+    """
+    M: Moment = M_k + M_w
+    return M
+
+
+@formula("Statics (thrust of level force and weight)")
+def brace_thrust(F_b: Force, F_w: Force) -> Force:
+    """Greatest push in a knee brace.
+
+    Parameters: F_b force from level load, F_w push from weight (lb). Returns: F (lb). Source: statics.
+    """
+    F: Force = abs(F_b) + F_w
+    return F

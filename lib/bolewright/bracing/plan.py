@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+from numpy import sqrt
 
 from bolewright.formulas import formula
-from bolewright.units import Force, Length, LineLoadInch, Moment, Ratio
+from bolewright.units import Area, Force, Length, LineLoadInch, Moment, Ratio
 
 Array = npt.NDArray[np.float64]
 LOOSE = 5.0  # lb/in: a direction with less than this is not held
@@ -86,48 +87,27 @@ def support_level_force(k: LineLoadInch, delta: Length, g: Length) -> Force:
     return V
 
 
-@formula("Statics (stiff plate, supports in proportion to their stiffness)")
-def direct_share(H: Force, k: LineLoadInch, K: LineLoadInch) -> Force:
-    """Share of a level force through the centre of stiffness.
+@formula("Statics (fastener group: even share and turning share)")
+def seat_level_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y: Length, J: Area) -> Force:
+    """Level force that one of several seats on a carrier passes to it.
 
-    Parameters: H level force (lb); k stiffness of the support, K of all in that direction (lb/in).
-    Returns: V_d (lb). Source: rigid diaphragm, textbook.
+    Parameters: H_x, H_y level force on the carrier (lb); n seats; T moment of that force about their centre
+    (lb·in); x, y place of the seat from the centre (in); J sum of the squared distances of all seats (in²).
+    Returns: V_s (lb). Source: seats of like stiffness, elastic method of a fastener group.
     """
-    V_d: Force = H * k / K
-    return V_d
+    V_x: Force = H_x / n - T * y / J
+    V_y: Force = H_y / n + T * x / J
+    V_s: Force = sqrt(V_x**2 + V_y**2)
+    return V_s
 
 
-@formula("Statics (stiff plate that turns about its centre of stiffness)")
-def torsion_share(T: Moment, k: LineLoadInch, d: Length, J: Moment) -> Force:
-    """Share of the turning moment of a level force that misses the centre of stiffness.
+@formula("Statics (diagonals that keep the deck square)")
+def plan_diagonal_force(H: Force, C: Ratio) -> Force:
+    """Pull in each plan diagonal that leans one way, from the level force that the deck passes on across itself.
 
-    Parameters: T moment about the centre (lb·in); k stiffness of the support (lb/in); d its distance across
-    its direction from the centre (in); J sum of k d² over all supports and directions (lb·in per radian).
-    Returns: V_t (lb). Source: rigid diaphragm, textbook.
+    When it applies: straps that only pull, a crossed pair at least; the boards with their open gaps not counted.
+    Parameters: H level force passed on in plan (lb); C sum of the cosines between the diagonals that lean this
+    way and the force. Returns: F_d (lb). Source: statics of a truss in plan.
     """
-    V_t: Force = T * k * d / J
-    return V_t
-
-
-@formula("Statics (boards as couples on the joists)")
-def board_racking_strength(Z_p: Force, s: Length, a: Length, w: Length) -> LineLoadInch:
-    """Shear per length of deck that the couples of the board screws resist in plan.
-
-    When it applies: two screws in every board at every joist, boards with open gaps.
-    Parameters: Z_p adjusted value of one screw (lb); s distance between the two screws of a board (in);
-    a spacing of the joists, w of the boards (in). Returns: v_a (lb/in).
-    Source: statics: the couple Z' s of each crossing spread over its a w of deck.
-    """
-    v_a: LineLoadInch = Z_p * s / (a * w)
-    return v_a
-
-
-@formula("Statics (shear per length of deck)")
-def plan_shear(H: Force, W: Length) -> LineLoadInch:
-    """Shear per length of deck across its narrowest width.
-
-    Parameters: H level force passed on in plan (lb); W width of the deck along the force (in).
-    Returns: v (lb/in). Source: statics.
-    """
-    v: LineLoadInch = H / W
-    return v
+    F_d: Force = H / C
+    return F_d

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from numpy import sqrt
+
 from bolewright.formulas import formula
 from bolewright.units import Force, Length, Moment, Ratio
 
@@ -63,6 +65,48 @@ def drift_limit(h: Length, n: Ratio) -> Length:
     """
     Delta_a: Length = h / n
     return Delta_a
+
+
+@formula("Geometry (resultant of two movements)")
+def resultant_movement(delta_1: Length, delta_2: Length) -> Length:
+    """Movement in plan from its parts in two directions at a right angle.
+
+    Parameters: delta_1, delta_2 movements (in). Returns: Delta (in). Source: geometry.
+    """
+    Delta: Length = sqrt(delta_1**2 + delta_2**2)
+    return Delta
+
+
+@formula("Statics (resultant of two level forces)")
+def resultant_level_force(V_1: Force, V_2: Force) -> Force:
+    """Level force from its parts in two directions at a right angle.
+
+    Parameters: V_1, V_2 level forces (lb). Returns: V (lb). Source: statics.
+    """
+    V: Force = sqrt(V_1**2 + V_2**2)
+    return V
+
+
+@formula("Statics (resultant moment over resultant force)")
+def height_of_force(M_1: Moment, M_2: Moment, V: Force) -> Length:
+    """Height above grade at which one level force has the moments at grade of two planes.
+
+    Parameters: M_1, M_2 moments at grade in two planes at a right angle (lb·in); V resultant level force (lb).
+    Returns: h_V (in). Source: statics.
+    """
+    h_V: Length = sqrt(M_1**2 + M_2**2) / V
+    return h_V
+
+
+@formula("Statics (sum of three loads)")
+def load_with_sway(R: Force, R_o: Force, R_k: Force) -> Force:
+    """Load on a support with what the level forces add to it.
+
+    Parameters: R load from weight; R_o from overturning; R_k from the kick of knee braces (lb).
+    Returns: P (lb), below 0 for uplift. Source: statics.
+    """
+    P: Force = R + R_o + R_k
+    return P
 
 
 @formula("Statics (weight times movement over force times height)")

@@ -357,6 +357,8 @@ class Support(Strict):
 class Carrier(Timber):
     """A beam or stringer of one or more plies along a straight line in plan.
 
+    ``side_tie`` is the rated side load of what fastens it to each carrier that it rests on.
+
     ``layer`` 1 is beside or right under the joists, 2 is under layer 1, and so on. Layer 0 is beside joists that
     rest on layer 1: trimmers and headers round an opening, or a carrier that joists hang from at one end only.
     """
@@ -526,6 +528,16 @@ class Price(Strict):
     """Price of one."""
 
 
+class Diagonal(Strict):
+    """A strap or flat bar that keeps the deck square in plan; it pulls, so a crossed pair is needed."""
+
+    mark: Mark
+    start: Annotated[Point, Field(alias="from")]
+    end: Annotated[Point, Field(alias="to")]
+    rated_load: Rated
+    note: Text = ""
+
+
 class Platform(Strict):
     """Plan and height of the floor."""
 
@@ -556,6 +568,7 @@ class Project(Strict):
     carriers: Annotated[tuple[Carrier, ...], Field(alias="carrier", min_length=1)]
     joists: Annotated[tuple[JoistField, ...], Field(min_length=1)]
     braces: Annotated[tuple[Brace, ...], Field(alias="brace")] = ()
+    diagonals: Annotated[tuple[Diagonal, ...], Field(alias="diagonal")] = ()
     as_built: tuple[AsBuilt, ...] = ()
     readings: Annotated[tuple[Reading, ...], Field(alias="reading")] = ()
     outlines: Annotated[tuple[StemOutline, ...], Field(alias="outline")] = ()

@@ -12,7 +12,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from bolewright.platform.project import Brace, Carrier, JoistField, Project, Support, Timber, Tree
+from bolewright.platform.project import Brace, Carrier, Diagonal, JoistField, Project, Support, Timber, Tree
 from bolewright.reference import TableError
 from bolewright.timber.material import MaterialError, reference_values
 from bolewright.timber.sections import SectionError, parse_section
@@ -201,12 +201,13 @@ def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
 
 def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
     seen: dict[str, str] = {}
-    marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField | Brace, ...]], ...] = (
+    marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField | Brace | Diagonal, ...]], ...] = (
         ("tree", project.trees),
         ("support", project.supports),
         ("carrier", project.carriers),
         ("joists", project.joists),
         ("brace", project.braces),
+        ("diagonal", project.diagonals),
     )
     for kind, parts in marked:
         for index, part in enumerate(parts):
@@ -267,6 +268,9 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
         if not (len(outline.points) >= 3) ^ (len(outline.widths) >= 2):
             yield ("outline", index, "points"), "give either 3 points or more, or 2 widths or more."
     yield from _as_built_faults(project, supports | carriers)
+    for index, diagonal in enumerate(project.diagonals):
+        if diagonal.start == diagonal.end:
+            yield ("diagonal", index, "to"), f"{diagonal.mark} starts and ends at one point."
     for index, field in enumerate(project.joists):
         for mark in field.carriers:
             yield from wanted(("joists", index, "carriers"), mark, carriers, "carrier")

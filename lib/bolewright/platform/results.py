@@ -13,6 +13,7 @@ from typing import Any
 
 from bolewright import __version__
 from bolewright.platform.check import Check, Topic, worst
+from bolewright.platform.checks.braces import brace_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.members import (
@@ -25,15 +26,19 @@ from bolewright.platform.checks.members import (
     shear_checks,
 )
 from bolewright.platform.checks.posts import post_checks
+from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.second_opinion import second_opinion_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
+from bolewright.platform.checks.tree_room import tree_room_checks
+from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
 from bolewright.platform.second_opinion import Compared, second_opinion
+from bolewright.platform.sideways import Sideways, find_sideways
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
 
@@ -46,6 +51,7 @@ class Results:
 
     project: Project
     path: LoadPath
+    sideways: Sideways
     checks: tuple[Check, ...]
     compared: tuple[Compared, ...] = ()
 
@@ -73,6 +79,7 @@ def find_results(project: Project) -> Results:
     path = find_load_path(find_layout(project))
     path.balance()
     compared = second_opinion(path)
+    sideways = find_sideways(path)
     joists = [_joist_look(path, member.mark) for member in path.layout.joists]
     carriers = [
         look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))
@@ -88,10 +95,14 @@ def find_results(project: Project) -> Results:
         *post_checks(path),
         *footing_checks(path),
         *uplift_checks(path),
-        *stability_checks(path),
+        *post_sideways_checks(sideways),
+        *tree_sideways_checks(sideways),
+        *brace_checks(sideways),
+        *tree_room_checks(sideways),
+        *stability_checks(sideways),
         *second_opinion_checks(compared),
     ]
-    return Results(project, path, tuple(checks), tuple(compared))
+    return Results(project, path, sideways, tuple(checks), tuple(compared))
 
 
 def _joist_look(path: LoadPath, mark: str) -> Look:

@@ -1,0 +1,117 @@
+"""Steps that the checks of level loads share: the level force on a support, its load, the worse of two states."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from bolewright.bracing.plan import support_level_force, support_movement
+from bolewright.bracing.standing import load_with_sway
+from bolewright.bracing.tie import friction_force
+from bolewright.calculation import Calculation
+from bolewright.platform.check import Check, Topic, judge
+from bolewright.platform.combine import Array
+from bolewright.platform.level_supports import BoltFrame, run_bolt_stiffness, run_post_stiffness
+from bolewright.platform.sideways import Sideways, State
+from bolewright.units import Unit
+
+Run = Callable[..., Any]
+HALF_NOTE = (
+    "Level load: wind (ASCE 7-16) and the sway of people as a share of the live load, in all directions, shared by "
+    "the supports in proportion to their stiffness through a deck that is stiff in plan."
+)
+
+
+def start(sideways: Sideways) -> Calculation:
+    """A calculation over one part and all cases."""
+    return Calculation((1, sideways.cases.count))
+
+
+def run_movement(run: Run, state: State, i: int, which: int) -> Array:
+    """Movement of the platform over a support in one of its directions."""
+    spring = state.springs[i]
+    u_x, u_y, theta = state.movement[:, None, :]
+    c, s = spring.axes[which]
+    return np.asarray(
+        run(support_movement, u_x=u_x, u_y=u_y, theta=theta, x=spring.x, y=spring.y, c=c, s=s), dtype=float
+    )
+
+
+def run_level_force(run: Run, sideways: Sideways, state: State, i: int, which: int) -> Array:
+    """Level force of the platform on a support in one of its directions, with the stiffness it comes from.
+
+    A bearing that slides that way passes friction only.
+    """
+    frame = sideways.frames[i]
+    if isinstance(frame, BoltFrame):
+        k = run_bolt_stiffness(run, frame, which)
+        if k == 0.0:
+            R = np.maximum(sideways.most[i], 0.0)[None, :]
+            H_t = sideways.tie[i][None, :]
+            return np.asarray(run(friction_force, mu=frame.support.friction, R=R, H_t=H_t), dtype=float)
+    else:
+        k = run_post_stiffness(run, frame, which, state.foot)
+        if k == 0.0:
+            return np.zeros((1, sideways.cases.count))
+    delta = run_movement(run, state, i, which)
+    g = state.ground[i, which][None, :]
+    return np.asarray(run(support_level_force, k=k, delta=delta, g=g), dtype=float)
+
+
+def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool) -> Array:
+    """Load on a support with overturning and knees, at a post's foot or at its cap."""
+    kick = state.kick if foot else state.cap
+    R_o, R_k = state.over[i][None, :], kick[i][None, :]
+    return np.asarray(run(load_with_sway, R=weight[None, :], R_o=R_o, R_k=R_k), dtype=float)
+
+
+def judge_level(
+    calculation: Calculation,
+    sideways: Sideways,
+    state: State,
+    part: str,
+    *,
+    topic: Topic,
+    limit_state: str,
+    demand: Any,
+    capacity: Any,
+    unit: Unit,
+    clause: str,
+    says: str,
+    notes: Sequence[str] = (),
+) -> Check:
+    """The check of one part over all cases; says which push governs and how the feet are taken."""
+    both = len(sideways.states) > 1
+    feet = f"; {state.foot.value}" if both else ""
+    return judge(
+        calculation,
+        [part],
+        sideways.cases.names,
+        topic=topic,
+        limit_state=limit_state,
+        demand=demand,
+        capacity=capacity,
+        unit=unit,
+        clause=clause,
+        says=says,
+        where=lambda row, column: sideways.cases.words[column] + feet,
+        notes=notes,
+    )[0]
+
+
+def worse(checks: Iterable[Check]) -> list[Check]:
+    """Of checks of one part in one limit state the one with the largest ratio, in the order they came."""
+    kept: dict[tuple[str, str], Check] = {}
+    for check in checks:
+        key = (check.part, check.limit_state)
+        if key not in kept or check.ratio > kept[key].ratio:
+            kept[key] = check
+    return list(kept.values())
+
+
+def renamed(check: Check, sentence: str) -> Check:
+    """The check with its own sentence."""
+    return replace(check, sentence=sentence)

@@ -1,0 +1,176 @@
+"""Knee braces in place: which post and carrier they join, what their kick does to the carrier and its supports."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.fasteners.group_action import slip_modulus_wood
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.combine import Array, envelope
+from bolewright.platform.layout import Layout
+from bolewright.platform.load_path import LoadPath, member_values
+from bolewright.platform.parts import LayoutError, Member
+from bolewright.platform.project import Brace
+from bolewright.timber.adjusted_values import adjusted_modulus
+from bolewright.timber.adjustment import Factors, Service, factors
+from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.sections import Section, parse_section
+from bolewright.units import feet_inches
+
+SLIP_AT_RATING = 0.0625  # in, slip of an end at its rated load; judgement
+LEAST_FOOT = 12.0  # in: a knee lower than this above grade braces nothing
+
+
+@dataclass(frozen=True)
+class Knee:
+    """A knee brace in place.
+
+    ``side`` is 1 towards the carrier's end, -1 towards its start; ``at`` is where it meets the carrier, ``own``
+    the place of its post along it; ``h`` the height of the carrier's underside above grade (in).
+    """
+
+    brace: Brace
+    carrier: Member
+    side: int
+    own: float
+    at: float
+    h: float
+    section: Section
+    values: DesignValues
+    factors: Factors
+
+    @property
+    def end_stiffness(self) -> float:
+        """Stiffness of one end connection (lb/in): its bolts' slip modulus, or its rating over a usual slip."""
+        if self.brace.bolts is not None and self.brace.bolt_diameter is not None:
+            planes = self.brace.plies
+            return planes * self.brace.bolts * float(slip_modulus_wood(D=self.brace.bolt_diameter))
+        return (self.brace.rated_load or 1000.0) / SLIP_AT_RATING
+
+
+@dataclass(frozen=True)
+class Kicks:
+    """What one pound down on a carrier at each of its knees does (a column for each knee).
+
+    ``moment`` and the shears at the stations of the load path's effects, ``sag`` at the knees (in), ``supports``
+    the load it puts on every support (lb), in the order of the layout.
+    """
+
+    carrier: Member
+    knees: tuple[Knee, ...]
+    moment: Array
+    shear_left: Array
+    shear_right: Array
+    sag: Array
+    supports: Array
+
+
+def find_knees(layout: Layout) -> tuple[Knee, ...]:
+    """All knee braces. Raises :class:`LayoutError` for one that meets nothing."""
+    return tuple(_knee(layout, brace) for brace in layout.project.braces)
+
+
+def _knee(layout: Layout, brace: Brace) -> Knee:
+    seat = next(((m, s) for m, s in layout.on_support(brace.support) if m.mark == brace.carrier), None)
+    if seat is None:
+        raise LayoutError(
+            f"Brace {brace.mark} meets nothing: carrier {brace.carrier} does not rest on post {brace.support}."
+        )
+    carrier, own = seat[0], seat[1].at
+    side = 1 if brace.towards == "end" else -1
+    at = own + side * brace.run
+    if not 0 <= at <= carrier.line.length:
+        left = carrier.line.length - own if side > 0 else own
+        raise LayoutError(
+            f"Brace {brace.mark} meets nothing: its run of {feet_inches(brace.run)} goes past the {brace.towards} of "
+            f"{carrier.mark}, which is {feet_inches(left)} from post {brace.support}."
+        )
+    if brace.rise > carrier.bottom - LEAST_FOOT:
+        raise LayoutError(
+            f"Brace {brace.mark} has a rise of {feet_inches(brace.rise)}: under {carrier.mark} at most "
+            f"{feet_inches(carrier.bottom - LEAST_FOOT)} is left above grade."
+        )
+    if any(abs(s.at - at) < 3 for s in carrier.seats):
+        raise LayoutError(
+            f"Brace {brace.mark} meets {carrier.mark} right over another support: shorten its run."
+        )
+    section = parse_section(brace.section)
+    values = reference_values(brace.species, brace.grade, section)
+    return Knee(
+        brace=brace,
+        carrier=carrier,
+        side=side,
+        own=own,
+        at=at,
+        h=carrier.bottom,
+        section=section,
+        values=values,
+        factors=factors(values, Service(wet=brace.wet, incised=brace.incised)),
+    )
+
+
+def find_kicks(path: LoadPath, knees: tuple[Knee, ...]) -> dict[str, Kicks]:
+    """Effect of the kicks on every carrier that has knees, by its mark."""
+    marks = dict.fromkeys(knee.carrier.mark for knee in knees)
+    return {mark: _kicks(path, tuple(k for k in knees if k.carrier.mark == mark)) for mark in marks}
+
+
+def _kicks(path: LoadPath, knees: tuple[Knee, ...]) -> Kicks:
+    carrier = knees[0].carrier
+    effects = path.effects[carrier.mark]
+    places = [knee.at for knee in knees]
+    stations = np.concatenate([effects.stations, places])
+    beam = Beam(
+        carrier.line.length, tuple(s.at for s in carrier.seats), carrier_modulus(carrier) * carrier.section.I
+    )
+    found = respond(beam, [PointLoad(at) for at in places], stations)
+    own = effects.stations.size
+    supports = np.zeros((len(path.layout.supports), len(knees)))
+    for i, seat in enumerate(carrier.seats):
+        _deliver(path, supports, seat.below, seat.below_at, found.reactions[i])
+    return Kicks(
+        carrier=carrier,
+        knees=knees,
+        moment=found.moment[:own],
+        shear_left=found.shear_left[:own],
+        shear_right=found.shear_right[:own],
+        sag=found.deflection[own:],
+        supports=supports,
+    )
+
+
+def _deliver(path: LoadPath, supports: Array, below: str, at: float, load: Array) -> None:
+    """Pass a load down to the supports, through any carriers on the way."""
+    marks = [s.mark for s in path.layout.supports]
+    if below in marks:
+        supports[marks.index(below)] += load
+        return
+    member = path.layout.member(below)
+    beam = Beam(member.line.length, tuple(s.at for s in member.seats), 1.0)
+    reactions = respond(beam, [PointLoad(at)], [at]).reactions[:, 0]
+    for seat, share in zip(member.seats, reactions, strict=True):
+        _deliver(path, supports, seat.below, seat.below_at, load * share)
+
+
+def carrier_modulus(carrier: Member) -> float:
+    """Modulus of elasticity of a carrier in service (psi)."""
+    values = member_values(carrier)
+    timber = carrier.timber
+    return float(
+        adjusted_modulus(E=values.E, **factors(values, Service(timber.wet, incised=timber.incised)).modulus)
+    )
+
+
+def sag_under_weight(path: LoadPath, knee: Knee, D: Array, L: Array, S: Array) -> Array:
+    """Greatest sag (in) of a carrier at a knee, as if the knee were not there, for factors of D, L and S."""
+    effects = path.effects[knee.carrier.mark]
+    after = int(np.clip(np.searchsorted(effects.stations, knee.at), 1, effects.stations.size - 1))
+    low, high = effects.stations[after - 1], effects.stations[after]
+    share = (knee.at - low) / (high - low)
+    row = (1 - share) * effects.deflection[after - 1] + share * effects.deflection[after]
+    env = envelope(path, row[None, :])
+    soft = effects.values.E / carrier_modulus(knee.carrier)
+    return np.asarray(np.maximum(D * env.D[0] + L * env.L_most[0] + S * env.S[0], 0.0) * soft)

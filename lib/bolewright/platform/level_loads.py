@@ -1,0 +1,293 @@
+"""Level loads: wind on guards, framing and posts, and a share of the live load, as cases in every direction.
+
+Wind comes along x and y, both ways, with the eccentricity of ASCE 7-16 Figure 27.3-8 at full force, and
+diagonally with three quarters along each axis. Occupant sway comes in eight directions from the whole deck and
+from each half of it, and belongs to the live load: where a combination has 0.75 L it has 0.75 of the sway. A stem
+moves in the wind cases, along the wind or across it, either way, by its whole sway.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.bracing.wind import (
+    DIAGONAL,
+    DIRECTIONALITY,
+    ECCENTRICITY,
+    GUST,
+    area_facing,
+    ground_elevation_factor,
+    occupant_sway,
+    open_force_coefficient,
+    solid_force_coefficient,
+    terrain,
+    velocity_exposure_coefficient,
+    velocity_pressure,
+    wind_force,
+    wind_pressure,
+)
+from bolewright.calculation import Calculation
+from bolewright.platform.combine import Array
+from bolewright.platform.load_path import LoadPath
+from bolewright.timber.basis import Combination, LoadType, asd_basis
+from bolewright.timber.sections import parse_section
+
+POST_C_F = 2.0  # square sections, the largest of ASCE 7-16 Figure 29.4-1
+COMPASS = {0: "+x", 45: "+x +y", 90: "+y", 135: "-x +y", 180: "-x", 225: "-x -y", 270: "-y", 315: "+x -y"}
+
+
+@dataclass(frozen=True)
+class Face:
+    """What faces the wind along one axis: force (lb), place across the wind and height (in), its calculation."""
+
+    name: str
+    force: float
+    across: float
+    height: float
+    calculation: Calculation
+
+
+@dataclass(frozen=True)
+class Wind:
+    """Wind along one axis: total force, its place across and height, width of the platform across (in)."""
+
+    faces: tuple[Face, ...]
+    force: float
+    across: float
+    height: float
+    width: float
+
+
+@dataclass(frozen=True)
+class LevelCases:
+    """All cases as arrays over the cases.
+
+    ``load`` F_x, F_y (lb) and the moment about the origin (lb·in); ``over`` sums of force times height, along x
+    and y (lb·in); ``stem`` direction in which the stems move, zero where they stand still.
+    """
+
+    names: tuple[str, ...]
+    words: tuple[str, ...]
+    C_D: Array
+    D: Array
+    L: Array
+    S: Array
+    load: Array
+    over: Array
+    stem: Array
+
+    @property
+    def count(self) -> int:
+        """How many cases there are."""
+        return len(self.names)
+
+
+def find_wind(path: LoadPath, axis: int) -> Wind:
+    """Wind along x (axis 0) or y (axis 1): guards, the framing as one solid face, and half of each post."""
+    layout = path.layout
+    project = layout.project
+    outline = project.platform.outline
+    cross = 1 - axis
+    points = [*outline, *(p for c in layout.carriers for p in (c.line.start, c.line.end))]
+    low, high = min(p[cross] for p in points), max(p[cross] for p in points)
+    floor = project.platform.floor_height
+    top = floor + (project.loads.guard_height if project.loads.guard_edges else 0.0)
+    faces = []
+    for edge in project.loads.guard_edges:
+        start, end = outline[edge - 1], outline[edge % len(outline)]
+        width = abs(end[cross] - start[cross])
+        if width > 1:
+            height = project.loads.guard_height
+            face = (height, width, project.loads.guard_solidity)
+            faces.append(
+                _face(
+                    path,
+                    f"guard on edge {edge}",
+                    face,
+                    (start[cross] + end[cross]) / 2,
+                    floor + height / 2,
+                    top,
+                )
+            )
+    bottom = min(c.bottom for c in layout.carriers)
+    faces.append(
+        _face(path, "framing", (floor - bottom, high - low, 1.0), (low + high) / 2, (floor + bottom) / 2, top)
+    )
+    for support in layout.supports:
+        if support.kind == "post":
+            section = parse_section(project.posts[support.post or ""].section)
+            level = layout.seat_level(support.mark)
+            size = (level / 2, max(section.b, section.d), 1.0)  # the other half goes into the ground
+            faces.append(_face(path, support.mark, size, support.at[cross], level, top, POST_C_F))
+    force = sum(f.force for f in faces)
+    return Wind(
+        faces=tuple(faces),
+        force=force,
+        across=sum(f.force * f.across for f in faces) / force,
+        height=sum(f.force * f.height for f in faces) / force,
+        width=high - low,
+    )
+
+
+def _face(
+    path: LoadPath,
+    name: str,
+    size: tuple[float, float, float],
+    across: float,
+    height: float,
+    top: float,
+    C_f: float | None = None,
+) -> Face:
+    site = path.layout.project.site
+    ground = terrain(site.exposure)
+    calculation = Calculation()
+    run = calculation.run
+    K_z = run(velocity_exposure_coefficient, z=top / 12, z_g=ground.z_g, alpha=ground.alpha)
+    K_e = run(ground_elevation_factor, z_e=site.elevation)
+    q_z = run(velocity_pressure, K_z=K_z, K_zt=site.K_zt, K_d=DIRECTIONALITY, K_e=K_e, V=site.wind_speed)
+    h, w, epsilon = size
+    if C_f is None:
+        C_f = solid_force_coefficient() if epsilon >= 1 else open_force_coefficient(epsilon)
+    p = run(wind_pressure, q_z=q_z, G=GUST, C_f=C_f)
+    A_f = run(area_facing, h=h / 12, w=w / 12, epsilon=epsilon)
+    return Face(name, float(run(wind_force, p=p, A_f=A_f)), across, height, calculation)
+
+
+@dataclass(frozen=True)
+class _Push:
+    """One level push: words, force along x and y, moment about the origin, force times height along x and y."""
+
+    words: str
+    force: tuple[float, float]
+    moment: float
+    over: tuple[float, float]
+
+    def plus(self, other: _Push, share: float, other_share: float) -> _Push:
+        """Sum of shares of both."""
+
+        def mix(a: float, b: float) -> float:
+            return share * a + other_share * b
+
+        return _Push(
+            self.words,
+            (mix(self.force[0], other.force[0]), mix(self.force[1], other.force[1])),
+            mix(self.moment, other.moment),
+            (mix(self.over[0], other.over[0]), mix(self.over[1], other.over[1])),
+        )
+
+
+NOTHING = _Push("", (0.0, 0.0), 0.0, (0.0, 0.0))
+
+
+def _wind_pushes(winds: tuple[Wind, Wind]) -> list[tuple[int, _Push]]:
+    pushes = []
+    for degrees, words in COMPASS.items():
+        signs = (round(math.cos(math.radians(degrees))), round(math.sin(math.radians(degrees))))
+        if signs[0] and signs[1]:
+            pushes.append(
+                (degrees, _wind_push(winds, (signs[0] * DIAGONAL, signs[1] * DIAGONAL), 0.0, words))
+            )
+        else:
+            pushes += [(degrees, _wind_push(winds, signs, e, words)) for e in (-ECCENTRICITY, ECCENTRICITY)]
+    return pushes
+
+
+def _wind_push(winds: tuple[Wind, Wind], shares: tuple[float, float], e: float, words: str) -> _Push:
+    x, y = winds
+    F_x, F_y = shares[0] * x.force, shares[1] * y.force
+    moment = F_y * (y.across + e * y.width) - F_x * (x.across + e * x.width)
+    side = "" if e == 0 else f", {ECCENTRICITY:.0%} of the width off centre"
+    return _Push(f"wind towards {words}{side}", (F_x, F_y), moment, (F_x * x.height, F_y * y.height))
+
+
+def sway_patterns(path: LoadPath) -> dict[str, tuple[float, float, float]]:
+    """Live load (lb) and its centre (in) on the whole deck and on each half of it."""
+    area = np.array([p.area for p in path.panels]) / 144
+    at = np.array([p.centroid for p in path.panels])
+    centre = area @ at / area.sum()
+    parts = {
+        "the whole deck": np.ones(len(area), dtype=bool),
+        "the -x half": at[:, 0] < centre[0],
+        "the +x half": at[:, 0] >= centre[0],
+        "the -y half": at[:, 1] < centre[1],
+        "the +y half": at[:, 1] >= centre[1],
+    }
+    live = path.layout.project.loads.live
+    found = {}
+    for name, on in parts.items():
+        if on.any():
+            x, y = area[on] @ at[on] / area[on].sum()
+            found[name] = (float(area[on].sum() * live), float(x), float(y))
+    return found
+
+
+def _sway_pushes(path: LoadPath) -> dict[int, list[_Push]]:
+    loads, floor = path.layout.project.loads, path.layout.project.platform.floor_height
+    pushes: dict[int, list[_Push]] = {}
+    for degrees, words in COMPASS.items():
+        c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+        pushes[degrees] = []
+        for name, (live, x, y) in sway_patterns(path).items():
+            H = float(occupant_sway(s_L=loads.sway_share, L=live))
+            pushes[degrees].append(
+                _Push(
+                    f"people on {name} sway towards {words}",
+                    (H * c, H * s),
+                    H * s * x - H * c * y,
+                    (H * c * floor, H * s * floor),
+                )
+            )
+    return pushes
+
+
+def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], *, stems_move: bool) -> LevelCases:
+    """Every combination with wind or sway in every direction."""
+    rows: list[tuple[Combination, _Push, tuple[float, float]]] = []
+    wind, sway = _wind_pushes(winds), _sway_pushes(path)
+    for combination in asd_basis().combinations:
+        if combination.factor(LoadType.ROOF_LIVE):
+            continue
+        L, W = combination.factor(LoadType.LIVE), combination.factor(LoadType.WIND)
+        if W:
+            for degrees, push in wind:
+                with_people = push.plus(sway[degrees][0], W, L)
+                rows += [
+                    (combination, _moving(with_people, words), moved)
+                    for words, moved in _stem_ways(degrees, stems_move)
+                ]
+        elif L:
+            rows += [
+                (combination, push.plus(NOTHING, L, 0.0), (0.0, 0.0)) for p in sway.values() for push in p
+            ]
+    combinations = [row[0] for row in rows]
+    return LevelCases(
+        names=tuple(c.name for c in combinations),
+        words=tuple(row[1].words for row in rows),
+        C_D=np.array([c.C_D for c in combinations]),
+        D=np.array([c.factor(LoadType.DEAD) for c in combinations]),
+        L=np.array([c.factor(LoadType.LIVE) for c in combinations]),
+        S=np.array([c.factor(LoadType.SNOW) for c in combinations]),
+        load=np.array([(*row[1].force, row[1].moment) for row in rows]).T,
+        over=np.array([row[1].over for row in rows]).T,
+        stem=np.array([row[2] for row in rows]).T,
+    )
+
+
+def _moving(push: _Push, words: str) -> _Push:
+    return _Push(push.words + words, push.force, push.moment, push.over)
+
+
+def _stem_ways(degrees: int, stems_move: bool) -> list[tuple[str, tuple[float, float]]]:
+    if not stems_move:
+        return [("", (0.0, 0.0))]
+    ways = {0: "along", 180: "against", 90: "across", 270: "across"}
+    return [
+        (
+            f", the stem moves {word} it",
+            (math.cos(math.radians(degrees + turn)), math.sin(math.radians(degrees + turn))),
+        )
+        for turn, word in ways.items()
+    ]

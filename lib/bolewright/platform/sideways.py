@@ -1,0 +1,224 @@
+"""The platform sideways: level loads shared by the supports through a stiff deck, and what that adds to their loads.
+
+Runs every case of :mod:`bolewright.platform.level_loads` on the springs of
+:mod:`bolewright.platform.level_supports`, once with the feet of knee-braced posts held and once with them hinged.
+Level forces enter the supports at the underside of what sits on them. What their moment about that level lacks is
+laid on the deck as a straight-line pressure without a sum, and goes down through the load path; the kicks of the
+knees go down through their carriers.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from bolewright.bracing.knee import brace_kick, knee_level_force, knee_level_force_held
+from bolewright.bracing.plan import PlanSpring, loose_direction, plan_movement, plan_stiffness
+from bolewright.bracing.tie import friction_force
+from bolewright.calculation import Calculation
+from bolewright.platform.combine import Array, envelope
+from bolewright.platform.knees import Kicks, Knee, find_kicks, find_knees
+from bolewright.platform.level_loads import LevelCases, Wind, find_level_cases, find_wind
+from bolewright.platform.level_supports import (
+    BoltFrame,
+    Foot,
+    LevelFrame,
+    PostFrame,
+    axes_of,
+    bolt_frame,
+    post_frame,
+    run_bolt_stiffness,
+    run_knee_ratio,
+    run_post_modulus,
+    run_sway,
+    spring_of_frame,
+)
+from bolewright.platform.load_path import LoadPath
+
+
+@dataclass(frozen=True)
+class State:
+    """All cases with the feet taken one way.
+
+    ``movement`` of the plate (3, cases); ``ground`` movement of the stem under each support, along its two
+    directions (supports, 2, cases); ``force`` of the platform on each support in its two directions; ``Q`` level
+    force of the knees of each post in its two directions; ``over``, ``kick`` and ``cap`` what overturning and knees
+    add to the load of each support, the knees at the foot of a post and at its cap (supports, cases).
+    """
+
+    foot: Foot
+    springs: tuple[PlanSpring, ...]
+    movement: Array
+    ground: Array
+    force: Array
+    Q: Array
+    over: Array
+    kick: Array
+    cap: Array
+
+
+@dataclass(frozen=True)
+class Sideways:
+    """All that is known of the platform sideways; ``loose`` says which way nothing holds it, empty when held.
+
+    ``tie`` is the level force that each sliding bearing would get from its moving stem were it tied: friction does
+    not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case.
+    """
+
+    path: LoadPath
+    winds: tuple[Wind, Wind]
+    cases: LevelCases
+    frames: tuple[LevelFrame, ...]
+    knees: tuple[Knee, ...]
+    kicks: dict[str, Kicks]
+    sway: dict[str, float | None]
+    tie: Array
+    loose: str
+    states: tuple[State, ...]
+    most: Array = field(repr=False)
+    least: Array = field(repr=False)
+
+    def row(self, mark: str) -> int:
+        """Row of a support in the arrays."""
+        return next(i for i, f in enumerate(self.frames) if f.support.mark == mark)
+
+
+def find_sideways(path: LoadPath) -> Sideways:
+    """The platform sideways in every case. Raises LayoutError for a knee that meets nothing."""
+    knees = find_knees(path.layout)
+    kicks = find_kicks(path, knees)
+    frames: tuple[LevelFrame, ...] = tuple(
+        post_frame(path, s, kicks) if s.kind == "post" else bolt_frame(path, s) for s in path.layout.supports
+    )
+    bolts = [f for f in frames if isinstance(f, BoltFrame)]
+    run = Calculation().run
+    sway = {f.tree.mark: run_sway(run, path, f.tree, f.level) for f in bolts}
+    winds = (find_wind(path, 0), find_wind(path, 1))
+    cases = find_level_cases(path, winds, stems_move=any(sway.values()))
+    influence = np.array([path.reactions[f.support.mark] for f in frames])
+    env = envelope(path, influence)
+    most = np.outer(env.D, cases.D) + np.outer(env.L_most, cases.L) + np.outer(env.S, cases.S)
+    least = np.outer(env.D, cases.D) + np.outer(env.L_least, cases.L) + np.outer(env.S, cases.S)
+    feet = [Foot.HELD, Foot.HINGED]
+    if not any(isinstance(f, PostFrame) and f.braced and f.post.foot == "held" for f in frames):
+        feet = [Foot.HELD] if not knees else [Foot.HINGED]
+    springs = [[spring_of_frame(f, foot) for f in frames] for foot in feet]
+    reach = max(winds[0].width, winds[1].width) / 2
+    loose = next((w for s in springs if (w := loose_direction(plan_stiffness(s), reach))), "")
+    ground = np.array([_ground(f, cases, sway) for f in frames])
+    tie = np.zeros_like(most)
+    states: list[State] = []
+    if not loose:
+        friction, tie = _friction(frames, springs[0], ground, most)
+        tilt = _tilt(path, influence)
+        states = [
+            _state(frames, knees, kicks, cases, s, foot, ground, friction, tilt)
+            for foot, s in zip(feet, springs, strict=True)
+        ]
+    return Sideways(path, winds, cases, frames, knees, kicks, sway, tie, loose, tuple(states), most, least)
+
+
+def _ground(frame: LevelFrame, cases: LevelCases, sway: dict[str, float | None]) -> Array:
+    """Movement of the stem under a support along its two directions."""
+    if isinstance(frame, PostFrame):
+        return np.zeros((2, cases.count))
+    return np.asarray(axes_of(frame) @ cases.stem * (sway[frame.tree.mark] or 0.0))
+
+
+def _friction(
+    frames: tuple[LevelFrame, ...], springs: list[PlanSpring], ground: Array, most: Array
+) -> tuple[Array, Array]:
+    """Friction with which a moving stem drags a sliding bearing, and the force of a tie that bounds it."""
+    friction, ties = np.zeros_like(ground), np.zeros_like(most)
+    give = np.linalg.inv(plan_stiffness(springs))
+    for i, (frame, spring) in enumerate(zip(frames, springs, strict=True)):
+        if isinstance(frame, PostFrame):
+            continue
+        free = np.array([run_bolt_stiffness(Calculation().run, frame, which) == 0.0 for which in (0, 1)])
+        slid = ground[i] * free[:, None]
+        size = np.hypot(*slid)
+        way = slid / np.where(size > 0, size, 1.0)
+        c = spring.rows @ give @ spring.rows.T
+        soft = np.einsum("ac,ab,bc->c", way, c, way)
+        tie = np.where(size > 0, size / np.where(soft > 0, soft, 1.0), 0.0)
+        ties[i] = tie
+        friction[i] = way * friction_force(mu=frame.support.friction, R=np.maximum(most[i], 0.0), H_t=tie)
+    return friction, ties
+
+
+def _tilt(path: LoadPath, influence: Array) -> Array:
+    """Load on each support (rows) from one lb·in of tilt along x and y (columns), laid on the deck."""
+    area = np.array([p.area for p in path.panels])
+    at = np.array([p.centroid for p in path.panels])
+    shape = np.column_stack([np.ones(len(area)), at])
+    weighted = shape * area[:, None]
+    pressure = weighted @ np.linalg.solve(shape.T @ weighted, np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]]))
+    return np.asarray(influence[:, : len(area)] @ pressure)
+
+
+def _state(
+    frames: tuple[LevelFrame, ...],
+    knees: tuple[Knee, ...],
+    kicks: dict[str, Kicks],
+    cases: LevelCases,
+    springs: list[PlanSpring],
+    foot: Foot,
+    ground: Array,
+    friction: Array,
+    tilt: Array,
+) -> State:
+    load = cases.load.copy()
+    for spring, dragged in zip(springs, friction, strict=True):
+        load += spring.rows.T @ dragged
+    movement = plan_movement(springs, load, ground)
+    force = np.array(
+        [
+            s.k[:, None] * (s.rows @ movement - g) - dragged
+            for s, g, dragged in zip(springs, ground, friction, strict=True)
+        ]
+    )
+    levels = np.array([f.h if isinstance(f, PostFrame) else f.level for f in frames])
+    plan = np.array([s.axes for s in springs])
+    passed = np.einsum("s,sac,sap->pc", levels, force, plan)
+    over = tilt @ (cases.over - passed)
+    Q = np.array([_knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
+    return State(foot, tuple(springs), movement, ground, force, Q, over, *_kick_loads(frames, kicks, Q))
+
+
+def _knee_forces(frame: LevelFrame, foot: Foot, V: Array) -> Array:
+    """Level force of the knees of a post in its two directions; zero where there are none."""
+    Q = np.zeros_like(V)
+    if isinstance(frame, PostFrame):
+        run = Calculation().run
+        for which, axis in enumerate(frame.axes):
+            if axis.n and foot is Foot.HELD and frame.post.foot == "held":
+                rho = run_knee_ratio(run, frame, axis, run_post_modulus(run, frame))
+                Q[which] = knee_level_force_held(V=V[which], rho=rho)
+            elif axis.n:
+                Q[which] = knee_level_force(V=V[which], h=frame.h, a=axis.a)
+    return Q
+
+
+def knee_kick(frames: tuple[LevelFrame, ...], Q: Array, knee: Knee) -> Array:
+    """Force down on the carrier from a knee in each case (lb)."""
+    i = next(i for i, f in enumerate(frames) if f.support.mark == knee.brace.support)
+    frame = frames[i]
+    assert isinstance(frame, PostFrame)
+    which = next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
+    axis = frame.axes[which]
+    towards = 1.0 if which == 0 else float(np.sign(axes_of(frame)[1] @ np.array(knee.carrier.line.u)))
+    return np.asarray(knee.side * towards * brace_kick(Q=Q[i, which], n=axis.n, a=axis.a, r=axis.r))
+
+
+def _kick_loads(frames: tuple[LevelFrame, ...], kicks: dict[str, Kicks], Q: Array) -> tuple[Array, Array]:
+    """What the knees add to the load of each support: at the foot of a post, and at its cap."""
+    cap = np.zeros((len(frames), Q.shape[2]))
+    own = np.zeros_like(cap)
+    marks = [f.support.mark for f in frames]
+    for found in kicks.values():
+        down = np.array([knee_kick(frames, Q, knee) for knee in found.knees])
+        cap += found.supports @ down
+        for knee, pull in zip(found.knees, down, strict=True):
+            own[marks.index(knee.brace.support)] -= pull
+    return cap + own, cap
