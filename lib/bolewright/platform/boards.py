@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -153,10 +153,11 @@ def cells(boards: BoardField) -> Iterator[Cell]:
 
 
 def _breaks(boards: BoardField) -> list[float]:
-    """Places along the joists where a line ends or two lines cross, within the region."""
+    """Places along the joists where a line ends, two lines cross, or a member gets too far past an edge."""
     least = min(edge.low for edge in boards.edges)
     most = max(edge.high for edge in boards.edges)
-    lines = (*boards.edges, *boards.members)
+    margins = [replace(edge, t_0=edge.t_0 + side) for edge in boards.edges for side in (-OUTSIDE, OUTSIDE)]
+    lines = (*boards.edges, *margins, *boards.members)
     places = {least, most}
     places.update(s for line in lines for s in (line.low, line.high) if least < s < most)
     sloping = [line for line in lines if abs(line.k) > 1e-9]

@@ -62,6 +62,7 @@ def find_joists(field: JoistField, carriers: dict[str, Member], deck: Polygon) -
     region = field_region(field, deck)
     named = field.carriers or tuple(m.mark for m in carriers.values() if m.layer <= 1)
     under = [carriers[mark] for mark in named]
+    beside = [m for m in carriers.values() if m.layer <= 1 and _stops(field, m)]
     section = section_of(field)
     joists: list[Member] = []
     for t in joist_positions(field):
@@ -69,7 +70,7 @@ def find_joists(field: JoistField, carriers: dict[str, Member], deck: Polygon) -
             line = Line((u[0] * low + n[0] * t, u[1] * low + n[1] * t), u, high - low)
             mark = f"{field.mark}{len(joists) + 1}"
             for piece, seats in _pieces(field, line, _crossings(line, under), mark):
-                if not _alongside(piece, section, under, field):
+                if not _alongside(piece, section, beside, field):
                     mark = f"{field.mark}{len(joists) + 1}"
                     joists.append(_joist(field, section, mark, piece, seats))
     if not joists:
@@ -182,8 +183,8 @@ def _unheld(mark: str, line: Line, held: Sequence[Crossing]) -> LayoutError:
 def _alongside(piece: Line, section: Section, carriers: Iterable[Member], field: JoistField) -> bool:
     """Whether a carrier in the joists' own layer lies where this joist would, and so takes its place."""
     for carrier in carriers:
-        beside = carrier.line.off(piece.at(piece.length / 2)) < (section.b + carrier.width) / 2
-        if not (beside and _stops(field, carrier) and piece.sine(carrier.line) < _PARALLEL):
+        near = carrier.line.off(piece.at(piece.length / 2)) < (section.b + carrier.width) / 2
+        if not (near and piece.sine(carrier.line) < _PARALLEL):
             continue
         along = sorted(carrier.line.along(point) for point in (piece.start, piece.end))
         covered = min(along[1], carrier.line.length) - max(along[0], 0.0)
