@@ -312,13 +312,16 @@ def feet_inches(inches: float, denominator: int = 16) -> str:
     '7\\' 2 1/2"'
     >>> feet_inches(-0.25)
     '-1/4"'
+    >>> feet_inches(144.9375)
+    '12\\' 0 15/16"'
     """
     parts = round(abs(inches) * denominator)
     sign = "-" if inches < 0 and parts else ""
     feet, rest = divmod(parts, 12 * denominator)
     whole, over = divmod(rest, denominator)
     fraction = f"{Fraction(over, denominator)}" if over else ""
-    inch_text = " ".join(piece for piece in (str(whole) if whole or not fraction else "", fraction) if piece)
+    shown = whole or feet or not fraction  # 12' 0 15/16", which no one reads as 12 and a fraction
+    inch_text = " ".join(piece for piece in (str(whole) if shown else "", fraction) if piece)
     if not feet:
         return f'{sign}{inch_text}"'
     return f"{sign}{feet}' {inch_text}\""
