@@ -219,7 +219,7 @@ class Tree(Strict):
     growth: Annotated[float, Measure(INCH_PER_YEAR, positive=True, most=1)] = 0.25
     """Growth of the radius in a year, read off rings or taken as usual (common practice)."""
     service: Annotated[float, Measure(YEAR, positive=True, most=50)] = 10.0
-    """Years until the tree outgrows what is built now and it is moved."""
+    """Years until gaps, slots and brackets are looked at and set back again (common practice)."""
     margin: Small = 1.0
     """Room left between stem and timber beyond sway and growth (common practice)."""
 
@@ -357,8 +357,6 @@ class Support(Strict):
 class Carrier(Timber):
     """A beam or stringer of one or more plies along a straight line in plan.
 
-    ``side_tie`` is the rated side load of what fastens it to each carrier that it rests on.
-
     ``layer`` 1 is beside or right under the joists, 2 is under layer 1, and so on. Layer 0 is beside joists that
     rest on layer 1: trimmers and headers round an opening, or a carrier that joists hang from at one end only.
     """
@@ -375,6 +373,8 @@ class Carrier(Timber):
     """1 beside or right under the joists, 2 under that, and so on."""
     hanger: Mark | None = None
     """Connection it hangs in, where it hangs from another carrier."""
+    side_tie: Rated | None = None
+    """Rated side load of what fastens it to each carrier that it rests on, off its maker's sheet."""
 
 
 class JoistField(Timber):
@@ -532,10 +532,15 @@ class Diagonal(Strict):
     """A strap or flat bar that keeps the deck square in plan; it pulls, so a crossed pair is needed."""
 
     mark: Mark
+    """Short name of the diagonal on sheets and drawings."""
     start: Annotated[Point, Field(alias="from")]
+    """Where it starts, in plan: x, y."""
     end: Annotated[Point, Field(alias="to")]
+    """Where it ends, in plan: x, y."""
     rated_load: Rated
+    """Rated pull of the strap with its fasteners, off its maker's sheet."""
     note: Text = ""
+    """Where that rating is printed."""
 
 
 class Platform(Strict):
