@@ -5,21 +5,19 @@ from __future__ import annotations
 import math
 import xml.etree.ElementTree as ET
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from bolewright.rendering import palette
+from bolewright.rendering.annotations import CAP_HEIGHT, exploded
 from bolewright.rendering.drawing import (
     MIN_TEXT_MM,
     MM_PER_INCH,
-    Anchor,
     Arc,
-    Arrow,
     Circle,
     Dimension,
     Drawing,
     Fill,
+    Item,
     Layer,
-    Leader,
     Line,
     Mark,
     Pen,
@@ -28,46 +26,20 @@ from bolewright.rendering.drawing import (
     Polygon,
     Polyline,
     Text,
-    exploded,
-    north_arrow,
-    scale_bar,
-    text_length,
+)
+from bolewright.rendering.laying import (
+    IMPERIAL_SCALES,
+    MARGIN_MM,
+    PAGE_HEIGHT_MM,
+    PAGE_WIDTH_MM,
+    Box,
+    LaidOut,
+    Scale,
+    lay_out,
 )
 
 FONT_FAMILY = "Libertinus Serif, Georgia, serif"
-PAGE_WIDTH_MM = 177.0
-PAGE_HEIGHT_MM = 150.0
-_MARGIN_MM = 2.0
-_STRIP_MM = 16.0
 
-
-@dataclass(frozen=True)
-class Scale:
-    """Paper inches per model inch, and how it is written on the drawing."""
-
-    ratio: float
-    label: str
-
-
-IMPERIAL_SCALES = tuple(
-    Scale(paper / 12, f'{words}" = 1\' 0"')
-    for paper, words in (
-        (3.0, "3"),
-        (1.5, "1 1/2"),
-        (1.0, "1"),
-        (0.75, "3/4"),
-        (0.5, "1/2"),
-        (0.375, "3/8"),
-        (0.25, "1/4"),
-        (0.1875, "3/16"),
-        (0.125, "1/8"),
-        (0.09375, "3/32"),
-        (0.0625, "1/16"),
-    )
-)
-METRIC_SCALES = tuple(Scale(1 / ratio, f"1 : {ratio}") for ratio in (5, 10, 20, 25, 50, 100, 200))
-
-_ANNOTATIONS = (Text, Dimension, Mark, Leader, Arrow)
 _STROKE_MM = {
     Layer.OUTLINE: 0.35,
     Layer.BOLTS: 0.4,
@@ -89,7 +61,7 @@ _COLOUR = {
     Layer.HIDDEN: palette.SOFT_INK,
     Layer.CENTRE: palette.SOFT_INK,
 }
-_DASH = {Pen.SOLID: "", Pen.DASHED: "1.6 1", Pen.CENTRE: "4 0.8 0.8 0.8"}
+_DASH = {Pen.DASHED: "1.6 1", Pen.CENTRE: "4 0.8 0.8 0.8"}
 _FLAT = {
     Fill.NONE: "none",
     Fill.PAPER: palette.PAPER,
@@ -101,10 +73,6 @@ _FLAT = {
 }
 
 
-class DrawingError(ValueError):
-    """A drawing that can't be laid out; one sentence."""
-
-
 def to_svg(
     drawing: Drawing,
     width: float = PAGE_WIDTH_MM,
@@ -113,112 +81,25 @@ def to_svg(
 ) -> str:
     """SVG of a drawing at the largest of ``scales`` at which it fits ``width`` by ``height`` millimetres.
 
-    Annotations (texts, dimensions, marks, leaders, arrows) are drawn over everything else. The size is what
-    the drawing takes at that scale, the root carries title and description. Where no scale fits, a
-    scale is made that does, and the drawing says "not to a standard scale". Raises :class:`DrawingError` for
-    a drawing without items or with a coordinate that is no number.
+    The size is what the drawing takes at that scale, the root carries title and description. Raises
+    :class:`~bolewright.rendering.laying.DrawingError`.
     """
-    if not drawing.items:
-        raise DrawingError(f"the drawing {drawing.title!r} is empty")
-    strip = _STRIP_MM if drawing.scale_bar or drawing.north is not None else 0.0
-    scale, box = _fitting(drawing, width - 2 * _MARGIN_MM, height - 2 * _MARGIN_MM - strip, scales)
-    metric = scales is METRIC_SCALES
-    ordered = sorted(drawing.items, key=lambda item: isinstance(item, _ANNOTATIONS))
-    items = [plain for item in ordered for plain in exploded(item, scale.ratio)]
-    model = 1 / (MM_PER_INCH * scale.ratio)
-    if strip:
-        foot = box.bottom - 11.0 * model
-        if drawing.scale_bar:
-            items += scale_bar((box.left + 2 * model, foot), scale.ratio, scale.label, metric)
-        if drawing.north is not None:
-            items += north_arrow((box.right - 6 * model, foot + 1 * model), drawing.north, scale.ratio)
-        box = _Box(box.left, box.bottom - strip * model, box.right, box.top)
-        around = _extent(items, scale.ratio)
-        box = box.around(around) if around else box
-    return _Writer(drawing, scale.ratio, box).write(items)
+    return svg_of(lay_out(drawing, width, height, scales))
 
 
-@dataclass(frozen=True)
-class _Box:
-    left: float
-    bottom: float
-    right: float
-    top: float
-
-    def around(self, other: _Box) -> _Box:
-        return _Box(
-            min(self.left, other.left),
-            min(self.bottom, other.bottom),
-            max(self.right, other.right),
-            max(self.top, other.top),
-        )
-
-
-def _fitting(drawing: Drawing, width: float, height: float, scales: tuple[Scale, ...]) -> tuple[Scale, _Box]:
-    def taken(ratio: float) -> tuple[_Box, float]:
-        box = _extent((p for item in drawing.items for p in exploded(item, ratio)), ratio)
-        if box is None:
-            raise DrawingError(f"the drawing {drawing.title!r} has a coordinate that is no finite number")
-        paper = MM_PER_INCH * ratio
-        return box, max((box.right - box.left) * paper / width, (box.top - box.bottom) * paper / height)
-
-    for scale in scales:
-        box, share = taken(scale.ratio)
-        if share <= 1:
-            return scale, box
-    ratio = scales[-1].ratio
-    for _ in range(40):
-        ratio *= 0.8
-        box, share = taken(ratio)
-        if share <= 1:
-            return Scale(ratio, "not to a standard scale"), box
-    raise DrawingError(f"the drawing {drawing.title!r} does not fit its sheet at any scale")
-
-
-def _extent(items: Iterable[Plain], ratio: float) -> _Box | None:
-    """Model inches the items take, texts included; None where a coordinate is no finite number."""
-    model = 1 / (MM_PER_INCH * ratio)
-    points: list[Point] = []
-    for item in items:
-        match item:
-            case Line():
-                points += [item.start, item.end]
-            case Polyline() | Polygon():
-                points += item.points
-            case Circle() | Arc():
-                (x, y), r = item.centre, item.radius
-                points += [(x - r, y - r), (x + r, y + r)]
-            case Text():
-                points += _corners(item, model)
-    if not all(math.isfinite(number) for point in points for number in point):
-        return None
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return _Box(min(xs), min(ys), max(xs), max(ys))
-
-
-def _corners(item: Text, model: float) -> list[Point]:
-    length = text_length(item)
-    left = {Anchor.START: 0.0, Anchor.MIDDLE: -length / 2, Anchor.END: -length}[item.anchor]
-    angle = math.radians(item.rotation)
-    x, y = item.at[0] + item.shift[0] * model, item.at[1] + item.shift[1] * model
-    return [
-        (
-            x + model * (on * math.cos(angle) - up * math.sin(angle)),
-            y + model * (on * math.sin(angle) + up * math.cos(angle)),
-        )
-        for on in (left, left + length)
-        for up in (-0.6 * item.height, 0.6 * item.height)
-    ]
+def svg_of(laid_out: LaidOut) -> str:
+    """SVG of a drawing that is laid out; each dimension and mark is a group of that class."""
+    return _Writer(laid_out.drawing, laid_out.scale.ratio, laid_out.box).write(laid_out.items)
 
 
 class _Writer:
     """Writes plain primitives as SVG elements, one user unit a paper millimetre."""
 
-    def __init__(self, drawing: Drawing, ratio: float, box: _Box) -> None:
+    def __init__(self, drawing: Drawing, ratio: float, box: Box) -> None:
         self.paper = MM_PER_INCH * ratio
         self.box = box
-        width = (box.right - box.left) * self.paper + 2 * _MARGIN_MM
-        height = (box.top - box.bottom) * self.paper + 2 * _MARGIN_MM
+        width = (box.right - box.left) * self.paper + 2 * MARGIN_MM
+        height = (box.top - box.bottom) * self.paper + 2 * MARGIN_MM
         self.root = ET.Element(
             "svg",
             {
@@ -233,28 +114,15 @@ class _Writer:
         ET.SubElement(self.root, "title").text = drawing.title
         ET.SubElement(self.root, "desc").text = drawing.alt
         self.patterns: set[Fill] = set()
+        self.parent = self.root
         self.defs = ET.SubElement(self.root, "defs")
 
-    def write(self, items: list[Plain]) -> str:
+    def write(self, items: Iterable[Item]) -> str:
         for item in items:
-            match item:
-                case Line():
-                    (x1, y1), (x2, y2) = self._at(item.start), self._at(item.end)
-                    ends = {"x1": x1, "y1": y1, "x2": x2, "y2": y2}
-                    self._add("line", item, **{key: _number(value) for key, value in ends.items()})
-                case Polyline():
-                    self._add("polyline", item, points=self._points(item.points))
-                case Polygon():
-                    self._add("polygon", item, points=self._points(item.points))
-                case Circle():
-                    x, y = self._at(item.centre)
-                    self._add(
-                        "circle", item, cx=_number(x), cy=_number(y), r=_number(item.radius * self.paper)
-                    )
-                case Arc():
-                    self._add("path", item, d=self._arc(item))
-                case Text():
-                    self._text(item)
+            group = "dimension" if isinstance(item, Dimension) else "mark" if isinstance(item, Mark) else ""
+            self.parent = ET.SubElement(self.root, "g", {"class": group}) if group else self.root
+            for plain in exploded(item, self.paper / MM_PER_INCH):
+                self._plain(plain)
         for fill in sorted(self.patterns, key=lambda fill: fill.value):
             _pattern(self.defs, fill)
         if not self.patterns:
@@ -262,10 +130,28 @@ class _Writer:
         ET.indent(self.root, " ")
         return ET.tostring(self.root, encoding="unicode") + "\n"
 
+    def _plain(self, item: Plain) -> None:
+        match item:
+            case Line():
+                (x1, y1), (x2, y2) = self._at(item.start), self._at(item.end)
+                ends = {"x1": x1, "y1": y1, "x2": x2, "y2": y2}
+                self._add("line", item, **{key: _number(value) for key, value in ends.items()})
+            case Polyline():
+                self._add("polyline", item, points=self._points(item.points))
+            case Polygon():
+                self._add("polygon", item, points=self._points(item.points))
+            case Circle():
+                x, y = self._at(item.centre)
+                self._add("circle", item, cx=_number(x), cy=_number(y), r=_number(item.radius * self.paper))
+            case Arc():
+                self._add("path", item, d=self._arc(item))
+            case Text():
+                self._text(item)
+
     def _at(self, point: Point) -> Point:
         return (
-            (point[0] - self.box.left) * self.paper + _MARGIN_MM,
-            (self.box.top - point[1]) * self.paper + _MARGIN_MM,
+            (point[0] - self.box.left) * self.paper + MARGIN_MM,
+            (self.box.top - point[1]) * self.paper + MARGIN_MM,
         )
 
     def _points(self, points: tuple[Point, ...]) -> str:
@@ -274,13 +160,13 @@ class _Writer:
     def _add(self, tag: str, item: Line | Polyline | Polygon | Circle | Arc, **attributes: str) -> None:
         look = {
             "fill": self._fill(item.fill) if isinstance(item, Polygon | Circle) else "none",
-            "stroke": _COLOUR.get(item.layer, palette.INK),
+            "stroke": "none" if item.pen is Pen.NONE else _COLOUR.get(item.layer, palette.INK),
             "stroke-width": _number(_STROKE_MM.get(item.layer, 0.25)),
             "stroke-linejoin": "round",
         }
-        if _DASH[item.pen]:
+        if _DASH.get(item.pen):
             look["stroke-dasharray"] = _DASH[item.pen]
-        ET.SubElement(self.root, tag, attributes | look)
+        ET.SubElement(self.parent, tag, attributes | look)
 
     def _fill(self, fill: Fill) -> str:
         if fill in _FLAT:
@@ -308,7 +194,7 @@ class _Writer:
         x, y = self._at(item.at)
         x, y = x + item.shift[0], y - item.shift[1]
         height = max(item.height, MIN_TEXT_MM)
-        size = height / 0.68  # cap height of the sheet's font is about 0.65 of its size
+        size = height / CAP_HEIGHT
         attributes = {
             "x": _number(x),
             "y": _number(y + 0.5 * height * 0.96),
@@ -324,7 +210,7 @@ class _Writer:
             attributes["font-weight"] = "bold"
         if item.rotation % 360:
             attributes["transform"] = f"rotate({_number(-item.rotation)} {_number(x)} {_number(y)})"
-        ET.SubElement(self.root, "text", attributes).text = item.text
+        ET.SubElement(self.parent, "text", attributes).text = item.text
 
 
 def _pattern_id(fill: Fill) -> str:

@@ -23,7 +23,8 @@ from bolewright.rendering.drawing import (
     Text,
 )
 from bolewright.rendering.drawing import Line as Stroke
-from bolewright.rendering.svg import Scale, to_svg
+from bolewright.rendering.laying import Scale
+from bolewright.rendering.svg import to_svg
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 

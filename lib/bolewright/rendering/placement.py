@@ -1,0 +1,253 @@
+"""Finds a place for every text of a drawing so that no two texts or marks lie on each other.
+
+Texts, marks, dimensions and leaders each have a row of places where they may stand, the best first. They are set
+down one after the other, those with the fewest places first, each at the place that covers no text already there
+and crosses the fewest lines. All sizes are paper millimetres at the drawing's scale.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from bolewright.rendering.annotations import dimension_text_length, exploded, mark_look, text_length
+from bolewright.rendering.drawing import (
+    MIN_TEXT_MM,
+    MM_PER_INCH,
+    Anchor,
+    Arrow,
+    Circle,
+    Dimension,
+    Item,
+    Layer,
+    Leader,
+    Line,
+    Mark,
+    Plain,
+    Point,
+    Polygon,
+    Polyline,
+    Text,
+)
+
+Corners = tuple[Point, ...]
+
+ANNOTATIONS = (Text, Dimension, Mark, Leader, Arrow)
+_ORDER: dict[type, int] = {Arrow: 0, Dimension: 1, Text: 2, Mark: 3, Leader: 4}
+_MARGIN = 0.35  # mm kept clear round a text
+_NEVER = 1e6
+_OVER_TEXT, _OVER_LINE, _OVER_PART, _LATER = 3.0, 1.0, 0.15, 0.04  # what a crossing, and a later place, costs
+_DIRECTIONS = (45, 135, -45, -135, 0, 180, 90, -90, 22.5, 157.5, -22.5, -157.5, 67.5, 112.5, -67.5, -112.5)
+
+
+@dataclass(frozen=True)
+class Shape:
+    """A convex shape on paper with its bounds: a text's box, a mark's box, or a line's two ends."""
+
+    corners: Corners
+    bounds: tuple[float, float, float, float]
+
+    @classmethod
+    def of(cls, corners: Corners) -> Shape:
+        """Shape of these corners."""
+        xs, ys = [x for x, _ in corners], [y for _, y in corners]
+        return cls(corners, (min(xs), min(ys), max(xs), max(ys)))
+
+    def meets(self, other: Shape) -> bool:
+        """Whether two convex shapes share more than an edge."""
+        a, b = self.bounds, other.bounds
+        if a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]:
+            return len(self.corners) == 2 and _flat(self, other)
+        return not any(_apart(self.corners, other.corners, n) for n in (*_normals(self), *_normals(other)))
+
+
+def _flat(line: Shape, other: Shape) -> bool:
+    """Whether a level or upright line, whose bounds have no area, meets a shape."""
+    a, b = line.bounds, other.bounds
+    if a[2] < b[0] or b[2] < a[0] or a[3] < b[1] or b[3] < a[1]:
+        return False
+    return not any(_apart(line.corners, other.corners, n) for n in (*_normals(line), *_normals(other)))
+
+
+def _normals(shape: Shape) -> Iterator[Point]:
+    corners = shape.corners
+    for (x0, y0), (x1, y1) in zip(corners, (*corners[1:], corners[0]), strict=True):
+        if (x0, y0) != (x1, y1):
+            yield (y0 - y1, x1 - x0)
+        if len(corners) == 2:
+            yield (x1 - x0, y1 - y0)
+            return
+
+
+def _apart(a: Corners, b: Corners, normal: Point) -> bool:
+    on_a = [x * normal[0] + y * normal[1] for x, y in a]
+    on_b = [x * normal[0] + y * normal[1] for x, y in b]
+    return max(on_a) <= min(on_b) + 1e-9 or max(on_b) <= min(on_a) + 1e-9
+
+
+def text_box(text: Text, scale: float, margin: float = 0.0) -> Shape:
+    """Box that a text takes on paper, turned with it."""
+    paper = MM_PER_INCH * scale
+    length = text_length(text)
+    left = {Anchor.START: 0.0, Anchor.MIDDLE: -length / 2, Anchor.END: -length}[text.anchor]
+    half = 0.62 * max(text.height, MIN_TEXT_MM) + margin
+    angle = math.radians(text.rotation)
+    x, y = text.at[0] * paper + text.shift[0], text.at[1] * paper + text.shift[1]
+    return Shape.of(
+        tuple(
+            (
+                x + on * math.cos(angle) - up * math.sin(angle),
+                y + on * math.sin(angle) + up * math.cos(angle),
+            )
+            for on, up in (
+                (left - margin, -half),
+                (left + length + margin, -half),
+                (left + length + margin, half),
+                (left - margin, half),
+            )
+        )
+    )
+
+
+def boxes_of(item: Item, scale: float, margin: float = 0.0) -> list[Shape]:
+    """Boxes of all the text of an item on paper; of a mark, its bubble."""
+    if isinstance(item, Mark):
+        paper, (_, r) = MM_PER_INCH * scale, mark_look(item)
+        x, y, r = item.at[0] * paper + item.shift[0], item.at[1] * paper + item.shift[1], r + margin
+        return [Shape.of(((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r)))]
+    return [text_box(part, scale, margin) for part in exploded(item, scale) if isinstance(part, Text)]
+
+
+def overlaps(items: Sequence[Item], scale: float) -> list[tuple[str, str]]:
+    """Pairs of texts or marks of different items that lie on each other."""
+    boxes = [
+        (box, _words(item))
+        for item in items
+        if isinstance(item, ANNOTATIONS)
+        for box in boxes_of(item, scale)
+    ]
+    return [
+        (words, other_words)
+        for i, (box, words) in enumerate(boxes)
+        for other, other_words in boxes[i + 1 :]
+        if box.meets(other)
+    ]
+
+
+def _words(item: Item) -> str:
+    return item.text if isinstance(item, ANNOTATIONS) else ""
+
+
+def placed(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
+    """The items, in their order, with every annotation at the place found for it."""
+    paper = MM_PER_INCH * scale
+    parts = [line for item in items if _is_part(item) for line in _lines(item, paper)]
+    texts: list[Shape] = []
+    lines: list[Shape] = []
+    result = list(items)
+    wanted = [i for i, item in enumerate(items) if isinstance(item, ANNOTATIONS)]
+    for i in sorted(wanted, key=lambda i: (_ORDER[type(items[i])], i)):
+        best, least = items[i], math.inf
+        for number, choice in enumerate(_choices(items[i], scale)):
+            cost = _LATER * number
+            cost += _cost(choice, scale, texts, lines, parts if isinstance(choice, Leader) else ())
+            if cost < least:
+                best, least = choice, cost
+            if least <= _LATER * (number + 1):
+                break
+        result[i] = best
+        texts += boxes_of(best, scale, _MARGIN)
+        lines += [line for plain in exploded(best, scale) for line in _lines(plain, paper)]
+    return tuple(result)
+
+
+def _is_part(item: Item) -> bool:
+    return isinstance(item, Line | Polyline | Polygon) and item.layer is not Layer.NOTES
+
+
+def _cost(
+    item: Item, scale: float, texts: Iterable[Shape], lines: Iterable[Shape], parts: Iterable[Shape]
+) -> float:
+    own = boxes_of(item, scale)
+    cost = _NEVER * sum(box.meets(text) for box in own for text in texts)
+    if cost:
+        return cost
+    strokes = [line for plain in exploded(item, scale) for line in _lines(plain, MM_PER_INCH * scale)]
+    cost += _OVER_TEXT * sum(stroke.meets(text) for stroke in strokes for text in texts)
+    cost += _OVER_LINE * sum(line.meets(box) for box in own for line in lines)
+    return cost + _OVER_PART * sum(line.meets(box) for box in own for line in parts)
+
+
+def _lines(item: Plain | Item, paper: float) -> Iterator[Shape]:
+    """Straight lines of a plain item on paper; those of small circles and heads of arrows are left out."""
+    match item:
+        case Line():
+            yield _line(item.start, item.end, paper)
+        case Polyline():
+            yield from (_line(a, b, paper) for a, b in zip(item.points, item.points[1:], strict=False))
+        case Polygon():
+            corners = item.points
+            yield from (_line(a, b, paper) for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))
+        case Circle() if item.radius * paper > 4:
+            r = item.radius
+            ring = [
+                (
+                    item.centre[0] + r * math.cos(k * math.pi / 8),
+                    item.centre[1] + r * math.sin(k * math.pi / 8),
+                )
+                for k in range(17)
+            ]
+            yield from (_line(a, b, paper) for a, b in zip(ring, ring[1:], strict=False))
+        case _:
+            return
+
+
+def _line(a: Point, b: Point, paper: float) -> Shape:
+    return Shape.of(((a[0] * paper, a[1] * paper), (b[0] * paper, b[1] * paper)))
+
+
+def _choices(item: Item, scale: float) -> Iterator[Item]:
+    """Places where an annotation may stand, the best first."""
+    yield item
+    match item:
+        case Dimension():
+            yield from _dimension_choices(item, scale)
+        case Mark():
+            yield from (replace(item, at=at, shift=(0.0, 0.0)) for at in item.along)
+            yield from (replace(item, shift=shift) for shift in _around(7.0, 60.0, 3.0))
+        case Leader():
+            right, up = item.shift
+            yield from (replace(item, shift=shift) for shift in ((right, -up), (-right, up), (-right, -up)))
+            yield from (replace(item, shift=shift) for shift in _around(6.0, 80.0, 4.0) if abs(shift[0]) > 1)
+        case Text():
+            x, y = item.shift
+            yield from (replace(item, shift=(x + dx, y + dy)) for dx, dy in _around(2.0, 40.0, 2.0))
+        case _:
+            return
+
+
+def _dimension_choices(item: Dimension, scale: float) -> Iterator[Dimension]:
+    room = math.dist(item.start, item.end) * MM_PER_INCH * scale
+    taken = dimension_text_length(item)
+    side = math.copysign(1.0, item.offset)
+    beside = room / 2 + 2.2 + taken / 2
+    if taken + 1.5 <= room:
+        slack = (room - taken) / 2
+        yield from (replace(item, text_at=(on, 0.0)) for on in (-slack / 2, slack / 2, -slack, slack))
+    else:
+        yield replace(item, text_at=(-beside, 0.0))
+    for off in (4.8, 8.0, 11.2, -4.8, 14.4):
+        for on in (0.0, taken / 2, -taken / 2, taken, -taken):
+            yield replace(item, text_at=(on, side * off))
+    for tier in range(1, 6):
+        yield replace(item, offset=item.offset + side * 6.0 * tier)
+
+
+def _around(nearest: float, farthest: float, step: float) -> Iterator[Point]:
+    reach = nearest
+    while reach <= farthest:
+        for degrees in _DIRECTIONS:
+            angle = math.radians(degrees)
+            yield (round(reach * math.cos(angle), 3), round(reach * math.sin(angle), 3))
+        reach += step
