@@ -63,9 +63,13 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument("file", type=Path, metavar="FILE", help="project file to make")
     new.set_defaults(run=_new)
 
-    workbook = commands.add_parser("workbook", help="open the calc sheets in JupyterLab")
-    workbook.add_argument("folder", type=Path, nargs="?", default=Path("workbook"), metavar="FOLDER")
+    workbook = commands.add_parser("workbook", help="open the workbook: form, live checks, sheets, package")
+    workbook.add_argument(
+        "file", type=Path, nargs="?", metavar="FILE", help="project file (default: the demo)"
+    )
+    workbook.add_argument("--page", action="store_true", help="a plain page in place of JupyterLab")
     workbook.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
+    workbook.add_argument("--port", type=int, default=8866, metavar="N", help="port (default: 8866)")
     workbook.set_defaults(run=_workbook)
 
     from bolewright.timber import span_command
@@ -140,16 +144,18 @@ def _new(given: argparse.Namespace) -> int:
 
 def _workbook(given: argparse.Namespace) -> int:
     from bolewright.documents.content import PackageError
-    from bolewright.sheets.package import lay_out_workbook
+    from bolewright.workbook.launch import command, prepare
 
+    if given.file is not None and given.file.is_dir():
+        return _refuse(
+            f"{given.file} is a folder: give a project file in it, such as {given.file / 'mine.toml'}."
+        )
     try:
-        folder = lay_out_workbook(given.folder)
+        path = prepare(given.file)
     except PackageError as error:
         return _refuse(str(error))
-    command = [sys.executable, "-m", "jupyterlab", str(folder)]
-    if given.no_browser:
-        command.append("--no-browser")
-    return subprocess.call(command)
+    arguments, environment = command(path, page=given.page, port=given.port, browser=not given.no_browser)
+    return subprocess.call(arguments, env=environment)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,169 @@
+"""The workbook as it is shown: file bar, ratios, and the panes. ``show(file)`` is the one line of its notebook."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+from html import escape
+from pathlib import Path
+from typing import Any
+
+import ipywidgets as w
+
+from bolewright.platform.reading import ProjectError
+from bolewright.workbook import storage
+from bolewright.workbook.desk import Desk
+from bolewright.workbook.form import Form
+from bolewright.workbook.live import Live
+from bolewright.workbook.maker import Maker
+from bolewright.workbook.sheet_view import SheetView
+from bolewright.workbook.style import style
+
+FILE = "BOLEWRIGHT_FILE"
+
+
+def show(file: str | Path = "lookout.toml") -> w.VBox:
+    """The workbook on a project file; the file that the command line named has precedence."""
+    named = os.environ.get(FILE)
+    return Workbook(Desk(Path(named or file).resolve())).box
+
+
+@dataclass(frozen=True)
+class Pane:
+    """One view of the workbook: its name on the button, its widget, what to do when it is shown and left."""
+
+    name: str
+    box: Any
+    shown: Callable[[], None] = lambda: None
+    left: Callable[[], None] = lambda: None
+
+
+class Workbook:
+    """All panes over one desk. ``add_pane`` takes further ones."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        self.live = Live(desk)
+        self.form = Form(desk)
+        self.sheets = SheetView(desk)
+        self.maker = Maker(desk)
+        self.panes: dict[str, Pane] = {}
+        self.pane = w.VBox()
+        self.pane.add_class("bw-pane")
+        self.views = w.ToggleButtons(description="Show", options=())
+        self.views.observe(self._chosen, "value")
+        self.current: Pane | None = None
+        self._file_bar()
+        columns = w.HBox([self.pane, self.live.side])
+        columns.add_class("bw-columns")
+        self.box = w.VBox(
+            [w.HTML(style()), self.title, self.bar, self.notice, self.live.strip, self.views, columns]
+        )
+        self.box.add_class("bw-app")
+        self.add_pane(Pane("Form", self.form.box))
+        self.add_pane(Pane("Sheet by sheet", self.sheets.box, self.sheets.show, self.sheets.hide))
+        self.add_pane(Pane("Make the package", self.maker.box))
+        desk.on_change(self.refresh)
+        self.refresh()
+
+    # -- panes --------------------------------------------------------------------------------------------
+
+    def add_pane(self, pane: Pane) -> None:
+        """Add a view; the first one added is shown."""
+        self.panes[pane.name] = pane
+        self.views.options = tuple(self.panes)
+        if self.current is None:
+            self._switch(pane)
+
+    def _chosen(self, change: Any) -> None:
+        if change["new"] in self.panes:
+            self._switch(self.panes[change["new"]])
+
+    def _switch(self, pane: Pane) -> None:
+        if pane is self.current:
+            return
+        if self.current is not None:
+            self.current.left()
+        self.current = pane
+        self.pane.children = (pane.box,)
+        pane.shown()
+
+    # -- files --------------------------------------------------------------------------------------------
+
+    def _file_bar(self) -> None:
+        self.title = w.HTML()
+        self.notice = w.VBox()
+        self.file = w.Combobox(
+            description="File", value=self.desk.path.name, options=self.desk.files(), ensure_option=False
+        )
+        self.undo = _button("Undo", self.desk.undo)
+        self.redo = _button("Redo", self.desk.redo)
+        self.save = _button("Save", lambda: self._files(self.desk.save))
+        others = (
+            _button("Open", lambda: self._files(lambda: self.desk.open(self._named()))),
+            _button("Save as", lambda: self._files(lambda: self.desk.save_as(self._named()))),
+            _button("New", lambda: self._files(lambda: self.desk.new(self._named()))),
+        )
+        self.bar = w.HBox([self.undo, self.redo, self.save, self.file, *others])
+        self.bar.add_class("bw-bar")
+        self.load = _button("Load it from disk", lambda: self._files(self.desk.load_again))
+        self.overwrite = _button(
+            "Overwrite it with mine", lambda: self._files(lambda: self.desk.save(overwrite=True))
+        )
+        self.take_up = _button("Take up the unsaved work", self.desk.take_up)
+        self.words = w.HTML()
+
+    def _named(self) -> Path:
+        name = self.file.value.strip()
+        if not name or name != Path(name).name:
+            raise storage.StorageError(
+                f"{name!r} is no file name: give one without a folder, such as mine.toml."
+            )
+        return self.desk.folder / (name if name.endswith(".toml") else f"{name}.toml")
+
+    def _files(self, act: Callable[[], Any]) -> None:
+        try:
+            act()
+        except (storage.StorageError, ProjectError) as error:
+            self.desk.notice = str(error)
+        self.file.options = self.desk.files()
+        self.file.value = self.desk.path.name
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the state of the file."""
+        desk = self.desk
+        name = str(desk.draft.get(("title", "project")) or "No name yet")
+        state = "changes not saved" if desk.unsaved else "saved"
+        title = f'<h1>{escape(name)}</h1><p class="bw-help">{escape(desk.path.name)}: {state}</p>'
+        if self.title.value != title:
+            self.title.value = title
+        for button, label, word in (
+            (self.undo, desk.draft.can_undo, "Undo"),
+            (self.redo, desk.draft.can_redo, "Redo"),
+        ):
+            button.disabled = not label
+            button.description = f"{word}: {label}" if label else word
+        self._notices()
+
+    def _notices(self) -> None:
+        desk = self.desk
+        words = desk.notice
+        shown: list[Any] = [self.words]
+        if desk.changed_on_disk:
+            words = f"{desk.path.name} was changed on disk since it was opened here. Saving won't overwrite it unasked."
+            shown += [self.load, self.overwrite]
+        elif desk.has_older_work:
+            shown.append(self.take_up)
+        text = f'<p class="bw-notice" role="status">{escape(words)}</p>' if words else ""
+        if self.words.value != text:
+            self.words.value = text
+        if self.notice.children != tuple(shown):
+            self.notice.children = tuple(shown)
+
+
+def _button(words: str, act: Callable[[], Any]) -> w.Button:
+    button = w.Button(description=words)
+    button.on_click(lambda _: act())
+    return button

@@ -1,0 +1,259 @@
+"""The desk: one open project file with its draft, its results and its files. No widget in here."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from bolewright.paths import shipped
+from bolewright.platform.layout import LayoutError
+from bolewright.platform.reading import Location, ProjectError, read_text
+from bolewright.platform.results import Results, find_results
+from bolewright.workbook import storage
+from bolewright.workbook.draft import Draft, Which
+from bolewright.workbook.schema import Shape, section
+
+Listener = Callable[[], None]
+
+
+def demonstration() -> str:
+    """Text of the commented demonstration file."""
+    return (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+
+
+class Desk:
+    """What the workbook works on.
+
+    ``results`` are the last that could be found; ``problem`` says why there are none for the draft as it
+    is, and is empty when ``results`` are those of the draft. ``notice`` is what the user should know of the file.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.draft = Draft(demonstration(), "lookout.toml")
+        self.results: Results | None = None
+        self.problem = ""
+        self.notice = ""
+        self.seconds = 0.0
+        self._opened = ""
+        self._saved = ""
+        self._changed: list[Listener] = []
+        self._replaced: list[Listener] = []
+        self.open(path)
+
+    def on_change(self, listener: Listener) -> None:
+        """Call back after each change of a value, when the results are found."""
+        self._changed.append(listener)
+
+    def on_replace(self, listener: Listener) -> None:
+        """Call back when parts came or went or another text was taken: fields must be shown anew."""
+        self._replaced.append(listener)
+
+    # -- changes ------------------------------------------------------------------------------------------
+
+    def type(self, where: Location, text: str) -> None:
+        """Take what was typed in a field and work everything out again."""
+        self.draft.type(where, text)
+        self._worked()
+
+    def name(self, key: str, which: Which, text: str) -> str:
+        """Give a part another name, in all places; a sentence when it can't have it."""
+        try:
+            self.draft.rename(key, which, text.strip())
+        except ValueError as error:
+            return str(error)
+        self._replace()
+        return ""
+
+    def add(self, key: str) -> Location:
+        """Add a part; where it is."""
+        where = self.draft.add(key)
+        self._replace()
+        return where
+
+    def copy(self, key: str, which: Which) -> Location:
+        """Copy a part; where the copy is."""
+        where = self.draft.copy(key, which)
+        self._replace()
+        return where
+
+    def remove(self, key: str, which: Which) -> None:
+        """Take a part out."""
+        self.draft.remove(key, which)
+        self._replace()
+
+    def undo(self) -> None:
+        """Take back the last change."""
+        if said := self.draft.undo():
+            self.notice = f"Taken back: {said}."
+            self._replace()
+
+    def redo(self) -> None:
+        """Bring back what was taken back."""
+        if said := self.draft.redo():
+            self.notice = f"Done again: {said}."
+            self._replace()
+
+    def _worked(self) -> None:
+        self.work_out()
+        for listener in self._changed:
+            listener()
+        self._keep()
+
+    def _replace(self) -> None:
+        self.work_out()
+        for listener in (*self._replaced, *self._changed):
+            listener()
+        self._keep()
+
+    def work_out(self) -> None:
+        """Find the results of the draft; the last ones stay where there are none."""
+        start = time.perf_counter()
+        project = self.draft.project
+        if project is None:
+            count = len(self.draft.faults)
+            fields = "One entry" if count == 1 else f"{count} entries"
+            self.problem = f"{fields} can't be used yet. The ratios are those from before."
+        else:
+            try:
+                self.results = find_results(project)
+                self.problem = ""
+            except LayoutError as error:
+                self.problem = f"{error} The ratios are those from before."
+            except ValueError as error:
+                self.problem = f"Not worked out: {error}. The ratios are those from before."
+        self.seconds = time.perf_counter() - start
+
+    # -- files --------------------------------------------------------------------------------------------
+
+    @property
+    def unsaved(self) -> bool:
+        """Whether the draft differs from what was saved or opened last."""
+        return self.draft.text != self._saved
+
+    @property
+    def folder(self) -> Path:
+        """Folder of the open file."""
+        return self.path.parent
+
+    def files(self) -> list[str]:
+        """Project files in the folder."""
+        side = (".autosave.toml", ".last-good.toml")
+        return sorted(p.name for p in self.folder.glob("*.toml") if not p.name.endswith(side))
+
+    def open(self, path: Path) -> None:
+        """Open a file, with unsaved work found beside it; a file that is not there starts as the demonstration.
+
+        Raises ProjectError for a file that is no readable TOML; then the file open before stays open.
+        """
+        there = path.exists()
+        text = read_text(path) if there else demonstration()
+        draft = Draft(text, path.name)
+        self.draft, self.path = draft, path
+        self._opened = storage.disk_fingerprint(path)
+        self._saved = draft.text if there else ""
+        self.notice = "" if there else f"{path.name} is new: a copy of the demonstration, not saved yet."
+        self._resume()
+        self._replace_without_keeping()
+
+    def _resume(self) -> None:
+        found = storage.unsaved(self.path)
+        if found is None:
+            return
+        if not found.same_file:
+            self.notice = (
+                f"There is unsaved work on an older {self.path.name}, which was changed since. It is in "
+                f"{storage.autosave_path(self.path).name}; take it up with the button, or leave it."
+            )
+            return
+        self.take_up()
+
+    @property
+    def has_older_work(self) -> bool:
+        """Whether unsaved work on an older text of this file lies beside it."""
+        found = storage.unsaved(self.path)
+        return found is not None and not found.same_file
+
+    def take_up(self) -> None:
+        """Take up the unsaved work beside the file, as one step that can be undone."""
+        found = storage.unsaved(self.path)
+        if found is None:
+            return
+        try:
+            self.draft.replace(found.text, "unsaved work taken up", storage.autosave_path(self.path).name)
+        except ProjectError as error:
+            self.notice = str(error)
+            return
+        self.notice = "Unsaved work from before was taken up. Undo goes back to the file as it was saved."
+        self._replace_without_keeping()
+
+    def _replace_without_keeping(self) -> None:
+        self.work_out()
+        for listener in (*self._replaced, *self._changed):
+            listener()
+
+    def save(self, *, overwrite: bool = False) -> str:
+        """Save the file; a sentence that says what became of it. Raises ChangedOnDisk, StorageError."""
+        self._opened = storage.save(self.path, self.draft.text, self._opened, overwrite=overwrite)
+        self._saved = self.draft.text
+        count = len(self.draft.faults)
+        open_ends = f" {count} entries in it can't be used yet." if count else ""
+        self.notice = f"Saved as {self.path.name}.{open_ends}"
+        for listener in self._changed:
+            listener()
+        return self.notice
+
+    def save_as(self, path: Path) -> str:
+        """Save under another name, which must be free. Raises StorageError."""
+        if path.exists() and path != self.path:
+            raise storage.StorageError(f"{path.name} exists already: give a name that is free.")
+        before, opened = self.path, self._opened
+        self.path, self._opened = path, self._opened if path == before else ""
+        try:
+            said = self.save()
+        except storage.StorageError:
+            self.path, self._opened = before, opened
+            raise
+        if before != path:
+            storage.forget(before)
+        return said
+
+    def new(self, path: Path) -> None:
+        """Begin another file with the demonstration; its name must be free. Raises StorageError."""
+        if path.exists():
+            raise storage.StorageError(f"{path.name} exists already: give a name that is free.")
+        self.open(path)
+
+    def load_again(self) -> None:
+        """Take the file as it is on disk now, as one step that can be undone."""
+        text = read_text(self.path)
+        self.draft.replace(text, "file loaded again", self.path.name)
+        self._opened = storage.disk_fingerprint(self.path)
+        self._saved = self.draft.text
+        self.notice = f"{self.path.name} loaded again from disk. Undo goes back to your own."
+        self._replace_without_keeping()
+
+    @property
+    def changed_on_disk(self) -> bool:
+        """Whether the file on disk is not the one that was opened or saved last."""
+        try:
+            there = storage.disk_fingerprint(self.path)
+        except ProjectError:
+            return True
+        return there != self._opened
+
+    def _keep(self) -> None:
+        try:
+            if self.unsaved:
+                storage.keep(self.path, self.draft.text, self._opened)
+            else:
+                storage.forget(self.path)
+        except storage.StorageError as error:
+            self.notice = f"Your work is not kept beside the file: {error}"
+
+    def places(self, key: str, which: Which | None) -> list[Location]:
+        """Places of the fields of a section or part."""
+        spec = section(key)
+        head: Location = (key,) if spec.shape is Shape.ONE or which is None else (key, which)
+        return [(*head, field.key) for field in spec.fields]

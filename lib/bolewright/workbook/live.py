@@ -1,0 +1,97 @@
+"""The live view: governing ratios, the shaded plan, the three worst checks and what would cure each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from html import escape
+
+import ipywidgets as w
+
+from bolewright.platform.check import Check
+from bolewright.platform.results import Results
+from bolewright.platform.summary import verdict
+from bolewright.status import Status
+from bolewright.workbook import ratios
+from bolewright.workbook.background import Background
+from bolewright.workbook.cures import find_cures
+from bolewright.workbook.desk import Desk
+from bolewright.workbook.shaded import shaded_plan
+
+SLOW = 0.1  # s: work that takes longer says that it is going on
+
+
+class Live:
+    """What follows each change of the draft. ``strip`` stands over the form, ``side`` beside it."""
+
+    def __init__(self, desk: Desk) -> None:
+        self.desk = desk
+        self.state = w.HTML()
+        self.ratios = w.HTML()
+        self.plan = w.HTML()
+        self.worst = w.HTML()
+        self.strip = w.VBox([self.state, self.ratios])
+        self.strip.add_class("bw-live")
+        self.side = w.VBox([self.plan, self.worst])
+        self.side.add_class("bw-side")
+        self._trials = Background()
+        desk.on_change(self.refresh)
+        self.refresh()
+
+    def before_work(self) -> None:
+        """Say that work goes on, when the last took long enough to be noticed."""
+        if self.desk.seconds > SLOW:
+            self.state.value = '<p class="bw-state" role="status">Working it out …</p>'
+
+    def refresh(self) -> None:
+        """Show the results of the draft as it is."""
+        results, problem = self.desk.results, self.desk.problem
+        if problem:
+            self.state.value = f'<p class="bw-state bw-stale" role="status">✗ {escape(problem)}</p>'
+        elif results is not None:
+            fails = results.count(Status.FAILS)
+            kind = "bw-fails" if fails else "bw-open" if not results.all_pass else "bw-passes"
+            self.state.value = f'<p class="bw-state {kind}" role="status">{escape(verdict(results))}</p>'
+        if results is None or problem:
+            return
+        self.ratios.value = ratios.strip(results)
+        self.plan.value = (
+            f'<figure class="bw-figure">{shaded_plan(results)}'
+            f"<figcaption>Governing ratio of each part. {ratios.key()}</figcaption></figure>"
+        )
+        three = ratios.three_worst(results.checks)
+        self._tell(three, {})
+        if any(check.status is Status.FAILS for check in three):
+            self._trials.start(self._look_for_cures(results, three))
+        else:
+            self._trials.stop()
+
+    def _look_for_cures(self, results: Results, three: list[Check]) -> Iterator[None]:
+        data = self.desk.draft.data
+        found: dict[int, list[str]] = {}
+        for i, check in enumerate(three):
+            going_on = f"Trying what would help {check.part} …" if check.status is Status.FAILS else ""
+            self._tell(three, found, going_on)
+            for outcome in find_cures(data, results, check):
+                if outcome is not None:
+                    found.setdefault(i, []).append(outcome.sentence)
+                    self._tell(three, found, going_on)
+                yield
+        self._tell(three, found, "", done=True)
+
+    def _tell(
+        self, three: list[Check], found: dict[int, list[str]], going_on: str = "", done: bool = False
+    ) -> None:
+        items = []
+        for i, check in enumerate(three):
+            helps = "".join(f'<li class="bw-cure">{escape(words)}</li>' for words in found.get(i, ()))
+            if done and check.status is Status.FAILS and not helps:
+                helps = '<li class="bw-cure">Nothing that was tried would help it alone.</li>'
+            items.append(
+                f'<li><span style="color:{check.status.colour};font-weight:bold">'
+                f'<span aria-hidden="true">{check.status.mark}</span> {ratios.number(check)}</span> '
+                f"{escape(check.sentence)}{f'<ul>{helps}</ul>' if helps else ''}</li>"
+            )
+        progress = f'<p class="bw-help" role="status">{escape(going_on)}</p>' if going_on else ""
+        self.worst.value = (
+            f'<h3>The three worst checks</h3><ol class="bw-worst">{"".join(items)}</ol>{progress}'
+        )

@@ -1,0 +1,95 @@
+"""Ratios as the live view shows them: the worst of each part and each kind of part, as mark, word and number."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from html import escape
+
+from bolewright.platform.check import Check, Topic, worst
+from bolewright.platform.results import Results
+from bolewright.rendering import numbers
+from bolewright.status import Status
+
+
+@dataclass(frozen=True)
+class Band:
+    """Ratios up to ``most`` are shaded with ``fill`` and written in ``ink``; darker is fuller, also in grey."""
+
+    most: float
+    fill: str
+    ink: str
+    words: str
+
+
+BANDS = (
+    Band(0.25, "#f4f1e6", "#1f2a30", "to 0.25"),
+    Band(0.50, "#dfe3c0", "#1f2a30", "to 0.50"),
+    Band(0.75, "#a9c19b", "#1f2a30", "to 0.75"),
+    Band(0.90, "#5f8f86", "#1f2a30", "to 0.90"),
+    Band(1.00, "#2a5566", "#ffffff", "to 1.00"),
+)
+FAILING = Band(math.inf, "#5c0f1b", "#ffffff", "over 1.00: fails")
+OPEN = Band(math.nan, "#ffffff", "#75510a", "not checked")
+
+
+def band(check: Check) -> Band:
+    """Shade of a check."""
+    if check.status is Status.FAILS:
+        return FAILING
+    if check.status is Status.NOT_CHECKED:
+        return OPEN
+    return next((b for b in BANDS if check.ratio <= b.most), BANDS[-1])
+
+
+def worst_of_parts(results: Results) -> dict[str, Check]:
+    """The check that governs each part."""
+    found: dict[str, Check] = {}
+    for check in results.governing:
+        found.setdefault(check.part, check)
+    return found
+
+
+def number(check: Check) -> str:
+    """Ratio as written, or that there is none."""
+    return "open" if check.status is Status.NOT_CHECKED else numbers.ratio(check.ratio)
+
+
+def strip(results: Results) -> str:
+    """The governing ratio of each kind of part in load-path order, as an HTML list."""
+    rows = [worst(checks)[0] for topic in Topic if (checks := results.of(topic))]
+    return f'<ol class="bw-strip">{"".join(_row(check) for check in rows)}</ol>'
+
+
+def _row(check: Check) -> str:
+    shade = band(check)
+    full = 0.0 if math.isnan(check.ratio) else min(check.ratio, 1.0) * 100
+    return (
+        f'<li class="bw-{check.status.name.lower()}"><span class="bw-kind">{escape(check.topic.value)}</span>'
+        f'<span class="bw-ratio" style="color:{check.status.colour}">'
+        f'<span aria-hidden="true">{check.status.mark}</span> {number(check)}'
+        f'<span class="bw-hidden"> {check.status.value}</span></span>'
+        f'<span class="bw-bar" aria-hidden="true"><span style="width:{full:.0f}%;background:{shade.fill}"></span>'
+        f'</span><span class="bw-who">{escape(check.part)}, {escape(check.limit_state)}</span></li>'
+    )
+
+
+def key() -> str:
+    """What the shades of the plan mean."""
+    return '<p class="bw-key">' + "".join(_swatch(b) for b in (*BANDS, FAILING, OPEN)) + "</p>"
+
+
+def _swatch(shade: Band) -> str:
+    return (
+        f'<span><span class="bw-swatch" style="background:{shade.fill}" aria-hidden="true"></span>'
+        f"{shade.words}</span>"
+    )
+
+
+def three_worst(checks: Iterable[Check]) -> list[Check]:
+    """The three worst checks, of each part and kind of part once."""
+    found: dict[tuple[str, str], Check] = {}
+    for check in worst(list(checks)):
+        found.setdefault((check.topic, check.limit_state), check)
+    return list(found.values())[:3]
