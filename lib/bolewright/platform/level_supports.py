@@ -77,7 +77,10 @@ class Foot(StrEnum):
 
 @dataclass(frozen=True)
 class PostAxis:
-    """One direction of a post: its knees (none: a cantilever), rise and run, and the carrier's own give."""
+    """One direction of a post: its knees (none: a cantilever), rise and run, and the carrier's stiffness.
+
+    ``k_v`` is the carrier's stiffness against the post's knees while all knees under it kick alike.
+    """
 
     knees: tuple[Knee, ...]
     a: float = 0.0
@@ -197,8 +200,8 @@ def _post_axis(support: Support, knees: tuple[Knee, ...], kicks: dict[str, Kicks
         )
     found = kicks[knees[0].carrier.mark]
     own = [found.knees.index(k) for k in knees]
-    signs = np.array([k.side for k in knees])
-    give = float(signs @ found.sag[np.ix_(own, own)] @ signs)
+    signs = np.array([k.side for k in found.knees])
+    give = float(signs[own] @ found.sag[own] @ signs)
     return PostAxis(knees, first.rise, first.run, 1 / max(give, 1e-12))
 
 

@@ -39,6 +39,7 @@ from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
 from bolewright.platform.second_opinion import Compared, second_opinion
 from bolewright.platform.sideways import Sideways, find_sideways
+from bolewright.platform.sideways_frame import sideways_opinion
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
 
@@ -78,8 +79,8 @@ def find_results(project: Project) -> Results:
     """All checks of a project. Raises LayoutError for an arrangement that cannot stand."""
     path = find_load_path(find_layout(project))
     path.balance()
-    compared = second_opinion(path)
     sideways = find_sideways(path)
+    compared = [*second_opinion(path), *sideways_opinion(sideways)]
     joists = [_joist_look(path, member.mark) for member in path.layout.joists]
     carriers = [
         look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 import numpy as np
 
@@ -47,6 +48,7 @@ from bolewright.platform.checks.level import (
     start,
     worse,
 )
+from bolewright.platform.checks.members import seat_length
 from bolewright.platform.checks.posts import FIXITY, SAWN, post_weight
 from bolewright.platform.combine import Array
 from bolewright.platform.knees import Knee, sag_under_weight
@@ -60,12 +62,15 @@ from bolewright.platform.level_supports import (
 from bolewright.platform.project import Footing
 from bolewright.platform.sideways import Sideways, State
 from bolewright.timber.adjusted_values import (
+    adjusted_bearing,
     adjusted_bending,
     adjusted_compression,
     adjusted_minimum_modulus,
     bending_before_stability,
     compression_before_stability,
 )
+from bolewright.timber.adjustment import Service, factors
+from bolewright.timber.bearing import bearing_stress
 from bolewright.timber.bending import (
     BendingCase,
     beam_stability_factor,
@@ -82,7 +87,7 @@ from bolewright.timber.columns import (
     effective_column_length,
 )
 from bolewright.timber.combined import eccentric_compression
-from bolewright.units import FOOT, NONE, POUND, POUND_INCH, PSF
+from bolewright.units import FOOT, NONE, POUND, POUND_INCH, PSF, PSI
 
 STIFF = 1e9  # lb/in: two knees at one height hold the post between them
 BOTH_NOTE = "A post in the ground is looked at with its foot held and with its foot hinged at grade; the worse counts."
@@ -185,10 +190,15 @@ def _moment_in_ground(
     """Largest moment in the post below grade, as a stiff pole in the soil (lb·in)."""
     M_g = _moment_at_grade(run, state, frame, which, V)
     P = np.maximum(np.abs(V), 1e-6)
-    h = M_g / P / 12
+    h = float(np.max(M_g / P)) / 12  # the moment goes with the force: one height for all cases
     d = _footing(sideways, frame).depth / 12
-    x = largest_post_moment_depth(h, d)
+    x = _largest_depth(h, d)
     return np.asarray(12 * run(post_moment_below_grade, P=P, h=h, d=d, x=x), dtype=float)
+
+
+@cache
+def _largest_depth(h: float, d: float) -> float:
+    return float(largest_post_moment_depth(h, d))
 
 
 def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_knee: bool) -> Check:
@@ -382,6 +392,7 @@ def _fittings(sideways: Sideways, i: int, frame: PostFrame) -> list[Check]:
         )
     else:
         checks += worse(_cap(sideways, s, i, frame, post.cap_side) for s in sideways.states)
+    checks += worse(_bearing(sideways, s, i, frame) for s in sideways.states)
     checks += worse(_roll(sideways, s, i, frame) for s in sideways.states)
     checks.append(_cap_uplift(sideways, i, frame))
     checks += worse(_footing_uplift(sideways, s, i, frame) for s in sideways.states)
@@ -413,6 +424,33 @@ def _cap(sideways: Sideways, state: State, i: int, frame: PostFrame, rated: floa
         unit=POUND,
         clause="Maker's rated load, entered by the user",
         says="the level force on the cap",
+    )
+
+
+def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
+    """Bearing of the carrier on the cap with what overturning and knees add."""
+    path = sideways.path
+    carrier, seat = path.layout.on_support(frame.support.mark)[0]
+    values = path.effects[carrier.mark].values
+    group = factors(values, Service(wet=carrier.timber.wet, incised=carrier.timber.incised))
+    calculation = start(sideways)
+    run = calculation.run
+    R = np.maximum(run_load(run, state, i, np.maximum(sideways.most[i], 0.0), foot=False), 0.0)
+    f_c_perp = run(bearing_stress, R=R, b=carrier.width, l_b=seat_length(path, seat))
+    F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
+    run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        topic=Topic.POSTS,
+        limit_state=f"bearing of {carrier.mark} with wind and sway",
+        demand=f_c_perp,
+        capacity=F_c_perp_p,
+        unit=PSI,
+        clause="NDS 2018, 3.10.2",
+        says=f"bearing of {carrier.mark} across its grain",
     )
 
 

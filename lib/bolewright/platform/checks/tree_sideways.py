@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 
 from bolewright.bracing.standing import resultant_level_force
@@ -114,6 +116,11 @@ def _bolt(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> list[Ch
     return checks
 
 
+@cache
+def _largest_depth(e: float, L: float, D: float, l_c: float) -> float:
+    return float(largest_moment_depth(1.0, e, L, D, l_c))
+
+
 def _down(run: Run, sideways: Sideways, state: State, i: int) -> Array:
     return np.maximum(run_load(run, state, i, np.maximum(sideways.most[i], 0.0), foot=False), 0.0)
 
@@ -134,7 +141,7 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     ):
         k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=kappa)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
-        x = largest_moment_depth(1.0, e, L, D, l_c)
+        x = _largest_depth(e, L, D, l_c)
         moments.append(run(bolt_moment_at, P=load, e=e, L=L, l_c=l_c, x=x))
     M = run(resultant_moment, M_v=moments[0], M_h=moments[1])
     M_a = run(bolt_moment_first_yield, F_y=bolt.F_y, D_r=D)
