@@ -552,6 +552,8 @@ class Platform(Strict):
     """Corners of each hole in the deck, one a line; an empty line between holes."""
     floor_height: Annotated[float, Measure(INCH, least=6, most=720)]
     """Height of the floor over the ground (IRC 2021, R312.1.1: a guard above 30 in)."""
+    north: Annotated[float, Measure(DEGREE, least=-360, most=360)] | None = None
+    """Where north lies, clockwise from the plan's y; empty draws no arrow (common practice: by compass)."""
 
 
 class Project(Strict):
