@@ -1,0 +1,52 @@
+"""Check measurements of the frame: what is left at a carrier's end, and the diagonals over the joists."""
+
+from __future__ import annotations
+
+import math
+
+from bolewright.platform.layout import Layout, Vector
+from bolewright.setting_out.carriers import joist_marks
+from bolewright.setting_out.pieces import Piece
+from bolewright.setting_out.tolerance import Allowed, Closing
+
+
+def framing_closings(layout: Layout, pieces: dict[str, Piece]) -> tuple[Closing, ...]:
+    """Measurements of the frame that must come out, with all joists in place."""
+    found = []
+    marks = joist_marks(layout, pieces)
+    for carrier in layout.project.carriers:
+        own = [m for m in marks if m.carrier == carrier.mark]
+        if own:
+            last = max(own, key=lambda m: m.centre)
+            piece = pieces[carrier.mark]
+            side = {"left": 1, "right": 2}.get(last.face.value, 0)
+            length = piece.from_start[1][side] - piece.from_start[0][side]
+            what = f"{carrier.mark}: from the middle of {last.piece} to the far end"
+            found.append(Closing(what, length - last.centre, Allowed.MARK.value))
+    for field in layout.project.joists:
+        found += _diagonals([pieces[m.mark] for m in layout.joists if m.field == field.mark])
+    return tuple(found)
+
+
+def _diagonals(joists: list[Piece]) -> list[Closing]:
+    """Both diagonals over the first and last joist of a field that run between the same two carriers."""
+    ends: dict[tuple[str, str], list[Piece]] = {}
+    for joist in joists:
+        ends.setdefault((joist.start.meets, joist.end.meets), []).append(joist)
+    found = []
+    for (one, other), group in ends.items():
+        if len(group) < 2 or not one or not other:
+            continue
+        first, last = group[0], group[-1]
+        for a, b in ((first, last), (last, first)):
+            across = math.dist(_middle(a, 0), _middle(b, 1))
+            what = f"Middle of {a.mark} at {one} to middle of {b.mark} at {other}, diagonally"
+            found.append(Closing(what, across, Allowed.DIAGONAL.value))
+    return found
+
+
+def _middle(piece: Piece, end: int) -> Vector:
+    """Middle of an end's face in plan."""
+    start_left, end_left, end_right, start_right = piece.corners
+    (ax, ay), (bx, by) = (start_left, start_right) if end == 0 else (end_left, end_right)
+    return ((ax + bx) / 2, (ay + by) / 2)

@@ -1,0 +1,327 @@
+"""The sheet for the frame: cut heights, carriers and joists as they are cut and marked, braces, stages."""
+
+from __future__ import annotations
+
+import math
+
+from bolewright.calculation import Step
+from bolewright.platform.layout import Kind
+from bolewright.rendering.blocks import Block, Statement, Table
+from bolewright.setting_out.braces import brace_cuts
+from bolewright.setting_out.carriers import joist_marks, seat_marks
+from bolewright.setting_out.closing import framing_closings
+from bolewright.setting_out.levels import DRY, WET, find_levels, stacks
+from bolewright.setting_out.pieces import EndCut, Piece, Side
+from bolewright.setting_out.stages import TWO_PEOPLE, stages
+from bolewright.sheets.opening import Blocks
+from bolewright.sheets.setting_out.framing_figures import joist_end_figure, stack_figure
+from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, hand, note
+
+
+class FramingSheet(SettingOutSheet):
+    """Levels of the posts, cuts and marks of carriers, joists and braces, and the order of the work."""
+
+    def stack(self) -> Block:
+        """Elevation of the stack over every support."""
+        return stack_figure(self.layout, self.length)
+
+    def levels(self) -> Table:
+        """Where each post is cut, from the bolt's seat and from the level line of the day, and its length."""
+        found = find_levels(self.layout)
+        reference = self._reference()
+        rows = tuple(
+            (
+                level.support,
+                self.length(level.planned),
+                self.length.signed(level.below_seat, "below", "above"),
+                "" if level.wanted is None else self.length.signed(level.wanted, "below", "above"),
+                "" if level.length is None else self.length(level.length),
+                "" if level.length is None else ("as read" if level.length_measured else "as planned"),
+                "" if level.shim is None else self.length(level.shim),
+            )
+            for level in found.at
+        )
+        return Table(
+            (
+                "support",
+                "seat or cut above grade",
+                f"from the seat of {reference}",
+                "from the level line",
+                "post, concrete to cut",
+                "",
+                "shim",
+            ),
+            rows,
+            "Cut heights of posts and seats of bolts",
+            "lrrrrlr",
+        )
+
+    def _reference(self) -> str:
+        found = find_levels(self.layout)
+        marks = [level.support for level in found.at]
+        return found.reference if found.reference in marks else marks[0]
+
+    def layers(self) -> Table:
+        """Every thickness of the stack, planned and measured."""
+        rows = [
+            (
+                stack.support if i == 0 else "",
+                layer.name,
+                self.length(layer.planned),
+                self.length(layer.measured) if layer.measured != layer.planned else "",
+                self.length(layer.dries),
+            )
+            for stack in stacks(self.layout)
+            for i, layer in enumerate(stack.layers)
+        ]
+        return Table(
+            ("on", "layer, from below", "planned", "as measured", "shrinks as it dries"),
+            tuple(rows),
+            "The stack, from the seat or the post's cut to the floor",
+            "llrrr",
+        )
+
+    def shrinkage(self) -> Statement:
+        """How far the floor tilts as the timber dries."""
+        found = find_levels(self.layout)
+        least = min(level.dries for level in found.at)
+        low = [level for level in found.at if level.dries - least > 1 / 32]
+        said = [
+            f"Wet timber shrinks across its grain, about from {WET:g} to {DRY:g} % moisture in the open; a bolt "
+            "in the stem "
+            "does not move. The cuts above are for a floor that is level on the day."
+        ]
+        said += [
+            f"At {level.support} the floor sinks {self.length(level.dries - least)} more than where it sinks "
+            "least: add "
+            f"that to the post for a floor that is level once dry, or part of it."
+            for level in low
+        ]
+        if not low:
+            said.append("All supports sink alike, so the floor stays level.")
+        return note(*said)
+
+    def cuts(self) -> Table:
+        """Carriers and joists as they are cut."""
+        rows = tuple(self._cut(self.pieces[m.mark]) for m in self._members())
+        return Table(
+            (
+                "piece",
+                "section",
+                "middle",
+                "left edge",
+                "right edge",
+                "long point to long point",
+                "start",
+                "end",
+            ),
+            rows,
+            "Pieces as they are cut, face to face; left and right looking from start to end, bevels from square",
+            "llrrrrll",
+        )
+
+    def _members(self) -> list[Piece]:
+        return sorted(self.pieces.values(), key=lambda p: (p.kind is Kind.JOIST, 0))
+
+    def _cut(self, piece: Piece) -> tuple[str, ...]:
+        return (
+            piece.mark,
+            piece.section,
+            self.length(piece.centre),
+            self.length(piece.left),
+            self.length(piece.right),
+            self.length(piece.longest),
+            _end_words(piece.start),
+            _end_words(piece.end),
+        )
+
+    def bevels(self) -> Table:
+        """Bevel of joist ends at each carrier, as saw and square read it, and the skew of the hangers."""
+        found: dict[tuple[str, float, float, Side], list[str]] = {}
+        for piece in self.pieces.values():
+            for cut in (piece.start, piece.end):
+                if cut.meets:
+                    key = (cut.meets, round(cut.bevel, 3), round(cut.offset, 4), cut.long_point)
+                    found.setdefault(key, []).append(piece.mark)
+        rows = tuple(
+            (
+                carrier,
+                _run(marks),
+                f"{bevel:.1f}°",
+                self.length(offset),
+                f"{_in_twelve(bevel):.2f} in 12",
+                long_point.value if long_point is not Side.NEITHER else "square",
+                _skew(long_point, bevel),
+            )
+            for (carrier, bevel, offset, long_point), marks in found.items()
+        )
+        return Table(
+            (
+                "at carrier",
+                "pieces",
+                "saw's tilt from square",
+                "across the thickness",
+                "on a square",
+                "long point",
+                "hanger skewed",
+            ),
+            rows,
+            "Bevels and hanger skew; left and right as you stand on the joist and face the carrier",
+            "llrrrll",
+        )
+
+    def bevel_note(self) -> Statement:
+        """What the words mean, and what a saw cannot do."""
+        said = [
+            "The wide face stays up: cut square across it, with the saw tilted by the bevel. A hanger is skewed "
+            "right when "
+            "the joist comes off the carrier towards the right of square, as you face the carrier. Order skewed "
+            "hangers "
+            "by angle and hand.",
+            "Cut 1/16 in. short of the lengths given at each end; the gap in a hanger is 1/8 in. at most (common "
+            "practice; its maker's sheet decides).",
+        ]
+        steep = [
+            f"{p.mark} at {cut.meets}"
+            for p in self.pieces.values()
+            for cut in (p.start, p.end)
+            if cut.beyond_saw
+        ]
+        if steep:
+            said.append(
+                f"More than 45° from square, beyond a common saw's tilt: {', '.join(steep)}. Cut these by hand."
+            )
+        return note(*said)
+
+    def joint(self) -> Block:
+        """A joist's end at its carrier from above, where the skew is greatest."""
+        return joist_end_figure(self.layout, self.pieces)
+
+    def marks(self) -> Blocks:
+        """Marks along every carrier: pieces that meet it, and its own seats."""
+        tables = []
+        seats = seat_marks(self.layout, self.pieces)
+        found = joist_marks(self.layout, self.pieces)
+        for carrier in self.layout.project.carriers:
+            rows = [
+                (
+                    m.piece,
+                    f"{m.face.value} face" if m.face is not Side.NEITHER else "on top",
+                    self.length(m.near),
+                    self.length(m.centre),
+                    self.length(m.far),
+                )
+                for m in found
+                if m.carrier == carrier.mark
+            ]
+            rows += [
+                (s.below, "underneath", "", self.length(s.at), "") for s in seats if s.carrier == carrier.mark
+            ]
+            start, end = (f"{x:g}, {y:g}" for x, y in (carrier.start, carrier.end))
+            tables.append(
+                Table(
+                    ("meets", "where", "near edge (X beyond)", "middle", "far edge"),
+                    tuple(rows),
+                    f"{carrier.mark}, from its start at ({start}) towards ({end}) in plan, inches",
+                    "llrrr",
+                )
+            )
+        return Blocks(tuple(tables))
+
+    def check(self) -> Table:
+        """Measurements that must come out."""
+        found = framing_closings(self.layout, self.pieces)
+        return self.length.closings(found, "Must come out before hangers and boards are nailed")
+
+    def braces(self) -> Block:
+        """Knee braces as they are cut."""
+        found = brace_cuts(self.layout)
+        if not found:
+            return note("No knee braces in this project.")
+        rows = tuple(
+            (
+                b.mark,
+                f"{b.plies} x {b.section}",
+                b.post,
+                self.length(b.long_edge),
+                self.length(b.short_edge) if b.fitted else self.length(b.axis),
+                f"plumb {b.plumb:.1f}°, level {b.level:.1f}°" if b.fitted else "square",
+                self.length(b.below_carrier),
+                self.length(b.along_carrier),
+            )
+            for b in found
+        )
+        return Table(
+            (
+                "brace",
+                "section",
+                "post",
+                "long edge",
+                "short edge, or bolt to bolt",
+                "cuts from square",
+                "on the post below the carrier",
+                "on the carrier from its start",
+            ),
+            rows,
+            "Knee braces; working points on the centre lines",
+            "lllrrlrr",
+        )
+
+    def stages(self) -> Table:
+        """Stages of the work, what to hold in each, and the heaviest lift."""
+        rows = []
+        for number, stage in enumerate(stages(self.layout, self.pieces), start=1):
+            lift = stage.heaviest
+            weight = "" if lift is None else f"{lift.mark}, {lift.what}: {lift.whole:.0f} lb"
+            if lift is not None and lift.ply < lift.whole - 0.5:
+                weight += f" ({lift.ply:.0f} lb a ply)"
+            rows.append((str(number), stage.name, stage.hold, weight))
+        return Table(
+            ("", "stage", "what holds it before the next", "heaviest piece"),
+            tuple(rows),
+            "Stages: what stands must be braced before the next (common practice)",
+            "llll",
+            (0, 2, 4, 2),
+        )
+
+    def calculation(self) -> Blocks:
+        """Formulas for the cuts of the first joist, and for the levels of the day."""
+        joist = next((p for p in self.pieces.values() if p.kind is Kind.JOIST), None)
+        steps = list(joist.steps) if joist else []
+        return hand([*steps, *find_levels(self.layout).steps[:4], *self._brace_steps()])
+
+    def _brace_steps(self) -> list[Step]:
+        return [step for brace in brace_cuts(self.layout)[:1] for step in brace.steps]
+
+    def cautions(self) -> Statement:
+        """What to mind in framing."""
+        return caution(
+            f"Pieces over {TWO_PEOPLE:g} lb go up by rope and tackle from a sound anchor, never from a limb above "
+            "people.",
+            "Nobody stands or walks on a carrier or joist that is not braced; no load before the plies are joined.",
+            "Treat every cut end again. Crown up. Measure the real depth of every piece and enter it: a 1/8 in. "
+            "in the "
+            "stack is a 1/8 in. in the cut.",
+        )
+
+
+def _end_words(cut: EndCut) -> str:
+    if cut.long_point is Side.NEITHER:
+        return f"square at {cut.meets}" if cut.meets else "square"
+    where = f" at {cut.meets}" if cut.meets else ""
+    return f"{cut.bevel:.1f}°{where}"
+
+
+def _in_twelve(bevel: float) -> float:
+    return 12 * math.tan(math.radians(bevel))
+
+
+def _run(marks: list[str]) -> str:
+    return (
+        marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}" if len(marks) > 2 else ", ".join(marks)
+    )
+
+
+def _skew(long_point: Side, bevel: float) -> str:
+    side = {Side.LEFT: "right", Side.RIGHT: "left", Side.NEITHER: ""}[long_point]
+    return f"{bevel:.1f}° {side}" if side else "not skewed"

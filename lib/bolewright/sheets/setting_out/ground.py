@@ -1,0 +1,253 @@
+"""The sheet for the ground: pegs, strings, diagonals and holes."""
+
+from __future__ import annotations
+
+import math
+from functools import cached_property
+
+from bolewright.platform.layout import Line as PlanLine
+from bolewright.rendering.blocks import Figure, Statement, Table
+from bolewright.rendering.drawing import (
+    Circle,
+    Dimension,
+    Drawing,
+    Fill,
+    Item,
+    Layer,
+    Line,
+    Mark,
+    Pen,
+    Polygon,
+    Text,
+)
+from bolewright.rendering.svg import to_svg
+from bolewright.setting_out.ground import GroundPlan, ground_plan
+from bolewright.setting_out.holes import WASTE, holes
+from bolewright.setting_out.stem import girth_of
+from bolewright.sheets.opening import Blocks
+from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, hand, note
+
+
+class GroundSheet(SettingOutSheet):
+    """Post holes by two tapes and by strings, with the diagonals that must be equal."""
+
+    @cached_property
+    def plan(self) -> GroundPlan | None:
+        """Setting out of the posts; None without posts."""
+        return ground_plan(self.layout)
+
+    def figure(self) -> Blocks:
+        """Plan of the pegs, strings and holes."""
+        if self.plan is None:
+            return Blocks((note("No posts: there is nothing to set out on the ground."),))
+        return Blocks((self._figure(self.plan),))
+
+    def base(self) -> Statement:
+        """Where the measuring starts."""
+        if self.plan is None:
+            return note("No posts: there is nothing to set out on the ground.")
+        base, working = self.plan.base, self.plan.working
+        said = [
+            f"The base line runs from {base.a} to {base.b}, the plumb points of the middles of their bearings: "
+            "hang a "
+            "plumb bob from each and mark the ground.",
+            "All lengths are level: hold the tape level and plumb its end down, or break it into level steps on "
+            "a slope.",
+        ]
+        if working:
+            said.append(
+                f"The stem stands in the base line, so pegs W1 and W2 go {self.length(working)} square in front "
+                "of it "
+                f"towards the posts, W1 opposite {base.a} and W2 opposite {base.b}. Measure everything else from "
+                "W1 and W2."
+            )
+        return note(*said)
+
+    def pegs(self) -> Table:
+        """Every post by two tapes, and by its place along the base line and square off it."""
+        if self.plan is None:
+            return Table(("peg",), (), "No posts")
+        first, second = self.plan.tapes
+        rows = tuple(
+            (
+                peg.name,
+                self.length(peg.from_a),
+                self.length(peg.from_b),
+                "" if peg.clear else "stem in the way",
+                self.length(peg.along),
+                self.length(peg.offset),
+            )
+            for peg in (*self.plan.posts, *self.plan.corners)
+        )
+        return Table(
+            (
+                "peg",
+                f"tape from {first}",
+                f"tape from {second}",
+                "",
+                f"along the base line from {self.plan.base.a}",
+                "square off it",
+            ),
+            rows,
+            "Pegs: two tapes crossed give each one; negative lies before the start of the base line",
+            "lrrlrr",
+        )
+
+    def strings(self) -> Table:
+        """Strings over batter boards, their length, and the marks on them."""
+        if self.plan is None:
+            return Table(("string",), (), "No posts")
+        rows = tuple(
+            (
+                string.name,
+                self.length(string.length),
+                self.length(self.plan.setback),
+                "; ".join(f"{name} {self.length(at)}" for name, at in string.marks),
+            )
+            for string in self.plan.strings
+        )
+        return Table(
+            ("string", "between the boards", "board beyond the corner", "marks from the first corner"),
+            rows,
+            "Strings over batter boards",
+            "lrrl",
+            (0, 0, 0, 1),
+        )
+
+    def square(self) -> Statement:
+        """The right angle by three sides."""
+        if self.plan is None:
+            return note("No posts.")
+        leg = self.plan.leg
+        return note(
+            f"Right angle at each corner peg: mark {self.length(leg.short)} along one string and "
+            f"{self.length(leg.long)} along the other; the slope between the marks is {self.length(leg.slope)} when "
+            "they are square (3-4-5). The two diagonals decide."
+        )
+
+    def check(self) -> Table:
+        """Measurements that must come out."""
+        found = self.plan.closings if self.plan else ()
+        return self.length.closings(found, "Must come out before anything is dug")
+
+    def holes(self) -> Table:
+        """Holes: width, depth, gravel, concrete, bags."""
+        rows = tuple(
+            (
+                hole.post,
+                f"{self.length(hole.width)} {hole.shape}",
+                self.length(hole.dig),
+                self.length(hole.gravel) if hole.gravel else "none",
+                self.length(hole.pad),
+                self.length(hole.foot),
+                f"{hole.concrete_volume:.1f}",
+                str(hole.bags),
+            )
+            for hole in holes(self.layout)
+        )
+        return Table(
+            (
+                "post",
+                "hole",
+                "dig below grade",
+                "gravel",
+                "pad",
+                "post's foot below grade",
+                "concrete (cu ft)",
+                "bags of 80 lb",
+            ),
+            rows,
+            f"Holes; bags with {WASTE:.0%} for waste, at 0.60 cu ft each (common practice)",
+            "llrrrrrr",
+        )
+
+    def calculation(self) -> Blocks:
+        """Formulas for the diagonal and the first post, and for its concrete."""
+        steps = list(self.plan.steps[:3]) if self.plan else []
+        return hand([*steps, *(step for hole in holes(self.layout)[:1] for step in hole.steps)])
+
+    def cautions(self) -> Statement:
+        """What to mind when digging."""
+        near = (
+            min(
+                (math.dist(s.at, t.at) - 3 * girth_of(t) / math.pi, s.mark, t.mark)
+                for s in self.layout.supports
+                for t in self.layout.project.trees
+                if s.kind == "post"
+            )
+            if self.layout.project.trees and self.plan
+            else None
+        )
+        said = [
+            "Have buried lines located before digging.",
+            "The bottom of the hole is firm, undisturbed and dry: look at it, and have it looked at where the "
+            "inspector "
+            "wants to, before concrete goes in.",
+            "Roots thicker than a thumb are cut only by the arborist's leave.",
+        ]
+        if near is not None and near[0] < 0:
+            said.append(
+                f"{near[1]} stands nearer to {near[2]} than three stem diameters: its hole cuts holding roots "
+                "(common "
+                "practice; the arborist decides)."
+            )
+        return caution(*said)
+
+    def _figure(self, plan: GroundPlan) -> Figure:
+        layout, text = self.layout, self.length
+        base = plan.base
+        items: list[Item] = []
+        for tree in layout.project.trees:
+            items.append(Circle(tree.at, girth_of(tree) / (2 * math.pi), Layer.STEM, Fill.STEM))
+        items.append(Line(base.line.start, base.line.end, Layer.CENTRE, Pen.CENTRE))
+        for mark, at in ((base.a, base.line.start), (base.b, base.line.end)):
+            items.append(Circle(at, 1.2, Layer.BOLTS, Fill.STEEL))
+            items.append(Mark(at, mark, shift=(0.0, -8.0)))
+        corners = [c.point for c in plan.corners]
+        reach = plan.setback
+        for one, other in zip(corners, [*corners[1:], corners[0]], strict=True):
+            line = PlanLine.between(one, other)
+            items.append(Line(line.at(-reach), line.at(line.length + reach), Layer.GROUND, Pen.DASHED))
+            for s in (-reach, line.length + reach):
+                (x, y), (ux, uy) = line.at(s), line.u
+                items.append(Line((x - 9 * uy, y + 9 * ux), (x + 9 * uy, y - 9 * ux), Layer.CARRIERS))
+        items += [
+            Line(corners[0], corners[2], Layer.HIDDEN, Pen.DASHED),
+            Line(corners[1], corners[3], Layer.HIDDEN, Pen.DASHED),
+        ]
+        middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
+        items.append(Text(middle, f"both {text(plan.diagonal)}", 2.4, layer=Layer.DIMENSIONS))
+        for hole, peg in zip(holes(layout), plan.posts, strict=True):
+            if hole.shape == "round":
+                items.append(Circle(peg.point, hole.width / 2, Layer.FOOTINGS, Fill.CONCRETE))
+            else:
+                items.append(_square(peg.point, hole.width / 2))
+            items.append(_square(peg.point, 2.75))
+            items.append(Mark(peg.point, peg.name, shift=(9.0, 8.0)))
+        for i, corner in enumerate(plan.corners):
+            items.append(
+                Text(corner.point, corner.name, 2.4, shift=(-4.5 if i in (0, 3) else 4.5, -3.5), bold=True)
+            )
+        if plan.working:
+            for s, name in ((0.0, "W1"), (base.line.length, "W2")):
+                at = base.point(s, plan.working)
+                items.append(Circle(at, 1.0, Layer.GROUND, Fill.PAPER))
+                items.append(Text(at, name, 2.4, shift=(0.0, 3.5), bold=True))
+            items.append(
+                Dimension(base.line.end, base.point(base.line.length, plan.working), text(plan.working), -9.0)
+            )
+        items.append(Dimension(corners[3], corners[2], text(plan.width), 14.0 + reach / 4))
+        items.append(Dimension(corners[1], corners[2], text(plan.height), -(16.0 + reach / 4)))
+        alt = "Plan of the pegs: " + "; ".join(
+            f"{p.name} {text(p.from_a)} from {plan.tapes[0]} and {text(p.from_b)} from {plan.tapes[1]}"
+            for p in plan.posts
+        )
+        drawing = Drawing("Setting out on the ground", tuple(items), alt)
+        caption = "Pegs, strings over batter boards, and the two diagonals that must be equal."
+        return Figure(to_svg(drawing, height=150.0), caption, alt)
+
+
+def _square(at: tuple[float, float], half: float) -> Polygon:
+    x, y = at
+    corners = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
+    return Polygon(corners, Layer.POSTS, Fill.END_GRAIN)

@@ -1,0 +1,40 @@
+"""Lengths as a builder's tape reads them: feet, inches and sixteenths, or millimetres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from bolewright.rendering.blocks import Table
+from bolewright.setting_out.tolerance import Closing
+from bolewright.units import feet_inches
+
+
+class Tape(StrEnum):
+    """The tape in hand."""
+
+    FEET = "feet and inches"
+    METRIC = "millimetres"
+
+
+@dataclass(frozen=True)
+class Lengths:
+    """Writes lengths in inches as the tape in hand reads them."""
+
+    tape: Tape
+
+    def __call__(self, inches: float) -> str:
+        """Text of a length to the nearest sixteenth, or millimetre."""
+        if self.tape is Tape.FEET:
+            return feet_inches(inches)
+        return f"{round(inches * 25.4) + 0:,d} mm"
+
+    def signed(self, inches: float, positive: str, negative: str) -> str:
+        """A length with the word for its side: ``below`` or ``above``."""
+        text = self(abs(inches))
+        return text if text.strip('0 "m') == "" else f"{text} {positive if inches > 0 else negative}"
+
+    def closings(self, found: tuple[Closing, ...] | list[Closing], caption: str) -> Table:
+        """Measurements that must come out, with how far off they may be."""
+        rows = tuple((c.what, self(c.wanted), f"± {self(c.allowed)}") for c in found)
+        return Table(("measure", "must come out", "within"), rows, caption, "lrr")

@@ -1,0 +1,70 @@
+"""What all setting-out sheets share: the results they read, the tape in hand, and the printed formulas."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from bolewright.calculation import Step
+from bolewright.platform.layout import Layout
+from bolewright.platform.results import Results
+from bolewright.rendering.blocks import Statement, StatementKind
+from bolewright.setting_out.pieces import Piece, cut_pieces
+from bolewright.sheets.opening import Blocks
+from bolewright.sheets.printing import printed
+from bolewright.sheets.setting_out.lengths import Lengths, Tape
+
+ROUNDING = (
+    "All lengths are printed to the nearest sixteenth of an inch. Measure every mark from the one end named, do "
+    "not add "
+    "spacings up. Tolerances are common practice."
+)
+ROUNDING_METRIC = (
+    "All lengths are printed to the nearest millimetre. Measure every mark from the one end named, do not add "
+    "spacings "
+    "up. Tolerances are common practice."
+)
+
+
+@dataclass(frozen=True)
+class SettingOutSheet:
+    """A setting-out sheet of one project's results; every method of it gives a block to display."""
+
+    results: Results
+    length: Lengths = field(default_factory=lambda: Lengths(Tape.FEET))
+
+    @property
+    def layout(self) -> Layout:
+        """Arrangement that is set out."""
+        return self.results.path.layout
+
+    @cached_property
+    def pieces(self) -> dict[str, Piece]:
+        """Joists and carriers as they are cut."""
+        return {piece.mark: piece for piece in cut_pieces(self.layout)}
+
+    def rounding(self) -> Statement:
+        """How to read the lengths."""
+        words = ROUNDING if self.length.tape is Tape.FEET else ROUNDING_METRIC
+        return Statement(StatementKind.NOTE, (words,))
+
+
+def note(*items: str) -> Statement:
+    """A note."""
+    return Statement(StatementKind.NOTE, tuple(items))
+
+
+def caution(*items: str) -> Statement:
+    """A caution."""
+    return Statement(StatementKind.CAUTION, tuple(items))
+
+
+def hand(steps: Iterable[Step]) -> Blocks:
+    """The formulas of one part, printed with their numbers."""
+    return Blocks(tuple(printed(steps)))
+
+
+def worst_of(items: Iterable[Piece], key: Callable[[Piece], float]) -> Piece | None:
+    """The piece with the largest value; None of none."""
+    return max(items, key=key, default=None)
