@@ -4,7 +4,7 @@ It shares nothing with the layout or the load path but the parsed project. Membe
 only vertical forces where they cross (a grillage without torsion); hung ends are hinged. Each joist and carrier is
 loaded by the width of boards that comes to it, found by looking along single boards: at any place along the joists a
 board is cut half-way between the members it crosses. Between the places where anything changes that width is a
-straight line, so two looks per stretch give it exactly.
+straight line, so two looks per stretch give it exactly. Boards past the last member go to it square, as patches.
 
 Plan x, y of the project are the library's X, Z; up is Y.
 """
@@ -228,8 +228,9 @@ class Platform:
             patches: list[Polygon] = []
             ends = [float(p @ u) for line in lines for p in (self.sticks[line[0]].a, self.sticks[line[0]].b)]
             for a, b in itertools.pairwise(changes(whole, loaded, lines, ends)):
+                points += self._past_the_last(whole, loaded, lines, a, b, u, n)
                 patches += self._strays(whole, loaded, lines, a, b, u, n)
-                looks = [self._look(whole, loaded, lines, a + (b - a) * x) for x in (1 / 3, 2 / 3)]
+                looks = [self._look(whole, loaded, lines, a + (b - a) * x, u, n) for x in (1 / 3, 2 / 3)]
                 for name in {k for look in looks for k in look}:
                     w1, w2 = (look.get(name, 0.0) for look in looks)
                     q_a, q_b = 2 * w1 - w2, 2 * w2 - w1
@@ -280,7 +281,12 @@ class Platform:
                 lines.append((stick.name, s_1, t_1, s_2, t_2))
         return lines
 
-    def _look(self, whole, loaded, lines, s):
+    def _first(self, u, n, name, edge, t) -> float:
+        """Where the boards that come to an outer member begin: at it when it is skewed, else at the edge."""
+        skewed = abs(float(self.sticks[name].u @ n)) > 1e-6 * abs(float(self.sticks[name].u @ u))
+        return t if skewed else edge
+
+    def _look(self, whole, loaded, lines, s, u, n):
         """Width of loaded board that comes to each member at ``s``."""
         widths: dict[str, float] = {}
         for low, high in stretches(whole, s):
@@ -291,11 +297,41 @@ class Platform:
                 and low - FACE <= (t := t_1 + (t_2 - t_1) * (s - s_1) / (s_2 - s_1)) <= high + FACE
             )
             for i, (t, name) in enumerate(here):
-                bottom = low if i == 0 else max(low, (here[i - 1][0] + t) / 2)
-                top = high if i == len(here) - 1 else min(high, (t + here[i + 1][0]) / 2)
+                bottom = max(low, (here[i - 1][0] + t) / 2) if i else self._first(u, n, name, low, t)
+                last = i == len(here) - 1
+                top = self._first(u, n, name, high, t) if last else min(high, (t + here[i + 1][0]) / 2)
                 for a, b in stretches(loaded, s):
                     widths[name] = widths.get(name, 0.0) + max(0.0, min(top, b) - max(bottom, a))
         return widths
+
+    def _past_the_last(self, whole, loaded, lines, a, b, u, n):
+        """Loaded deck from a to b between an edge and a skewed outer member: (stick, place, area) square to it."""
+        at = [a + (b - a) * x for x in (1 / 3, 2 / 3)]
+        for k, (low, high) in enumerate(stretches(whole, (a + b) / 2)):
+            here = sorted(
+                ((t_1 + (t_2 - t_1) * ((a + b) / 2 - s_1) / (s_2 - s_1)), name)
+                for name, s_1, t_1, s_2, t_2 in lines
+                if s_1 < (a + b) / 2 < s_2
+            )
+            here = [(t, name) for t, name in here if low - FACE <= t <= high + FACE]
+            for side, (t, name) in ((0, here[0]), (1, here[-1])) if here else ():
+                if self._first(u, n, name, low, t) == low:
+                    continue
+                line = next(line for line in lines if line[0] == name)
+                ends = []
+                for s in at:
+                    edge, member = stretches(whole, s)[k][side], value(line[1:], s)
+                    ends.append(
+                        (min(edge, member), max(edge, member)) if (member > edge) == (side == 0) else None
+                    )
+                if None in ends:
+                    continue
+                for first, second in zip(*(stretches(loaded, s) for s in at), strict=True):
+                    cut = [
+                        (max(x[0], e[0]), min(x[1], e[1])) for x, e in zip((first, second), ends, strict=True)
+                    ]
+                    if cut[0][1] - cut[0][0] > 1e-9 or cut[1][1] - cut[1][0] > 1e-9:
+                        yield from slices(self.sticks[name], trapezoid(cut, a, b, u, n))
 
     def _strays(self, whole, loaded, lines, a, b, u, n):
         """Loaded deck from a to b that has no member under its boards."""
@@ -311,10 +347,7 @@ class Platform:
         for first, second in zip(*looks, strict=True):
             if any(low - 1e-9 <= sum(first + second) / 4 <= high + 1e-9 for low, high in held):
                 continue
-            corners = []
-            for t_1, t_2 in zip(first, second, strict=True):
-                corners.append([u * a + n * (2 * t_1 - t_2), u * b + n * (2 * t_2 - t_1)])
-            yield Polygon([*corners[0], *corners[1][::-1]])
+            yield trapezoid((first, second), a, b, u, n)
 
     # -------------------------------------------------------------------------------------------------
     # the frame
@@ -480,6 +513,29 @@ def stretches(shape, s: float):
                 places.append(t_1 + (t_2 - t_1) * (s - s_1) / (s_2 - s_1))
     places.sort()
     return list(zip(places[::2], places[1::2], strict=True))
+
+
+def slices(stick: Stick, patch: Polygon):
+    """A patch cut square to a stick every 2 in.: (stick, place, area)."""
+    along = [stick.along(corner) for corner in patch.exterior.coords]
+    across = np.array([-stick.u[1], stick.u[0]]) * 1000
+    for low in np.arange(min(along), max(along), 2.0):
+        a, b = stick.at(low), stick.at(low + 2.0)
+        piece = patch.intersection(Polygon([a - across, b - across, b + across, a + across]))
+        if piece.area > 1e-12:
+            x = stick.along((piece.centroid.x, piece.centroid.y))
+            yield stick.name, min(max(x, 0.0), stick.length), piece.area
+
+
+def trapezoid(cuts, a: float, b: float, u, n) -> Polygon:
+    """Plan shape from a to b whose intervals of t at the two thirds are given."""
+    lines = [(2 * t_1 - t_2, 2 * t_2 - t_1) for t_1, t_2 in zip(*cuts, strict=True)]
+    corners = [
+        u * s + n * t
+        for line, ends in ((lines[0], (a, b)), (lines[1][::-1], (b, a)))
+        for s, t in zip(ends, line, strict=True)
+    ]
+    return Polygon(corners)
 
 
 def place_along(stick: Stick, u, n, s: float) -> float:

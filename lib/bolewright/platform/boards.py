@@ -3,7 +3,8 @@
 Boards run across the joists. In the axes of a joist field (``s`` along the joists, ``t`` along the boards) every
 edge of the deck and every member that the boards lie on is a straight line. Cut at the ends and crossings of
 these lines, the deck falls into slabs in which they keep their order; in a slab each member gets the boards as
-far as half-way to its neighbours, or to the edge. So each member's share is a row of trapezoids.
+far as half-way to its neighbours, or to the edge. So each member's share is a row of trapezoids. What lies past
+the last member, between it and the edge of the deck, goes to that member square, not along the boards.
 """
 
 from __future__ import annotations
@@ -25,6 +26,7 @@ OUTSIDE = 3.0  # in: a member this far past the edge of the deck still has its b
 PAST = 3.0  # in: boards this far past the face of a carrier that runs along them are still held by it
 _STEEP = 10.0  # rise of t over s above which a member runs along the boards
 _TINY = 1e-6  # in
+_SKEWED = 1e-6  # rise of t over s from which a member does not run along the joists
 _ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
 
@@ -57,7 +59,8 @@ class Slope:
 class Cell:
     """A trapezoid of deck, between two lines from ``low`` to ``high``, and the member it comes down on.
 
-    ``member`` is empty where no member lies under the boards; ``key`` names it and the two lines.
+    ``member`` is empty where no member lies under the boards; ``key`` names it and the two lines. ``square``: the
+    load goes to the member square to it.
     """
 
     member: str
@@ -66,6 +69,7 @@ class Cell:
     below: tuple[float, float]
     above: tuple[float, float]
     key: tuple[str, str, str]
+    square: bool = False
 
     def side(self, s: float) -> tuple[float, float]:
         """The two bounding lines at ``s``."""
@@ -148,7 +152,7 @@ def cells(boards: BoardField) -> Iterator[Cell]:
                 open_cells[key] = cell
             else:
                 below, above = (before.below[0], cell.below[1]), (before.above[0], cell.above[1])
-                open_cells[key] = Cell(cell.member, before.low, cell.high, below, above, key)
+                open_cells[key] = replace(cell, low=before.low, below=below, above=above)
     yield from open_cells.values()
 
 
@@ -201,36 +205,43 @@ def _under(boards: BoardField, lower: Slope, upper: Slope, s: float) -> list[Slo
     )
 
 
-def _half_way(one: Slope, two: Slope, s: float) -> float:
-    return (one.at(s) + two.at(s)) / 2
-
-
 def _half_way_meets(
     one: Slope, two: Slope, lower: Slope, upper: Slope, a: float, b: float
 ) -> Iterator[float]:
     """Where in (a, b) the line half-way between two members meets an edge."""
     for edge in (lower, upper):
-        at_a, at_b = (_half_way(one, two, s) - edge.at(s) for s in (a, b))
+        at_a, at_b = ((one.at(s) + two.at(s)) / 2 - edge.at(s) for s in (a, b))
         if at_a * at_b < 0 and min(abs(at_a), abs(at_b)) > _TINY:
             yield a + (b - a) * at_a / (at_a - at_b)
 
 
 def _between(lower: Slope, upper: Slope, under: Sequence[Slope], a: float, b: float) -> Iterator[Cell]:
     """Trapezoids of one stretch of deck, from one edge over the members under it to the other edge."""
-    bounds = [(lower.name, lower.at(a), lower.at(b))]
-    for one, two in pairwise(under):
-        middle = (a + b) / 2
-        if _half_way(one, two, middle) <= lower.at(middle):
-            bounds.append((lower.name, lower.at(a), lower.at(b)))
-        elif _half_way(one, two, middle) >= upper.at(middle):
-            bounds.append((upper.name, upper.at(a), upper.at(b)))
-        else:
-            bounds.append((f"{one.name}|{two.name}", _half_way(one, two, a), _half_way(one, two, b)))
-    bounds.append((upper.name, upper.at(a), upper.at(b)))
+    middle = (a + b) / 2
+
+    def clipped(name: str, *of: Slope) -> tuple[str, float, float]:
+        """A bound half-way between members, or on one, or the edge where that lies past it."""
+        for edge, past in ((lower, 1), (upper, -1)):
+            if past * (sum(m.at(middle) for m in of) / len(of) - edge.at(middle)) <= 0:
+                return edge.name, edge.at(a), edge.at(b)
+        at_a, at_b = (sum(m.at(s) for m in of) / len(of) for s in (a, b))
+        return name, at_a, at_b
+
     names = [m.name for m in under] or [""]
-    for name, ((below, b_a, b_b), (above, a_a, a_b)) in zip(names, pairwise(bounds), strict=True):
+    bounds = [clipped(f"{one.name}|{two.name}", one, two) for one, two in pairwise(under)]
+    bounds = [(lower.name, lower.at(a), lower.at(b)), *bounds, (upper.name, upper.at(a), upper.at(b))]
+    square = [False] * len(names)
+    for first in (True, False):
+        if under and abs(under[0 if first else -1].k) > _SKEWED:
+            member = under[0 if first else -1]
+            bounds.insert(1 if first else -1, clipped(member.name, member))
+            names.insert(0 if first else len(names), member.name)
+            square.insert(0 if first else len(square), True)
+    for name, past, ((below, b_a, b_b), (above, a_a, a_b)) in zip(
+        names, square, pairwise(bounds), strict=True
+    ):
         if (a_a - b_a) + (a_b - b_b) > _TINY:
-            yield Cell(name, a, b, (b_a, b_b), (a_a, a_b), (name, below, above))
+            yield Cell(name, a, b, (b_a, b_b), (a_a, a_b), (name, below, above), past)
 
 
 def board_spans(layout: Layout) -> tuple[float, float]:

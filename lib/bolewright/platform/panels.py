@@ -26,6 +26,7 @@ class Panel:
     """A piece of deck: its area (sq in), centroid, corners, and the unit load it puts on ``member``.
 
     The load has the panel's centroid along the member, so that the reactions are those of the panel's true shape.
+    ``reach`` is how much of the member the panel lies on (in along it).
     """
 
     area: float
@@ -33,6 +34,7 @@ class Panel:
     corners: tuple[Vector, ...]
     member: str
     load: UnitLoad
+    reach: tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -69,11 +71,16 @@ def _panel(layout: Layout, boards: BoardField, cell: Cell, low: float, high: flo
     area, s, centroid, corners = _shape(boards, cell, low, high)
     member = layout.member(cell.member)
     _refuse_far(boards, member, corners)
-    half = min(s - low, high - s)
-    ends = sorted(_along(member, boards, place) for place in (s - half, s + half))
-    start, end = (min(max(x, 0.0), member.line.length) for x in ends)
-    load: UnitLoad = SpreadLoad(start, end) if end - start > 1e-6 else PointLoad((start + end) / 2)
-    return Panel(area, centroid, corners, member.mark, load)
+    if cell.square:
+        centre = member.line.along(centroid)
+        ends = sorted(member.line.along(corner) for corner in corners)
+    else:
+        centre = _along(member, boards, s)
+        ends = sorted(_along(member, boards, place) for place in (low, high))
+    start, middle, end = (min(max(x, 0.0), member.line.length) for x in (ends[0], centre, ends[-1]))
+    half = min(middle - start, end - middle)
+    load: UnitLoad = SpreadLoad(middle - half, middle + half) if half > 1e-6 else PointLoad(middle)
+    return Panel(area, centroid, corners, member.mark, load, (start, end))
 
 
 def _shape(
@@ -120,11 +127,17 @@ def _strays(layout: Layout, boards: BoardField, cell: Cell, panel: float) -> Ite
         for (b_low, b_high), (a_low, a_high) in pairwise(lines):
             part = Cell("", low, high, (b_low, b_high), (a_low, a_high), cell.key)
             area, _, centroid, corners = _shape(boards, part, low, high)
-            member = min(layout.flush, key=lambda m: m.line.distance(centroid))
+            member = _nearest(layout, centroid)
             far = max(corners, key=member.line.distance)
             if member.line.distance(far) > STRAY + member.width / 2:
                 raise _uncovered(far, member)
-            yield Panel(area, centroid, corners, member.mark, PointLoad(member.line.nearest(centroid)))
+            x = member.line.nearest(centroid)
+            yield Panel(area, centroid, corners, member.mark, PointLoad(x), (x, x))
+
+
+def _nearest(layout: Layout, point: Vector) -> Member:
+    """The member under the boards nearest to a point; of two as near, the first."""
+    return min(layout.flush, key=lambda member: round(member.line.distance(point), 6))
 
 
 def _uncovered(point: Vector, member: Member) -> LayoutError:
@@ -139,8 +152,7 @@ def find_spots(layout: Layout, panels: tuple[Panel, ...]) -> tuple[Spot, ...]:
     """Places for one heavy person: the ends of every panel along its member, and the middle of every span."""
     places: dict[str, set[float]] = {}
     for panel in panels:
-        here = places.setdefault(panel.member, set())
-        here.update((panel.load.x,) if isinstance(panel.load, PointLoad) else _ends(panel.load))
+        places.setdefault(panel.member, set()).update(panel.reach)
     spots: list[Spot] = []
     for mark, here in places.items():
         member = layout.member(mark)
@@ -157,10 +169,6 @@ def find_spots(layout: Layout, panels: tuple[Panel, ...]) -> tuple[Spot, ...]:
     return tuple(spots)
 
 
-def _ends(load: UnitLoad) -> tuple[float, float]:
-    return (load.start, load.end) if isinstance(load, SpreadLoad) else (0.0, 0.0)
-
-
 def guard_pieces(layout: Layout) -> Iterator[tuple[str, PointLoad, float]]:
     """Weight of the guards in pieces of at most 12 in., each on the nearest member: (mark, place, pounds)."""
     outline = layout.project.platform.outline
@@ -171,7 +179,7 @@ def guard_pieces(layout: Layout) -> Iterator[tuple[str, PointLoad, float]]:
         for i in range(count):
             f = (i + 0.5) / count
             point = (start[0] + f * (end[0] - start[0]), start[1] + f * (end[1] - start[1]))
-            member = min(layout.flush, key=lambda m: m.line.distance(point))
+            member = _nearest(layout, point)
             if member.line.distance(point) > REACH:
                 raise LayoutError(
                     f"The guard on edge {edge} of the outline stands {feet_inches(member.line.distance(point))} from "

@@ -1,0 +1,241 @@
+"""Laws that every arrangement obeys: forces and moments balance, and turning the plan round changes nothing."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import pytest
+from arrangement_files import ARRANGEMENTS, DEMO, path_of, project_of
+
+from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.combine import envelope, strength_cases, uplift_cases
+from bolewright.platform.layout import find_layout
+from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.panels import find_panels
+from bolewright.platform.project import Project
+
+EVERY = [DEMO, *ARRANGEMENTS]
+RANDOM_LOADS = 200
+
+
+def source_moments(path: LoadPath) -> np.ndarray:
+    """Moments of every source about the y and x axes, where its load comes onto the members: (2, sources)."""
+    moments = np.zeros((2, path.weights.size))
+    for member in path.layout.members:
+        effects = path.effects[member.mark]
+        above = {m.mark for m in path.layout.members}
+        for load, label, row in zip(effects.loads, effects.labels, range(len(effects.loads)), strict=True):
+            if label not in above:
+                x = load.x if isinstance(load, PointLoad) else (load.start + load.end) / 2
+                moments += np.outer(member.line.at(x), effects.delivered[row])
+    return moments
+
+
+def support_forces(path: LoadPath) -> list[tuple[tuple[float, float], np.ndarray]]:
+    """Every seat on a support: its place in plan, and the influence on its force."""
+    return [
+        (member.line.at(seat.at), path.effects[member.mark].reactions[i])
+        for member in path.layout.members
+        for i, seat in enumerate(member.seats)
+        if seat.below in path.reactions
+    ]
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_forces_and_moments_balance_for_random_loads(name: str) -> None:
+    path = path_of(name)
+    rng = np.random.default_rng(2026)
+    loads = (
+        rng.uniform(-1.0, 1.0, (path.weights.size, RANDOM_LOADS))
+        * rng.uniform(0, 500, path.weights.size)[:, None]
+    )
+    laid = source_moments(path)
+    seats = support_forces(path)
+    carried = np.sum([force for _, force in seats], axis=0)
+    turned = np.sum([np.outer(place, force) for place, force in seats], axis=0)
+    size = np.abs(path.weights) @ np.abs(loads)
+    assert (np.abs((carried - path.weights) @ loads) < 1e-9 * size).all()
+    # A joist that ends at a carrier's end may miss its line by the tolerance of the layout; none here does.
+    assert (np.abs((turned - laid) @ loads) < 1e-6 * size * 100).all()
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_every_part_carries_what_it_gets(name: str) -> None:
+    path = path_of(name)
+    for member in path.layout.members:
+        effects = path.effects[member.mark]
+        for load in (path.dead, path.live, path.snow):
+            given = float(np.sum(effects.delivered @ load))
+            assert float(np.sum(effects.reactions @ load)) == pytest.approx(given, rel=1e-9, abs=1e-9)
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_deck_goes_whole_to_members_that_lie_under_it(name: str) -> None:
+    path = path_of(name)
+    assert sum(panel.area for panel in path.panels) == pytest.approx(path.layout.deck.area, rel=1e-9)
+    spacing = max(field.spacing for field in path.layout.project.joists)
+    resultant = np.zeros(2)
+    for panel in path.panels:
+        member = path.layout.member(panel.member)
+        x = panel.load.x if isinstance(panel.load, PointLoad) else (panel.load.start + panel.load.end) / 2
+        place = np.array(member.line.at(x))
+        assert member.line.distance(panel.centroid) < spacing / 2 + 1
+        resultant += panel.area * (place - panel.centroid)
+    # Boards pass a load to the nearest member: the whole deck's resultant moves by less than 1/2 in.
+    assert np.hypot(*resultant) / path.layout.deck.area < 0.5
+
+
+def transformed(project: Project, turn: np.ndarray, mirrored: bool) -> Project:
+    """The same platform with every plan point turned; the joists' directions with it."""
+
+    def point(p):
+        return tuple(float(v) for v in turn @ np.array(p))
+
+    def ring(points):
+        return tuple(point(p) for p in points)
+
+    def direction(angle: float) -> float:
+        # A mirrored field counts its joists the same way when it runs backwards along its mirrored direction.
+        u = turn @ np.array([math.cos(math.radians(angle)), math.sin(math.radians(angle))])
+        return math.degrees(math.atan2(*(-u if mirrored else u)[::-1]))
+
+    platform = project.platform
+    return project.model_copy(
+        update={
+            "platform": platform.model_copy(
+                update={
+                    "outline": ring(platform.outline),
+                    "openings": tuple(ring(opening) for opening in platform.openings),
+                }
+            ),
+            "trees": tuple(tree.model_copy(update={"at": point(tree.at)}) for tree in project.trees),
+            "supports": tuple(s.model_copy(update={"at": point(s.at)}) for s in project.supports),
+            "carriers": tuple(
+                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.carriers
+            ),
+            "joists": tuple(
+                f.model_copy(
+                    update={
+                        "direction": direction(f.direction),
+                        "region": ring(f.region) if f.region is not None else None,
+                    }
+                )
+                for f in project.joists
+            ),
+        }
+    )
+
+
+def answers(path: LoadPath) -> dict[str, np.ndarray]:
+    """Greatest and least reaction of every support, and the largest moments of all members in order of size."""
+    supports = envelope(path, np.array(list(path.reactions.values())))
+    sagging, hogging = [], []
+    for member in path.layout.members:
+        found = envelope(path, path.effects[member.mark].moment)
+        sagging.append(found.most(strength_cases()).max())
+        hogging.append(found.least(strength_cases()).min())
+    return {
+        "most": supports.most(strength_cases()),
+        "least": supports.least(uplift_cases()),
+        "sagging": np.sort(sagging),
+        "hogging": np.sort(hogging),
+    }
+
+
+def rotation(degrees: float) -> np.ndarray:
+    a = math.radians(degrees)
+    return np.array([[math.cos(a), -math.sin(a)], [math.sin(a), math.cos(a)]])
+
+
+@pytest.mark.parametrize("name", EVERY)
+@pytest.mark.parametrize(
+    ("turn", "mirrored"),
+    [
+        (np.diag([-1.0, 1.0]), True),
+        (rotation(90), False),
+        (rotation(37), False),
+        (rotation(123) @ np.diag([1.0, -1.0]), True),
+    ],
+    ids=["mirror", "quarter turn", "37 degrees", "mirror and turn"],
+)
+def test_turned_and_mirrored_plans_give_the_same_answers(name: str, turn: np.ndarray, mirrored: bool) -> None:
+    before = answers(path_of(name))
+    after = answers(find_load_path(find_layout(transformed(project_of(name), turn, mirrored))))
+    for what, numbers in before.items():
+        size = np.abs(numbers).max()
+        # Stations and guard pieces that tie between two members may fall either way: 1/2 % at most.
+        assert np.abs(after[what] - numbers).max() < 5e-3 * size, what
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_smaller_panels_change_the_governing_effects_by_less_than_one_percent(name: str) -> None:
+    coarse = answers(path_of(name))
+    layout = path_of(name).layout
+    fine = answers(find_load_path(layout, find_panels(layout, 3.0)))
+    for what, numbers in coarse.items():
+        size = np.abs(numbers).max()
+        assert np.abs(fine[what] - numbers).max() < 0.01 * size, what
+
+
+def small_platform() -> LoadPath:
+    """Two trees, two carriers and three joists, in panels as long as spans and overhangs."""
+    project = project_of("two_trees")
+    (field,) = project.joists
+    layout = find_layout(project.model_copy(update={"joists": (field.model_copy(update={"spacing": 51.0}),)}))
+    return find_load_path(layout, find_panels(layout, 500.0))
+
+
+def test_worst_patterns_are_those_of_trying_all() -> None:
+    path = small_platform()
+    count = len(path.panels)
+    assert 6 <= count <= 12
+    tried = (np.arange(2**count)[:, None] >> np.arange(count)) & 1
+    loads = np.zeros((2**count, path.live.size))
+    loads[:, :count] = tried * path.live[:count]
+    for member in path.layout.members:
+        effects = path.effects[member.mark]
+        for influence in (effects.moment, effects.shear_right, effects.deflection, effects.reactions):
+            by_trying = influence.values @ loads.T[influence.columns]
+            found = envelope(path, influence)
+            assert found.L_most == pytest.approx(by_trying.max(axis=1), rel=1e-9, abs=1e-9)
+            assert found.L_least == pytest.approx(by_trying.min(axis=1), rel=1e-9, abs=1e-9)
+
+
+def test_live_load_past_the_posts_lifts_the_tree_side_as_statics_says() -> None:
+    # About the posts' line, y = 64 in: joists at 65, 81, 97, 113 in. with 16 in. of boards each and the last, at
+    # 129 in., with 9 in.; all 60 in. wide under 60 psf; the bolts are 64 in. from the posts.
+    path = path_of("overhang")
+    arms_and_widths = [(1, 16), (17, 16), (33, 16), (49, 16), (65, 9)]
+    uplift = sum(60 / 144 * 60 * width * arm for arm, width in arms_and_widths) / 64
+    both = path.reactions["T1"] + path.reactions["T2"]
+    assert envelope(path, both[None, :]).L_least[0] == pytest.approx(-uplift, rel=1e-9)
+
+
+def test_three_people_at_the_end_of_the_overhang_lift_the_tree_side() -> None:
+    # Three people of 250 lb on the last joist, 65 in. past the posts: 3 x 250 x 65 / 64 of uplift on two bolts.
+    path = path_of("overhang")
+    last = max(path.layout.joists, key=lambda joist: joist.line.start[1]).mark
+    spots = [i for i, spot in enumerate(path.spots) if spot.member == last]
+    people = np.zeros_like(path.dead)
+    for spot in (spots[0], spots[len(spots) // 2], spots[-1]):
+        people[path.first_spot + spot] += 250.0
+    both = path.reactions["T1"] + path.reactions["T2"]
+    assert both @ people == pytest.approx(-3 * 250 * 65 / 64, rel=1e-9)
+    assert both @ (path.dead + people) < 0
+
+
+def test_one_person_in_the_middle_of_a_joist_is_a_point_load() -> None:
+    # P l / 4 of a simple span of 128.04 in. (joist J8 of the demo), not the less of a person spread over a panel.
+    path = path_of(DEMO)
+    length = path.layout.member("J8").line.length
+    found = envelope(path, path.effects["J8"].moment)
+    assert found.person_most.max() == pytest.approx(300 * length / 4, rel=1e-6)
+
+
+def test_one_person_at_the_tip_of_an_overhang_is_at_the_tip() -> None:
+    # Joists of two_trees: seats at y = -15 and 15 in., tips at -36 and 36: P a at the seat.
+    path = path_of("two_trees")
+    joist = path.layout.joists[3]
+    found = envelope(path, path.effects[joist.mark].moment)
+    assert found.person_least.min() == pytest.approx(-300 * 21, rel=1e-6)
