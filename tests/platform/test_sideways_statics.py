@@ -141,7 +141,8 @@ def test_platform_without_a_lateral_system_is_told_so_once():
     told = [c for c in checks if c.topic is Topic.STABILITY and c.limit_state == "sideways"]
     assert len(told) == 1
     assert told[0].status is Status.NOT_CHECKED
-    assert "[[brace]]" in told[0].sentence and 'sideways = "tied"' in told[0].sentence
+    assert "[[brace]]" in told[0].sentence
+    assert 'sideways = "tied"' in told[0].sentence
     assert {(c.part, c.status) for c in checks if c.limit_state == "sway" and c.topic is Topic.POSTS} == {
         ("P1", Status.NOT_CHECKED),
         ("P2", Status.NOT_CHECKED),

@@ -148,13 +148,17 @@ def _friction(
 
 
 def _tilt(path: LoadPath, influence: Array) -> Array:
-    """Load on each support (rows) from one lb·in of tilt along x and y (columns), laid on the deck."""
+    """Load on each support (rows) from one lb·in of tilt along x and y (columns), laid on the deck.
+
+    Each panel counts where the supports feel it, so that their loads make the tilt exactly.
+    """
     area = np.array([p.area for p in path.panels])
-    at = np.array([p.centroid for p in path.panels])
-    shape = np.column_stack([np.ones(len(area)), at])
+    felt = influence[:, : len(area)]
+    at = np.array([s.at for s in path.layout.supports])
+    shape = np.column_stack([np.ones(len(area)), felt.T @ at])
     weighted = shape * area[:, None]
-    pressure = weighted @ np.linalg.solve(shape.T @ weighted, np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]]))
-    return np.asarray(influence[:, : len(area)] @ pressure)
+    turns = np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
+    return np.asarray(felt @ (weighted @ np.linalg.lstsq(shape.T @ weighted, turns, rcond=None)[0]))
 
 
 def _state(
