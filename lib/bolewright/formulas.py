@@ -10,12 +10,14 @@ import functools
 import inspect
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import Any, get_type_hints
+from typing import Annotated, Any, TypeVar, cast, get_args, get_origin, get_type_hints
 
 import numpy as np
 import pint
 
 from bolewright.units import Unit, describe, magnitude, unit_of
+
+_T = TypeVar("_T")
 
 
 class DimensionError(TypeError):
@@ -107,7 +109,10 @@ def formula(
             if not any(isinstance(value, pint.Quantity) for value in (*args, *kwargs.values())):
                 return body(*args, **kwargs)
             bound = signature.bind(*args, **kwargs).arguments
-            bare = {symbol: _bare(record, symbol, value) for symbol, value in bound.items()}
+            bare = {
+                symbol: _bare(record.name, symbol, record.parameters[symbol], value)
+                for symbol, value in bound.items()
+            }
             return record.result.of(body(**bare))
 
         checked.formula = record  # type: ignore[attr-defined]
@@ -124,9 +129,46 @@ def formula_of(function: Callable[..., Any]) -> Formula:
     return record
 
 
-def _bare(record: Formula, symbol: str, value: Any) -> Any:
-    unit = record.parameters[symbol]
-    wants = f"{symbol} of {record.name} wants a {unit.dimension}, got {describe(value)}"
+def unit_aware(
+    attach: Callable[[Any], Any] | None = None,
+) -> Callable[[Callable[..., _T]], Callable[..., _T]]:
+    """Let a selector or solver, which is no printed formula, take pint quantities as a formula does.
+
+    Arguments whose annotation carries a unit are brought to it, so that the body sees bare numbers only;
+    ``attach`` gives the units to a result made from quantities. Without quantities nothing changes.
+    """
+
+    def wrap(function: Callable[..., _T]) -> Callable[..., _T]:
+        units = _units_of(function)
+        signature = inspect.signature(function)
+
+        @functools.wraps(function)
+        def door(*args: Any, **kwargs: Any) -> _T:
+            if not any(isinstance(value, pint.Quantity) for value in (*args, *kwargs.values())):
+                return function(*args, **kwargs)
+            bound = signature.bind(*args, **kwargs)
+            for name, value in bound.arguments.items():
+                if name in units and value is not None:
+                    bound.arguments[name] = _bare(function.__name__, name, units[name], value)
+            result = function(*bound.args, **bound.kwargs)
+            return cast(_T, attach(result)) if attach is not None else result
+
+        return door
+
+    return wrap
+
+
+def _units_of(function: Callable[..., Any]) -> dict[str, Unit]:
+    units = {}
+    for name, annotation in get_type_hints(function, include_extras=True).items():
+        for part in (annotation, *get_args(annotation)):  # Length, or Length | None
+            if name != "return" and get_origin(part) is Annotated:
+                units[name] = unit_of(part)
+    return units
+
+
+def _bare(function: str, symbol: str, unit: Unit, value: Any) -> Any:
+    wants = f"{symbol} of {function} wants a {unit.dimension}, got {describe(value)}"
     if not isinstance(value, pint.Quantity) and unit.dimension != "ratio":
         raise DimensionError(f"{wants} without a unit")
     try:

@@ -15,11 +15,11 @@ from numpy import sqrt
 from bolewright.calculation import Calculation
 from bolewright.fasteners.errors import FastenerError
 from bolewright.fasteners.reduction import ABOVE_ONE_INCH, reduction_terms
-from bolewright.fasteners.yield_limit import YieldResult, governing
+from bolewright.fasteners.yield_limit import YieldResult, governing, in_pounds
 from bolewright.fasteners.yield_modes import least_of_six_modes
 from bolewright.fasteners.yield_modes_double import least_of_four_modes
-from bolewright.formulas import formula
-from bolewright.units import Force, Length, LineLoadInch, Moment, Ratio, Stress, Unit
+from bolewright.formulas import formula, unit_aware
+from bolewright.units import Angle, Force, Length, LineLoadInch, Moment, Ratio, Stress, Unit
 
 Compliance = Annotated[Any, Unit("inch/lbf", "in/lb", "length per force")]
 _CLAUSE = "AWC TR12, Table 1-1"
@@ -143,19 +143,20 @@ def general_value_two_planes(P: Force, R_d: Ratio) -> Force:
     return Z
 
 
+@unit_aware(in_pounds)
 def general_dowel(
     *,
-    D: Any,
-    l_m: Any,
-    l_s: Any,
-    F_em: Any,
-    F_es: Any,
-    F_yb: Any,
-    gap: Any = 0.0,
-    theta: Any = 0.0,
-    D_nominal: Any = None,
-    D_s: Any = None,
-    D_m: Any = None,
+    D: Length,
+    l_m: Length,
+    l_s: Length,
+    F_em: Stress,
+    F_es: Stress,
+    F_yb: Stress,
+    gap: Length = 0.0,
+    theta: Angle = 0.0,
+    D_nominal: Length | None = None,
+    D_s: Length | None = None,
+    D_m: Length | None = None,
     double: bool = False,
     calculation: Calculation | None = None,
 ) -> YieldResult:

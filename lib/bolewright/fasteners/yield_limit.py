@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -27,6 +27,8 @@ from bolewright.fasteners.yield_modes_double import (
     double_shear_mode_IV,
     least_of_four_modes,
 )
+from bolewright.formulas import unit_aware
+from bolewright.units import POUND, Angle, Length, Stress
 
 
 @dataclass(frozen=True)
@@ -44,16 +46,23 @@ class YieldResult:
         return self.calculation.at(index)
 
 
+def in_pounds(result: YieldResult) -> YieldResult:
+    """The same result with its values as pint quantities; its steps stay in inches and pounds."""
+    modes = {name: POUND.of(value) for name, value in result.modes.items()}
+    return replace(result, modes=modes, Z=POUND.of(result.Z))
+
+
+@unit_aware(in_pounds)
 def single_shear(
     *,
-    D: Any,
-    l_m: Any,
-    l_s: Any,
-    F_em: Any,
-    F_es: Any,
-    F_yb: Any,
-    theta: Any = 0.0,
-    D_nominal: Any = None,
+    D: Length,
+    l_m: Length,
+    l_s: Length,
+    F_em: Stress,
+    F_es: Stress,
+    F_yb: Stress,
+    theta: Angle = 0.0,
+    D_nominal: Length | None = None,
     calculation: Calculation | None = None,
 ) -> YieldResult:
     """Six yield modes of one dowel in single shear, and the governing one.
@@ -90,16 +99,17 @@ def single_shear(
     return YieldResult(modes, Z, governing(modes), calc, _notes(nominal))
 
 
+@unit_aware(in_pounds)
 def double_shear(
     *,
-    D: Any,
-    l_m: Any,
-    l_s: Any,
-    F_em: Any,
-    F_es: Any,
-    F_yb: Any,
-    theta: Any = 0.0,
-    D_nominal: Any = None,
+    D: Length,
+    l_m: Length,
+    l_s: Length,
+    F_em: Stress,
+    F_es: Stress,
+    F_yb: Stress,
+    theta: Angle = 0.0,
+    D_nominal: Length | None = None,
     calculation: Calculation | None = None,
 ) -> YieldResult:
     """Four yield modes of one dowel in double shear, side members alike, and the governing one.

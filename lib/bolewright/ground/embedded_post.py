@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 from numpy import minimum, sqrt
 
-from bolewright.formulas import Limit, formula
-from bolewright.units import AreaLoad, Feet, Force, MomentFeet, PressurePerDepth, Ratio
+from bolewright.formulas import Limit, formula, unit_aware
+from bolewright.units import FOOT, AreaLoad, Feet, Force, MomentFeet, PressurePerDepth, Ratio
 
 DEPTH_LIMIT = Limit(0.0, 12.0, "IBC 1807.3.2 takes no more than 12 ft of depth for the lateral pressure.")
 
@@ -183,7 +183,8 @@ def post_moment_below_grade(P: Force, h: Feet, d: Feet, x: Feet) -> MomentFeet:
     return M
 
 
-def largest_post_moment_depth(h: Any, d: Any) -> Any:
+@unit_aware(FOOT.of)
+def largest_post_moment_depth(h: Feet, d: Feet) -> Any:
     """Depth [ft] below grade at which the shear is zero and the moment in the post largest; elementwise."""
     a = d * (3 * d + 4 * h) / (4 * d + 6 * h)
     force = d**2 / 2 - d**3 / (3 * a)
@@ -207,7 +208,8 @@ def effective_breadth(post: float, hole: float, concrete_backfill: bool) -> floa
     return hole if concrete_backfill else post
 
 
-def solve_embedment_nonconstrained(P: Any, h: Any, S: Any, b: Any, m: Any = 1.0) -> Any:
+@unit_aware(FOOT.of)
+def solve_embedment_nonconstrained(P: Force, h: Feet, S: PressurePerDepth, b: Feet, m: Ratio = 1.0) -> Any:
     """Embedment d [ft] at which S_1 taken at d / 3 makes the printed formula return d itself; elementwise.
 
     P [lb], h [ft], S [psf/ft], b [ft], m 1 or 2. Bisection round :func:`embedment_nonconstrained`.
@@ -220,7 +222,8 @@ def solve_embedment_nonconstrained(P: Any, h: Any, S: Any, b: Any, m: Any = 1.0)
     return _bisect(excess, P * h * S * b * m)
 
 
-def solve_embedment_constrained(P: Any, h: Any, S: Any, b: Any, m: Any = 1.0) -> Any:
+@unit_aware(FOOT.of)
+def solve_embedment_constrained(P: Force, h: Feet, S: PressurePerDepth, b: Feet, m: Ratio = 1.0) -> Any:
     """Embedment d [ft] at which S_3 taken at d makes the printed formula return d itself; elementwise."""
 
     def excess(d: Any) -> Any:

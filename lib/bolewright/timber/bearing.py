@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 from numpy import cos, pi, sin
 
-from bolewright.formulas import Limit, formula
+from bolewright.formulas import Limit, formula, unit_aware
 from bolewright.units import Angle, Area, Force, Length, Ratio, Stress
 
 
@@ -37,7 +37,8 @@ def bearing_area_factor(l_b: Length) -> Ratio:
     return C_b
 
 
-def bearing_area_factor_for(l_b: Any, distance_to_end: Any) -> Any:
+@unit_aware()
+def bearing_area_factor_for(l_b: Length, distance_to_end: Length) -> Any:
     """C_b of a bearing: the formula where 3.10.4 allows it (l_b < 6 in., >= 3 in. to the end), else 1.0.
 
     >>> bearing_area_factor_for(1.5, 0.0), bearing_area_factor_for(1.5, 12.0)
@@ -75,7 +76,8 @@ def end_bearing_stress(P: Force, A: Area) -> Stress:
     return f_c
 
 
-def bearing_plate_wanted(f_c: Any, F_c_star: Any) -> Any:
+@unit_aware()
+def bearing_plate_wanted(f_c: Stress, F_c_star: Stress) -> Any:
     """Whether end grain bearing needs a metal plate between: f_c > 0.75 F_c* (NDS 2018, 3.10.1.3)."""
     result = np.asarray(f_c) > 0.75 * np.asarray(F_c_star)
     return bool(result) if result.ndim == 0 else result

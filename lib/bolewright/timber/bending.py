@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 from numpy import sqrt
 
-from bolewright.formulas import Limit, formula
+from bolewright.formulas import Limit, formula, unit_aware
 from bolewright.reference import load
 from bolewright.units import Length, Moment, Ratio, SectionModulus, Stress
 
@@ -96,10 +96,11 @@ class BendingCase(Enum):
     OTHER = "any other single span or cantilever"
 
 
-def effective_length_coefficients(case: BendingCase, l_u: Any, d: Any) -> tuple[Any, Any]:
+@unit_aware()
+def effective_length_coefficients(case: BendingCase, l_u: Length, d: Length) -> tuple[Any, Any]:
     """Coefficients (k_l, k_d) of l_e = k_l l_u + k_d d for a load case, by the ratio l_u/d.
 
-    ``l_u`` and ``d`` in the same unit, numbers or arrays. Source: NDS 2018, Table 3.3.3 and its footnote 1.
+    ``l_u`` and ``d`` in inches, numbers or arrays, or quantities. Source: NDS 2018, Table 3.3.3 and its footnote 1.
 
     >>> effective_length_coefficients(BendingCase.SINGLE_UNIFORM, 120.0, 11.25)
     (1.63, 3.0)

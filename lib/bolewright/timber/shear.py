@@ -6,8 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from bolewright.formulas import formula
-from bolewright.units import Area, Force, Length, LineLoadInch, Stress
+from bolewright.formulas import formula, unit_aware
+from bolewright.units import INCH, Area, Force, Length, LineLoadInch, Stress
 
 
 @formula("NDS 2018, 3.4.2")
@@ -111,7 +111,8 @@ def notched_shear_compression(F_v_p: Stress, b: Length, d: Length, d_n: Length, 
     return V_r_p
 
 
-def compression_notch_reach(e: Any, d_n: Any) -> Any:
+@unit_aware(INCH.of)
+def compression_notch_reach(e: Length, d_n: Length) -> Any:
     """Distance e for :func:`notched_shear_compression`: as measured, at most d_n (3.4.3.2(e)).
 
     At e = d_n the equation becomes 2/3 F'_v b d_n, the rule for e > d_n.
@@ -143,7 +144,8 @@ def connection_shear_away_from_end(F_v_p: Stress, b: Length, d_e: Length) -> For
     return V_r_p
 
 
-def connection_near_end(distance_to_end: Any, d: Any) -> Any:
+@unit_aware()
+def connection_near_end(distance_to_end: Length, d: Length) -> Any:
     """Whether a connection is less than 5d from the member's end (3.4.3.3); arrays give arrays."""
     result = np.asarray(distance_to_end) < 5 * np.asarray(d)
     return bool(result) if result.ndim == 0 else result

@@ -11,8 +11,9 @@ from typing import Any
 import numpy as np
 from numpy import cos, exp, pi, sin
 
-from bolewright.formulas import formula
+from bolewright.formulas import formula, unit_aware
 from bolewright.units import (
+    INCH,
     Force,
     FoundationModulus,
     Length,
@@ -259,18 +260,21 @@ def _first_zero(function: Callable[[Any], Any], upper: Any) -> Any:
     return (low + high) / 2
 
 
-def turning_depth(P: Any, e: Any, L: Any, D: Any, l_c: Any) -> Any:
+@unit_aware(INCH.of)
+def turning_depth(P: Force, e: Length, L: Length, D: Length, l_c: Length) -> Any:
     """Depth [in] at which the pressure changes side: there the shear inside the wood is largest."""
     depth = L + 0.0 * (e + l_c + P)
     return _first_zero(lambda x: bolt_pressure(P, e, L, D, l_c, x), depth)
 
 
-def largest_moment_depth(P: Any, e: Any, L: Any, D: Any, l_c: Any) -> Any:
+@unit_aware(INCH.of)
+def largest_moment_depth(P: Force, e: Length, L: Length, D: Length, l_c: Length) -> Any:
     """Depth [in] at which the shear is zero: there the moment in the bolt is largest."""
     return _first_zero(lambda x: bolt_shear_at(P, e, L, l_c, x), turning_depth(P, e, L, D, l_c))
 
 
-def largest_shear_depth(P: Any, e: Any, L: Any, D: Any, l_c: Any) -> Any:
+@unit_aware(INCH.of)
+def largest_shear_depth(P: Force, e: Length, L: Length, D: Length, l_c: Length) -> Any:
     """Depth [in] of the largest shear in the bolt: 0 (the load itself) or where the pressure changes side."""
     depth = turning_depth(P, e, L, D, l_c)
     return np.where(np.abs(bolt_shear_at(P, e, L, l_c, depth)) > np.abs(P), depth, 0.0)

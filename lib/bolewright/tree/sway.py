@@ -6,11 +6,24 @@ height, from below by its square. The estimate from crown wind is uncertain by a
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 from numpy import pi
 
-from bolewright.formulas import formula
-from bolewright.units import AreaFeet, Force, Length, LineLoadInch, Moment, Ratio, SecondMoment, Speed, Stress
+from bolewright.formulas import formula, unit_aware
+from bolewright.units import (
+    INCH,
+    AreaFeet,
+    Force,
+    Length,
+    LineLoadInch,
+    Moment,
+    Ratio,
+    SecondMoment,
+    Speed,
+    Stress,
+)
 
 UNCERTAIN = "judgement: uncertain by a factor of two or more, observe the tree"
 
@@ -62,7 +75,8 @@ def sway_quadratic(s_o: Length, z: Length, z_o: Length) -> Length:
     return s
 
 
-def scaled_sway(s_o: float, z: float, z_o: float) -> float:
+@unit_aware(INCH.of)
+def scaled_sway(s_o: Length, z: Length, z_o: Length) -> Any:
     """Sway at height ``z`` by the law that is safe for an observation at ``z_o``: linear down, square up."""
     law = np.where(np.asarray(z) <= np.asarray(z_o), sway_linear(s_o, z, z_o), sway_quadratic(s_o, z, z_o))
     return float(law) if law.ndim == 0 else law
