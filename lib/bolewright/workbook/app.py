@@ -72,9 +72,9 @@ class Workbook:
     def add_pane(self, pane: Pane) -> None:
         """Add a view; the first one added is shown."""
         self.panes[pane.name] = pane
+        shown = self.current or pane
         self.views.options = tuple(self.panes)
-        if self.current is None:
-            self._switch(pane)
+        self.views.value = shown.name
 
     def _chosen(self, change: Any) -> None:
         if change["new"] in self.panes:

@@ -100,7 +100,8 @@ class FieldRow:
             said = f'<div class="bw-default">default: {escape(values.default_words(self.spec))}</div>'
         else:
             meant = draft.understood(self.where)
-            said = f'<div class="bw-meant">{f"= {escape(meant)}" if meant else ""}</div>'
+            same = meant.casefold() == str(value).strip().casefold()
+            said = "" if same or not meant else f'<div class="bw-meant">= {escape(meant)}</div>'
         text = f'{said}<div class="bw-help">{escape(self.spec.help)}</div>'
         if self.note.value != text:
             self.note.value = text

@@ -13,7 +13,7 @@ from bolewright.workbook.links import FILES, ROOT
 
 NOTEBOOK = "workbook.ipynb"
 FOLDER = Path("workbook")
-_GIVEN_OUT = r"['build/.*\\.(pdf|html|json)', '[^/]*\\.toml']"
+_GIVEN_OUT = (r"build/.*\.(pdf|html|json)", r"[^/]*\.toml")
 
 
 def prepare(file: Path | None) -> Path:
@@ -51,5 +51,6 @@ def command(path: Path, *, page: bool, port: int, browser: bool) -> tuple[list[s
         f"--port={port}",
         "--template=bolewright",
     ]
-    arguments += [f"--VoilaConfiguration.file_allowlist={_GIVEN_OUT}", "--show_tracebacks=False"]
+    arguments += [f"--VoilaConfiguration.file_allowlist={pattern}" for pattern in _GIVEN_OUT]
+    arguments += ["--show_tracebacks=False"]
     return arguments + ([] if browser else ["--no-browser"]), environment

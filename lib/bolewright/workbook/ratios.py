@@ -70,7 +70,7 @@ def _row(check: Check) -> str:
         f'<span class="bw-ratio" style="color:{check.status.colour}">'
         f'<span aria-hidden="true">{check.status.mark}</span> {number(check)}'
         f'<span class="bw-hidden"> {check.status.value}</span></span>'
-        f'<span class="bw-bar" aria-hidden="true"><span style="width:{full:.0f}%;background:{shade.fill}"></span>'
+        f'<span class="bw-meter" aria-hidden="true"><span style="width:{full:.0f}%;background:{shade.fill}"></span>'
         f'</span><span class="bw-who">{escape(check.part)}, {escape(check.limit_state)}</span></li>'
     )
 

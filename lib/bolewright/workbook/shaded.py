@@ -23,7 +23,7 @@ def shaded_plan(results: Results) -> str:
     governing = worst_of_parts(results)
     left, low, right, high = _extent(layout)
     width, height = right - left, high - low
-    size = max(width, height) / 46
+    size = max(width, height) / 40
     pieces = [
         f'<polygon points="{_points(layout.project.platform.outline)}" fill="{palette.WASH}" '
         f'stroke="{palette.SOFT_INK}" stroke-dasharray="4 3" stroke-width=".6"/>'
@@ -120,13 +120,17 @@ def _place(member: Member) -> tuple[float, float]:
 def _label(at: tuple[float, float], mark: str, check: Check | None, size: float) -> str:
     if check is None:
         return _text(at, mark, size)
-    return _text(at, f"{check.status.mark} {mark} {number(check)}", size, check.status is Status.FAILS)
+    fails = check.status is Status.FAILS
+    return _text(at, f"{check.status.mark if fails else ''} {mark} {number(check)}".strip(), size, fails)
 
 
 def _text(at: tuple[float, float], words: str, size: float, bold: bool = False) -> str:
+    width = (0.62 if bold else 0.58) * size * len(words) + 0.4 * size
+    x, y = at[0], -at[1]
+    weight = ' font-weight="bold"' if bold else ""
     return (
-        f'<text x="{at[0]:.2f}" y="{-at[1] + 0.35 * size:.2f}" font-size="{size:.2f}" text-anchor="middle" '
-        f'fill="{palette.INK}" stroke="#ffffff" stroke-width="{0.28 * size:.2f}" paint-order="stroke" '
-        f'stroke-linejoin="round"{" font-weight=" + chr(34) + "bold" + chr(34) if bold else ""}>'
-        f"{escape(words)}</text>"
+        f'<rect x="{x - width / 2:.2f}" y="{y - 0.62 * size:.2f}" width="{width:.2f}" height="{1.24 * size:.2f}" '
+        f'rx="{0.25 * size:.2f}" fill="{palette.PAPER}" fill-opacity=".92"/>'
+        f'<text x="{x:.2f}" y="{y + 0.36 * size:.2f}" font-size="{size:.2f}" text-anchor="middle" '
+        f'fill="{palette.INK}"{weight}>{escape(words)}</text>'
     )
