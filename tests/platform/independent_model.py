@@ -14,6 +14,7 @@ from __future__ import annotations
 import itertools
 import math
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from Pynite import FEModel3D
@@ -506,13 +507,17 @@ def rings(shape):
 
 def stretches(shape, s: float):
     """Intervals of t inside a shape along the line at s."""
-    places = []
-    for ring in rings(shape):
-        for (s_1, t_1), (s_2, t_2) in itertools.pairwise(ring.coords):
-            if (s_1 < s) != (s_2 < s):
-                places.append(t_1 + (t_2 - t_1) * (s - s_1) / (s_2 - s_1))
-    places.sort()
+    s_1, t_1, s_2, t_2 = sides(shape)
+    cut = (s_1 < s) != (s_2 < s)
+    places = np.sort(t_1[cut] + (t_2[cut] - t_1[cut]) * (s - s_1[cut]) / (s_2[cut] - s_1[cut])).tolist()
     return list(zip(places[::2], places[1::2], strict=True))
+
+
+@lru_cache(maxsize=8)
+def sides(shape):
+    """Ends of all sides of a shape, as four arrays."""
+    found = [(*p, *q) for ring in rings(shape) for p, q in itertools.pairwise(ring.coords)]
+    return np.array(found).T
 
 
 def slices(stick: Stick, patch: Polygon):
