@@ -15,7 +15,7 @@ from bolewright.setting_out.stem import girth_of
 from bolewright.status import Status
 
 SLIP_POST = 1.0  # in: how far out a post may stand (common practice for a hole dug by hand)
-SEEN = 5e-4  # change of a ratio that is told
+SEEN = 0.005  # change of a ratio that is told: half of what is printed
 SLIP_BOLT = 0.5  # in: how far out or in a boss may stand
 
 
@@ -71,7 +71,7 @@ class Outcome:
     @property
     def worst(self) -> Changed | None:
         """The change with the highest ratio after, among those that rose; None when nothing rose."""
-        rose = [c for c in self.changed if c.rise > 1e-9]
+        rose = [c for c in self.changed if c.rise >= SEEN]
         return max(rose, key=lambda c: c.check.ratio, default=None)
 
 
@@ -181,13 +181,17 @@ def slips(results: Results) -> tuple[Outcome, ...]:
     layout = results.path.layout
     base = base_line(layout)
     u = base.line.u
-    ways = (("along the base line", u), ("away from the base line", (-u[1], u[0])))
+    ways = (
+        (f"towards {base.b}", u),
+        (f"towards {base.a}", (-u[0], -u[1])),
+        ("farther from the base line", (-u[1], u[0])),
+        ("nearer to the base line", (u[1], -u[0])),
+    )
     found = []
     for post in posts_of(layout):
         for words, (x, y) in ways:
-            for sign, sense in ((1.0, "forward"), (-1.0, "back")):
-                at = (post.at[0] + sign * SLIP_POST * x, post.at[1] + sign * SLIP_POST * y)
-                found.append(_moved(results, post, at, f"{post.mark} 1 in. {words}, {sense}"))
+            at = (post.at[0] + SLIP_POST * x, post.at[1] + SLIP_POST * y)
+            found.append(_moved(results, post, at, f"{post.mark} 1 in. {words}"))
     for support in layout.supports:
         if support.kind == "tree bolt":
             found += _boss_slips(layout, results, support)

@@ -13,6 +13,7 @@ from bolewright.formulas import formula
 from bolewright.platform.layout import Layout
 from bolewright.platform.project import Brace
 from bolewright.setting_out.bevel import bevel_from_square
+from bolewright.setting_out.pieces import Piece
 from bolewright.timber.sections import parse_section
 from bolewright.units import Length, Ratio
 
@@ -52,17 +53,33 @@ def knee_short_edge(a: Length, r: Length, w: Length, d: Length) -> Length:
     return L_short
 
 
-@formula("Geometry (lapped brace, square ends)")
-def lapped_length(L_b: Length, e: Length) -> Length:
-    """Length of a brace lapped on post and carrier, its end bolts centred on the working points.
+@formula("Geometry (lapped brace, similar triangles)")
+def lapped_bolt_distance(L_b: Length, a: Length, h: Length) -> Length:
+    """Distance along a lapped brace from its bolts in the post to its bolts in the carrier.
 
-    Parameters: L_b distance between the working points (in); e end distance of the outer bolts (in). Returns: L (in).
-    Source: geometry; end distance by NDS 2018, Table 12.5.1A.
+    The upper bolts stand on the brace's own line, above the working point at the carrier's underside.
+
+    Parameters: L_b distance between the working points (in); a rise between them (in); h height of the upper bolts
+    over the carrier's underside (in). Returns: l_b (in). Source: geometry, similar triangles.
+
+    >>> lapped_bolt_distance(50.0, 40.0, 4.0)
+    55.0
+    """
+    l_b: Length = L_b * (1 + h / a)
+    return l_b
+
+
+@formula("Geometry (lapped brace, square ends)")
+def lapped_length(l_b: Length, e: Length) -> Length:
+    """Length of a brace lapped on post and carrier.
+
+    Parameters: l_b distance between the bolts at its ends (in); e end distance of the outer bolts (in).
+    Returns: L (in). Source: geometry; end distance by NDS 2018, Table 12.5.1A.
 
     >>> lapped_length(40.0, 4.0)
     48.0
     """
-    L: Length = L_b + 2 * e
+    L: Length = l_b + 2 * e
     return L
 
 
@@ -83,8 +100,10 @@ def brace_slope(a: Length, r: Length) -> Ratio:
 class BraceCut:
     """A knee brace as it is cut; lengths in inches, cuts in degrees from square.
 
-    ``plumb`` is the cut that lies on the post, ``level`` the one under the carrier, both for a fitted brace; a lapped
-    one has square ends. ``axis`` runs between the working points, which for a lapped brace are its bolt centres.
+    ``plumb`` is the cut that lies on the post, ``level`` the one under the carrier, both for a fitted brace, with its
+    ``long_edge`` and ``short_edge`` point to point. A lapped one has square ends: ``long_edge`` is its length and
+    ``short_edge`` runs from bolts to bolts. ``axis`` runs between the working points. ``along_carrier`` is where it
+    meets the underside, or the middle of its upper bolts, from the carrier's start.
     """
 
     mark: str
@@ -102,12 +121,12 @@ class BraceCut:
     steps: tuple[Step, ...]
 
 
-def brace_cuts(layout: Layout) -> tuple[BraceCut, ...]:
-    """Every knee brace as it is cut. ``along_carrier`` is the upper working point, inches from the carrier's start."""
-    return tuple(_brace_cut(layout, brace) for brace in layout.project.braces)
+def brace_cuts(layout: Layout, pieces: dict[str, Piece]) -> tuple[BraceCut, ...]:
+    """Every knee brace as it is cut; a lapped one has its upper bolts at mid-depth of the carrier."""
+    return tuple(_brace_cut(layout, brace, pieces) for brace in layout.project.braces)
 
 
-def _brace_cut(layout: Layout, brace: Brace) -> BraceCut:
+def _brace_cut(layout: Layout, brace: Brace, pieces: dict[str, Piece]) -> BraceCut:
     support = next(s for s in layout.supports if s.mark == brace.support)
     carrier = layout.member(brace.carrier)
     post = parse_section(layout.project.posts[support.post or ""].section)
@@ -119,14 +138,19 @@ def _brace_cut(layout: Layout, brace: Brace) -> BraceCut:
     plumb = float(run(bevel_from_square, t=slope))
     level = float(run(bevel_from_square, t=1 / slope))
     fitted = brace.bolts is None
+    along = brace.run
     if fitted:
         sizes = {"a": brace.rise, "r": brace.run, "w": post.b, "d": section.d}
         long, short = float(run(knee_long_edge, **sizes)), float(run(knee_short_edge, **sizes))
     else:
         e = math.ceil(END_DISTANCE * (brace.bolt_diameter or 0.0) * 4) / 4
-        long = short = float(run(lapped_length, L_b=axis, e=e))
+        over = carrier.section.d / 2
+        short = float(run(lapped_bolt_distance, L_b=axis, a=brace.rise, h=over))
+        long = float(run(lapped_length, l_b=short, e=e))
+        along += over / slope
         plumb = level = 0.0
     sense = 1.0 if brace.towards == "end" else -1.0
+    start = pieces[brace.carrier].from_start[0][0]
     return BraceCut(
         mark=brace.mark,
         section=section.name,
@@ -139,6 +163,6 @@ def _brace_cut(layout: Layout, brace: Brace) -> BraceCut:
         level=level,
         post=brace.support,
         below_carrier=brace.rise,
-        along_carrier=carrier.line.along(support.at) + sense * brace.run,
+        along_carrier=carrier.line.along(support.at) + sense * along - start,
         steps=calculation.at(()),
     )

@@ -51,7 +51,7 @@ def setting_out_data(results: Results) -> dict[str, Any]:
         "pieces": plain(tuple(pieces.values())),
         "joist_marks": plain(joist_marks(layout, pieces)),
         "seat_marks": plain(seat_marks(layout, pieces)),
-        "braces": plain(brace_cuts(layout)),
+        "braces": plain(brace_cuts(layout, pieces)),
         "cut_outs": plain(found),
         "rows": plain(deck_rows(layout, room_needed(found))),
         "stages": plain(stages(layout, pieces)),

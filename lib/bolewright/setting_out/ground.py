@@ -1,7 +1,7 @@
 """Post holes on the ground: two tapes from the base line, strings square to it, diagonals that must be equal.
 
 The base line runs between the plumb points of two bearings. Where a stem stands in it, the tapes and strings start
-from a working line beside it, clear of the bark, with a peg W1 and W2 opposite either bearing. All lengths are level.
+from a working line beside it, clear of the bark, with pegs A and B opposite the bearings. All lengths are level.
 """
 
 from __future__ import annotations
@@ -96,7 +96,7 @@ class GroundPlan:
     """All that is set out on the ground; lengths in inches.
 
     ``working`` is the offset of the working line from the base line, ``tapes`` the two points from which all pegs are
-    taped. ``corners`` K1 to K4 go round the rectangle of strings from the working line at A's end.
+    taped. ``corners`` 1 to 4 go round the rectangle of strings from the working line at A's end.
     """
 
     base: BaseLine
@@ -130,9 +130,9 @@ def ground_plan(layout: Layout) -> GroundPlan | None:
     width, height = high - low, far - working
     across = float(calculation.run(diagonal, w=width, h=height))
     spots = ((low, working), (high, working), (high, far), (low, far))
-    corners = tuple(_peg(layout, base, working, f"K{i}", at) for i, at in enumerate(spots, start=1))
+    corners = tuple(_peg(layout, base, working, f"corner {i}", at) for i, at in enumerate(spots, start=1))
     pegs = tuple(_peg(layout, base, working, mark, at, calculation) for mark, at in places.items())
-    tapes = ("W1", "W2") if working else (base.a, base.b)
+    tapes = ("peg A", "peg B") if working else (base.a, base.b)
     widest = max(layout.project.footings[p.footing or ""].width for p in posts)
     setback = _up(widest / 2 + SETBACK)
     return GroundPlan(
@@ -221,11 +221,8 @@ def _strings(
         line = Line.between(first.point, second.point)
         on = [(p.name, line.along(p.point)) for p in pegs if line.off(p.point) < 1 / 16]
         marks = [(first.name, 0.0), *sorted(on, key=lambda item: item[1]), (second.name, side)]
-        lines.append(
-            StringLine(
-                f"{first.name}-{second.name}", (first.name, second.name), side + 2 * setback, tuple(marks)
-            )
-        )
+        name = f"{first.name} to {second.name.split()[-1]}"
+        lines.append(StringLine(name, (first.name, second.name), side + 2 * setback, tuple(marks)))
     return tuple(lines)
 
 
@@ -235,8 +232,8 @@ def _closings(
     ends = f"{base.a} to {base.b}, between the plumb points"
     found = [Closing(ends, base.line.length, Allowed.MARK.value)]
     if working:
-        found.append(Closing("W1 to W2", base.line.length, Allowed.MARK.value))
-        for name, mark, s in (("W1", base.a, 0.0), ("W2", base.b, base.line.length)):
+        found.append(Closing("Peg A to peg B", base.line.length, Allowed.MARK.value))
+        for name, mark, s in (("peg A", base.a, 0.0), ("peg B", base.b, base.line.length)):
             tree = _tree_of(layout, mark)
             if tree is not None:
                 reach = math.dist(front_mark(layout, tree), base.point(s, working))
@@ -245,8 +242,8 @@ def _closings(
                         f"Front mark on {tree.mark} (plumbed down) to {name}", reach, Allowed.DIAGONAL.value
                     )
                 )
-    found.append(Closing("K1 to K3, diagonal", across, Allowed.DIAGONAL.value))
-    found.append(Closing("K2 to K4, the other diagonal", across, Allowed.DIAGONAL.value))
+    found.append(Closing("Corner 1 to corner 3, diagonal", across, Allowed.DIAGONAL.value))
+    found.append(Closing("Corner 2 to corner 4, the other diagonal", across, Allowed.DIAGONAL.value))
     for one, other in combinations(pegs, 2):
         between = math.dist(one.point, other.point)
         found.append(Closing(f"{one.name} to {other.name}, centres", between, Allowed.TAPED.value))

@@ -50,9 +50,9 @@ def holes(layout: Layout) -> tuple[Hole, ...]:
         d = footing.width / 12
         post_area = section.b * section.d / 144
         if footing.shape == "round":
-            volume = float(run(concrete_volume_round, d_h=d, H=footing.pad / 12, A_p=0.0))
+            volume = float(run(concrete_volume_round, d_h=d, H=footing.pad / 12, A_post=0.0))
             if collar > 0:
-                volume += float(run(concrete_volume_round, d_h=d, H=collar / 12, A_p=post_area))
+                volume += float(run(concrete_volume_round, d_h=d, H=collar / 12, A_post=post_area))
             area = math.pi * d**2 / 4
         else:
             volume = float(run(concrete_volume_square, B=d, H=footing.pad / 12))

@@ -102,7 +102,7 @@ def cut_piece(layout: Layout, member: Member) -> Piece:
     for start in (True, False):
         seat = _hung_seat(member, start)
         face = _face(layout, member, seat, start)
-        r, q = (member.line.u[0] * face[0] + member.line.u[1] * face[1], _across(member.line, face))
+        r, q = member.line.u[0] * face[0] + member.line.u[1] * face[1], _across(member.line, face)
         sign = 1.0 if q > 0 else -1.0
         t = float(run(skew_tangent, r=sign * r, q=sign * q))
         width = layout.member(seat.below).width if seat else 0.0
@@ -154,9 +154,10 @@ def _hung_seat(member: Member, start: bool) -> Seat | None:
 
 
 def _face(layout: Layout, member: Member, seat: Seat | None, start: bool) -> Vector:
-    """Direction in plan of the face that an end is cut to: the carrier's, the deck's edge, or square."""
+    """Run in plan of the face that an end is cut to: the carrier's, the deck's edge, or square across."""
     if seat is not None:
-        return layout.member(seat.below).line.u
+        line = layout.member(seat.below).line
+        return (line.length * line.u[0], line.length * line.u[1])
     square = (-member.line.u[1], member.line.u[0])
     if member.kind is Kind.CARRIER:
         return square

@@ -1,6 +1,6 @@
 """Setting-out sheets: ``out = open_setting_out(project, "stem")``, then one call a cell.
 
-The topics are ``stem``, ``ground``, ``framing`` and ``deck``.
+The topics are ``stem``, ``ground``, ``framing``, ``deck`` and ``as built``.
 """
 
 from __future__ import annotations
@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from bolewright.sheets.opening import results_of
+from bolewright.sheets.setting_out.built import BuiltSheet
 from bolewright.sheets.setting_out.deck import DeckSheet
 from bolewright.sheets.setting_out.framing import FramingSheet
 from bolewright.sheets.setting_out.ground import GroundSheet
@@ -15,18 +16,19 @@ from bolewright.sheets.setting_out.lengths import Lengths, Tape
 from bolewright.sheets.setting_out.opening import SettingOutSheet
 from bolewright.sheets.setting_out.stem import StemSheet
 
-__all__ = ["DeckSheet", "FramingSheet", "GroundSheet", "StemSheet", "Tape", "open_setting_out"]
+__all__ = ["BuiltSheet", "DeckSheet", "FramingSheet", "GroundSheet", "StemSheet", "Tape", "open_setting_out"]
 
 _SHEETS: dict[str, type[SettingOutSheet]] = {
     "stem": StemSheet,
     "ground": GroundSheet,
     "framing": FramingSheet,
     "deck": DeckSheet,
+    "as built": BuiltSheet,
 }
 
 
 def open_setting_out(project: str | Path, topic: str, tape: str = Tape.FEET) -> SettingOutSheet:
-    """Setting-out sheet of a project file: ``stem``, ``ground``, ``framing`` or ``deck``.
+    """Setting-out sheet of a project file: ``stem``, ``ground``, ``framing``, ``deck`` or ``as built``.
 
     ``tape`` is the one in hand: ``feet and inches``, or ``millimetres``. Raises ValueError for another topic or tape.
     """

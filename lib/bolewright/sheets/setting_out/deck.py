@@ -1,25 +1,21 @@
-"""The sheet for the deck: rows of boards, the cut-out round the stem, and what was built otherwise than planned."""
+"""The sheet for the deck: rows of boards, and the cut-out round the stem."""
 
 from __future__ import annotations
 
 from functools import cached_property
 
-from bolewright.rendering import numbers
-from bolewright.rendering.blocks import Block, Cell, Figure, Statement, StatementKind, Table
+from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind, Table
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Mark, Pen, Polygon, Text
 from bolewright.rendering.svg import to_svg
-from bolewright.setting_out.as_built import Changed, Outcome, as_built, slips
 from bolewright.setting_out.cutout import CutOut, board_cuts, cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
 from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.sheets.opening import Blocks, Shown
-from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, hand, note
-
-SHOWN = 12  # changed checks in a table
+from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
 
 class DeckSheet(SettingOutSheet):
-    """Rows of boards, room for the tree, and the checks with what was really built."""
+    """Rows of boards, and room for the tree."""
 
     @cached_property
     def cut_outs(self) -> tuple[CutOut, ...]:
@@ -91,11 +87,19 @@ class DeckSheet(SettingOutSheet):
             for f in self.fields
             for row in f.rows
         )
-        return Table(
-            ("row", "near edge from the first edge", "width", "board, long point to long point", "in pieces"),
-            rows,
-            "Every row: strike a line at each fifth near edge and true the gaps up to it",
-            "lrrrl",
+        return filled(
+            Table(
+                (
+                    "row",
+                    "near edge from the first edge",
+                    "width",
+                    "board, long point to long point",
+                    "in pieces",
+                ),
+                rows,
+                "Every row: strike a line at each fifth near edge and true the gaps up to it",
+                "lrrrl",
+            )
         )
 
     def check(self) -> Table:
@@ -156,64 +160,6 @@ class DeckSheet(SettingOutSheet):
             "lrr",
         )
 
-    def built(self) -> Blocks:
-        """The checks again with what was built, where that was entered."""
-        outcome = as_built(self.results)
-        if outcome is None:
-            return Blocks(
-                (
-                    note(
-                        "Nothing built otherwise is entered. Write it in the project file under [[as_built]], "
-                        "one entry a "
-                        "part: at, projection, embedment, hole, level, depth. This sheet then runs all checks again."
-                    ),
-                )
-            )
-        if outcome.fault:
-            return Blocks((Statement(StatementKind.FAILURE, (f"{outcome.what}: {outcome.fault}",)),))
-        kind, words = _verdict(outcome)
-        return Blocks((Statement(kind, (words,)), _changes(outcome)))
-
-    def slips(self) -> Table:
-        """What the usual slips of the day do to the checks."""
-        rows = []
-        for outcome in slips(self.results):
-            worst = outcome.worst
-            if outcome.fault:
-                rows.append((outcome.what, "cannot stand", "", "", outcome.fault))
-                continue
-            lost = ", ".join(f"{c.check.part} {c.check.limit_state}" for c in outcome.lost)
-            rows.append(
-                (
-                    outcome.what,
-                    "checks fail" if lost else "all that held holds",
-                    f"{worst.check.part} {worst.check.limit_state}" if worst else "no ratio rises",
-                    f"{_ratio(worst, True)} to {_ratio(worst, False)}" if worst else "",
-                    lost,
-                )
-            )
-        return Table(
-            ("slip", "outcome", "highest ratio that rises", "ratio", "fails"),
-            tuple(rows),
-            "If it comes out different: every check run again",
-            "lllll",
-            (3, 2, 3, 0, 2),
-        )
-
-    def level_slip(self) -> Statement:
-        """What a seat that is off level does."""
-        continuous = [m.mark for m in self.layout.members if len(m.seats) > 2]
-        said = [
-            "A seat 1/2 in. low is shimmed with steel or treated hardwood over the whole bearing, so its load "
-            "and bearing "
-            "stay as checked. Left out, the floor leans, or a member over three seats sheds its load to the others.",
-        ]
-        if continuous:
-            said.append(
-                f"Over three seats or more: {', '.join(continuous)}. Shim these to 1/16 in. before they are loaded."
-            )
-        return note(*said)
-
     def calculation(self) -> Blocks:
         """Formulas of the rows and of the gap."""
         steps = [step for f in self.fields[:1] for step in f.steps]
@@ -246,37 +192,3 @@ def _stretches(row: Row, length: object) -> str:
     if len(row.stretches) < 2 or not callable(length):
         return ""
     return ", ".join(str(length(high - low)) for low, high in row.stretches)
-
-
-def _verdict(outcome: Outcome) -> tuple[StatementKind, str]:
-    if outcome.lost:
-        parts = "; ".join(f"{c.check.part} {c.check.limit_state}" for c in outcome.lost)
-        return (
-            StatementKind.FAILURE,
-            f"{outcome.what[0].upper()}{outcome.what[1:]}: no longer holds: {parts}.",
-        )
-    return (
-        StatementKind.READING,
-        f"{outcome.what[0].upper()}{outcome.what[1:]}: every check that held still holds.",
-    )
-
-
-def _ratio(change: Changed, before: bool) -> str:
-    check = change.before if before else change.after
-    return "" if check is None or check.ratio != check.ratio else numbers.ratio(check.ratio)
-
-
-def _changes(outcome: Outcome) -> Table:
-    rows = tuple(
-        (
-            c.check.part,
-            c.check.limit_state,
-            _ratio(c, True),
-            Cell(_ratio(c, False), c.after.status if c.after else None),
-            Cell(c.check.status.value, c.check.status),
-        )
-        for c in outcome.changed[:SHOWN]
-    )
-    more = len(outcome.changed) - len(rows)
-    caption = "Checks that change with what was built" + (f"; {more} more change less" if more > 0 else "")
-    return Table(("part", "limit state", "as planned", "as built", "status"), rows, caption, "llrrl")

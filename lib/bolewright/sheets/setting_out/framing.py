@@ -15,7 +15,7 @@ from bolewright.setting_out.pieces import EndCut, Piece, Side
 from bolewright.setting_out.stages import TWO_PEOPLE, stages
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.framing_figures import joist_end_figure, stack_figure
-from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, hand, note
+from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
 
 class FramingSheet(SettingOutSheet):
@@ -41,19 +41,21 @@ class FramingSheet(SettingOutSheet):
             )
             for level in found.at
         )
-        return Table(
-            (
-                "support",
-                "seat or cut above grade",
-                f"from the seat of {reference}",
-                "from the level line",
-                "post, concrete to cut",
-                "",
-                "shim",
-            ),
-            rows,
-            "Cut heights of posts and seats of bolts",
-            "lrrrrlr",
+        return filled(
+            Table(
+                (
+                    "support",
+                    "seat or cut above grade",
+                    f"from the seat of {reference}",
+                    "from the level line",
+                    "post, concrete to cut",
+                    "",
+                    "shim",
+                ),
+                rows,
+                "Cut heights of posts and seats of bolts",
+                "lrrrrlr",
+            )
         )
 
     def _reference(self) -> str:
@@ -74,28 +76,32 @@ class FramingSheet(SettingOutSheet):
             for stack in stacks(self.layout)
             for i, layer in enumerate(stack.layers)
         ]
-        return Table(
-            ("on", "layer, from below", "planned", "as measured", "shrinks as it dries"),
-            tuple(rows),
-            "The stack, from the seat or the post's cut to the floor",
-            "llrrr",
+        return filled(
+            Table(
+                ("on", "layer, from below", "planned", "as measured", "shrinks as it dries"),
+                tuple(rows),
+                "The stack, from the seat or the post's cut to the floor",
+                "llrrr",
+            )
         )
 
     def shrinkage(self) -> Statement:
         """How far the floor tilts as the timber dries."""
         found = find_levels(self.layout)
         least = min(level.dries for level in found.at)
-        low = [level for level in found.at if level.dries - least > 1 / 32]
+        low: dict[str, list[str]] = {}
+        for level in found.at:
+            if level.dries - least > 1 / 32:
+                low.setdefault(self.length(level.dries - least), []).append(level.support)
         said = [
             f"Wet timber shrinks across its grain, about from {WET:g} to {DRY:g} % moisture in the open; a bolt "
             "in the stem "
             "does not move. The cuts above are for a floor that is level on the day."
         ]
         said += [
-            f"At {level.support} the floor sinks {self.length(level.dries - least)} more than where it sinks "
-            "least: add "
-            f"that to the post for a floor that is level once dry, or part of it."
-            for level in low
+            f"At {', '.join(marks)} the floor sinks {more} more than where it sinks least: cut the posts that much "
+            "longer for a floor that is level once dry, or half of it."
+            for more, marks in low.items()
         ]
         if not low:
             said.append("All supports sink alike, so the floor stays level.")
@@ -121,7 +127,8 @@ class FramingSheet(SettingOutSheet):
         )
 
     def _members(self) -> list[Piece]:
-        return sorted(self.pieces.values(), key=lambda p: (p.kind is Kind.JOIST, 0))
+        carriers = [self.pieces[carrier.mark] for carrier in self.layout.project.carriers]
+        return [*carriers, *(piece for piece in self.pieces.values() if piece.kind is Kind.JOIST)]
 
     def _cut(self, piece: Piece) -> tuple[str, ...]:
         return (
@@ -235,16 +242,16 @@ class FramingSheet(SettingOutSheet):
 
     def braces(self) -> Block:
         """Knee braces as they are cut."""
-        found = brace_cuts(self.layout)
+        found = brace_cuts(self.layout, self.pieces)
         if not found:
             return note("No knee braces in this project.")
         rows = tuple(
             (
                 b.mark,
                 f"{b.plies} x {b.section}",
-                b.post,
+                f"{b.post}, {'fitted' if b.fitted else 'lapped'}",
                 self.length(b.long_edge),
-                self.length(b.short_edge) if b.fitted else self.length(b.axis),
+                self.length(b.short_edge),
                 f"plumb {b.plumb:.1f}°, level {b.level:.1f}°" if b.fitted else "square",
                 self.length(b.below_carrier),
                 self.length(b.along_carrier),
@@ -263,7 +270,7 @@ class FramingSheet(SettingOutSheet):
                 "on the carrier from its start",
             ),
             rows,
-            "Knee braces; working points on the centre lines",
+            "Knee braces; on the post and fitted, marks are on centre lines; lapped, of the middle of the bolts",
             "lllrrlrr",
         )
 
@@ -291,7 +298,7 @@ class FramingSheet(SettingOutSheet):
         return hand([*steps, *find_levels(self.layout).steps[:4], *self._brace_steps()])
 
     def _brace_steps(self) -> list[Step]:
-        return [step for brace in brace_cuts(self.layout)[:1] for step in brace.steps]
+        return [step for brace in brace_cuts(self.layout, self.pieces)[:1] for step in brace.steps]
 
     def cautions(self) -> Statement:
         """What to mind in framing."""

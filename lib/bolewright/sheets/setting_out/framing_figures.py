@@ -66,10 +66,9 @@ def stack_figure(layout: Layout, length: Lengths) -> Figure:
             fill = Fill.STEEL if layer.name == "cap plate" else Fill.TIMBER
             items.append(_box(x, wide, level, top, Layer.CARRIERS, fill))
             if layer.measured > 3:
-                items.append(Text((x, (level + top) / 2), layer.name.split(",")[0], 2.3, layer=Layer.MARKS))
-                items.append(
-                    Dimension((x - WIDE / 2, level), (x - WIDE / 2, top), length(layer.measured), 6.0)
-                )
+                words = f"{layer.name.split(',')[0]}  {length(layer.measured)}"
+                at = (x - WIDE / 2, (level + top) / 2)
+                items.append(Text(at, words, 2.3, Anchor.END, layer=Layer.MARKS, shift=(-1.2, 0.0)))
             level = top
         items.append(Mark((x, stack.top), stack.support, shift=(11.0, -7.0)))
     alt = "Stack over every support: " + "; ".join(
@@ -111,7 +110,7 @@ def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
     left, right = (piece.corners[1], piece.corners[2]) if end else (piece.corners[3], piece.corners[0])
     (lx, ly), (rx, ry) = turned(left), turned(right)
     items: list[Item] = [
-        Polygon(((-9.0, ly), (lx, ly), (rx, ry), (-9.0, ry)), Layer.JOISTS, Fill.TIMBER),
+        Polygon(((-6.0, ly), (lx, ly), (rx, ry), (-6.0, ry)), Layer.JOISTS, Fill.TIMBER),
     ]
     items.append(_carrier_band(carrier.line.u, carrier.width, (ux, uy)))
     long, short = ((lx, ly), (rx, ry)) if lx > rx else ((rx, ry), (lx, ly))
@@ -120,8 +119,9 @@ def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
         Line((long[0], ly + 1.2), (long[0], ry - 1.2), Layer.CENTRE, Pen.DASHED),
         Leader(long, "long point", (-8.0, 12.0 * up)),
         Leader(short, "short point", (-10.0, -12.0 * up)),
-        Text((-6.0, 0.0), piece.mark, 3.0, layer=Layer.MARKS, bold=True),
-        Text((long[0], -3.2 * up), f"{cut.bevel:.1f}° from square", 2.4, Anchor.END, shift=(-3.0, 0.0)),
+        Leader(((lx + rx) / 2, 0.0), f"{cut.bevel:.1f}° from square", (26.0, 0.0)),
+        Text((-4.5, 0.0), piece.mark, 3.0, layer=Layer.MARKS, bold=True),
+        Text((0.6 * carrier.width, 2.2 * up), cut.meets, 3.0, layer=Layer.MARKS, bold=True),
     ]
     alt = (
         f"End of {piece.mark} at {cut.meets} from above: bevel {cut.bevel:.1f} degrees from square, long point on "
@@ -130,7 +130,7 @@ def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
     )
     drawing = Drawing(f"{piece.mark} at {cut.meets}", tuple(items), alt)
     caption = f"{piece.mark} at {cut.meets} from above, the largest bevel: {cut.bevel:.1f}° from square."
-    return Figure(to_svg(drawing, height=55.0), caption, alt)
+    return Figure(to_svg(drawing, height=70.0), caption, alt)
 
 
 def _carrier_band(u: tuple[float, float], width: float, towards: tuple[float, float]) -> Polygon:
@@ -139,7 +139,7 @@ def _carrier_band(u: tuple[float, float], width: float, towards: tuple[float, fl
     if cy < 0:
         cx, cy = -cx, -cy
     nx, ny = cy, -cx
-    half = 6.0 / math.hypot(cx, cy)
+    half = 3.2 / math.hypot(cx, cy)
     face = ((-half * cx, -half * cy), (half * cx, half * cy))
     back = tuple((x + width * nx, y + width * ny) for x, y in reversed(face))
     return Polygon((*face, *back), Layer.CARRIERS, Fill.TIMBER)

@@ -25,7 +25,7 @@ from bolewright.setting_out.ground import GroundPlan, ground_plan
 from bolewright.setting_out.holes import WASTE, holes
 from bolewright.setting_out.stem import girth_of
 from bolewright.sheets.opening import Blocks
-from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, hand, note
+from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
 
 class GroundSheet(SettingOutSheet):
@@ -56,10 +56,10 @@ class GroundSheet(SettingOutSheet):
         ]
         if working:
             said.append(
-                f"The stem stands in the base line, so pegs W1 and W2 go {self.length(working)} square in front "
+                f"The stem stands in the base line, so pegs A and B go {self.length(working)} square in front "
                 "of it "
-                f"towards the posts, W1 opposite {base.a} and W2 opposite {base.b}. Measure everything else from "
-                "W1 and W2."
+                f"towards the posts, A opposite {base.a} and B opposite {base.b}. Measure everything else from "
+                "A and B."
             )
         return note(*said)
 
@@ -79,18 +79,20 @@ class GroundSheet(SettingOutSheet):
             )
             for peg in (*self.plan.posts, *self.plan.corners)
         )
-        return Table(
-            (
-                "peg",
-                f"tape from {first}",
-                f"tape from {second}",
-                "",
-                f"along the base line from {self.plan.base.a}",
-                "square off it",
-            ),
-            rows,
-            "Pegs: two tapes crossed give each one; negative lies before the start of the base line",
-            "lrrlrr",
+        return filled(
+            Table(
+                (
+                    "peg",
+                    f"tape from {first}",
+                    f"tape from {second}",
+                    "",
+                    f"along the base line from {self.plan.base.a}",
+                    "square off it",
+                ),
+                rows,
+                "Pegs: two tapes crossed give each one; negative lies before the start of the base line",
+                "lrrlrr",
+            )
         )
 
     def strings(self) -> Table:
@@ -216,7 +218,8 @@ class GroundSheet(SettingOutSheet):
             Line(corners[1], corners[3], Layer.HIDDEN, Pen.DASHED),
         ]
         middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
-        items.append(Text(middle, f"both {text(plan.diagonal)}", 2.4, layer=Layer.DIMENSIONS))
+        words = f"both diagonals {text(plan.diagonal)}"
+        items.append(Text(middle, words, 2.4, layer=Layer.DIMENSIONS, shift=(0.0, -7.0)))
         for hole, peg in zip(holes(layout), plan.posts, strict=True):
             if hole.shape == "round":
                 items.append(Circle(peg.point, hole.width / 2, Layer.FOOTINGS, Fill.CONCRETE))
@@ -229,7 +232,7 @@ class GroundSheet(SettingOutSheet):
                 Text(corner.point, corner.name, 2.4, shift=(-4.5 if i in (0, 3) else 4.5, -3.5), bold=True)
             )
         if plan.working:
-            for s, name in ((0.0, "W1"), (base.line.length, "W2")):
+            for s, name in ((0.0, "A"), (base.line.length, "B")):
                 at = base.point(s, plan.working)
                 items.append(Circle(at, 1.0, Layer.GROUND, Fill.PAPER))
                 items.append(Text(at, name, 2.4, shift=(0.0, 3.5), bold=True))

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from bolewright.calculation import Step
 from bolewright.platform.layout import Layout
 from bolewright.platform.results import Results
-from bolewright.rendering.blocks import Statement, StatementKind
+from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.setting_out.pieces import Piece, cut_pieces
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.printing import printed
@@ -50,6 +50,20 @@ class SettingOutSheet:
         return Statement(StatementKind.NOTE, (words,))
 
 
+def filled(table: Table) -> Table:
+    """The table without the columns that no row has anything in."""
+    keep = [i for i, column in enumerate(zip(*table.rows, strict=True)) if any(column)] if table.rows else []
+    if len(keep) in (0, len(table.columns)):
+        return table
+    return Table(
+        tuple(table.columns[i] for i in keep),
+        tuple(tuple(row[i] for i in keep) for row in table.rows),
+        table.caption,
+        "".join(table.align[i] for i in keep),
+        tuple(table.widths[i] for i in keep) if table.widths else (),
+    )
+
+
 def note(*items: str) -> Statement:
     """A note."""
     return Statement(StatementKind.NOTE, tuple(items))
@@ -63,8 +77,3 @@ def caution(*items: str) -> Statement:
 def hand(steps: Iterable[Step]) -> Blocks:
     """The formulas of one part, printed with their numbers."""
     return Blocks(tuple(printed(steps)))
-
-
-def worst_of(items: Iterable[Piece], key: Callable[[Piece], float]) -> Piece | None:
-    """The piece with the largest value; None of none."""
-    return max(items, key=key, default=None)

@@ -26,7 +26,7 @@ from bolewright.setting_out.plan import facing, post_line
 from bolewright.setting_out.stem import BoltMark, bolt_marks, bolt_pairs, girth_of, seat_rise
 from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.sheets.opening import Blocks
-from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, hand, note
+from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
 
 class StemSheet(SettingOutSheet):
@@ -92,18 +92,20 @@ class StemSheet(SettingOutSheet):
                     shim,
                 )
             )
-        return Table(
-            (
-                "bolt",
-                "centre above grade",
-                "seat above grade",
-                "centre from the line",
-                "seat as read from the line",
-                "shim on the seat",
-            ),
-            tuple(rows),
-            "Levels of the bolts; from the level line where readings are entered",
-            "lrrrrr",
+        return filled(
+            Table(
+                (
+                    "bolt",
+                    "centre above grade",
+                    "seat above grade",
+                    "centre from the line",
+                    "seat as read from the line",
+                    "shim on the seat",
+                ),
+                tuple(rows),
+                "Levels of the bolts; from the level line where readings are entered",
+                "lrrrrr",
+            )
         )
 
     def level_note(self) -> Statement:
