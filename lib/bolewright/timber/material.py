@@ -57,6 +57,7 @@ class DesignValues:
 
 _PROPERTIES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min", "G")
 _TIMBER_TABLE = "nds_table_4D"
+_WIDTH_SLACK = 0.02  # in
 _UTILITY_GRADES = ("Construction", "Standard", "Utility")
 
 
@@ -73,7 +74,8 @@ def member_class(section: Section) -> MemberClass:
         )
     if not section.is_timber:
         return MemberClass.DIMENSION
-    wide = section.nominal_width - section.nominal_thickness > 2
+    # by what it measures: a metric timber's nominal width is that of the next dressed size up
+    wide = section.d - section.ply_thickness > 2 + _WIDTH_SLACK
     return MemberClass.BEAM_STRINGER if wide else MemberClass.POST_TIMBER
 
 
