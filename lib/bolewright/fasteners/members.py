@@ -19,6 +19,7 @@ from bolewright.fasteners.dowel_bearing import (
 from bolewright.fasteners.errors import FastenerError
 
 STEEL_MODULUS = 29_000_000.0  # psi
+PLATE_F_U, SHEET_F_U = 58_000.0, 45_000.0  # psi, ASTM A36 and A653 Grade 33, NDS 2018 Tables 12B and 12M
 
 
 @dataclass(frozen=True)
@@ -69,11 +70,12 @@ class Wood:
 class Steel:
     """Steel member: thickness (in) and tensile strength F_u (psi), or its bearing strength F_e itself.
 
-    Hot-rolled plate from 1/4 in., cold-formed sheet below, unless ``hot_rolled`` says otherwise.
+    Hot-rolled plate from 1/4 in., cold-formed sheet below, unless ``hot_rolled`` says otherwise. F_u is that of
+    ASTM A36 plate or of ASTM A653 Grade 33 sheet unless given.
     """
 
     thickness: float
-    F_u: float = 58_000.0
+    F_u: float | None = None
     F_e: float | None = None
     hot_rolled: bool | None = None
     width: float | None = None
@@ -94,7 +96,8 @@ class Steel:
         if self.F_e is not None:
             return self.F_e
         hot = self.hot_rolled if self.hot_rolled is not None else self.thickness >= 0.25
-        return calculation.run(dowel_bearing_hot_rolled if hot else dowel_bearing_cold_formed, F_u=self.F_u)
+        F_u = self.F_u if self.F_u is not None else PLATE_F_U if hot else SHEET_F_U
+        return calculation.run(dowel_bearing_hot_rolled if hot else dowel_bearing_cold_formed, F_u=F_u)
 
 
 @dataclass(frozen=True)
