@@ -54,7 +54,7 @@ def soil_on_base(gamma: Density, d_b: Feet, d_s: Feet, H: Feet) -> Force:
     return W_s
 
 
-@formula("Common practice (frustum of soil above a base)", confidence=CONE, homogeneous=False)
+@formula("Common practice (frustum of soil above a base)", confidence=CONE)
 def uplift_resistance_cone(gamma: Density, d_b: Feet, d_s: Feet, H: Feet, psi: Angle, F_s: Ratio) -> Force:
     """Soil that a base lifts as a frustum, with a factor of safety; tamped or undisturbed soil only.
 

@@ -128,7 +128,7 @@ def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
     return M_y
 
 
-@formula("NDS 2018, Table 12.3.1B (K_theta)", homogeneous=False)
+@formula("NDS 2018, Table 12.3.1B (K_theta)")
 def angle_factor(theta: Angle) -> Ratio:
     """Factor K_theta for the largest angle between load and grain in any member at the bolt.
 

@@ -135,7 +135,7 @@ def stem_bearing_perpendicular(G_b: Ratio, D: Length) -> Stress:
     return F_e_perp
 
 
-@formula("NDS 2018, 12.3.4 (Hankinson)", homogeneous=False)
+@formula("NDS 2018, 12.3.4 (Hankinson)")
 def stem_bearing_at_angle(F_e_par: Stress, F_e_perp: Stress, theta: Angle) -> Stress:
     """Dowel bearing strength for a load inclined to the stem's grain.
 
