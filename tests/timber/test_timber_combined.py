@@ -98,8 +98,8 @@ def test_bending_and_tension():  # NDS 2018, 3.9-1 and 3.9-2
 
 
 def test_bracket_at_the_top_gives_the_moment_of_a_strut():
-    """A side load P_s at mid-height bends a pinned column by P_s l/4 = 3/4 P a for l_p = l (NDS 15.4-3)."""
-    P_s = bracket_side_load(P=1000, a=6, l_p=120, l=120)
+    """A side load P_s at mid-height bends a pinned column by P_s l/4 = 3/4 P a for l_P = l (NDS 15.4-3)."""
+    P_s = bracket_side_load(P=1000, a=6, l_P=120, l=120)
     assert point_load_moment(P=P_s, l=120) == pytest.approx(0.75 * 1000 * 6)
 
 

@@ -14,14 +14,14 @@ PLAIN_CONCRETE = 144.0  # pcf, ASCE 7-16 Table C3.1-2, from memory
 
 
 @formula("Geometry (round filling round a post)")
-def concrete_volume_round(d_h: Feet, H: Feet, A_p: AreaFeet) -> VolumeFeet:
+def concrete_volume_round(d_h: Feet, H: Feet, A_post: AreaFeet) -> VolumeFeet:
     """Volume of a round filling, less the post that stands in it.
 
     Parameters
     ----------
     d_h : diameter of the hole [ft]
     H : height filled [ft]
-    A_p : section of the post inside the filling [ft²], 0 for a solid pad
+    A_post : section of the post inside the filling [ft²], 0 for a solid pad
 
     Returns
     -------
@@ -31,7 +31,7 @@ def concrete_volume_round(d_h: Feet, H: Feet, A_p: AreaFeet) -> VolumeFeet:
     ------
     Geometry.
     """
-    V: VolumeFeet = (pi * d_h**2 / 4 - A_p) * H
+    V: VolumeFeet = (pi * d_h**2 / 4 - A_post) * H
     return V
 
 

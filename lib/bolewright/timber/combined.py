@@ -138,13 +138,13 @@ def eccentric_flatwise_stability(
 
 
 @formula("NDS 2018, 15.4.2")
-def bracket_side_load(P: Force, a: Length, l_p: Length, l: Length) -> Force:
+def bracket_side_load(P: Force, a: Length, l_P: Length, l: Length) -> Force:
     """Side load at mid-height that stands for a load on a side bracket.
 
     When it applies: a bracket in the upper quarter of a column pinned at both ends; the bracket's load is
     also added to the axial load. Parameters: P load on the bracket (lb); a its distance from the column's
-    axis (in); l_p its height above the far end (in); l column length (in). Returns: P_s (lb).
+    axis (in); l_P its height above the far end (in); l column length (in). Returns: P_s (lb).
     Source: NDS 2018, 15.4.2, equation 15.4-3.
     """
-    P_s: Force = 3 * P * a * l_p / l**2
+    P_s: Force = 3 * P * a * l_P / l**2
     return P_s
