@@ -36,6 +36,7 @@ from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
 from bolewright.platform.second_opinion import Compared, second_opinion
 from bolewright.platform.sideways import Sideways, find_sideways
@@ -139,11 +140,15 @@ def to_json(results: Results, text: str) -> str:
     ``summary`` (counts by status, governing check); ``loads`` (D, L, S laid on and carried, lb);
     ``reactions`` (per support, lb: D, L most and least, S, and the most and least over all combinations with
     the combination's name); ``marks`` (mark, kind, section, length in inches, seats); ``checks`` (part,
-    topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes).
-    Numbers are rounded to six significant digits; a number that does not exist is null.
+    topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes, and for
+    the governing check of each topic and limit state the worst ``pattern`` of live load: the numbers of the loaded
+    ``panels`` and where one person stands); ``panels`` of the deck (corners in inches, area, the member that carries
+    it); ``second_opinion`` (the hand route beside a frame of the whole platform). Numbers are rounded to six
+    significant digits; a number that does not exist is null.
     """
     path = results.path
     governing = results.governing[0]
+    patterns = _patterns(results)
     data = {
         "schema": SCHEMA,
         "version": __version__,
@@ -163,13 +168,46 @@ def to_json(results: Results, text: str) -> str:
         },
         "reactions": {mark: _reaction(path, mark) for mark in path.reactions},
         "marks": [*_member_marks(path), *_support_marks(path)],
-        "checks": [_check(check) for check in results.checks],
+        "checks": [_check(check) | patterns.get(id(check), {}) for check in results.checks],
+        "panels": [
+            {
+                "corners_in": [[_n(x), _n(y)] for x, y in panel.corners],
+                "area_sqft": _n(panel.area / 144),
+                "member": panel.member,
+            }
+            for panel in path.panels
+        ],
+        "second_opinion": [
+            {
+                "part": c.part,
+                "quantity": c.quantity,
+                "load": c.load,
+                "unit": c.unit,
+                "by_hand": _n(c.by_hand),
+                "by_frame": _n(c.by_frame),
+            }
+            for c in results.compared
+        ],
     }
     return json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 def _n(value: float) -> float | None:
     return float(f"{value:.6g}") if math.isfinite(value) else None
+
+
+def _patterns(results: Results) -> dict[int, dict[str, Any]]:
+    """Worst pattern of the governing check of each topic and limit state, by the check's identity."""
+    found: dict[int, dict[str, Any]] = {}
+    seen: set[tuple[Topic, str]] = set()
+    for check in results.governing:
+        pattern = pattern_of(results.path, check)
+        if pattern is None or (check.topic, check.limit_state) in seen:
+            continue
+        seen.add((check.topic, check.limit_state))
+        person = [_n(x) for x in pattern.person] if pattern.person else None
+        found[id(check)] = {"pattern": {"panels": list(pattern.panels), "person_in": person}}
+    return found
 
 
 def _reaction(path: LoadPath, mark: str) -> dict[str, Any]:

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-
-import numpy as np
 
 from bolewright.calculation import Calculation, Step
 from bolewright.mechanics.loads import PointLoad
 from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment
 from bolewright.platform.check import Check
-from bolewright.platform.combine import Array, strength_cases, worst_loads
-from bolewright.platform.load_path import Effects, LoadPath
+from bolewright.platform.combine import Array, worst_loads
+from bolewright.platform.load_path import BalanceError, Effects
+from bolewright.platform.pattern import case_of, influence_row
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
+from bolewright.sheets.pattern import pattern_figure
 from bolewright.sheets.printing import printed
 from bolewright.units import feet_inches
 
@@ -28,15 +29,6 @@ class Acting:
     pounds: float
     start: float
     end: float
-
-
-def influence_row(path: LoadPath, check: Check) -> Array | None:
-    """Influence of every source on the effect that governs a check."""
-    if check.effect is None:
-        return None
-    effects = path.effects[check.effect.member]
-    rows = {"moment": effects.moment, "reaction": effects.reactions}[check.effect.quantity]
-    return np.asarray(rows[check.effect.row] * check.effect.sign, dtype=float)
 
 
 def acting_on(effects: Effects, loads: Array) -> list[Acting]:
@@ -55,14 +47,16 @@ def _ends(load: object) -> tuple[float, float]:
 
 
 def statics_blocks(results: Results, check: Check) -> tuple[Block, ...]:
-    """Loads of the governing pattern, the reactions and the moment by hand; nothing for other demands."""
+    """The governing pattern, the loads in it, the reactions and the moment by hand; nothing for other demands.
+
+    Raises BalanceError when the moment by hand is not the one that was checked; a fault of the program.
+    """
     path = results.path
-    row = influence_row(path, check)
-    if row is None or check.effect is None or check.effect.quantity != "moment":
-        return ()
-    case = next((c for c in strength_cases() if c.name == check.combination), None)
-    if case is None:
-        return ()
+    row, case = influence_row(path, check), case_of(check)
+    figure = pattern_figure(path, check)
+    shown: tuple[Block, ...] = (figure,) if figure else ()
+    if row is None or case is None or check.effect is None or check.effect.quantity != "moment":
+        return shown
     effects = path.effects[check.effect.member]
     loads = worst_loads(path, case, row)
     acting = acting_on(effects, loads)
@@ -78,10 +72,12 @@ def statics_blocks(results: Results, check: Check) -> tuple[Block, ...]:
             f"{member.mark} runs over {len(member.seats)} supports: its moments are those of a continuous beam "
             "(three-moment equations), not of statics alone."
         )
-        return (table, Statement(StatementKind.NOTE, (note,)))
-    x = float(effects.stations[check.effect.row])
-    steps = _by_hand(effects, acting, x)
-    return (table, *printed(steps))
+        return (*shown, table, Statement(StatementKind.NOTE, (note,)))
+    steps = _by_hand(effects, acting, float(effects.stations[check.effect.row]))
+    by_hand, checked = check.effect.sign * steps[-1].result, float(row @ loads)
+    if not math.isclose(by_hand, checked, rel_tol=1e-6, abs_tol=1.0):
+        raise BalanceError(f"{check.part}: {by_hand:.1f} lb·in by hand, {checked:.1f} lb·in checked")
+    return (*shown, table, *printed(steps))
 
 
 def _by_hand(effects: Effects, acting: list[Acting], x: float) -> tuple[Step, ...]:
