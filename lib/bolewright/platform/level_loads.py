@@ -9,7 +9,9 @@ moves in the wind cases, along the wind or across it, either way, by its whole s
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
@@ -41,13 +43,18 @@ COMPASS = {0: "+x", 45: "+x +y", 90: "+y", 135: "-x +y", 180: "-x", 225: "-x -y"
 
 @dataclass(frozen=True)
 class Face:
-    """What faces the wind along one axis: force (lb), place across the wind and height (in), its calculation."""
+    """What faces the wind along one axis: force (lb), place across the wind and height (in).
+
+    ``size`` height and width (in) and solidity; ``top`` height of the platform's top, at which the wind is taken.
+    """
 
     name: str
     force: float
     across: float
     height: float
-    calculation: Calculation
+    size: tuple[float, float, float]
+    C_f: float
+    top: float
 
 
 @dataclass(frozen=True)
@@ -141,19 +148,24 @@ def _face(
     top: float,
     C_f: float | None = None,
 ) -> Face:
-    site = path.layout.project.site
-    ground = terrain(site.exposure)
-    calculation = Calculation()
-    run = calculation.run
-    K_z = run(velocity_exposure_coefficient, z=top / 12, z_g=ground.z_g, alpha=ground.alpha)
-    K_e = run(ground_elevation_factor, z_e=site.elevation)
-    q_z = run(velocity_pressure, K_z=K_z, K_zt=site.K_zt, K_d=DIRECTIONALITY, K_e=K_e, V=site.wind_speed)
-    h, w, epsilon = size
+    epsilon = size[2]
     if C_f is None:
         C_f = solid_force_coefficient() if epsilon >= 1 else open_force_coefficient(epsilon)
-    p = run(wind_pressure, q_z=q_z, G=GUST, C_f=C_f)
+    face = Face(name, 0.0, across, height, size, C_f, top)
+    return replace(face, force=run_face(Calculation().run, path, face))
+
+
+def run_face(run: Callable[..., Any], path: LoadPath, face: Face) -> float:
+    """Wind force on a face, from the wind speed on."""
+    site = path.layout.project.site
+    ground = terrain(site.exposure)
+    K_z = run(velocity_exposure_coefficient, z=face.top / 12, z_g=ground.z_g, alpha=ground.alpha)
+    K_e = run(ground_elevation_factor, z_e=site.elevation)
+    q_z = run(velocity_pressure, K_z=K_z, K_zt=site.K_zt, K_d=DIRECTIONALITY, K_e=K_e, V=site.wind_speed)
+    p = run(wind_pressure, q_z=q_z, G=GUST, C_f=face.C_f)
+    h, w, epsilon = face.size
     A_f = run(area_facing, h=h / 12, w=w / 12, epsilon=epsilon)
-    return Face(name, float(run(wind_force, p=p, A_f=A_f)), across, height, calculation)
+    return float(run(wind_force, p=p, A_f=A_f))
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bolewright.platform.check import Topic
-from bolewright.platform.combine import basis, envelope, strength_cases, uplift_cases
+from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.load_path import deck_dead
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Cell, Figure, KeyValues, Statement, StatementKind, Table
@@ -16,6 +16,7 @@ from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
 from bolewright.sheets.words import PACKAGE_CAUTIONS
 from bolewright.status import Status
+from bolewright.timber.basis import LoadType, asd_basis
 from bolewright.units import MPH, PLF, PSF, feet_inches
 
 ASSUMPTIONS = (
@@ -105,7 +106,9 @@ class Front:
 
     def combinations(self) -> Table:
         """Load combinations and load duration factors."""
-        rows = tuple((c.name, digits(c.C_D), c.source) for c in basis().combinations)
+        loads = (LoadType.DEAD, LoadType.LIVE, LoadType.SNOW, LoadType.WIND)
+        combinations = asd_basis().with_loads(loads).combinations
+        rows = tuple((c.name, digits(c.C_D), c.source) for c in combinations)
         return Table(
             ("combination", "C D", "source"), rows, "Load combinations, allowable stress design", "lrl"
         )

@@ -12,6 +12,9 @@ from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Timber
 from bolewright.reference import CONFIDENCE
 from bolewright.rendering.numbers import fmt
+from bolewright.sheets.level_inputs import brace_inputs as _braces
+from bolewright.sheets.level_inputs import level_inputs
+from bolewright.sheets.level_inputs import room_inputs as _room
 from bolewright.timber.material import DesignValues, reference_values
 from bolewright.timber.sections import parse_section
 from bolewright.units import PSF, PSI, feet_inches
@@ -63,7 +66,11 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
         return tuple(pair for post in project.posts.values() for pair in _timber(post))
     if topic is Topic.FOOTINGS:
         return _footings(path)
-    return loads
+    if topic is Topic.BRACES:
+        return _braces(path)
+    if topic is Topic.TREE_ROOM:
+        return _room(path)
+    return loads + level_inputs(path)
 
 
 def _timber(piece: Timber) -> Pairs:

@@ -37,7 +37,18 @@ CAUTIONS: dict[Topic, tuple[str, ...]] = {
         "Look at the bottom of the hole before the concrete goes in; call for the location of buried lines first.",
         "Local frost depth and permit rules stand over these numbers.",
     ),
+    Topic.BRACES: (
+        "A brace works from the day its bolts are tight at both ends: brace before the decking goes on.",
+        "Bolts keep their distances: 7 diameters from a brace's end, 4 between them; fill gaps between plies tightly.",
+    ),
+    Topic.TREE_ROOM: (
+        "Sway is what you saw, or an estimate within a factor of two: watch the stem in strong wind, at the height of "
+        "the bolts.",
+        "Measure the girth every year; cut gaps back and set brackets out before the bark touches.",
+        "Two trees never hold one platform fast: all but one need a bearing that slides.",
+    ),
     Topic.STABILITY: (
+        "Rated loads of caps, straps, brackets and angles are the maker's, with every hole filled as he says.",
         "A platform falls sideways long before its joists break: no one goes up before it is braced.",
     ),
 }

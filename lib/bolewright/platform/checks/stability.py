@@ -18,9 +18,11 @@ from bolewright.bracing.standing import (
     resultant_movement,
     second_order_ratio,
 )
+from bolewright.bracing.wind import occupant_sway
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.level import HALF_NOTE, judge_level, start, worse
 from bolewright.platform.combine import Array
+from bolewright.platform.level_loads import run_face, sway_patterns
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.parts import Bearing, Member
 from bolewright.platform.sideways import Sideways, State
@@ -29,6 +31,9 @@ from bolewright.units import INCH, NONE, POUND
 CLAUSE = "ASCE 7-16, 2.4.1 (wind, occupant sway)"
 REFERENCE = 1000.0  # lb, for a movement per force
 DRIFT_NOTE = "The stem's own movement, where the platform is tied to it, is part of this drift."
+FACE_NOTE = (
+    "The wind on the largest face along x and along y is printed; the other faces are listed with the inputs."
+)
 BOARDS_NOTE = "Boards with open gaps are not counted on to keep the deck square."
 
 
@@ -59,6 +64,10 @@ def _drift(sideways: Sideways, state: State) -> Check:
     project = sideways.path.layout.project
     calculation = start(sideways)
     run = calculation.run
+    for wind in sideways.winds:
+        run_face(run, sideways.path, max(wind.faces, key=lambda face: face.force))
+    whole = sway_patterns(sideways.path)["the whole deck"][0]
+    run(occupant_sway, s_L=project.loads.sway_share, L=whole)
     u_x, u_y, theta = state.movement[:, None, :]
 
     def size(corner: tuple[float, float]) -> float:
@@ -83,7 +92,7 @@ def _drift(sideways: Sideways, state: State) -> Check:
         unit=INCH,
         clause="Common practice",
         says="the drift of the floor",
-        notes=(HALF_NOTE, DRIFT_NOTE),
+        notes=(HALF_NOTE, FACE_NOTE, DRIFT_NOTE),
     )
 
 
