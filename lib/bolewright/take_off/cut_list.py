@@ -1,0 +1,244 @@
+"""Cut list: every stick of timber once, as it is cut, with the mark it has on sheets and drawings."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from bolewright.platform.layout import Kind, Layout
+from bolewright.platform.load_path import timber_density
+from bolewright.platform.project import Timber
+from bolewright.reference import load
+from bolewright.setting_out.braces import BraceCut, brace_cuts
+from bolewright.setting_out.levels import find_levels
+from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
+from bolewright.setting_out.tolerance import rounded
+from bolewright.take_off.boards import Board, deck_boards
+from bolewright.take_off.stock import usable_length
+from bolewright.take_off.weights import piece_volume, piece_weight
+from bolewright.timber.material import reference_values
+from bolewright.timber.sections import parse_section
+
+DRY_SERVICE = "none named (dry service)"
+ON_THE_DAY = "cut to height on the day"
+IN_PLACE = "in place, along the edge"
+
+
+class Use(StrEnum):
+    """What a stick becomes."""
+
+    DECKING = "deck board"
+    JOIST = "joist"
+    CARRIER = "carrier"
+    BRACE = "knee brace"
+    POST = "post"
+
+
+@dataclass(frozen=True, order=True)
+class Lumber:
+    """What is asked for at the yard: size, species, grade, treatment."""
+
+    section: str
+    species: str
+    grade: str
+    treatment: str
+
+    @property
+    def name(self) -> str:
+        """All of it in one line."""
+        return f"{self.section} {self.species} {self.grade}, {self.treatment}"
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One stick as it is cut. Lengths in inches to a sixteenth.
+
+    ``long`` and ``short`` run between the long and between the short points, ``buy`` is what it takes of a stick;
+    ``ends`` say the cut at start and end; ``ply`` is its number among the plies of ``mark``, 0 for a single piece;
+    ``weight`` in pounds.
+    """
+
+    mark: str
+    use: Use
+    lumber: Lumber
+    long: float
+    short: float
+    buy: float
+    ends: tuple[str, str]
+    weight: float
+    ply: int = 0
+
+    @property
+    def label(self) -> str:
+        """Mark that no other stick has: ``C1/2`` is the second ply of C1."""
+        return f"{self.mark}/{self.ply}" if self.ply else self.mark
+
+
+@dataclass(frozen=True)
+class CutLine:
+    """Like sticks as one line of the list."""
+
+    cuts: tuple[Cut, ...]
+
+    @property
+    def cut(self) -> Cut:
+        """Any of them."""
+        return self.cuts[0]
+
+    @property
+    def count(self) -> int:
+        """How many."""
+        return len(self.cuts)
+
+    @property
+    def marks(self) -> str:
+        """Their marks, each once."""
+        return run_of(list(dict.fromkeys(cut.mark for cut in self.cuts)))
+
+
+def find_cuts(layout: Layout) -> tuple[Cut, ...]:
+    """Every stick, posts and carriers first, boards last."""
+    pieces = {piece.mark: piece for piece in _ordered(layout)}
+    return (
+        *_posts(layout),
+        *(cut for piece in pieces.values() for cut in _plies(layout, piece)),
+        *(cut for brace in brace_cuts(layout, pieces) for cut in _brace(layout, brace)),
+        *_boards(layout),
+    )
+
+
+def cut_lines(cuts: Iterable[Cut]) -> tuple[CutLine, ...]:
+    """Like sticks together, in the order in which the first of each stands."""
+    found: dict[tuple[object, ...], list[Cut]] = {}
+    for cut in cuts:
+        key = (cut.use, cut.lumber, cut.long, cut.short, cut.ends, cut.mark if cut.use is Use.CARRIER else "")
+        found.setdefault(key, []).append(cut)
+    return tuple(CutLine(tuple(group)) for group in found.values())
+
+
+def run_of(marks: Sequence[str]) -> str:
+    """Marks in few words, numbers that follow each other as a run.
+
+    >>> run_of(["J1", "J2", "J3", "J7", "C1"])
+    'J1 to J3, J7, C1'
+    """
+    runs: list[list[str]] = []
+    for mark in marks:
+        if runs and _next_after(runs[-1][-1]) == mark:
+            runs[-1].append(mark)
+        else:
+            runs.append([mark])
+    words = [
+        [run[0], run[-1]] if len(run) == 2 else [f"{run[0]} to {run[-1]}"] if len(run) > 2 else run
+        for run in runs
+    ]
+    return ", ".join(word for run in words for word in run)
+
+
+def _next_after(mark: str) -> str:
+    match = re.fullmatch(r"(.*?)(\d+)", mark)
+    return f"{match[1]}{int(match[2]) + 1}" if match else ""
+
+
+def treatment_of(use: Use, timber: Timber) -> str:
+    """Use category asked for by where the piece is."""
+    return str(load("treatment_by_use").row(use=use.value)["category"]) if timber.wet else DRY_SERVICE
+
+
+def lumber_of(use: Use, timber: Timber) -> Lumber:
+    """What a piece is bought as; the full names of species and grade."""
+    section = parse_section(timber.section)
+    values = reference_values(timber.species, timber.grade, section)
+    return Lumber(section.single, values.species, values.grade, treatment_of(use, timber))
+
+
+def _cut(
+    mark: str,
+    use: Use,
+    timber: Timber,
+    long: float,
+    short: float,
+    ends: tuple[str, str],
+    *,
+    spare: float = 0.0,
+    ply: int = 0,
+    width: float | None = None,
+) -> Cut:
+    """A stick with its weight; ``width`` that of a ripped board."""
+    section = parse_section(timber.section).of_plies(1)
+    values = reference_values(timber.species, timber.grade, section)
+    area = section.b * (section.d if width is None else width)
+    length = rounded(long)
+    volume = piece_volume(A=area, l=length)
+    weight = float(piece_weight(rho=timber_density(values, timber.wet), V=volume))
+    lumber = lumber_of(use, timber)
+    return Cut(mark, use, lumber, length, rounded(short), length + rounded(spare), ends, weight, ply)
+
+
+# ---------------------------------------------------------------------------------------------------------
+
+
+def _posts(layout: Layout) -> Iterator[Cut]:
+    project = layout.project
+    for level in find_levels(layout).at:
+        if level.length is None:
+            continue
+        support = next(s for s in layout.supports if s.mark == level.support)
+        timber = project.posts[support.post or ""]
+        ends = ("square, cut end down and treated", ON_THE_DAY)
+        spare = project.stock.post_spare
+        yield _cut(support.mark, Use.POST, timber, level.length, level.length, ends, spare=spare)
+
+
+def _ordered(layout: Layout) -> list[Piece]:
+    """Carriers as the project file has them, then joists."""
+    order = {carrier.mark: i for i, carrier in enumerate(layout.project.carriers)}
+    return sorted(cut_pieces(layout), key=lambda p: (p.kind is Kind.JOIST, order.get(p.mark, 0)))
+
+
+def _plies(layout: Layout, piece: Piece) -> Iterator[Cut]:
+    """Plies of a joist or carrier; where its ends are bevelled unlike, each ply has its own length."""
+    use = Use.JOIST if piece.kind is Kind.JOIST else Use.CARRIER
+    t = piece.b / piece.plies
+    ends = (_end(piece.start), _end(piece.end))
+    slant = piece.end.tangent - piece.start.tangent
+    bevels = abs(piece.start.tangent) + abs(piece.end.tangent)
+    for ply in range(piece.plies):
+        left = piece.b / 2 - (ply + 0.5) * t
+        centre = piece.centre + left * slant
+        timber = layout.member(piece.mark).timber
+        number = ply + 1 if piece.plies > 1 else 0
+        long, short = centre + t / 2 * bevels, centre - t / 2 * bevels
+        yield _cut(piece.mark, use, timber, long, short, ends, ply=number)
+
+
+def _end(cut: EndCut) -> str:
+    """An end in words, as the saw reads it."""
+    if cut.long_point is Side.NEITHER:
+        return "square"
+    hand = ", by hand" if cut.beyond_saw else ""
+    return f"bevel {cut.bevel:.1f}°, long point {cut.long_point.value}{hand}"
+
+
+def _brace(layout: Layout, brace: BraceCut) -> Iterator[Cut]:
+    timber = next(b for b in layout.project.braces if b.mark == brace.mark)
+    ends, short = ("square", "square"), brace.long_edge
+    if brace.fitted:
+        ends, short = (f"{brace.plumb:.1f}° off square", f"{brace.level:.1f}° off square"), brace.short_edge
+    for ply in range(brace.plies):
+        number = ply + 1 if brace.plies > 1 else 0
+        yield _cut(brace.mark, Use.BRACE, timber, brace.long_edge, short, ends, ply=number)
+
+
+def _boards(layout: Layout) -> Iterator[Cut]:
+    decking = layout.project.decking
+    lumber = lumber_of(Use.DECKING, decking)
+    for board in deck_boards(layout, usable_length(layout.project, lumber.section, lumber.grade)):
+        ends = (_board_end(board, board.square[0]), _board_end(board, board.square[1]))
+        yield _cut(board.mark, Use.DECKING, decking, board.long, board.short, ends, width=board.width)
+
+
+def _board_end(board: Board, square: bool) -> str:
+    return "square" if square else IN_PLACE

@@ -1,0 +1,71 @@
+"""Board feet and weights of the pieces; what is heaviest to lift, and how many people that takes."""
+
+from __future__ import annotations
+
+import math
+
+from bolewright.formulas import formula
+from bolewright.timber.sections import Finish, Section
+from bolewright.units import Area, Density, Feet, Force, Length, Ratio, VolumeFeet
+
+ONE_PERSON = 50.0  # lb one person lifts on level ground, common practice
+FRESH = 1.5  # times the weight printed: lumber fresh from the treating plant, from memory
+
+
+@formula("Board measure (American Softwood Lumber Standard PS 20)", homogeneous=False)
+def board_feet(t: Length, w: Length, L: Feet) -> Ratio:
+    """Board feet of a stick.
+
+    Parameters: t, w nominal thickness and width (in); L length (ft). Returns: n_b board feet.
+    Source: PS 20, board measure: a foot square, an inch thick, nominal.
+
+    >>> board_feet(2, 8, 12)
+    16.0
+    """
+    n_b: Ratio = t * w * L / 12
+    return n_b
+
+
+@formula("Geometry (volume of a stick)", homogeneous=False)
+def piece_volume(A: Area, l: Length) -> VolumeFeet:
+    """Volume of a stick.
+
+    Parameters: A section as dressed (in²); l length (in). Returns: V (ft³). Source: geometry, 1728 in³ to the ft³.
+
+    >>> piece_volume(144.0, 12.0)
+    1.0
+    """
+    V: VolumeFeet = A * l / 1728
+    return V
+
+
+@formula("Statics (weight of a volume of timber)")
+def piece_weight(rho: Density, V: VolumeFeet) -> Force:
+    """Weight of a stick.
+
+    Parameters: rho density at the moisture of service (pcf); V volume (ft³). Returns: W (lb).
+    Source: NDS Supplement 2018, 3.1.3 for the density.
+
+    >>> piece_weight(40.0, 2.0)
+    80.0
+    """
+    W: Force = rho * V
+    return W
+
+
+def board_measure(section: Section, length: float) -> float:
+    """Board feet of a stick of ``length`` inches, on its nominal size where it has one."""
+    if section.finish is Finish.DRESSED:
+        thickness, width = section.nominal_thickness, section.nominal_width
+    else:
+        thickness, width = section.ply_thickness, section.d
+    return float(board_feet(t=thickness, w=width, L=length / 12))
+
+
+def people_to_lift(pounds: float) -> int:
+    """People it takes to lift a piece on level ground, at 50 lb each.
+
+    >>> people_to_lift(50.0), people_to_lift(113.5)
+    (1, 3)
+    """
+    return max(1, math.ceil(pounds / ONE_PERSON - 1e-9))
