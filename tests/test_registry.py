@@ -4,6 +4,7 @@ The arguments are drawn from the units and limits of validity, always the same f
 """
 
 import importlib
+import inspect
 import math
 import pkgutil
 import random
@@ -139,6 +140,13 @@ def test_body_keeps_to_what_can_be_printed(record: Formula) -> None:
 @every_formula
 def test_docstring_has_units_and_source(record: Formula) -> None:
     assert docstring_problems(record) == []
+
+
+@every_formula
+def test_a_source_from_memory_is_printed_as_such(record: Formula) -> None:
+    source = (inspect.getdoc(record.body) or "").partition("Source")[2]
+    if "from memory" in source:
+        assert record.confidence
 
 
 @every_formula

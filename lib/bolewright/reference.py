@@ -24,6 +24,7 @@ CONFIDENCE = {
     "CP": "common practice",
     "J": "judgement, engineer to confirm",
 }
+_FROM_MEMORY = ("M2", "M3")
 _REQUIRED = ("document", "table", "obtained", "confidence")
 
 
@@ -96,6 +97,17 @@ def load(name: str) -> Table:
     if unknown:
         raise TableError(f"{path.name} uses the unknown confidence code {sorted(unknown)[0]}")
     return table
+
+
+def memory_notes(name: str, what: str, **keys: Any) -> tuple[str, ...]:
+    """Sentence for a sheet that uses a table, or its row with ``keys``, for ``what``; none unless it is from memory.
+
+    >>> memory_notes("check_nds_table12_2A_lag_withdrawal", "Withdrawal value")
+    ()
+    """
+    table = load(name)
+    code = table.confidence(table.row(**keys)) if keys else table.provenance["confidence"]
+    return (f"{what}: {table.source}, {CONFIDENCE[code]}.",) if code in _FROM_MEMORY else ()
 
 
 def _cell(value: str) -> Any:

@@ -10,6 +10,7 @@ from bolewright.fasteners.geometry import Distances, Geometry, Pattern
 from bolewright.fasteners.group_action import group_action_factor, slip_modulus_metal
 from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Concrete, Steel, Wood
+from bolewright.fasteners.pulling import withdrawal_design_value
 from bolewright.fasteners.service import (
     DRY,
     Arrangement,
@@ -326,6 +327,21 @@ def test_what_rests_on_memory_is_said():
     assert lateral_design_value(bolt(0.5, 8.0, F_yb=45000.0), SP, POST, service=DRY).notes == (
         "Bolt thread is taken to stay out of the bearing in the members (NDS 2018, 12.3.7.2).",
     )
+
+
+@pytest.mark.parametrize(
+    ("call", "said"),
+    [
+        (lambda: lateral_design_value(SIXTEEN, SP, POST, toe_nailed=True), "Toe-nail factor"),
+        (lambda: lateral_design_value(SIXTEEN, SP, Wood(5.5, 0.55, end_grain=True)), "End grain factor"),
+        (lambda: lateral_design_value(SIXTEEN, SP, POST, diaphragm=True), "Diaphragm factor"),
+        (lambda: withdrawal_design_value(SIXTEEN, SP, POST, toe_nailed=True), "Toe-nail factor"),
+    ],
+)
+def test_special_factors_from_memory_are_said_where_they_are_taken(call, said):
+    assert any(said in note and "from memory" in note for note in call().notes)
+    plain = lateral_design_value(SIXTEEN, SP, POST).notes
+    assert not any(said in note for note in plain)
 
 
 @pytest.mark.parametrize(

@@ -193,6 +193,38 @@ def test_repetitive_factor_is_for_dimension_lumber_in_bending():
     assert "C_r" not in of("DFL", "No.2", "2x8", repetitive=True).tension
 
 
+@pytest.mark.parametrize(
+    ("species", "grade", "size", "service", "use", "said"),
+    [
+        (
+            "Southern Pine",
+            "No.2",
+            "2x8",
+            WET,
+            {},
+            (),
+        ),  # 4B's values hold the size; its wet factors give DCA 6
+        ("DFL", "No.2", "2x8", WET, {}, ("C_F",)),
+        ("DFL", "No.2", "2x8", DRY, {"flat": True}, ("C_F", "C_fu")),
+        ("DFL", "No.1", "6x12", WET, {"flat": True}, ("C_M", "C_fu")),
+        ("DFL", "No.1", "6x6", DRY, {"flat": True}, ()),
+        ("Southern Pine", "No.2", "6x6", WET, {}, ("C_M",)),
+        (
+            "Southern Pine",
+            "No.2",
+            "2x8",
+            Service(wet=False, temperature=Temperature.UP_TO_125F),
+            {},
+            ("C_t",),
+        ),
+    ],
+)
+def test_factors_from_memory_say_so(species, grade, size, service, use, said):
+    notes = of(species, grade, size, service, **use).notes
+    assert sorted(note.partition(":")[0].split()[-1] for note in notes) == sorted(said)
+    assert all("from memory" in note for note in notes)
+
+
 def test_own_values_take_no_size_factor_and_no_wet_factor_when_they_hold_wet():
     given = {"F_b": 1500, "F_t": 1, "F_v": 1, "F_c_perp": 1, "F_c": 1, "E": 1e6, "G": 0.5, "source": "mill"}
     values = own_values("Larch", "mill", "2x6", **given)

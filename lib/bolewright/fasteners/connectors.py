@@ -6,9 +6,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from bolewright.fasteners.errors import FastenerError
-from bolewright.fasteners.provenance import memory_notes
 from bolewright.formulas import formula
-from bolewright.reference import load
+from bolewright.reference import load, memory_notes
 from bolewright.units import Stress
 
 THREAD_OUT_OF_BEARING = "Bolt thread is taken to stay out of the bearing in the members (NDS 2018, 12.3.7.2)."

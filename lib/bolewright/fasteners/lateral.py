@@ -25,7 +25,6 @@ from bolewright.fasteners.geometry import (
 from bolewright.fasteners.group_action import group_action_of
 from bolewright.fasteners.members import Concrete, Member, Steel, Wood
 from bolewright.fasteners.penetration import reduced_tabulated_value
-from bolewright.fasteners.provenance import memory_notes
 from bolewright.fasteners.rounding import (
     tabulated_bearing_strength,
     tabulated_bolt_value,
@@ -40,12 +39,14 @@ from bolewright.fasteners.service import (
     diaphragm_factor,
     end_grain_factor,
     service_notes,
+    special_factor_notes,
     temperature_factor,
     toe_nail_factor,
     wet_service_factor,
 )
 from bolewright.fasteners.yield_limit import YieldResult, double_shear, single_shear
 from bolewright.fasteners.yield_modes_double import lesser_symmetric_value
+from bolewright.reference import memory_notes
 
 
 @dataclass(frozen=True)
@@ -156,7 +157,8 @@ def lateral_design_value(
     Z_adj = calc.run(adjusted_lateral_value, Z=Z, **factors)
     count = where.pattern.count
     Z_total = calc.run(connection_value, n=float(count), Z_p=Z_adj) if count > 1 else Z_adj
-    notes = [*connector.notes, *result.notes, *advice, *service_notes(service)]
+    special = special_factor_notes(factors["C_eg"], factors["C_di"], factors["C_tn"])
+    notes = [*connector.notes, *result.notes, *advice, *service_notes(service), *special]
     if geometry is not None and connector.D >= 0.25:
         notes += memory_notes("connection_geometry", "End distance and spacing")
     if np.any(factors["C_D"] != durations):

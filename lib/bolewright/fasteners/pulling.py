@@ -26,6 +26,7 @@ from bolewright.fasteners.service import (
     check_load_duration,
     end_grain_factor,
     service_notes,
+    special_factor_notes,
     temperature_factor,
     toe_nail_factor,
     wet_service_factor,
@@ -126,7 +127,8 @@ def withdrawal_design_value(
     }
     W_adj = calc.run(adjusted_withdrawal_value, W=W, **factors)
     withdrawal = calc.run(withdrawal_capacity, W_p=W_adj, p_t=p_t)
-    notes = [*connector.notes, *service_notes(service)]
+    special = special_factor_notes(factors["C_eg"], 1.0, factors["C_tn"])
+    notes = [*connector.notes, *service_notes(service), *special]
     pull_through = None
     if connector.kind is Kind.LAG_SCREW:
         notes += [ROOT_TENSION, WASHER]

@@ -7,8 +7,7 @@ from enum import StrEnum
 
 from bolewright.fasteners.connectors import Connector, Kind
 from bolewright.fasteners.errors import FastenerError
-from bolewright.fasteners.provenance import memory_notes
-from bolewright.reference import load
+from bolewright.reference import CONFIDENCE, load, memory_notes
 
 END_GRAIN_LATERAL = 0.67  # NDS 2018, 12.5.2.2
 END_GRAIN_LAG_WITHDRAWAL = 0.75  # NDS 2018, 12.5.2.1
@@ -147,6 +146,14 @@ def check_load_duration(C_D: float) -> None:
         raise FastenerError(
             f"C_D is {C_D:g}: connections take 0.9 to 1.6 (NDS 2018, 11.3.2, no impact factor)"
         )
+
+
+def special_factor_notes(C_eg: float, C_di: float, C_tn: float) -> tuple[str, ...]:
+    """Sentences on end grain, diaphragm and toe-nail factors, which were written from memory, where they are taken."""
+    named = (("End grain factor C_eg", C_eg, "12.5.2"), ("Diaphragm factor C_di", C_di, "12.5.3"),
+             ("Toe-nail factor C_tn", C_tn, "12.5.4"))  # fmt: skip
+    memory = CONFIDENCE["M2"]
+    return tuple(f"{what}: NDS 2018, {clause}, {memory}." for what, factor, clause in named if factor != 1.0)
 
 
 def service_notes(service: Service) -> tuple[str, ...]:

@@ -95,7 +95,7 @@ def weight_of_volume(V: VolumeFeet, gamma: Density) -> Force:
 
     Source
     ------
-    Geometry; 144 pcf plain concrete (ASCE 7-16 commentary, from memory).
+    Geometry.
     """
     W: Force = gamma * V
     return W

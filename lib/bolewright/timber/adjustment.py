@@ -14,7 +14,7 @@ from typing import Any
 from numpy import minimum
 
 from bolewright.formulas import formula
-from bolewright.reference import load
+from bolewright.reference import load, memory_notes
 from bolewright.timber.material import OWN, SOUTHERN_PINE, DesignValues, MemberClass, species_named
 from bolewright.units import Length, Ratio
 
@@ -55,7 +55,8 @@ class Factors:
     """Factors of one member: a mapping per property, keyed by the arguments of the adjusted value's formula.
 
     ``adjusted_bending(F_b=v.F_b, C_D=1.0, C_L=1.0, **factors.bending)``; ``bending_star`` fits
-    ``bending_before_stability``, ``compression`` both compression formulas, ``modulus`` both moduli.
+    ``bending_before_stability``, ``compression`` both compression formulas, ``modulus`` both moduli. ``notes``
+    are the sentences a sheet owes to factors that rest on memory.
     """
 
     bending: Mapping[str, float]
@@ -65,6 +66,7 @@ class Factors:
     bearing: Mapping[str, float]
     compression: Mapping[str, float]
     modulus: Mapping[str, float]
+    notes: tuple[str, ...] = ()
 
 
 def factors(
@@ -100,7 +102,24 @@ def factors(
         bearing=common("F_c_perp", "C_M", "C_t", "C_i"),
         compression=common("F_c", "C_M", "C_t", "C_F", "C_i"),
         modulus=common("E", "C_M", "C_t", "C_i") | {"C_fu": flat_modulus},
+        notes=_notes(values, service, flat=flat),
     )
+
+
+def _notes(values: DesignValues, service: Service, *, flat: bool) -> tuple[str, ...]:
+    """Sentences on the tables of factors that were written from memory and that this member takes."""
+    said: tuple[str, ...] = ()
+    own, lumber = values.table == OWN, values.member_class is MemberClass.DIMENSION
+    southern = values.species == SOUTHERN_PINE
+    if service.wet and not values.wet_values:
+        said += memory_notes("nds_wet_service", "Wet service factor C_M", table=_wet_row(values))
+    if service.temperature is not Temperature.UP_TO_100F:
+        said += memory_notes("nds_table_2_3_3", "Temperature factor C_t")
+    if lumber and not southern and not own:
+        said += memory_notes("nds_size_factor_4A", "Size factor C_F")
+    if flat and not own and (lumber or (values.member_class is MemberClass.BEAM_STRINGER and not southern)):
+        said += memory_notes("nds_flat_use_4A" if lumber else "nds_flat_use_4D", "Flat use factor C_fu")
+    return said
 
 
 def load_duration_factor(duration: LoadDuration) -> float:
@@ -124,17 +143,20 @@ def wet_service_factors(
     table = load("nds_wet_service")
     if not service.wet or values.wet_values:
         return dict.fromkeys(_SYMBOLS, 1.0)
-    if values.member_class is MemberClass.DIMENSION:
-        row = table.row(table="4B" if values.species == SOUTHERN_PINE else "4A")
-    else:
-        southern = values.species == SOUTHERN_PINE and values.table != OWN
-        row = table.row(table="4D Southern Pine" if southern else "4D")
+    row = table.row(table=_wet_row(values))
     C_M = {symbol: float(row[symbol]) for symbol in _SYMBOLS}
     if values.F_b * size["F_b"] <= row["F_b_dry_up_to"]:
         C_M["F_b"] = 1.0
     if values.F_c * size["F_c"] <= row["F_c_dry_up_to"]:
         C_M["F_c"] = 1.0
     return C_M
+
+
+def _wet_row(values: DesignValues) -> str:
+    if values.member_class is MemberClass.DIMENSION:
+        return "4B" if values.species == SOUTHERN_PINE else "4A"
+    southern = values.species == SOUTHERN_PINE and values.table != OWN
+    return "4D Southern Pine" if southern else "4D"
 
 
 def temperature_factors(service: Service) -> Mapping[str, float]:

@@ -21,7 +21,7 @@ class PlyFastening(Enum):
     BOLTED = "bolted"
 
 
-@formula("NDS 2018, 15.3.2.2")
+@formula("NDS 2018, 15.3.2.2", confidence="from memory")
 def built_up_stability_factor(F_cE: Stress, F_c_star: Stress, c: Ratio, K_f: Ratio) -> Ratio:
     """Column stability factor C_P of a built-up column fastened by 15.3.3 or 15.3.4.
 

@@ -86,7 +86,7 @@ def flatwise_stability(f_c: Stress, F_cE2: Stress, f_b1: Stress, F_bE: Stress) -
     return ratio
 
 
-@formula("NDS 2018, 15.4.1")
+@formula("NDS 2018, 15.4.1", confidence="from memory")
 def eccentric_compression(
     f_c: Stress,
     F_c_p: Stress,
@@ -122,7 +122,7 @@ def eccentric_compression(
     return ratio
 
 
-@formula("NDS 2018, 15.4.1")
+@formula("NDS 2018, 15.4.1", confidence="from memory")
 def eccentric_flatwise_stability(
     f_c: Stress, F_cE2: Stress, f_b1: Stress, F_bE: Stress, e_1: Length, d_1: Length
 ) -> Ratio:
@@ -137,7 +137,7 @@ def eccentric_flatwise_stability(
     return ratio
 
 
-@formula("NDS 2018, 15.4.2")
+@formula("NDS 2018, 15.4.2", confidence="from memory")
 def bracket_side_load(P: Force, a: Length, l_P: Length, l: Length) -> Force:
     """Side load at mid-height that stands for a load on a side bracket.
 

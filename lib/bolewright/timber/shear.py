@@ -87,7 +87,7 @@ def notched_shear_tension(F_v_p: Stress, b: Length, d: Length, d_n: Length) -> F
     return V_r_p
 
 
-@formula("NDS 2018, 3.4.3.2(b)")
+@formula("NDS 2018, 3.4.3.2(b)", confidence="from memory")
 def notched_shear_circular(F_v_p: Stress, A_n: Area, d: Length, d_n: Length) -> Force:
     """Shear capacity at a notch on the tension face of a round member's end.
 
@@ -98,7 +98,7 @@ def notched_shear_circular(F_v_p: Stress, A_n: Area, d: Length, d_n: Length) -> 
     return V_r_p
 
 
-@formula("NDS 2018, 3.4.3.2(e)")
+@formula("NDS 2018, 3.4.3.2(e)", confidence="from memory")
 def notched_shear_compression(F_v_p: Stress, b: Length, d: Length, d_n: Length, e: Length) -> Force:
     """Shear capacity at a notch on the compression face of a member's end, e <= d_n.
 
