@@ -110,8 +110,8 @@ def test_table_12_3_3_small(G, F_e):  # NDS 2018 Table 12.3.3, from memory
     assert tabulated_bearing_strength(dowel_bearing_small(G)) == F_e
 
 
-# Cells of further NDS 2018 tables, Douglas Fir-Larch G = 0.50 unless said. They are from memory, without proof that memory
-# came before the computed value: they keep the equations from changing, the printed tables are still to be read.
+# Cells of further NDS 2018 tables, Douglas Fir-Larch G = 0.50 unless said. They are from memory; nothing proves that
+# memory came before the computed value: they keep the equations from changing, the printed tables are still to be read.
 @pytest.mark.parametrize(
     ("D", "Z_par", "Z_perp"),
     [(0.5, 580, 310), (0.625, 730, 360), (0.75, 870, 420), (0.875, 1020, 470), (1.0, 1170, 510)],
