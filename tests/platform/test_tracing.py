@@ -60,7 +60,7 @@ def test_crowd_over_the_whole_deck_gives_the_live_load_reactions_of_the_sheets(f
     for (
         mark,
         row,
-    ) in t.path.reactions.items():  # boards as simple spans against strips half-way to the next joist
+    ) in t.path.reactions.items():  # simple spans of board against strips half-way to the next joist
         assert found.reactions[mark] == pytest.approx(row @ t.path.live, abs=0.001 * found.total)
 
 

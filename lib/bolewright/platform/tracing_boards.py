@@ -1,4 +1,7 @@
-"""How the boards hand a load on: by the lever to the members next to it along the board."""
+"""How the boards hand a load on: by the lever to the members next to it along the board.
+
+Past the last member under a board all of a load goes to that member, square to it.
+"""
 
 from __future__ import annotations
 
@@ -73,12 +76,14 @@ def _land(
     below, above, t_below, t_above = _neighbours(layout, boards, s, t)
     gap = np.where((below >= 0) & (above >= 0), t_above - t_below, 1.0)
     upper = np.where(below < 0, 1.0, np.where(above < 0, 0.0, (t - t_below) / np.maximum(gap, _TINY)))
-    for side, share in ((below, 1 - upper), (above, upper)):
+    for side, share, lone in ((below, 1 - upper, above < 0), (above, upper, below < 0)):
         for index in np.unique(side[(side >= 0) & (share > 1e-12)]):
             chosen = (side == index) & (share > 1e-12)
             member = layout.member(boards.members[index].name)
-            x = np.clip(_along(member, boards, s[chosen]), 0.0, member.line.length)
-            found.setdefault(member.mark, []).append((x, pounds[chosen] * share[chosen]))
+            square = (places[chosen] - np.array(member.line.start)) @ np.array(member.line.u)
+            x = np.where(lone[chosen], square, _along(member, boards, s[chosen]))
+            inside = np.clip(x, 0.0, member.line.length)
+            found.setdefault(member.mark, []).append((inside, pounds[chosen] * share[chosen]))
     for row in np.nonzero((below < 0) & (above < 0))[0]:
         place = (float(places[row][0]), float(places[row][1]))
         member = min((layout.member(m.name) for m in boards.members), key=lambda m: m.line.distance(place))

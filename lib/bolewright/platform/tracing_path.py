@@ -48,8 +48,9 @@ def path_steps(path: LoadPath, trace: Trace) -> tuple[PathStep, ...]:
 
 
 def pounds(force: float) -> str:
-    """A force to the pound in words: ``95 lb``."""
-    return f"{abs(force):,.0f} lb" if abs(force) >= 0.5 else f"{abs(force):.1f} lb"
+    """A force to the pound in words, without its sign: ``95 lb``."""
+    size = abs(force)
+    return f"{size:,.0f} lb" if size >= 9.5 else f"{size:.1f} lb" if size >= 0.05 else "nothing"
 
 
 def _listed(words: list[str]) -> str:
