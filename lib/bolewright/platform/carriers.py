@@ -38,7 +38,18 @@ def find_carriers(project: Project) -> dict[str, Member]:
         for carrier in over:
             along = lines[carrier.mark].along(support.at)
             seats[carrier.mark].append(Seat(along, support.mark, 0.0, Bearing.RESTS, support.at))
-    return {c.mark: _carrier(c, lines[c.mark], seats[c.mark]) for c in project.carriers}
+    carriers = {c.mark: _carrier(c, lines[c.mark], seats[c.mark]) for c in project.carriers}
+    return {mark: replace(member, seats=_seated(member, carriers)) for mark, member in carriers.items()}
+
+
+def _seated(member: Member, carriers: dict[str, Member]) -> tuple[Seat, ...]:
+    """Seats of a carrier with their places along the carriers below as these were cut."""
+    return tuple(
+        replace(seat, below_at=carriers[seat.below].line.nearest(seat.point))
+        if seat.below in carriers
+        else seat
+        for seat in member.seats
+    )
 
 
 def _carrier(carrier: Carrier, line: Line, seats: Sequence[Seat]) -> Member:
