@@ -35,7 +35,7 @@ def bevel_from_square(t: Ratio) -> Angle:
 
     Parameters: t tangent of the bevel. Returns: beta (°). Source: geometry, right triangle.
 
-    >>> bevel_from_square(1.0), round(bevel_from_square(0.75), 2)
+    >>> float(bevel_from_square(1.0)), round(float(bevel_from_square(0.75)), 2)
     (45.0, 36.87)
     """
     beta: Angle = 180 / pi * arctan(abs(t))

@@ -62,8 +62,8 @@ def lapped_bolt_distance(L_b: Length, a: Length, h: Length) -> Length:
     Parameters: L_b distance between the working points (in); a rise between them (in); h height of the upper bolts
     over the carrier's underside (in). Returns: l_b (in). Source: geometry, similar triangles.
 
-    >>> lapped_bolt_distance(50.0, 40.0, 4.0)
-    55.0
+    >>> lapped_bolt_distance(50.0, 40.0, 10.0)
+    62.5
     """
     l_b: Length = L_b * (1 + h / a)
     return l_b

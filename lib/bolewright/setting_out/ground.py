@@ -43,12 +43,12 @@ def taped_distance(s: Length, o: Length) -> Length:
 
 
 @formula("Geometry (rectangle)")
-def diagonal(w: Length, h: Length) -> Length:
+def rectangle_diagonal(w: Length, h: Length) -> Length:
     """Diagonal of a rectangle; when both come out so, its corners are square.
 
     Parameters: w and h sides (in). Returns: d (in). Source: Pythagoras.
 
-    >>> float(diagonal(84.0, 112.0))
+    >>> float(rectangle_diagonal(84.0, 112.0))
     140.0
     """
     d: Length = sqrt(w**2 + h**2)
@@ -96,7 +96,8 @@ class GroundPlan:
     """All that is set out on the ground; lengths in inches.
 
     ``working`` is the offset of the working line from the base line, ``tapes`` the two points from which all pegs are
-    taped. ``corners`` 1 to 4 go round the rectangle of strings from the working line at A's end.
+    taped. ``corners`` 1 to 4 go round the rectangle of strings, from A's end of the
+    side nearest to the base line.
     """
 
     base: BaseLine
@@ -125,11 +126,14 @@ def ground_plan(layout: Layout) -> GroundPlan | None:
     if max(along) - min(along) < NARROW:
         along += [0.0, base.line.length]
     low, high, far = min(along), max(along), max(o for _, o in places.values())
-    working = _working_offset(layout, base, far)
+    near = min(o for _, o in places.values())
+    working = _working_offset(layout, base, near)
+    foot = min(near, working)
+    foot = foot if far - foot >= NARROW else far - (high - low)
     calculation = Calculation()
-    width, height = high - low, far - working
-    across = float(calculation.run(diagonal, w=width, h=height))
-    spots = ((low, working), (high, working), (high, far), (low, far))
+    width, height = high - low, far - foot
+    across = float(calculation.run(rectangle_diagonal, w=width, h=height))
+    spots = ((low, foot), (high, foot), (high, far), (low, far))
     corners = tuple(_peg(layout, base, working, f"corner {i}", at) for i, at in enumerate(spots, start=1))
     pegs = tuple(_peg(layout, base, working, mark, at, calculation) for mark, at in places.items())
     tapes = ("peg A", "peg B") if working else (base.a, base.b)
@@ -156,8 +160,8 @@ def _up(length: float) -> float:
     return math.ceil(length / STEP - 1e-9) * STEP
 
 
-def _working_offset(layout: Layout, base: BaseLine, far: float) -> float:
-    """Offset of the working line: 0 where the base line passes clear of every stem."""
+def _working_offset(layout: Layout, base: BaseLine, near: float) -> float:
+    """Offset of the working line: 0 where the base line passes clear of every stem, or posts stand on both sides."""
     needed = 0.0
     for tree in layout.project.trees:
         _, o = base.offsets(tree.at)
@@ -165,7 +169,7 @@ def _working_offset(layout: Layout, base: BaseLine, far: float) -> float:
         if -reach < o < reach:
             needed = max(needed, o + reach)
     working = _up(needed)
-    return working if working < far - NARROW else 0.0
+    return working if working <= near - NARROW else 0.0
 
 
 def _peg(

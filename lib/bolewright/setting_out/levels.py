@@ -41,13 +41,13 @@ def line_to_point(h_1: Length, z_1: Length, z_2: Length) -> Length:
 
 
 @formula("Levels (shim under a low bearing)")
-def shim(h: Length, h_0: Length) -> Length:
+def shim_under_bearing(h: Length, h_0: Length) -> Length:
     """Shim that brings a low bearing up to the highest one.
 
     Parameters: h reading at the low bearing, h_0 at the highest (in below the level line). Returns: x (in).
     Source: levelling.
 
-    >>> shim(12.5, 12.0)
+    >>> shim_under_bearing(12.5, 12.0)
     0.5
     """
     x: Length = h - h_0
@@ -253,7 +253,7 @@ def _shim(
 ) -> float | None:
     """Shim under a bearing: a bolt's against the highest bolt, a post's own where its cut top is entered."""
     if mark in off and mark in read and wanted is not None:
-        return float(calculation.run(shim, h=read[mark], h_0=wanted))
+        return float(calculation.run(shim_under_bearing, h=read[mark], h_0=wanted))
     if mark in off:
         return off[reference] - off[mark]
     if mark in built and mark not in read:

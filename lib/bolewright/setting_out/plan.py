@@ -36,15 +36,24 @@ def posts_of(layout: Layout) -> tuple[Support, ...]:
 
 
 def base_line(layout: Layout) -> BaseLine:
-    """Base line: through the two tree bolts farthest apart, or else the two supports farthest apart."""
+    """Base line: through the two tree bolts farthest apart, or else the longest side of the figure of supports."""
     bolts = [s for s in layout.supports if s.kind == "tree bolt"]
-    ends = bolts if len(bolts) > 1 else list(layout.supports)
-    a, b = max(combinations(ends, 2), key=lambda pair: round(math.dist(pair[0].at, pair[1].at), 6))
+    pairs = list(combinations(bolts if len(bolts) > 1 else layout.supports, 2))
+    if len(bolts) < 2:
+        pairs = [pair for pair in pairs if _is_side(pair, layout.supports)] or pairs
+    a, b = max(pairs, key=lambda pair: round(math.dist(pair[0].at, pair[1].at), 6))
     base = BaseLine(a.mark, b.mark, Line.between(a.at, b.at))
     others = posts_of(layout) or layout.supports
     if sum(base.offsets(s.at)[1] for s in others) < 0:
         base = BaseLine(b.mark, a.mark, Line.between(b.at, a.at))
     return base
+
+
+def _is_side(pair: tuple[Support, Support], supports: tuple[Support, ...]) -> bool:
+    """Whether all supports lie on one side of the line through two of them."""
+    base = BaseLine(pair[0].mark, pair[1].mark, Line.between(pair[0].at, pair[1].at))
+    offsets = [base.offsets(s.at)[1] for s in supports]
+    return min(offsets) > -1.0 or max(offsets) < 1.0
 
 
 def post_line(layout: Layout) -> Line | None:

@@ -147,8 +147,8 @@ class FramingSheet(SettingOutSheet):
         found: dict[tuple[str, float, float, Side], list[str]] = {}
         for piece in self.pieces.values():
             for cut in (piece.start, piece.end):
-                if cut.meets:
-                    key = (cut.meets, round(cut.bevel, 3), round(cut.offset, 4), cut.long_point)
+                if cut.meets or cut.long_point is not Side.NEITHER:
+                    key = (cut.meets or "deck's edge", round(cut.bevel, 3), round(cut.offset, 4), cut.long_point)
                     found.setdefault(key, []).append(piece.mark)
         rows = tuple(
             (
@@ -158,13 +158,13 @@ class FramingSheet(SettingOutSheet):
                 self.length(offset),
                 f"{_in_twelve(bevel):.2f} in 12",
                 long_point.value if long_point is not Side.NEITHER else "square",
-                _skew(long_point, bevel),
+                "" if carrier == "deck's edge" else _skew(long_point, bevel),
             )
             for (carrier, bevel, offset, long_point), marks in found.items()
         )
         return Table(
             (
-                "at carrier",
+                "at",
                 "pieces",
                 "saw's tilt from square",
                 "across the thickness",

@@ -1,0 +1,52 @@
+"""The demonstration and the arrangements of tests/platform, laid out; entries are added to their text."""
+
+from collections.abc import Callable
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from bolewright.paths import shipped
+from bolewright.platform.layout import Layout, find_layout
+from bolewright.platform.reading import parse_project
+from bolewright.platform.results import Results, find_results
+
+ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
+
+
+@cache
+def _layout(text: str) -> Layout:
+    return find_layout(parse_project(text))
+
+
+@cache
+def _results(text: str) -> Results:
+    return find_results(parse_project(text))
+
+
+def _text() -> str:
+    return (shipped("calcsheets") / "lookout.toml").read_text("utf-8")
+
+
+@pytest.fixture
+def demo() -> Layout:
+    """The demonstration, laid out."""
+    return _layout(_text())
+
+
+@pytest.fixture
+def demo_with() -> Callable[[str], Layout]:
+    """The demonstration with more text in its file, laid out."""
+    return lambda more: _layout(f"{_text()}\n{more}")
+
+
+@pytest.fixture
+def results_with() -> Callable[[str], Results]:
+    """Results of the demonstration with more text in its file."""
+    return lambda more: _results(f"{_text()}\n{more}")
+
+
+@pytest.fixture(params=ARRANGEMENTS, ids=lambda path: path.stem)
+def arrangement(request: pytest.FixtureRequest) -> Layout:
+    """Every arrangement of tests/platform, laid out."""
+    return _layout(request.param.read_text("utf-8"))
