@@ -52,6 +52,14 @@ def test_two_opposite_holes_equal_the_counted_section():
     assert stem_net_area(22.0, 0.0, 2.0, 1.5, 7.0) == pytest.approx(area, rel=2e-3)
 
 
+@pytest.mark.parametrize(("share", "high"), [(1 / 6, 0.07), (1 / 12, 0.03)])
+def test_one_hole_alone_is_as_much_too_high_as_its_docstring_says(share, high):
+    d = 24.0
+    I_h = hole_second_moment(share * d, d, d / 2)
+    _, S = counted(d, d_h=share * d, L_h=d / 2)
+    assert stem_net_section_modulus(d, 0.0, 0.0, 1.0, I_h) / S - 1 == pytest.approx(high, abs=0.002)
+
+
 def test_a_hole_through_the_stem_takes_a_strip():
     assert hole_second_moment(1.5, 22.0, 22.0) == pytest.approx(1.5 * 22.0**3 / 12)
 
