@@ -81,6 +81,24 @@ def test_beam_stability_by_hand():
     assert beam_stability_factor(F_bE=F_bE, F_b_star=1000) == pytest.approx(min(roots))
 
 
+def test_beam_braced_at_mid_span_of_a_textbook():
+    """6-3/4 x 30 in., 20 ft between braces, E_min 690,000 psi, F_b* 2400 psi: public design examples, no. 6.6.
+
+    Printed: l_e 481 in., R_B 17.80, F_bE 2613 psi (the last from the rounded R_B).
+    """
+    k_l, k_d = effective_length_coefficients(CASE.SINGLE_UNIFORM, 240.0, 30.0)
+    l_e = effective_length(l_u=240.0, d=30.0, k_l=k_l, k_d=k_d)
+    assert l_e == pytest.approx(481, abs=0.5)
+    R_B = slenderness_ratio(l_e=l_e, d=30.0, b=6.75)
+    assert float(R_B) == pytest.approx(17.80, abs=0.005)
+    assert critical_buckling_bending(E_min_p=690_000, R_B=17.80) == pytest.approx(2613, abs=0.5)
+
+
+def test_beam_stability_factor_of_a_reference_manual():
+    # structural engineering reference manual, example 5.3, as a public page quotes it: F_bE/F_b* 2.83, C_L 0.974
+    assert beam_stability_factor(F_bE=2.83, F_b_star=1.0) == pytest.approx(0.974, abs=0.0005)
+
+
 stress = st.floats(200, 4000)
 E_min = st.floats(200_000, 800_000)
 length = st.floats(6, 400)

@@ -8,6 +8,7 @@ from scipy.linalg import eigh
 
 from bolewright.reference import load
 from bolewright.timber.adjusted_values import adjusted_compression, compression_before_stability
+from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.built_up_columns import (
     PlyFastening,
     bolting_faults,
@@ -26,6 +27,7 @@ from bolewright.timber.columns import (
     effective_column_length,
     equivalent_square,
 )
+from bolewright.timber.material import reference_values
 
 
 @pytest.mark.parametrize("row", load("worked_examples_column").rows, ids=lambda r: r["axis"])
@@ -42,6 +44,25 @@ def test_worked_example_P1(row):
     F_c_p = adjusted_compression(F_c=row["F_c"], C_D=row["C_D"], C_M=1, C_t=1, C_F=1, C_i=1, C_P=C_P)
     # the page multiplies its rounded C_P and cuts the decimals: 943.6 printed 943, 823.5 printed 823
     assert np.floor(F_c_p) == row["F_c_p"]
+
+
+@pytest.mark.parametrize(
+    ("size", "grade", "E_min", "F_c", "C_F", "d", "l", "F_cE", "C_P"),
+    [  # Structural Wood Design, 2nd edition (2017), examples 5.6 and 5.9, as a public page quotes them
+        ("6x6", "No.1", 580_000, 1000, 1.0, 5.5, 144, 695, 0.502),
+        ("2x6", "No.2", 580_000, 1350, 1.1, 5.5, 120, None, 0.492),
+    ],
+)
+def test_textbook_columns_under_snow(size, grade, E_min, F_c, C_F, d, l, F_cE, C_P):
+    values = reference_values("Douglas Fir-Larch", grade, size)
+    assert (values.E_min, values.F_c, values.section.d) == (E_min, F_c, d)
+    assert factors(values, Service(wet=False)).compression["C_F"] == C_F
+    found = critical_buckling_compression(E_min_p=E_min, l_e=l, d=d)
+    if F_cE is not None:
+        assert found == pytest.approx(F_cE, abs=1)  # printed with its decimals cut
+    F_c_star = compression_before_stability(F_c, 1.15, 1.0, 1.0, C_F, 1.0)
+    # the book rounds on its way: one step of its last digit
+    assert column_stability_factor(F_cE=found, F_c_star=F_c_star, c=0.8) == pytest.approx(C_P, abs=0.001)
 
 
 @pytest.mark.parametrize(
