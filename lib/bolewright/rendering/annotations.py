@@ -26,6 +26,7 @@ from bolewright.rendering.drawing import (
 )
 
 DIMENSION_TEXT_MM = 2.3
+MARK_TEXT_MM = 2.3
 CAP_HEIGHT = 0.645  # of the sheets' font, as a share of its size
 
 
@@ -51,8 +52,8 @@ def text_length(text: Text) -> float:
 
 
 def _em(letter: str) -> float:
-    if letter in " .,:;'|!ijl()[]/":
-        return 0.32
+    if letter in " .,:;'|!ijl()[]/IJ":
+        return 0.36
     if letter in "mwMW@%":
         return 0.88
     return 0.72 if letter.isupper() else 0.54 if letter.isalpha() else 0.5
@@ -136,8 +137,8 @@ def dimension_text_length(item: Dimension) -> float:
 
 def mark_look(item: Mark) -> tuple[float, float]:
     """Height of a mark's text and radius of its bubble, in paper millimetres."""
-    height = max(MIN_TEXT_MM, min(2.6, 1.16 * item.radius / max(1, len(item.text)) * 1.6))
-    return height, max(item.radius, text_length(Text(item.at, item.text, height, bold=True)) / 2 + 0.7)
+    length = text_length(Text(item.at, item.text, MARK_TEXT_MM, bold=True))
+    return MARK_TEXT_MM, max(item.radius, length / 2 + 0.6)
 
 
 def _mark(item: Mark, scale: float) -> Iterator[Plain]:

@@ -38,6 +38,7 @@ _ORDER: dict[type, int] = {Arrow: 0, Dimension: 1, Text: 2, Mark: 3, Leader: 4}
 _MARGIN = 0.35  # mm kept clear round a text
 _NEVER = 1e6
 _OVER_TEXT, _OVER_LINE, _OVER_PART, _LATER = 3.0, 1.0, 0.15, 0.04  # what a crossing, and a later place, costs
+_OFF_ITS_LINE, _THROUGH = 1.2, 2.5
 _DIRECTIONS = (45, 135, -45, -135, 0, 180, 90, -90, 22.5, 157.5, -22.5, -157.5, 67.5, 112.5, -67.5, -112.5)
 
 
@@ -143,23 +144,28 @@ def placed(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
     """The items, in their order, with every annotation at the place found for it."""
     paper = MM_PER_INCH * scale
     parts = [line for item in items if _is_part(item) for line in _lines(item, paper)]
-    texts: list[Shape] = []
-    lines: list[Shape] = []
-    result = list(items)
     wanted = [i for i, item in enumerate(items) if isinstance(item, ANNOTATIONS)]
+    strokes = {i: _strokes(items[i], scale) for i in wanted if isinstance(items[i], Dimension | Arrow)}
+    texts: list[Shape] = []
+    result = list(items)
     for i in sorted(wanted, key=lambda i: (_ORDER[type(items[i])], i)):
         best, least = items[i], math.inf
+        others = [line for j, drawn in strokes.items() if j != i for line in drawn]
         for number, choice in enumerate(_choices(items[i], scale)):
             cost = _LATER * number
-            cost += _cost(choice, scale, texts, lines, parts if isinstance(choice, Leader) else ())
+            if cost >= least:
+                break
+            cost += _cost(choice, scale, texts, others, parts if isinstance(choice, Leader) else ())
             if cost < least:
                 best, least = choice, cost
-            if least <= _LATER * (number + 1):
-                break
         result[i] = best
         texts += boxes_of(best, scale, _MARGIN)
-        lines += [line for plain in exploded(best, scale) for line in _lines(plain, paper)]
+        strokes[i] = _strokes(best, scale)
     return tuple(result)
+
+
+def _strokes(item: Item, scale: float) -> list[Shape]:
+    return [line for plain in exploded(item, scale) for line in _lines(plain, MM_PER_INCH * scale)]
 
 
 def _is_part(item: Item) -> bool:
@@ -173,10 +179,23 @@ def _cost(
     cost = _NEVER * sum(box.meets(text) for box in own for text in texts)
     if cost:
         return cost
-    strokes = [line for plain in exploded(item, scale) for line in _lines(plain, MM_PER_INCH * scale)]
+    strokes = _strokes(item, scale)
+    if isinstance(item, Dimension) and item.text_at and item.text_at[1]:
+        cost += _OFF_ITS_LINE
     cost += _OVER_TEXT * sum(stroke.meets(text) for stroke in strokes for text in texts)
-    cost += _OVER_LINE * sum(line.meets(box) for box in own for line in lines)
+    cost += sum(_struck(line, box) for box in own for line in lines)
     return cost + _OVER_PART * sum(line.meets(box) for box in own for line in parts)
+
+
+def _struck(line: Shape, box: Shape) -> float:
+    """What it costs that a line crosses a text: more where it strikes it through lengthwise."""
+    if not line.meets(box):
+        return 0.0
+    (x0, y0), (x1, y1) = line.corners
+    (left, low), (right, high) = box.corners[:2]
+    along = abs((x1 - x0) * (right - left) + (y1 - y0) * (high - low))
+    across = abs((x1 - x0) * (high - low) - (y1 - y0) * (right - left))
+    return _THROUGH if along > across else _OVER_LINE
 
 
 def _lines(item: Plain | Item, paper: float) -> Iterator[Shape]:
@@ -237,11 +256,9 @@ def _dimension_choices(item: Dimension, scale: float) -> Iterator[Dimension]:
         yield from (replace(item, text_at=(on, 0.0)) for on in (-slack / 2, slack / 2, -slack, slack))
     else:
         yield replace(item, text_at=(-beside, 0.0))
-    for off in (4.8, 8.0, 11.2, -4.8, 14.4):
-        for on in (0.0, taken / 2, -taken / 2, taken, -taken):
-            yield replace(item, text_at=(on, side * off))
-    for tier in range(1, 6):
-        yield replace(item, offset=item.offset + side * 6.0 * tier)
+    for off in (4.6, 7.6, -4.6, 10.6, 13.6, 16.6, -7.6, 19.6, 22.6, 26.0, 30.0):
+        for share in (0.0, 0.5, -0.5, 1.0, -1.0, 1.5, -1.5):
+            yield replace(item, text_at=(share * taken, side * off))
 
 
 def _around(nearest: float, farthest: float, step: float) -> Iterator[Point]:

@@ -161,7 +161,7 @@ class _Writer:
         look = {
             "fill": self._fill(item.fill) if isinstance(item, Polygon | Circle) else "none",
             "stroke": "none" if item.pen is Pen.NONE else _COLOUR.get(item.layer, palette.INK),
-            "stroke-width": _number(_STROKE_MM.get(item.layer, 0.25)),
+            "stroke-width": _number(_stroke(item.layer, item.pen)),
             "stroke-linejoin": "round",
         }
         if _DASH.get(item.pen):
@@ -211,6 +211,12 @@ class _Writer:
         if item.rotation % 360:
             attributes["transform"] = f"rotate({_number(-item.rotation)} {_number(x)} {_number(y)})"
         ET.SubElement(self.parent, "text", attributes).text = item.text
+
+
+def _stroke(layer: Layer, pen: Pen) -> float:
+    """Width of a line (mm); broken lines are thin."""
+    width = _STROKE_MM.get(layer, 0.25)
+    return width if pen in (Pen.SOLID, Pen.NONE) else min(width, 0.2)
 
 
 def _pattern_id(fill: Fill) -> str:

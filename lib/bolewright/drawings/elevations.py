@@ -1,0 +1,193 @@
+"""Elevations: the whole platform as seen level from one side, with its levels and what stands below grade."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+import shapely
+from shapely import Polygon, box
+
+from bolewright.drawings.chains import chain
+from bolewright.drawings.covering import Patch, clipped, painted
+from bolewright.drawings.measures import Measures
+from bolewright.drawings.solids import Solid, View, brace_profile, solids_of
+from bolewright.drawings.words import listed, titled
+from bolewright.platform.layout import Kind, Layout, Vector
+from bolewright.platform.results import Results
+from bolewright.rendering import drawing
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen
+
+VIEWS: tuple[tuple[str, Vector], ...] = (("A", (0.0, -1.0)), ("B", (-1.0, 0.0)))
+FIRST, ROW = 7.0, 8.0  # mm
+_ABOVE = 18.0  # in: how far a stem is drawn above floor and guard
+_GROUND = 14.0  # in: how far the ground runs beyond everything
+_COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+
+
+def elevation(results: Results, letter: str, look: Vector, measures: Measures = Measures.IMPERIAL) -> Drawing:
+    """Elevation of a platform as seen in the plan direction ``look``."""
+    layout = results.path.layout
+    view = View(look)
+    solids = solids_of(layout)
+    patches = list(_patches(layout, solids, view))
+    left, right = _reach(layout, solids, view)
+    strip = ((left - _GROUND, -2.5), (right + _GROUND, -2.5), (right + _GROUND, 0.0), (left - _GROUND, 0.0))
+    items: list[Item] = [drawing.Polygon(strip, Layer.GROUND, Fill.SOIL, Pen.NONE)]
+    items += painted(patches)
+    items.append(Line((left - _GROUND, 0.0), (right + _GROUND, 0.0), Layer.GROUND))
+    items += _marks(layout, solids, view)
+    items += _levels(layout, measures, left, right)
+    items += _below(layout, measures, view, left)
+    items += _braces(layout, measures, view)
+    items += _supports(layout, measures, view, left, right)
+    title = f"Elevation {letter}, looking {_way(look, layout.project.platform.north)}"
+    alt = f"{title}: floor {measures.words(layout.project.platform.floor_height)} above grade."
+    notes = ["Broken lines: what lies below grade. Levels are in the timber as bought, before it dries."]
+    return titled(results, title, items, alt, notes)
+
+
+def _way(look: Vector, north: float | None) -> str:
+    """Direction of a view in words: by compass where north is given, else by the plan's axes."""
+    if north is None:
+        axis, sign = ("x", look[0]) if abs(look[0]) > abs(look[1]) else ("y", look[1])
+        return f"against {axis}" if sign < 0 else f"along {axis}"
+    bearing = (math.degrees(math.atan2(look[0], look[1])) - north) % 360
+    return _COMPASS[round(bearing / 45) % 8]
+
+
+def _reach(layout: Layout, solids: tuple[Solid, ...], view: View) -> tuple[float, float]:
+    xs = [view.flat(p)[0] for solid in solids for p in solid.points]
+    return min(xs), max(xs)
+
+
+def _patches(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[Patch]:
+    """Parts from the farthest to the nearest; what lies below grade dashed, over the rest."""
+    top = layout.project.platform.floor_height + layout.project.loads.guard_height + _ABOVE
+    above, below = box(-1e5, 0, 1e5, top), box(-1e5, -1e5, 1e5, 0)
+    boards = [s for s in solids if s.layer is Layer.DECKING]
+    bodies = [s for s in solids if s.layer is not Layer.DECKING]
+    seen = [
+        (_nearest(solid, view), Patch(outline, solid.layer, solid.fill, covers=solid.fill is not Fill.NONE))
+        for solid in bodies
+        if (outline := solid.seen(view)) is not None
+    ]
+    rows = [outline for s in boards if (outline := s.seen(view)) is not None]
+    floor = shapely.union_all([row.buffer(0.1, join_style="mitre") for row in rows]).buffer(
+        -0.1, join_style="mitre"
+    )
+    for part in shapely.get_parts(floor):
+        if isinstance(part, Polygon):
+            seen.append((max(_nearest(s, view) for s in boards), Patch(part, Layer.DECKING)))
+    ordered = [patch for _, patch in sorted(seen, key=lambda item: item[0])]
+    yield from clipped((p for p in ordered if p.fill is not Fill.NONE), above)
+    for patch in clipped(ordered, below):
+        if patch.layer is not Layer.STEM:
+            yield Patch(patch.outline, patch.layer, Fill.NONE, Pen.DASHED, covers=False)
+    for patch in ordered:
+        if patch.fill is Fill.NONE:
+            yield Patch(patch.outline, patch.layer, Fill.NONE, Pen.DASHED, covers=False)
+
+
+def _nearest(solid: Solid, view: View) -> tuple[float, float]:
+    depths = [view.depth(p) for p in solid.points]
+    return (round(max(depths), 3), sum(depths) / len(depths))
+
+
+def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[Item]:
+    """Marks of carriers, braces and supports; one note for all joists."""
+    for member in layout.carriers:
+        places = [
+            _seen_at(member.line.at(f * member.line.length), member.top - member.section.d / 2, view)
+            for f in (0.35, 0.25, 0.45, 0.65, 0.15, 0.75, 0.85, 0.05, 0.95)
+        ]
+        yield Mark(places[0], member.mark, along=tuple(places[1:]))
+    for support in layout.supports:
+        seat = layout.seat_level(support.mark)
+        if support.kind == "post":
+            places = [_seen_at(support.at, f * seat, view) for f in (0.4, 0.3, 0.5, 0.2, 0.6, 0.1)]
+            yield Mark(places[0], support.mark, along=tuple(places[1:]))
+        else:
+            yield Mark(_seen_at(support.at, seat, view), support.mark, shift=(6.0, -7.0))
+    for tree in layout.project.trees:
+        places = [
+            _seen_at(tree.at, layout.project.platform.floor_height + h, view) for h in (34.0, 24.0, 44.0)
+        ]
+        yield Mark(places[0], tree.mark, along=tuple(places[1:]))
+    for brace in layout.project.braces:
+        profile = brace_profile(layout, brace)
+        support = next(s for s in layout.supports if s.mark == brace.support)
+        u = layout.member(brace.carrier).line.u
+        sense = 1.0 if brace.towards == "end" else -1.0
+        x = sum(p[0] for p in profile) / 4 * sense
+        at = (support.at[0] + x * u[0], support.at[1] + x * u[1])
+        yield Mark(_seen_at(at, sum(p[1] for p in profile) / 4, view), brace.mark)
+    joists = [s for s in solids if s.layer is Layer.JOISTS]
+    nearest = max(joists, key=lambda s: _nearest(s, view))
+    xs = [view.flat(p)[0] for p in nearest.points]
+    left, right = min(xs), max(xs)
+    names = listed(m.mark for m in layout.members if m.kind is Kind.JOIST)
+    yield Leader(((left + right) / 2, layout.under_deck - 2.0), f"joists {names}", (10.0, 18.0))
+
+
+def _seen_at(at: Vector, level: float, view: View) -> Vector:
+    return (view.across(at), level)
+
+
+def _levels(layout: Layout, measures: Measures, left: float, right: float) -> list[Item]:
+    """Levels from grade through the stack to floor and guard, at the right."""
+    floor = layout.project.platform.floor_height
+    stack = {0.0, layout.under_deck, floor}
+    stack |= {level for m in layout.members for level in (m.top, m.bottom)}
+    levels = sorted({round(level, 4) for level in stack})
+    items = chain([(right, z) for z in levels], measures, -FIRST)
+    items += chain([(right, 0.0), (right, floor)], measures, -(FIRST + ROW))
+    if layout.project.loads.guard_edges:
+        items += chain(
+            [(right, floor), (right, floor + layout.project.loads.guard_height)], measures, -(FIRST + ROW)
+        )
+    return items
+
+
+def _below(layout: Layout, measures: Measures, view: View, left: float) -> list[Item]:
+    """Depths below grade at the left: foot of the post, underside of the footing, gravel."""
+    kinds = [layout.project.footings[s.footing] for s in layout.supports if s.footing]
+    if not kinds:
+        return []
+    deepest = max(kinds, key=lambda f: f.depth + f.gravel)
+    levels = [0.0, deepest.pad - deepest.depth, -deepest.depth]
+    if deepest.gravel:
+        levels.append(-deepest.depth - deepest.gravel)
+    return chain([(left, z) for z in levels], measures, -FIRST)
+
+
+def _braces(layout: Layout, measures: Measures, view: View) -> list[Item]:
+    """Rise and run of every knee brace that is seen at its true length."""
+    items: list[Item] = []
+    for brace in layout.project.braces:
+        carrier = layout.member(brace.carrier)
+        if abs(carrier.line.u[0] * view.look[0] + carrier.line.u[1] * view.look[1]) > 0.02:
+            continue
+        support = next(s for s in layout.supports if s.mark == brace.support)
+        x, z = view.across(support.at), layout.seat_level(brace.support)
+        sense = 1.0 if brace.towards == "end" else -1.0
+        end = view.across(
+            (
+                support.at[0] + sense * brace.run * carrier.line.u[0],
+                support.at[1] + sense * brace.run * carrier.line.u[1],
+            )
+        )
+        items += chain([(x, z - brace.rise), (x, z)], measures, 6.0 if end > x else -6.0)
+        points = sorted([(x, z - brace.rise), (end, z - brace.rise)])
+        items += chain(points, measures, -4.0)
+    return items
+
+
+def _supports(layout: Layout, measures: Measures, view: View, left: float, right: float) -> list[Item]:
+    """Supports across the view, under everything."""
+    kinds = [layout.project.footings[s.footing] for s in layout.supports if s.footing]
+    low = min((-f.depth - f.gravel for f in kinds), default=0.0)
+    xs = sorted({round(view.across(s.at), 3) for s in layout.supports})
+    items = chain([(x, low) for x in xs], measures, -FIRST)
+    corners = [view.across(p) for p in layout.project.platform.outline]
+    return items + chain([(min(corners), low), (max(corners), low)], measures, -(FIRST + ROW))

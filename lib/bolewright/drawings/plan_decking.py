@@ -1,0 +1,129 @@
+"""Plan of the decking: every row of boards, the rips, the openings, the room for the stems, the guard."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from shapely import Point as PlanPoint
+
+from bolewright.drawings.boards import Board, board_outlines
+from bolewright.drawings.chains import chain
+from bolewright.drawings.measures import Measures
+from bolewright.drawings.plan_framing import FIRST, opening_sizes, overall
+from bolewright.drawings.solids import guard_runs
+from bolewright.drawings.words import titled
+from bolewright.platform.layout import Layout, Vector
+from bolewright.platform.results import Results
+from bolewright.rendering import drawing
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen, Text
+from bolewright.setting_out.cutout import CutOut, cut_outs, room_needed
+from bolewright.setting_out.decking import DeckRows, deck_rows
+
+_GUARD_IN = 1.0  # in: the guard is drawn this far inside the edge
+
+
+def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) -> Drawing:
+    """Plan of the decking with rows numbered, first and last rip, openings and the room for every stem."""
+    layout = results.path.layout
+    found = cut_outs(layout)
+    every_row = deck_rows(layout, room_needed(found))
+    boards = board_outlines(layout)
+    items: list[Item] = [drawing.Polygon(_ring(b), Layer.DECKING, Fill.TIMBER) for b in boards]
+    items += [_axis(start, end) for start, end in _joist_lines(layout)]
+    items += [item for cut in found for item in _stem(layout, cut, measures)]
+    items += [_guard(a, b, layout) for a, b in guard_runs(layout)]
+    items += [item for rows in every_row for item in _row_numbers(rows, boards)]
+    items += overall(layout, measures, tier=1)
+    items += opening_sizes(layout, measures)
+    items += [item for rows in every_row for item in _rips(rows, measures)]
+    items += _edges(layout, measures)
+    alt = f"Plan of the decking: {sum(len(rows.rows) for rows in every_row)} rows of boards."
+    notes = [_about(rows, layout, measures) for rows in every_row]
+    notes.append("Thick lines on the edge: guard. Thin broken lines: joists.")
+    return titled(results, "Plan of decking", items, alt, notes, north=layout.project.platform.north)
+
+
+def _ring(board: Board) -> tuple[Vector, ...]:
+    return tuple((x, y) for x, y in board.outline.exterior.coords[:-1])
+
+
+def _joist_lines(layout: Layout) -> Iterable[tuple[Vector, Vector]]:
+    return ((m.line.start, m.line.end) for m in layout.joists)
+
+
+def _axis(start: Vector, end: Vector) -> Item:
+    return Line(start, end, Layer.CENTRE, Pen.CENTRE)
+
+
+def _stem(layout: Layout, cut: CutOut, measures: Measures) -> list[Item]:
+    """Stem with the room it needs at the floor, and the gap in words."""
+    items: list[Item] = [drawing.Polygon(cut.outline, Layer.STEM, Fill.STEM)]
+    items.append(drawing.Polygon(cut.line, Layer.STEM, Fill.NONE, Pen.DASHED))
+    centre = next(tree.at for tree in layout.project.trees if tree.mark == cut.tree)
+    items.append(Text(centre, cut.tree, 2.6, layer=Layer.MARKS))
+    edge = max(cut.line, key=lambda p: p[0] - p[1])
+    items.append(Leader(edge, f"gap of {measures.words(cut.gap.needed)} round {cut.tree}", (10.0, -6.0)))
+    return items
+
+
+def _guard(a: Vector, b: Vector, layout: Layout) -> Item:
+    """Guard along an edge, drawn a little inside it."""
+    length = math.dist(a, b)
+    n = (-(b[1] - a[1]) / length, (b[0] - a[0]) / length)
+    middle = ((a[0] + b[0]) / 2 + n[0], (a[1] + b[1]) / 2 + n[1])
+    inside = 1.0 if layout.deck.buffer(0.1).covers(PlanPoint(middle)) else -1.0
+    shift = (inside * _GUARD_IN * n[0], inside * _GUARD_IN * n[1])
+    return Line((a[0] + shift[0], a[1] + shift[1]), (b[0] + shift[0], b[1] + shift[1]), Layer.GUARD)
+
+
+def _row_numbers(rows: DeckRows, boards: list[Board]) -> list[Item]:
+    """Number of the first, the last and every fifth row, on the board."""
+    turn = round(math.degrees(math.atan2(rows.along[1], rows.along[0])) % 180, 6)
+    shown = {1, len(rows.rows), *range(5, len(rows.rows), 5)}
+    items: list[Item] = []
+    for number in sorted(shown):
+        pieces = [b.outline for b in boards if b.field == rows.field and b.row == number]
+        if pieces:
+            at = max(pieces, key=lambda p: p.area).representative_point()
+            items.append(Text((at.x, at.y), f"row {number}", 2.1, rotation=turn % 180, layer=Layer.MARKS))
+    return items
+
+
+def _rips(rows: DeckRows, measures: Measures) -> list[Item]:
+    """Widths of the first and last row, and of the whole, past the ends of the boards."""
+    (ox, oy), (ax, ay), (cx, cy) = rows.origin, rows.along, rows.across
+    far = max(end for row in rows.rows for _, end in row.stretches)
+
+    def at(t: float) -> Vector:
+        return (ox + far * ax + t * cx, oy + far * ay + t * cy)
+
+    first, last = rows.rows[0], rows.rows[-1]
+    side = -1.0 if ax * cy - ay * cx > 0 else 1.0
+    items = chain([at(first.near), at(first.far)], measures, side * FIRST)
+    if len(rows.rows) > 2:
+        items += chain([at(rows.rows[1].near), at(last.near - rows.gap)], measures, side * FIRST)
+    if len(rows.rows) > 1:
+        items += chain([at(last.near), at(last.far)], measures, side * FIRST)
+    return items
+
+
+def _edges(layout: Layout, measures: Measures) -> list[Item]:
+    """Length of every edge of the deck that runs neither along x nor along y."""
+    items: list[Item] = []
+    corners = layout.project.platform.outline
+    ccw = sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)) > 0
+    for a, b in zip(corners, [*corners[1:], corners[0]], strict=True):
+        if min(abs(a[0] - b[0]), abs(a[1] - b[1])) > 0.05:
+            items += chain([a, b], measures, -6.0 if ccw else 6.0)
+    return items
+
+
+def _about(rows: DeckRows, layout: Layout, measures: Measures) -> str:
+    """Rows of a field in words."""
+    section = layout.project.decking.section
+    gap, first, last = (measures.words(x) for x in (rows.gap, rows.first, rows.last))
+    cut = "first and last row ripped alike to" if rows.shared else "last row ripped to"
+    whole = rows.last > rows.board - 1 / 32 and rows.first > rows.board - 1 / 32
+    rip = "no rip" if whole else f"{cut} {first if rows.shared else last}"
+    return f"Field {rows.field}: {rows.count} rows of {section}, gap {gap}; {rip}."

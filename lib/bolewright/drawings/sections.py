@@ -1,0 +1,211 @@
+"""Sections: upright cuts through a tree bolt with all that bears on it, and through a post with its footing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from shapely import MultiPoint, Polygon, box
+
+from bolewright.drawings.chains import chain
+from bolewright.drawings.covering import Patch, clipped, painted
+from bolewright.drawings.measures import Measures
+from bolewright.drawings.solids import Solid, View, prism, round_plan, solids_of, tree_radius
+from bolewright.drawings.words import listed, titled
+from bolewright.platform.layout import Member, Seat
+from bolewright.platform.project import Support
+from bolewright.platform.results import Results
+from bolewright.rendering import drawing
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen
+from bolewright.setting_out.stem import bolt_marks, girth_of
+from bolewright.timber.sections import parse_section
+
+FIRST, ROW = 7.0, 8.0  # mm
+_CUT_FILL = {Fill.TIMBER: Fill.END_GRAIN}
+_HAIR = 0.01  # in: cuts are taken this far off the axis, so that they pass no corner exactly
+
+
+def cut_patches(solids: tuple[Solid, ...], view: View, through: float, window: Polygon) -> list[Patch]:
+    """What a section shows inside a window: parts beyond the cut, then the cut faces."""
+    beyond: list[tuple[float, Patch]] = []
+    faces: list[tuple[float, Patch]] = []
+    for solid in solids:
+        face = solid.cut(view, through)
+        if solid.layer is Layer.GUARD:
+            continue
+        behind = [view.flat(p) for p in solid.points if view.depth(p) <= through]
+        if face is not None:
+            behind += list(face.exterior.coords)
+        outline = MultiPoint(behind).convex_hull if behind else None
+        if isinstance(outline, Polygon) and outline.area > 1e-3:
+            nearest = max(view.depth(p) for p in solid.points if view.depth(p) <= through or face is not None)
+            beyond.append((min(nearest, through), Patch(outline, solid.layer, solid.fill)))
+        if face is not None:
+            rank = 1.0 if solid.fill is Fill.STEEL else 0.5 if solid.layer is Layer.POSTS else 0.0
+            faces.append((rank, Patch(face, solid.layer, _CUT_FILL.get(solid.fill, solid.fill))))
+    ordered = [patch for _, patch in sorted(beyond, key=lambda item: item[0])]
+    ordered += [patch for _, patch in sorted(faces, key=lambda item: item[0])]
+    return clipped(ordered, window)
+
+
+Section = Callable[[Results, Support, Measures], tuple[list[Item], str, list[str]]]
+
+
+def bolt_sections(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:
+    """Sections at the tree bolts, bolts that measure the same in one."""
+    return _grouped(results, measures, "tree bolt", _bolt_section, "Section at tree bolt")
+
+
+def post_sections(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:
+    """Sections at posts and footings, posts that measure the same in one."""
+    return _grouped(results, measures, "post", _post_section, "Section at post and footing")
+
+
+def _grouped(results: Results, measures: Measures, kind: str, make: Section, title: str) -> list[Drawing]:
+    groups: dict[str, list[tuple[str, list[Item], list[str]]]] = {}
+    for support in results.path.layout.supports:
+        if support.kind == kind:
+            items, key, notes = make(results, support, measures)
+            groups.setdefault(key, []).append((support.mark, items, notes))
+    drawings = []
+    for members in groups.values():
+        _, items, notes = members[0]
+        name = f"{title} {listed(mark for mark, _, _ in members)}"
+        said = [f"Drawn for {members[0][0]}."] if len(members) > 1 else []
+        drawings.append(titled(results, name, items, f"{name}. {' '.join(notes)}", [*notes, *said]))
+    return drawings
+
+
+def _bolt_section(
+    results: Results, support: Support, measures: Measures
+) -> tuple[list[Item], str, list[str]]:
+    layout = results.path.layout
+    bolt = next(b for b in bolt_marks(layout) if b.mark == support.mark)
+    kind = layout.project.bolts[support.bolt or ""]
+    tree = next(t for t in layout.project.trees if t.mark == support.tree)
+    dx, dy = bolt.bearing[0] - bolt.entry[0], bolt.bearing[1] - bolt.entry[1]
+    u = (dx / bolt.projection, dy / bolt.projection)
+    view = View((-u[1], u[0]))
+    through = view.depth((*bolt.bearing, 0.0)) + _HAIR
+    bearing, entry = view.across(bolt.bearing), view.across(bolt.entry)
+    face, tip = bearing - bolt.lever + kind.slide, entry - bolt.hole_depth
+    floor = layout.project.platform.floor_height
+    low, left, right = bolt.centre_level - 7.0, tip - 3.0, bearing + max(8.0, kind.seat_length + kind.slide)
+    window = box(left, low, right, floor + 4.0)
+    solids = tuple(s for s in solids_of(layout) if s.layer is not Layer.STEM or s.mark == tree.mark)
+    bark = prism(
+        tree.mark, Layer.STEM, Fill.NONE, round_plan(tree.at, tree_radius(tree) - tree.bark), low, floor + 4.0
+    )
+    items: list[Item] = painted(cut_patches(solids, view, through, window))
+    sound = bark.cut(view, through)
+    if sound is not None:
+        for x in (sound.bounds[0], sound.bounds[2]):
+            if left < x < right:
+                items.append(Line((x, low), (x, floor + 4.0), Layer.STEM, Pen.DASHED))
+    items.append(
+        Line((tip - 1.5, bolt.centre_level), (right - 1.0, bolt.centre_level), Layer.CENTRE, Pen.CENTRE)
+    )
+    items.append(Line((bearing, low), (bearing, bolt.seat_level), Layer.CENTRE, Pen.CENTRE))
+    lengths = chain([(x, low) for x in (tip, face, entry, bearing)], measures, -FIRST)
+    lengths += chain([(face, low), (bearing, low)], measures, -(FIRST + ROW))
+    if kind.slide:
+        lengths += chain([(bearing, low), (bearing + kind.slide, low)], measures, -FIRST)
+    over = layout.on_support(support.mark)
+    levels = [bolt.centre_level, bolt.seat_level, *(m.top for m, _ in over), layout.under_deck, floor]
+    lengths += chain([(right, z) for z in sorted({round(z, 4) for z in levels})], measures, -FIRST)
+    items += lengths
+    items.append(
+        Leader((tip + 1.5, bolt.centre_level), f"bolt, {measures.words(kind.diameter)} thick", (-8.0, -10.0))
+    )
+    items.append(Leader((face - 2.0, low + 3.0), "sound wood", (-10.0, -6.0)))
+    items.append(
+        Leader(((face + entry) / 2, floor - 3.0), f"bark {measures.words(tree.bark)}", (-12.0, 12.0))
+    )
+    seat = "steel bracket" if kind.seat == "steel bracket" else "timber bears on the bolt"
+    items.append(
+        Leader(
+            (bearing, bolt.seat_level - 0.2),
+            f"{seat}, {measures.words(kind.seat_length)} long",
+            (10.0, -12.0),
+        )
+    )
+    items += _stack_notes(over, view)
+    notes = [
+        f"Seat {measures.words(bolt.seat_level)} above grade; {tree.mark}: girth {measures.words(girth_of(tree))} "
+        f"over the bark. Lower dimension: lever arm, sound wood to the middle of the bearing.",
+    ]
+    return items, _key(lengths, [kind.seat, tree.mark, *_sizes(over)]), notes
+
+
+def _stack_notes(over: tuple[tuple[Member, Seat], ...], view: View) -> Iterator[Item]:
+    for member, seat in over:
+        at = view.across(member.line.at(seat.at))
+        yield Leader(
+            (at, member.top - member.section.d / 3), f"{member.mark}, {member.section.name}", (14.0, 10.0)
+        )
+
+
+def _sizes(over: tuple[tuple[Member, Seat], ...]) -> list[str]:
+    return [member.section.name for member, _ in over]
+
+
+def _key(lengths: list[Item], words: list[str]) -> str:
+    return "|".join([*(item.text for item in lengths if isinstance(item, drawing.Dimension)), *words])
+
+
+def _post_section(
+    results: Results, support: Support, measures: Measures
+) -> tuple[list[Item], str, list[str]]:
+    layout = results.path.layout
+    post = layout.project.posts[support.post or ""]
+    footing = layout.project.footings[support.footing or ""]
+    over = layout.on_support(support.mark)
+    view = View(over[0][0].line.u)
+    through = view.depth((*support.at, 0.0)) + _HAIR
+    x = view.across(support.at)
+    floor, section = layout.project.platform.floor_height, parse_section(post.section)
+    foot, bottom = footing.pad - footing.depth, -footing.depth
+    low, half = bottom - footing.gravel, footing.width / 2
+    reach = half + 12.0
+    window = box(x - reach, low - 2.0, x + reach, floor + 4.0)
+    own = tuple(
+        s for s in solids_of(layout) if s.layer not in (Layer.FOOTINGS, Layer.POSTS) or s.mark == support.mark
+    )
+    soil = box(x - reach, low - 3.0, x + reach, 0.0).difference(box(x - half, low, x + half, 1.0))
+    items: list[Item] = [
+        drawing.Polygon(
+            tuple((a, b) for a, b in soil.exterior.coords[:-1]), Layer.GROUND, Fill.SOIL, Pen.NONE
+        )
+    ]
+    items += painted(cut_patches(own, view, through, window))
+    items += [
+        Line((x - reach, 0.0), (x - half, 0.0), Layer.GROUND),
+        Line((x + half, 0.0), (x + reach, 0.0), Layer.GROUND),
+    ]
+    seat = layout.seat_level(support.mark)
+    tops = [seat - post.cap_seat, seat, *(m.top for m, _ in over), layout.under_deck, floor]
+    levels = sorted({round(z, 4) for z in (foot, 0.0, *tops)})
+    lengths = chain([(x + reach, z) for z in levels], measures, -FIRST)
+    lengths += chain([(x + reach, 0.0), (x + reach, floor)], measures, -(FIRST + ROW))
+    depths = sorted({round(z, 4) for z in (low, bottom, foot, 0.0)})
+    lengths += chain([(x - reach, z) for z in depths], measures, FIRST)
+    lengths += chain([(x - reach, -layout.project.site.frost_depth), (x - reach, 0.0)], measures, FIRST + ROW)
+    lengths += chain([(x - half, low - 2.0), (x + half, low - 2.0)], measures, -FIRST)
+    lengths += chain([(x - section.d / 2, foot), (x + section.d / 2, foot)], measures, -4.0)
+    items += lengths
+    frost = -layout.project.site.frost_depth
+    items.append(Line((x - reach, frost), (x + reach, frost), Layer.HIDDEN, Pen.DASHED))
+    items.append(Leader((x + half + 4.0, frost), "frost depth", (6.0, 6.0)))
+    items.append(
+        Leader((x + section.d / 4, 0.35 * seat), f"post {support.mark}, {post.section}", (14.0, 6.0))
+    )
+    items.append(Leader((x + half * 0.6, bottom + 2.0), "plain concrete", (14.0, -9.0)))
+    if footing.gravel:
+        items.append(Leader((x + half * 0.4, low + 1.0), "tamped gravel", (16.0, -14.0)))
+    items += _stack_notes(over, view)
+    round_or_square = "round" if footing.shape == "round" else "square"
+    notes = [
+        f"Post from the concrete to its cut: {measures.words(seat - post.cap_seat - foot)}, planned; cut it to the "
+        f"level taken on the day. Footing {round_or_square}, {measures.words(footing.width)} wide. Soil: "
+        f"{layout.project.site.soil}.",
+    ]
+    return items, _key(lengths, [post.section, footing.shape, footing.fill, *_sizes(over)]), notes

@@ -1,0 +1,301 @@
+"""The parts of a platform as solids, from which elevations, sections and the view that turns are made.
+
+Inches: x and y as in the plan, z above grade.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import shapely
+from shapely import LineString, MultiPoint, Polygon
+
+from bolewright.drawings.boards import board_outlines
+from bolewright.platform.layout import Kind, Layout, Vector
+from bolewright.platform.project import Brace, Footing, Support, Tree
+from bolewright.rendering.drawing import Fill, Layer
+from bolewright.setting_out.braces import BraceCut, brace_cuts
+from bolewright.setting_out.pieces import cut_pieces
+from bolewright.setting_out.stem import bolt_marks, girth_of
+from bolewright.timber.sections import parse_section
+
+Vec = tuple[float, float, float]
+Face = tuple[Vec, ...]
+
+DECKING = "decking"
+STEM_BELOW, STEM_ABOVE = 6.0, 60.0  # in: how far a stem is drawn below grade and above the floor
+_SIDES = 24
+
+
+@dataclass(frozen=True)
+class Solid:
+    """A part as a body with plane faces."""
+
+    mark: str
+    layer: Layer
+    fill: Fill
+    faces: tuple[Face, ...]
+
+    @property
+    def points(self) -> tuple[Vec, ...]:
+        """Corners of all faces."""
+        return tuple(point for face in self.faces for point in face)
+
+    @property
+    def buried(self) -> bool:
+        """Whether it lies wholly below grade."""
+        return max(z for _, _, z in self.points) <= 1e-6
+
+    def seen(self, view: View) -> Polygon | None:
+        """Outline of the body as seen level in a direction; None for a plane seen edge on."""
+        flat = [Polygon([view.flat(p) for p in face]) for face in self.faces]
+        outline = shapely.union_all([p.buffer(1e-6) for p in flat if p.area > 1e-6])
+        outline = shapely.simplify(outline, 1e-4) if isinstance(outline, Polygon) else outline.convex_hull
+        return outline if isinstance(outline, Polygon) and not outline.is_empty else None
+
+    def cut(self, view: View, through: float) -> Polygon | None:
+        """Face where a plane square to a view, at that depth, cuts a convex body; None if it does not."""
+        points = []
+        for face in self.faces:
+            for a, b in zip(face, (*face[1:], face[0]), strict=True):
+                d_a, d_b = view.depth(a) - through, view.depth(b) - through
+                if d_a * d_b < 0:
+                    f = d_a / (d_a - d_b)
+                    (x0, z0), (x1, z1) = view.flat(a), view.flat(b)
+                    points.append((x0 + f * (x1 - x0), z0 + f * (z1 - z0)))
+        hull = MultiPoint(points).convex_hull if points else None
+        return hull if isinstance(hull, Polygon) and hull.area > 1e-6 else None
+
+
+@dataclass(frozen=True)
+class View:
+    """A level view in the direction ``look`` of the plan (unit vector)."""
+
+    look: Vector
+
+    def flat(self, point: Vec) -> Vector:
+        """Where a point is seen: to the right, and up."""
+        return (point[0] * self.look[1] - point[1] * self.look[0], point[2])
+
+    def depth(self, point: Vec) -> float:
+        """How near to the viewer a point is."""
+        return -(point[0] * self.look[0] + point[1] * self.look[1])
+
+    def across(self, at: Vector) -> float:
+        """Where a plan point is seen, to the right."""
+        return self.flat((*at, 0.0))[0]
+
+
+def prism(mark: str, layer: Layer, fill: Fill, plan: Sequence[Vector], low: float, high: float) -> Solid:
+    """Upright body over a plan outline."""
+    below = tuple((x, y, low) for x, y in plan)
+    return Solid(mark, layer, fill, _faces(below, (0.0, 0.0, high - low)))
+
+
+def _faces(profile: Face, along: Vec) -> tuple[Face, ...]:
+    """Faces of a body with a plane profile drawn along a direction."""
+    far = tuple((x + along[0], y + along[1], z + along[2]) for x, y, z in profile)
+    pairs = list(zip(profile, far, strict=True))
+    sides = tuple((a, b, d, c) for (a, c), (b, d) in zip(pairs, [*pairs[1:], pairs[0]], strict=True))
+    return (profile, far, *sides)
+
+
+def round_plan(at: Vector, radius: float, sides: int = _SIDES) -> list[Vector]:
+    """Corners of a many-sided plan that stands for a circle."""
+    return [
+        (
+            at[0] + radius * math.cos(2 * math.pi * k / sides),
+            at[1] + radius * math.sin(2 * math.pi * k / sides),
+        )
+        for k in range(sides)
+    ]
+
+
+def turned_square(at: Vector, b: float, d: float, u: Vector) -> list[Vector]:
+    """Corners of a rectangle ``b`` along ``u`` and ``d`` across it."""
+    return [
+        (at[0] + i * b / 2 * u[0] - j * d / 2 * u[1], at[1] + i * b / 2 * u[1] + j * d / 2 * u[0])
+        for i, j in ((-1, -1), (1, -1), (1, 1), (-1, 1))
+    ]
+
+
+def solids_of(layout: Layout) -> tuple[Solid, ...]:
+    """Every part of a layout as a solid."""
+    return (
+        *_trees(layout),
+        *_footings(layout),
+        *_posts(layout),
+        *_members(layout),
+        *_bolts(layout),
+        *(solid for brace in layout.project.braces for solid in brace_solids(layout, brace)),
+        *_boards(layout),
+        *_guard(layout),
+    )
+
+
+def _trees(layout: Layout) -> Iterator[Solid]:
+    top = layout.project.platform.floor_height + STEM_ABOVE
+    for tree in layout.project.trees:
+        yield prism(
+            tree.mark, Layer.STEM, Fill.STEM, round_plan(tree.at, tree_radius(tree)), -STEM_BELOW, top
+        )
+
+
+def tree_radius(tree: Tree) -> float:
+    """Radius of a stem over the bark (in)."""
+    return girth_of(tree) / (2 * math.pi)
+
+
+def direction_on(layout: Layout, support: Support) -> Vector:
+    """Direction in plan of the lowest carrier on a support: a post is set square to it."""
+    return layout.on_support(support.mark)[0][0].line.u
+
+
+def footing_plan(support: Support, footing: Footing, u: Vector) -> list[Vector]:
+    """Plan outline of a footing."""
+    if footing.shape == "round":
+        return round_plan(support.at, footing.width / 2)
+    return turned_square(support.at, footing.width, footing.width, u)
+
+
+def _footings(layout: Layout) -> Iterator[Solid]:
+    for support in layout.supports:
+        if support.kind != "post":
+            continue
+        footing = layout.project.footings[support.footing or ""]
+        plan = footing_plan(support, footing, direction_on(layout, support))
+        if footing.gravel:
+            low = -footing.depth - footing.gravel
+            yield prism(support.mark, Layer.FOOTINGS, Fill.GRAVEL, plan, low, -footing.depth)
+        top = 0.0 if footing.fill == "concrete" else footing.pad - footing.depth
+        yield prism(support.mark, Layer.FOOTINGS, Fill.CONCRETE, plan, -footing.depth, top)
+
+
+def post_ends(layout: Layout, support: Support) -> tuple[float, float]:
+    """Levels of the foot and of the cut top of a post (in above grade)."""
+    footing = layout.project.footings[support.footing or ""]
+    cap = layout.project.posts[support.post or ""].cap_seat
+    return footing.pad - footing.depth, layout.seat_level(support.mark) - cap
+
+
+def _posts(layout: Layout) -> Iterator[Solid]:
+    for support in layout.supports:
+        if support.kind != "post":
+            continue
+        kind = layout.project.posts[support.post or ""]
+        section, u = parse_section(kind.section), direction_on(layout, support)
+        low, high = post_ends(layout, support)
+        plan = turned_square(support.at, section.b, section.d, u)
+        yield prism(support.mark, Layer.POSTS, Fill.TIMBER, plan, low, high)
+        if kind.cap_seat:
+            length = kind.cap_length or section.b
+            cap = turned_square(support.at, length, section.d, u)
+            yield prism(support.mark, Layer.HARDWARE, Fill.STEEL, cap, high, high + kind.cap_seat)
+
+
+def _members(layout: Layout) -> Iterator[Solid]:
+    for piece in cut_pieces(layout):
+        member = layout.member(piece.mark)
+        layer = Layer.JOISTS if piece.kind is Kind.JOIST else Layer.CARRIERS
+        yield prism(piece.mark, layer, Fill.TIMBER, piece.corners, member.bottom, member.top)
+
+
+def _bolts(layout: Layout) -> Iterator[Solid]:
+    for bolt in bolt_marks(layout):
+        support = next(s for s in layout.supports if s.mark == bolt.mark)
+        kind = layout.project.bolts[support.bolt or ""]
+        r, z = kind.diameter / 2, bolt.centre_level
+        u = (
+            (bolt.bearing[0] - bolt.entry[0]) / bolt.projection,
+            (bolt.bearing[1] - bolt.entry[1]) / bolt.projection,
+        )
+        start = (bolt.entry[0] - u[0] * bolt.hole_depth, bolt.entry[1] - u[1] * bolt.hole_depth)
+        length = bolt.hole_depth + bolt.projection + kind.seat_length / 2 + kind.slide
+        ring = tuple(
+            (
+                start[0] - u[1] * r * math.cos(math.pi / 4 * k),
+                start[1] + u[0] * r * math.cos(math.pi / 4 * k),
+                z + r * math.sin(math.pi / 4 * k),
+            )
+            for k in range(8)
+        )
+        yield Solid(bolt.mark, Layer.BOLTS, Fill.STEEL, _faces(ring, (u[0] * length, u[1] * length, 0.0)))
+        if kind.seat == "steel bracket" and bolt.seat_level - (z + r) > 0.05:
+            plan = turned_square(bolt.bearing, kind.seat_length, kind.diameter, u)
+            yield prism(bolt.mark, Layer.HARDWARE, Fill.STEEL, plan, z + r, bolt.seat_level)
+
+
+def brace_profile(layout: Layout, brace: Brace) -> tuple[tuple[float, float], ...]:
+    """Corners of a knee brace in its plane: along the carrier from the post's centre, and level above grade."""
+    support = next(s for s in layout.supports if s.mark == brace.support)
+    post = parse_section(layout.project.posts[support.post or ""].section)
+    d = parse_section(brace.section).d
+    seat = layout.seat_level(brace.support)
+    a, r = brace.rise, brace.run
+    length = math.hypot(a, r)
+    u, n = (r / length, a / length), (-a / length, r / length)
+    if brace.bolts is None:  # fitted: plumb at the post's face, level under the carrier
+        edges = []
+        for side in (-1, 1):
+            x0, z0 = side * d / 2 * n[0], seat - a + side * d / 2 * n[1]
+            foot = (post.b / 2, z0 + (post.b / 2 - x0) * a / r)
+            head = (x0 + (seat - z0) * r / a, seat)
+            edges.append((foot, head))
+        (low_foot, low_head), (high_foot, high_head) = edges
+        return (low_foot, low_head, high_head, high_foot)
+    cut = brace_cut(layout, brace)
+    e, bolts = (cut.long_edge - cut.short_edge) / 2, cut.short_edge
+    ends = [(s * u[0], seat - a + s * u[1]) for s in (-e, bolts + e)]
+    corners = [(x + s * d / 2 * n[0], z + s * d / 2 * n[1]) for x, z in ends for s in (-1, 1)]
+    return (corners[0], corners[2], corners[3], corners[1])
+
+
+def brace_cut(layout: Layout, brace: Brace) -> BraceCut:
+    """A knee brace as it is cut."""
+    pieces = {piece.mark: piece for piece in cut_pieces(layout)}
+    return next(cut for cut in brace_cuts(layout, pieces) if cut.mark == brace.mark)
+
+
+def brace_solids(layout: Layout, brace: Brace) -> Iterator[Solid]:
+    """Plies of a knee brace: fitted under the carrier's middle, or lapped on the sides of post and carrier."""
+    support = next(s for s in layout.supports if s.mark == brace.support)
+    carrier = layout.member(brace.carrier)
+    post = parse_section(layout.project.posts[support.post or ""].section)
+    t = parse_section(brace.section).b
+    sense = 1.0 if brace.towards == "end" else -1.0
+    u = (carrier.line.u[0] * sense, carrier.line.u[1] * sense)
+    n = (-carrier.line.u[1], carrier.line.u[0])
+    side = max(post.d, carrier.width) / 2
+    if brace.bolts is None:
+        starts = [-t * brace.plies / 2 + t * k for k in range(brace.plies)]
+    else:
+        starts = [side] if brace.plies == 1 else [side, -side - t]
+    for start in starts:
+        profile = tuple(
+            (support.at[0] + x * u[0] + start * n[0], support.at[1] + x * u[1] + start * n[1], z)
+            for x, z in brace_profile(layout, brace)
+        )
+        yield Solid(brace.mark, Layer.BRACES, Fill.TIMBER, _faces(profile, (t * n[0], t * n[1], 0.0)))
+
+
+def _boards(layout: Layout) -> Iterator[Solid]:
+    low, high = layout.under_deck, layout.project.platform.floor_height
+    for board in board_outlines(layout):
+        plan = [(x, y) for x, y in board.outline.exterior.coords[:-1]]
+        yield prism(DECKING, Layer.DECKING, Fill.TIMBER, plan, low, high)
+
+
+def guard_runs(layout: Layout) -> list[tuple[Vector, Vector]]:
+    """Edges of the deck with a guard, from corner to corner."""
+    outline = layout.project.platform.outline
+    return [(outline[n - 1], outline[n % len(outline)]) for n in layout.project.loads.guard_edges]
+
+
+def _guard(layout: Layout) -> Iterator[Solid]:
+    low = layout.project.platform.floor_height
+    high = low + layout.project.loads.guard_height
+    for a, b in guard_runs(layout):
+        if LineString([a, b]).length > 0:
+            yield Solid("guard", Layer.GUARD, Fill.NONE, (((*a, low), (*b, low), (*b, high), (*a, high)),))
