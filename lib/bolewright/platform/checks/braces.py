@@ -6,7 +6,13 @@ import math
 
 import numpy as np
 
-from bolewright.bracing.knee import brace_axial_force, brace_length, brace_thrust
+from bolewright.bracing.knee import (
+    brace_axial_force,
+    brace_length,
+    brace_thrust,
+    knee_level_force,
+    knee_level_force_held,
+)
 from bolewright.calculation import Calculation
 from bolewright.fasteners.adjusted import adjusted_lateral_value, connection_value
 from bolewright.fasteners.connectors import bolt
@@ -15,13 +21,13 @@ from bolewright.fasteners.group_action import axial_stiffness, group_action_fact
 from bolewright.fasteners.service import OUTDOORS, wet_service_factor
 from bolewright.fasteners.yield_limit import double_shear, single_shear
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
-from bolewright.platform.checks.level import Run, judge_level, run_level_force, start, worse
+from bolewright.platform.checks.level import Run, judge_level, run_level_force, start, unprinted, worse
 from bolewright.platform.checks.members import at_depth, unbraced_length
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.checks.posts_sideways import run_weight_on_knee
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.knees import Kicks, Knee
-from bolewright.platform.level_supports import PostFrame
+from bolewright.platform.level_supports import Foot, PostFrame, run_knee_ratio, run_post_modulus
 from bolewright.platform.sideways import Sideways, State, knee_kick
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
@@ -59,6 +65,7 @@ END_NOTE = (
     "points at; C_Delta = 1. Fill between the plies where carrier and post differ in thickness."
 )
 RATED_NOTE = "The rated load counts as it was entered, without any increase for short loads."
+FORCE_NOTE = "The push from weight is worked out under buckling."
 WEIGHT_NOTE = "The brace is taken as fixed before the platform is loaded, so it picks up weight as well."
 
 
@@ -89,14 +96,21 @@ def _frame(sideways: Sideways, knee: Knee) -> tuple[int, PostFrame, int]:
     return i, frame, next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
 
 
-def _forces(run: Run, sideways: Sideways, state: State, knee: Knee) -> tuple[Array, Array]:
-    """Force along a brace from level load (without sign) and its push from weight."""
+def _forces(
+    run: Run, sideways: Sideways, state: State, knee: Knee, *, full: bool = False
+) -> tuple[Array, Array]:
+    """Force along a brace from level load (without sign) and its push from weight; ``full`` prints the latter too."""
     i, frame, which = _frame(sideways, knee)
     axis = frame.axes[which]
-    run_level_force(run, sideways, state, i, which)
+    V = run_level_force(run if full else unprinted(), sideways, state, i, which)
+    if full and frame.post.foot == "held" and state.foot is Foot.HELD:
+        rho = run_knee_ratio(unprinted(), frame, axis, run_post_modulus(unprinted(), frame))
+        run(knee_level_force_held, V=V, rho=rho)
+    elif full:
+        run(knee_level_force, V=V, h=frame.h, a=axis.a)
     Q = np.abs(state.Q[i, which])[None, :]
     F_b = run(brace_axial_force, Q=Q, n=axis.n, a=axis.a, r=axis.r)
-    return F_b, run_weight_on_knee(run, sideways, frame, knee)
+    return F_b, run_weight_on_knee(run if full else unprinted(), sideways, frame, knee)
 
 
 def _brace(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
@@ -112,7 +126,7 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
     cases, group = sideways.cases, knee.factors
     calculation = start(sideways)
     run = calculation.run
-    F_b, F_w = _forces(run, sideways, state, knee)
+    F_b, F_w = _forces(run, sideways, state, knee, full=True)
     F = run(brace_thrust, F_b=F_b, F_w=F_w)
     l = run(brace_length, a=knee.brace.rise, r=knee.brace.run)
     l_e = run(effective_column_length, K_e=1.0, l=l)
@@ -289,13 +303,13 @@ def _bolted_end(
         state,
         brace.mark,
         topic=Topic.BRACES,
-        limit_state=f"end on {onto}",
+        limit_state="end on the post" if onto == brace.support else "end on the carrier",
         demand=F,
         capacity=total,
         unit=POUND,
         clause="NDS 2018, 12.3",
         says=f"the force on its bolts at {onto}",
-        notes=(END_NOTE, WEIGHT_NOTE, *fastener.notes),
+        notes=(END_NOTE, FORCE_NOTE, WEIGHT_NOTE, *fastener.notes),
     )
 
 

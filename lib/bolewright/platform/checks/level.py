@@ -40,20 +40,30 @@ def run_movement(run: Run, state: State, i: int, which: int) -> Array:
     )
 
 
-def run_level_force(run: Run, sideways: Sideways, state: State, i: int, which: int) -> Array:
-    """Level force of the platform on a support in one of its directions, with the stiffness it comes from.
+def unprinted() -> Run:
+    """A run whose steps are kept nowhere: what another check of the part has printed already."""
+    return Calculation().run
 
-    A bearing that slides that way passes friction only.
+
+def run_level_force(
+    run: Run, sideways: Sideways, state: State, i: int, which: int, *, full: bool = False
+) -> Array:
+    """Level force of the platform on a support in one of its directions.
+
+    ``full`` prints the stiffness that it comes from. A bearing that slides that way passes friction only.
     """
     frame = sideways.frames[i]
+    k = float(state.springs[i].k[which])
     if isinstance(frame, BoltFrame):
-        k = run_bolt_stiffness(run, frame, which)
+        if full:
+            run_bolt_stiffness(run, frame, which)
         if k == 0.0:
             R = np.maximum(sideways.most[i], 0.0)[None, :]
             H_t = sideways.tie[i][None, :]
             return np.asarray(run(friction_force, mu=frame.support.friction, R=R, H_t=H_t), dtype=float)
     else:
-        k = run_post_stiffness(run, frame, which, state.foot)
+        if full:
+            run_post_stiffness(run, frame, which, state.foot)
         if k == 0.0:
             return np.zeros((1, sideways.cases.count))
     delta = run_movement(run, state, i, which)

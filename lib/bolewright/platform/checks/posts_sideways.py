@@ -46,6 +46,7 @@ from bolewright.platform.checks.level import (
     run_level_force,
     run_load,
     start,
+    unprinted,
     worse,
 )
 from bolewright.platform.checks.members import seat_length
@@ -54,6 +55,7 @@ from bolewright.platform.combine import Array
 from bolewright.platform.knees import Knee, sag_under_weight
 from bolewright.platform.level_supports import (
     Foot,
+    PostAxis,
     PostFrame,
     run_knee_ratio,
     run_knee_stiffness,
@@ -130,12 +132,21 @@ def _post(sideways: Sideways, state: State, i: int, frame: PostFrame) -> list[Ch
     return [*checks, _embedment(sideways, state, i, frame), _soil(sideways, state, i, frame)]
 
 
+def _ratio(frame: PostFrame, axis: PostAxis) -> float:
+    """Force at the top over that at the knee; printed with the stiffness of the post."""
+    run = unprinted()
+    return run_knee_ratio(run, frame, axis, run_post_modulus(run, frame))
+
+
 def _held(frame: PostFrame, state: State) -> bool:
     return frame.post.foot == "held" and state.foot is Foot.HELD
 
 
 # ---------------------------------------------------------------------------------------------------------
 # Thrust and bending
+
+
+STIFFNESS_NOTE = "The stiffness of the post is worked out on the sheet of posts, under thrust and sway."
 
 
 def run_weight_on_knee(run: Run, sideways: Sideways, frame: PostFrame, knee: Knee) -> Array:
@@ -165,11 +176,11 @@ def _moment_at_knee(
         other = frame.axes[1 - which]
         return np.asarray(run(post_moment_cantilever, V=V, l=other.a), dtype=float)
     if _held(frame, state):
-        rho = run_knee_ratio(run, frame, axis, run_post_modulus(run, frame))
+        rho = _ratio(frame, axis)
         M_k = run(post_moment_at_knee_held, V=V, rho=rho, a=axis.a)
     else:
         M_k = run(post_moment_at_knee, V=V, h=frame.h, a=axis.a)
-    F_w = run_weight_on_knee(run, sideways, frame, axis.knees[0])
+    F_w = run_weight_on_knee(unprinted(), sideways, frame, axis.knees[0])
     M_w = run(post_moment_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(post_moment_sum, M_k=M_k, M_w=M_w), dtype=float)
 
@@ -180,7 +191,7 @@ def _moment_at_grade(run: Run, state: State, frame: PostFrame, which: int, V: Ar
         return np.zeros_like(V)
     if not axis.n:
         return np.asarray(run(post_moment_cantilever, V=V, l=frame.h), dtype=float)
-    rho = run_knee_ratio(run, frame, axis, run_post_modulus(run, frame))
+    rho = _ratio(frame, axis)
     return np.asarray(run(post_moment_at_grade, V=V, rho=rho, h=frame.h, a=axis.a), dtype=float)
 
 
@@ -211,7 +222,7 @@ def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_
     run = calculation.run
     moments = []
     for which in (0, 1):
-        V = run_level_force(run, sideways, state, i, which)
+        V = run_level_force(run, sideways, state, i, which, full=at_knee or not frame.braced)
         moments.append(
             _moment_at_knee(run, sideways, state, frame, which, V)
             if at_knee
@@ -303,7 +314,7 @@ def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Ch
     h = run(height_of_force, M_1=M[0], M_2=M[1], V=P) / 12
     S = soil_class(int(project.site.soil[-1])).lateral
     b, d, m = _breadth(footing, frame), footing.depth / 12, 2.0 if frame.post.doubled else 1.0
-    notes = (SOIL_NOTE, *((BOTH_NOTE,) if len(sideways.states) > 1 else ()))
+    notes = (SOIL_NOTE, STIFFNESS_NOTE, *((BOTH_NOTE,) if len(sideways.states) > 1 else ()))
     if frame.post.constrained:
         S_3 = run(lateral_pressure_full_depth, S=S, d=d, m=m)
         wanted = run(embedment_constrained, P=P, h=h, S_3=S_3, b=b)

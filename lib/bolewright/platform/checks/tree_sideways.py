@@ -125,8 +125,8 @@ def _down(run: Run, sideways: Sideways, state: State, i: int) -> Array:
     return np.maximum(run_load(run, state, i, np.maximum(sideways.most[i], 0.0), foot=False), 0.0)
 
 
-def _across(run: Run, sideways: Sideways, state: State, i: int) -> Array:
-    return np.abs(run_level_force(run, sideways, state, i, 1))
+def _across(run: Run, sideways: Sideways, state: State, i: int, *, full: bool = False) -> Array:
+    return np.abs(run_level_force(run, sideways, state, i, 1, full=full))
 
 
 def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
@@ -137,7 +137,7 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     moments = []
     for kappa, load in (
         (DEFAULT_KAPPA, _down(run, sideways, state, i)),
-        (KAPPA_ACROSS, _across(run, sideways, state, i)),
+        (KAPPA_ACROSS, _across(run, sideways, state, i, full=True)),
     ):
         k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=kappa)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
@@ -202,7 +202,7 @@ def _pull(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     bolt = frame.placed.bolt
     calculation = start(sideways)
     run = calculation.run
-    H = np.abs(run_level_force(run, sideways, state, i, 0))
+    H = np.abs(run_level_force(run, sideways, state, i, 0, full=True))
     W = run(
         tree_bolt_withdrawal,
         G_b=frame.wood.G_green,
