@@ -14,6 +14,7 @@ from typing import Any
 from bolewright import __version__
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.checks.braces import brace_checks
+from bolewright.platform.checks.caps import cap_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.members import (
@@ -98,6 +99,7 @@ def find_results(project: Project) -> Results:
         *footing_checks(path),
         *uplift_checks(path),
         *post_sideways_checks(sideways),
+        *cap_checks(sideways),
         *tree_sideways_checks(sideways),
         *brace_checks(sideways),
         *tree_room_checks(sideways),

@@ -9,6 +9,7 @@ import numpy as np
 from bolewright.bracing.standing import resultant_level_force
 from bolewright.bracing.tie import LEAST_KEEPER, resultant_moment
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.level import (
     Run,
     judge_level,
@@ -17,7 +18,6 @@ from bolewright.platform.checks.level import (
     start,
     worse,
 )
-from bolewright.platform.checks.posts_sideways import uplift_against_tie
 from bolewright.platform.checks.tree_bolts import ACROSS, RIGID_SEAT_NOTE
 from bolewright.platform.combine import Array
 from bolewright.platform.level_supports import (
@@ -129,8 +129,16 @@ def _across(run: Run, sideways: Sideways, state: State, i: int, *, full: bool = 
     return np.abs(run_level_force(run, sideways, state, i, 1, full=full))
 
 
+def _lever(sideways: Sideways, frame: BoltFrame) -> float:
+    """Lever arm with a sliding bearing at its worst: out by the sway, or by the slide entered if that is more."""
+    if frame.support.sideways == "tied":
+        return frame.placed.e
+    sway = sideways.sway[frame.tree.mark] or 0.0
+    return frame.placed.e + max(0.0, sway - frame.placed.bolt.slide)
+
+
 def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
-    bolt, e = frame.placed.bolt, frame.placed.e
+    bolt, e = frame.placed.bolt, _lever(sideways, frame)
     D, L = bolt.diameter, bolt.embedment
     calculation = start(sideways)
     run = calculation.run
@@ -164,7 +172,7 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
 
 def _wood(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     """Rotation or a hinge in the green wood under the resultant, at its angle to the grain."""
-    bolt, wood, e = frame.placed.bolt, frame.wood, frame.placed.e
+    bolt, wood, e = frame.placed.bolt, frame.wood, _lever(sideways, frame)
     D, L = bolt.diameter, bolt.embedment
     calculation = start(sideways)
     run = calculation.run

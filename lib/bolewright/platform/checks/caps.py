@@ -1,0 +1,203 @@
+"""Caps of posts under wind and sway: level force, bearing, roll of the carrier, uplift against a tie."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bolewright.bracing.knee import cap_level_force
+from bolewright.bracing.standing import resultant_level_force, roll_moment, roll_resistance
+from bolewright.calculation import Calculation
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
+from bolewright.platform.checks.members import seat_length
+from bolewright.platform.combine import Array
+from bolewright.platform.level_supports import PostFrame
+from bolewright.platform.sideways import Sideways, State
+from bolewright.timber.adjusted_values import adjusted_bearing
+from bolewright.timber.adjustment import Service, factors
+from bolewright.timber.bearing import bearing_stress
+from bolewright.units import POUND, POUND_INCH, PSI
+
+ROLL_NOTE = "Weight counts in the worst pattern of the combination; a tie counts on the side that lifts."
+
+
+def cap_checks(sideways: Sideways) -> list[Check]:
+    """Checks of every post's cap under wind and sway."""
+    if sideways.loose:
+        return []
+    return [
+        check
+        for i, frame in enumerate(sideways.frames)
+        if isinstance(frame, PostFrame)
+        for check in _fittings(sideways, i, frame)
+    ]
+
+
+def _fittings(sideways: Sideways, i: int, frame: PostFrame) -> list[Check]:
+    mark, post = frame.support.mark, frame.post
+    checks: list[Check] = []
+    if post.cap_side is None:
+        most = max(
+            float(_cap_force(start(sideways).run, sideways, s, i, frame).max()) for s in sideways.states
+        )
+        checks.append(
+            not_checked(
+                mark,
+                Topic.POSTS,
+                "cap sideways",
+                f"The cap of {mark} passes up to {most:,.0f} lb sideways: enter its rated side load as cap_side.",
+                "Maker's rated load, entered by the user",
+            )
+        )
+    else:
+        checks += worse(_cap(sideways, s, i, frame, post.cap_side) for s in sideways.states)
+    checks += worse(_bearing(sideways, s, i, frame) for s in sideways.states)
+    checks += worse(_roll(sideways, s, i, frame) for s in sideways.states)
+    checks.append(_cap_uplift(sideways, i, frame))
+    return checks
+
+
+def _cap_force(run: Run, sideways: Sideways, state: State, i: int, frame: PostFrame) -> Array:
+    V = [run_level_force(run, sideways, state, i, which) for which in (0, 1)]
+    T = [
+        run(cap_level_force, V=V[which], Q=state.Q[i, which][None, :]) if frame.axes[which].n else V[which]
+        for which in (0, 1)
+    ]
+    return np.asarray(run(resultant_level_force, V_1=T[0], V_2=T[1]), dtype=float)
+
+
+def _cap(sideways: Sideways, state: State, i: int, frame: PostFrame, rated: float) -> Check:
+    calculation = start(sideways)
+    T = _cap_force(calculation.run, sideways, state, i, frame)
+    calculation.run(demand_capacity_ratio, demand=T, capacity=rated)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        topic=Topic.POSTS,
+        limit_state="cap sideways",
+        demand=T,
+        capacity=rated,
+        unit=POUND,
+        clause="Maker's rated load, entered by the user",
+        says="the level force on the cap",
+    )
+
+
+def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
+    """Bearing of the carrier on the cap with what overturning and knees add."""
+    path = sideways.path
+    carrier, seat = path.layout.on_support(frame.support.mark)[0]
+    values = path.effects[carrier.mark].values
+    group = factors(values, Service(wet=carrier.timber.wet, incised=carrier.timber.incised))
+    calculation = start(sideways)
+    run = calculation.run
+    R = np.maximum(run_load(run, state, i, np.maximum(sideways.most[i], 0.0), foot=False), 0.0)
+    f_c_perp = run(bearing_stress, R=R, b=carrier.width, l_b=seat_length(path, seat))
+    F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
+    run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        topic=Topic.POSTS,
+        limit_state=f"bearing of {carrier.mark} with wind and sway",
+        demand=f_c_perp,
+        capacity=F_c_perp_p,
+        unit=PSI,
+        clause="NDS 2018, 3.10.2",
+        says=f"bearing of {carrier.mark} across its grain",
+    )
+
+
+def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
+    """Roll of the carrier on the cap: across it the level force comes in at its top."""
+    carrier = sideways.path.layout.on_support(frame.support.mark)[0][0]
+    calculation = start(sideways)
+    run = calculation.run
+    V = np.abs(run_level_force(run, sideways, state, i, 1))
+    M_r = run(roll_moment, V=V, d=carrier.section.d)
+    R = np.maximum(run_load(run, state, i, sideways.least[i], foot=False), 0.0)
+    M_a = run(roll_resistance, R=R, b=carrier.width, T=frame.post.roll_tie or 0.0)
+    capacity = np.maximum(M_a, 1e-6)
+    run(demand_capacity_ratio, demand=M_r, capacity=capacity)
+    check = judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        topic=Topic.POSTS,
+        limit_state=f"roll of {carrier.mark} on the cap",
+        demand=M_r,
+        capacity=capacity,
+        unit=POUND_INCH,
+        clause="Statics",
+        says=f"the roll of {carrier.mark}",
+        notes=(ROLL_NOTE,),
+    )
+    if frame.post.roll_tie is None and check.ratio > 1:
+        return not_checked(
+            frame.support.mark,
+            Topic.POSTS,
+            f"roll of {carrier.mark} on the cap",
+            f"{carrier.mark} is {carrier.section.d:g} in tall and {carrier.width:g} in wide and can roll over on "
+            f"{frame.support.mark}: its weight holds {check.capacity:,.0f} of {check.demand:,.0f} lb·in. Tie each "
+            "side down to the post with a strap or angle and enter its rated load as roll_tie.",
+            "Statics",
+        )
+    return check
+
+
+def _cap_uplift(sideways: Sideways, i: int, frame: PostFrame) -> Check:
+    """Least load on the cap with wind and sway, against the tie that the user entered."""
+    calculations = []
+    for state in sideways.states:
+        calculation = start(sideways)
+        R = run_load(calculation.run, state, i, sideways.least[i], foot=False)
+        calculations.append((state, calculation, np.maximum(-R, 0.0)))
+    state, calculation, lift = max(calculations, key=lambda item: float(item[2].max()))
+    return uplift_against_tie(
+        sideways, state, calculation, lift, frame.support.mark, Topic.POSTS, frame.support.uplift_tie
+    )
+
+
+def uplift_against_tie(
+    sideways: Sideways,
+    state: State,
+    calculation: Calculation,
+    lift: Array,
+    mark: str,
+    topic: Topic,
+    tie: float | None,
+    least: float = 0.0,
+) -> Check:
+    """Uplift with wind and sway against a tie's rated load; ``least`` is asked for in any case."""
+    clause = "ASCE 7-16, 2.4.1 (0.6D + 0.6W)"
+    need = np.maximum(lift, least)
+    if tie is None and need.max() > 0.5:
+        case = int(np.argmax(lift[0]))
+        return not_checked(
+            mark,
+            topic,
+            "uplift with wind and sway",
+            f"{mark} wants a tie or keeper against {need.max():,.0f} lb of uplift ({sideways.cases.names[case]}, "
+            f"{sideways.cases.words[case]}): enter its rated load as uplift_tie.",
+            clause,
+        )
+    capacity = tie if tie is not None else 1.0
+    calculation.run(demand_capacity_ratio, demand=need, capacity=capacity)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        mark,
+        topic=topic,
+        limit_state="uplift with wind and sway",
+        demand=need,
+        capacity=capacity,
+        unit=POUND,
+        clause=clause,
+        says="uplift on its tie",
+    )
