@@ -6,12 +6,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bolewright.reference import load
+from bolewright.timber.adjusted_values import bearing_at_small_deformation
 from bolewright.timber.bearing import (
     bearing_area_factor_for,
     bearing_at_angle,
     bearing_length_wanted,
     bearing_plate_wanted,
     bearing_stress,
+    end_bearing_stress,
 )
 from bolewright.timber.shear import (
     compression_notch_reach,
@@ -75,6 +77,14 @@ def test_bearing_at_angle_falls_with_the_angle(a, F, p):
 def test_bearing_length_gives_back_the_stress():
     l_b = bearing_length_wanted(R=900, b=1.5, F_c_perp_p=378.55)
     assert bearing_stress(R=900, b=1.5, l_b=l_b) == pytest.approx(378.55)
+
+
+def test_end_grain_bears_on_its_net_area():  # NDS 2018, 3.10.1.1: 4x4 with a 1/2 in. slot, 6000 lb
+    assert end_bearing_stress(P=6000, A=3.5 * 3.0) == pytest.approx(571.4, abs=0.05)
+
+
+def test_bearing_at_half_the_deformation():  # NDS 2018, 4.2.6: 0.73, from memory; Douglas Fir-Larch 625 psi
+    assert bearing_at_small_deformation(625) == pytest.approx(456.25)
 
 
 @pytest.mark.parametrize(("f_c", "plate"), [(750, False), (751, True)])

@@ -69,6 +69,9 @@ def test_text_says_conditions_confidence_and_caution(capsys):
     assert "Southern Pine No.2; wet service; 40 psf live + 10 psf dead." in text
     assert "from memory" in text
     assert "approves nothing" in text
+    assert "Size factor C_F" not in text  # Southern Pine's values hold it
+    assert command("--species", "Hem-Fir", "--sizes", "2x8,2x10", "--spacings", "16 in") == 0
+    assert capsys.readouterr().out.count("Size factor C_F") == 1
 
 
 def test_out_writes_the_file(tmp_path, capsys):

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from bolewright.reference import CONFIDENCE
-from bolewright.timber.adjustment import Service
+from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.basis import LoadType
 from bolewright.timber.material import reference_values, species_named, species_names
 from bolewright.timber.post_heights import PostRow, post_heights
@@ -186,7 +186,7 @@ def _table(args: argparse.Namespace) -> tuple[_Cells, list[_Cells], list[str]]:
     ]
     total_words = "" if total is None else f", total with creep span/{total:g}"
     notes = [
-        *_common_notes(stock, loads, service, [row.confidence for row in rows]),
+        *_common_notes(stock, sizes, loads, service, [row.confidence for row in rows]),
         f"Deflection: live span/{limits.live:g}{total_words}; overhang tip overhang/{limits.overhang_tip:g} under "
         f"{loads.overhang_point:g} lb at its end, overhang at most a quarter of the span.",
         f"Rounded to the inch: {rounding.value}; span_in is before rounding. bearing_in is what each end needs at "
@@ -212,7 +212,7 @@ def _posts(
         stock[0], sizes, areas, loads=loads, service=service, longest=longest, rounding=rounding
     )
     notes = [
-        *_common_notes(stock, loads, service, [row.confidence for row in rows]),
+        *_common_notes(stock, sizes, loads, service, [row.confidence for row in rows]),
         "Gravity load only, held sideways at both ends (K_e = 1): sway, eccentricity and wind are not in this table.",
         f"Rounded to the inch: {rounding.value}; height_in is before rounding.",
     ]
@@ -221,15 +221,26 @@ def _posts(
 
 
 def _common_notes(
-    stock: Sequence[Stock], loads: SpanLoads, service: Service, confidence: Sequence[str]
+    stock: Sequence[Stock],
+    sizes: Sequence[Section],
+    loads: SpanLoads,
+    service: Service,
+    confidence: Sequence[str],
 ) -> list[str]:
     woods = "; ".join(f"{species_named(s.species)} {s.grade}" for s in stock)
     state = ("wet" if service.wet else "dry") + (", incised" if service.incised else "")
     kind = "snow" if loads.live_kind is LoadType.SNOW else "live"
     codes = "; ".join(f"{code}: {CONFIDENCE[code]}" for code in dict.fromkeys(confidence))
+    memory = [
+        note
+        for s in stock
+        for size in sizes
+        for note in factors(reference_values(s.species, s.grade, size), service).notes
+    ]
     return [
         f"{woods}; {state} service; {loads.live:g} psf {kind} + {loads.dead:g} psf dead.",
         f"NDS 2018, allowable stress design. Design values are {codes}.",
+        *dict.fromkeys(memory),
         "Local code and a licensed engineer decide; this table approves nothing.",
     ]
 
