@@ -1,6 +1,13 @@
 from pathlib import Path
 
-from bolewright.rendering.index import PAGE, holding_tests, load_all, page
+from bolewright.rendering.index import (
+    PAGE,
+    functions_of_the_package,
+    held_through,
+    holding_tests,
+    load_all,
+    page,
+)
 
 
 def test_the_formula_index_is_current() -> None:
@@ -39,6 +46,22 @@ def test_direct():
         "deep": ["test_one.py::test_direct"],
         "tabled": ["test_one.py::test_table"],
     }
+
+
+def test_a_formula_is_held_through_the_function_that_runs_it(tmp_path: Path) -> None:
+    (tmp_path / "test_two.py").write_text(
+        "def test_value():\n    assert design_value(1)\n\ndef test_more():\n    assert design_value(2)\n",
+        encoding="utf-8",
+    )
+    functions = {"all_modes": {"mode_IV", "least"}, "design_value": {"all_modes"}, "print_it": {"unseen"}}
+    assert held_through({"mode_IV", "unseen"}, functions, tmp_path) == {
+        "mode_IV": ["through `design_value`: `test_two.py`"]
+    }
+
+
+def test_yield_modes_are_held_by_the_tables_of_connections() -> None:
+    held = held_through({"yield_mode_IV"}, functions_of_the_package())
+    assert any("test_nds_connection_tables.py" in line for line in held["yield_mode_IV"])
 
 
 def test_a_formula_that_no_test_names_is_listed(tmp_path: Path) -> None:

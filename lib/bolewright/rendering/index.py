@@ -1,7 +1,9 @@
 """The formula index: one page that lists every formula with its clause and the tests that hold it.
 
 A test is said to hold a formula when its function, the table of cases above it, or a helper of its file it
-calls names that formula in its code. ``python -m bolewright.rendering.index --write`` writes the page.
+calls names that formula in its code. A formula that no test names is held through the function of the package
+that runs it, such as the yield modes through ``single_shear``: the files whose tests name that function are
+given. ``python -m bolewright.rendering.index --write`` writes the page.
 """
 
 from __future__ import annotations
@@ -19,14 +21,16 @@ from bolewright.formulas import REGISTRY, Formula
 
 PAGE = Path(bolewright.__file__).parent / "FORMULAS.md"
 TESTS = Path(bolewright.__file__).parents[2] / "tests"
+_LEVELS = 3  # of functions between a formula and a test
 
 _HEAD = """\
 # Formulas
 
-Every formula of the package, the clause it prints under, and the tests that name it. Each of them is also
-linted, printed, read back from its print, and run on arrays and on metric quantities by
-`tests/test_registry.py`. "Hidden units" marks an equation whose constants only hold in the units it is written
-in. Made by `python -m bolewright.rendering.index --write`; do not edit.
+Every formula of the package, the clause it prints under, and the tests that name it, or the files whose tests
+name the function that runs it ("through"). Each of them is also linted, printed, read back from its print, and
+run on arrays and on metric quantities by `tests/test_registry.py`. "Hidden units" marks an equation whose
+constants only hold in the units it is written in. Made by `python -m bolewright.rendering.index --write`; do not
+edit.
 """
 
 
@@ -40,7 +44,9 @@ def load_all() -> list[Formula]:
 
 def page(formulas: list[Formula], tests: Path = TESTS) -> str:
     """The index page as Markdown."""
-    held = holding_tests({record.name for record in formulas}, tests)
+    names = {record.name for record in formulas}
+    held = holding_tests(names, tests)
+    held |= held_through(names - set(held), functions_of_the_package(), tests)
     lines = [_HEAD]
     module = ""
     for record in formulas:
@@ -65,7 +71,7 @@ def _row(record: Formula, tests: list[str]) -> str:
         record.clause,
         record.title,
         "; ".join(remark for remark in remarks if remark),
-        "<br>".join(f"`{test}`" for test in tests),
+        "<br>".join(test if test.startswith("through") else f"`{test}`" for test in tests),
     )
     return "| " + " | ".join(cell.replace("|", r"\|") for cell in cells) + " |"
 
@@ -83,6 +89,42 @@ def holding_tests(names: set[str], tests: Path = TESTS) -> dict[str, list[str]]:
         for test, used in _tests_in(ast.parse(path.read_text(encoding="utf-8"))):
             for name in sorted(used & names):
                 found.setdefault(name, []).append(f"{path.relative_to(tests).as_posix()}::{test}")
+    return found
+
+
+def held_through(
+    names: set[str], functions: dict[str, set[str]], tests: Path = TESTS
+) -> dict[str, list[str]]:
+    """Files whose tests name the nearest function that runs a formula, as ``through `function`: `file` ``.
+
+    ``functions`` gives what each function of the package names in its code.
+    """
+    tested = holding_tests(set(functions), tests)
+    found = {}
+    for name in sorted(names):
+        runners = {name}
+        for _ in range(_LEVELS):
+            runners = {f for f, used in functions.items() if used & runners and f not in runners}
+            lines = [
+                f"through `{f}`: {_files(tested[f])}" for f in sorted(runners) if f in tested and f[0] != "_"
+            ]
+            if lines:
+                found[name] = lines
+                break
+    return found
+
+
+def _files(tests: list[str]) -> str:
+    return ", ".join(f"`{file}`" for file in dict.fromkeys(test.partition("::")[0] for test in tests))
+
+
+def functions_of_the_package() -> dict[str, set[str]]:
+    """What each function of the package names in its code, by the function's name."""
+    found: dict[str, set[str]] = {}
+    for path in sorted(PAGE.parent.rglob("*.py")):
+        for node in ast.parse(path.read_text(encoding="utf-8")).body:
+            if isinstance(node, ast.FunctionDef):
+                found.setdefault(node.name, set()).update(_names(node))
     return found
 
 
