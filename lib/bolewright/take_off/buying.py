@@ -81,6 +81,30 @@ class Purchase:
         return tuple(found.items())
 
 
+@dataclass(frozen=True)
+class NearMiss:
+    """Pieces that a little less length would cut from a shorter stick: by how much (in), and of which length."""
+
+    cuts: tuple[Cut, ...]
+    over: float
+    stick: float
+
+
+def near_misses(project: Project, purchase: Purchase) -> tuple[NearMiss, ...]:
+    """Pieces that are at most 2 in. too long, end trims included, for a length of stick."""
+    stock = project.stock
+    lengths = [
+        o.length for o in offers(project, purchase.lumber.section, purchase.lumber.grade) if not o.delivered
+    ]
+    found: dict[tuple[float, float], list[Cut]] = {}
+    for cut in sorted((c for s in purchase.sticks for c in s.cuts), key=lambda c: natural(c.label)):
+        needed = stick_needed(cut, stock)
+        for length in lengths:
+            if 0 < needed - length <= _NEAR:
+                found.setdefault((needed - length, length), []).append(cut)
+    return tuple(NearMiss(tuple(cuts), over, length) for (over, length), cuts in found.items())
+
+
 def buying_list(project: Project, cuts: Iterable[Cut], seconds: float = 6.0) -> tuple[Purchase, ...]:
     """What to buy for all cuts, one purchase for each kind of lumber."""
     kinds: dict[Lumber, list[Cut]] = {}
@@ -112,6 +136,7 @@ def _purchase(project: Project, lumber: Lumber, cuts: Sequence[Cut], seconds: fl
     return Purchase(lumber, sticks, too_long, priced, solved.cost * one, solved.bound * one)
 
 
+_NEAR = 2.0  # in
 _CENT = 1e-4  # of the currency: prices are compared to this
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
+from bolewright.calculation import Step
 from bolewright.platform.layout import Kind, Layout
-from bolewright.platform.load_path import timber_density
 from bolewright.platform.project import Timber
 from bolewright.reference import load
 from bolewright.setting_out.braces import BraceCut, brace_cuts
@@ -17,7 +17,7 @@ from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.setting_out.tolerance import rounded
 from bolewright.take_off.boards import Board, deck_boards
 from bolewright.take_off.stock import usable_length
-from bolewright.take_off.weights import piece_volume, piece_weight
+from bolewright.take_off.weights import weigh
 from bolewright.timber.material import reference_values
 from bolewright.timber.sections import parse_section
 
@@ -69,6 +69,7 @@ class Cut:
     ends: tuple[str, str]
     weight: float
     ply: int = 0
+    steps: tuple[Step, ...] = field(default=(), compare=False, repr=False)
 
     @property
     def label(self) -> str:
@@ -167,14 +168,21 @@ def _cut(
     width: float | None = None,
 ) -> Cut:
     """A stick with its weight; ``width`` that of a ripped board."""
-    section = parse_section(timber.section).of_plies(1)
-    values = reference_values(timber.species, timber.grade, section)
-    area = section.b * (section.d if width is None else width)
     length = rounded(long)
-    volume = piece_volume(A=area, l=length)
-    weight = float(piece_weight(rho=timber_density(values, timber.wet), V=volume))
+    weighed = weigh(timber, length, width)
     lumber = lumber_of(use, timber)
-    return Cut(mark, use, lumber, length, rounded(short), length + rounded(spare), ends, weight, ply)
+    return Cut(
+        mark,
+        use,
+        lumber,
+        length,
+        rounded(short),
+        length + rounded(spare),
+        ends,
+        weighed.weight,
+        ply,
+        weighed.steps,
+    )
 
 
 # ---------------------------------------------------------------------------------------------------------

@@ -132,13 +132,13 @@ def _posts(layout: Layout) -> Iterator[Item]:
             )
     tied = [s.mark for s in posts if s.uplift_tie is not None]
     if tied:
-        yield _tie("uplift tie, where the cap is none", layout, tied)
+        yield _tie("uplift tie", layout, tied, ", unless the cap is rated for it")
     yield from _nails_for("cap", [s.mark for s in posts])
 
 
-def _tie(name: str, layout: Layout, marks: list[str]) -> Item:
+def _tie(name: str, layout: Layout, marks: list[str], but: str = "") -> Item:
     rated = [s.uplift_tie or 0.0 for s in layout.supports if s.mark in marks]
-    size = f"rated {', '.join(f'{pounds:,.0f} lb' for pounds in sorted(set(rated)))}"
+    size = f"rated {', '.join(f'{pounds:,.0f} lb' for pounds in sorted(set(rated)))}{but}"
     source = "the project file's rated uplift"
     return Item(name, size, len(marks), material_of(CONNECTORS), run_of(marks), source)
 
@@ -167,7 +167,7 @@ def _plies(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
     counts = {m.mark: ply_nails(pieces[m.mark].longest, m.section.plies) for m in built_up}
     if counts:
         size = f"{schedule.nail}, {schedule.rows} rows at {schedule.spacing:g} in., one along each edge"
-        where = ", ".join(f"{mark} {count}" for mark, count in counts.items())
+        where = ", ".join(f"{mark}: {count}" for mark, count in counts.items())
         yield Item(
             "nail between plies", size, sum(counts.values()), material_of(NAILS), where, schedule.source
         )

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
+from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.timber.sections import Finish, Section
+from bolewright.platform.load_path import DRY, MOISTURE
+from bolewright.platform.project import Timber
+from bolewright.timber.material import density, reference_values
+from bolewright.timber.sections import Finish, Section, parse_section
 from bolewright.units import Area, Density, Feet, Force, Length, Ratio, VolumeFeet
 
 ONE_PERSON = 50.0  # lb one person lifts on level ground, common practice
@@ -51,6 +56,26 @@ def piece_weight(rho: Density, V: VolumeFeet) -> Force:
     """
     W: Force = rho * V
     return W
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """Weight of a stick (lb) and the formulas it came from."""
+
+    weight: float
+    steps: tuple[Step, ...]
+
+
+def weigh(timber: Timber, length: float, width: float | None = None) -> Weighed:
+    """Weight of a stick of ``length`` inches at the moisture of its service; ``width`` that of a ripped board."""
+    section = parse_section(timber.section).of_plies(1)
+    values = reference_values(timber.species, timber.grade, section)
+    calculation = Calculation()
+    run = calculation.run
+    rho = run(density, G=values.G, m_c=MOISTURE if timber.wet else DRY)
+    V = run(piece_volume, A=section.b * (section.d if width is None else width), l=length)
+    W = run(piece_weight, rho=rho, V=V)
+    return Weighed(float(W), calculation.at(()))
 
 
 def board_measure(section: Section, length: float) -> float:
