@@ -28,19 +28,19 @@ def _text() -> str:
     return (shipped("calcsheets") / "lookout.toml").read_text("utf-8")
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def demo() -> Layout:
     """The demonstration, laid out."""
     return _layout(_text())
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def demo_with() -> Callable[[str], Layout]:
     """The demonstration with more text in its file, laid out."""
     return lambda more: _layout(f"{_text()}\n{more}")
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def results_with() -> Callable[[str], Results]:
     """Results of the demonstration with more text in its file."""
     return lambda more: _results(f"{_text()}\n{more}")
@@ -50,3 +50,15 @@ def results_with() -> Callable[[str], Results]:
 def arrangement(request: pytest.FixtureRequest) -> Layout:
     """Every arrangement of tests/platform, laid out."""
     return _layout(request.param.read_text("utf-8"))
+
+
+@pytest.fixture(scope="session")
+def demo_text() -> str:
+    """Text of the demonstration's project file."""
+    return _text()
+
+
+@pytest.fixture(params=ARRANGEMENTS, ids=lambda path: path.stem)
+def arrangement_results(request: pytest.FixtureRequest) -> Results:
+    """Results of every arrangement of tests/platform."""
+    return _results(request.param.read_text("utf-8"))

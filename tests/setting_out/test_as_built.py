@@ -1,0 +1,141 @@
+"""As built: what is entered reaches the checks, in the direction statics says, and nothing else changes."""
+
+import json
+import math
+from collections.abc import Callable
+
+import pytest
+
+from bolewright.platform.reading import ProjectError, parse_project
+from bolewright.platform.results import Results
+from bolewright.setting_out.as_built import as_built, built_project, slips
+from bolewright.setting_out.data import setting_out_data
+
+Make = Callable[[str], Results]
+
+
+def _ratios(results: Results) -> dict[tuple[str, str], float]:
+    return {(c.part, c.limit_state): c.ratio for c in results.checks}
+
+
+def test_nothing_entered_changes_nothing(results_with: Make) -> None:
+    assert as_built(results_with("")) is None
+    levels_only = results_with('[[as_built]]\nmark = "T1"\nlevel = "-1/2 in"')
+    assert as_built(levels_only) is None
+
+
+def test_a_shorter_bolt_rises_and_can_fail(results_with: Make) -> None:
+    """4 in. reached instead of 7: rotation in the wood of T1 rises. Gravity on T2 is statics and stays.
+
+    (Level forces go by stiffness: T2 takes more of them when T1 is softer.)
+    """
+    outcome = as_built(results_with('[[as_built]]\nmark = "T1"\nembedment = "4 in"'))
+    assert outcome is not None
+    rose = {(c.check.part, c.check.limit_state) for c in outcome.changed if c.rise > 0}
+    assert ("T1", "rotation or hinge in green wood") in rose
+    gravity = {"steel bending", "steel shear", "rated load", "rotation or hinge in green wood"}
+    assert not {state for part, state in rose if part == "T2"} & gravity
+
+
+def test_a_hole_that_met_rock_fails_the_frost_depth(results_with: Make) -> None:
+    """36 in. reached, frost depth 42 in. by the project file: ratio 42/36."""
+    outcome = as_built(results_with('[[as_built]]\nmark = "P1"\nhole = "36 in"'))
+    assert outcome is not None
+    frost = next(c for c in outcome.lost if c.check.limit_state == "frost depth")
+    assert frost.check.ratio == pytest.approx(42 / 36)
+
+
+def test_projection_moves_the_bearing_along_the_bolt(results_with: Make) -> None:
+    results = results_with('[[as_built]]\nmark = "T1"\nprojection = "6 in"')
+    built = built_project(results.path.layout)
+    at = next(s.at for s in built.supports if s.mark == "T1")
+    assert at == pytest.approx((-(75.375 / (2 * math.pi) + 6), 0.0))
+
+
+def test_a_post_off_its_carrier_bears_off_centre(results_with: Make) -> None:
+    results = results_with('[[as_built]]\nmark = "P1"\nat = ["-36 in", "114 3/4 in"]')
+    built = built_project(results.path.layout)
+    support = next(s for s in built.supports if s.mark == "P1")
+    planned = next(s for s in results.project.supports if s.mark == "P1")
+    assert built.posts[support.post or ""].eccentricity == pytest.approx(
+        results.project.posts[planned.post or ""].eccentricity + 0.75
+    )
+    assert built.posts[planned.post or ""] == results.project.posts[planned.post or ""]
+
+
+def test_an_arrangement_that_cannot_stand_says_so(results_with: Make) -> None:
+    outcome = as_built(results_with('[[as_built]]\nmark = "P1"\nat = ["-36 in", "100 in"]'))
+    assert outcome is not None
+    assert "P1" in outcome.fault
+    assert outcome.changed == ()
+
+
+def test_a_post_slipped_along_the_carrier_shifts_load_by_statics(results_with: Make) -> None:
+    """P1 an inch towards P2: the span shrinks from 84 to 83, so P1's soil pressure rises and P2's falls."""
+    found = {outcome.what: outcome for outcome in slips(results_with(""))}
+    outcome = found["P1 1 in. towards T2"]
+    soil = {c.check.part: c.rise for c in outcome.changed if c.check.limit_state.startswith("soil pressure")}
+    assert soil.get("P1", 0.0) > 0
+    assert soil.get("P2", 0.0) <= 0
+
+
+def test_every_post_and_bolt_is_slipped(results_with: Make) -> None:
+    whats = [outcome.what for outcome in slips(results_with(""))]
+    assert len(whats) == len(set(whats)) == 2 * 4 + 2 * 2
+
+
+def test_a_boss_farther_out_bends_the_bolt_more(results_with: Make) -> None:
+    found = {outcome.what: outcome for outcome in slips(results_with(""))}
+    rise = {(c.check.part, c.check.limit_state): c.rise for c in found["T1 1/2 in. farther out"].changed}
+    assert rise["T1", "steel bending"] > 0
+    fall = {(c.check.part, c.check.limit_state): c.rise for c in found["T1 1/2 in. nearer the bark"].changed}
+    assert fall["T1", "steel bending"] < 0
+
+
+def test_data_is_json_and_agrees_with_the_sheet(results_with: Make) -> None:
+    data = setting_out_data(results_with('[[as_built]]\nmark = "P1"\nhole = "36 in"'))
+    again = json.loads(json.dumps(data, allow_nan=False))
+    assert again == data
+    assert again["schema"] == "bolewright setting out 1"
+    assert [b["mark"] for b in again["bolts"]] == ["T1", "T2"]
+    assert again["ground"]["diagonal"] == pytest.approx(math.hypot(84, 90), abs=1e-4)
+    assert any(
+        c["limit_state"] == "frost depth" and c["status"] == "fails" for c in again["as_built"]["changed"]
+    )
+
+
+def test_data_of_every_arrangement(arrangement_results: Results) -> None:
+    data = setting_out_data(arrangement_results)
+    json.dumps(data, allow_nan=False)
+    marks = {m.mark for m in arrangement_results.path.layout.members}
+    assert {p["mark"] for p in data["pieces"]} == marks
+
+
+@pytest.mark.parametrize(
+    ("entry", "said"),
+    [
+        ('[[as_built]]\nmark = "T9"\nlevel = "1 in"', "'T9' is no support, carrier or joist"),
+        ('[[as_built]]\nmark = "P1"\nembedment = "3 in"', "P1 is a post, which takes at, level, hole"),
+        ('[[as_built]]\nmark = "S1"\nlevel = "1 in"', "S1 is a member, which takes depth"),
+        (
+            '[[as_built]]\nmark = "T1"\nprojection = "5 in"\nat = ["1 in", "2 in"]',
+            "give either at or projection",
+        ),
+        ('[[reading]]\nmark = "S1"\nbelow_line = "1 in"', "'S1' is no support of this file"),
+        ('[[reading]]\nmark = "T1"\nbelow_line = 12', "has no unit"),
+        (
+            '[[outline]]\ntree = "OAK"\nwidths = ["24 in"]',
+            "give either 3 points or more, or 2 widths or more",
+        ),
+        ('[[outline]]\ntree = "ELM"\nwidths = ["24 in", "24 in"]', "'ELM' is no tree of this file"),
+        (
+            '[[reading]]\nmark = "T1"\nbelow_line = "1 in"\n[[reading]]\nmark = "T1"\nbelow_line = "2 in"',
+            "'T1' has an entry already",
+        ),
+    ],
+)
+def test_wrong_entries_are_refused_in_one_sentence(demo_text: str, entry: str, said: str) -> None:
+    with pytest.raises(ProjectError) as error:
+        parse_project(f"{demo_text}\n{entry}")
+    assert len(error.value.sentences) == 1
+    assert said in str(error.value)
