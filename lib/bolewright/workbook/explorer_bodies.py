@@ -29,6 +29,7 @@ _PAPER = (Scale(1 / 25.4, ""),)  # one model inch is one paper millimetre
 _WIDE = 130.0
 _LONGEST = 16.0  # mm, of the arrow of the largest force
 _SHORTEST = 6.0
+_ONE = 1.0  # in: supports nearer than this have one place on the dimension line
 
 
 @dataclass(frozen=True)
@@ -53,13 +54,16 @@ def free_body(
         items += _arrow(force, scale, most, above=True, lift=4.0 * (row % 2))
     for row, force in enumerate(sorted(held, key=lambda f: f.at)):
         items += _arrow(force, scale, most, above=False, lift=4.0 * (row % 2))
-    places = sorted({round(f.at, 3) for f in held})
+    places: list[float] = []
+    for force in sorted(held, key=lambda f: f.at):
+        if not places or force.at - places[-1] > _ONE:
+            places.append(force.at)
     base = -1.2 - _LONGEST - 16.0
     items += [_tick(x * scale, base) for x in places]
     for a, b in zip(places, places[1:], strict=False):
         items.append(Line((a * scale, base), (b * scale, base), Layer.DIMENSIONS))
         items.append(Text(((a + b) / 2 * scale, base + 2.2), feet_inches(b - a), 2.3, layer=Layer.DIMENSIONS))
-    if diagram is not None and np_any(diagram):
+    if diagram is not None and _bends(diagram):
         items += _moment(diagram, scale, base - 16.0)
     alt = f"{title}: " + "; ".join(
         [f"{f.name} {f.pounds:,.0f} lb at {feet_inches(f.at)}" for f in loads]
@@ -68,7 +72,7 @@ def free_body(
     return Figure(to_svg(Drawing(title, tuple(items), alt, scale_bar=False), scales=_PAPER), title, f"{alt}.")
 
 
-def np_any(diagram: Diagram) -> bool:
+def _bends(diagram: Diagram) -> bool:
     """Whether a diagram shows any moment."""
     return bool(abs(diagram.moment).max() > 1e-6)
 
