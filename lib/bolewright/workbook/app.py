@@ -14,6 +14,7 @@ import ipywidgets as w
 from bolewright.platform.reading import ProjectError
 from bolewright.workbook import storage
 from bolewright.workbook.desk import Desk
+from bolewright.workbook.explorer_panes import Learning
 from bolewright.workbook.form import Form
 from bolewright.workbook.live import Live
 from bolewright.workbook.maker import Maker
@@ -48,6 +49,7 @@ class Workbook:
         self.form = Form(desk)
         self.sheets = SheetView(desk)
         self.maker = Maker(desk)
+        self.learning = Learning(desk)
         self.panes: dict[str, Pane] = {}
         self.pane = w.VBox()
         self.pane.add_class("bw-pane")
@@ -64,6 +66,9 @@ class Workbook:
         self.add_pane(Pane("Form", self.form.box))
         self.add_pane(Pane("Sheet by sheet", self.sheets.box, self.sheets.show, self.sheets.hide))
         self.add_pane(Pane("Make the package", self.maker.box))
+        learning = self.learning
+        self.add_pane(Pane("Where does my weight go?", learning.weight, learning.show_weight, learning.hide))
+        self.add_pane(Pane("Lessons", learning.course, learning.show_course, learning.hide))
         desk.on_change(self.refresh)
         self.refresh()
 
