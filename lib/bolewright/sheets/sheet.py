@@ -14,7 +14,7 @@ from bolewright.rendering.blocks import Block, Cell, Figure, KeyValues, Statemen
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.inputs import inputs_of
 from bolewright.sheets.opening import Blocks, Shown, results_of
-from bolewright.sheets.printing import printed
+from bolewright.sheets.printing import Seen, printed
 from bolewright.sheets.statics import statics_blocks
 from bolewright.sheets.words import CAUTIONS
 from bolewright.status import Status
@@ -54,8 +54,9 @@ class Sheet:
     def calculation(self, part: str | None = None) -> Blocks:
         """Hand calculation of the governing part in every limit state, or of the part named."""
         blocks: list[Shown] = []
+        seen: Seen = set()
         for check in self.governing(part):
-            blocks += _hand_calculation(self.results, check)
+            blocks += _hand_calculation(self.results, check, seen)
         if not blocks:
             blocks.append(Statement(StatementKind.NOTE, ("There is nothing to calculate on this sheet.",)))
         return Blocks(tuple(blocks))
@@ -90,7 +91,7 @@ class Sheet:
         """Clauses used on this sheet."""
         used = [c.clause for c in self.checks if c.clause]
         used += [step.formula.clause for check in self.governing() for step in check.steps]
-        return Statement(StatementKind.CLAUSES, tuple(sorted(dict.fromkeys(used))))
+        return Statement(StatementKind.CLAUSES, ("; ".join(sorted(dict.fromkeys(used))),))
 
     def cautions(self) -> Statement:
         """Cautions of this sheet."""
@@ -106,7 +107,7 @@ def _state(check: Check) -> str:
     return check.limit_state
 
 
-def _hand_calculation(results: Results, check: Check) -> list[Shown]:
+def _hand_calculation(results: Results, check: Check, seen: Seen) -> list[Shown]:
     head: Shown = Markdown(f"### {check.part}: {check.limit_state}")  # type: ignore[no-untyped-call]
     if check.status is Status.NOT_CHECKED:
         return [head, Statement(StatementKind.FAILURE, (check.sentence,))]
@@ -114,7 +115,7 @@ def _hand_calculation(results: Results, check: Check) -> list[Shown]:
         return [head, Statement(StatementKind.READING, (check.sentence,))]
     place = f"{check.where[0].upper()}{check.where[1:]}. " if check.where else ""
     case = Statement(StatementKind.NOTE, (f"{place}Governing combination: {check.combination}.",))
-    return [head, case, *statics_blocks(results, check), *printed(check.steps)]
+    return [head, case, *statics_blocks(results, check), *printed(check.steps, seen)]
 
 
 def check_table(checks: list[Check], caption: str) -> Table:
