@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from shapely import Point, Polygon
 
 from bolewright.platform.layout import Layout
+from bolewright.platform.load_path import find_load_path
 from bolewright.setting_out.cutout import board_cuts, cut_outs, room_needed, stem_outline
 from bolewright.setting_out.decking import deck_rows, last_rip, row_count, shared_rip
 
@@ -43,7 +44,7 @@ def test_demo_rows_by_hand(demo: Layout) -> None:
 
 def test_gap_is_sway_growth_and_margin(demo: Layout) -> None:
     """c = s + g t + m (common practice), by the numbers of the project file."""
-    (cut,) = cut_outs(demo)
+    (cut,) = cut_outs(find_load_path(demo))
     tree = demo.project.trees[0]
     assert cut.gap.needed == pytest.approx((cut.gap.sway or 0.0) + tree.growth * tree.service + tree.margin)
     assert cut.clearance == pytest.approx(18 - 75.375 / (2 * math.pi), abs=0.01)
@@ -51,7 +52,7 @@ def test_gap_is_sway_growth_and_margin(demo: Layout) -> None:
 
 
 def test_cut_line_round_a_round_stem_is_a_circle(demo: Layout) -> None:
-    (cut,) = cut_outs(demo)
+    (cut,) = cut_outs(find_load_path(demo))
     R = 75.375 / (2 * math.pi) + cut.gap.needed
     assert all(math.hypot(*p) == pytest.approx(R, abs=1 / 32) for p in cut.line)
     assert Polygon(cut.line).area == pytest.approx(math.pi * R**2, rel=0.005)
@@ -62,7 +63,7 @@ def test_gap_is_kept_from_a_measured_outline(demo_with: Callable[[str], Layout])
     widths = ["28 in", "26 in", "24 in", "26 in"]
     text = f'[[outline]]\ntree = "OAK"\nwidths = {widths}'
     layout = demo_with(text)
-    (cut,) = cut_outs(layout)
+    (cut,) = cut_outs(find_load_path(layout))
     assert cut.measured
     bark = stem_outline(layout.project.trees[0], layout.project.outlines[0])
     assert [math.hypot(*p) for p in bark.exterior.coords[:4]] == pytest.approx([14, 13, 12, 13])
@@ -77,7 +78,7 @@ def test_deck_is_cut_round_measured_points(demo_with: Callable[[str], Layout]) -
     """A bark outline that reaches to y = 24, six inches over the deck's edge at y = 18."""
     pairs = ", ".join(f'["{x} in", "{y} in"]' for x, y in POINTS)
     layout = demo_with(f'[[outline]]\ntree = "OAK"\npoints = [{pairs}]')
-    found = cut_outs(layout)
+    found = cut_outs(find_load_path(layout))
     room = room_needed(found)
     assert room is not None
     assert found[0].clearance == 0
@@ -88,7 +89,12 @@ def test_deck_is_cut_round_measured_points(demo_with: Callable[[str], Layout]) -
     # Marks on the boards lie on the line to cut along.
     (field,) = deck_rows(layout, room)
     cuts = board_cuts(
-        found, field.origin, field.along, field.across, [(r.number, r.near, r.far) for r in field.rows]
+        found,
+        field.origin,
+        field.along,
+        field.across,
+        [(r.number, r.near, r.far) for r in field.rows],
+        layout.deck,
     )
     assert cuts
     near = {row.number: row.near for row in field.rows}
@@ -97,3 +103,4 @@ def test_deck_is_cut_round_measured_points(demo_with: Callable[[str], Layout]) -
             x = field.origin[0] + near[mark.row] * field.across[0] + at * field.along[0]
             y = field.origin[1] + near[mark.row] * field.across[1] + at * field.along[1]
             assert Polygon(found[0].line).exterior.distance(Point(x, y)) < 1e-6
+            assert layout.deck.distance(Point(x, y)) < 1e-6

@@ -7,17 +7,16 @@ from dataclasses import dataclass
 
 from shapely import LineString, MultiPolygon, Polygon
 from shapely import Point as PlanPoint
+from shapely.geometry.base import BaseGeometry
 
 from bolewright.calculation import Calculation, Step
-from bolewright.platform.layout import Layout, Vector
+from bolewright.platform.layout import Vector
+from bolewright.platform.level_supports import run_sway
+from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import StemOutline, Tree
 from bolewright.setting_out.stem import girth_of
 from bolewright.tree.growth import gap_needed
-from bolewright.tree.seating import sound_radius
-from bolewright.tree.species import stem_wood
-from bolewright.tree.sway import crown_wind_force, scaled_sway, stem_second_moment, sway_from_crown_wind
 
-ESTIMATE = 2.0  # times the static estimate, for gusts and the tilting root plate (judgement)
 CORNERS = 16  # corners to a quarter circle of an offset outline: within 1/16 in. up to a stem of 4 ft
 
 
@@ -49,29 +48,20 @@ class CutOut:
     clearance: float
 
 
-def sway_at(layout: Layout, tree: Tree, level: float) -> tuple[float | None, str, tuple[Step, ...]]:
-    """Sway of a stem to one side at a level (in), how it was found, and the formulas; None when nothing is known."""
-    if tree.sway_seen is not None:
-        seen_at = tree.sway_seen_at or level
-        return float(scaled_sway(tree.sway_seen, level, seen_at)), "seen in strong wind", ()
-    if tree.crown_area is None or tree.crown_center is None or tree.crown_center <= level:
-        return None, "neither seen nor estimated", ()
+def tree_gap(path: LoadPath, tree: Tree) -> TreeGap:
+    """Gap that a stem needs at the floor: sway as the checks have it, growth until it is cut back, and a margin."""
     calculation = Calculation()
     run = calculation.run
-    wood = stem_wood(tree.species)
-    r = run(sound_radius, C=girth_of(tree), t_b=tree.bark, t_d=0.0)
-    F = run(crown_wind_force, V=layout.project.site.wind_speed, C_w=tree.crown_drag, A_c=tree.crown_area)
-    I = run(stem_second_moment, d=2 * r)
-    s = run(sway_from_crown_wind, F_c=F, z_c=tree.crown_center, z=level, E_g=wood.MOE, I=I)
-    return ESTIMATE * float(s), "estimated from the crown, times two", calculation.at(())
-
-
-def tree_gap(layout: Layout, tree: Tree) -> TreeGap:
-    """Gap that a stem needs at the floor: sway, growth until it is cut back, and a margin."""
-    sway, how, steps = sway_at(layout, tree, layout.project.platform.floor_height)
-    calculation = Calculation()
-    needed = float(calculation.run(gap_needed, s=sway or 0.0, g=tree.growth, t=tree.service, m=tree.margin))
-    return TreeGap(tree.mark, sway, how, needed, (*steps, *calculation.at(())))
+    sway = run_sway(run, path, tree, path.layout.project.platform.floor_height)
+    needed = float(run(gap_needed, s=sway or 0.0, g=tree.growth, t=tree.service, m=tree.margin))
+    how = (
+        "not known"
+        if sway is None
+        else "seen in strong wind"
+        if tree.sway_seen
+        else "estimated from the crown"
+    )
+    return TreeGap(tree.mark, sway, how, needed, calculation.at(()))
 
 
 def stem_outline(tree: Tree, measured: StemOutline | None) -> Polygon:
@@ -86,14 +76,16 @@ def stem_outline(tree: Tree, measured: StemOutline | None) -> Polygon:
     return Polygon([(x + r * math.cos(i * turn), y + r * math.sin(i * turn)) for i, r in enumerate(radii)])
 
 
-def cut_outs(layout: Layout) -> tuple[CutOut, ...]:
+def cut_outs(path: LoadPath) -> tuple[CutOut, ...]:
     """Room for every stem in the deck."""
-    measured = {outline.tree: outline for outline in layout.project.outlines}
-    return tuple(_cut_out(layout, tree, measured.get(tree.mark)) for tree in layout.project.trees)
+    project = path.layout.project
+    measured = {outline.tree: outline for outline in project.outlines}
+    return tuple(_cut_out(path, tree, measured.get(tree.mark)) for tree in project.trees)
 
 
-def _cut_out(layout: Layout, tree: Tree, measured: StemOutline | None) -> CutOut:
-    gap = tree_gap(layout, tree)
+def _cut_out(path: LoadPath, tree: Tree, measured: StemOutline | None) -> CutOut:
+    layout = path.layout
+    gap = tree_gap(path, tree)
     bark = stem_outline(tree, measured)
     wanted = bark.buffer(gap.needed, quad_segs=CORNERS)
     gone = layout.deck.intersection(wanted)
@@ -139,10 +131,11 @@ def board_cuts(
     along: Vector,
     across: Vector,
     rows: list[tuple[int, float, float]],
+    deck: Polygon,
 ) -> tuple[BoardCut, ...]:
-    """Places to mark on both edges of each row (number, near, far) where a cut-out crosses it."""
+    """Places to mark on both edges of each row (number, near, far) where a cut-out crosses it, on ``deck``."""
     cuts = []
-    rings = [LineString([*cut.line, cut.line[0]]) for cut in found if cut.cut]
+    rings = [LineString([*cut.line, cut.line[0]]).intersection(deck) for cut in found if cut.cut]
     for number, near, far in rows:
         places = [_crossings(rings, origin, along, across, offset) for offset in (near, far)]
         if any(places):
@@ -151,7 +144,7 @@ def board_cuts(
 
 
 def _crossings(
-    rings: list[LineString], origin: Vector, along: Vector, across: Vector, offset: float
+    rings: list[BaseGeometry], origin: Vector, along: Vector, across: Vector, offset: float
 ) -> tuple[float, ...]:
     x, y = origin[0] + offset * across[0], origin[1] + offset * across[1]
     edge = LineString(

@@ -1,4 +1,4 @@
-"""Setting out as data: what the sheets show, as one JSON object. Lengths in inches, and as text to a sixteenth."""
+"""Setting out as data: what the sheets show, as one JSON object."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from bolewright.setting_out.decking import deck_rows
 from bolewright.setting_out.ground import ground_plan
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.levels import find_levels, stacks
-from bolewright.setting_out.pieces import cut_pieces
+from bolewright.setting_out.pieces import EndCut, cut_pieces
 from bolewright.setting_out.stages import stages
 from bolewright.setting_out.stem import bolt_marks, bolt_pairs
 
@@ -36,7 +36,7 @@ def setting_out_data(results: Results) -> dict[str, Any]:
     layout = results.path.layout
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
     bolts = bolt_marks(layout)
-    found = cut_outs(layout)
+    found = cut_outs(results.path)
     built = as_built(results)
     return {
         "schema": SCHEMA,
@@ -65,6 +65,10 @@ def plain(value: Any) -> Any:
         return value.value
     if isinstance(value, float):
         return round(value, 4) + 0.0 if math.isfinite(value) else None
+    if isinstance(value, EndCut):
+        return {f.name: plain(getattr(value, f.name)) for f in fields(value)} | {
+            "hanger_skew": value.hanger_skew.value
+        }
     if is_dataclass(value):
         return {f.name: plain(getattr(value, f.name)) for f in fields(value) if f.name != "steps"}
     if isinstance(value, tuple | list):

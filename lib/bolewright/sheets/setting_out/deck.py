@@ -20,7 +20,7 @@ class DeckSheet(SettingOutSheet):
     @cached_property
     def cut_outs(self) -> tuple[CutOut, ...]:
         """Room for every stem."""
-        return cut_outs(self.layout)
+        return cut_outs(self.results.path)
 
     @cached_property
     def fields(self) -> tuple[DeckRows, ...]:
@@ -147,7 +147,7 @@ class DeckSheet(SettingOutSheet):
         rows = []
         for f in self.fields:
             spans = [(row.number, row.near, row.far) for row in f.rows]
-            for cut in board_cuts(self.cut_outs, f.origin, f.along, f.across, spans):
+            for cut in board_cuts(self.cut_outs, f.origin, f.along, f.across, spans, self.layout.deck):
                 near = ", ".join(self.length(at) for at in cut.near_edge) or "clear"
                 far = ", ".join(self.length(at) for at in cut.far_edge) or "clear"
                 rows.append((f"{f.field} {cut.row}", near, far))

@@ -148,7 +148,12 @@ class FramingSheet(SettingOutSheet):
         for piece in self.pieces.values():
             for cut in (piece.start, piece.end):
                 if cut.meets or cut.long_point is not Side.NEITHER:
-                    key = (cut.meets or "deck's edge", round(cut.bevel, 3), round(cut.offset, 4), cut.long_point)
+                    key = (
+                        cut.meets or "deck's edge",
+                        round(cut.bevel, 3),
+                        round(cut.offset, 4),
+                        cut.long_point,
+                    )
                     found.setdefault(key, []).append(piece.mark)
         rows = tuple(
             (

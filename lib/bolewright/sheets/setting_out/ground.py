@@ -228,9 +228,8 @@ class GroundSheet(SettingOutSheet):
             items.append(_square(peg.point, 2.75))
             items.append(Mark(peg.point, peg.name, shift=(9.0, 8.0)))
         for i, corner in enumerate(plan.corners):
-            items.append(
-                Text(corner.point, corner.name, 2.4, shift=(-4.5 if i in (0, 3) else 4.5, -3.5), bold=True)
-            )
+            shift = (-8.0 if i in (0, 3) else 8.0, -4.5)
+            items.append(Text(corner.point, corner.name.split()[-1], 2.8, shift=shift, bold=True))
         if plan.working:
             for s, name in ((0.0, "A"), (base.line.length, "B")):
                 at = base.point(s, plan.working)

@@ -175,7 +175,7 @@ class StemSheet(SettingOutSheet):
         """Formulas for one bolt, and for a pair."""
         steps = list(self.bolts[0].steps) if self.bolts else []
         for pair in bolt_pairs(self.layout, self.bolts)[:1]:
-            steps += pair.steps
+            steps += pair.steps[1:]
         return hand([*steps, *find_levels(self.layout).steps[:2]])
 
     def cautions(self) -> Statement:
@@ -234,7 +234,7 @@ class StemSheet(SettingOutSheet):
         )
         drawing = Drawing(f"Bolts in {mark}", tuple(items), alt)
         return Figure(
-            to_svg(drawing, height=95.0), f"{mark} from above at the bolts: bark, and sound wood dashed.", alt
+            to_svg(drawing, height=78.0), f"{mark} from above at the bolts: bark, and sound wood dashed.", alt
         )
 
     def _bolt(self, bolt: BoltMark, R: float, first: float) -> list[Item]:
