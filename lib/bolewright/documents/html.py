@@ -1,4 +1,4 @@
-"""Writes a package as one HTML page: no script, no request, MathML, drawings inline."""
+"""Writes a package as one HTML page: no request, MathML, drawings inline; a script only where a figure turns."""
 
 from __future__ import annotations
 
@@ -25,7 +25,16 @@ from bolewright.documents.convert import Converted
 from bolewright.documents.embed import svg_for_html
 from bolewright.documents.markdown import data_uri
 from bolewright.rendering import palette
-from bolewright.rendering.blocks import Cell, Equations, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.blocks import (
+    Cell,
+    Equations,
+    Figure,
+    KeyValues,
+    Statement,
+    StatementKind,
+    Table,
+    turning_script,
+)
 from bolewright.rendering.palette import Status
 
 _HEADING = re.compile(r"<(/?)h([2-5])\b")
@@ -80,10 +89,16 @@ def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: T
 <main id="main">
 {body}
 </main>
-<footer class="small">{escape(NOT_AN_APPROVAL)}</footer>
+<footer class="small">{escape(NOT_AN_APPROVAL)}</footer>{_script(sheets)}
 </body>
 </html>
 """
+
+
+def _script(sheets: Sequence[SheetContent]) -> str:
+    """The one script of the page, where a figure turns; it stands still without."""
+    turns = any(isinstance(item, Figure) and item.scene for sheet in sheets for item in sheet.items)
+    return f"\n<script>\n{turning_script()}</script>" if turns else ""
 
 
 def _sheet(sheet: SheetContent, row: int, count: int, converted: Converted, block: TitleBlock) -> str:
@@ -129,7 +144,8 @@ def _item(item: Content, converted: Converted, place: tuple[int, int], key: str)
             return _statement(item)
         case Figure():
             caption = f"<figcaption>{escape(item.caption)}</figcaption>" if item.caption else ""
-            return f"<figure>{svg_for_html(item.svg, item.alt, key)}{caption}</figure>"
+            scene = f' data-scene="{escape(item.scene)}"' if item.scene else ""
+            return f"<figure{scene}>{svg_for_html(item.svg, item.alt, key)}{caption}</figure>"
         case Vector():
             return f"<figure>{svg_for_html(item.svg, item.alt, key)}</figure>"
         case Picture():

@@ -57,12 +57,15 @@ def build(
 def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
     """Write all ``files`` into ``out_dir``: beside their names first, then moved over, none half written.
 
+    A name may lie in a folder of its own (``drawings/plan.svg``).
+
     Raises :class:`PackageError` when the folder can't be written.
     """
     try:
         out_dir.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(dir=out_dir, prefix=".package-") as folder:
             for name, data in files.items():
+                Path(folder, name).parent.mkdir(parents=True, exist_ok=True)
                 Path(folder, name).write_bytes(data)
             blocked = next((name for name in files if (out_dir / name).is_dir()), None)
             if blocked:
@@ -70,6 +73,7 @@ def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
                     f"{out_dir / blocked} is a folder, a file of that name is to be written there"
                 )
             for name in files:
+                (out_dir / name).parent.mkdir(parents=True, exist_ok=True)
                 os.replace(Path(folder, name), out_dir / name)
     except OSError as error:
         raise PackageError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error

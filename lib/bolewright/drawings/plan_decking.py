@@ -26,9 +26,9 @@ _GUARD_IN = 1.0  # in: the guard is drawn this far inside the edge
 def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) -> Drawing:
     """Plan of the decking with rows numbered, first and last rip, openings and the room for every stem."""
     layout = results.path.layout
-    found = cut_outs(layout)
+    found = cut_outs(results.path)
     every_row = deck_rows(layout, room_needed(found))
-    boards = board_outlines(layout)
+    boards = board_outlines(results.path)
     items: list[Item] = [drawing.Polygon(_ring(b), Layer.DECKING, Fill.TIMBER) for b in boards]
     items += [_axis(start, end) for start, end in _joist_lines(layout)]
     items += [item for cut in found for item in _stem(layout, cut, measures)]
@@ -62,8 +62,11 @@ def _stem(layout: Layout, cut: CutOut, measures: Measures) -> list[Item]:
     items.append(drawing.Polygon(cut.line, Layer.STEM, Fill.NONE, Pen.DASHED))
     centre = next(tree.at for tree in layout.project.trees if tree.mark == cut.tree)
     items.append(Text(centre, cut.tree, 2.6, layer=Layer.MARKS))
+    words = f"gap of {measures.words(cut.gap.needed)} round {cut.tree}"
+    if cut.gap.sway is None:
+        words += ", sway not known: more"
     edge = max(cut.line, key=lambda p: p[0] - p[1])
-    items.append(Leader(edge, f"gap of {measures.words(cut.gap.needed)} round {cut.tree}", (10.0, -6.0)))
+    items.append(Leader(edge, words, (10.0, -6.0)))
     return items
 
 

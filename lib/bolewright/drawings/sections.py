@@ -91,7 +91,7 @@ def _bolt_section(
     floor = layout.project.platform.floor_height
     low, left, right = bolt.centre_level - 7.0, tip - 3.0, bearing + max(8.0, kind.seat_length + kind.slide)
     window = box(left, low, right, floor + 4.0)
-    solids = tuple(s for s in solids_of(layout) if s.layer is not Layer.STEM or s.mark == tree.mark)
+    solids = tuple(s for s in solids_of(results.path) if s.layer is not Layer.STEM or s.mark == tree.mark)
     bark = prism(
         tree.mark, Layer.STEM, Fill.NONE, round_plan(tree.at, tree_radius(tree) - tree.bark), low, floor + 4.0
     )
@@ -168,7 +168,9 @@ def _post_section(
     reach = half + 12.0
     window = box(x - reach, low - 2.0, x + reach, floor + 4.0)
     own = tuple(
-        s for s in solids_of(layout) if s.layer not in (Layer.FOOTINGS, Layer.POSTS) or s.mark == support.mark
+        s
+        for s in solids_of(results.path)
+        if s.layer not in (Layer.FOOTINGS, Layer.POSTS) or s.mark == support.mark
     )
     soil = box(x - reach, low - 3.0, x + reach, 0.0).difference(box(x - half, low, x + half, 1.0))
     items: list[Item] = [

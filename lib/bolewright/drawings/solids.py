@@ -14,6 +14,7 @@ from shapely import LineString, MultiPoint, Polygon
 
 from bolewright.drawings.boards import board_outlines
 from bolewright.platform.layout import Kind, Layout, Vector
+from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Brace, Footing, Support, Tree
 from bolewright.rendering.drawing import Fill, Layer
 from bolewright.setting_out.braces import BraceCut, brace_cuts
@@ -26,6 +27,7 @@ Face = tuple[Vec, ...]
 
 DECKING = "decking"
 STEM_BELOW, STEM_ABOVE = 6.0, 60.0  # in: how far a stem is drawn below grade and above the floor
+STRAP_WIDTH, STRAP_THICK = 1.5, 0.125  # in: a strap as it is drawn
 _SIDES = 24
 
 
@@ -121,8 +123,9 @@ def turned_square(at: Vector, b: float, d: float, u: Vector) -> list[Vector]:
     ]
 
 
-def solids_of(layout: Layout) -> tuple[Solid, ...]:
-    """Every part of a layout as a solid."""
+def solids_of(path: LoadPath) -> tuple[Solid, ...]:
+    """Every part of a platform as a solid."""
+    layout = path.layout
     return (
         *_trees(layout),
         *_footings(layout),
@@ -130,7 +133,8 @@ def solids_of(layout: Layout) -> tuple[Solid, ...]:
         *_members(layout),
         *_bolts(layout),
         *(solid for brace in layout.project.braces for solid in brace_solids(layout, brace)),
-        *_boards(layout),
+        *_straps(layout),
+        *_boards(path),
         *_guard(layout),
     )
 
@@ -280,9 +284,19 @@ def brace_solids(layout: Layout, brace: Brace) -> Iterator[Solid]:
         yield Solid(brace.mark, Layer.BRACES, Fill.TIMBER, _faces(profile, (t * n[0], t * n[1], 0.0)))
 
 
-def _boards(layout: Layout) -> Iterator[Solid]:
-    low, high = layout.under_deck, layout.project.platform.floor_height
-    for board in board_outlines(layout):
+def _straps(layout: Layout) -> Iterator[Solid]:
+    level = min(member.bottom for member in layout.joists)
+    for diagonal in layout.project.diagonals:
+        (x0, y0), (x1, y1) = diagonal.start, diagonal.end
+        length = math.dist(diagonal.start, diagonal.end)
+        u = ((x1 - x0) / length, (y1 - y0) / length)
+        plan = turned_square(((x0 + x1) / 2, (y0 + y1) / 2), length, STRAP_WIDTH, u)
+        yield prism(diagonal.mark, Layer.BRACES, Fill.STEEL, plan, level - STRAP_THICK, level)
+
+
+def _boards(path: LoadPath) -> Iterator[Solid]:
+    low, high = path.layout.under_deck, path.layout.project.platform.floor_height
+    for board in board_outlines(path):
         plan = [(x, y) for x, y in board.outline.exterior.coords[:-1]]
         yield prism(DECKING, Layer.DECKING, Fill.TIMBER, plan, low, high)
 

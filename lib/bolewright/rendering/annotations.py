@@ -27,6 +27,8 @@ from bolewright.rendering.drawing import (
 
 DIMENSION_TEXT_MM = 2.3
 MARK_TEXT_MM = 2.3
+TAG_HEIGHT_MM = 4.0
+_BUBBLE = 4  # characters of a mark that stand in a bubble
 CAP_HEIGHT = 0.645  # of the sheets' font, as a share of its size
 
 
@@ -135,24 +137,40 @@ def dimension_text_length(item: Dimension) -> float:
     return text_length(Text(item.start, item.text, DIMENSION_TEXT_MM))
 
 
-def mark_look(item: Mark) -> tuple[float, float]:
-    """Height of a mark's text and radius of its bubble, in paper millimetres."""
+def mark_reach(item: Mark) -> tuple[float, float]:
+    """Half the width and height of a mark's bubble, in paper millimetres; long marks stand in a tag."""
     length = text_length(Text(item.at, item.text, MARK_TEXT_MM, bold=True))
-    return MARK_TEXT_MM, max(item.radius, length / 2 + 0.6)
+    if len(item.text) > _BUBBLE:
+        return length / 2 + 0.9, TAG_HEIGHT_MM / 2
+    radius = max(item.radius, length / 2 + 0.6)
+    return radius, radius
 
 
 def _mark(item: Mark, scale: float) -> Iterator[Plain]:
     model = 1 / (MM_PER_INCH * scale)
     at = (item.at[0] + item.shift[0] * model, item.at[1] + item.shift[1] * model)
-    height, radius = mark_look(item)
-    reach = math.hypot(*item.shift)
-    if reach > radius:
-        part = radius / reach
-        edge = (at[0] - item.shift[0] * part * model, at[1] - item.shift[1] * part * model)
+    wide, high = mark_reach(item)
+    right, up = item.shift
+    reach = max(abs(right) / wide, abs(up) / high)
+    if reach > 1:
+        edge = (at[0] - right / reach * model, at[1] - up / reach * model)
+        if wide == high:
+            part = wide / math.hypot(right, up)
+            edge = (at[0] - right * part * model, at[1] - up * part * model)
         yield Line(item.at, edge, item.layer)
         yield Circle(item.at, 0.4 * model, item.layer, Fill.STEEL)
-    yield Circle(at, radius * model, item.layer, Fill.PAPER)
-    yield Text(at, item.text, height, layer=item.layer, bold=True)
+    if wide == high:
+        yield Circle(at, wide * model, item.layer, Fill.PAPER)
+    else:
+        x, y = wide * model, high * model
+        corners = (
+            (at[0] - x, at[1] - y),
+            (at[0] + x, at[1] - y),
+            (at[0] + x, at[1] + y),
+            (at[0] - x, at[1] + y),
+        )
+        yield Polygon(corners, item.layer, Fill.PAPER)
+    yield Text(at, item.text, MARK_TEXT_MM, layer=item.layer, bold=True)
 
 
 def _leader(item: Leader, scale: float) -> Iterator[Plain]:

@@ -11,7 +11,9 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from functools import cache
 from html import escape
+from importlib import resources
 from typing import Any
 
 from bolewright.rendering import palette
@@ -179,18 +181,27 @@ class KeyValues:
 
 @dataclass(frozen=True)
 class Figure:
-    """A drawing as SVG, with its caption and a description for a reader who can't see it."""
+    """A drawing as SVG, with its caption and a description for a reader who can't see it.
+
+    ``scene`` is what a page needs to let a reader turn it, as JSON for ``turn.js``; print shows the SVG.
+    """
 
     svg: str
     caption: str
     alt: str
+    scene: str = ""
 
     def __post_init__(self) -> None:
         if not self.alt.strip():
             raise BlockError(f"the figure {self.caption!r} has no description (alt)")
 
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
-        return _bundle(self, {"image/svg+xml": self.svg, "text/plain": f"{self.caption}\n{self.alt}".strip()})
+        bundle = {"image/svg+xml": self.svg, "text/plain": f"{self.caption}\n{self.alt}".strip()}
+        if self.scene:
+            words = f'<p style="{_SMALL}">{escape(self.caption)}</p>'
+            figure = f'<div data-scene="{escape(self.scene)}">{self.svg}{words}</div>'
+            bundle["text/html"] = f"{figure}\n<script>\n{turning_script()}</script>"
+        return _bundle(self, bundle)
 
 
 @dataclass(frozen=True)
@@ -230,6 +241,12 @@ _KINDS: dict[str, type[Block]] = {
 }
 
 
+@cache
+def turning_script() -> str:
+    """Script that lets a reader turn every figure with a scene, to stand once after them in a page."""
+    return (resources.files("bolewright.rendering") / "turn.js").read_text(encoding="utf-8")
+
+
 def data_of(block: Block) -> dict[str, Any]:
     """The block as JSON data; the SVG of a figure is left out, it stands in its own mime type."""
     head = {"kind": next(kind for kind, cls in _KINDS.items() if isinstance(block, cls)), "version": VERSION}
@@ -256,7 +273,9 @@ def data_of(block: Block) -> dict[str, Any]:
                 "caption": block.caption,
             }
         case Figure():
-            rest = {"caption": block.caption, "alt": block.alt}
+            rest = {"caption": block.caption, "alt": block.alt} | (
+                {"scene": block.scene} if block.scene else {}
+            )
         case Statement():
             rest = {"statement": block.kind.value, "items": list(block.items)}
     return head | rest
@@ -292,7 +311,8 @@ def _read(data: dict[str, Any], bundle: Mapping[str, Any]) -> Block:
         case "key-values":
             return KeyValues(tuple((name, _cell_from(cell)) for name, cell in data["pairs"]), data["caption"])
         case "figure":
-            return Figure("".join(bundle["image/svg+xml"]), data["caption"], data["alt"])
+            svg = "".join(bundle["image/svg+xml"])
+            return Figure(svg, data["caption"], data["alt"], data.get("scene", ""))
         case "statement":
             kind = next((kind for kind in StatementKind if kind.value == data["statement"]), None)
             if kind is None:

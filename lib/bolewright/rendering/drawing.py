@@ -94,12 +94,13 @@ class Polyline:
 
 @dataclass(frozen=True)
 class Polygon:
-    """Closed shape, filled by name; later items are drawn over earlier ones."""
+    """Closed shape, filled by name or with a ``colour``; later items are drawn over earlier ones."""
 
     points: tuple[Point, ...]
     layer: Layer = Layer.OUTLINE
     fill: Fill = Fill.NONE
     pen: Pen = Pen.SOLID
+    colour: str = ""
 
 
 @dataclass(frozen=True)

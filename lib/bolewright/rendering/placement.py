@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from bolewright.rendering.annotations import dimension_text_length, exploded, mark_look, text_length
+from bolewright.rendering.annotations import dimension_text_length, exploded, mark_reach, text_length
 from bolewright.rendering.drawing import (
     MIN_TEXT_MM,
     MM_PER_INCH,
@@ -114,9 +114,12 @@ def text_box(text: Text, scale: float, margin: float = 0.0) -> Shape:
 def boxes_of(item: Item, scale: float, margin: float = 0.0) -> list[Shape]:
     """Boxes of all the text of an item on paper; of a mark, its bubble."""
     if isinstance(item, Mark):
-        paper, (_, r) = MM_PER_INCH * scale, mark_look(item)
-        x, y, r = item.at[0] * paper + item.shift[0], item.at[1] * paper + item.shift[1], r + margin
-        return [Shape.of(((x - r, y - r), (x + r, y - r), (x + r, y + r), (x - r, y + r)))]
+        paper, (wide, high) = MM_PER_INCH * scale, mark_reach(item)
+        x, y = item.at[0] * paper + item.shift[0], item.at[1] * paper + item.shift[1]
+        wide, high = wide + margin, high + margin
+        return [
+            Shape.of(((x - wide, y - high), (x + wide, y - high), (x + wide, y + high), (x - wide, y + high)))
+        ]
     return [text_box(part, scale, margin) for part in exploded(item, scale) if isinstance(part, Text)]
 
 

@@ -164,6 +164,10 @@ class _Writer:
             "stroke-width": _number(_stroke(item.layer, item.pen)),
             "stroke-linejoin": "round",
         }
+        if isinstance(item, Polygon) and item.colour:
+            look["fill"] = item.colour
+            if item.pen is Pen.NONE:  # no seam between faces that meet
+                look |= {"stroke": item.colour, "stroke-width": "0.15"}
         if _DASH.get(item.pen):
             look["stroke-dasharray"] = _DASH[item.pen]
         ET.SubElement(self.parent, tag, attributes | look)

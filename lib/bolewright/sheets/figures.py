@@ -5,128 +5,31 @@ from __future__ import annotations
 import math
 from collections.abc import Collection
 
+from bolewright.drawings.plan_framing import plan_of_framing
 from bolewright.platform.check import Topic
-from bolewright.platform.layout import Kind, Layout, Member
+from bolewright.platform.layout import Layout
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import (
     Arrow,
-    Circle,
-    Dimension,
     Drawing,
     Fill,
     Item,
     Layer,
-    Mark,
-    Pen,
     Polygon,
     Text,
 )
-from bolewright.rendering.drawing import Line as Stroke
 from bolewright.rendering.laying import Scale
 from bolewright.rendering.svg import to_svg
-from bolewright.timber.sections import parse_section
-from bolewright.units import feet_inches
 
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
 
 
 def plan_figure(results: Results, lit: Collection[str] = (), height: float = 98.0) -> Figure:
     """Plan of the framing with every mark; parts in ``lit`` are filled."""
-    layout = results.path.layout
-    items: list[Item] = [_outline(layout), *_trees(layout)]
-    for member in sorted(layout.members, key=lambda m: -m.layer):
-        items += _member(member, member.mark in lit)
-    items += _supports(layout, lit)
-    items += _marks(layout)
-    items += _dimensions(layout)
+    drawing = plan_of_framing(results, lit=lit, brief=True)
     shown = f" Lit: {', '.join(sorted(lit))}." if lit else ""
-    alt = (
-        f"Plan of the framing: {len(layout.joists)} joists, {len(layout.carriers)} carriers, "
-        f"{len(layout.supports)} supports.{shown}"
-    )
-    drawing = Drawing("Plan of framing", tuple(items), alt)
-    return Figure(to_svg(drawing, height=height), f"Plan of framing with marks.{shown}", alt)
-
-
-def _outline(layout: Layout) -> Polygon:
-    return Polygon(tuple(layout.project.platform.outline), Layer.DECKING, Fill.WASH, Pen.DASHED)
-
-
-def _trees(layout: Layout) -> list[Item]:
-    items: list[Item] = []
-    for tree in layout.project.trees:
-        radius = (tree.girth or math.pi * float(tree.diameter or 0)) / (2 * math.pi)
-        items.append(Circle(tree.at, radius, Layer.STEM, Fill.STEM))
-        items.append(Circle(tree.at, radius - tree.bark, Layer.STEM, Fill.NONE, Pen.DASHED))
-    return items
-
-
-def _member(member: Member, lit: bool) -> list[Item]:
-    half = member.width / 2
-    (ux, uy), start, end = member.line.u, member.line.start, member.line.end
-    nx, ny = -uy * half, ux * half
-    corners = (
-        (start[0] + nx, start[1] + ny),
-        (end[0] + nx, end[1] + ny),
-        (end[0] - nx, end[1] - ny),
-        (start[0] - nx, start[1] - ny),
-    )
-    layer = Layer.JOISTS if member.kind is Kind.JOIST else Layer.CARRIERS
-    return [Polygon(corners, Layer.LIT if lit else layer, Fill.LIT if lit else Fill.TIMBER)]
-
-
-def _supports(layout: Layout, lit: Collection[str]) -> list[Item]:
-    items: list[Item] = []
-    for support in layout.supports:
-        x, y = support.at
-        fill = Fill.LIT if support.mark in lit else Fill.STEEL
-        if support.kind == "tree bolt":
-            tree = next(t for t in layout.project.trees if t.mark == support.tree)
-            items.append(Stroke(tree.at, support.at, Layer.BOLTS, Pen.CENTRE))
-            items.append(Circle(support.at, 1.5, Layer.BOLTS, fill))
-            continue
-        footing = layout.project.footings[support.footing or ""]
-        half = parse_section(layout.project.posts[support.post or ""].section).b / 2
-        if footing.shape == "round":
-            items.append(Circle(support.at, footing.width / 2, Layer.FOOTINGS, Fill.NONE, Pen.DASHED))
-        else:
-            items.append(_square(support.at, footing.width / 2, Layer.FOOTINGS, Fill.NONE, Pen.DASHED))
-        items.append(_square((x, y), half, Layer.POSTS, Fill.LIT if support.mark in lit else Fill.END_GRAIN))
-    return items
-
-
-def _square(at: tuple[float, float], half: float, layer: Layer, fill: Fill, pen: Pen = Pen.SOLID) -> Polygon:
-    x, y = at
-    corners = ((x - half, y - half), (x + half, y - half), (x + half, y + half), (x - half, y + half))
-    return Polygon(corners, layer, fill, pen)
-
-
-def _marks(layout: Layout) -> list[Item]:
-    items: list[Item] = []
-    for member in layout.members:
-        share = 0.5 if member.kind is Kind.JOIST else 0.3
-        items.append(Mark(member.line.at(share * member.line.length), member.mark))
-    for support in layout.supports:
-        side = -1.0 if support.at[0] < _middle(layout) else 1.0
-        items.append(Mark(support.at, support.mark, shift=(7.0 * side, -6.0)))
-    items += [Text(tree.at, tree.mark, 2.6, layer=Layer.MARKS) for tree in layout.project.trees]
-    return items
-
-
-def _middle(layout: Layout) -> float:
-    xs = [x for x, _ in layout.project.platform.outline]
-    return (min(xs) + max(xs)) / 2
-
-
-def _dimensions(layout: Layout) -> list[Item]:
-    xs = [x for x, _ in layout.project.platform.outline]
-    ys = [y for _, y in layout.project.platform.outline]
-    left, right, low, high = min(xs), max(xs), min(ys), max(ys)
-    return [
-        Dimension((left, high), (right, high), feet_inches(right - left), 9.0),
-        Dimension((left, low), (left, high), feet_inches(high - low), 9.0),
-    ]
+    return Figure(to_svg(drawing, height=height), f"Plan of framing with marks.{shown}", drawing.alt)
 
 
 # ---------------------------------------------------------------------------------------------------------

@@ -1,0 +1,91 @@
+"""The drawing sheets: plans, elevations and sections, details, and the view that turns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from bolewright.drawings import files
+from bolewright.drawings.details import boss_details, brace_details, cap_details, hanger_details
+from bolewright.drawings.files import SHEET_HEIGHT_MM
+from bolewright.drawings.measures import Measures
+from bolewright.drawings.sections import bolt_sections, post_sections
+from bolewright.drawings.view3d import turning_view
+from bolewright.platform.results import Results
+from bolewright.rendering.blocks import Figure, Statement, StatementKind
+from bolewright.rendering.drawing import Drawing
+from bolewright.rendering.laying import PAGE_WIDTH_MM
+from bolewright.rendering.svg import to_svg
+from bolewright.sheets.opening import Blocks, results_of
+
+CAUTIONS = (
+    "Measure on the site before cutting: the drawings show what was planned and checked, not what was built.",
+    "Figured dimensions stand before scaled ones. Hangers, caps and brackets are drawn as spaces for the ones you buy.",
+    "A tree is no cylinder: girth, lean and bark are taken where each bolt goes, on the day.",
+)
+
+
+def open_drawings(project: str | Path, metric: bool = False) -> Drawings:
+    """Drawing sheets of a project file, in feet and inches or in millimetres."""
+    return Drawings(results_of(project), Measures.METRIC if metric else Measures.IMPERIAL)
+
+
+@dataclass(frozen=True)
+class Drawings:
+    """The drawings of one project; every method gives blocks to display."""
+
+    results: Results
+    measures: Measures
+
+    def view(self) -> Figure:
+        """The framing from above, shaded by ratio; it turns on the screen."""
+        return turning_view(self.results)
+
+    def plan_of_framing(self) -> Figure:
+        """Plan of the framing."""
+        return self._figure(files.plans(self.results, self.measures)[0])
+
+    def plan_of_decking(self) -> Figure:
+        """Plan of the decking."""
+        return self._figure(files.plans(self.results, self.measures)[1])
+
+    def elevations(self) -> Blocks:
+        """Elevations from two sides."""
+        return self._all(files.elevations(self.results, self.measures))
+
+    def bolt_sections(self) -> Blocks:
+        """Sections at the tree bolts."""
+        return self._all(bolt_sections(self.results, self.measures), "There is no tree bolt.")
+
+    def post_sections(self) -> Blocks:
+        """Sections at posts and footings."""
+        return self._all(post_sections(self.results, self.measures), "There is no post.")
+
+    def hangers(self) -> Blocks:
+        """Details of hangers."""
+        return self._all(hanger_details(self.results, self.measures), "Nothing hangs: there is no hanger.")
+
+    def caps(self) -> Blocks:
+        """Details of post caps."""
+        return self._all(cap_details(self.results, self.measures), "There is no post.")
+
+    def brace_ends(self) -> Blocks:
+        """Details of knee braces with their ends."""
+        return self._all(brace_details(self.results, self.measures), "There is no knee brace.")
+
+    def bosses(self) -> Blocks:
+        """Details of the bosses of tree bolts."""
+        return self._all(boss_details(self.results, self.measures), "There is no tree bolt.")
+
+    def cautions(self) -> Statement:
+        """What to keep in mind with a drawing in the hand."""
+        return Statement(StatementKind.CAUTION, CAUTIONS)
+
+    def _figure(self, drawing: Drawing) -> Figure:
+        svg = to_svg(drawing, PAGE_WIDTH_MM, SHEET_HEIGHT_MM, self.measures.scales)
+        return Figure(svg, "", drawing.alt)
+
+    def _all(self, drawings: list[Drawing], without: str = "") -> Blocks:
+        if not drawings:
+            return Blocks((Statement(StatementKind.NOTE, (without,)),))
+        return Blocks(tuple(self._figure(drawing) for drawing in drawings))
