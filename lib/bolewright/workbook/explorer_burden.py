@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from html import escape
 from typing import Any
@@ -15,6 +16,7 @@ from bolewright.units import INCH, POUND, PSF, ReadError, Unit, feet_inches, rea
 
 PERSON, CROWD, DRIFT = "a person", "a crowd", "a snow drift"
 _HELP = "feet-inches or metric"
+_KILOGRAMS = re.compile(r"kg\s*$")  # what scales say of a person is a weight here
 
 
 class BurdenFields:
@@ -114,7 +116,7 @@ class BurdenFields:
     def _number(self, key: str, unit: Unit) -> float | None:
         note = self.notes[key]
         try:
-            value = read(self.fields[key].value, unit)
+            value = read(_KILOGRAMS.sub("kgf", self.fields[key].value), unit)
         except ReadError as error:
             note.value = f'<p class="bw-wrong" role="alert">{escape(str(error))}.</p>'
             return None
