@@ -11,6 +11,7 @@ from itertools import chain
 from bolewright.fasteners.plies import ply_schedule
 from bolewright.formulas import formula
 from bolewright.platform.layout import Bearing, Layout, Member
+from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Brace
 from bolewright.reference import load
 from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
@@ -74,8 +75,9 @@ class Item:
     source: str
 
 
-def hardware_list(layout: Layout) -> tuple[Item, ...]:
-    """All hardware of a layout, from the tree up."""
+def hardware_list(path: LoadPath) -> tuple[Item, ...]:
+    """All hardware of a platform, from the tree up."""
+    layout = path.layout
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
     return tuple(
         chain(
@@ -86,7 +88,7 @@ def hardware_list(layout: Layout) -> tuple[Item, ...]:
             _hangers(layout, pieces),
             _braces(layout),
             _diagonals(layout),
-            _decking(layout),
+            _decking(path),
         )
     )
 
@@ -282,14 +284,15 @@ def _diagonals(layout: Layout) -> Iterator[Item]:
         yield Item("strap in plan", size, 1, material, diagonal.mark, "one for each diagonal")
 
 
-def _decking(layout: Layout) -> Iterator[Item]:
+def _decking(path: LoadPath) -> Iterator[Item]:
+    project = path.layout.project
     table = load("deck_fastening")
     rule = table.rows[0]
-    lumber = lumber_of(Use.DECKING, layout.project.decking)
-    boards = deck_boards(layout, usable_length(layout.project, lumber.section, lumber.grade))
+    lumber = lumber_of(Use.DECKING, project.decking)
+    boards = deck_boards(path, usable_length(project, lumber.section, lumber.grade))
     each = int(rule["at_each_member"])
     count = each * sum(len(board.under) for board in boards)
-    length = 2 * parse_section(layout.project.decking.section).b
+    length = 2 * parse_section(project.decking.section).b
     size = f"{rule['fastener']}, {_inch(length)} or longer; or {rule['alternative']}"
     source = f"{each} at each member: {table.source}, from memory"
     where = f"{len(boards)} boards"

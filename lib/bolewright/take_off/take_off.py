@@ -42,10 +42,10 @@ class TakeOff:
 
 def find_take_off(results: Results) -> TakeOff:
     """Take-off of a project."""
-    layout = results.path.layout
-    cuts = find_cuts(layout)
+    path = results.path
+    cuts = find_cuts(path)
     purchases = buying_list(results.project, cuts)
-    hardware = hardware_list(layout)
-    concrete = concrete_of(layout)
+    hardware = hardware_list(path)
+    concrete = concrete_of(path.layout)
     cost = find_cost(results.project, purchases, hardware, concrete)
     return TakeOff(results, cuts, purchases, hardware, concrete, cost)
