@@ -15,6 +15,7 @@ from bolewright.rendering.numbers import fmt
 from bolewright.sheets.level_inputs import brace_inputs as _braces
 from bolewright.sheets.level_inputs import level_inputs
 from bolewright.sheets.level_inputs import room_inputs as _room
+from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.material import DesignValues, reference_values
 from bolewright.timber.sections import parse_section
 from bolewright.units import PSF, PSI, feet_inches
@@ -51,10 +52,10 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
             + loads
         )
     if topic is Topic.CARRIERS:
-        return tuple(
-            (f"Carrier {c.mark}", f"{c.plies}-{c.section} {c.species} {c.grade}{', wet' if c.wet else ''}")
-            for c in project.carriers
+        marks = tuple(
+            (f"Carrier {c.mark}", f"{c.plies}-{c.section}, layer {c.layer}") for c in project.carriers
         )
+        return marks + tuple(dict.fromkeys(pair for c in project.carriers for pair in _timber(c)))
     if topic is Topic.HANGERS:
         return tuple(
             (f"Connection {name}", f"{c.rated_load or 0:,.0f} lb, {c.load_duration} duration; {c.note}")
@@ -85,7 +86,12 @@ def _timber(piece: Timber) -> Pairs:
         ("Section", f"{section.b:g} x {section.d:g} in"),
         ("Reference values", _values(values)),
         ("Source", f"{values.source}; {CONFIDENCE[values.confidence]}"),
+        *(("Factors", note) for note in factors(values, _service(piece)).notes),
     )
+
+
+def _service(piece: Timber) -> Service:
+    return Service(wet=piece.wet, incised=piece.incised)
 
 
 def _values(values: DesignValues) -> str:
