@@ -88,7 +88,7 @@ class Front:
                     "Dead load of the deck",
                     f"{fmt(deck_dead(self.results.path.layout), PSF)}, boards and hardware",
                 ),
-                ("Live load", f"{fmt(loads.live, PSF)} {loads.live_note}".strip()),
+                ("Live load", "; ".join(filter(None, (fmt(loads.live, PSF), loads.live_note)))),
                 ("Ground snow", fmt(site.ground_snow, PSF)),
                 (
                     "Guard",

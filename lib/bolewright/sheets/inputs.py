@@ -27,7 +27,7 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
     """Inputs of a sheet."""
     project = path.layout.project
     loads: Pairs = (
-        ("Live load", f"{fmt(project.loads.live, PSF)} {project.loads.live_note}".strip()),
+        ("Live load", "; ".join(filter(None, (fmt(project.loads.live, PSF), project.loads.live_note)))),
         ("Ground snow", fmt(project.site.ground_snow, PSF)),
     )
     if topic is Topic.DECKING:
@@ -95,8 +95,8 @@ def _service(piece: Timber) -> Service:
 
 
 def _values(values: DesignValues) -> str:
-    named = ("F_b", "F_v", "F_c_perp", "F_c", "E", "E_min")
-    shown = "; ".join(f"{n.replace('_', ' ')} {fmt(getattr(values, n), PSI)}" for n in named)
+    labels = {"F_b": "Fb", "F_v": "Fv", "F_c_perp": "Fc⊥", "F_c": "Fc", "E": "E", "E_min": "Emin"}
+    shown = "; ".join(f"{label} {fmt(getattr(values, name), PSI)}" for name, label in labels.items())
     return f"{shown}; G {values.G:g}"
 
 
@@ -109,7 +109,7 @@ def _tree_bolts(path: LoadPath) -> Pairs:
                 (
                     f"Bolt {support.mark}",
                     f"{placed.bolt.diameter:g} in. at the root, {placed.bolt.embedment:g} in. in sound wood, "
-                    f"F y {placed.bolt.F_y:,.0f} psi, F u {placed.bolt.F_u:,.0f} psi; bearing {placed.e:.2f} in. "
+                    f"Fy {placed.bolt.F_y:,.0f} psi, Fu {placed.bolt.F_u:,.0f} psi; bearing {placed.e:.2f} in. "
                     "outside sound wood",
                 ),
             ]
@@ -144,7 +144,7 @@ def _footings(path: LoadPath) -> Pairs:
         (
             f"Footing {name}",
             f"{f.shape}, {feet_inches(f.width)} wide, {feet_inches(f.depth)} deep, {feet_inches(f.pad)} pad, "
-            f"filled with {f.fill}, f c {f.f_c:,.0f} psi",
+            f"filled with {f.fill}, f'c {f.f_c:,.0f} psi",
         )
         for name, f in project.footings.items()
     )
