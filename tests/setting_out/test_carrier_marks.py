@@ -64,6 +64,8 @@ def test_demo_marks_stand_sixteen_inches_apart_over_the_sine(demo: Layout) -> No
         26 * math.hypot(139, 57.9375) / 139 - 1.5 * 57.9375 / 139, abs=1e-9
     )
     assert all(m.face is Side.LEFT for m in marks)
+    told = {c.what: c.wanted for c in framing_closings(demo, _pieces(demo))}
+    assert told["S2: from joist to joist of field J, middle to middle"] == pytest.approx(pitch)
 
 
 def test_demo_seats_by_hand(demo: Layout) -> None:
@@ -79,8 +81,8 @@ def test_closing_dimension_fills_the_carrier_to_a_sixteenth(arrangement: Layout)
     pieces = _pieces(arrangement)
     marks = joist_marks(arrangement, pieces)
     for closing in framing_closings(arrangement, pieces):
-        carrier, separator, _ = closing.what.partition(":")
-        if not separator:
+        carrier, _, what = closing.what.partition(":")
+        if "far end" not in what:
             continue
         last = max(_of(marks, carrier), key=lambda m: m.centre)
         piece = pieces[carrier]

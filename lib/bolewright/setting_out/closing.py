@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 from bolewright.platform.layout import Layout, Vector
-from bolewright.setting_out.carriers import joist_marks
+from bolewright.platform.project import JoistField
+from bolewright.setting_out.carriers import JoistMark, joist_marks, spacing_along
 from bolewright.setting_out.pieces import Piece
-from bolewright.setting_out.tolerance import Allowed, Closing
+from bolewright.setting_out.tolerance import SIXTEENTH, Allowed, Closing
 
 
 def framing_closings(layout: Layout, pieces: dict[str, Piece]) -> tuple[Closing, ...]:
@@ -24,8 +26,22 @@ def framing_closings(layout: Layout, pieces: dict[str, Piece]) -> tuple[Closing,
             what = f"{carrier.mark}: from the middle of {last.piece} to the far end"
             found.append(Closing(what, length - last.centre, Allowed.MARK.value))
     for field in layout.project.joists:
-        found += _diagonals([pieces[m.mark] for m in layout.joists if m.field == field.mark])
+        joists = [m.mark for m in layout.joists if m.field == field.mark]
+        found += _pitches(field, [m for m in marks if m.piece in joists])
+        found += _diagonals([pieces[mark] for mark in joists])
     return tuple(found)
+
+
+def _pitches(field: JoistField, marks: list[JoistMark]) -> list[Closing]:
+    """Distance between neighbouring joists along each carrier, where it is that of the field's spacing."""
+    found = []
+    for carrier in dict.fromkeys(m.carrier for m in marks):
+        own = sorted((m for m in marks if m.carrier == carrier), key=lambda m: m.centre)
+        pitch = float(spacing_along(s=field.spacing, t=own[0].tangent))
+        if any(abs(b.centre - a.centre - pitch) < SIXTEENTH for a, b in pairwise(own)):
+            what = f"{carrier}: from joist to joist of field {field.mark}, middle to middle"
+            found.append(Closing(what, pitch, Allowed.MARK.value))
+    return found
 
 
 def _diagonals(joists: list[Piece]) -> list[Closing]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from bolewright.calculation import Step
 from bolewright.platform.layout import Kind
 from bolewright.rendering.blocks import Block, Statement, Table
@@ -14,6 +12,7 @@ from bolewright.setting_out.levels import DRY, WET, find_levels, stacks
 from bolewright.setting_out.pieces import EndCut, Piece, Side
 from bolewright.setting_out.stages import TWO_PEOPLE, stages
 from bolewright.sheets.opening import Blocks
+from bolewright.sheets.setting_out.bevels import bevel_table
 from bolewright.sheets.setting_out.framing_figures import joist_end_figure, stack_figure
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
@@ -144,43 +143,7 @@ class FramingSheet(SettingOutSheet):
 
     def bevels(self) -> Table:
         """Bevel of joist ends at each carrier, as saw and square read it, and the skew of the hangers."""
-        found: dict[tuple[str, float, float, Side], list[str]] = {}
-        for piece in self.pieces.values():
-            for cut in (piece.start, piece.end):
-                if cut.meets or cut.long_point is not Side.NEITHER:
-                    key = (
-                        cut.meets or "deck's edge",
-                        round(cut.bevel, 3),
-                        round(cut.offset, 4),
-                        cut.long_point,
-                    )
-                    found.setdefault(key, []).append(piece.mark)
-        rows = tuple(
-            (
-                carrier,
-                _run(marks),
-                f"{bevel:.1f}°",
-                self.length(offset),
-                f"{_in_twelve(bevel):.2f} in 12",
-                long_point.value if long_point is not Side.NEITHER else "square",
-                "" if carrier == "deck's edge" else _skew(long_point, bevel),
-            )
-            for (carrier, bevel, offset, long_point), marks in found.items()
-        )
-        return Table(
-            (
-                "at",
-                "pieces",
-                "saw's tilt from square",
-                "across the thickness",
-                "on a square",
-                "long point",
-                "hanger skewed",
-            ),
-            rows,
-            "Bevels and hanger skew; left and right as you stand on the joist and face the carrier",
-            "llrrrll",
-        )
+        return bevel_table(self.pieces.values(), self.length)
 
     def bevel_note(self) -> Statement:
         """What the words mean, and what a saw cannot do."""
@@ -322,18 +285,3 @@ def _end_words(cut: EndCut) -> str:
         return f"square at {cut.meets}" if cut.meets else "square"
     where = f" at {cut.meets}" if cut.meets else ""
     return f"{cut.bevel:.1f}°{where}"
-
-
-def _in_twelve(bevel: float) -> float:
-    return 12 * math.tan(math.radians(bevel))
-
-
-def _run(marks: list[str]) -> str:
-    return (
-        marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}" if len(marks) > 2 else ", ".join(marks)
-    )
-
-
-def _skew(long_point: Side, bevel: float) -> str:
-    side = {Side.LEFT: "right", Side.RIGHT: "left", Side.NEITHER: ""}[long_point]
-    return f"{bevel:.1f}° {side}" if side else "not skewed"
