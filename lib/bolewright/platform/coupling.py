@@ -102,11 +102,11 @@ def _find_nodes(layout: Layout) -> dict[str, _Nodes]:
     for member in reversed(layout.members):  # from the supports up, so that what is below has its joints
         seats = {_nearest(kept[member.mark], seat.at): seat for seat in member.seats}
         for node in range(len(kept[member.mark])):
-            seat = seats.get(node)
-            if seat is not None and seat.below in supports:
+            here = seats.get(node)
+            if here is not None and here.below in supports:
                 joint[member.mark, node] = -1
-            elif seat is not None:
-                joint[member.mark, node] = joint[seat.below, _nearest(kept[seat.below], seat.below_at)]
+            elif here is not None:
+                joint[member.mark, node] = joint[here.below, _nearest(kept[here.below], here.below_at)]
             else:
                 joint[member.mark, node] = number
                 number += 1
