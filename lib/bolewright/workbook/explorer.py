@@ -17,10 +17,10 @@ from bolewright.platform.tracing import Person, Trace, Tracer, TracingError
 from bolewright.platform.tracing_burden import nearest_on_deck
 from bolewright.platform.tracing_maps import InfluenceMap, moment_map, reaction_map
 from bolewright.platform.tracing_path import PathStep, path_steps, pounds
-from bolewright.rendering.blocks import Figure
-from bolewright.sheets.opening import results_of
+from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind
+from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.printing import printed
-from bolewright.units import feet_inches
+from bolewright.units import INCH, POUND, feet_inches, read
 from bolewright.workbook.explorer_bodies import body_of
 from bolewright.workbook.explorer_burden import PERSON, BurdenFields
 from bolewright.workbook.explorer_flow import flow_figure
@@ -47,7 +47,7 @@ class PlanWidget(anywidget.AnyWidget):
 
 @dataclass(frozen=True)
 class _Map:
-    """A choice of the list of influences."""
+    """A choice of the list of influences: a support, a place along a member, or neither."""
 
     support: str = ""
     member: str = ""
@@ -104,7 +104,7 @@ class Explorer:
 
     def _fill(self) -> None:
         layout = self.results.path.layout
-        maps: list[tuple[str, _Map | None]] = [(OWN_PATH, None)]
+        maps = [(OWN_PATH, _Map())]
         maps += [(f"what comes to {s.mark}", _Map(support=s.mark)) for s in layout.supports]
         for member in layout.members:
             effects = self.results.path.effects[member.mark]
@@ -112,7 +112,7 @@ class Explorer:
             x = float(effects.stations[int(np.abs(whole).argmax())])
             maps.append((f"moment of {member.mark} at {feet_inches(x)}", _Map(member=member.mark, x=x)))
         self.influence.options = maps
-        self.influence.value = None
+        self.influence.value = _Map()
         self.member.options = [m.mark for m in layout.members]
 
     def update(self, results: Results) -> None:
@@ -130,6 +130,14 @@ class Explorer:
                 self.fields.put(nearest_on_deck(results.path.layout, before.at))
         self._filling = False
         self._changed()
+
+    def follow(self, x: str, y: str, weight: str) -> Blocks:
+        """A person at a place, drawn and worked out step by step, as a sheet prints it."""
+        trace = self.tracer.trace(Person((read(x, INCH), read(y, INCH)), read(weight, POUND)))
+        blocks: list[Block] = [*traced_figures(self.results, trace)]
+        for step in path_steps(self.results.path, trace):
+            blocks += [Statement(StatementKind.READING, (step.sentence,)), *printed(step.steps)]
+        return Blocks(tuple(blocks))
 
     # -- the learner's doings ------------------------------------------------------------------------------
 
@@ -176,11 +184,11 @@ class Explorer:
     def chosen_map(self) -> InfluenceMap | None:
         """The influence that the plan is shaded by, if one is chosen."""
         choice = self.influence.value
-        if choice is None:
-            return None
         if choice.support:
             return reaction_map(self.results.path, choice.support)
-        return moment_map(self.results.path, choice.member, choice.x)
+        if choice.member:
+            return moment_map(self.results.path, choice.member, choice.x)
+        return None
 
     def _show_plan(self) -> None:
         if self.trace is None or self._filling:
