@@ -35,7 +35,8 @@ FLAG = 0.05  # a larger difference is flagged
 NEGLIGIBLE = 0.01  # of the largest value of its kind: smaller ones are not compared
 _STIFF = Profile(E=29e6, A=100.0, I_z=1000.0, I_y=1000.0, J=1000.0, G=11e6)
 _DIRECT = ("deck", "own weight", "guard")
-_CLOSE = 1e-6
+_CLOSE = 0.02  # in: nodes nearer than this are one, or the frame would lose all its digits in a stub
+_NOTHING = 1e-6  # in
 
 
 @dataclass(frozen=True)
@@ -189,7 +190,7 @@ def _spread(member: Timber, places: list[float], load: SpreadLoad, pounds: float
     found: list[FrameLoad] = []
     for piece, (low, high) in enumerate(zip(places, places[1:], strict=False)):
         start, end = max(low, load.start), min(high, load.end)
-        if end - start > _CLOSE:
+        if end - start > _NOTHING:
             found.append(MemberSpread(f"{member.mark}/{piece}", start - low, end - low, (0.0, 0.0, -q)))
     return found
 
