@@ -110,20 +110,24 @@ class Desk:
     def work_out(self) -> None:
         """Find the results of the draft; the last ones stay where there are none."""
         start = time.perf_counter()
+        self.problem = self._find()
+        if self.problem and self.results is not None:
+            self.problem += " The ratios are those from before."
+        self.seconds = time.perf_counter() - start
+
+    def _find(self) -> str:
+        """Find the results; a sentence that says why there are none."""
         project = self.draft.project
         if project is None:
             count = len(self.draft.faults)
-            fields = "One entry" if count == 1 else f"{count} entries"
-            self.problem = f"{fields} can't be used yet. The ratios are those from before."
-        else:
-            try:
-                self.results = find_results(project)
-                self.problem = ""
-            except LayoutError as error:
-                self.problem = f"{error} The ratios are those from before."
-            except ValueError as error:
-                self.problem = f"Not worked out: {error}. The ratios are those from before."
-        self.seconds = time.perf_counter() - start
+            return f"{'One entry' if count == 1 else f'{count} entries'} can't be used yet."
+        try:
+            self.results = find_results(project)
+        except LayoutError as error:
+            return str(error)
+        except ValueError as error:
+            return f"Not worked out: {error}."
+        return ""
 
     # -- files --------------------------------------------------------------------------------------------
 
@@ -154,6 +158,8 @@ class Desk:
         self._opened = storage.disk_fingerprint(path)
         self._saved = draft.text if there else ""
         self.notice = "" if there else f"{path.name} is new: a copy of the demonstration, not saved yet."
+        self.results = None
+        self.work_out()
         self._resume()
         self._replace_without_keeping()
 
