@@ -89,12 +89,13 @@ def _refuse(*sentences: str) -> int:
 def _check(given: argparse.Namespace) -> int:
     from bolewright.platform.layout import LayoutError
     from bolewright.platform.reading import ProjectError, parse_project, read_text
-    from bolewright.platform.results import find_results, to_json
+    from bolewright.platform.results import to_json
     from bolewright.platform.summary import summary_lines
+    from bolewright.setting_out.complete import complete_results
 
     try:
         text = read_text(given.file)
-        results = find_results(parse_project(text, given.file.name))
+        results = complete_results(parse_project(text, given.file.name))
     except ProjectError as error:
         return _refuse(*error.sentences)
     except LayoutError as error:
@@ -122,7 +123,11 @@ def _package(given: argparse.Namespace) -> int:
     except (LayoutError, SheetError, PackageError) as error:
         return _refuse(f"{given.file.name}: {error}")
     for path in made.files:
-        print(path)
+        if path.parent == given.out:
+            print(path)
+    folders = sorted({path.parent for path in made.files} - {given.out})
+    for folder in folders:
+        print(f"{folder}/ ({sum(path.parent == folder for path in made.files)} drawings)")
     print(verdict(made.results))
     return 0
 

@@ -66,6 +66,7 @@ def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
         with tempfile.TemporaryDirectory(dir=out_dir, prefix=".package-") as folder:
             for name, data in files.items():
                 Path(folder, name).parent.mkdir(parents=True, exist_ok=True)
+                Path(folder, name).parent.mkdir(parents=True, exist_ok=True)
                 Path(folder, name).write_bytes(data)
             blocked = next((name for name in files if (out_dir / name).is_dir()), None)
             if blocked:
@@ -73,6 +74,7 @@ def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
                     f"{out_dir / blocked} is a folder, a file of that name is to be written there"
                 )
             for name in files:
+                (out_dir / name).parent.mkdir(parents=True, exist_ok=True)
                 (out_dir / name).parent.mkdir(parents=True, exist_ok=True)
                 os.replace(Path(folder, name), out_dir / name)
     except OSError as error:

@@ -9,8 +9,9 @@ from pathlib import Path
 from IPython.display import Markdown, display
 
 from bolewright.platform.reading import parse_project, read_text
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Block
+from bolewright.setting_out.complete import complete_results
 
 Shown = Block | Markdown
 
@@ -34,4 +35,4 @@ def results_of(project: str | Path) -> Results:
 
 @lru_cache(maxsize=4)
 def _found(text: str, name: str) -> Results:
-    return find_results(parse_project(text, name))
+    return complete_results(parse_project(text, name))

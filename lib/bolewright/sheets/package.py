@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -11,11 +12,16 @@ from bolewright.documents.content import PackageError, Paper, SheetError, TitleB
 from bolewright.documents.execute import run_sheets
 from bolewright.documents.notebook import sheet_of
 from bolewright.documents.package import build
+from bolewright.drawings.files import drawing_files
 from bolewright.paths import shipped
 from bolewright.platform.reading import parse_project, read_text
-from bolewright.platform.results import Results, find_results, fingerprint, to_json
+from bolewright.platform.results import Results, fingerprint, to_json
+from bolewright.setting_out.complete import complete_results
+from bolewright.setting_out.data import setting_out_data
+from bolewright.take_off.export import take_off_files
 
 RESULTS_NAME = "results.json"
+SETTING_OUT_NAME = "setting_out.json"
 
 
 @dataclass(frozen=True)
@@ -49,7 +55,7 @@ def make_package(
     PackageError when the package can't be set or written; each in sentences, and then nothing was written.
     """
     text = read_text(project)
-    results = find_results(parse_project(text, project.name))
+    results = complete_results(parse_project(text, project.name))
     _refuse_unwritable(out_dir)
     notebooks = sheet_files(sheets)
 
@@ -70,9 +76,21 @@ def make_package(
         subtitle=title.note or "Calculation package",
         paper=paper,
     )
-    data = to_json(results, text).encode()
-    paths = build(contents, block, text, out_dir, progress, {RESULTS_NAME: data})
-    return Made((paths.pdf, paths.html, out_dir / RESULTS_NAME), results)
+    progress("Writing data beside the sheets")
+    beside = files_beside(results, text)
+    paths = build(contents, block, text, out_dir, progress, beside)
+    return Made((paths.pdf, paths.html, *(out_dir / name for name in beside)), results)
+
+
+def files_beside(results: Results, text: str) -> dict[str, bytes]:
+    """Files that go with the sheets: results and setting-out as data, take-off tables, drawings."""
+    setting_out = json.dumps(setting_out_data(results), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+    return {
+        RESULTS_NAME: to_json(results, text).encode(),
+        SETTING_OUT_NAME: setting_out.encode(),
+        **take_off_files(results),
+        **drawing_files(results),
+    }
 
 
 def _refuse_unwritable(out_dir: Path) -> None:

@@ -1,0 +1,37 @@
+"""The results of a project with those of what was really built: what holds on paper only is not done."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from bolewright.platform.check import Check, Topic, not_checked
+from bolewright.platform.project import Project
+from bolewright.platform.results import Results, find_results
+from bolewright.setting_out.as_built import Outcome, as_built
+
+
+def complete_results(project: Project) -> Results:
+    """All checks of a project and, where as-built entries change them, those that what was built no longer passes.
+
+    Raises LayoutError for an arrangement that cannot stand.
+    """
+    results = find_results(project)
+    outcome = as_built(results)
+    return results if outcome is None else replace(results, checks=(*results.checks, *_lost(outcome)))
+
+
+def _lost(outcome: Outcome) -> list[Check]:
+    if outcome.fault:
+        return [
+            not_checked(
+                "platform", Topic.STABILITY, outcome.what, f"As built it cannot be checked. {outcome.fault}"
+            )
+        ]
+    return [
+        replace(
+            change.check,
+            limit_state=f"{change.check.limit_state}, as built",
+            sentence=f"As built: {change.check.sentence}",
+        )
+        for change in outcome.lost
+    ]
