@@ -20,6 +20,12 @@ from bolewright.calculation import Calculation
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.knees import Kicks, Knee, find_kicks, find_knees
 from bolewright.platform.level_loads import LevelCases, Wind, find_level_cases, find_wind
+from bolewright.platform.level_stiffness import (
+    run_bolt_stiffness,
+    run_knee_ratio,
+    run_post_modulus,
+    spring_of_frame,
+)
 from bolewright.platform.level_supports import (
     BoltFrame,
     Foot,
@@ -28,13 +34,9 @@ from bolewright.platform.level_supports import (
     axes_of,
     bolt_frame,
     post_frame,
-    run_bolt_stiffness,
-    run_knee_ratio,
-    run_post_modulus,
-    run_sway,
-    spring_of_frame,
 )
 from bolewright.platform.load_path import LoadPath
+from bolewright.platform.stem_sway import run_sway
 
 
 @dataclass(frozen=True)

@@ -14,14 +14,13 @@ from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_model import ALL, Dof, Frame, Member, Node, NodeLoad, Profile, Support
 from bolewright.platform.checks.posts import FIXITY
 from bolewright.platform.knees import Kicks, Knee, carrier_modulus
-from bolewright.platform.level_supports import (
-    Foot,
-    PostFrame,
+from bolewright.platform.level_stiffness import (
     run_knee_ratio,
     run_knee_stiffness,
     run_post_modulus,
     run_post_stiffness,
 )
+from bolewright.platform.level_supports import Foot, PostFrame
 from bolewright.platform.second_opinion import Compared
 from bolewright.platform.sideways import Sideways
 

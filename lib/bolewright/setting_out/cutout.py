@@ -11,9 +11,9 @@ from shapely.geometry.base import BaseGeometry
 
 from bolewright.calculation import Calculation, Step
 from bolewright.platform.layout import Vector
-from bolewright.platform.level_supports import run_sway
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import StemOutline, Tree
+from bolewright.platform.stem_sway import run_sway
 from bolewright.setting_out.stem import girth_of
 from bolewright.tree.growth import gap_needed
 

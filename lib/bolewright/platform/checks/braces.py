@@ -27,7 +27,8 @@ from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.checks.posts_sideways import run_weight_on_knee
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.knees import Kicks, Knee
-from bolewright.platform.level_supports import Foot, PostFrame, run_knee_ratio, run_post_modulus
+from bolewright.platform.level_stiffness import run_knee_ratio, run_post_modulus
+from bolewright.platform.level_supports import Foot, PostFrame
 from bolewright.platform.sideways import Sideways, State, knee_kick
 from bolewright.timber.adjusted_values import (
     adjusted_bending,

@@ -14,7 +14,8 @@ from bolewright.bracing.tie import friction_force
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, judge
 from bolewright.platform.combine import Array
-from bolewright.platform.level_supports import BoltFrame, run_bolt_stiffness, run_post_stiffness
+from bolewright.platform.level_stiffness import run_bolt_stiffness, run_post_stiffness
+from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import Unit
 

@@ -48,14 +48,8 @@ from bolewright.platform.checks.level import (
 from bolewright.platform.checks.posts import FIXITY, SAWN, post_weight
 from bolewright.platform.combine import Array
 from bolewright.platform.knees import Knee, sag_under_weight
-from bolewright.platform.level_supports import (
-    Foot,
-    PostAxis,
-    PostFrame,
-    run_knee_ratio,
-    run_knee_stiffness,
-    run_post_modulus,
-)
+from bolewright.platform.level_stiffness import run_knee_ratio, run_knee_stiffness, run_post_modulus
+from bolewright.platform.level_supports import Foot, PostAxis, PostFrame
 from bolewright.platform.project import Footing
 from bolewright.platform.sideways import Sideways, State
 from bolewright.timber.adjusted_values import (

@@ -11,16 +11,11 @@ from bolewright.bracing.plan import plan_stiffness
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
 from bolewright.platform.checks.tree_sideways import tree_tie_capacity
-from bolewright.platform.level_supports import (
-    BoltFrame,
-    Run,
-    run_bolt_stiffness,
-    run_crown_sway,
-    run_stem,
-    run_sway,
-)
+from bolewright.platform.level_stiffness import Run, run_bolt_stiffness
+from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.project import Tree
 from bolewright.platform.sideways import Sideways
+from bolewright.platform.stem_sway import run_crown_sway, run_stem, run_sway
 from bolewright.tree.growth import gap_needed, growth_over_years, years_to_contact
 from bolewright.tree.sway import slide_each_way, slot_length, tied_tree_force
 from bolewright.units import INCH, NONE, POUND, YEAR

@@ -20,14 +20,10 @@ from bolewright.platform.checks.level import (
 )
 from bolewright.platform.checks.tree_bolts import ACROSS, RIGID_SEAT_NOTE
 from bolewright.platform.combine import Array
-from bolewright.platform.level_supports import (
-    ACROSS_NOTE,
-    KAPPA_ACROSS,
-    BoltFrame,
-    run_bolt_stiffness,
-    run_crown_force,
-)
+from bolewright.platform.level_stiffness import ACROSS_NOTE, KAPPA_ACROSS, run_bolt_stiffness
+from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.stem_sway import run_crown_force
 from bolewright.tree.bolt import (
     angle_factor,
     bearing_reference_load,
