@@ -51,7 +51,7 @@ def _way(look: Vector, north: float | None) -> str:
     """Direction of a view in words: by compass where north is given, else by the plan's axes."""
     if north is None:
         axis, sign = ("x", look[0]) if abs(look[0]) > abs(look[1]) else ("y", look[1])
-        return f"against {axis}" if sign < 0 else f"along {axis}"
+        return f"against the {axis} axis" if sign < 0 else f"along the {axis} axis"
     bearing = (math.degrees(math.atan2(look[0], look[1])) - north) % 360
     return _COMPASS[round(bearing / 45) % 8]
 

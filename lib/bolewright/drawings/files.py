@@ -17,7 +17,7 @@ from bolewright.rendering.drawing import Drawing
 from bolewright.rendering.laying import PAGE_WIDTH_MM
 from bolewright.rendering.svg import to_svg
 
-SHEET_HEIGHT_MM = 186.0
+SHEET_HEIGHT_MM = 189.5
 FOLDER = "drawings"
 
 

@@ -12,7 +12,7 @@ from bolewright.drawings.chains import chain
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.plan_framing import FIRST, opening_sizes, overall
 from bolewright.drawings.solids import guard_runs
-from bolewright.drawings.words import titled
+from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Layout, Vector
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
@@ -40,6 +40,11 @@ def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) ->
     items += _edges(layout, measures)
     alt = f"Plan of the decking: {sum(len(rows.rows) for rows in every_row)} rows of boards."
     notes = [_about(rows, layout, measures) for rows in every_row]
+    unknown = [cut.tree for cut in found if cut.gap.sway is None]
+    if unknown:
+        notes.append(
+            f"Sway of {listed(unknown)} is not known: the gap there counts growth and margin only, and needs more."
+        )
     notes.append("Thick lines on the edge: guard. Thin broken lines: joists.")
     return titled(results, "Plan of decking", items, alt, notes, north=layout.project.platform.north)
 
@@ -62,11 +67,8 @@ def _stem(layout: Layout, cut: CutOut, measures: Measures) -> list[Item]:
     items.append(drawing.Polygon(cut.line, Layer.STEM, Fill.NONE, Pen.DASHED))
     centre = next(tree.at for tree in layout.project.trees if tree.mark == cut.tree)
     items.append(Text(centre, cut.tree, 2.6, layer=Layer.MARKS))
-    words = f"gap of {measures.words(cut.gap.needed)} round {cut.tree}"
-    if cut.gap.sway is None:
-        words += ", sway not known: more"
     edge = max(cut.line, key=lambda p: p[0] - p[1])
-    items.append(Leader(edge, words, (10.0, -6.0)))
+    items.append(Leader(edge, f"gap {measures.words(cut.gap.needed)}", (8.0, -6.0)))
     return items
 
 

@@ -1,0 +1,89 @@
+"""The view in a real browser: it turns, tells a part's checks by pointer and keyboard, and asks nothing of a network."""
+
+import shutil
+
+import pytest
+
+from bolewright.drawings.view3d import turning_view
+from bolewright.paths import shipped
+from bolewright.platform.reading import read_project
+from bolewright.platform.results import find_results
+
+pytestmark = pytest.mark.browser
+sync_api = pytest.importorskip("playwright.sync_api")
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+
+
+@pytest.fixture(scope="module")
+def html():
+    results = find_results(read_project(shipped("calcsheets") / "lookout.toml"))
+    bundle = turning_view(results)._repr_mimebundle_()
+    return f"<!DOCTYPE html><title>View</title><body>{bundle['text/html']}</body>"
+
+
+@pytest.fixture
+def page(html, tmp_path):
+    if CHROMIUM is None:
+        pytest.skip("no Chromium here")
+    (tmp_path / "view.html").write_text(html, encoding="utf-8")
+    with sync_api.sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+        page = browser.new_page()
+        page.requests, page.faults = [], []
+        page.on("request", lambda request: page.requests.append(request.url))
+        page.on("pageerror", lambda error: page.faults.append(str(error)))
+        page.goto((tmp_path / "view.html").as_uri())
+        yield page
+        assert page.faults == []
+        assert all(url.startswith("file:") for url in page.requests)
+        browser.close()
+
+
+def corners(page):
+    return page.locator("svg polygon").first.get_attribute("points")
+
+
+def test_arrow_keys_turn_it(page):
+    before = corners(page)
+    page.locator("svg").focus()
+    page.keyboard.press("ArrowLeft")
+    page.wait_for_function(
+        "before => document.querySelector('svg polygon').getAttribute('points') !== before", arg=before
+    )
+
+
+def test_dragging_turns_it(page):
+    before = corners(page)
+    box = page.locator("svg").bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 60, y + 20)
+    page.mouse.up()
+    page.wait_for_function(
+        "before => document.querySelector('svg polygon').getAttribute('points') !== before", arg=before
+    )
+
+
+def test_a_part_chosen_from_the_list_tells_its_checks(page):
+    options = page.locator("select option").all_inner_texts()
+    label = next(words for words in options if words.startswith("S1 "))
+    page.locator("select").select_option(label=label)
+    said = page.locator("[role=status]").inner_text()
+    assert said.startswith("S1, carrier")
+    assert "passes" in said
+
+
+def test_pointing_at_a_part_tells_its_checks(page):
+    page.evaluate(
+        """() => { const shape = [...document.querySelectorAll('svg polygon')].pop();
+        shape.dispatchEvent(new MouseEvent('click', { bubbles: true })); }"""
+    )
+    assert page.locator("[role=status] strong").inner_text()
+    assert page.locator("select").input_value() != "-1"
+
+
+def test_decking_can_be_laid_on(page):
+    before = page.locator("svg polygon").count()
+    page.locator("input[type=checkbox]").check()
+    page.wait_for_function("before => document.querySelectorAll('svg polygon').length > before", arg=before)

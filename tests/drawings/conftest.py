@@ -1,0 +1,31 @@
+"""Results of the demonstration and of every arrangement, found once; makes the helpers of this folder importable."""
+
+import sys
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from bolewright.paths import shipped
+from bolewright.platform.reading import read_project
+from bolewright.platform.results import find_results
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+DEMO = shipped("calcsheets") / "lookout.toml"
+ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
+
+
+@cache
+def _results(path):
+    return find_results(read_project(path))
+
+
+@pytest.fixture(scope="session")
+def demo():
+    return _results(DEMO)
+
+
+@pytest.fixture(params=[DEMO, *ARRANGEMENTS], ids=lambda path: path.stem)
+def results(request):
+    return _results(request.param)

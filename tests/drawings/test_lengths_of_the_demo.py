@@ -1,0 +1,92 @@
+"""Dimensions of the demonstration's drawings against lengths found by hand from its project file."""
+
+import math
+
+import pytest
+from reading_svg import dimensions
+
+from bolewright.drawings.boards import board_outlines
+from bolewright.drawings.details import hung_ends
+from bolewright.drawings.files import elevations, plans, sections
+from bolewright.drawings.measures import Measures
+from bolewright.rendering.drawing import Dimension
+from bolewright.rendering.svg import to_svg
+
+
+def words_of(drawing):
+    return [item.text for item in drawing.items if isinstance(item, Dimension)]
+
+
+def test_plan_of_framing(demo):
+    """Outline from -58 1/4 to 74 1/2 in. and 18 to 134 in.; posts at -36 and 48; bolts at -17 and 17; joists 20 to 132."""
+    words = words_of(plans(demo)[0])
+    assert "11' 0 3/4\"" in words  # 74.5 + 58.25 = 132.75
+    assert "9' 8\"" in words  # 134 - 18 = 116
+    assert "7' 0\"" in words  # 48 + 36 = 84
+    assert "2' 10\"" in words  # 17 + 17 = 34
+    assert "1' 10 1/4\"" in words  # 58.25 - 36
+    assert "2' 2 1/2\"" in words  # 74.5 - 48
+    assert "7 at 1' 4\" = 9' 4\"" in words  # 132 - 20 = 112
+
+
+def test_chains_close_on_the_whole(demo):
+    """Posts and bolts each run from edge to edge: their spaces add up to the width of the deck."""
+    items = [item for item in plans(demo)[0].items if isinstance(item, Dimension)]
+    rows = {}
+    for item in items:
+        if item.start[1] == item.end[1] and item.offset < 0:
+            rows.setdefault(item.offset, []).append(math.dist(item.start, item.end))
+    assert len(rows) == 3
+    assert [sum(row) for row in rows.values()] == pytest.approx([132.75] * 3)
+
+
+def test_levels_in_elevation(demo):
+    """Floor 84; decking 1 1/2; stringers 2x12 hung level with the joists; C1 2x12 under them: 84 - 1.5 - 2 x 11.25 = 60."""
+    words = words_of(elevations(demo)[0])
+    assert {"5' 0\"", '11 1/4"', '1 1/2"', "7' 0\""} <= set(words)
+    assert words.count("2' 6\"") == 4  # rise and run of two knee braces
+
+
+def test_section_at_the_bolt(demo):
+    """Girth 75 3/8: radius 12; bark 1, thread 7 in sound wood, bearing 17 from the axis: 5 off the bark, 6 off the wood."""
+    bolt = sections(demo)[0]
+    assert {'7"', '1"', '5"', '6"'} <= set(words_of(bolt))
+    assert bolt.title == "Section at tree bolt T1, T2"
+
+
+def test_section_at_the_post(demo):
+    footing = next(iter(demo.project.footings.values()))
+    post = sections(demo)[1]
+    words = words_of(post)
+    length = Measures.IMPERIAL.length
+    assert length(footing.width) in words
+    assert length(footing.pad) in words
+    assert length(footing.depth - footing.pad) in words
+    assert length(demo.project.site.frost_depth) in words
+
+
+def test_skew_of_every_hanger_by_vectors(demo):
+    """Bevel of a joist against the carrier it hangs on: 90 degrees less the angle between their directions."""
+    layout = demo.path.layout
+    for hung in hung_ends(layout):
+        u, v = hung.member.line.u, hung.carrier.line.u
+        between = math.degrees(math.acos(abs(u[0] * v[0] + u[1] * v[1])))
+        assert hung.cut.bevel == pytest.approx(90 - between, abs=1e-6)
+
+
+def test_boards_cover_the_deck_less_their_gaps(demo):
+    """Area of all boards and of the gaps between rows is the area of the deck (board 5.5, gap 1/8)."""
+    layout = demo.path.layout
+    boards = board_outlines(demo.path)
+    covered = sum(board.outline.area for board in boards)
+    assert covered < layout.deck.area
+    assert covered / layout.deck.area == pytest.approx(5.5 / 5.625, abs=0.01)
+
+
+def test_svg_of_the_plan_says_the_same_as_the_model(demo):
+    plan = plans(demo)[0]
+    model = sorted((i.text, math.dist(i.start, i.end)) for i in plan.items if isinstance(i, Dimension))
+    drawn = sorted(dimensions(to_svg(plan, height=189.5)))
+    assert [words for words, _ in drawn] == [words for words, _ in model]
+    for (_, length), (_, there) in zip(model, drawn, strict=True):
+        assert there == pytest.approx(length, abs=0.01)

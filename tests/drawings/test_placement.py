@@ -1,0 +1,99 @@
+"""Texts find places where they lie on no other; what can't be told apart by eye is held apart here."""
+
+import itertools
+import math
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import LineString, Polygon
+
+from bolewright.rendering.annotations import exploded
+from bolewright.rendering.drawing import Dimension, Leader, Mark, Text
+from bolewright.rendering.placement import Shape, overlaps, placed, text_box
+
+SCALE = 1 / 48
+numbers = st.integers(-60, 60).map(float)
+points = st.tuples(numbers, numbers)
+boxes = st.builds(
+    lambda x, y, w, h, turn: tuple(
+        (
+            x + a * math.cos(turn) - b * math.sin(turn),
+            y + a * math.sin(turn) + b * math.cos(turn),
+        )
+        for a, b in ((0, 0), (w, 0), (w, h), (0, h))
+    ),
+    numbers,
+    numbers,
+    st.floats(1, 40),
+    st.floats(1, 40),
+    st.floats(0, 6.28),
+)
+
+
+@given(a=boxes, b=boxes)
+def test_boxes_meet_where_shapely_finds_a_common_area(a, b):
+    common = Polygon(a).intersection(Polygon(b)).area
+    if common > 1e-6 or Polygon(a).distance(Polygon(b)) > 1e-6:
+        assert Shape.of(a).meets(Shape.of(b)) == (common > 1e-6)
+
+
+@given(a=boxes, p=points, q=points)
+def test_a_line_meets_a_box_where_shapely_finds_it_inside(a, p, q):
+    if math.dist(p, q) < 0.1:
+        return
+    common = LineString([p, q]).intersection(Polygon(a)).length
+    if common > 1e-6 or LineString([p, q]).distance(Polygon(a)) > 1e-6:
+        assert Shape.of((p, q)).meets(Shape.of(a)) == (common > 1e-6)
+
+
+annotations = st.one_of(
+    st.builds(Mark, points, st.sampled_from(["J1", "J12", "S2", "P1 0.93"])),
+    st.builds(Text, points, st.sampled_from(["OAK", "row 5"])),
+    st.builds(Leader, points, st.sampled_from(["plain concrete", "post P1, 6x6"])),
+    st.builds(Dimension, points, points, st.sampled_from(["1' 4\"", "3' 5 1/4\""])),
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(items=st.lists(annotations, min_size=2, max_size=14))
+def test_no_two_annotations_lie_on_each_other(items):
+    kept = [i for i in items if not isinstance(i, Dimension) or math.dist(i.start, i.end) > 1]
+    found = placed(kept, SCALE)
+    assert [type(item) for item in found] == [type(item) for item in kept]
+    assert [item.text for item in found] == [item.text for item in kept]
+    assert overlaps(found, SCALE) == []
+
+
+def test_marks_of_joists_close_together_stand_apart():
+    """Joists 3 in. apart at 1/4 in. to the foot are 1.6 mm apart on paper: their bubbles are 6 mm wide."""
+    joists = [
+        Mark((3.0 * k, 60.0), f"J{k + 1}", along=tuple((3.0 * k, 12.0 * f) for f in range(1, 10)))
+        for k in range(8)
+    ]
+    found = placed(joists, SCALE)
+    assert overlaps(found, SCALE) == []
+    assert all(mark.at[0] == 3.0 * k for k, mark in enumerate(found))
+
+
+def test_short_spaces_of_a_chain_keep_their_line_and_lose_no_number():
+    chain = [Dimension((3.0 * k, 0), (3.0 * (k + 1), 0), '3"', -7.0) for k in range(8)]
+    found = placed(chain, SCALE)
+    assert overlaps(found, SCALE) == []
+    assert {item.offset for item in found} == {-7.0}
+
+
+def test_what_has_room_stays_where_it_was_put():
+    items = (Mark((0, 0), "J1"), Text((100, 0), "OAK"), Dimension((0, 50), (96, 50), "8' 0\""))
+    assert placed(items, SCALE) == items
+
+
+def test_a_turned_text_has_a_turned_box():
+    box = text_box(Text((0, 0), "row 10", rotation=90.0), SCALE)
+    assert box.bounds[3] - box.bounds[1] > box.bounds[2] - box.bounds[0]
+
+
+def test_the_text_of_a_dimension_lifted_off_its_line_is_led_to_it():
+    lifted = Dimension((0, 0), (3, 0), '3"', 7.0, text_at=(6.0, 8.0))
+    plain = list(exploded(lifted, SCALE))
+    assert len(plain) == len(list(exploded(Dimension((0, 0), (96, 0), '3"', 7.0), SCALE))) + 1
+    assert all(a is not b for a, b in itertools.pairwise(plain))
