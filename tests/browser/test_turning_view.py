@@ -1,4 +1,4 @@
-"""The view in a real browser: it turns, tells a part's checks by pointer and keyboard, and asks nothing of a network."""
+"""The view in a real browser: it turns, tells a part's checks by pointer and keyboard, and needs no network."""
 
 import shutil
 

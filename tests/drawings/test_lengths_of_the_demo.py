@@ -18,7 +18,7 @@ def words_of(drawing):
 
 
 def test_plan_of_framing(demo):
-    """Outline from -58 1/4 to 74 1/2 in. and 18 to 134 in.; posts at -36 and 48; bolts at -17 and 17; joists 20 to 132."""
+    """Outline x -58 1/4 to 74 1/2, y 18 to 134; posts at -36 and 48; bolts at -17 and 17; joists 20 to 132."""
     words = words_of(plans(demo)[0])
     assert "11' 0 3/4\"" in words  # 74.5 + 58.25 = 132.75
     assert "9' 8\"" in words  # 134 - 18 = 116
@@ -41,14 +41,14 @@ def test_chains_close_on_the_whole(demo):
 
 
 def test_levels_in_elevation(demo):
-    """Floor 84; decking 1 1/2; stringers 2x12 hung level with the joists; C1 2x12 under them: 84 - 1.5 - 2 x 11.25 = 60."""
+    """Floor 84; decking 1 1/2; stringers 2x12 level with the joists; C1 2x12 under: 84 - 1.5 - 2 x 11.25 = 60."""
     words = words_of(elevations(demo)[0])
     assert {"5' 0\"", '11 1/4"', '1 1/2"', "7' 0\""} <= set(words)
     assert words.count("2' 6\"") == 4  # rise and run of two knee braces
 
 
 def test_section_at_the_bolt(demo):
-    """Girth 75 3/8: radius 12; bark 1, thread 7 in sound wood, bearing 17 from the axis: 5 off the bark, 6 off the wood."""
+    """Girth 75 3/8: radius 12; bark 1, thread 7 in sound wood, bearing 17 from the axis: 5 off bark, 6 off wood."""
     bolt = sections(demo)[0]
     assert {'7"', '1"', '5"', '6"'} <= set(words_of(bolt))
     assert bolt.title == "Section at tree bolt T1, T2"
