@@ -44,7 +44,7 @@ def test_check_prints_json(capsys):
     [
         (b"not toml [", "TOML"),
         (b"\xff\xfe\x00", "UTF-8"),
-        (b"", "missing"),
+        (b"", "is empty"),
         (b"format = 2", "format"),
     ],
 )
