@@ -375,6 +375,8 @@ class Carrier(Timber):
     """Connection it hangs in, where it hangs from another carrier."""
     side_tie: Rated | None = None
     """Rated side load of what fastens it to each carrier that it rests on, off its maker's sheet."""
+    roll_tie: Rated | None = None
+    """Rated load of the tie on each side that keeps it upright on carriers and tree bolts, off its maker's sheet."""
 
 
 class JoistField(Timber):
