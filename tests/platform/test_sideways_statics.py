@@ -63,7 +63,7 @@ def test_overturning_balances_in_every_case(demo):
 
 def test_knees_make_the_couple_of_the_portal(demo):
     """Hinged feet: the posts' push and pull is (V1 + V2) h / s, by moments about a foot (statics in the docstring)."""
-    state = next(s for s in demo.states if s.foot is Foot.HINGED)
+    state = next(s for s in demo.states if s.foot is Foot.GIVES)
     i, j = demo.row("P1"), demo.row("P2")
     frame = demo.frames[i]
     H = state.force[i, 0] + state.force[j, 0]

@@ -7,7 +7,7 @@ statics is determinate; with the foot held the share of the knee follows from :m
 
 from __future__ import annotations
 
-from numpy import sqrt
+from numpy import maximum, sqrt
 
 from bolewright.formulas import formula
 from bolewright.units import Force, Length, LineLoadInch, Moment, Ratio, SecondMoment, Stress
@@ -126,11 +126,13 @@ def post_side_stiffness(E: Stress, I: SecondMoment, h: Length, a: Length) -> Lin
 def brace_force_from_weight(
     delta_v: Length, a: Length, r: Length, k_v: LineLoadInch, k_p: LineLoadInch, k_b: LineLoadInch
 ) -> Force:
-    """Push in a knee brace because the carrier sags onto it.
+    """Push in a knee brace because the carrier sags onto it; a pull, below 0, where it lifts off it.
 
-    When it applies: the brace was fixed before the load came; each brace by itself.
-    Parameters: delta_v sag of the carrier at the brace without it (in); a rise, r run (in); k_v stiffness of the
-    carrier, k_p of the post at the knee, k_b of the brace with its ends along itself (lb/in).
+    When it applies: the brace was fixed before the load came. The carrier lifts at a brace between two posts
+    when overhangs or loads outside the posts bend it upwards.
+    Parameters: delta_v sag of the carrier at the brace with no brace there (in); a rise, r run (in); k_v stiffness
+    of the carrier, k_p of the post at the knee, each with the part of the other knees; k_b of the brace with its
+    ends along itself (lb/in).
     Returns: F_w (lb). Source: the sag along the brace is taken up by carrier, post and brace.
     """
     L_b: Length = sqrt(a**2 + r**2)
@@ -143,13 +145,13 @@ def brace_force_from_weight(
 
 @formula("Statics (post kicked at the knee by weight)")
 def post_moment_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Moment:
-    """Moment in a post at the knee from the push of a brace that picks up weight, post hinged at both ends.
+    """Moment in a post at the knee from the force that weight brings to its brace, post hinged at both ends.
 
-    Parameters: F_w push in the brace (lb); h height of the post, a rise, r run (in).
-    Returns: M_w (lb·in). Source: simple beam, P a b / l.
+    Parameters: F_w force in the brace, push or pull (lb); h height of the post, a rise, r run (in).
+    Returns: M_w (lb·in), without sign. Source: simple beam, P a b / l.
     """
     b: Length = h - a
-    M_w: Moment = F_w * r / sqrt(a**2 + r**2) * a * b / h
+    M_w: Moment = abs(F_w) * r / sqrt(a**2 + r**2) * a * b / h
     return M_w
 
 
@@ -183,11 +185,69 @@ def post_moment_sum(M_k: Moment, M_w: Moment) -> Moment:
     return M
 
 
-@formula("Statics (thrust of level force and weight)")
+@formula("Statics (level force at a post's top, post as a simple beam)")
+def cap_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force:
+    """Level force at the top of a post from the force that weight brings to its brace, post hinged at both ends.
+
+    Parameters: F_w force in the brace, push or pull (lb); h height of the post, a rise, r run (in).
+    Returns: T_w (lb), without sign. Source: simple beam, P b / l.
+
+    >>> round(cap_force_from_weight(1000.0, 60.0, 30.0, 30.0), 1)
+    353.6
+    """
+    T_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * (h - a) / h
+    return T_w
+
+
+@formula("Statics (level force at a post's foot, post as a simple beam)")
+def foot_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force:
+    """Level force at the foot of a post from the force that weight brings to its brace, post hinged at both ends.
+
+    Parameters: F_w force in the brace, push or pull (lb); h height of the post, a rise, r run (in).
+    Returns: V_w (lb), without sign. Source: simple beam, P a / l.
+    """
+    V_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * a / h
+    return V_w
+
+
+@formula("Statics (level forces of one plane added)")
+def level_force_sum(V: Force, V_w: Force) -> Force:
+    """Level force from wind or sway and from the weight on the knees, in the worse direction.
+
+    Parameters: V from wind or sway, either way; V_w from weight (lb). Returns: V_s (lb). Source: statics.
+    """
+    V_s: Force = abs(V) + V_w
+    return V_s
+
+
+@formula("Statics (push of level force and weight)")
 def brace_thrust(F_b: Force, F_w: Force) -> Force:
     """Greatest push in a knee brace.
 
-    Parameters: F_b force from level load, F_w push from weight (lb). Returns: F (lb). Source: statics.
+    Parameters: F_b force from level load, either way; F_w from weight, push above 0 (lb).
+    Returns: F (lb). Source: statics.
     """
-    F: Force = abs(F_b) + F_w
+    F: Force = abs(F_b) + maximum(F_w, 0)
+    return F
+
+
+@formula("Statics (pull of level force and weight)")
+def brace_pull(F_b: Force, F_w: Force) -> Force:
+    """Greatest pull in a knee brace.
+
+    Parameters: F_b force from level load, either way; F_w from weight, pull below 0 (lb).
+    Returns: F (lb). Source: statics.
+    """
+    F: Force = abs(F_b) + maximum(-F_w, 0)
+    return F
+
+
+@formula("Statics (level force and weight, push or pull)")
+def brace_end_force(F_b: Force, F_w: Force) -> Force:
+    """Greatest force on the ends of a knee brace, push or pull.
+
+    Parameters: F_b force from level load, either way; F_w from weight, either way (lb).
+    Returns: F (lb). Source: statics.
+    """
+    F: Force = abs(F_b) + abs(F_w)
     return F

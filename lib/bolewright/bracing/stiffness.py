@@ -7,7 +7,7 @@ from numpy import sqrt
 from bolewright.formulas import formula
 from bolewright.units import Area, Force, Length, LineLoadInch, Ratio, SecondMoment, Stress, Volume
 
-SLIP_AT_RATING = 0.0625  # in, slip of a connection at its rated load where nothing else is known; judgement
+SOFT_FOOT = 0.5  # share of a held post's stiffness that is left in ground that gives; judgement
 
 
 @formula("Elastic beam theory (cantilever)")
@@ -19,6 +19,19 @@ def cantilever_stiffness(E: Stress, I: SecondMoment, l: Length) -> LineLoadInch:
     """
     k: LineLoadInch = 3 * E * I / l**3
     return k
+
+
+@formula("Judgement: give of the ground", confidence="judgement, engineer to confirm")
+def soft_foot_stiffness(k: LineLoadInch, f: Ratio) -> LineLoadInch:
+    """Level stiffness of a post held in ground that gives.
+
+    When it applies: the lower bound beside the post held still; a pole in loose sand or soft clay gives more.
+    Parameters: k stiffness with the foot held still (lb/in); f share of it that is left, 0.5.
+    Returns: k_f (lb/in). Source: judgement; with a subgrade of 40 lb/in³ per in. of depth a 54 in. deep hole 22 in.
+    wide gives about as much as the post itself bends.
+    """
+    k_f: LineLoadInch = f * k
+    return k_f
 
 
 @formula("Elastic theory (bar with two ends that slip)")

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy import minimum, sqrt
+from numpy import maximum, minimum, sqrt
 
 from bolewright.formulas import Limit, formula, unit_aware
 from bolewright.units import FOOT, AreaLoad, Feet, Force, MomentFeet, PressurePerDepth, Ratio
@@ -183,17 +183,43 @@ def post_moment_below_grade(P: Force, h: Feet, d: Feet, x: Feet) -> MomentFeet:
     return M
 
 
+@formula("Statics (soil pressure of a stiff pole: depth times a straight-line displacement)")
+def post_shear_below_grade(P: Force, h: Feet, d: Feet) -> Force:
+    """Largest shear in an embedded post: at grade, or turned about where the pole turns.
+
+    Parameters
+    ----------
+    P : lateral load [lb]
+    h : height of the lateral load above grade [ft]
+    d : embedment [ft]
+
+    Returns
+    -------
+    V : shear, without sign [lb]
+
+    Source
+    ------
+    Statics of the pole that IBC 1807.3.2.1 describes, nothing held at grade; with no height, 11/16 P at 3/4 d.
+
+    >>> float(post_shear_below_grade(160.0, 0.0, 4.0)), round(float(post_shear_below_grade(100.0, 5.0, 4.5)), 1)
+    (160.0, 262.6)
+    """
+    a: Feet = d * (3 * d + 4 * h) / (4 * d + 6 * h)  # turning point
+    n: AreaLoad = P / (d**2 / 2 - d**3 / (3 * a))
+    V_a: Force = n * a**2 / 6 - P
+    V: Force = maximum(P, V_a)
+    return V
+
+
 @unit_aware(FOOT.of)
 def largest_post_moment_depth(h: Feet, d: Feet) -> Any:
-    """Depth [ft] below grade at which the shear is zero and the moment in the post largest; elementwise."""
+    """Depth [ft] below grade at which the shear is zero and the moment in the post largest; elementwise.
+
+    With u = x / a the shear is zero where u^2 / 2 - u^3 / 3 is P / (n a^2): a cubic with one root between 0 and 1.
+    """
     a = d * (3 * d + 4 * h) / (4 * d + 6 * h)
-    force = d**2 / 2 - d**3 / (3 * a)
-    low, high = 0.0 * a, a
-    for _ in range(60):
-        middle = (low + high) / 2
-        short = middle**2 / 2 - middle**3 / (3 * a) < force
-        low, high = np.where(short, middle, low), np.where(short, high, middle)
-    return (low + high) / 2
+    share = (d**2 / 2 - d**3 / (3 * a)) / a**2
+    return a * (0.5 + np.cos(np.arccos(1 - 12 * share) / 3 - 2 * np.pi / 3))
 
 
 def effective_breadth(post: float, hole: float, concrete_backfill: bool) -> float:

@@ -9,7 +9,7 @@ import numpy as np
 from bolewright.fasteners.group_action import slip_modulus_wood
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
-from bolewright.platform.combine import Array, envelope
+from bolewright.platform.combine import Array
 from bolewright.platform.layout import Layout
 from bolewright.platform.load_path import LoadPath, member_values
 from bolewright.platform.parts import LayoutError, Member
@@ -162,15 +162,3 @@ def carrier_modulus(carrier: Member) -> float:
     return float(
         adjusted_modulus(E=values.E, **factors(values, Service(timber.wet, incised=timber.incised)).modulus)
     )
-
-
-def sag_under_weight(path: LoadPath, knee: Knee, D: Array, L: Array, S: Array) -> Array:
-    """Greatest sag (in) of a carrier at a knee, as if the knee were not there, for factors of D, L and S."""
-    effects = path.effects[knee.carrier.mark]
-    after = int(np.clip(np.searchsorted(effects.stations, knee.at), 1, effects.stations.size - 1))
-    low, high = effects.stations[after - 1], effects.stations[after]
-    share = (knee.at - low) / (high - low)
-    row = (1 - share) * effects.deflection[after - 1] + share * effects.deflection[after]
-    env = envelope(path, row[None, :])
-    soft = effects.values.E / carrier_modulus(knee.carrier)
-    return np.asarray(np.maximum(D * env.D[0] + L * env.L_most[0] + S * env.S[0], 0.0) * soft)

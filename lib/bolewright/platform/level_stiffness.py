@@ -10,12 +10,14 @@ import numpy as np
 
 from bolewright.bracing.plan import PlanSpring
 from bolewright.bracing.stiffness import (
+    SOFT_FOOT,
     brace_stiffness,
     cantilever_stiffness,
     knee_braced_stiffness,
     knee_braced_stiffness_held,
     knee_force_ratio,
     knee_spring,
+    soft_foot_stiffness,
     spring_of,
     tied_bolt_stiffness,
 )
@@ -78,7 +80,8 @@ def run_post_stiffness(run: Run, frame: PostFrame, which: int, foot: Foot) -> fl
     E = run_post_modulus(run, frame)
     l = frame.h + FIXITY
     if not axis.n:
-        return float(run(cantilever_stiffness, E=E, I=frame.I, l=l))
+        k = float(run(cantilever_stiffness, E=E, I=frame.I, l=l))
+        return k if foot is Foot.HELD else float(run(soft_foot_stiffness, k=k, f=SOFT_FOOT))
     if held and foot is Foot.HELD:
         rho = run_knee_ratio(run, frame, axis, E)
         return float(run(knee_braced_stiffness_held, E=E, I=frame.I, l=l, a=axis.a, rho=rho))

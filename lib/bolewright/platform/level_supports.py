@@ -27,10 +27,13 @@ SQUARE = 0.985  # sine: knees in two directions of a post stand square to each o
 
 
 class Foot(StrEnum):
-    """How the feet of knee-braced posts are taken."""
+    """How the feet of posts are taken.
+
+    In ground that gives, a knee-braced post is hinged at grade and a post without knees half as stiff.
+    """
 
     HELD = "feet held in the ground"
-    HINGED = "feet hinged at grade"
+    GIVES = "feet that give in the ground"
 
 
 @dataclass(frozen=True)

@@ -15,8 +15,11 @@ from bolewright import __version__
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.checks.braces import brace_checks
 from bolewright.platform.checks.caps import cap_checks
+from bolewright.platform.checks.carrier_seats import carrier_seat_checks
+from bolewright.platform.checks.carriers_sideways import carrier_sideways_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
+from bolewright.platform.checks.footings_sideways import footing_sideways_checks
 from bolewright.platform.checks.members import (
     Look,
     bearing_checks,
@@ -99,9 +102,12 @@ def find_results(project: Project) -> Results:
         *footing_checks(path),
         *uplift_checks(path),
         *post_sideways_checks(sideways),
+        *footing_sideways_checks(sideways),
         *cap_checks(sideways),
         *tree_sideways_checks(sideways),
         *brace_checks(sideways),
+        *carrier_sideways_checks(sideways),
+        *carrier_seat_checks(sideways),
         *tree_room_checks(sideways),
         *stability_checks(sideways),
         *second_opinion_checks(compared),

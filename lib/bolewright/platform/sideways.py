@@ -1,7 +1,7 @@
 """The platform sideways: level loads shared by the supports through a stiff deck, and what that adds to their loads.
 
 Runs every case of :mod:`bolewright.platform.level_loads` on the springs of
-:mod:`bolewright.platform.level_supports`, once with the feet of knee-braced posts held and once with them hinged.
+:mod:`bolewright.platform.level_supports`, once with the feet of the posts held and once in ground that gives.
 Level forces enter the supports at the underside of what sits on them. What their moment about that level lacks is
 laid on the deck as a straight-line pressure without a sum, and goes down through the load path; the kicks of the
 knees go down through their carriers.
@@ -18,6 +18,8 @@ from bolewright.bracing.plan import PlanSpring, loose_direction, plan_movement, 
 from bolewright.bracing.tie import friction_force
 from bolewright.calculation import Calculation
 from bolewright.platform.combine import Array, envelope
+from bolewright.platform.influence import Influence
+from bolewright.platform.knee_weight import KneeWeight, find_knee_weight
 from bolewright.platform.knees import Kicks, Knee, find_kicks, find_knees
 from bolewright.platform.level_loads import LevelCases, Wind, find_level_cases, find_wind
 from bolewright.platform.level_stiffness import (
@@ -45,7 +47,8 @@ class State:
 
     ``movement`` of the plate (3, cases); ``ground`` movement of the stem under each support, along its two
     directions (supports, 2, cases); ``force`` of the platform on each support in its two directions; ``Q`` level
-    force of the knees of each post in its two directions; ``over``, ``kick`` and ``cap`` what overturning and knees
+    force of the knees of each post in its two directions; ``turn`` the moment along x and y that the level forces
+    leave to weight (2, cases); ``over``, ``kick`` and ``cap`` what overturning and knees
     add to the load of each support, the knees at the foot of a post and at its cap (supports, cases).
     """
 
@@ -55,6 +58,7 @@ class State:
     ground: Array
     force: Array
     Q: Array
+    turn: Array
     over: Array
     kick: Array
     cap: Array
@@ -65,7 +69,9 @@ class Sideways:
     """All that is known of the platform sideways; ``loose`` says which way nothing holds it, empty when held.
 
     ``tie`` is the level force that each sliding bearing would get from its moving stem were it tied: friction does
-    not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case.
+    not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case, ``cap_most`` and
+    ``cap_least`` those at a post's cap, all with what the knees bear. ``tilt`` is the load on every source that
+    makes one lb·in of moment along x and y (columns).
     """
 
     path: LoadPath
@@ -74,12 +80,16 @@ class Sideways:
     frames: tuple[LevelFrame, ...]
     knees: tuple[Knee, ...]
     kicks: dict[str, Kicks]
+    tilt: Array = field(repr=False)
     sway: dict[str, float | None]
     tie: Array
     loose: str
     states: tuple[State, ...]
+    weight: KneeWeight = field(repr=False)
     most: Array = field(repr=False)
     least: Array = field(repr=False)
+    cap_most: Array = field(repr=False)
+    cap_least: Array = field(repr=False)
 
     def row(self, mark: str) -> int:
         """Row of a support in the arrays."""
@@ -99,26 +109,50 @@ def find_sideways(path: LoadPath) -> Sideways:
     winds = (find_wind(path, 0), find_wind(path, 1))
     cases = find_level_cases(path, winds, stems_move=any(sway.values()))
     influence = np.array([path.reactions[f.support.mark] for f in frames])
-    env = envelope(path, influence)
-    most = np.outer(env.D, cases.D) + np.outer(env.L_most, cases.L) + np.outer(env.S, cases.S)
-    least = np.outer(env.D, cases.D) + np.outer(env.L_least, cases.L) + np.outer(env.S, cases.S)
-    feet = [Foot.HELD, Foot.HINGED]
-    if not any(isinstance(f, PostFrame) and f.braced and f.post.foot == "held" for f in frames):
-        feet = [Foot.HELD] if not knees else [Foot.HINGED]
+    weight = find_knee_weight(path, frames, knees, kicks, cases)
+    most, least = range_over(path, weight.feet, cases)
+    cap_most, cap_least = range_over(path, weight.caps, cases)
+    feet = [Foot.HELD, Foot.GIVES]
+    if not any(isinstance(f, PostFrame) and f.post.foot == "held" for f in frames):
+        feet = [Foot.GIVES] if knees else [Foot.HELD]
     springs = [[spring_of_frame(f, foot) for f in frames] for foot in feet]
     reach = max(winds[0].width, winds[1].width) / 2
     loose = next((w for s in springs if (w := loose_direction(plan_stiffness(s), reach))), "")
+    tilt = _tilt(path, influence)
     ground = np.array([_ground(f, cases, sway) for f in frames])
     tie = np.zeros_like(most)
     states: list[State] = []
     if not loose:
         friction, tie = _friction(frames, springs[0], ground, most)
-        tilt = _tilt(path, influence)
         states = [
-            _state(frames, knees, kicks, cases, s, foot, ground, friction, tilt)
+            _state(frames, knees, kicks, cases, s, foot, ground, friction, influence @ tilt)
             for foot, s in zip(feet, springs, strict=True)
         ]
-    return Sideways(path, winds, cases, frames, knees, kicks, sway, tie, loose, tuple(states), most, least)
+    return Sideways(
+        path,
+        winds,
+        cases,
+        frames,
+        knees,
+        kicks,
+        tilt,
+        sway,
+        tie,
+        loose,
+        tuple(states),
+        weight,
+        most,
+        least,
+        cap_most,
+        cap_least,
+    )
+
+
+def range_over(path: LoadPath, influence: Influence | Array, cases: LevelCases) -> tuple[Array, Array]:
+    """Greatest and least of effects (rows of the influence) from weight in every case (columns)."""
+    env = envelope(path, influence)
+    steady = np.outer(env.D, cases.D) + np.outer(env.S, cases.S)
+    return steady + np.outer(env.L_most, cases.L), steady + np.outer(env.L_least, cases.L)
 
 
 def _ground(frame: LevelFrame, cases: LevelCases, sway: dict[str, float | None]) -> Array:
@@ -150,7 +184,7 @@ def _friction(
 
 
 def _tilt(path: LoadPath, influence: Array) -> Array:
-    """Load on each support (rows) from one lb·in of tilt along x and y (columns), laid on the deck.
+    """Load on every source (rows) that makes one lb·in of tilt along x and y (columns), laid on the deck.
 
     Each panel counts where the supports feel it, so that their loads make the tilt exactly.
     """
@@ -160,7 +194,9 @@ def _tilt(path: LoadPath, influence: Array) -> Array:
     shape = np.column_stack([np.ones(len(area)), felt.T @ at])
     weighted = shape * area[:, None]
     turns = np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
-    return np.asarray(felt @ (weighted @ np.linalg.lstsq(shape.T @ weighted, turns, rcond=None)[0]))
+    laid = np.zeros((influence.shape[1], 2))
+    laid[: len(area)] = weighted @ np.linalg.lstsq(shape.T @ weighted, turns, rcond=None)[0]
+    return laid
 
 
 def _state(
@@ -187,9 +223,10 @@ def _state(
     levels = np.array([f.h if isinstance(f, PostFrame) else f.level for f in frames])
     plan = np.array([s.axes for s in springs])
     passed = np.einsum("s,sac,sap->pc", levels, force, plan)
-    over = tilt @ (cases.over - passed)
+    turn = cases.over - passed
+    over = tilt @ turn
     Q = np.array([_knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
-    return State(foot, tuple(springs), movement, ground, force, Q, over, *_kick_loads(frames, kicks, Q))
+    return State(foot, tuple(springs), movement, ground, force, Q, turn, over, *_kick_loads(frames, kicks, Q))
 
 
 def _knee_forces(frame: LevelFrame, foot: Foot, V: Array) -> Array:

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from bolewright.bracing.knee import cap_level_force
 from bolewright.bracing.standing import resultant_level_force, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.members import seat_length
+from bolewright.platform.checks.post_forces import run_cap_force
 from bolewright.platform.combine import Array
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.sideways import Sideways, State
@@ -58,11 +58,7 @@ def _fittings(sideways: Sideways, i: int, frame: PostFrame) -> list[Check]:
 
 
 def _cap_force(run: Run, sideways: Sideways, state: State, i: int, frame: PostFrame) -> Array:
-    V = [run_level_force(run, sideways, state, i, which) for which in (0, 1)]
-    T = [
-        run(cap_level_force, V=V[which], Q=state.Q[i, which][None, :]) if frame.axes[which].n else V[which]
-        for which in (0, 1)
-    ]
+    T = [run_cap_force(run, sideways, state, i, frame, which) for which in (0, 1)]
     return np.asarray(run(resultant_level_force, V_1=T[0], V_2=T[1]), dtype=float)
 
 
@@ -93,7 +89,7 @@ def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Chec
     group = factors(values, Service(wet=carrier.timber.wet, incised=carrier.timber.incised))
     calculation = start(sideways)
     run = calculation.run
-    R = np.maximum(run_load(run, state, i, np.maximum(sideways.most[i], 0.0), foot=False), 0.0)
+    R = np.maximum(run_load(run, state, i, np.maximum(sideways.cap_most[i], 0.0), foot=False), 0.0)
     f_c_perp = run(bearing_stress, R=R, b=carrier.width, l_b=seat_length(path, seat))
     F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
     run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
@@ -119,7 +115,7 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     run = calculation.run
     V = np.abs(run_level_force(run, sideways, state, i, 1))
     M_r = run(roll_moment, V=V, d=carrier.section.d)
-    R = np.maximum(run_load(run, state, i, sideways.least[i], foot=False), 0.0)
+    R = np.maximum(run_load(run, state, i, sideways.cap_least[i], foot=False), 0.0)
     M_a = run(roll_resistance, R=R, b=carrier.width, T=frame.post.roll_tie or 0.0)
     capacity = np.maximum(M_a, 1e-6)
     run(demand_capacity_ratio, demand=M_r, capacity=capacity)
@@ -155,7 +151,7 @@ def _cap_uplift(sideways: Sideways, i: int, frame: PostFrame) -> Check:
     calculations = []
     for state in sideways.states:
         calculation = start(sideways)
-        R = run_load(calculation.run, state, i, sideways.least[i], foot=False)
+        R = run_load(calculation.run, state, i, sideways.cap_least[i], foot=False)
         calculations.append((state, calculation, np.maximum(-R, 0.0)))
     state, calculation, lift = max(calculations, key=lambda item: float(item[2].max()))
     return uplift_against_tie(

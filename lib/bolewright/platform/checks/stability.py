@@ -9,7 +9,6 @@ import numpy as np
 from bolewright.bracing.plan import (
     plan_diagonal_force,
     plan_stiffness,
-    seat_level_force,
     support_movement,
 )
 from bolewright.bracing.standing import (
@@ -24,7 +23,6 @@ from bolewright.platform.checks.level import HALF_NOTE, judge_level, start, wors
 from bolewright.platform.combine import Array
 from bolewright.platform.level_loads import run_face, sway_patterns
 from bolewright.platform.level_supports import PostFrame
-from bolewright.platform.parts import Bearing, Member
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import INCH, NONE, POUND
 
@@ -55,7 +53,6 @@ def stability_checks(sideways: Sideways) -> list[Check]:
         *worse(_drift(sideways, state) for state in sideways.states),
         *worse(_p_delta(sideways, state) for state in sideways.states),
         *_plan(sideways),
-        *_seats(sideways),
     ]
 
 
@@ -196,91 +193,4 @@ def _diagonal(sideways: Sideways, state: State, u: Array, t: Array, C: float, ra
             BOARDS_NOTE,
             "All that the supports on one side take is passed on by the diagonals that lean one way.",
         ),
-    )
-
-
-# ---------------------------------------------------------------------------------------------------------
-# Carriers on carriers
-
-
-def _seats(sideways: Sideways) -> list[Check]:
-    layout = sideways.path.layout
-    checks: list[Check] = []
-    for below in layout.carriers:
-        above = [
-            (m, seat)
-            for m in layout.carriers
-            for seat in m.seats
-            if seat.below == below.mark and seat.bearing is Bearing.RESTS
-        ]
-        rows = [sideways.row(s.below) for s in below.seats if s.below in sideways.path.reactions]
-        if above and rows:
-            for member, seat in above:
-                checks += _seat(sideways, below, [s.point for _, s in above], rows, member, seat.point)
-    return checks
-
-
-def _seat(
-    sideways: Sideways,
-    below: Member,
-    points: list[tuple[float, float]],
-    rows: list[int],
-    member: Member,
-    point: tuple[float, float],
-) -> list[Check]:
-    """Level force through the seat of one carrier on another: all that the lower one's supports take."""
-    tie = getattr(member.timber, "side_tie", None)
-    centre = np.mean(points, axis=0)
-    J = float(np.sum((np.array(points) - centre) ** 2))
-    found = []
-    for state in sideways.states:
-        H = np.zeros((2, sideways.cases.count))
-        T = np.zeros(sideways.cases.count)
-        for i in rows:
-            F = state.springs[i].axes.T @ state.force[i]
-            x, y = np.array(sideways.frames[i].support.at) - centre
-            H, T = H + F, T + x * F[1] - y * F[0]
-        calculation = start(sideways)
-        x, y = np.array(point) - centre
-        V_s = calculation.run(
-            seat_level_force,
-            H_x=H[0][None, :],
-            H_y=H[1][None, :],
-            n=float(len(points)),
-            T=T[None, :],
-            x=x,
-            y=y,
-            J=max(J, 1.0),
-        )
-        found.append((state, calculation, V_s))
-    limit_state = f"fastening on {below.mark} sideways"
-    if tie is None:
-        most = max(float(V.max()) for _, _, V in found)
-        return [
-            not_checked(
-                member.mark,
-                Topic.STABILITY,
-                limit_state,
-                f"{member.mark} passes up to {most:,.0f} lb sideways to {below.mark}: enter the rated side load of "
-                "what fastens it there as side_tie.",
-                "Rated load, entered by the user",
-            )
-        ]
-    for _, calculation, V_s in found:
-        calculation.run(demand_capacity_ratio, demand=V_s, capacity=tie)
-    return worse(
-        judge_level(
-            calculation,
-            sideways,
-            state,
-            member.mark,
-            topic=Topic.STABILITY,
-            limit_state=limit_state,
-            demand=V_s,
-            capacity=tie,
-            unit=POUND,
-            clause="Rated load, entered by the user",
-            says=f"the level force on its fastening to {below.mark}",
-        )
-        for state, calculation, V_s in found
     )

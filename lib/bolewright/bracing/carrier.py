@@ -1,0 +1,45 @@
+"""Carriers under level load: bent sideways between the joists that hold them, rolled over on their seats."""
+
+from __future__ import annotations
+
+from bolewright.formulas import formula
+from bolewright.units import Area, Force, Length, Moment, Ratio, SectionModulus, Stress
+
+
+@formula("Geometry (plies bent flatwise, each by itself)")
+def flatwise_section_modulus(n: Ratio, d: Length, t: Length) -> SectionModulus:
+    """Section modulus of a carrier bent sideways, its plies not counted as one.
+
+    Parameters: n plies; d depth, t thickness of one ply (in). Returns: S_2 (in³). Source: geometry.
+
+    >>> flatwise_section_modulus(2, 11.25, 1.5)
+    8.4375
+    """
+    S_2: SectionModulus = n * d * t**2 / 6
+    return S_2
+
+
+@formula("Statics (bending stresses of both ways in one corner)")
+def bending_stress_sum(f_b1: Stress, f_b2: Stress) -> Stress:
+    """Bending stress in the corner that both ways of bending pull.
+
+    Parameters: f_b1 edgewise, f_b2 flatwise (psi). Returns: f_b (psi). Source: statics.
+    """
+    f_b: Stress = f_b1 + f_b2
+    return f_b
+
+
+@formula("Statics (fastener group: even share and turning share)")
+def seat_force_along(
+    H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y: Length, J: Area, c: Ratio, s: Ratio
+) -> Force:
+    """Level force in one direction that one of several seats on a carrier passes to it.
+
+    Parameters: H_x, H_y level force on the carrier (lb); n seats; T moment of that force about their centre
+    (lb·in); x, y place of the seat from the centre (in); J sum of the squared distances of all seats (in²);
+    c, s direction cosines. Returns: V_a (lb). Source: seats of like stiffness, elastic method.
+    """
+    V_x: Force = H_x / n - T * y / J
+    V_y: Force = H_y / n + T * x / J
+    V_a: Force = abs(V_x * c + V_y * s)
+    return V_a

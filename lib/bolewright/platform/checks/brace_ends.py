@@ -1,0 +1,201 @@
+"""Forces along knee braces, and the bolts or the rated connection at their ends."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from bolewright.bracing.knee import (
+    brace_axial_force,
+    brace_end_force,
+    knee_level_force,
+    knee_level_force_held,
+)
+from bolewright.fasteners.adjusted import adjusted_lateral_value, connection_value
+from bolewright.fasteners.connectors import bolt
+from bolewright.fasteners.dowel_bearing import wood_bearing_strength
+from bolewright.fasteners.group_action import axial_stiffness, group_action_factor, slip_modulus_wood
+from bolewright.fasteners.service import OUTDOORS, wet_service_factor
+from bolewright.fasteners.yield_limit import double_shear, single_shear
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.level import Run, judge_level, run_level_force, start, unprinted
+from bolewright.platform.checks.post_forces import is_held, run_ratio
+from bolewright.platform.combine import Array
+from bolewright.platform.knee_weight import Way
+from bolewright.platform.knees import Knee
+from bolewright.platform.level_supports import PostFrame
+from bolewright.platform.sideways import Sideways, State
+from bolewright.units import POUND
+
+HOLE = 1 / 16  # in, a bolt hole is wider than its bolt
+SPACING = 4.0  # diameters between bolts in a row
+END_NOTE = (
+    "Ends by the full distances of NDS 2018 12.5: 7 D from a brace's end, 4 D between bolts and to the edge the load "
+    "points at; C_Delta = 1. Fill between the plies where carrier and post differ in thickness."
+)
+RATED_NOTE = "The rated load counts as it was entered, without any increase for short loads."
+FORCE_NOTE = "The force from weight is worked out under buckling and pull."
+WEIGHT_NOTE = (
+    "The brace is taken as fixed, without slack, before the platform is loaded, so it bears weight as well."
+)
+
+
+def place_of(sideways: Sideways, knee: Knee) -> tuple[int, PostFrame, int]:
+    """Row of a knee's post, the post, and its direction in which the knee stands."""
+    i = sideways.row(knee.brace.support)
+    frame = sideways.frames[i]
+    assert isinstance(frame, PostFrame)
+    return i, frame, next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
+
+
+def run_brace_forces(
+    run: Run, sideways: Sideways, state: State, knee: Knee, way: Way, *, full: bool = False
+) -> tuple[Array, Array]:
+    """Force along a brace from level load, and from weight (push above 0); ``full`` prints how they come about."""
+    i, frame, which = place_of(sideways, knee)
+    axis = frame.axes[which]
+    V = run_level_force(run if full else unprinted(), sideways, state, i, which)
+    if full and is_held(frame, state):
+        run(knee_level_force_held, V=V, rho=run_ratio(frame, axis))
+    elif full:
+        run(knee_level_force, V=V, h=frame.h, a=axis.a)
+    Q = np.abs(state.Q[i, which])[None, :]
+    F_b = run(brace_axial_force, Q=Q, n=axis.n, a=axis.a, r=axis.r)
+    return F_b, sideways.weight.force(run if full else unprinted(), knee, way)
+
+
+def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
+    """Checks of the ends of a brace."""
+    brace = knee.brace
+    if brace.rated_load is not None:
+        return [_rated_end(sideways, state, knee, brace.rated_load)]
+    if brace.bolts is None or brace.bolt_diameter is None:
+        return [
+            not_checked(
+                brace.mark,
+                Topic.BRACES,
+                "ends",
+                f"{brace.mark} has no end connection: enter bolts and bolt_diameter, or a rated_load.",
+                "NDS 2018, 12.3",
+            )
+        ]
+    _, frame, _ = place_of(sideways, knee)
+    a, r = brace.rise, brace.run
+    carrier = knee.carrier
+    to_post, to_carrier = math.degrees(math.atan2(r, a)), math.degrees(math.atan2(a, r))
+    values = sideways.path.effects[carrier.mark].values
+    thick = min(frame.section.b, frame.section.d)
+    return [
+        _bolted_end(
+            sideways,
+            state,
+            knee,
+            brace.support,
+            thick,
+            frame.values.G,
+            to_post,
+            frame.values.E * frame.section.A,
+        ),
+        _bolted_end(
+            sideways,
+            state,
+            knee,
+            carrier.mark,
+            carrier.width,
+            values.G,
+            to_carrier,
+            values.E * carrier.section.A,
+        ),
+    ]
+
+
+def _rated_end(sideways: Sideways, state: State, knee: Knee, rated: float) -> Check:
+    calculation = start(sideways)
+    run = calculation.run
+    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
+    F = run(brace_end_force, F_b=F_b, F_w=F_w)
+    run(demand_capacity_ratio, demand=F, capacity=rated)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        knee.brace.mark,
+        topic=Topic.BRACES,
+        limit_state="ends",
+        demand=F,
+        capacity=rated,
+        unit=POUND,
+        clause="Maker's rated load, entered by the user",
+        says="the force on its ends",
+        notes=(RATED_NOTE, WEIGHT_NOTE),
+    )
+
+
+def _bolted_end(
+    sideways: Sideways,
+    state: State,
+    knee: Knee,
+    onto: str,
+    thickness: float,
+    G: float,
+    theta: float,
+    EA: float,
+) -> Check:
+    """Bolts of a brace on a post or carrier: yield limit at the angle to its grain, wet, as a row."""
+    brace, cases = knee.brace, sideways.cases
+    count, D = float(brace.bolts or 0), float(brace.bolt_diameter or 0.0)
+    calculation = start(sideways)
+    run = calculation.run
+    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
+    F = run(brace_end_force, F_b=F_b, F_w=F_w)
+    fastener = bolt(D, thickness + knee.section.b * brace.plies)
+    F_em = wood_bearing_strength(G, D, theta, run)
+    F_es = wood_bearing_strength(knee.values.G, D, 0.0, run)
+    shear = double_shear if brace.plies == 2 else single_shear
+    Z = shear(
+        D=D,
+        l_m=thickness,
+        l_s=knee.section.b,
+        F_em=F_em,
+        F_es=F_es,
+        F_yb=fastener.F_yb,
+        theta=theta,
+        calculation=calculation,
+    ).Z
+    C_g = _group(run, knee, count, D, EA) if count > 1 else 1.0
+    wet = wet_service_factor(fastener, OUTDOORS) if brace.wet else 1.0
+    Z_p = run(
+        adjusted_lateral_value,
+        Z=Z,
+        C_D=cases.C_D,
+        C_M=wet,
+        C_t=1.0,
+        C_g=C_g,
+        C_Delta=1.0,
+        C_eg=1.0,
+        C_di=1.0,
+        C_tn=1.0,
+    )
+    total = run(connection_value, n=count, Z_p=Z_p)
+    run(demand_capacity_ratio, demand=F, capacity=total)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        brace.mark,
+        topic=Topic.BRACES,
+        limit_state="end on the post" if onto == brace.support else "end on the carrier",
+        demand=F,
+        capacity=total,
+        unit=POUND,
+        clause="NDS 2018, 12.3",
+        says=f"the force on its bolts at {onto}",
+        notes=(END_NOTE, FORCE_NOTE, WEIGHT_NOTE, *fastener.notes),
+    )
+
+
+def _group(run: Run, knee: Knee, count: float, D: float, EA: float) -> float:
+    gamma = run(slip_modulus_wood, D=D)
+    EA_s = run(axial_stiffness, E=knee.values.E, A=knee.section.A * knee.brace.plies)
+    return float(run(group_action_factor, n=count, gamma=gamma, s=SPACING * D, EA_m=EA, EA_s=EA_s))

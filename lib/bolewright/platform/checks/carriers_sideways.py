@@ -1,0 +1,309 @@
+"""Carriers under wind and sway: bending both ways with axial force, and shear.
+
+Added to the weight in its worst pattern are what overturning lays on the deck, the kick of knees, level force along
+the carrier, and level force across it between its seats and the joists that hold it sideways.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from bolewright.bracing.carrier import bending_stress_sum, flatwise_section_modulus
+from bolewright.calculation import Calculation
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.checks.brace_ends import HOLE
+from bolewright.platform.checks.level import judge_level, start, worse
+from bolewright.platform.checks.members import at_depth, unbraced_length
+from bolewright.platform.checks.posts import SAWN
+from bolewright.platform.combine import Array
+from bolewright.platform.influence import Influence, Integers
+from bolewright.platform.knees import carrier_modulus
+from bolewright.platform.parts import Member
+from bolewright.platform.sideways import Sideways, State, knee_kick, range_over
+from bolewright.timber.adjusted_values import (
+    adjusted_bending,
+    adjusted_compression,
+    adjusted_minimum_modulus,
+    adjusted_shear,
+    adjusted_tension,
+    bending_before_stability,
+    compression_before_stability,
+)
+from bolewright.timber.adjustment import Factors, Service, factors, repetitive_use
+from bolewright.timber.bending import (
+    BendingCase,
+    beam_stability_factor,
+    bending_stress,
+    critical_buckling_bending,
+    effective_length,
+    effective_length_coefficients,
+    slenderness_ratio,
+)
+from bolewright.timber.columns import (
+    column_stability_factor,
+    compression_stress,
+    critical_buckling_compression,
+)
+from bolewright.timber.combined import bending_and_compression, bending_and_tension, tension_stress
+from bolewright.timber.shear import shear_stress
+from bolewright.units import NONE, PSI, feet_inches
+
+APART = 1.0  # in: places nearer than this hold a carrier sideways as one
+EDGE_NOTE = (
+    "The lower edge is taken as held at the supports only, for both signs of moment; level forces along the carrier "
+    "all count in its worst section; sideways its plies bend each by itself, with no C_fu."
+)
+
+
+@dataclass(frozen=True)
+class _Added:
+    """What level load adds to one carrier in every case: moment and shears, sideways moment, axial force."""
+
+    moment: Array
+    shear_left: Array
+    shear_right: Array
+    sideways: Array
+    axial: Array
+
+
+def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
+    """Checks of every carrier under wind and sway."""
+    if sideways.loose:
+        return []
+    checks: list[Check] = []
+    for carrier in sideways.path.layout.carriers:
+        effects = sideways.path.effects[carrier.mark]
+        weight = [
+            range_over(sideways.path, rows, sideways.cases)
+            for rows in (effects.moment, effects.shear_left, effects.shear_right)
+        ]
+        found: list[Check] = []
+        for state in sideways.states:
+            added = _added(sideways, state, carrier)
+            M = _worst(weight[0], added.moment)
+            V = np.maximum(_worst(weight[1], added.shear_left), _worst(weight[2], added.shear_right))
+            found += _bending(sideways, state, carrier, added, M)
+            found.append(_shear(sideways, state, carrier, V))
+        checks += worse(found)
+    return checks
+
+
+def _worst(weight: tuple[Array, Array], added: Array) -> Array:
+    most, least = weight
+    return np.asarray(np.maximum(most + added, -(least + added)))
+
+
+def from_overturning(sideways: Sideways, state: State, effect: Influence) -> Array:
+    """What overturning adds to an effect (rows) in every case."""
+    return np.asarray(effect.values @ sideways.tilt[effect.columns] @ state.turn)
+
+
+def _added(sideways: Sideways, state: State, carrier: Member) -> _Added:
+    effects = sideways.path.effects[carrier.mark]
+    moment, left, right = (
+        from_overturning(sideways, state, rows)
+        for rows in (effects.moment, effects.shear_left, effects.shear_right)
+    )
+    kicks = sideways.kicks.get(carrier.mark)
+    if kicks is not None:
+        down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
+        moment = moment + kicks.moment @ down
+        left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
+    axial, across = _level(sideways, state, carrier)
+    return _Added(moment, left, right, _sideways_moment(sideways, carrier, across), axial)
+
+
+def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Array]:
+    """Level force along a carrier, all of it added without sign, and across it at its seats on supports."""
+    u = np.array(carrier.line.u)
+    axial = np.zeros(sideways.cases.count)
+    across = np.zeros((len(carrier.seats), sideways.cases.count))
+    knees = sideways.kicks[carrier.mark].knees if carrier.mark in sideways.kicks else ()
+    for row, seat in enumerate(carrier.seats):
+        if seat.below not in sideways.path.reactions:
+            continue
+        i = sideways.row(seat.below)
+        force = state.springs[i].axes.T @ state.force[i]
+        along = np.abs(u @ force)
+        across[row] = u[0] * force[1] - u[1] * force[0]
+        for which, thrust in ((w, t) for (m, w), t in sideways.weight.thrust.items() if m == seat.below):
+            if any(k.brace.support == seat.below for k in knees):
+                along = np.maximum(along, np.abs(state.Q[i, which])) + thrust
+        axial = axial + along
+    return axial, across
+
+
+def _sideways_moment(sideways: Sideways, carrier: Member, across: Array) -> Array:
+    """Sideways moment at the stations: seats pull, what sits on the carrier holds."""
+    stations = sideways.path.effects[carrier.mark].stations
+    held: list[float] = []
+    on_it = (s.below_at for m in sideways.path.layout.members for s in m.seats if s.below == carrier.mark)
+    others = (s.at for s in carrier.seats if s.below not in sideways.path.reactions)
+    for place in sorted([*on_it, *others]):
+        if not held or place - held[-1] > APART:
+            held.append(place)
+    pulls = [seat.at for seat in carrier.seats]
+    if len(held) < 2 or not np.any(across):
+        return np.zeros((stations.size, across.shape[1]))
+    beam = Beam(carrier.line.length, tuple(held), carrier_modulus(carrier) * carrier.section.I_flat)
+    return np.abs(respond(beam, [PointLoad(at) for at in pulls], stations).moment @ across)
+
+
+def _group(sideways: Sideways, carrier: Member) -> Factors:
+    timber = carrier.timber
+    return factors(
+        sideways.path.effects[carrier.mark].values,
+        Service(wet=timber.wet, incised=timber.incised),
+        repetitive=repetitive_use(plies=carrier.section.plies),
+    )
+
+
+@dataclass(frozen=True)
+class _Bent:
+    """Bending both ways at the worst station of every case, with its allowable values."""
+
+    calculation: Calculation
+    rows: Integers
+    E_min_p: float
+    F_bE: float
+    F_b1_p: Array
+    F_b2_p: Array
+    f_b1: Array
+    f_b2: Array
+
+
+def _bent(sideways: Sideways, carrier: Member, added: _Added, M: Array) -> _Bent:
+    cases, values, group = (
+        sideways.cases,
+        sideways.path.effects[carrier.mark].values,
+        _group(sideways, carrier),
+    )
+    section = carrier.section
+    calculation = start(sideways)
+    run = calculation.run
+    d, b = section.d, carrier.width
+    l_u = unbraced_length(carrier, sideways.path, sagging=False)
+    E_min_p = run(adjusted_minimum_modulus, E_min=values.E_min, **group.modulus)
+    k_l, k_d = effective_length_coefficients(BendingCase.OTHER, l_u, d)
+    l_e = run(effective_length, l_u=l_u, d=d, k_l=k_l, k_d=k_d)
+    F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=run(slenderness_ratio, l_e=l_e, d=d, b=b))
+    F_b_star = run(bending_before_stability, F_b=values.F_b, C_D=cases.C_D, **group.bending_star)
+    C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
+    F_b2_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
+    F_b1_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=C_L, **group.bending)
+    S_2 = run(flatwise_section_modulus, n=float(section.plies), d=d, t=section.ply_thickness)
+    rows = np.argmax(M / (section.S * F_b1_p) + added.sideways / (S_2 * F_b2_p), axis=0)
+    columns = np.arange(cases.count)
+    f_b2 = run(bending_stress, M=added.sideways[rows, columns][None, :], S=S_2)
+    f_b1 = run(bending_stress, M=M[rows, columns][None, :], S=section.S)
+    return _Bent(calculation, rows, E_min_p, F_bE, F_b1_p, F_b2_p, f_b1, f_b2)
+
+
+def _bending(sideways: Sideways, state: State, carrier: Member, added: _Added, M: Array) -> list[Check]:
+    """Bending both ways with axial force, as compression and as tension."""
+    return [
+        _judge_bending(sideways, state, carrier, _compressed(sideways, carrier, added, M), "NDS 2018, 3.9.2"),
+        _judge_bending(sideways, state, carrier, _pulled(sideways, carrier, added, M), "NDS 2018, 3.9.1"),
+    ]
+
+
+def _judge_bending(
+    sideways: Sideways, state: State, carrier: Member, found: tuple[_Bent, Array], clause: str
+) -> Check:
+    bent, ratio = found
+    bent.calculation.run(demand_capacity_ratio, demand=ratio, capacity=1.0)
+    check = judge_level(
+        bent.calculation,
+        sideways,
+        state,
+        carrier.mark,
+        topic=Topic.CARRIERS,
+        limit_state="bending with wind and sway",
+        demand=ratio,
+        capacity=1.0,
+        unit=NONE,
+        clause=clause,
+        says="bending both ways with wind and sway",
+        notes=(EDGE_NOTE,),
+    )
+    stations = sideways.path.effects[carrier.mark].stations
+    place = feet_inches(float(stations[bent.rows[check.index[1]]]))
+    return replace(check, where=f"at {place} from its start; {check.where}")
+
+
+def _compressed(sideways: Sideways, carrier: Member, added: _Added, M: Array) -> tuple[_Bent, Array]:
+    bent = _bent(sideways, carrier, added, M)
+    run, values, C_D = (
+        bent.calculation.run,
+        sideways.path.effects[carrier.mark].values,
+        sideways.cases.C_D,
+    )
+    group, d, b = _group(sideways, carrier), carrier.section.d, carrier.width
+    l = unbraced_length(carrier, sideways.path, sagging=False)
+    F_cE1 = run(critical_buckling_compression, E_min_p=bent.E_min_p, l_e=l, d=d)
+    F_cE2 = run(critical_buckling_compression, E_min_p=bent.E_min_p, l_e=l, d=b)
+    F_c_star = run(compression_before_stability, F_c=values.F_c, C_D=C_D, **group.compression)
+    C_P = run(column_stability_factor, F_cE=F_cE2, F_c_star=F_c_star, c=SAWN)
+    F_c_p = run(adjusted_compression, F_c=values.F_c, C_D=C_D, C_P=C_P, **group.compression)
+    f_c = run(compression_stress, P=added.axial[None, :], A=carrier.section.A)
+    ratio = run(
+        bending_and_compression,
+        f_c=f_c,
+        F_c_p=F_c_p,
+        F_cE1=F_cE1,
+        F_cE2=F_cE2,
+        f_b1=bent.f_b1,
+        F_b1_p=bent.F_b1_p,
+        f_b2=bent.f_b2,
+        F_b2_p=bent.F_b2_p,
+        F_bE=bent.F_bE,
+    )
+    return bent, ratio
+
+
+def _pulled(sideways: Sideways, carrier: Member, added: _Added, M: Array) -> tuple[_Bent, Array]:
+    bent = _bent(sideways, carrier, added, M)
+    run, values = bent.calculation.run, sideways.path.effects[carrier.mark].values
+    holes = [
+        (k.brace.bolt_diameter or 0.0) + HOLE
+        for k in sideways.knees
+        if k.carrier.mark == carrier.mark and k.brace.bolts
+    ]
+    A_n = carrier.width * (carrier.section.d - max(holes, default=0.0))
+    f_t = run(tension_stress, T=added.axial[None, :], A_n=A_n)
+    F_t_p = run(adjusted_tension, F_t=values.F_t, C_D=sideways.cases.C_D, **_group(sideways, carrier).tension)
+    f_b = run(bending_stress_sum, f_b1=bent.f_b1, f_b2=bent.f_b2)
+    return bent, run(bending_and_tension, f_t=f_t, F_t_p=F_t_p, f_b=f_b, F_b_star=bent.F_b1_p)
+
+
+def _shear(sideways: Sideways, state: State, carrier: Member, V: Array) -> Check:
+    effects = sideways.path.effects[carrier.mark]
+    counted = np.ones(effects.stations.size, dtype=bool)
+    if at_depth(carrier):
+        for seat in carrier.seats:
+            counted &= np.abs(effects.stations - seat.at) >= carrier.section.d - 1e-6
+    if not counted.any():
+        counted[:] = True
+    calculation = start(sideways)
+    run = calculation.run
+    f_v = run(shear_stress, V=V[counted].max(axis=0)[None, :], b=carrier.width, d=carrier.section.d)
+    group = _group(sideways, carrier)
+    F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=sideways.cases.C_D, **group.shear)
+    run(demand_capacity_ratio, demand=f_v, capacity=F_v_p)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        carrier.mark,
+        topic=Topic.CARRIERS,
+        limit_state="shear with wind and sway",
+        demand=f_v,
+        capacity=F_v_p,
+        unit=PSI,
+        clause="NDS 2018, 3.4",
+        says="shear with wind and sway",
+    )

@@ -1,0 +1,167 @@
+"""Footings of posts under wind and sway: embedment, soil pressure, uplift."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from bolewright.bracing.standing import height_of_force, resultant_level_force
+from bolewright.ground.concrete import PLAIN_CONCRETE, weight_of_volume
+from bolewright.ground.embedded_post import (
+    effective_breadth,
+    embedment_constrained,
+    lateral_capacity_nonconstrained,
+    lateral_pressure_full_depth,
+    lateral_pressure_third_depth,
+)
+from bolewright.ground.soil import round_footing_area, soil_class, soil_pressure_gross
+from bolewright.ground.uplift import uplift_resistance_weight
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.checks.footings import GROSS_NOTE, allowable_bearing, concrete_weight_volume
+from bolewright.platform.checks.level import judge_level, run_level_force, run_load, start, worse
+from bolewright.platform.checks.post_forces import run_foot_force, run_moment_at_grade
+from bolewright.platform.checks.posts import post_weight
+from bolewright.platform.checks.posts_sideways import BOTH_NOTE, STIFFNESS_NOTE
+from bolewright.platform.level_supports import PostFrame
+from bolewright.platform.project import Footing
+from bolewright.platform.sideways import Sideways, State
+from bolewright.units import FOOT, POUND, PSF
+
+SOIL_NOTE = (
+    "Frozen ground in winter and thawed mud in spring are not the soil of the table: judgement on site."
+)
+WEIGHT_NOTE = (
+    "What weight does to the foot of a braced post is taken with the foot hinged: ground relaxes under it."
+)
+
+
+def footing_sideways_checks(sideways: Sideways) -> list[Check]:
+    """Checks of every post's footing under wind and sway."""
+    if sideways.loose:
+        return []
+    checks: list[Check] = []
+    for i, frame in enumerate(sideways.frames):
+        if isinstance(frame, PostFrame):
+            checks += worse(
+                check(sideways, state, i, frame)
+                for state in sideways.states
+                for check in (_embedment, _soil, _footing_uplift)
+            )
+    return checks
+
+
+def _footing(sideways: Sideways, frame: PostFrame) -> Footing:
+    return sideways.path.layout.project.footings[frame.support.footing or ""]
+
+
+def _breadth(footing: Footing, frame: PostFrame) -> float:
+    """Breadth for the soil (ft): the hole in concrete, else the post's diagonal; a square counts by its diagonal."""
+    hole = footing.width * (1.0 if footing.shape == "round" else math.sqrt(2))
+    post = math.hypot(frame.section.b, frame.section.d)
+    return effective_breadth(post, hole, footing.fill == "concrete") / 12
+
+
+def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
+    footing, project = _footing(sideways, frame), sideways.path.layout.project
+    calculation = start(sideways)
+    run = calculation.run
+    top = [run_level_force(run, sideways, state, i, which) for which in (0, 1)]
+    M = [run_moment_at_grade(run, state, frame, which, top[which]) for which in (0, 1)]
+    V = [run_foot_force(run, sideways, frame, which, top[which]) for which in (0, 1)]
+    P = np.maximum(run(resultant_level_force, V_1=V[0], V_2=V[1]), 1e-6)
+    h = run(height_of_force, M_1=M[0], M_2=M[1], V=P) / 12
+    S = soil_class(int(project.site.soil[-1])).lateral
+    b, d, m = _breadth(footing, frame), footing.depth / 12, 2.0 if frame.post.doubled else 1.0
+    notes = (SOIL_NOTE, STIFFNESS_NOTE, *((BOTH_NOTE,) if len(sideways.states) > 1 else ()))
+    notes += (WEIGHT_NOTE,) if frame.braced else ()
+    if frame.post.constrained:
+        S_3 = run(lateral_pressure_full_depth, S=S, d=d, m=m)
+        wanted = run(embedment_constrained, P=P, h=h, S_3=S_3, b=b)
+        run(demand_capacity_ratio, demand=wanted, capacity=d)
+        return judge_level(
+            calculation,
+            sideways,
+            state,
+            frame.support.mark,
+            demand=wanted,
+            capacity=d,
+            unit=FOOT,
+            says="the depth wanted, held at grade by a rigid surface,",
+            notes=notes,
+            topic=Topic.FOOTINGS,
+            limit_state="embedment sideways",
+            clause="IBC 2021, 1807.3",
+        )
+    S_1 = run(lateral_pressure_third_depth, S=S, d=d, m=m)
+    P_a = run(lateral_capacity_nonconstrained, S_1=S_1, b=b, d=d, h=h)
+    run(demand_capacity_ratio, demand=P, capacity=P_a)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        demand=P,
+        capacity=P_a,
+        unit=POUND,
+        says="the level force on the soil",
+        notes=notes,
+        topic=Topic.FOOTINGS,
+        limit_state="embedment sideways",
+        clause="IBC 2021, 1807.3",
+    )
+
+
+def _soil(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
+    footing = _footing(sideways, frame)
+    calculation = start(sideways)
+    run = calculation.run
+    weight = np.maximum(sideways.most[i], 0.0)
+    weight = weight + post_weight(sideways.path, frame.support) * sideways.cases.D
+    P = run_load(run, state, i, weight, foot=True)
+    W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
+    side = footing.width / 12
+    A = run(round_footing_area, d_f=side) if footing.shape == "round" else side**2
+    q = run(soil_pressure_gross, P=np.maximum(P, 0.0), W_f=W_f, A=A)
+    allowed = allowable_bearing(sideways.path)
+    run(demand_capacity_ratio, demand=q, capacity=allowed)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        topic=Topic.FOOTINGS,
+        limit_state="soil pressure with wind and sway",
+        demand=q,
+        capacity=allowed,
+        unit=PSF,
+        clause="IBC 2021, Table 1806.2",
+        says="pressure on the soil with wind and sway",
+        notes=(GROSS_NOTE,),
+    )
+
+
+def _footing_uplift(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
+    """Uplift of the post's foot against six tenths of the concrete's weight."""
+    footing = _footing(sideways, frame)
+    calculation = start(sideways)
+    run = calculation.run
+    P = run_load(run, state, i, sideways.least[i], foot=True)
+    lift = np.maximum(-P, 0.0)
+    W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
+    R_w = run(uplift_resistance_weight, W=W_f)
+    run(demand_capacity_ratio, demand=lift, capacity=R_w)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        topic=Topic.FOOTINGS,
+        limit_state="uplift of the footing",
+        demand=lift,
+        capacity=R_w,
+        unit=POUND,
+        clause="ASCE 7-16, 2.4.1 (0.6D + 0.6W)",
+        says="uplift of the footing",
+        notes=("The post must be held in the concrete: notches, bolts or an anchor through its foot.",),
+    )

@@ -1,0 +1,229 @@
+"""Weight on knee braces: push where the carrier sags onto them, pull where an overhang's load lifts it off them.
+
+The knees are taken as fixed before the load comes. All knees of the platform are solved together with the give
+of their carriers and posts, so that the influence of every panel of deck on every knee is known, and with it the
+worst pattern of load for each; and so is what the knees take off, or put on, the caps of the posts.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+from typing import Any
+
+import numpy as np
+
+from bolewright.bracing.knee import brace_force_from_weight, post_side_stiffness
+from bolewright.calculation import Calculation
+from bolewright.platform.combine import Array, envelope
+from bolewright.platform.knees import Kicks, Knee, carrier_modulus
+from bolewright.platform.level_loads import LevelCases
+from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
+from bolewright.platform.level_supports import LevelFrame, PostFrame
+from bolewright.platform.load_path import LoadPath
+
+Run = Callable[..., Any]
+STIFF = 1e9  # lb/in: a part that the other knees hold still
+
+
+class Way(Enum):
+    """Which way weight works in a knee: the greatest push, the greatest pull, or the greater of both."""
+
+    PUSH = 1
+    PULL = -1
+    EITHER = 0
+
+
+@dataclass(frozen=True)
+class Borne:
+    """Arguments of the printed formula of one knee, over the cases: sag, and stiffness of carrier and post there.
+
+    The stiffnesses count the other knees in the same pattern: what they hold up is not left to this one.
+    """
+
+    knee: Knee
+    delta_v: Array
+    k_v: Array
+    k_p: Array
+    k_b: float
+
+    def force(self, run: Run) -> Array:
+        """Push in the knee (negative: pull) in every case, as a row."""
+        return np.asarray(
+            run(
+                brace_force_from_weight,
+                delta_v=self.delta_v[None, :],
+                a=self.knee.brace.rise,
+                r=self.knee.brace.run,
+                k_v=self.k_v[None, :],
+                k_p=self.k_p[None, :],
+                k_b=self.k_b,
+            ),
+            dtype=float,
+        )
+
+
+@dataclass(frozen=True)
+class KneeWeight:
+    """What weight does to the knees and, through them, to the posts.
+
+    ``borne`` by the brace's mark and way; ``thrust`` by the post's mark and direction: the greatest level push of
+    its knees on it, either way, in every case (lb); ``caps`` and ``feet`` the influence of the sources on the load
+    at each support's cap and foot with the knees there (supports x sources).
+    """
+
+    borne: dict[tuple[str, Way], Borne]
+    thrust: dict[tuple[str, int], Array]
+    caps: Array
+    feet: Array
+
+    def force(self, run: Run, knee: Knee, way: Way) -> Array:
+        """Force in a knee in every case, as a row: push positive, pull negative."""
+        return self.borne[knee.brace.mark, way].force(run)
+
+
+def find_knee_weight(
+    path: LoadPath,
+    frames: tuple[LevelFrame, ...],
+    knees: tuple[Knee, ...],
+    kicks: dict[str, Kicks],
+    cases: LevelCases,
+) -> KneeWeight:
+    """Weight on all knees in every case."""
+    caps = np.array([path.reactions[f.support.mark] for f in frames])
+    if not knees:
+        return KneeWeight({}, {}, caps, caps)
+    places = _places(frames, knees)
+    c_v, c_p = _cosines(knees)
+    run = Calculation().run
+    k_b = np.array([run_knee_stiffness(run, knee) for knee in knees])
+    sag = _sag_of_kicks(knees, kicks)
+    side = _sides(frames, knees, places)
+    carrier = sag * np.outer(c_v, c_v)
+    post = side * np.outer(c_p, c_p)
+    rise = np.array([_sag_row(path, knee) for knee in knees])
+    force = np.linalg.solve(np.diag(1 / k_b) + carrier + post, c_v[:, None] * rise)
+    borne: dict[tuple[str, Way], Borne] = {}
+    for i, knee in enumerate(knees):
+        push, pull = (
+            _borne(path, cases, i, way, knee, (rise, force), (carrier, post), k_b)
+            for way in (Way.PUSH, Way.PULL)
+        )
+        mark = knee.brace.mark
+        borne[mark, Way.PUSH], borne[mark, Way.PULL] = push, pull
+        borne[mark, Way.EITHER] = _greater(push, pull)
+    thrust = _thrusts(path, cases, knees, places, c_p[:, None] * force)
+    lifted = c_v[:, None] * force
+    for kick in kicks.values():
+        own = [knees.index(knee) for knee in kick.knees]
+        caps = caps - kick.supports @ lifted[own]
+    feet = caps.copy()
+    for (i, _), up in zip(places, lifted, strict=True):
+        feet[i] += up
+    return KneeWeight(borne, thrust, caps, feet)
+
+
+def _cosines(knees: tuple[Knee, ...]) -> tuple[Array, Array]:
+    length = np.array([math.hypot(k.brace.rise, k.brace.run) for k in knees])
+    rise, run = (np.array([getattr(k.brace, name) for k in knees]) for name in ("rise", "run"))
+    return rise / length, run / length
+
+
+def _places(frames: tuple[LevelFrame, ...], knees: tuple[Knee, ...]) -> list[tuple[int, int]]:
+    """Row of the post and direction of every knee."""
+    found = []
+    for knee in knees:
+        i = next(i for i, f in enumerate(frames) if f.support.mark == knee.brace.support)
+        frame = frames[i]
+        assert isinstance(frame, PostFrame)
+        found.append((i, next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)))
+    return found
+
+
+def _sag_of_kicks(knees: tuple[Knee, ...], kicks: dict[str, Kicks]) -> Array:
+    """Sag of the carriers at every knee (row) from a pound down at every knee (column)."""
+    whole = np.zeros((len(knees), len(knees)))
+    for kick in kicks.values():
+        own = [knees.index(knee) for knee in kick.knees]
+        whole[np.ix_(own, own)] = kick.sag
+    return whole
+
+
+def _sides(frames: tuple[LevelFrame, ...], knees: tuple[Knee, ...], places: list[tuple[int, int]]) -> Array:
+    """Give of a post at one knee, towards it, from a pound level at another: as a beam hinged at both ends."""
+    whole = np.zeros((len(knees), len(knees)))
+    run = Calculation().run
+    for m, (one, place) in enumerate(zip(knees, places, strict=True)):
+        frame = frames[place[0]]
+        assert isinstance(frame, PostFrame)
+        k_p = post_side_stiffness(E=run_post_modulus(run, frame), I=frame.I, h=frame.h, a=one.brace.rise)
+        for n, (other, there) in enumerate(zip(knees, places, strict=True)):
+            if there == place:
+                whole[m, n] = one.side * other.side / k_p
+    return whole
+
+
+def _sag_row(path: LoadPath, knee: Knee) -> Array:
+    """Influence of the sources on the sag of a carrier at a knee, as if no knee were there (in)."""
+    effects = path.effects[knee.carrier.mark]
+    after = int(np.clip(np.searchsorted(effects.stations, knee.at), 1, effects.stations.size - 1))
+    low, high = effects.stations[after - 1], effects.stations[after]
+    share = (knee.at - low) / (high - low)
+    row = (1 - share) * effects.deflection[after - 1] + share * effects.deflection[after]
+    return np.asarray(row * effects.values.E / carrier_modulus(knee.carrier))
+
+
+def _borne(
+    path: LoadPath,
+    cases: LevelCases,
+    i: int,
+    way: Way,
+    knee: Knee,
+    influence: tuple[Array, Array],
+    give: tuple[Array, Array],
+    k_b: Array,
+) -> Borne:
+    rise, force = influence
+    worst = np.where(way.value * force[i] > 0, path.live, 0.0)
+    load = np.outer(path.dead, cases.D) + np.outer(worst, cases.L) + np.outer(path.snow, cases.S)
+    F = force @ load
+    c_v, c_p = (float(c[0]) for c in _cosines((knee,)))
+    own = np.where(np.abs(F[i]) > 1e-9, F[i], 1.0)
+
+    def stiffness(square: float, part: Array) -> Array:
+        shared = np.where(np.abs(F[i]) > 1e-9, part[i] @ F / own, part[i, i])
+        return np.asarray(square / np.where(np.abs(shared) > square / STIFF, shared, square / STIFF))
+
+    return Borne(knee, rise[i] @ load, stiffness(c_v**2, give[0]), stiffness(c_p**2, give[1]), float(k_b[i]))
+
+
+def _greater(one: Borne, other: Borne) -> Borne:
+    """In every case the one with the greater force, whatever its sign."""
+    run = Calculation().run
+    first = (np.abs(one.force(run)) >= np.abs(other.force(run)))[0]
+
+    def pick(name: str) -> Array:
+        return np.asarray(np.where(first, getattr(one, name), getattr(other, name)))
+
+    return Borne(one.knee, pick("delta_v"), pick("k_v"), pick("k_p"), one.k_b)
+
+
+def _thrusts(
+    path: LoadPath,
+    cases: LevelCases,
+    knees: tuple[Knee, ...],
+    places: list[tuple[int, int]],
+    level: Array,
+) -> dict[tuple[str, int], Array]:
+    """Greatest level push of the knees of each post on it, either way, in each of its directions."""
+    found = {}
+    for place in dict.fromkeys(places):
+        own = [m for m, p in enumerate(places) if p == place]
+        row = np.sum([knees[m].side * level[m] for m in own], axis=0)
+        env = envelope(path, row[None, :])
+        most = env.D[0] * cases.D + env.L_most[0] * cases.L + env.S[0] * cases.S
+        least = env.D[0] * cases.D + env.L_least[0] * cases.L + env.S[0] * cases.S
+        found[knees[own[0]].brace.support, place[1]] = np.maximum(np.abs(most), np.abs(least))
+    return found
