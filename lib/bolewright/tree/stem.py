@@ -160,6 +160,49 @@ def platform_stem_moment(P: Force, a: Length, H: Force, z: Length) -> Moment:
     return M
 
 
+@formula("Statics (platform and crown on one stem)")
+def stem_moment_sum(M_p: Moment, M_c: Moment, w: Ratio) -> Moment:
+    """Moment in the stem from the platform and from wind in the crown.
+
+    Parameters
+    ----------
+    M_p, M_c : moment of the platform, and of the crown in the wind of 0.6 W [lb·in]
+    w : share of that wind in the combination: 1, 0.75 or 0
+
+    Returns
+    -------
+    M : moment [lb·in]
+
+    Source
+    ------
+    Statics; both the same way.
+    """
+    M: Moment = M_p + w * M_c
+    return M
+
+
+@formula("ASTM D245 (working value with depth and duration)", confidence="judgement, engineer to confirm")
+def stem_allowable_stress(F_w: Stress, C_d: Ratio, C_D: Ratio) -> Stress:
+    """Allowable bending stress of a green stem in a combination.
+
+    Parameters
+    ----------
+    F_w : working value for normal duration [psi]
+    C_d : depth effect
+    C_D : load duration factor of the combination
+
+    Returns
+    -------
+    F : stress [psi]
+
+    Source
+    ------
+    ASTM D245 for lumber; for a stem judgement.
+    """
+    F: Stress = F_w * C_d * C_D
+    return F
+
+
 @formula("Geometry (strength left round a centred cavity)")
 def hollow_strength_ratio(t: Length, R: Length) -> Ratio:
     """Section modulus left by a centred round cavity.
