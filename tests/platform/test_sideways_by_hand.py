@@ -5,19 +5,26 @@ Each test redoes by statics, or by an elastic frame of its own, what the checks 
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pytest
 from arrangement_files import file_of
 
+from bolewright.bracing.plan import plan_movement, plan_stiffness
 from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import analyse
 from bolewright.mechanics.frame_model import Dof, Frame, Member, MemberPoint, Node, Profile, Support
+from bolewright.platform.check import Check, Status
+from bolewright.platform.checks.carriers_sideways import from_overturning
+from bolewright.platform.checks.stability import least_stiffness
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import carrier_modulus
 from bolewright.platform.layout import find_layout
 from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
 from bolewright.platform.load_path import find_load_path
 from bolewright.platform.reading import parse_project
+from bolewright.platform.results import find_results
 from bolewright.platform.sideways import Sideways, find_sideways
 
 DEMO = file_of("lookout").read_text(encoding="utf-8")
@@ -30,6 +37,10 @@ def sideways_of(text: str) -> Sideways:
 @pytest.fixture(scope="module")
 def demo() -> Sideways:
     return sideways_of(DEMO)
+
+
+def checks_of(text: str, limit_state: str) -> list[Check]:
+    return [c for c in find_results(parse_project(text)).checks if c.limit_state == limit_state]
 
 
 # Weight on the knees ---------------------------------------------------------------------------------------
@@ -121,3 +132,149 @@ def test_knees_shift_weight_between_cap_and_foot_and_lose_none(demo):
     i, j = demo.row("P1"), demo.row("P2")
     pushes = demo.weight.feet - demo.weight.caps  # 0.7071 F at each post
     np.testing.assert_allclose(shift, -30 * pushes[i] + 30 * pushes[j], atol=1e-6)
+
+
+def test_weight_on_the_knees_reaches_cap_hole_and_bolts(demo):
+    """Every check that the pull of the knees must count in is smaller with the knees cut loose from the weight.
+
+    The posts moved under the stringers take away the overhang that lifts C1; level forces stay nearly what they were.
+    """
+    moved = DEMO.replace('at = ["-36 in", "114 in"]', 'at = ["-50 1/2 in", "114 in"]').replace(
+        'at = ["48 in", "114 in"]', 'at = ["64 1/4 in", "114 in"]'
+    )
+    for limit_state in (
+        "cap sideways",
+        "embedment sideways",
+        "thrust and sway at the knee",
+        "end on the post",
+    ):
+        with_pull = max(c.ratio for c in checks_of(DEMO, limit_state))
+        without = max(c.ratio for c in checks_of(moved, limit_state))
+        assert with_pull > 1.1 * without, limit_state
+
+
+# Stiffness -------------------------------------------------------------------------------------------------
+
+
+def test_least_stiffness_lets_the_platform_turn(demo):
+    """Push 1 lb at the middle of the weight on the posts in every direction: the largest movement is 1 / k."""
+    posts = [demo.row("P1"), demo.row("P2")]
+    weight = demo.most[posts].max(axis=1)
+    x, y = weight @ np.array([demo.frames[i].support.at for i in posts]) / weight.sum()
+    for state in demo.states:
+        moved = []
+        for angle in np.linspace(0, np.pi, 721):
+            c, s = np.cos(angle), np.sin(angle)
+            load = np.array([[c], [s], [x * s - y * c]])
+            u = plan_movement(list(state.springs), load, np.zeros((len(demo.frames), 2, 1)))[:, 0]
+            moved.append(np.hypot(u[0] - u[2] * y, u[1] + u[2] * x))
+        assert least_stiffness(demo, state, posts) == pytest.approx(1 / max(moved), rel=1e-4)
+        fixed = np.linalg.eigvalsh(plan_stiffness(list(state.springs))[:2, :2])[0]
+        assert least_stiffness(demo, state, posts) < fixed
+
+
+# Deck in plan ----------------------------------------------------------------------------------------------
+
+
+def diagonals(*straps: tuple[str, str, str, str]) -> str:
+    text = DEMO[: DEMO.index("[[diagonal]]")]
+    for i, (x, y, X, Y) in enumerate(straps):
+        text += (
+            f'[[diagonal]]\nmark = "X{i}"\nfrom = ["{x} in", "{y} in"]\nto = ["{X} in", "{Y} in"]\n'
+            'rated_load = "1200 lb"\n\n'
+        )
+    return text
+
+
+def test_diagonals_that_stop_short_leave_the_rest_open():
+    """Straps from the tree end to the middle of the deck keep only that half square."""
+    found = checks_of(diagonals(("-23", "20", "48", "76"), ("25", "20", "-40", "76")), "deck square in plan")
+    assert [c.status for c in found] == [Status.NOT_CHECKED]
+    assert "No plan diagonal crosses" in found[0].sentence
+
+
+def test_diagonals_one_after_another_do_not_share():
+    """Two crossed bays: each diagonal takes the whole force of its bay, H / cos, not half of it."""
+    bays = (
+        ("-23", "20", "48", "76"),
+        ("25", "20", "-40", "76"),
+        ("-40", "76", "72", "132"),
+        ("48", "76", "-56", "132"),
+    )
+    found = checks_of(diagonals(*near, *far), "deck square in plan")[0]
+    single = checks_of(DEMO, "deck square in plan")[0]
+    H = next(s.arguments["H"] for s in found.steps if s.formula.name == "plan_diagonal_force")
+    C = next(s.arguments["C"] for s in found.steps if s.formula.name == "plan_diagonal_force")
+    assert next(
+        s.arguments["H"] for s in single.steps if s.formula.name == "plan_diagonal_force"
+    ) == pytest.approx(H)
+    assert C < 1.0
+    assert found.demand == pytest.approx(H / C)
+
+
+# Trees -----------------------------------------------------------------------------------------------------
+
+
+def two_trees() -> str:
+    """Two trees, the second in bearings that slide along their bolts."""
+    text = file_of("two_trees").read_text(encoding="utf-8")
+    text = re.sub(r'\nkind = "tree bolt"', '\nkind = "tree bolt"\nsideways = "tied"', text)
+    marks = list(dict.fromkeys(re.findall(r'tree = "(\w+)"', text)))
+    blocks = text.split("[[support]]")
+    text = "[[support]]".join(
+        b.replace('"tied"', '"slides"\nslot = "6 in"') if f'tree = "{marks[1]}"' in b else b for b in blocks
+    )
+    return re.sub(r"\n(sway_seen|sway_seen_at|crown_area|crown_center) = [^\n]*", "", text).replace(
+        "\nheight =", '\nsway_seen = "1 in"\nsway_seen_at = "8 ft"\nheight ='
+    )
+
+
+def test_two_trees_move_opposite_to_each_other():
+    """Held by one tree, the platform goes with it; the other, going the other way, needs the slot of both sways."""
+    found = sideways_of(two_trees())
+    assert found.loose == ""
+    one, other = sorted(found.sway)
+    assert set(found.cases.against) == {"", other} or set(found.cases.against) == {"", one}
+    both = sum(s or 0.0 for s in found.sway.values())
+    i = next(i for i, f in enumerate(found.frames) if f.support.sideways == "slides")
+    state = found.states[0]
+    apart = np.abs((state.springs[i].rows @ state.movement - state.ground[i])[0]).max()
+    assert apart > 0.95 * both
+    needed = next(c for c in find_results(parse_project(two_trees())).checks if c.limit_state == "slot")
+    # way of both sways, growth and margin, each way, and the bolt: 2 (s + w + m) + D
+    frame = found.frames[i]
+    tree, bolt = frame.tree, frame.placed.bolt
+    assert needed.demand >= 2 * (0.95 * both + tree.growth * tree.service + tree.margin) + bolt.diameter
+
+
+# Overturning -----------------------------------------------------------------------------------------------
+
+
+def test_overturning_reaches_the_supports_through_the_members(demo):
+    """What overturning adds at the seats of C1 is what it adds at P1 and P2; the rest is at the tree's seats."""
+    for state in demo.states:
+        added = from_overturning(demo, state, demo.path.effects["C1"].reactions)
+        np.testing.assert_allclose(added[0], state.over[demo.row("P1")], atol=1e-6)
+        np.testing.assert_allclose(added[1], state.over[demo.row("P2")], atol=1e-6)
+
+
+def test_roll_of_a_stringer_by_hand(demo):
+    """S1 on C1: level force across S1 times 11.25 in, against least weight times 1.5 in and 1500 lb x 3 in."""
+    check = next(c for c in checks_of(DEMO, "roll on C1") if c.part == "S1")
+    steps = {s.formula.name: s for s in check.steps}
+    V = steps["seat_force_along"].result
+    assert check.demand == pytest.approx(V * 11.25)
+    R = max(steps["load_with_sway"].result, 0.0)
+    assert check.capacity == pytest.approx(R * 1.5 + 1500 * 3.0)
+    without = checks_of(DEMO.replace('roll_tie = "1500 lb"', ""), "roll on C1")
+    assert {c.status for c in without} == {Status.NOT_CHECKED}
+
+
+def test_a_lapped_brace_of_one_ply_is_bent_by_its_own_push():
+    """One ply on one face: f_c (1 + 3) and more, where two plies have f_c against F_c' alone."""
+    one = DEMO.replace('run = "30 in"\nplies = 2', 'run = "30 in"\nplies = 1')
+    single = next(c for c in checks_of(one, "buckling") if c.part == "K1")
+    assert single.clause == "NDS 2018, 15.4.1"
+    f_c = next(s.result for s in single.steps if s.formula.name == "compression_stress")
+    F_b_p = next(s.result for s in single.steps if s.formula.name == "adjusted_bending")
+    assert single.demand > 3 * f_c / F_b_p

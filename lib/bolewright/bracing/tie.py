@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from numpy import minimum, sqrt
+from numpy import maximum, minimum, sqrt
 
 from bolewright.formulas import formula
-from bolewright.units import Force, Moment, Ratio
+from bolewright.units import Force, Length, Moment, Ratio
 
 LEAST_KEEPER = 200.0  # lb, least rated uplift of what keeps a bearing on its bolt; common practice
 
@@ -33,3 +33,34 @@ def resultant_moment(M_v: Moment, M_h: Moment) -> Moment:
     """
     M: Moment = sqrt(M_v**2 + M_h**2)
     return M
+
+
+@formula("Statics (force along the bolt above its axis)")
+def moment_off_axis(M_v: Moment, H: Force, z_s: Length) -> Moment:
+    """Moment in the upright plane with the level force along the bolt, which comes in above the bolt's axis.
+
+    Parameters: M_v moment from the load (lb·in); H level force along the bolt (lb); z_s height of the bearing above
+    the bolt's axis (in). Returns: M_u (lb·in). Source: statics, the force in its worse direction.
+    """
+    M_u: Moment = M_v + abs(H) * z_s
+    return M_u
+
+
+@formula("Geometry (platform and stem move by themselves)")
+def movement_apart(delta: Length, g: Length) -> Length:
+    """How far a platform and the stem under a bearing move apart, in one direction.
+
+    Parameters: delta movement of the platform, g of the stem (in). Returns: u (in). Source: geometry.
+    """
+    u: Length = abs(delta - g)
+    return u
+
+
+@formula("Common practice (never less than the sway itself)", confidence="common practice")
+def greater_movement(s: Length, u: Length) -> Length:
+    """Movement to make room for: how far platform and stem move apart, and no less than the stem's own sway.
+
+    Parameters: s sway of the stem to one side, u movement apart (in). Returns: s_u (in). Source: common practice.
+    """
+    s_u: Length = maximum(s, u)
+    return s_u

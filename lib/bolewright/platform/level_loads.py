@@ -3,13 +3,14 @@
 Wind comes along x and y, both ways, with the eccentricity of ASCE 7-16 Figure 27.3-8 at full force, and
 diagonally with three quarters along each axis. Occupant sway comes in eight directions from the whole deck and
 from each half of it, and belongs to the live load: where a combination has 0.75 L it has 0.75 of the sway. A stem
-moves in the wind cases, along the wind or across it, either way, by its whole sway.
+moves in the wind cases, along the wind or across it, either way, by its whole sway; two stems do not keep time, so
+each also moves opposite to the others.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -73,7 +74,8 @@ class LevelCases:
     """All cases as arrays over the cases.
 
     ``load`` F_x, F_y (lb) and the moment about the origin (lb·in); ``over`` sums of force times height, along x
-    and y (lb·in); ``stem`` direction in which the stems move, zero where they stand still.
+    and y (lb·in); ``stem`` direction in which the stems move, zero where they stand still; ``against`` the mark of
+    the one tree that moves the opposite way, empty when all move alike.
     """
 
     names: tuple[str, ...]
@@ -85,6 +87,7 @@ class LevelCases:
     load: Array
     over: Array
     stem: Array
+    against: tuple[str, ...]
 
     @property
     def count(self) -> int:
@@ -194,6 +197,18 @@ class _Push:
 NOTHING = _Push("", (0.0, 0.0), 0.0, (0.0, 0.0))
 
 
+@dataclass(frozen=True)
+class _Stem:
+    """How the stems move in a case: words, unit direction, and the mark of one that moves the other way."""
+
+    words: str = ""
+    way: tuple[float, float] = (0.0, 0.0)
+    against: str = ""
+
+
+STILL = _Stem()
+
+
 def _wind_pushes(winds: tuple[Wind, Wind]) -> list[tuple[int, _Push]]:
     pushes = []
     for degrees, words in COMPASS.items():
@@ -255,9 +270,9 @@ def _sway_pushes(path: LoadPath) -> dict[int, list[_Push]]:
     return pushes
 
 
-def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], *, stems_move: bool) -> LevelCases:
-    """Every combination with wind or sway in every direction."""
-    rows: list[tuple[Combination, _Push, tuple[float, float]]] = []
+def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], stems: Sequence[str]) -> LevelCases:
+    """Every combination with wind or sway in every direction; ``stems`` are the marks of the trees that move."""
+    rows: list[tuple[Combination, _Push, _Stem]] = []
     wind, sway = _wind_pushes(winds), _sway_pushes(path)
     for combination in asd_basis().combinations:
         if combination.factor(LoadType.ROOF_LIVE):
@@ -267,13 +282,11 @@ def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], *, stems_move: bo
             for degrees, push in wind:
                 with_people = push.plus(sway[degrees][0], W, L)
                 rows += [
-                    (combination, _moving(with_people, words), moved)
-                    for words, moved in _stem_ways(degrees, stems_move)
+                    (combination, replace(with_people, words=with_people.words + stem.words), stem)
+                    for stem in _stem_ways(degrees, stems)
                 ]
         elif L:
-            rows += [
-                (combination, push.plus(NOTHING, L, 0.0), (0.0, 0.0)) for p in sway.values() for push in p
-            ]
+            rows += [(combination, push.plus(NOTHING, L, 0.0), STILL) for p in sway.values() for push in p]
     combinations = [row[0] for row in rows]
     return LevelCases(
         names=tuple(c.name for c in combinations),
@@ -284,22 +297,22 @@ def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], *, stems_move: bo
         S=np.array([c.factor(LoadType.SNOW) for c in combinations]),
         load=np.array([(*row[1].force, row[1].moment) for row in rows]).T,
         over=np.array([row[1].over for row in rows]).T,
-        stem=np.array([row[2] for row in rows]).T,
+        stem=np.array([row[2].way for row in rows]).T,
+        against=tuple(row[2].against for row in rows),
     )
 
 
-def _moving(push: _Push, words: str) -> _Push:
-    return _Push(push.words + words, push.force, push.moment, push.over)
-
-
-def _stem_ways(degrees: int, stems_move: bool) -> list[tuple[str, tuple[float, float]]]:
-    if not stems_move:
-        return [("", (0.0, 0.0))]
+def _stem_ways(degrees: int, stems: Sequence[str]) -> list[_Stem]:
+    """Ways in which stems move in wind: all alike along, against or across it, or one opposite to the others."""
+    if not stems:
+        return [STILL]
     ways = {0: "along", 180: "against", 90: "across", 270: "across"}
-    return [
-        (
-            f", the stem moves {word} it",
-            (math.cos(math.radians(degrees + turn)), math.sin(math.radians(degrees + turn))),
-        )
-        for turn, word in ways.items()
-    ]
+    apart = {1: ("",), 2: ("", stems[-1])}.get(len(stems), ("", *stems))
+    found = []
+    for mark in apart:
+        for turn, word in ways.items():
+            angle = math.radians(degrees + turn)
+            words = f", the stem{'s move' if len(stems) > 1 else ' moves'} {word} it"
+            words += f", {mark} the other way" if mark else ""
+            found.append(_Stem(words, (math.cos(angle), math.sin(angle)), mark))
+    return found

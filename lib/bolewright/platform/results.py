@@ -34,6 +34,7 @@ from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.second_opinion import second_opinion_checks
 from bolewright.platform.checks.stability import stability_checks
+from bolewright.platform.checks.stems import stem_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
@@ -105,6 +106,7 @@ def find_results(project: Project) -> Results:
         *footing_sideways_checks(sideways),
         *cap_checks(sideways),
         *tree_sideways_checks(sideways),
+        *stem_checks(sideways),
         *brace_checks(sideways),
         *carrier_sideways_checks(sideways),
         *carrier_seat_checks(sideways),

@@ -107,7 +107,7 @@ def find_sideways(path: LoadPath) -> Sideways:
     run = Calculation().run
     sway = {f.tree.mark: run_sway(run, path, f.tree, f.level) for f in bolts}
     winds = (find_wind(path, 0), find_wind(path, 1))
-    cases = find_level_cases(path, winds, stems_move=any(sway.values()))
+    cases = find_level_cases(path, winds, [mark for mark, s in sway.items() if s])
     influence = np.array([path.reactions[f.support.mark] for f in frames])
     weight = find_knee_weight(path, frames, knees, kicks, cases)
     most, least = range_over(path, weight.feet, cases)
@@ -159,7 +159,8 @@ def _ground(frame: LevelFrame, cases: LevelCases, sway: dict[str, float | None])
     """Movement of the stem under a support along its two directions."""
     if isinstance(frame, PostFrame):
         return np.zeros((2, cases.count))
-    return np.asarray(axes_of(frame) @ cases.stem * (sway[frame.tree.mark] or 0.0))
+    sign = np.array([-1.0 if mark == frame.tree.mark else 1.0 for mark in cases.against])
+    return np.asarray(axes_of(frame) @ cases.stem * sign * (sway[frame.tree.mark] or 0.0))
 
 
 def _friction(

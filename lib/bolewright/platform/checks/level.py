@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
 
 from bolewright.bracing.plan import support_level_force, support_movement
 from bolewright.bracing.standing import load_with_sway
-from bolewright.bracing.tie import friction_force
+from bolewright.bracing.tie import friction_force, movement_apart
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, judge
 from bolewright.platform.combine import Array
@@ -39,6 +38,12 @@ def run_movement(run: Run, state: State, i: int, which: int) -> Array:
     return np.asarray(
         run(support_movement, u_x=u_x, u_y=u_y, theta=theta, x=spring.x, y=spring.y, c=c, s=s), dtype=float
     )
+
+
+def run_apart(run: Run, sideways: Sideways, state: State, i: int, which: int) -> Array:
+    """How far the platform and the stem under a tree bolt move apart in one of its directions."""
+    delta = run_movement(run, state, i, which)
+    return np.asarray(run(movement_apart, delta=delta, g=state.ground[i, which][None, :]), dtype=float)
 
 
 def unprinted() -> Run:
@@ -121,8 +126,3 @@ def worse(checks: Iterable[Check]) -> list[Check]:
         if key not in kept or check.ratio > kept[key].ratio:
             kept[key] = check
     return list(kept.values())
-
-
-def renamed(check: Check, sentence: str) -> Check:
-    """The check with its own sentence."""
-    return replace(check, sentence=sentence)

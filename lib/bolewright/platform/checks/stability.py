@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
 from bolewright.bracing.plan import (
-    plan_diagonal_force,
     plan_stiffness,
     support_movement,
 )
@@ -19,12 +16,12 @@ from bolewright.bracing.standing import (
 )
 from bolewright.bracing.wind import occupant_sway
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.deck_in_plan import plan_checks
 from bolewright.platform.checks.level import HALF_NOTE, judge_level, start, worse
-from bolewright.platform.combine import Array
 from bolewright.platform.level_loads import run_face, sway_patterns
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.sideways import Sideways, State
-from bolewright.units import INCH, NONE, POUND
+from bolewright.units import INCH, NONE
 
 CLAUSE = "ASCE 7-16, 2.4.1 (wind, occupant sway)"
 REFERENCE = 1000.0  # lb, for a movement per force
@@ -52,7 +49,7 @@ def stability_checks(sideways: Sideways) -> list[Check]:
     return [
         *worse(_drift(sideways, state) for state in sideways.states),
         *worse(_p_delta(sideways, state) for state in sideways.states),
-        *_plan(sideways),
+        *plan_checks(sideways),
     ]
 
 
@@ -94,12 +91,15 @@ def _drift(sideways: Sideways, state: State) -> Check:
 
 
 def _p_delta(sideways: Sideways, state: State) -> Check:
-    """Weight on the posts against the least level stiffness of the whole: does sway feed on itself?"""
+    """Weight on the posts against the least level stiffness of the whole: does sway feed on itself?
+
+    The stiffness is felt at the middle of that weight, the platform free to turn as it moves.
+    """
     posts = [i for i, f in enumerate(sideways.frames) if isinstance(f, PostFrame)]
     if not posts:
         posts = list(range(len(sideways.frames)))
     P = np.maximum(sideways.most[posts], 0.0).sum(axis=0)[None, :]
-    k = float(np.linalg.eigvalsh(plan_stiffness(list(state.springs))[:2, :2])[0])
+    k = least_stiffness(sideways, state, posts)
     h = float(np.mean([sideways.path.layout.seat_level(sideways.frames[i].support.mark) for i in posts]))
     calculation = start(sideways)
     Q_s = calculation.run(second_order_ratio, P=P, Delta=REFERENCE / k, H=REFERENCE, h=h)
@@ -116,81 +116,17 @@ def _p_delta(sideways: Sideways, state: State) -> Check:
         unit=NONE,
         clause="Common practice (10 %)",
         says="the weight on the moved posts",
-        notes=("Movement under a level force of 1000 lb in the softest direction.",),
-    )
-
-
-# ---------------------------------------------------------------------------------------------------------
-# The deck in plan
-
-
-def _plan(sideways: Sideways) -> list[Check]:
-    """Crossed diagonals that carry level force across the carriers under the deck, from one end to the other."""
-    layout = sideways.path.layout
-    top = [c for c in layout.carriers if c.layer <= 1]
-    angles = [2 * math.atan2(c.line.u[1], c.line.u[0]) for c in top]
-    angle = math.atan2(sum(map(math.sin, angles)), sum(map(math.cos, angles))) / 2
-    u = np.array([math.cos(angle), math.sin(angle)])
-    t = np.array([-u[1], u[0]])
-    if len({f.support.at for f in sideways.frames}) < 2 or len(layout.project.diagonals) == 0:
-        return [
-            not_checked(
-                "platform",
-                Topic.STABILITY,
-                "deck square in plan",
-                "Nothing keeps the deck square in plan: boards with open gaps are not counted on. Put a crossed "
-                "pair of straps or flat bars under the joists ([[diagonal]] with from, to and rated_load).",
-                "Statics",
-            )
-        ]
-    checks: list[Check] = []
-    for lean in (1, -1):
-        cosines, rated = [], []
-        for diagonal in layout.project.diagonals:
-            along = np.array(diagonal.end) - np.array(diagonal.start)
-            along = along / np.linalg.norm(along)
-            along = along * (1 if along @ u > 0 else -1)
-            if lean * (along @ t) > 0.1:
-                cosines.append(abs(float(along @ t)))
-                rated.append(diagonal.rated_load)
-        if not cosines:
-            return [
-                not_checked(
-                    "platform",
-                    Topic.STABILITY,
-                    "deck square in plan",
-                    "The plan diagonals all lean one way, and a strap only pulls: cross them.",
-                    "Statics",
-                )
-            ]
-        checks += [_diagonal(sideways, state, u, t, sum(cosines), min(rated)) for state in sideways.states]
-    return worse(checks)
-
-
-def _diagonal(sideways: Sideways, state: State, u: Array, t: Array, C: float, rated: float) -> Check:
-    places = np.array([f.support.at for f in sideways.frames]) @ u
-    order = np.argsort(places)
-    across = np.einsum("sac,sa->sc", state.force, np.array([s.axes @ t for s in state.springs]))
-    passed = np.abs(np.cumsum(across[order], axis=0)[:-1])
-    apart = np.diff(places[order]) > 12.0
-    H = (passed[apart].max(axis=0) if apart.any() else np.zeros(sideways.cases.count))[None, :]
-    calculation = start(sideways)
-    F_d = calculation.run(plan_diagonal_force, H=H, C=C)
-    calculation.run(demand_capacity_ratio, demand=F_d, capacity=rated)
-    return judge_level(
-        calculation,
-        sideways,
-        state,
-        "platform",
-        topic=Topic.STABILITY,
-        limit_state="deck square in plan",
-        demand=F_d,
-        capacity=rated,
-        unit=POUND,
-        clause="Statics; rated load entered by the user",
-        says="the pull in its plan diagonals",
         notes=(
-            BOARDS_NOTE,
-            "All that the supports on one side take is passed on by the diagonals that lean one way.",
+            "Movement under a level force of 1000 lb at the middle of the weight, in the softest direction.",
         ),
     )
+
+
+def least_stiffness(sideways: Sideways, state: State, posts: list[int]) -> float:
+    """Least level stiffness at the middle of the greatest weight on some supports (lb/in)."""
+    at = np.array([sideways.frames[i].support.at for i in posts])
+    weight = np.maximum(sideways.most[posts].max(axis=1), 1e-6)
+    x, y = weight @ at / weight.sum()
+    rows = np.array([[1.0, 0.0, -y], [0.0, 1.0, x]])
+    give = rows @ np.linalg.solve(plan_stiffness(list(state.springs)), rows.T)
+    return float(1 / np.linalg.eigvalsh(give)[-1])

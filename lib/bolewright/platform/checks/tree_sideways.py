@@ -1,4 +1,4 @@
-"""Tree bolts and stems under wind, sway and the stem's own movement."""
+"""Tree bolts under wind, sway and the stem's own movement."""
 
 from __future__ import annotations
 
@@ -7,15 +7,17 @@ from functools import cache
 import numpy as np
 
 from bolewright.bracing.standing import resultant_level_force
-from bolewright.bracing.tie import LEAST_KEEPER, resultant_moment
+from bolewright.bracing.tie import LEAST_KEEPER, moment_off_axis, resultant_moment
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.level import (
     Run,
     judge_level,
+    run_apart,
     run_level_force,
     run_load,
     start,
+    unprinted,
     worse,
 )
 from bolewright.platform.checks.tree_bolts import ACROSS, RIGID_SEAT_NOTE
@@ -23,7 +25,6 @@ from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import ACROSS_NOTE, KAPPA_ACROSS, run_bolt_stiffness
 from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.sideways import Sideways, State
-from bolewright.platform.stem_sway import run_crown_force
 from bolewright.tree.bolt import (
     angle_factor,
     bearing_reference_load,
@@ -53,25 +54,11 @@ from bolewright.tree.green_wood import (
     stem_bearing_perpendicular,
 )
 from bolewright.tree.steel import bolt_moment_first_yield
-from bolewright.tree.stem import (
-    hole_second_moment,
-    platform_stem_moment,
-    stem_net_area,
-    stem_net_section_modulus,
-    stem_section_modulus,
-    stem_stress,
-)
-from bolewright.tree.sway import crown_wind_moment
 from bolewright.tree.withdrawal import tree_bolt_withdrawal
-from bolewright.tree.working import Property, depth_effect, exclusion_value, reduction, working_value
-from bolewright.units import POUND, POUND_INCH, PSI
+from bolewright.units import POUND, POUND_INCH
 
 RATED = "Rated load, entered by the user"
 KEEPER_NOTE = "Whatever the calculation says, a bearing in a tree gets a keeper for 200 lb (common practice)."
-STEM_NOTE = (
-    "The stem is taken as thick at its foot as at the bolts, upright, with the holes in the plane of bending; the "
-    "weight of the tree above is left out, a small part of the stress."
-)
 
 
 def tree_sideways_checks(sideways: Sideways) -> list[Check]:
@@ -94,10 +81,6 @@ def tree_sideways_checks(sideways: Sideways) -> list[Check]:
         if not sideways.loose:
             checks += worse(check for state in sideways.states for check in _bolt(sideways, state, i, frame))
             checks += [_side(sideways, i, frame), _keeper(sideways, i, frame)]
-    if not sideways.loose:
-        trees = dict.fromkeys(f.tree.mark for f in sideways.frames if isinstance(f, BoltFrame))
-        for tree in trees:
-            checks += _stem(sideways, tree)
     return checks
 
 
@@ -125,16 +108,19 @@ def _across(run: Run, sideways: Sideways, state: State, i: int, *, full: bool = 
     return np.abs(run_level_force(run, sideways, state, i, 1, full=full))
 
 
-def _lever(sideways: Sideways, frame: BoltFrame) -> float:
-    """Lever arm with a sliding bearing at its worst: out by the sway, or by the slide entered if that is more."""
+def _lever(sideways: Sideways, i: int, frame: BoltFrame) -> float:
+    """Lever arm with a sliding bearing at its worst: out by how far it moves, or by the slide entered if more."""
     if frame.support.sideways == "tied":
         return frame.placed.e
-    sway = sideways.sway[frame.tree.mark] or 0.0
-    return frame.placed.e + max(0.0, sway - frame.placed.bolt.slide)
+    moved = max(
+        sideways.sway[frame.tree.mark] or 0.0,
+        *(float(np.abs(run_apart(unprinted(), sideways, state, i, 0)).max()) for state in sideways.states),
+    )
+    return frame.placed.e + max(0.0, moved - frame.placed.bolt.slide)
 
 
 def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
-    bolt, e = frame.placed.bolt, _lever(sideways, frame)
+    bolt, e = frame.placed.bolt, _lever(sideways, i, frame)
     D, L = bolt.diameter, bolt.embedment
     calculation = start(sideways)
     run = calculation.run
@@ -147,7 +133,10 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
         x = _largest_depth(e, L, D, l_c)
         moments.append(run(bolt_moment_at, P=load, e=e, L=L, l_c=l_c, x=x))
-    M = run(resultant_moment, M_v=moments[0], M_h=moments[1])
+    H = run_level_force(run, sideways, state, i, 0)
+    z_s = bolt.seat_rise if bolt.seat_rise is not None else D / 2
+    M_u = run(moment_off_axis, M_v=moments[0], H=H, z_s=z_s)
+    M = run(resultant_moment, M_v=M_u, M_h=moments[1])
     M_a = run(bolt_moment_first_yield, F_y=bolt.F_y, D_r=D)
     run(demand_capacity_ratio, demand=M, capacity=M_a)
     return judge_level(
@@ -168,7 +157,7 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
 
 def _wood(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     """Rotation or a hinge in the green wood under the resultant, at its angle to the grain."""
-    bolt, wood, e = frame.placed.bolt, frame.wood, _lever(sideways, frame)
+    bolt, wood, e = frame.placed.bolt, frame.wood, _lever(sideways, i, frame)
     D, L = bolt.diameter, bolt.embedment
     calculation = start(sideways)
     run = calculation.run
@@ -299,97 +288,6 @@ def _keeper(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
         Topic.TREE_BOLTS,
         frame.support.uplift_tie,
         LEAST_KEEPER,
-    )
-
-
-# ---------------------------------------------------------------------------------------------------------
-# Stem
-
-
-def _stem(sideways: Sideways, mark: str) -> list[Check]:
-    tree = next(t for t in sideways.path.layout.project.trees if t.mark == mark)
-    checks = worse(
-        _stem_check(sideways, state, mark, at_bolts=at_bolts, crown=False)
-        for state in sideways.states
-        for at_bolts in (True, False)
-    )
-    if tree.crown_area is None or tree.crown_center is None:
-        return [
-            *checks,
-            not_checked(
-                mark,
-                Topic.TREE_BOLTS,
-                "stem in the wind",
-                f"{mark}: enter crown_area and crown_center, so that the stem can be checked with wind in its "
-                "crown.",
-            ),
-        ]
-    return checks + worse(
-        _stem_check(sideways, state, mark, at_bolts=at_bolts, crown=True)
-        for state in sideways.states
-        for at_bolts in (True, False)
-    )
-
-
-def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, crown: bool) -> Check:
-    """Stem stress from what the platform adds, and with the crown's own wind, at the bolts or at the foot."""
-    cases = sideways.cases
-    here = [(i, f) for i, f in enumerate(sideways.frames) if isinstance(f, BoltFrame) and f.tree.mark == mark]
-    frame = here[0][1]
-    tree, bolt = frame.tree, max((f.placed.bolt for _, f in here), key=lambda b: b.diameter)
-    down = np.zeros((2, cases.count))
-    level = np.zeros((2, cases.count))
-    P = np.zeros(cases.count)
-    for i, f in here:
-        R = np.maximum(sideways.most[i], 0.0) + state.over[i] + state.kick[i]
-        P = P + R
-        down += np.outer(np.array(f.support.at) - np.array(tree.at), R)
-        level += state.springs[i].axes.T @ state.force[i]
-    z = 0.0 if at_bolts else frame.level
-    d = 2 * frame.placed.r
-    calculation = start(sideways)
-    run = calculation.run
-    a = np.hypot(*down) / np.maximum(P, 1.0)
-    M_p = run(platform_stem_moment, P=P[None, :], a=a[None, :], H=np.hypot(*level)[None, :], z=z)
-    M = M_p
-    if crown:
-        F_c = run_crown_force(run, sideways.path, tree)
-        height = frame.level if at_bolts else 0.0
-        M_c = run(crown_wind_moment, F_c=F_c, z_c=tree.crown_center or 0.0, z=height)
-        blows = np.array([0.75 if "0.75(0.6W)" in n else 1.0 if "0.6W" in n else 0.0 for n in cases.names])
-        M = M_p + blows * M_c
-    if at_bolts:
-        holes = float(len(here))
-        I_h = run(hole_second_moment, d_h=bolt.diameter, d=d, L_h=bolt.embedment)
-        S_n = run(stem_net_section_modulus, d=d, d_c=tree.cavity, a_c=0.0, n_h=holes, I_h=I_h)
-        A_n = run(stem_net_area, d=d, d_c=tree.cavity, n_h=holes, d_h=bolt.diameter, L_h=bolt.embedment)
-    else:
-        S_n = (
-            run(stem_section_modulus, d=d)
-            if tree.cavity == 0
-            else run(stem_net_section_modulus, d=d, d_c=tree.cavity, a_c=0.0, n_h=0.0, I_h=0.0)
-        )
-        A_n = run(stem_net_area, d=d, d_c=tree.cavity, n_h=0.0, d_h=bolt.diameter, L_h=bolt.embedment)
-    f = run(stem_stress, M=M, S_n=S_n, P=P[None, :], A_n=A_n)
-    cut = reduction(frame.wood, Property.BENDING)
-    X_05 = run(exclusion_value, X=frame.wood.MOR, V=cut.variation)
-    F_w = run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0)
-    capacity = F_w * run(depth_effect, d=d) * cases.C_D
-    run(demand_capacity_ratio, demand=f, capacity=capacity)
-    what = "stem in the wind" if crown else "stem, what the platform adds"
-    return judge_level(
-        calculation,
-        sideways,
-        state,
-        mark,
-        topic=Topic.TREE_BOLTS,
-        limit_state=what,
-        demand=f,
-        capacity=capacity,
-        unit=PSI,
-        clause="Statics; ASTM D2555, D245",
-        says="the stress in the stem" + (" with wind in its crown" if crown else " from the platform"),
-        notes=(STEM_NOTE, "At the bolts." if at_bolts else "At the foot of the stem."),
     )
 
 

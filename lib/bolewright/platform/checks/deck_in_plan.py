@@ -1,0 +1,143 @@
+"""The deck in plan: crossed diagonals that carry level force from one end of the platform to the other."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from bolewright.bracing.plan import plan_diagonal_force
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.level import judge_level, start, worse
+from bolewright.platform.combine import Array
+from bolewright.platform.project import Diagonal
+from bolewright.platform.sideways import Sideways, State
+from bolewright.units import POUND, feet_inches
+
+LIMIT_STATE = "deck square in plan"
+BOARDS_NOTE = "Boards with open gaps are not counted on to keep the deck square."
+CUT_NOTE = (
+    "All that the supports beyond a cut across the deck take is passed on by the diagonals that the cut meets and that "
+    "lean one way."
+)
+SHORT = 12.0  # in: a strip of deck no longer than this keeps square by its joists
+FLAT = 0.1  # cosine: a diagonal that leans less across the carriers passes nothing
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """A stretch of deck between supports: from, to, and the diagonals across it that lean each way."""
+
+    low: float
+    high: float
+    gap: int
+    leaning: tuple[tuple[Diagonal, ...], tuple[Diagonal, ...]]
+
+
+def plan_checks(sideways: Sideways) -> list[Check]:
+    """Diagonals in every stretch of deck between supports; not checked where a stretch has none crossed."""
+    layout = sideways.path.layout
+    u, t = _directions(sideways)
+    if len({f.support.at for f in sideways.frames}) < 2 or not layout.project.diagonals:
+        return [
+            _open(
+                "Nothing keeps the deck square in plan: boards with open gaps are not counted on. Put a crossed "
+                "pair of straps or flat bars under the joists ([[diagonal]] with from, to and rated_load)."
+            )
+        ]
+    places = np.array([f.support.at for f in sideways.frames]) @ u
+    checks: list[Check] = []
+    for cut in _cuts(sideways, u, t, places):
+        bare = [diagonals for diagonals in cut.leaning if not diagonals]
+        if len(bare) == 2:
+            return [
+                _open(
+                    f"No plan diagonal crosses {feet_inches(cut.high - cut.low)} of the deck between supports, from "
+                    f"{feet_inches(cut.low)} to {feet_inches(cut.high)} along the carriers: carry them on."
+                )
+            ]
+        if bare:
+            return [_open("The plan diagonals all lean one way, and a strap only pulls: cross them.")]
+        for diagonals in cut.leaning:
+            C = sum(_cosine(d, t) for d in diagonals)
+            rated = min(d.rated_load for d in diagonals)
+            checks += [_diagonal(sideways, state, (places, t), cut, C, rated) for state in sideways.states]
+    return worse(checks)
+
+
+def _open(reason: str) -> Check:
+    return not_checked("platform", Topic.STABILITY, LIMIT_STATE, reason, "Statics")
+
+
+def _directions(sideways: Sideways) -> tuple[Array, Array]:
+    """Direction of the carriers under the deck, on average, and the one across them."""
+    top = [c for c in sideways.path.layout.carriers if c.layer <= 1]
+    angles = [2 * math.atan2(c.line.u[1], c.line.u[0]) for c in top]
+    angle = math.atan2(sum(map(math.sin, angles)), sum(map(math.cos, angles))) / 2
+    u = np.array([math.cos(angle), math.sin(angle)])
+    return u, np.array([-u[1], u[0]])
+
+
+def _cosine(diagonal: Diagonal, t: Array) -> float:
+    along = np.array(diagonal.end) - np.array(diagonal.start)
+    return abs(float(along @ t)) / float(np.linalg.norm(along))
+
+
+def _cuts(sideways: Sideways, u: Array, t: Array, places: Array) -> list[_Cut]:
+    """Stretches between neighbouring supports along the carriers, cut where a diagonal starts or ends."""
+    layout = sideways.path.layout
+    deck = np.array(layout.project.platform.outline) @ u
+    ends = {
+        d.mark: sorted((float(np.array(d.start) @ u), float(np.array(d.end) @ u)))
+        for d in layout.project.diagonals
+    }
+    order = np.sort(places)
+    cuts = []
+    for gap, (a, b) in enumerate(pairwise(order)):
+        low, high = max(float(a), float(deck.min())), min(float(b), float(deck.max()))
+        if high - low <= SHORT:
+            continue
+        marks = sorted({low, high, *(x for pair in ends.values() for x in pair if low < x < high)})
+        for start_, end in pairwise(marks):
+            if end - start_ <= SHORT:
+                continue
+            middle = (start_ + end) / 2
+            across = [d for d in layout.project.diagonals if ends[d.mark][0] <= middle <= ends[d.mark][1]]
+            leaning = tuple(tuple(d for d in across if _lean(d, u, t) == lean) for lean in (1, -1))
+            cuts.append(_Cut(start_, end, gap, (leaning[0], leaning[1])))
+    return cuts
+
+
+def _lean(diagonal: Diagonal, u: Array, t: Array) -> int:
+    """1 or -1 for the way a diagonal leans, 0 for one that runs along the carriers."""
+    along = np.array(diagonal.end) - np.array(diagonal.start)
+    across = float(along @ t) / float(np.linalg.norm(along)) * (1 if along @ u > 0 else -1)
+    return 0 if abs(across) <= FLAT else int(math.copysign(1, across))
+
+
+def _diagonal(
+    sideways: Sideways, state: State, places: tuple[Array, Array], cut: _Cut, C: float, rated: float
+) -> Check:
+    at, t = places
+    order = np.argsort(at)
+    across = np.einsum("sac,sa->sc", state.force, np.array([s.axes @ t for s in state.springs]))
+    H = np.abs(np.cumsum(across[order], axis=0)[cut.gap])[None, :]
+    calculation = start(sideways)
+    F_d = calculation.run(plan_diagonal_force, H=H, C=C)
+    calculation.run(demand_capacity_ratio, demand=F_d, capacity=rated)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        "platform",
+        topic=Topic.STABILITY,
+        limit_state=LIMIT_STATE,
+        demand=F_d,
+        capacity=rated,
+        unit=POUND,
+        clause="Statics; rated load entered by the user",
+        says="the pull in its plan diagonals",
+        notes=(BOARDS_NOTE, CUT_NOTE),
+    )

@@ -1,0 +1,125 @@
+"""Stems under what the platform adds, and with the wind in their own crowns."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.level import judge_level, start, worse
+from bolewright.platform.level_supports import BoltFrame
+from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.stem_sway import run_crown_force
+from bolewright.tree.stem import (
+    hole_second_moment,
+    platform_stem_moment,
+    stem_allowable_stress,
+    stem_moment_sum,
+    stem_net_area,
+    stem_net_section_modulus,
+    stem_section_modulus,
+    stem_stress,
+)
+from bolewright.tree.sway import crown_wind_moment
+from bolewright.tree.working import Property, depth_effect, exclusion_value, reduction, working_value
+from bolewright.units import PSI
+
+STEM_NOTE = (
+    "The stem is taken as thick at its foot as at the bolts, upright, with the holes in the plane of bending; the "
+    "weight of the tree above is left out, a small part of the stress."
+)
+
+
+def stem_checks(sideways: Sideways) -> list[Check]:
+    """Checks of every stem, at the bolts and at its foot."""
+    if sideways.loose:
+        return []
+    trees = dict.fromkeys(f.tree.mark for f in sideways.frames if isinstance(f, BoltFrame))
+    return [check for mark in trees for check in _stem(sideways, mark)]
+
+
+def _stem(sideways: Sideways, mark: str) -> list[Check]:
+    tree = next(t for t in sideways.path.layout.project.trees if t.mark == mark)
+    checks = worse(
+        _stem_check(sideways, state, mark, at_bolts=at_bolts, crown=False)
+        for state in sideways.states
+        for at_bolts in (True, False)
+    )
+    if tree.crown_area is None or tree.crown_center is None:
+        return [
+            *checks,
+            not_checked(
+                mark,
+                Topic.TREE_BOLTS,
+                "stem in the wind",
+                f"{mark}: enter crown_area and crown_center, so that the stem can be checked with wind in its "
+                "crown.",
+            ),
+        ]
+    return checks + worse(
+        _stem_check(sideways, state, mark, at_bolts=at_bolts, crown=True)
+        for state in sideways.states
+        for at_bolts in (True, False)
+    )
+
+
+def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, crown: bool) -> Check:
+    """Stem stress from what the platform adds, and with the crown's own wind, at the bolts or at the foot."""
+    cases = sideways.cases
+    here = [(i, f) for i, f in enumerate(sideways.frames) if isinstance(f, BoltFrame) and f.tree.mark == mark]
+    frame = here[0][1]
+    tree, bolt = frame.tree, max((f.placed.bolt for _, f in here), key=lambda b: b.diameter)
+    down = np.zeros((2, cases.count))
+    level = np.zeros((2, cases.count))
+    P = np.zeros(cases.count)
+    for i, f in here:
+        R = np.maximum(sideways.most[i], 0.0) + state.over[i] + state.kick[i]
+        P = P + R
+        down += np.outer(np.array(f.support.at) - np.array(tree.at), R)
+        level += state.springs[i].axes.T @ state.force[i]
+    z = 0.0 if at_bolts else frame.level
+    d = 2 * frame.placed.r
+    calculation = start(sideways)
+    run = calculation.run
+    a = np.hypot(*down) / np.maximum(P, 1.0)
+    M_p = run(platform_stem_moment, P=P[None, :], a=a[None, :], H=np.hypot(*level)[None, :], z=z)
+    M = M_p
+    if crown:
+        F_c = run_crown_force(run, sideways.path, tree)
+        height = frame.level if at_bolts else 0.0
+        M_c = run(crown_wind_moment, F_c=F_c, z_c=tree.crown_center or 0.0, z=height)
+        w = np.array([0.75 if "0.75(0.6W)" in n else 1.0 if "0.6W" in n else 0.0 for n in cases.names])
+        M = run(stem_moment_sum, M_p=M_p, M_c=M_c, w=w)
+    if at_bolts:
+        holes = float(len(here))
+        I_h = run(hole_second_moment, d_h=bolt.diameter, d=d, L_h=bolt.embedment)
+        S_n = run(stem_net_section_modulus, d=d, d_c=tree.cavity, a_c=0.0, n_h=holes, I_h=I_h)
+        A_n = run(stem_net_area, d=d, d_c=tree.cavity, n_h=holes, d_h=bolt.diameter, L_h=bolt.embedment)
+    else:
+        S_n = (
+            run(stem_section_modulus, d=d)
+            if tree.cavity == 0
+            else run(stem_net_section_modulus, d=d, d_c=tree.cavity, a_c=0.0, n_h=0.0, I_h=0.0)
+        )
+        A_n = run(stem_net_area, d=d, d_c=tree.cavity, n_h=0.0, d_h=bolt.diameter, L_h=bolt.embedment)
+    f = run(stem_stress, M=M, S_n=S_n, P=P[None, :], A_n=A_n)
+    cut = reduction(frame.wood, Property.BENDING)
+    X_05 = run(exclusion_value, X=frame.wood.MOR, V=cut.variation)
+    F_w = run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0)
+    C_d = run(depth_effect, d=d)
+    capacity = run(stem_allowable_stress, F_w=F_w, C_d=C_d, C_D=cases.C_D)
+    run(demand_capacity_ratio, demand=f, capacity=capacity)
+    what = "stem in the wind" if crown else "stem, what the platform adds"
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        mark,
+        topic=Topic.TREE_BOLTS,
+        limit_state=what,
+        demand=f,
+        capacity=capacity,
+        unit=PSI,
+        clause="Statics; ASTM D2555, D245",
+        says="the stress in the stem" + (" with wind in its crown" if crown else " from the platform"),
+        notes=(STEM_NOTE, "At the bolts." if at_bolts else "At the foot of the stem."),
+    )
