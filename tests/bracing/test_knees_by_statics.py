@@ -125,11 +125,26 @@ def test_held_stiffness_and_share_against_the_frame(h, a, kappa):
     assert knee == pytest.approx(abs(knee_level_force_held(1000.0, rho)), rel=1e-3)
 
 
+@given(l=lengths, d=st.floats(1, 16))
+def test_a_carrier_upright_on_a_post_against_the_frame(l, d):
+    """Pushed at the carrier's top: post of length l, a stiff head of depth d on it."""
+    bar = Profile(E=1.2e6, A=3e7, I_z=76.26)
+    stiff = Profile(E=29e6, A=3e7, I_z=1e8)
+    frame = Frame(
+        (Node("foot", 0.0, 0.0), Node("cap", 0.0, l), Node("top", 0.0, l + d)),
+        (Member("post", "foot", "cap", bar), Member("head", "cap", "top", stiff)),
+        (Support("foot", ALL),),
+        plane=True,
+    )
+    moved = analyse(frame, [[NodeLoad("top", (1000.0, 0.0, 0.0))]]).displacement("top")[Dof.DX, 0]
+    assert cantilever_stiffness(1.2e6, 76.26, l, d) == pytest.approx(1000 / moved, rel=1e-3)
+
+
 @given(h=lengths, a=rises, kappa=st.floats(500, 50_000))
 def test_a_held_foot_and_a_knee_both_stiffen(h, a, kappa):
     held = knee_braced_stiffness_held(1.2e6, 76.26, h, a, knee_force_ratio(1.2e6, 76.26, h, a, kappa))
     assert held >= knee_braced_stiffness(1.2e6, 76.26, h, a, kappa)
-    assert held >= cantilever_stiffness(1.2e6, 76.26, h) * (1 - 1e-9)
+    assert held >= cantilever_stiffness(1.2e6, 76.26, h, 0.0) * (1 - 1e-9)
 
 
 def test_weight_on_a_brace_by_hand():

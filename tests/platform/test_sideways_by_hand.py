@@ -195,12 +195,8 @@ def test_diagonals_that_stop_short_leave_the_rest_open():
 
 def test_diagonals_one_after_another_do_not_share():
     """Two crossed bays: each diagonal takes the whole force of its bay, H / cos, not half of it."""
-    bays = (
-        ("-23", "20", "48", "76"),
-        ("25", "20", "-40", "76"),
-        ("-40", "76", "72", "132"),
-        ("48", "76", "-56", "132"),
-    )
+    near = (("-23", "20", "48", "76"), ("25", "20", "-40", "76"))
+    far = (("-40", "76", "72", "132"), ("48", "76", "-56", "132"))
     found = checks_of(diagonals(*near, *far), "deck square in plan")[0]
     single = checks_of(DEMO, "deck square in plan")[0]
     H = next(s.arguments["H"] for s in found.steps if s.formula.name == "plan_diagonal_force")
@@ -278,3 +274,10 @@ def test_a_lapped_brace_of_one_ply_is_bent_by_its_own_push():
     f_c = next(s.result for s in single.steps if s.formula.name == "compression_stress")
     F_b_p = next(s.result for s in single.steps if s.formula.name == "adjusted_bending")
     assert single.demand > 3 * f_c / F_b_p
+
+
+def test_roll_of_the_carrier_bends_the_post(demo):
+    """Across C1 the level force enters at its top, 60 + 11.25 in above grade; the ties of the cap pass it to the post."""
+    for check in checks_of(DEMO, "embedment sideways"):
+        levers = [s for s in check.steps if s.formula.name == "post_moment_cantilever"]
+        assert [s.arguments["l"] for s in levers] == [71.25]

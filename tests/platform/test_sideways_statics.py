@@ -49,13 +49,15 @@ def test_level_forces_balance_in_every_case(demo):
 
 
 def test_overturning_balances_in_every_case(demo):
-    """About grade: level forces times height = level forces on the supports at their heads + vertical changes."""
+    """About grade: level forces times height = those on the supports at theirs + vertical changes."""
     for state in demo.states:
         for axis in (0, 1):
             at = np.array([f.support.at[axis] for f in demo.frames])
-            levels = np.array([f.h if isinstance(f, PostFrame) else f.level for f in demo.frames])
-            V = np.array([s.axes.T @ F for s, F in zip(state.springs, state.force, strict=True)])[:, axis]
-            tilt = demo.cases.over[axis] - levels @ V
+            tilt = demo.cases.over[axis].copy()
+            for f, spring, F in zip(demo.frames, state.springs, state.force, strict=True):
+                # a post takes force across C1 at C1's top, 11.25 in above its own
+                levels = (f.h, f.h + 11.25) if isinstance(f, PostFrame) else (f.level, f.level)
+                tilt -= (spring.axes[:, axis] * levels) @ F
             np.testing.assert_allclose(at @ state.over, tilt, atol=1e-3)
         np.testing.assert_allclose(state.over.sum(axis=0), 0.0, atol=1e-6)
         np.testing.assert_allclose(state.kick.sum(axis=0), 0.0, atol=1e-6)

@@ -167,9 +167,9 @@ def cap_level_force(V: Force, Q: Force) -> Force:
 
 @formula("Statics (post as a cantilever)")
 def post_moment_cantilever(V: Force, l: Length) -> Moment:
-    """Moment in a post without knees, at a distance below its top.
+    """Moment in a post without knees, at a distance below the level force.
 
-    Parameters: V level force at its top (lb); l distance below the top (in). Returns: M (lb·in). Source: statics.
+    Parameters: V level force (lb); l distance below it (in). Returns: M (lb·in). Source: statics.
     """
     M: Moment = abs(V) * l
     return M

@@ -10,14 +10,16 @@ from bolewright.units import Area, Force, Length, LineLoadInch, Ratio, SecondMom
 SOFT_FOOT = 0.5  # share of a held post's stiffness that is left in ground that gives; judgement
 
 
-@formula("Elastic beam theory (cantilever)")
-def cantilever_stiffness(E: Stress, I: SecondMoment, l: Length) -> LineLoadInch:
-    """Level stiffness of a post held at its foot and free at its top.
+@formula("Elastic beam theory (cantilever with a stiff head)")
+def cantilever_stiffness(E: Stress, I: SecondMoment, l: Length, d: Length) -> LineLoadInch:
+    """Level stiffness of a post held at its foot, pushed at the top of the carrier that stands upright on it.
 
-    Parameters: E modulus (psi); I second moment (in⁴); l length from where it is held to its top (in).
-    Returns: k (lb/in). Source: P l³ / 3 E I.
+    Parameters: E modulus (psi); I second moment (in⁴); l length from where it is held to its top, d depth of the
+    carrier tied upright on it (in). Returns: k (lb/in), at the carrier's top. Source: cantilever under a force and
+    its moment P d; with d = 0, P l³ / 3 E I.
     """
-    k: LineLoadInch = 3 * E * I / l**3
+    g: Volume = l**3 + 3 * l**2 * d + 3 * l * d**2
+    k: LineLoadInch = 3 * E * I / g
     return k
 
 

@@ -80,7 +80,7 @@ def run_post_stiffness(run: Run, frame: PostFrame, which: int, foot: Foot) -> fl
     E = run_post_modulus(run, frame)
     l = frame.h + FIXITY
     if not axis.n:
-        k = float(run(cantilever_stiffness, E=E, I=frame.I, l=l))
+        k = float(run(cantilever_stiffness, E=E, I=frame.I, l=l, d=frame.arm(which)))
         return k if foot is Foot.HELD else float(run(soft_foot_stiffness, k=k, f=SOFT_FOOT))
     if held and foot is Foot.HELD:
         rho = run_knee_ratio(run, frame, axis, E)

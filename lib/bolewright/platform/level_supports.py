@@ -56,7 +56,11 @@ class PostAxis:
 
 @dataclass(frozen=True)
 class PostFrame:
-    """A post as a level support; ``u`` is the direction of the carrier on it."""
+    """A post as a level support; ``u`` is the direction of the carrier on it, ``depth`` that carrier's depth.
+
+    Across the carrier the level force comes in at the carrier's top: the ties that keep it from rolling bend the
+    post. Along it the carrier itself takes that moment.
+    """
 
     support: Support
     post: Post
@@ -64,6 +68,7 @@ class PostFrame:
     values: DesignValues
     factors: Factors
     h: float
+    depth: float
     u: tuple[float, float]
     axes: tuple[PostAxis, PostAxis]
 
@@ -78,6 +83,10 @@ class PostFrame:
         """Least section modulus (in³), taken for both directions."""
         b, d = sorted((self.section.b, self.section.d))
         return d * b**2 / 6
+
+    def arm(self, which: int) -> float:
+        """Height above the post's top at which level force comes in, in one direction (in)."""
+        return 0.0 if which == 0 or self.axes[which].n else self.depth
 
     @property
     def braced(self) -> bool:
@@ -142,6 +151,7 @@ def post_frame(path: LoadPath, support: Support, kicks: dict[str, Kicks]) -> Pos
         values=values,
         factors=factors(values, Service(wet=post.wet, incised=post.incised)),
         h=path.layout.seat_level(support.mark),
+        depth=carrier.section.d,
         u=u,
         axes=(_post_axis(support, along, kicks), _post_axis(support, across, kicks)),
     )

@@ -2,7 +2,8 @@
 
 Runs every case of :mod:`bolewright.platform.level_loads` on the springs of
 :mod:`bolewright.platform.level_supports`, once with the feet of the posts held and once in ground that gives.
-Level forces enter the supports at the underside of what sits on them. What their moment about that level lacks is
+Level forces enter the supports at the underside of what sits on them, but a post across its carrier at the
+carrier's top: the ties that keep the carrier upright bend the post. What their moment about that level lacks is
 laid on the deck as a straight-line pressure without a sum, and goes down through the load path; the kicks of the
 knees go down through their carriers.
 """
@@ -155,6 +156,13 @@ def range_over(path: LoadPath, influence: Influence | Array, cases: LevelCases) 
     return steady + np.outer(env.L_most, cases.L), steady + np.outer(env.L_least, cases.L)
 
 
+def levels_of(frame: LevelFrame) -> tuple[float, float]:
+    """Height above grade at which a support takes level force, in its two directions (in)."""
+    if isinstance(frame, PostFrame):
+        return frame.h + frame.arm(0), frame.h + frame.arm(1)
+    return frame.level, frame.level
+
+
 def _ground(frame: LevelFrame, cases: LevelCases, sway: dict[str, float | None]) -> Array:
     """Movement of the stem under a support along its two directions."""
     if isinstance(frame, PostFrame):
@@ -221,9 +229,9 @@ def _state(
             for s, g, dragged in zip(springs, ground, friction, strict=True)
         ]
     )
-    levels = np.array([f.h if isinstance(f, PostFrame) else f.level for f in frames])
+    levels = np.array([levels_of(f) for f in frames])
     plan = np.array([s.axes for s in springs])
-    passed = np.einsum("s,sac,sap->pc", levels, force, plan)
+    passed = np.einsum("sa,sac,sap->pc", levels, force, plan)
     turn = cases.over - passed
     over = tilt @ turn
     Q = np.array([_knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from bolewright.bracing.carrier import seat_force_along
+from bolewright.bracing.carrier import joist_couple_force, seat_force_along
 from bolewright.bracing.plan import seat_level_force
 from bolewright.bracing.standing import load_with_sway, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
@@ -28,6 +28,16 @@ from bolewright.units import POUND, POUND_INCH, PSI
 
 RATED = "Rated load, entered by the user"
 ROLL_NOTE = "The least weight on the seat holds against roll; a tie counts on the side that lifts; joists do not count."
+
+
+FEW = 2  # joists that hold a carrier upright, at least
+JOIST_EDGE = (
+    100.0  # lb: one 10d nail through hanger or deck at the joist's edge carries more (NDS 2018, Table 12N)
+)
+JOIST_NOTE = (
+    "The bracket on a tree bolt is a pin and holds nothing against roll; the joists in the carrier do, each with "
+    "100 lb at its upper and lower edge, about one 10d nail (judgement, engineer to confirm)."
+)
 
 
 @dataclass(frozen=True)
@@ -111,7 +121,7 @@ def _on_carrier(sideways: Sideways, member: Member, row: int, seat: Seat) -> lis
 
 
 def _on_bolt(sideways: Sideways, member: Member, row: int, seat: Seat) -> list[Check]:
-    """Roll on the bracket of a tree bolt, under the level force that the bolt takes across the carrier."""
+    """Roll where a carrier sits on a tree bolt: its bracket is a pin, so joists hold it, or weight and ties."""
     i = sideways.row(seat.below)
     rolls = []
     for state in sideways.states:
@@ -127,7 +137,36 @@ def _on_bolt(sideways: Sideways, member: Member, row: int, seat: Seat) -> list[C
             **alone,
         )
         rolls.append((state, calculation, V))
-    return _roll(sideways, member, row, seat, rolls)
+    depths = [
+        m.section.d
+        for m in sideways.path.layout.joists
+        for s in m.seats
+        if s.below == member.mark and m.section.d >= member.section.d / 2
+    ]
+    if len(depths) < FEW:
+        return _roll(sideways, member, row, seat, rolls)
+    found = []
+    for state, calculation, V in rolls:
+        count = float(len(depths))
+        F_j = calculation.run(joist_couple_force, V=V, d=member.section.d, n=count, d_j=min(depths))
+        calculation.run(demand_capacity_ratio, demand=F_j, capacity=JOIST_EDGE)
+        found.append(
+            judge_level(
+                calculation,
+                sideways,
+                state,
+                member.mark,
+                topic=Topic.STABILITY,
+                limit_state=f"roll on {seat.below}, held by joists",
+                demand=F_j,
+                capacity=JOIST_EDGE,
+                unit=POUND,
+                clause="Statics; judgement",
+                says="the pull at the edges of its joists that keeps it upright",
+                notes=(JOIST_NOTE,),
+            )
+        )
+    return worse(found)
 
 
 def _fastening(sideways: Sideways, member: Member, seat: Seat, groups: list[_Group]) -> list[Check]:

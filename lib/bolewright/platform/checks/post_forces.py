@@ -76,7 +76,9 @@ def run_moment_at_knee(
     """Moment in a post at its knee, in one direction."""
     axis = frame.axes[which]
     if not axis.n:
-        return np.asarray(run(post_moment_cantilever, V=V, l=frame.axes[1 - which].a), dtype=float)
+        return np.asarray(
+            run(post_moment_cantilever, V=V, l=frame.axes[1 - which].a + frame.arm(which)), dtype=float
+        )
     if is_held(frame, state):
         M_k = run(post_moment_at_knee_held, V=V, rho=run_ratio(frame, axis), a=axis.a)
     else:
@@ -92,6 +94,6 @@ def run_moment_at_grade(run: Run, state: State, frame: PostFrame, which: int, V:
     if frame.post.foot != "held" or (axis.n and not is_held(frame, state)):
         return np.zeros_like(V)
     if not axis.n:
-        return np.asarray(run(post_moment_cantilever, V=V, l=frame.h), dtype=float)
+        return np.asarray(run(post_moment_cantilever, V=V, l=frame.h + frame.arm(which)), dtype=float)
     rho = run_ratio(frame, axis)
     return np.asarray(run(post_moment_at_grade, V=V, rho=rho, h=frame.h, a=axis.a), dtype=float)
