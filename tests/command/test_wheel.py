@@ -38,7 +38,11 @@ def test_new_check_and_package_in_an_empty_folder(installed, tmp_path):
     assert _run(installed, tmp_path, "check", "mine.toml").returncode in (0, 1)
     done = _run(installed, tmp_path, "package", "mine.toml", "--out", "out")
     assert done.returncode == 0, done.stderr
-    assert {path.name for path in (tmp_path / "out").iterdir()} >= {"package.pdf", "package.html", "results.json"}
+    assert {path.name for path in (tmp_path / "out").iterdir()} >= {
+        "package.pdf",
+        "package.html",
+        "results.json",
+    }
 
 
 def test_the_wheel_brings_its_own_tables_and_sheets(installed):

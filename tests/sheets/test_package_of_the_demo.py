@@ -56,7 +56,9 @@ def test_no_page_is_empty(package):
 def test_html_asks_nothing_of_a_network(package):
     html = (package / "package.html").read_text()
     assert not re.search(r"""(src|href)=["']?(https?:)?//""", html)
-    assert re.findall(r"<script[^>]*>", html) == ["<script>"], "one script of the page's own, for the view that turns"
+    assert re.findall(r"<script[^>]*>", html) == ["<script>"], (
+        "one script of the page's own, for the view that turns"
+    )
     assert not re.search(r"\b(fetch|XMLHttpRequest|import|eval|WebSocket|sendBeacon)\s*\(", html)
     assert "@import" not in html
 

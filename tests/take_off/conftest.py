@@ -1,15 +1,15 @@
 """The demonstration and its take-off, and variants of it with lines added to the project file."""
 
 from functools import cache
+from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import find_results
 from bolewright.take_off.take_off import find_take_off
 
-DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+DEMO = (Path(__file__).parents[1] / "projects" / "lookout_braced.toml").read_text(encoding="utf-8")
 
 
 @pytest.fixture(scope="session")

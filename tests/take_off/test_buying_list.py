@@ -6,7 +6,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bolewright.paths import shipped
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import find_load_path
 from bolewright.platform.reading import ProjectError, parse_project, read_project
@@ -15,7 +14,7 @@ from bolewright.take_off.cut_list import Cut, Lumber, Use, find_cuts
 from bolewright.take_off.stock import USUAL_LENGTHS, offers
 from bolewright.units import INCH, feet_inches, read
 
-DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+DEMO = (Path(__file__).parents[1] / "projects" / "lookout_braced.toml").read_text(encoding="utf-8")
 ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
 
 

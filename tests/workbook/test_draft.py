@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import tomllib
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bolewright.paths import shipped
 from bolewright.platform.reading import ProjectError, find_faults, parse_project
 from bolewright.workbook.draft import Draft
 from bolewright.workbook.schema import FieldKind, Shape, sections
 
-DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+DEMO = (Path(__file__).parents[1] / "projects" / "lookout_gravity.toml").read_text(encoding="utf-8")
 
 
 def comments(text: str) -> list[str]:

@@ -32,6 +32,7 @@ from bolewright.timber.sections import parse_section
 STUB = 16.0  # in: length of joist, carrier or post that a detail shows
 PLATE = 0.15  # in: thickness a steel plate is drawn with
 NEAR = 5.0  # mm
+_TITLE = 74  # characters of a title
 
 
 def details(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:
@@ -125,6 +126,8 @@ def _hanger(results: Results, group: list[Hung], measures: Measures) -> Drawing:
         joints.setdefault(hung.carrier.mark, []).append(hung.member.mark)
     where = "; ".join(f"{listed(dict.fromkeys(marks))} on {carrier}" for carrier, marks in joints.items())
     title = f"Hanger {where}"
+    if len(title) > _TITLE:
+        title = f"Hanger on {listed(joints)}"
     rated = ""
     if connection and connection.rated_load:
         rated = f"Hanger {first.seat.connection}, rated {connection.rated_load:g} lb by the maker's sheet you entered. "
@@ -133,14 +136,12 @@ def _hanger(results: Results, group: list[Hung], measures: Measures) -> Drawing:
         if first.cut.long_point is not Side.NEITHER
         else ""
     )
+    whole = "" if where in title else f"{where}. "
     notes = [
-        f"{rated}{skew}The hanger's height, gauge and nails are its maker's; all holes filled. Plan on the right."
+        f"{whole}{rated}{skew}The hanger's height, gauge and nails are its maker's; all holes filled. "
+        "Plan on the right."
     ]
-    return titled(results, _short(title), items, f"{title}. {notes[0]}", notes)
-
-
-def _short(title: str, most: int = 74) -> str:
-    return title if len(title) <= most else title[: most - 4].rsplit(" ", 1)[0].rstrip(",;") + " ..."
+    return titled(results, title, items, f"{title}. {notes[0]}", notes)
 
 
 def _hanger_plan(hung: Hung, measures: Measures, x: float) -> list[Item]:
@@ -198,7 +199,7 @@ def cap_details(results: Results, measures: Measures = Measures.IMPERIAL) -> lis
         if support.kind == "post":
             member, seat = layout.on_support(support.mark)[0]
             ends = (min(seat.at, STUB), min(member.line.length - seat.at, STUB))
-            like = (support.post, member.section.name, tuple(round(end, 1) for end in ends))
+            like = (support.post, member.section.name, tuple(sorted(round(end, 1) for end in ends)))
             groups.setdefault(like, []).append(support)
     return [_cap(results, group, measures) for group in groups.values()]
 
@@ -255,7 +256,7 @@ def _cap(results: Results, group: list[Support], measures: Measures) -> Drawing:
     notes = [
         f"{said[:1].upper()}{said[1:]}{'. ' if said else ''}Cap broken: its shape and fasteners are its maker's."
     ]
-    return titled(results, _short(title), items, f"{title}. {notes[0]}", notes)
+    return titled(results, title, items, f"{title}. {notes[0]}", notes)
 
 
 # ---------------------------------------------------------------------------------------------------------

@@ -130,10 +130,10 @@ def _bolt_section(
     )
     items += _stack_notes(over, view)
     notes = [
-        f"Seat {measures.words(bolt.seat_level)} above grade; {tree.mark}: girth {measures.words(girth_of(tree))} "
+        f"Seat {measures.words(bolt.seat_level)} above grade. Girth {measures.words(girth_of(tree))} "
         f"over the bark. Lower dimension: lever arm, sound wood to the middle of the bearing.",
     ]
-    return items, _key(lengths, [kind.seat, tree.mark, *_sizes(over)]), notes
+    return items, _key(lengths, [kind.seat, f"{girth_of(tree):.2f}", *_sizes(over)]), notes
 
 
 def _stack_notes(over: tuple[tuple[Member, Seat], ...], view: View) -> Iterator[Item]:

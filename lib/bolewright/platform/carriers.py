@@ -15,7 +15,6 @@ from bolewright.platform.project import Carrier, Project, Support
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
-LONGEST = 720.0  # in: 60 ft, beyond any carrier of a platform
 APART = 3.0  # in: two seats of one member nearer than this are one
 _HELD = 6.0  # in: a support this near to where two carriers meet holds the end there
 _STEEPEST = 0.2  # sine of the angle below which a reach grows no further
@@ -64,10 +63,6 @@ def _carrier(carrier: Carrier, line: Line, seats: Sequence[Seat]) -> Member:
     first, last = ordered[0], ordered[-1]
     low = first.at if first.bearing is Bearing.HANGS else min(0.0, first.at)
     high = last.at if last.bearing is Bearing.HANGS else max(line.length, last.at)
-    if high - low > LONGEST:
-        raise LayoutError(
-            f"Carrier {carrier.mark} is {feet_inches(high - low)} long; the most allowed is {feet_inches(LONGEST)}."
-        )
     shifted = tuple(replace(seat, at=seat.at - low) for seat in ordered)
     for one, other in zip(shifted, shifted[1:], strict=False):
         if other.at - one.at < APART:

@@ -91,7 +91,9 @@ def in_order(members: Sequence[Member]) -> tuple[Member, ...]:
         order = list(TopologicalSorter(graph).static_order())
     except CycleError as error:
         ring = " -> ".join(reversed(dict.fromkeys(error.args[1])))
-        raise LayoutError(f"These carriers carry each other in a ring, so none can stand: {ring}.") from None
+        raise LayoutError(
+            f"These carriers carry each other in a ring, {ring}: let one of them end on a support or a carrier below."
+        ) from None
     rank = {mark: -i for i, mark in enumerate(order)}
     position = {m.mark: i for i, m in enumerate(members)}
 

@@ -77,6 +77,7 @@ Divisor = Annotated[float, Measure(NONE, least=60, most=2000)]
 Mark = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9_-]{0,11}$")]
 Text = Annotated[str, StringConstraints(max_length=400)]
 Point = tuple[Coordinate, Coordinate]
+Ring = Annotated[tuple[Point, ...], Field(min_length=3, max_length=60)]
 
 
 class Title(Strict):
@@ -396,7 +397,7 @@ class JoistField(Timber):
     """Hung between the carriers, or resting on them."""
     carriers: tuple[Mark, ...] = ()
     """Marks of the carriers that bear them; empty for all they cross."""
-    region: tuple[Point, ...] | None = None
+    region: Ring | None = None
     """Corners of the part of the deck they lie in; empty for all of it."""
     hanger: Mark | None = None
     """Connection they hang in."""
@@ -550,7 +551,7 @@ class Platform(Strict):
 
     outline: Annotated[tuple[Point, ...], Field(min_length=3, max_length=60)]
     """Corners of the deck in order round it, one a line: x, y."""
-    openings: tuple[tuple[Point, ...], ...] = ()
+    openings: Annotated[tuple[Ring, ...], Field(max_length=20)] = ()
     """Corners of each hole in the deck, one a line; an empty line between holes."""
     floor_height: Annotated[float, Measure(INCH, least=6, most=720)]
     """Height of the floor over the ground (IRC 2021, R312.1.1: a guard above 30 in)."""

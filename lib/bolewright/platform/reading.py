@@ -12,6 +12,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from bolewright.platform.plausible import implausible
 from bolewright.platform.project import Brace, Carrier, Diagonal, JoistField, Project, Support, Timber, Tree
 from bolewright.reference import TableError
 from bolewright.timber.material import MaterialError, reference_values
@@ -19,6 +20,7 @@ from bolewright.timber.sections import SectionError, parse_section
 from bolewright.tree.species import SpeciesError, stem_wood
 
 _MAX_BYTES = 1_000_000
+_MOST_SENTENCES = 25
 Location = tuple[str | int, ...]
 
 
@@ -37,32 +39,42 @@ def read_project(path: Path) -> Project:
 
 def read_text(path: Path) -> str:
     """Text of the file at ``path``; ProjectError when there is no readable text file there."""
-    if path.is_dir():
-        raise ProjectError([f"{path} is a folder, not a project file."])
     try:
+        if path.is_dir():
+            raise ProjectError([f"{path} is a folder, not a project file."])
+        if path.exists() and not path.is_file():
+            raise ProjectError([f"{path} is no ordinary file."])
         if path.stat().st_size > _MAX_BYTES:
             raise ProjectError([f"{path} is larger than 1 MB, which no project file is."])
-        return path.read_text(encoding="utf-8")
+        return path.read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         raise ProjectError([f"There is no file {path}."]) from None
     except UnicodeDecodeError:
         raise ProjectError([f"{path} is not a text file in UTF-8."]) from None
     except OSError as error:
-        raise ProjectError([f"{path} can't be read: {error.strerror}."]) from None
+        raise ProjectError([f"{str(path)[:200]} can't be read: {error.strerror}."]) from None
 
 
 def parse_project(text: str, name: str = "project") -> Project:
     """The project that ``text`` describes; ``name`` stands in the messages."""
     try:
         raw = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise ProjectError([f"{name} is not valid TOML: {error}."]) from None
+    except RecursionError:
+        raise ProjectError([f"{name} is not valid TOML: its brackets are nested too deeply."]) from None
+    except ValueError as error:  # a TOMLDecodeError, or a number with thousands of digits
+        raise ProjectError([f"{name} is not valid TOML: {str(error)[:200]}."]) from None
+    if not raw:
+        raise ProjectError([f"{name} is empty; start from a template with the command new."])
     lines = _line_finder(text)
     project, faults = find_faults(raw)
     if project is None:
-        raise ProjectError(
-            [f"{name}{lines(fault.where)}: {_path(fault.where, raw)}: {fault.message}" for fault in faults]
-        )
+        sentences = [
+            f"{name}{lines(fault.where)}: {_path(fault.where, raw)}: {fault.message}"
+            for fault in faults[:_MOST_SENTENCES]
+        ]
+        if len(faults) > _MOST_SENTENCES:
+            sentences.append(f"{name}: {len(faults) - _MOST_SENTENCES} more faults are not listed.")
+        raise ProjectError(sentences)
     return project
 
 
@@ -90,12 +102,12 @@ def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]
 _WORDS: dict[str, Callable[[dict[str, Any]], str]] = {
     "extra_forbidden": lambda f: f"there is no such key; {_known(f)}.",
     "missing": lambda f: "this key is missing and must be given.",
-    "literal_error": lambda f: f"{f['input']!r} is not allowed; choose {f['ctx']['expected']}.",
+    "literal_error": lambda f: f"{_shown(f['input'])} is not allowed; choose {f['ctx']['expected']}.",
     "string_pattern_mismatch": lambda f: (
-        f"{f['input']!r} is no mark; a mark starts with a letter and has at most 12 letters and digits."
+        f"{_shown(f['input'])} is no mark; a mark starts with a letter and has at most 12 letters and digits."
     ),
-    "greater_than_equal": lambda f: f"{f['input']!r} is too small; the least is {f['ctx']['ge']}.",
-    "less_than_equal": lambda f: f"{f['input']!r} is too large; the most is {f['ctx']['le']}.",
+    "greater_than_equal": lambda f: f"{_shown(f['input'])} is too small; the least is {f['ctx']['ge']}.",
+    "less_than_equal": lambda f: f"{_shown(f['input'])} is too large; the most is {f['ctx']['le']}.",
     "too_short": lambda f: f"at least {f['ctx']['min_length']} must be given.",
     "too_long": lambda f: f"at most {f['ctx']['max_length']} can be given.",
     "string_too_long": lambda f: f"the text is longer than {f['ctx']['max_length']} characters.",
@@ -112,7 +124,13 @@ def _plain(fault: Any) -> tuple[Location, str]:
         return where, "a point is two lengths, x and y."
     if kind in _WORDS:
         return where, _WORDS[kind](fault)
-    return where, f"{str(fault.get('input'))[:60]!r} is not allowed: {fault['msg'].lower()}."
+    return where, f"{_shown(fault.get('input'))} is not allowed: {fault['msg'].lower()}."
+
+
+def _shown(value: Any) -> str:
+    """A value as it stands in a message, not too long."""
+    text = repr(value)
+    return text if len(text) <= 60 else f"{text[:57]}..."
 
 
 def _known(fault: dict[str, Any]) -> str:
@@ -182,6 +200,7 @@ def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
     yield from _references(project)
     yield from _materials(project)
     yield from _price_faults(project)
+    yield from implausible(project)
     for index, tree in enumerate(project.trees):
         if (tree.girth is None) == (tree.diameter is None):
             yield ("tree", index), "give either girth or diameter, and not both."

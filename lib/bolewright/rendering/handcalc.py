@@ -103,7 +103,9 @@ def render_step(step: Step) -> RenderedStep:
         raise RenderError(_divides(record, arguments)) from error
     for symbol, value in values.items():
         if not math.isfinite(value):
-            raise RenderError(f"{symbol} of {record.name} is no finite number with {_said(record, arguments)}")
+            raise RenderError(
+                f"{symbol} of {record.name} is no finite number with {_said(record, arguments)}"
+            )
     if not math.isclose(values[body.result], step.result, rel_tol=_AGREES, abs_tol=1e-300):
         raise RenderError(
             f"{record.name} printed gives {values[body.result]!r}, but the check computed {step.result!r}"

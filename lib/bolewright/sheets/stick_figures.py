@@ -9,7 +9,8 @@ from bolewright.platform.project import Stock
 from bolewright.rendering.annotations import text_length
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import Anchor, Drawing, Fill, Item, Layer, Pen, Polygon, Text
-from bolewright.rendering.svg import Scale, to_svg
+from bolewright.rendering.laying import Scale
+from bolewright.rendering.svg import to_svg
 from bolewright.take_off.buying import Purchase, Stick
 from bolewright.take_off.cut_list import run_of
 from bolewright.units import feet_inches
@@ -53,8 +54,13 @@ def _figure(purchase: Purchase, stock: Stock, groups: Sequence[tuple[Stick, ...]
 
 def _words(group: tuple[Stick, ...]) -> str:
     stick = group[0]
-    cuts = ", ".join(f"{cut.label} {feet_inches(cut.buy)}" for cut in stick.cuts)
+    cuts = ", ".join(f"{_marks(group, i)} {feet_inches(cut.buy)}" for i, cut in enumerate(stick.cuts))
     return f"{len(group)} of {stick.offer.length / 12:g} ft: {cuts}"
+
+
+def _marks(group: tuple[Stick, ...], i: int) -> str:
+    """Marks of the pieces in one place of sticks cut alike."""
+    return run_of([stick.cuts[i].label for stick in group])
 
 
 def _stick(group: tuple[Stick, ...], stock: Stock, y: float, scale: float) -> list[Item]:
@@ -73,8 +79,7 @@ def _stick(group: tuple[Stick, ...], stock: Stock, y: float, scale: float) -> li
     for i, cut in enumerate(stick.cuts):
         left, right = _LEFT + at * scale, _LEFT + (at + cut.buy) * scale
         items.append(_box(left, right, y, Fill.TIMBER, Pen.SOLID))
-        marks = run_of([s.cuts[i].label for s in group])
-        items += _labels(marks, feet_inches(cut.buy), left, right, y)
+        items += _labels(_marks(group, i), feet_inches(cut.buy), left, right, y)
         at += cut.buy + stock.kerf
     return items
 

@@ -118,9 +118,18 @@ class TakeOffSheet:
 
     def cut_cautions(self) -> Statement:
         """What to mind before cutting."""
+        loose = [c.label for c in self.take_off.cuts if c.use is Use.DECKING and len(c.under) < 2]
         return Statement(
             StatementKind.CAUTION,
             (
+                *(
+                    [
+                        f"On fewer than two members: {run_of(loose)}. Fasten these to their neighbours by a cleat "
+                        "underneath, or leave the strip to the rim."
+                    ]
+                    if loose
+                    else []
+                ),
                 "Measure what stands before cutting: lengths here are of the plan. Posts are cut on the day, carriers "
                 "and joists after the bolts and posts are measured.",
                 "Left and right of a bevel are seen standing on the piece and facing that end.",

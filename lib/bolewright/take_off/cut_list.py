@@ -58,7 +58,7 @@ class Cut:
 
     ``long`` and ``short`` run between the long and between the short points, ``buy`` is what it takes of a stick;
     ``ends`` say the cut at start and end; ``ply`` is its number among the plies of ``mark``, 0 for a single piece;
-    ``weight`` in pounds.
+    ``weight`` in pounds; ``under`` the members that a deck board is fastened to.
     """
 
     mark: str
@@ -70,6 +70,7 @@ class Cut:
     ends: tuple[str, str]
     weight: float
     ply: int = 0
+    under: tuple[str, ...] = ()
     steps: tuple[Step, ...] = field(default=(), compare=False, repr=False)
 
     @property
@@ -168,6 +169,7 @@ def _cut(
     spare: float = 0.0,
     ply: int = 0,
     width: float | None = None,
+    under: tuple[str, ...] = (),
 ) -> Cut:
     """A stick with its weight; ``width`` that of a ripped board."""
     length = rounded(long)
@@ -183,6 +185,7 @@ def _cut(
         ends,
         weighed.weight,
         ply,
+        under,
         weighed.steps,
     )
 
@@ -248,7 +251,16 @@ def _boards(path: LoadPath) -> Iterator[Cut]:
     lumber = lumber_of(Use.DECKING, decking)
     for board in deck_boards(path, usable_length(project, lumber.section, lumber.grade)):
         ends = (_board_end(board, board.square[0]), _board_end(board, board.square[1]))
-        yield _cut(board.mark, Use.DECKING, decking, board.long, board.short, ends, width=board.width)
+        yield _cut(
+            board.mark,
+            Use.DECKING,
+            decking,
+            board.long,
+            board.short,
+            ends,
+            width=board.width,
+            under=board.under,
+        )
 
 
 def _board_end(board: Board, square: bool) -> str:

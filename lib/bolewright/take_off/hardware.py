@@ -17,6 +17,7 @@ from bolewright.reference import load
 from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.setting_out.plan import posts_of
 from bolewright.take_off.boards import deck_boards
+from bolewright.take_off.buying import natural
 from bolewright.take_off.cut_list import Use, lumber_of, run_of
 from bolewright.take_off.stock import usable_length
 from bolewright.timber.sections import parse_section
@@ -156,7 +157,8 @@ def _crossings(layout: Layout) -> Iterator[Item]:
                 size = f"rated {rated:,.0f} lb sideways" if rated else "to be chosen"
                 what = f"joist {member.field}" if member.field else "carrier"
                 found.setdefault((what, size), []).append(f"{member.mark} on {seat.below}")
-    for (what, size), places in found.items():
+    for (what, size), unordered in found.items():
+        places = sorted(unordered, key=natural)
         where = ", ".join(places) if len(places) <= 4 else f"{places[0]} to {places[-1]}"
         source = "one on each side of each crossing"
         name = f"angle, {what} on carrier"
@@ -165,7 +167,7 @@ def _crossings(layout: Layout) -> Iterator[Item]:
 
 def _plies(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
     schedule = ply_schedule()
-    built_up = [m for m in layout.carriers if m.section.plies > 1]
+    built_up = sorted((m for m in layout.carriers if m.section.plies > 1), key=lambda m: natural(m.mark))
     counts = {m.mark: ply_nails(pieces[m.mark].longest, m.section.plies) for m in built_up}
     if counts:
         size = f"{schedule.nail}, {schedule.rows} rows at {schedule.spacing:g} in., one along each edge"

@@ -98,7 +98,7 @@ def _buying_list(take_off: TakeOff) -> DataTable:
         waste = round(100 * purchase.waste, 1)
         for offer, count in purchase.counts:
             feet = round(count * board_measure(parse_section(lumber.section), offer.length), 2)
-            far = "delivered" if offer.delivered else ""
+            far = "delivered" if offer.delivered else None
             length = feet_inches(offer.length)
             rows.append((*named, length, offer.length, count, feet, offer.price, far, waste))
         for cut in purchase.too_long:
@@ -149,7 +149,7 @@ def _concrete(take_off: TakeOff) -> DataTable:
     ]
     total = (round(concrete.volume, 3), round(concrete.gravel, 3), None)
     ordered = (round(concrete.ordered, 3), round(concrete.gravel_ordered, 3), concrete.bags)
-    rows += [("all, as drawn", "", None, None, *total), ("all, to order", "", None, None, *ordered)]
+    rows += [("all, as drawn", None, None, None, *total), ("all, to order", None, None, None, *ordered)]
     return DataTable("Concrete", columns, tuple(rows))
 
 

@@ -153,10 +153,10 @@ def default_words(spec: FieldSpec) -> str:
 
 
 def amount(number: float, unit: Unit) -> str:
-    """A number in a unit, and in the other system of units: ``7' 2 1/2" (86.5 in, 2197 mm)``.
+    """A number in a unit, and in the other system of units: ``7' 2 1/2" (86.5 in, 2,197 mm)``.
 
     >>> amount(86.5, INCH)
-    '7\\' 2 1/2" (86.5 in, 2197 mm)'
+    '7\\' 2 1/2" (86.5 in, 2,197 mm)'
     """
     if not unit.label:
         return f"{number:g}"
