@@ -7,6 +7,7 @@ import re
 import numpy as np
 import pytest
 from arrangement_files import ARRANGEMENTS, file_of
+from knee_frames import sideways_opinion
 
 from bolewright.bracing.standing import pair_axial_force
 from bolewright.platform.check import Status, Topic
@@ -18,7 +19,6 @@ from bolewright.platform.parts import LayoutError
 from bolewright.platform.reading import ProjectError, parse_project
 from bolewright.platform.results import find_results
 from bolewright.platform.sideways import Sideways, find_sideways
-from bolewright.platform.sideways_frame import sideways_opinion
 
 DEMO = file_of("lookout").read_text(encoding="utf-8")
 

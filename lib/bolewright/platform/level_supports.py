@@ -23,6 +23,7 @@ from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section
 from bolewright.tree.species import StemWood
 
+MEET = 0.1  # sine: carriers on one post whose directions differ by more hold each other upright
 SQUARE = 0.985  # sine: knees in two directions of a post stand square to each other, within 10 degrees
 
 
@@ -59,7 +60,8 @@ class PostFrame:
     """A post as a level support; ``u`` is the direction of the carrier on it, ``depth`` that carrier's depth.
 
     Across the carrier the level force comes in at the carrier's top: the ties that keep it from rolling bend the
-    post. Along it the carrier itself takes that moment.
+    post. Along it the carrier itself takes that moment. ``depth`` is 0 where carriers in two directions meet on the
+    post.
     """
 
     support: Support
@@ -151,10 +153,16 @@ def post_frame(path: LoadPath, support: Support, kicks: dict[str, Kicks]) -> Pos
         values=values,
         factors=factors(values, Service(wet=post.wet, incised=post.incised)),
         h=path.layout.seat_level(support.mark),
-        depth=carrier.section.d,
+        depth=0.0 if _upright(path, support) else carrier.section.d,
         u=u,
         axes=(_post_axis(support, along, kicks), _post_axis(support, across, kicks)),
     )
+
+
+def _upright(path: LoadPath, support: Support) -> bool:
+    """Whether carriers in two directions meet on a post: each keeps the other from rolling, and none bends the post."""
+    lines = [carrier.line for carrier, _ in path.layout.on_support(support.mark)]
+    return any(line.sine(lines[0]) > MEET for line in lines)
 
 
 def _post_axis(support: Support, knees: tuple[Knee, ...], kicks: dict[str, Kicks]) -> PostAxis:

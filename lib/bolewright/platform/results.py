@@ -45,7 +45,7 @@ from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
 from bolewright.platform.second_opinion import Compared, second_opinion
 from bolewright.platform.sideways import Sideways, find_sideways
-from bolewright.platform.sideways_frame import sideways_opinion
+from bolewright.platform.sideways_model import sideways_model
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
 
@@ -86,7 +86,7 @@ def find_results(project: Project) -> Results:
     path = find_load_path(find_layout(project))
     path.balance()
     sideways = find_sideways(path)
-    compared = [*second_opinion(path), *sideways_opinion(sideways)]
+    compared = [*second_opinion(path), *sideways_model(sideways)]
     joists = [_joist_look(path, member.mark) for member in path.layout.joists]
     carriers = [
         look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))

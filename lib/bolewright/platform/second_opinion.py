@@ -41,7 +41,7 @@ _NOTHING = 1e-6  # in
 
 @dataclass(frozen=True)
 class Compared:
-    """One quantity by both routes."""
+    """One quantity by both routes; ``why`` says what likely parts them where they differ."""
 
     part: str
     quantity: str
@@ -49,6 +49,7 @@ class Compared:
     by_hand: float
     by_frame: float
     unit: str
+    why: str = "a member that carries it sags under load"
 
     @property
     def difference(self) -> float:

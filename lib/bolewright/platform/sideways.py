@@ -126,7 +126,7 @@ def find_sideways(path: LoadPath) -> Sideways:
     if not loose:
         friction, tie = _friction(frames, springs[0], ground, most)
         states = [
-            _state(frames, knees, kicks, cases, s, foot, ground, friction, influence @ tilt)
+            _state(frames, kicks, (cases.load, cases.over), s, foot, ground, friction, influence @ tilt)
             for foot, s in zip(feet, springs, strict=True)
         ]
     return Sideways(
@@ -210,16 +210,16 @@ def _tilt(path: LoadPath, influence: Array) -> Array:
 
 def _state(
     frames: tuple[LevelFrame, ...],
-    knees: tuple[Knee, ...],
     kicks: dict[str, Kicks],
-    cases: LevelCases,
+    push: tuple[Array, Array],
     springs: list[PlanSpring],
     foot: Foot,
     ground: Array,
     friction: Array,
     tilt: Array,
 ) -> State:
-    load = cases.load.copy()
+    """State under level loads (3, cases) with their sums of force times height (2, cases)."""
+    load, over_all = push[0].copy(), push[1]
     for spring, dragged in zip(springs, friction, strict=True):
         load += spring.rows.T @ dragged
     movement = plan_movement(springs, load, ground)
@@ -231,11 +231,23 @@ def _state(
     )
     levels = np.array([levels_of(f) for f in frames])
     plan = np.array([s.axes for s in springs])
-    passed = np.einsum("sa,sac,sap->pc", levels, force, plan)
-    turn = cases.over - passed
-    over = tilt @ turn
+    turn = over_all - np.einsum("sa,sac,sap->pc", levels, force, plan)
     Q = np.array([_knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
-    return State(foot, tuple(springs), movement, ground, force, Q, turn, over, *_kick_loads(frames, kicks, Q))
+    kick, cap = _kick_loads(frames, kicks, Q)
+    return State(foot, tuple(springs), movement, ground, force, Q, turn, tilt @ turn, kick, cap)
+
+
+def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
+    """What other level loads do, the feet taken as in a state, the stems at rest.
+
+    Parameters: ``load`` force along x and y and moment about the origin (3, cases); ``over`` sums of force times
+    height along x and y (2, cases).
+    """
+    still = np.zeros((len(sideways.frames), 2, load.shape[1]))
+    influence = np.array([sideways.path.reactions[f.support.mark] for f in sideways.frames])
+    springs = list(state.springs)
+    tilt = influence @ sideways.tilt
+    return _state(sideways.frames, sideways.kicks, (load, over), springs, state.foot, still, still, tilt)
 
 
 def _knee_forces(frame: LevelFrame, foot: Foot, V: Array) -> Array:

@@ -18,7 +18,10 @@ from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import bearing_stress
 from bolewright.units import POUND, POUND_INCH, PSI
 
-ROLL_NOTE = "Weight counts in the worst pattern of the combination; a tie counts on the side that lifts."
+ROLL_NOTE = (
+    "Weight counts in the worst pattern of the combination; a tie counts on the side that lifts. Where carriers in two "
+    "directions meet on a post, each keeps the other upright."
+)
 
 
 def cap_checks(sideways: Sideways) -> list[Check]:
@@ -114,7 +117,7 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     calculation = start(sideways)
     run = calculation.run
     V = np.abs(run_level_force(run, sideways, state, i, 1))
-    M_r = run(roll_moment, V=V, d=carrier.section.d)
+    M_r = run(roll_moment, V=V, d=frame.depth)
     R = np.maximum(run_load(run, state, i, sideways.cap_least[i], foot=False), 0.0)
     M_a = run(roll_resistance, R=R, b=carrier.width, T=frame.post.roll_tie or 0.0)
     capacity = np.maximum(M_a, 1e-6)

@@ -81,9 +81,10 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
             range_over(sideways.path, rows, sideways.cases)
             for rows in (effects.moment, effects.shear_left, effects.shear_right)
         ]
+        bent = _sideways_moment(sideways, carrier)
         found: list[Check] = []
         for state in sideways.states:
-            added = _added(sideways, state, carrier)
+            added = _added(sideways, state, carrier, bent)
             M = _worst(weight[0], added.moment)
             V = np.maximum(_worst(weight[1], added.shear_left), _worst(weight[2], added.shear_right))
             found += _bending(sideways, state, carrier, added, M)
@@ -102,7 +103,7 @@ def from_overturning(sideways: Sideways, state: State, effect: Influence) -> Arr
     return np.asarray(effect.values @ sideways.tilt[effect.columns] @ state.turn)
 
 
-def _added(sideways: Sideways, state: State, carrier: Member) -> _Added:
+def _added(sideways: Sideways, state: State, carrier: Member, bent: Array) -> _Added:
     effects = sideways.path.effects[carrier.mark]
     moment, left, right = (
         from_overturning(sideways, state, rows)
@@ -114,7 +115,7 @@ def _added(sideways: Sideways, state: State, carrier: Member) -> _Added:
         moment = moment + kicks.moment @ down
         left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
     axial, across = _level(sideways, state, carrier)
-    return _Added(moment, left, right, _sideways_moment(sideways, carrier, across), axial)
+    return _Added(moment, left, right, np.abs(bent @ across), axial)
 
 
 def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Array]:
@@ -137,8 +138,8 @@ def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Ar
     return axial, across
 
 
-def _sideways_moment(sideways: Sideways, carrier: Member, across: Array) -> Array:
-    """Sideways moment at the stations: seats pull, what sits on the carrier holds."""
+def _sideways_moment(sideways: Sideways, carrier: Member) -> Array:
+    """Sideways moment at the stations from a pound across at each seat: seats pull, what sits on it holds."""
     stations = sideways.path.effects[carrier.mark].stations
     held: list[float] = []
     on_it = (s.below_at for m in sideways.path.layout.members for s in m.seats if s.below == carrier.mark)
@@ -147,10 +148,10 @@ def _sideways_moment(sideways: Sideways, carrier: Member, across: Array) -> Arra
         if not held or place - held[-1] > APART:
             held.append(place)
     pulls = [seat.at for seat in carrier.seats]
-    if len(held) < 2 or not np.any(across):
-        return np.zeros((stations.size, across.shape[1]))
+    if len(held) < 2:
+        return np.zeros((stations.size, len(pulls)))
     beam = Beam(carrier.line.length, tuple(held), carrier_modulus(carrier) * carrier.section.I_flat)
-    return np.abs(respond(beam, [PointLoad(at) for at in pulls], stations).moment @ across)
+    return respond(beam, [PointLoad(at) for at in pulls], stations).moment
 
 
 def _group(sideways: Sideways, carrier: Member) -> Factors:

@@ -22,10 +22,9 @@ def second_opinion_checks(compared: list[Compared]) -> list[Check]:
                 Topic.STABILITY,
                 LIMIT_STATE,
                 f"The hand route and the frame differ in {count} of {len(compared)} values, most in the "
-                f"{worst.quantity} of {worst.part} under {worst.load} ({worst.by_hand:,.0f} against "
-                f"{worst.by_frame:,.0f} {worst.unit}), likely because a member that carries it "
-                "sags under load: an engineer must look at it, or give each "
-                "member two supports only.",
+                f"{worst.quantity} of {worst.part} under {worst.load} ({worst.by_hand:,.4g} against "
+                f"{worst.by_frame:,.4g} {worst.unit}), likely because {worst.why}: an engineer must look at it, or "
+                "give each member two supports only.",
                 CLAUSE,
             )
         ]
@@ -35,7 +34,7 @@ def second_opinion_checks(compared: list[Compared]) -> list[Check]:
     return judge(
         calculation,
         ["platform"],
-        ["D, L"],
+        ["D, L, 0.6W"],
         topic=Topic.STABILITY,
         limit_state=LIMIT_STATE,
         demand=100 * difference,
