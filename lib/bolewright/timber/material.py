@@ -6,6 +6,7 @@ import math
 import re
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 
 from bolewright.formulas import formula
 from bolewright.reference import load
@@ -174,6 +175,7 @@ def grades(species: str, section: Section | str | None = None) -> tuple[str, ...
     return tuple(dict.fromkeys(found))
 
 
+@lru_cache(maxsize=512)
 def _plain(text: str) -> str:
     return re.sub(r"[^a-z0-9&]", "", text.lower())
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -100,6 +101,17 @@ def _lever(placed: BoltInPlace, calculation: Calculation) -> float:
     return float(calculation.run(lever_arm, x_b=placed.x_b, r=r, a=0.0, Delta_e=0.0, s=placed.bolt.slide))
 
 
+@cache
+def deepest_moment(e: float, L: float, D: float, l_c: float) -> float:
+    """Depth in the wood at which the bolt's moment is largest (in); the load does not move it."""
+    return float(largest_moment_depth(1.0, e, L, D, l_c))
+
+
+@cache
+def _deepest_shear(e: float, L: float, D: float, l_c: float) -> float:
+    return float(largest_shear_depth(1.0, e, L, D, l_c))
+
+
 def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
     bolt = placed.bolt
     D, L = bolt.diameter, bolt.embedment
@@ -108,7 +120,7 @@ def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
     e = _lever(placed, moment)
     k_0 = run(foundation_modulus, E_g=placed.wood.MOE, D=D, kappa=DEFAULT_KAPPA)
     l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
-    x = largest_moment_depth(1.0, e, L, D, l_c)
+    x = deepest_moment(e, L, D, float(l_c))
     M = run(bolt_moment_at, P=P, e=e, L=L, l_c=l_c, x=x)
     M_a = run(bolt_moment_first_yield, F_y=bolt.F_y, D_r=D)
     run(demand_capacity_ratio, demand=M, capacity=M_a)
@@ -129,7 +141,7 @@ def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
     )
     shear = Calculation(P.shape)
     l_c = shear.run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
-    at = largest_shear_depth(1.0, e, L, D, l_c)
+    at = _deepest_shear(e, L, D, float(l_c))
     V = np.abs(shear.run(bolt_shear_at, P=P, e=e, L=L, l_c=l_c, x=at))
     V_a = shear.run(bolt_shear_strength, F_y=bolt.F_y, D_r=D)
     shear.run(demand_capacity_ratio, demand=V, capacity=V_a)

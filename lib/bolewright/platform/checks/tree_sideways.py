@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import numpy as np
 
 from bolewright.bracing.standing import resultant_level_force
@@ -20,7 +18,7 @@ from bolewright.platform.checks.level import (
     unprinted,
     worse,
 )
-from bolewright.platform.checks.tree_bolts import ACROSS, RIGID_SEAT_NOTE
+from bolewright.platform.checks.tree_bolts import ACROSS, RIGID_SEAT_NOTE, deepest_moment
 from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import ACROSS_NOTE, KAPPA_ACROSS, run_bolt_stiffness
 from bolewright.platform.level_supports import BoltFrame
@@ -45,7 +43,6 @@ from bolewright.tree.embedment import (
     bolt_moment_at,
     characteristic_length,
     foundation_modulus,
-    largest_moment_depth,
 )
 from bolewright.tree.green_wood import (
     bearing_per_length,
@@ -95,11 +92,6 @@ def _bolt(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> list[Ch
     return checks
 
 
-@cache
-def _largest_depth(e: float, L: float, D: float, l_c: float) -> float:
-    return float(largest_moment_depth(1.0, e, L, D, l_c))
-
-
 def _down(run: Run, sideways: Sideways, state: State, i: int) -> Array:
     return np.maximum(run_load(run, state, i, np.maximum(sideways.most[i], 0.0), foot=False), 0.0)
 
@@ -131,7 +123,7 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     ):
         k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=kappa)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
-        x = _largest_depth(e, L, D, l_c)
+        x = deepest_moment(e, L, D, float(l_c))
         moments.append(run(bolt_moment_at, P=load, e=e, L=L, l_c=l_c, x=x))
     H = run_level_force(run, sideways, state, i, 0)
     z_s = bolt.seat_rise if bolt.seat_rise is not None else D / 2
