@@ -546,6 +546,28 @@ class Diagonal(Strict):
     """Where that rating is printed."""
 
 
+class Wall(Strict):
+    """A wall or screen that stands on an edge of the deck: it catches wind.
+
+    Its weight comes down where the guard's does: count it in ``guard`` and say so with ``weight_in_guard``.
+    """
+
+    mark: Mark
+    """Short name of the wall on sheets and drawings."""
+    edge: Annotated[int, Field(ge=1, le=60)]
+    """Number of the outline's edge it stands on; edge 1 runs from the first corner to the second."""
+    height: Annotated[float, Measure(INCH, least=12, most=144)]
+    """Height of the wall over the floor."""
+    start: Annotated[float, Measure(INCH, least=0, most=2400)] = 0.0
+    """How far from the edge's first corner it starts."""
+    length: Annotated[float, Measure(INCH, positive=True, most=2400)] | None = None
+    """Length of the wall; empty for the rest of the edge."""
+    solidity: Annotated[float, Measure(NONE, least=0.05, most=1)] = 1.0
+    """Share of the wall's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.4)."""
+    weight_in_guard: bool = False
+    """Whether the guard's weight already holds the wall's, on this edge."""
+
+
 class Platform(Strict):
     """Plan and height of the floor."""
 
@@ -579,6 +601,7 @@ class Project(Strict):
     joists: Annotated[tuple[JoistField, ...], Field(min_length=1)]
     braces: Annotated[tuple[Brace, ...], Field(alias="brace")] = ()
     diagonals: Annotated[tuple[Diagonal, ...], Field(alias="diagonal")] = ()
+    walls: Annotated[tuple[Wall, ...], Field(alias="wall")] = ()
     as_built: tuple[AsBuilt, ...] = ()
     readings: Annotated[tuple[Reading, ...], Field(alias="reading")] = ()
     outlines: Annotated[tuple[StemOutline, ...], Field(alias="outline")] = ()
