@@ -23,6 +23,7 @@ from bolewright.platform.knees import carrier_modulus
 from bolewright.platform.layout import find_layout
 from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
 from bolewright.platform.load_path import find_load_path
+from bolewright.platform.parts import LayoutError
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import find_results
 from bolewright.platform.sideways import Sideways, find_sideways
@@ -321,3 +322,43 @@ def test_a_space_frame_that_differs_is_flagged_with_its_reason():
     checks = checks_of(held_everywhere("over_three_posts"), "hand route against frame")
     assert [c.status for c in checks] == [Status.NOT_CHECKED]
     assert "likely because" in checks[0].sentence
+
+
+# Walls -----------------------------------------------------------------------------------------------------
+
+WALL = """
+[[wall]]
+mark = "W1"
+edge = 3
+height = "7 ft"
+"""
+
+
+def test_a_wall_catches_wind_by_hand(demo):
+    """7 ft on the whole far edge, 132.75 in across: solid, C_f 1.95, in place of the guard that stood there."""
+    found = sideways_of(DEMO + WALL)
+    faces = {f.name: f for f in found.winds[1].faces}
+    assert "guard on edge 3" not in faces
+    wall = faces["wall W1"]
+    q = 0.00256 * 0.57 * 0.85 * 107**2  # exposure B up to 15 ft: K_z 0.57 (Table 26.10-1)
+    assert wall.force == pytest.approx(q * 0.85 * 1.95 * 7 * 132.75 / 12, rel=0.01)
+    assert wall.height == 84 + 42
+    assert found.winds[1].force > demo.winds[1].force
+
+
+def test_the_weight_of_a_wall_is_asked_for():
+    asked = checks_of(DEMO + WALL, "weight of the wall")
+    assert [(c.part, c.status) for c in asked] == [("W1", Status.NOT_CHECKED)]
+    assert checks_of(DEMO + WALL + "weight_in_guard = true\n", "weight of the wall") == []
+
+
+@pytest.mark.parametrize(
+    ("change", "said"),
+    [
+        (("edge = 3", "edge = 9"), "the outline has 4 edges"),
+        (("edge = 3", 'edge = 3\nlength = "12 ft"'), "does not fit on edge 3"),
+    ],
+)
+def test_a_wall_that_does_not_fit(change, said):
+    with pytest.raises(LayoutError, match=said):
+        sideways_of(DEMO + WALL.replace(*change))

@@ -1,4 +1,4 @@
-"""Level loads: wind on guards, framing and posts, and a share of the live load, as cases in every direction.
+"""Level loads: wind on guards, walls, framing and posts, and a share of the live load, as cases in every direction.
 
 Wind comes along x and y, both ways, with the eccentricity of ASCE 7-16 Figure 27.3-8 at full force, and
 diagonally with three quarters along each axis. Occupant sway comes in eight directions from the whole deck and
@@ -10,63 +10,22 @@ each also moves opposite to the others.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import Any
 
 import numpy as np
 
 from bolewright.bracing.wind import (
     DIAGONAL,
-    DIRECTIONALITY,
     ECCENTRICITY,
-    GUST,
-    area_facing,
-    ground_elevation_factor,
     occupant_sway,
-    open_force_coefficient,
-    solid_force_coefficient,
-    terrain,
-    velocity_exposure_coefficient,
-    velocity_pressure,
-    wind_force,
-    wind_pressure,
 )
-from bolewright.calculation import Calculation
 from bolewright.platform.combine import Array
+from bolewright.platform.level_wind import Wind
 from bolewright.platform.load_path import LoadPath
 from bolewright.timber.basis import Combination, LoadType, asd_basis
-from bolewright.timber.sections import parse_section
 
-POST_C_F = 2.0  # square sections, the largest of ASCE 7-16 Figure 29.4-1
 COMPASS = {0: "+x", 45: "+x +y", 90: "+y", 135: "-x +y", 180: "-x", 225: "-x -y", 270: "-y", 315: "+x -y"}
-
-
-@dataclass(frozen=True)
-class Face:
-    """What faces the wind along one axis: force (lb), place across the wind and height (in).
-
-    ``size`` height and width (in) and solidity; ``top`` height of the platform's top, at which the wind is taken.
-    """
-
-    name: str
-    force: float
-    across: float
-    height: float
-    size: tuple[float, float, float]
-    C_f: float
-    top: float
-
-
-@dataclass(frozen=True)
-class Wind:
-    """Wind along one axis: total force, its place across and height, width of the platform across (in)."""
-
-    faces: tuple[Face, ...]
-    force: float
-    across: float
-    height: float
-    width: float
 
 
 @dataclass(frozen=True)
@@ -93,82 +52,6 @@ class LevelCases:
     def count(self) -> int:
         """How many cases there are."""
         return len(self.names)
-
-
-def find_wind(path: LoadPath, axis: int) -> Wind:
-    """Wind along x (axis 0) or y (axis 1): guards, the framing as one solid face, and half of each post."""
-    layout = path.layout
-    project = layout.project
-    outline = project.platform.outline
-    cross = 1 - axis
-    points = [*outline, *(p for c in layout.carriers for p in (c.line.start, c.line.end))]
-    low, high = min(p[cross] for p in points), max(p[cross] for p in points)
-    floor = project.platform.floor_height
-    top = floor + (project.loads.guard_height if project.loads.guard_edges else 0.0)
-    faces = []
-    for edge in project.loads.guard_edges:
-        start, end = outline[edge - 1], outline[edge % len(outline)]
-        width = abs(end[cross] - start[cross])
-        if width > 1:
-            height = project.loads.guard_height
-            face = (height, width, project.loads.guard_solidity)
-            faces.append(
-                _face(
-                    path,
-                    f"guard on edge {edge}",
-                    face,
-                    (start[cross] + end[cross]) / 2,
-                    floor + height / 2,
-                    top,
-                )
-            )
-    bottom = min(c.bottom for c in layout.carriers)
-    faces.append(
-        _face(path, "framing", (floor - bottom, high - low, 1.0), (low + high) / 2, (floor + bottom) / 2, top)
-    )
-    for support in layout.supports:
-        if support.kind == "post":
-            section = parse_section(project.posts[support.post or ""].section)
-            level = layout.seat_level(support.mark)
-            size = (level / 2, max(section.b, section.d), 1.0)  # the other half goes into the ground
-            faces.append(_face(path, support.mark, size, support.at[cross], level, top, POST_C_F))
-    force = sum(f.force for f in faces)
-    return Wind(
-        faces=tuple(faces),
-        force=force,
-        across=sum(f.force * f.across for f in faces) / force,
-        height=sum(f.force * f.height for f in faces) / force,
-        width=high - low,
-    )
-
-
-def _face(
-    path: LoadPath,
-    name: str,
-    size: tuple[float, float, float],
-    across: float,
-    height: float,
-    top: float,
-    C_f: float | None = None,
-) -> Face:
-    epsilon = size[2]
-    if C_f is None:
-        C_f = solid_force_coefficient() if epsilon >= 1 else open_force_coefficient(epsilon)
-    face = Face(name, 0.0, across, height, size, C_f, top)
-    return replace(face, force=run_face(Calculation().run, path, face))
-
-
-def run_face(run: Callable[..., Any], path: LoadPath, face: Face) -> float:
-    """Wind force on a face, from the wind speed on."""
-    site = path.layout.project.site
-    ground = terrain(site.exposure)
-    K_z = run(velocity_exposure_coefficient, z=face.top / 12, z_g=ground.z_g, alpha=ground.alpha)
-    K_e = run(ground_elevation_factor, z_e=site.elevation)
-    q_z = run(velocity_pressure, K_z=K_z, K_zt=site.K_zt, K_d=DIRECTIONALITY, K_e=K_e, V=site.wind_speed)
-    p = run(wind_pressure, q_z=q_z, G=GUST, C_f=face.C_f)
-    h, w, epsilon = face.size
-    A_f = run(area_facing, h=h / 12, w=w / 12, epsilon=epsilon)
-    return float(run(wind_force, p=p, A_f=A_f))
 
 
 @dataclass(frozen=True)

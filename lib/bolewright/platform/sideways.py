@@ -22,7 +22,7 @@ from bolewright.platform.combine import Array, envelope
 from bolewright.platform.influence import Influence
 from bolewright.platform.knee_weight import KneeWeight, find_knee_weight
 from bolewright.platform.knees import Kicks, Knee, find_kicks, find_knees
-from bolewright.platform.level_loads import LevelCases, Wind, find_level_cases, find_wind
+from bolewright.platform.level_loads import LevelCases, find_level_cases
 from bolewright.platform.level_stiffness import (
     run_bolt_stiffness,
     run_knee_ratio,
@@ -38,6 +38,7 @@ from bolewright.platform.level_supports import (
     bolt_frame,
     post_frame,
 )
+from bolewright.platform.level_wind import Wind, find_wind
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.stem_sway import run_sway
 

@@ -18,8 +18,9 @@ from bolewright.bracing.wind import occupant_sway
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.deck_in_plan import plan_checks
 from bolewright.platform.checks.level import HALF_NOTE, judge_level, start, worse
-from bolewright.platform.level_loads import run_face, sway_patterns
+from bolewright.platform.level_loads import sway_patterns
 from bolewright.platform.level_supports import PostFrame
+from bolewright.platform.level_wind import run_face
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import INCH, NONE
 
@@ -50,6 +51,7 @@ def stability_checks(sideways: Sideways) -> list[Check]:
         *worse(_drift(sideways, state) for state in sideways.states),
         *worse(_p_delta(sideways, state) for state in sideways.states),
         *plan_checks(sideways),
+        *_walls(sideways),
     ]
 
 
@@ -130,3 +132,19 @@ def least_stiffness(sideways: Sideways, state: State, posts: list[int]) -> float
     rows = np.array([[1.0, 0.0, -y], [0.0, 1.0, x]])
     give = rows @ np.linalg.solve(plan_stiffness(list(state.springs)), rows.T)
     return float(1 / np.linalg.eigvalsh(give)[-1])
+
+
+def _walls(sideways: Sideways) -> list[Check]:
+    """Walls whose weight nobody has said is counted."""
+    project = sideways.path.layout.project
+    return [
+        not_checked(
+            wall.mark,
+            Topic.STABILITY,
+            "weight of the wall",
+            f"Wall {wall.mark} catches wind, but its weight is not counted: put its edge {wall.edge} in "
+            "guard_edges, raise guard by what a foot of it weighs, and set weight_in_guard = true.",
+        )
+        for wall in project.walls
+        if not wall.weight_in_guard or wall.edge not in project.loads.guard_edges
+    ]
