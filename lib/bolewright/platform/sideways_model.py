@@ -1,104 +1,36 @@
-"""A second model of the whole platform sideways: carriers, posts, knees and tree bolts as one space frame.
+"""A second model of the whole platform sideways, beside the hand route.
 
-The deck is a plate that is stiff in plan and holds nothing upright. Every carrier lies at the level of its
-underside; one that rests on another stands on it with a stiff upright as tall as the lower one is deep, so that
-level force passes down as it does in timber. Overturning above the plate comes down as in the hand route, as a
-straight-line pressure on the deck. Compared are drift, the level force on every support, what overturning and
-knees add to its load, and the force in every knee, under the wind along x and along y.
+The space frame of :mod:`bolewright.platform.sideways_frame` under the wind along x and along y. Overturning above the
+plate comes down as in the hand route, as a straight-line pressure on the deck. Compared are drift, the level force on
+every support, what overturning and knees add to its load, the force in every knee and the moment it brings.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
 from bolewright.bracing.knee import brace_axial_force
-from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_model import (
-    ALL,
-    HINGE,
     Dof,
     Frame,
     FrameLoad,
-    Member,
-    Node,
     NodeLoad,
-    Profile,
-    Support,
-    Vector,
 )
 from bolewright.mechanics.loads import PointLoad, SpreadLoad
-from bolewright.mechanics.section import rectangle_torsion_constant
-from bolewright.platform.checks.posts import FIXITY
 from bolewright.platform.combine import Array
-from bolewright.platform.knees import Knee, carrier_modulus
-from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
-from bolewright.platform.level_supports import BoltFrame, Foot, PostAxis, PostFrame
-from bolewright.platform.parts import Bearing, Seat
-from bolewright.platform.parts import Member as Timber
+from bolewright.platform.knees import Knee
+from bolewright.platform.level_supports import PostAxis, PostFrame
 from bolewright.platform.second_opinion import Compared
 from bolewright.platform.sideways import Sideways, State, answer
+from bolewright.platform.sideways_frame import Parts, find_frame, held_at
 
-SHEAR = 16.0  # E over G of sawn timber
-STIFF = 1e3  # times the section of what the hand route takes as rigid
-LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
-PLATE = Profile(E=1e6, A=2e3, I_z=1e-3, I_y=1e6, J=1e-3, G=1e6)  # stiff in plan, slack upright
-CLOSE = 0.5  # in: nodes of a carrier nearer than this are one
 SMALL = 0.30  # of the largest of its kind: less than this adds under 5 % to a resultant, and is not compared
 SLIGHT = 0.05  # of the greatest load on a support: overturning that adds less is not compared
 UPRIGHT = "load from overturning and knees"
 WHY = "carriers twist and give where the hand route takes them as stiff"
-
-
-@dataclass
-class _Parts:
-    """Nodes, members and supports while the frame is put together."""
-
-    nodes: list[Node] = field(default_factory=list)
-    members: list[Member] = field(default_factory=list)
-    supports: list[Support] = field(default_factory=list)
-    places: dict[str, list[float]] = field(default_factory=dict)
-    levels: dict[str, float] = field(default_factory=dict)
-
-    def at(self, mark: str, x: float) -> str:
-        """Name of the node of a carrier nearest to a place along it."""
-        return f"{mark}@{int(np.argmin(np.abs(np.array(self.places[mark]) - x)))}"
-
-    def stiff(self, name: str, start: str, end: str, depth: Vector | None = None) -> None:
-        """A rigid piece between two nodes."""
-        self.members.append(Member(name, start, end, LINK, depth=depth))
-
-    def under(self, name: str, node: str, drop: float) -> str:
-        """A node straight below another, joined to it rigidly."""
-        at = next(n for n in self.nodes if n.name == node)
-        self.nodes.append(Node(name, at.x, at.y, at.z - drop))
-        self.stiff(f"{name}+", name, node)
-        return name
-
-    def seat(self, name: str, node: str, carrier: Timber) -> str:
-        """A node just under a carrier, on which it is free to bend but not to roll."""
-        at = next(n for n in self.nodes if n.name == node)
-        self.nodes.append(Node(name, at.x, at.y, at.z - 1.0))
-        self.upright(f"{name}+", name, node, carrier)
-        return name
-
-    def upright(self, name: str, foot: str, top: str, carrier: Timber) -> None:
-        """A stiff upright under a carrier: local y along the carrier, so that its top turns about local z and x."""
-        depth = (*carrier.line.u, 0.0)
-        self.members.append(Member(name, foot, top, LINK, (), (Dof.RX, Dof.RZ), depth))
-
-    def pin(self, name: str, foot: str, top: str) -> None:
-        """A stiff upright under a further carrier on one support, which may turn on it in every way."""
-        self.members.append(Member(name, foot, top, LINK, (), ALL[3:]))
-
-    def stand(
-        self, node: str, held: tuple[Dof, ...], springs: tuple[tuple[Dof, float], ...], u: Vector
-    ) -> None:
-        """A support at a node, in axes along and across a direction in plan."""
-        axes = (u, (-u[1], u[0], 0.0), (0.0, 0.0, 1.0))
-        self.supports.append(Support(node, held, springs, axes=axes))
 
 
 def sideways_model(sideways: Sideways) -> list[Compared]:
@@ -109,7 +41,7 @@ def sideways_model(sideways: Sideways) -> list[Compared]:
 
 
 def _state(sideways: Sideways, state: State) -> list[Compared]:
-    parts, centre = _frame(sideways, state)
+    parts, centre = find_frame(sideways, state)
     pushes = [_push(sideways, axis, centre) for axis in (0, 1)]
     hands = [answer(sideways, state, push.load[:, None], push.over[:, None]) for push in pushes]
     cases = [_loads(sideways, parts, push, hand) for push, hand in zip(pushes, hands, strict=True)]
@@ -131,171 +63,6 @@ def _largest(compared: Compared) -> float:
     return max(abs(compared.by_hand), abs(compared.by_frame))
 
 
-# ---------------------------------------------------------------------------------------------------------
-# The frame
-
-
-def _decked(sideways: Sideways) -> list[Timber]:
-    """Carriers that the deck holds in plan: those with joists on or in them, or boards on top."""
-    layout = sideways.path.layout
-    under = {seat.below for joist in layout.joists for seat in joist.seats}
-    flush = {m.mark for m in layout.flush}
-    return [c for c in layout.carriers if c.mark in under or c.mark in flush]
-
-
-def _frame(sideways: Sideways, state: State) -> tuple[_Parts, tuple[float, float]]:
-    parts = _Parts()
-    for carrier in sideways.path.layout.carriers:
-        _carrier(parts, sideways, carrier)
-    for carrier in sideways.path.layout.carriers:
-        _joints(parts, sideways, carrier)
-    for i, frame in enumerate(sideways.frames):
-        (carrier, seat), *more = sideways.path.layout.on_support(frame.support.mark)
-        top, mark = parts.at(carrier.mark, seat.at), frame.support.mark
-        shared = top
-        if isinstance(frame, BoltFrame):
-            k = state.springs[i].k
-            springs = ((Dof.DX, float(k[0])), (Dof.DY, float(k[1])))
-            shared = parts.seat(f"{mark} foot", top, carrier)
-            parts.stand(shared, (Dof.DZ, *ALL[3:]), springs, (*frame.u, 0.0))
-        elif frame.post.foot != "held" and not frame.braced:
-            shared = parts.seat(f"{mark} foot", top, carrier)
-            parts.stand(shared, (Dof.DZ, *ALL[3:]), (), (*frame.u, 0.0))
-        else:
-            _post(parts, frame, state.foot, float(state.springs[i].k[1]), top)
-            if more:
-                shared = parts.under(f"{mark} cap", top, 1.0)
-        for other, place in more:
-            parts.pin(f"{mark}|{other.mark}", shared, parts.at(other.mark, place.at))
-    for knee in sideways.knees:
-        E = knee.values.E
-        length = float(np.hypot(knee.brace.rise, knee.brace.run))
-        area = run_knee_stiffness(Calculation().run, knee) * length / E
-        bar = Profile(E=E, A=area, I_z=1.0, I_y=1.0, J=1.0, G=E / SHEAR)
-        end = parts.at(knee.carrier.mark, knee.at)
-        parts.members.append(Member(knee.brace.mark, f"{knee.brace.support} knee", end, bar, HINGE, HINGE))
-    return parts, _plate(parts, sideways)
-
-
-def _carrier(parts: _Parts, sideways: Sideways, carrier: Timber) -> None:
-    """Nodes and pieces of a carrier, at the level of its underside."""
-    on_it = [s.below_at for m in sideways.path.layout.carriers for s in m.seats if s.below == carrier.mark]
-    knees = [k.at for k in sideways.knees if k.carrier.mark == carrier.mark]
-    kept: list[float] = []
-    for place in sorted({0.0, carrier.line.length, *on_it, *knees, *(s.at for s in carrier.seats)}):
-        if not kept or place - kept[-1] > CLOSE:
-            kept.append(place)
-    parts.places[carrier.mark], parts.levels[carrier.mark] = kept, carrier.bottom
-    E, section = carrier_modulus(carrier), carrier.section
-    J = float(rectangle_torsion_constant(b=min(section.b, section.d), d=max(section.b, section.d)))
-    profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=section.I_flat * STIFF, J=J, G=E / SHEAR)
-    for i, place in enumerate(kept):
-        parts.nodes.append(Node(f"{carrier.mark}@{i}", *carrier.line.at(place), carrier.bottom))
-    for i in range(len(kept) - 1):
-        parts.members.append(
-            Member(f"{carrier.mark}/{i}", f"{carrier.mark}@{i}", f"{carrier.mark}@{i + 1}", profile)
-        )
-
-
-def _joints(parts: _Parts, sideways: Sideways, carrier: Timber) -> None:
-    """A carrier on others: on an upright as tall as the lower one, free to bend over it; or hung in it.
-
-    What it sits on keeps it from rolling, as the ties and joists do that are checked by themselves.
-    """
-    for i, seat in enumerate(carrier.seats):
-        if seat.below not in parts.places:
-            continue
-        top, foot = parts.at(carrier.mark, seat.at), parts.at(seat.below, seat.below_at)
-        if seat.bearing is Bearing.HANGS and abs(_rise(parts, carrier, seat)) <= CLOSE:
-            foot = parts.under(f"{carrier.mark}|{i} foot", foot, -1.0)
-        parts.upright(f"{carrier.mark}|{i}", foot, top, carrier)
-
-
-def _rise(parts: _Parts, carrier: Timber, seat: Seat) -> float:
-    return parts.levels[carrier.mark] - parts.levels[seat.below]
-
-
-def _post(parts: _Parts, frame: PostFrame, foot: Foot, k_across: float, top: str) -> None:
-    """A post under the node of its carrier, its knee on the way; across the carrier by its stiffness there."""
-    mark, u = frame.support.mark, (*frame.u, 0.0)
-    E, h = run_post_modulus(Calculation().run, frame), frame.h
-    firm = frame.post.foot == "held"
-    still = firm and foot is Foot.HELD
-    x, y = frame.support.at
-    down = FIXITY if still else 0.0
-    l, d = h + down, frame.arm(1)
-    across = k_across * (l**3 + 3 * l**2 * d + 3 * l * d**2) / (3 * E) if firm else frame.I
-    bar = Profile(E=E, A=frame.section.A * STIFF, I_z=frame.I, I_y=max(across, 1e-3), J=frame.I, G=E / SHEAR)
-    parts.nodes.append(Node(f"{mark} foot", x, y, -down))
-    hinged_along = not still and frame.axes[0].n > 0
-    soft_along = not still and not frame.axes[0].n
-    held = [Dof.DX, Dof.DY, Dof.DZ, Dof.RZ]
-    held += [] if hinged_along else [Dof.RY]
-    held += [Dof.RX] if firm else []
-    parts.stand(f"{mark} foot", tuple(held), (), u)
-    if soft_along:
-        bar = Profile(bar.E, bar.A, across, bar.I_y, bar.J, bar.G)
-    below = f"{mark} foot"
-    if frame.axes[0].n:
-        knee = f"{mark} knee"
-        parts.nodes.append(Node(knee, x, y, h - frame.axes[0].a))
-        parts.members.append(Member(f"{mark} low", below, knee, bar, depth=u))
-        below = knee
-    parts.members.append(Member(f"{mark} high", below, top, bar, (), (Dof.RZ,), u))
-
-
-def _plate(parts: _Parts, sideways: Sideways) -> tuple[float, float]:
-    """The deck in plan, as arms from one node to the carriers' seats; returns the place of that node."""
-    ends = _ends(parts, sideways)
-    at = {n.name: n for n in parts.nodes}
-    x, y = (float(np.mean([getattr(at[e], name) for e in ends])) for name in ("x", "y"))
-    for n, level in enumerate(dict.fromkeys(round(at[e].z, 3) for e in ends)):
-        node = f"plate {n}"
-        parts.nodes.append(Node(node, x, y, level))
-        parts.supports.append(Support(node, (Dof.DZ, Dof.RX, Dof.RY)))
-        if n:
-            parts.stiff(f"plate {n} joint", f"plate {n - 1}", node)
-        for end in (e for e in ends if round(at[e].z, 3) == level):
-            parts.members.append(Member(f"{node} {end}", node, end, PLATE, (), ALL[3:]))
-    return x, y
-
-
-def _ends(parts: _Parts, sideways: Sideways) -> list[str]:
-    """Where the plate holds the carriers: at the underside over bolts and carriers, at the top over a post.
-
-    Not where a carrier hangs: it would hold the one it hangs from against roll.
-    """
-    found: dict[str, None] = {}
-    for carrier in _decked(sideways):
-        for i, seat in enumerate(carrier.seats):
-            if seat.bearing is Bearing.HANGS:
-                continue
-            node = parts.at(carrier.mark, seat.at)
-            if _on_post(sideways, seat):
-                node = parts.under(f"{carrier.mark}^{i}", node, -carrier.section.d)
-            found[node] = None
-    return list(found)
-
-
-def _on_post(sideways: Sideways, seat: Seat) -> bool:
-    """Whether a seat is on a post that the roll of the carrier bends."""
-    return any(f.support.mark == seat.below and f.depth for f in sideways.frames if isinstance(f, PostFrame))
-
-
-def _held_at(sideways: Sideways, mark: str) -> float:
-    """Level at which the plate hands on what a support takes (in above grade)."""
-    decked = _decked(sideways)
-    for carrier in decked:
-        for seat in carrier.seats:
-            if seat.below == mark:
-                return carrier.top if _on_post(sideways, seat) else carrier.bottom
-    return float(np.mean([c.bottom for c in decked]))
-
-
-# ---------------------------------------------------------------------------------------------------------
-# Loads and what is compared
-
-
 @dataclass(frozen=True)
 class _Push:
     """A level push: force along x and y and moment about the origin (3), moment left for the deck (2)."""
@@ -314,11 +81,11 @@ def _push(sideways: Sideways, axis: int, centre: tuple[float, float]) -> _Push:
     return _Push(np.array([*force, moment]), force * wind.height, about)
 
 
-def _loads(sideways: Sideways, parts: _Parts, push: _Push, hand: State) -> list[FrameLoad]:
+def _loads(sideways: Sideways, parts: Parts, push: _Push, hand: State) -> list[FrameLoad]:
     """The push on the plate; on the deck the overturning above the levels at which the plate hands it on."""
     passed = np.zeros(2)
     for i, frame in enumerate(sideways.frames):
-        level = _held_at(sideways, frame.support.mark)
+        level = held_at(sideways, frame.support.mark)
         passed += level * (hand.springs[i].axes.T @ hand.force[i])[:, 0]
     laid = sideways.tilt @ (push.over - passed)
     loads: list[FrameLoad] = [
@@ -339,7 +106,7 @@ def _loads(sideways: Sideways, parts: _Parts, push: _Push, hand: State) -> list[
     return loads
 
 
-def _shared(parts: _Parts, mark: str, x: float, pounds: float) -> list[FrameLoad]:
+def _shared(parts: Parts, mark: str, x: float, pounds: float) -> list[FrameLoad]:
     """A load on a carrier as if laid on the two nodes beside it, by the lever."""
     places = parts.places[mark]
     piece = min(max(int(np.searchsorted(places, x, side="right")) - 1, 0), len(places) - 2)

@@ -38,10 +38,12 @@ CAUTIONS: dict[Topic, tuple[str, ...]] = {
         "Local frost depth and permit rules stand over these numbers.",
     ),
     Topic.BRACES: (
-        "A brace works from the day its bolts are tight at both ends: brace before the decking goes on.",
+        "A brace works from the day its bolts are tight at both ends: brace before the decking goes on, and drill no hole "
+        "larger than 1/16 in over the bolt.",
         "Bolts keep their distances: 7 diameters from a brace's end, 4 between them; fill gaps between plies tightly.",
     ),
     Topic.TREE_ROOM: (
+        "A qualified arborist looks at the tree first, and says whether it may be tied.",
         "Sway is what you saw, or an estimate within a factor of two: watch the stem in strong wind, at the height of "
         "the bolts.",
         "Measure the girth every year; cut gaps back and set brackets out before the bark touches.",

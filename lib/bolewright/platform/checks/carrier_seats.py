@@ -1,4 +1,4 @@
-"""Seats of carriers under wind and sway: roll on what they sit on, bearing and hangers with overturning, fastening."""
+"""Seats of carriers under wind and sway: fastening, bearing and hangers with overturning, and roll."""
 
 from __future__ import annotations
 
@@ -8,13 +8,12 @@ from typing import Any
 
 import numpy as np
 
-from bolewright.bracing.carrier import joist_couple_force, seat_force_along
+from bolewright.bracing.carrier import seat_force_along
 from bolewright.bracing.plan import seat_level_force
-from bolewright.bracing.standing import load_with_sway, roll_moment, roll_resistance
-from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, run_seat_load
 from bolewright.platform.checks.carriers_sideways import from_overturning
-from bolewright.platform.checks.level import Run, judge_level, start, worse
+from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.seats import WET_CONNECTION, hanger_capacity
 from bolewright.platform.combine import Array
 from bolewright.platform.level_supports import BoltFrame
@@ -24,20 +23,9 @@ from bolewright.platform.sideways import Sideways, State, range_over
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import bearing_stress
-from bolewright.units import POUND, POUND_INCH, PSI
+from bolewright.units import POUND, PSI
 
 RATED = "Rated load, entered by the user"
-ROLL_NOTE = "The least weight on the seat holds against roll; a tie counts on the side that lifts; joists do not count."
-
-
-FEW = 2  # joists that hold a carrier upright, at least
-JOIST_EDGE = (
-    100.0  # lb: one 10d nail through hanger or deck at the joist's edge carries more (NDS 2018, Table 12N)
-)
-JOIST_NOTE = (
-    "The bracket on a tree bolt is a pin and holds nothing against roll; the joists in the carrier do, each with "
-    "100 lb at its upper and lower edge, about one 10d nail (judgement, engineer to confirm)."
-)
 
 
 @dataclass(frozen=True)
@@ -78,7 +66,7 @@ def carrier_seat_checks(sideways: Sideways) -> list[Check]:
             if seat.below not in sideways.path.reactions:
                 checks += _on_carrier(sideways, member, row, seat)
             elif isinstance(sideways.frames[sideways.row(seat.below)], BoltFrame):
-                checks += _on_bolt(sideways, member, row, seat)
+                checks += roll_on_bolt(sideways, member, row, seat)
     return [*checks, *_hung(sideways)]
 
 
@@ -115,58 +103,9 @@ def _on_carrier(sideways: Sideways, member: Member, row: int, seat: Seat) -> lis
         rolls.append((group.state, calculation, V))
     return [
         *_fastening(sideways, member, seat, groups),
-        *_roll(sideways, member, row, seat, rolls),
+        *roll_on_seat(sideways, member, row, seat, rolls),
         *worse(_bearing(sideways, state, member, row, seat) for state in sideways.states),
     ]
-
-
-def _on_bolt(sideways: Sideways, member: Member, row: int, seat: Seat) -> list[Check]:
-    """Roll where a carrier sits on a tree bolt: its bracket is a pin, so joists hold it, or weight and ties."""
-    i = sideways.row(seat.below)
-    rolls = []
-    for state in sideways.states:
-        force = state.springs[i].axes.T @ state.force[i]
-        alone = {"n": 1.0, "T": 0.0, "x": 0.0, "y": 0.0, "J": 1.0}
-        calculation = start(sideways)
-        V = calculation.run(
-            seat_force_along,
-            H_x=force[0][None, :],
-            H_y=force[1][None, :],
-            c=-member.line.u[1],
-            s=member.line.u[0],
-            **alone,
-        )
-        rolls.append((state, calculation, V))
-    depths = [
-        m.section.d
-        for m in sideways.path.layout.joists
-        for s in m.seats
-        if s.below == member.mark and m.section.d >= member.section.d / 2
-    ]
-    if len(depths) < FEW:
-        return _roll(sideways, member, row, seat, rolls)
-    found = []
-    for state, calculation, V in rolls:
-        count = float(len(depths))
-        F_j = calculation.run(joist_couple_force, V=V, d=member.section.d, n=count, d_j=min(depths))
-        calculation.run(demand_capacity_ratio, demand=F_j, capacity=JOIST_EDGE)
-        found.append(
-            judge_level(
-                calculation,
-                sideways,
-                state,
-                member.mark,
-                topic=Topic.STABILITY,
-                limit_state=f"roll on {seat.below}, held by joists",
-                demand=F_j,
-                capacity=JOIST_EDGE,
-                unit=POUND,
-                clause="Statics; judgement",
-                says="the pull at the edges of its joists that keeps it upright",
-                notes=(JOIST_NOTE,),
-            )
-        )
-    return worse(found)
 
 
 def _fastening(sideways: Sideways, member: Member, seat: Seat, groups: list[_Group]) -> list[Check]:
@@ -207,60 +146,6 @@ def _fastening(sideways: Sideways, member: Member, seat: Seat, groups: list[_Gro
     )
 
 
-def _run_load(run: Run, sideways: Sideways, state: State, member: Member, row: int, *, most: bool) -> Array:
-    """Greatest or least load on a seat in every case, with overturning."""
-    effect = sideways.path.effects[member.mark].reactions[np.array([row])]
-    R = range_over(sideways.path, effect, sideways.cases)[0 if most else 1]
-    R_o = from_overturning(sideways, state, effect)
-    return np.asarray(np.maximum(run(load_with_sway, R=R, R_o=R_o, R_k=0.0), 0.0))
-
-
-def _roll(
-    sideways: Sideways,
-    member: Member,
-    row: int,
-    seat: Seat,
-    rolls: list[tuple[State, Calculation, Array]],
-) -> list[Check]:
-    """Roll of a carrier on a seat: level force comes in at its top and goes out at its underside."""
-    tie = getattr(member.timber, "roll_tie", None)
-    limit_state = f"roll on {seat.below}"
-    found = []
-    for state, calculation, V in rolls:
-        run = calculation.run
-        M_r = run(roll_moment, V=V, d=member.section.d)
-        R = _run_load(run, sideways, state, member, row, most=False)
-        M_a = run(roll_resistance, R=R, b=member.width, T=tie or 0.0)
-        capacity = np.maximum(M_a, 1e-6)
-        run(demand_capacity_ratio, demand=M_r, capacity=capacity)
-        found.append(
-            judge_level(
-                calculation,
-                sideways,
-                state,
-                member.mark,
-                topic=Topic.STABILITY,
-                limit_state=limit_state,
-                demand=M_r,
-                capacity=capacity,
-                unit=POUND_INCH,
-                clause="Statics",
-                says=f"the roll on {seat.below}",
-                notes=(ROLL_NOTE,),
-            )
-        )
-    checks = worse(found)
-    if tie is None and checks and checks[0].ratio > 1:
-        check = checks[0]
-        reason = (
-            f"{member.mark} is {member.section.d:g} in tall and {member.width:g} in wide and can roll over on "
-            f"{seat.below}: its weight holds {check.capacity:,.0f} of {check.demand:,.0f} lb·in. Tie each side down "
-            "with an angle or twisted strap and enter its rated load as roll_tie."
-        )
-        return [not_checked(member.mark, Topic.STABILITY, limit_state, reason, "Statics")]
-    return checks
-
-
 def _bearing(sideways: Sideways, state: State, member: Member, row: int, seat: Seat) -> Check:
     """Bearing of one carrier on another with overturning, across the grain of the weaker; C_b not counted."""
     below = sideways.path.layout.member(seat.below)
@@ -269,7 +154,7 @@ def _bearing(sideways: Sideways, state: State, member: Member, row: int, seat: S
     group = factors(weaker.values, Service(wet=timber.wet, incised=timber.incised))
     calculation = start(sideways)
     run = calculation.run
-    R = _run_load(run, sideways, state, member, row, most=True)
+    R = run_seat_load(run, sideways, state, member, row, most=True)
     f_c_perp = run(bearing_stress, R=R, b=member.width, l_b=below.width)
     F_c_perp_p = run(adjusted_bearing, F_c_perp=weaker.values.F_c_perp, C_b=1.0, **group.bearing)
     run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
@@ -324,7 +209,7 @@ def _hanger(sideways: Sideways, state: State, member: Member, row: int) -> Check
     connection = sideways.path.layout.project.connections[seat.connection or ""]
     calculation = start(sideways)
     run = calculation.run
-    R = _run_load(run, sideways, state, member, row, most=True)
+    R = run_seat_load(run, sideways, state, member, row, most=True)
     C_D = np.minimum(sideways.cases.C_D, 1.0)
     Z_p = run(hanger_capacity, Z_rated=connection.rated_load, C_D=C_D, C_M=_wet(member, connection))
     run(demand_capacity_ratio, demand=R, capacity=Z_p)

@@ -8,26 +8,23 @@ import numpy as np
 from shapely import Point as PlanPoint
 
 from bolewright.bracing.plan import plan_stiffness
-from bolewright.bracing.standing import resultant_movement
 from bolewright.bracing.tie import greater_movement
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
-from bolewright.platform.checks.level import run_apart, start, unprinted
+from bolewright.platform.checks.level import start
 from bolewright.platform.checks.tree_sideways import tree_tie_capacity
+from bolewright.platform.checks.tree_slots import bracket_checks, run_sway_noted, slot_check
 from bolewright.platform.combine import Array
-from bolewright.platform.level_stiffness import Run, run_bolt_stiffness
+from bolewright.platform.level_stiffness import run_bolt_stiffness
 from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.project import Tree
 from bolewright.platform.sideways import Sideways, State
-from bolewright.platform.stem_sway import run_crown_sway, run_stem, run_sway
+from bolewright.platform.stem_sway import run_stem
 from bolewright.tree.growth import (
     gap_needed,
-    growth_over_years,
-    years_to_contact,
     years_to_storm_contact,
-    years_to_swallow,
 )
-from bolewright.tree.sway import slide_each_way, slot_length, tied_tree_force
+from bolewright.tree.sway import tied_tree_force
 from bolewright.units import INCH, NONE, POUND, YEAR
 
 ARBORIST = (
@@ -40,9 +37,6 @@ TIED_NOTE = (
 PAIR_NOTE = (
     "The arborist looks first. Two trees move apart in the wind: all but one need a bearing that slides."
 )
-SLOT_NOTE = "Platform and stem are moved apart in the worst case, and no less than by the stem's own sway."
-SEEN_NOTE = "Sway seen in strong wind, scaled in proportion to height coming down and by its square going up."
-ESTIMATE_NOTE = "Sway by crown wind, doubled: uncertain by a factor of two or more, observe the tree."
 
 
 def tree_room_checks(sideways: Sideways) -> list[Check]:
@@ -68,25 +62,10 @@ def tree_room_checks(sideways: Sideways) -> list[Check]:
     for i, frame in enumerate(sideways.frames):
         if not isinstance(frame, BoltFrame):
             continue
-        checks += _years(sideways, i, frame)
+        checks += bracket_checks(sideways, i, frame)
         if frame.support.sideways in ("slides", "floats") and sideways.sway[frame.tree.mark] is not None:
-            checks.append(_slot(sideways, i, frame))
+            checks.append(slot_check(sideways, i, frame))
     return [*checks, *_pairs(bolts)]
-
-
-def _sway_note(tree: Tree) -> str:
-    return SEEN_NOTE if tree.sway_seen is not None else ESTIMATE_NOTE
-
-
-def _run_sway(run: Run, sideways: Sideways, tree: Tree, level: float) -> tuple[float, tuple[str, ...]]:
-    """Sway used, and the notes; where both are known the estimate is printed beside what was seen."""
-    notes = [_sway_note(tree)]
-    if tree.sway_seen is not None and tree.crown_area is not None and tree.crown_center is not None:
-        estimate = run_crown_sway(run, sideways.path, tree, level)
-        notes.append(
-            f"By stem bending under crown wind the sway would be {estimate:.2f} in, within a factor of two."
-        )
-    return float(run_sway(run, sideways.path, tree, level) or 0.0), tuple(notes)
 
 
 def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
@@ -96,12 +75,12 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
     calculations: list[tuple[Calculation, Array]] = []
     for state in sideways.states:
         calculation = start(sideways)
-        s, notes = _run_sway(calculation.run, sideways, tree, floor)
+        s, notes = run_sway_noted(calculation.run, sideways, tree, floor)
         u = _apart(state, sideways, tree)
         calculations.append((calculation, calculation.run(greater_movement, s=s, u=u)))
     if not calculations:
         calculation = start(sideways)
-        s, notes = _run_sway(calculation.run, sideways, tree, floor)
+        s, notes = run_sway_noted(calculation.run, sideways, tree, floor)
         calculations.append((calculation, np.full((1, sideways.cases.count), s)))
     calculation, s_u = max(calculations, key=lambda item: float(np.max(item[1])))
     case = int(np.argmax(s_u))
@@ -165,100 +144,6 @@ def _apart(state: State, sideways: Sideways, tree: Tree) -> Array:
     return np.asarray(np.hypot(u_x - theta * y - stem[0], u_y + theta * x - stem[1])[None, :])
 
 
-def _years(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
-    """Years until the bark meets the bracket, in a storm where it slides, and until it grows over the bearing."""
-    tree, bolt = frame.tree, frame.placed.bolt
-    bark = frame.placed.girth / (2 * math.pi)
-    clear = frame.placed.x_b - bolt.seat_length / 2 - bolt.slide - bark
-    calculation = Calculation((1, 1))
-    run = calculation.run
-    if frame.support.sideways in ("slides", "floats"):
-        moved = max(0.0, _greatest_apart(sideways, i, frame) - bolt.slide)
-        t = run(years_to_storm_contact, c=clear, s=moved, g=tree.growth)
-    else:
-        t = run(years_to_contact, c=clear, g=tree.growth)
-    over = Calculation((1, 1))
-    swallowed = over.run(years_to_swallow, p_b=frame.placed.x_b + bolt.seat_length / 2 - bark, g=tree.growth)
-    found = []
-    for own, years, limit_state, says in (
-        (calculation, t, "years until the bark meets the bracket", "the time to the next service"),
-        (over, swallowed, "years until the bark grows over the bearing", "the time to the next service"),
-    ):
-        capacity = max(float(years), 1e-6)
-        own.run(demand_capacity_ratio, demand=tree.service, capacity=capacity)
-        found += judge(
-            own,
-            [frame.support.mark],
-            ["any"],
-            topic=Topic.TREE_ROOM,
-            limit_state=limit_state,
-            demand=tree.service,
-            capacity=capacity,
-            unit=YEAR,
-            clause="Geometry",
-            says=says,
-        )
-    return found
-
-
-def _greatest_apart(sideways: Sideways, i: int, frame: BoltFrame) -> float:
-    """Greatest movement of the platform over the stem along a bolt, no less than the stem's sway (in)."""
-    moved = [float(run_apart(unprinted(), sideways, s, i, 0).max()) for s in sideways.states]
-    return max([sideways.sway[frame.tree.mark] or 0.0, *moved])
-
-
-def _slot(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
-    """Slot of a bearing that slides: what platform and stem move apart along it, growth and margin, both ways."""
-    mark, tree = frame.support.mark, frame.tree
-    found = []
-    for state in sideways.states:
-        calculation = start(sideways)
-        found.append((state, calculation, _run_slot(calculation.run, sideways, state, i, frame)))
-    if not found:
-        calculation = start(sideways)
-        s, _ = _run_sway(calculation.run, sideways, tree, frame.level)
-        wanted = _run_length(calculation.run, frame, np.full((1, sideways.cases.count), s))
-        return _slot_needed(mark, float(wanted.max()))
-    _, calculation, wanted = max(found, key=lambda item: float(item[2].max()))
-    if frame.support.slot is None:
-        return _slot_needed(mark, float(wanted.max()))
-    calculation.run(demand_capacity_ratio, demand=wanted, capacity=frame.support.slot)
-    return judge(
-        calculation,
-        [mark],
-        ["storm"] * sideways.cases.count,
-        topic=Topic.TREE_ROOM,
-        limit_state="slot",
-        demand=wanted,
-        capacity=frame.support.slot,
-        unit=INCH,
-        clause="Common practice",
-        says="the slot wanted",
-        where=lambda row, column: sideways.cases.words[column],
-        notes=(*_run_sway(unprinted(), sideways, tree, frame.level)[1], SLOT_NOTE),
-    )[0]
-
-
-def _slot_needed(mark: str, wanted: float) -> Check:
-    reason = f"{mark} slides, but its slot is not given: it needs {wanted:.2f} in."
-    return not_checked(mark, Topic.TREE_ROOM, "slot", reason, "Common practice")
-
-
-def _run_slot(run: Run, sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Array:
-    s, _ = _run_sway(run, sideways, frame.tree, frame.level)
-    u = run_apart(run, sideways, state, i, 0)
-    if frame.support.sideways == "floats":
-        u = run(resultant_movement, delta_1=u, delta_2=run_apart(run, sideways, state, i, 1))
-    return _run_length(run, frame, run(greater_movement, s=s, u=u))
-
-
-def _run_length(run: Run, frame: BoltFrame, s: Array) -> Array:
-    tree = frame.tree
-    w = run(growth_over_years, g=tree.growth, t=tree.service)
-    c_s = run(slide_each_way, s=s, w=w, m=tree.margin)
-    return np.asarray(run(slot_length, c_s=c_s, D=frame.placed.bolt.diameter), dtype=float)
-
-
 def _tie(sideways: Sideways, own: list[BoltFrame]) -> Check:
     """Force that a tied tree brings by moving against the rest, two springs in series, in its worse direction."""
     tree = own[0].tree
@@ -277,7 +162,7 @@ def _tie(sideways: Sideways, own: list[BoltFrame]) -> Check:
     k_f = max(found)
     calculation = Calculation((1, 1))
     run = calculation.run
-    s, notes = _run_sway(run, sideways, tree, held[0].level)
+    s, notes = run_sway_noted(run, sideways, tree, held[0].level)
     _, k_t = run_stem(run, held[0])
     H_t = run(tied_tree_force, s=s, k_t=k_t, k_f=k_f)
     if capacity is None:

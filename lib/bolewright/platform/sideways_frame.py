@@ -1,0 +1,245 @@
+"""The whole platform as one space frame: carriers, posts, knees and tree bolts, and the deck as a plate in plan.
+
+Every carrier lies at the level of its underside; one that rests on another stands on it with a stiff upright as tall
+as the lower one is deep, so that level force passes down as it does in timber. What a carrier sits on keeps it from
+rolling. The deck is stiff in plan and holds nothing upright.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.mechanics.frame_model import (
+    ALL,
+    HINGE,
+    Dof,
+    Member,
+    Node,
+    Profile,
+    Support,
+    Vector,
+)
+from bolewright.mechanics.section import rectangle_torsion_constant
+from bolewright.platform.checks.posts import FIXITY
+from bolewright.platform.knees import carrier_modulus
+from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
+from bolewright.platform.level_supports import BoltFrame, Foot, PostFrame
+from bolewright.platform.parts import Bearing, Seat
+from bolewright.platform.parts import Member as Timber
+from bolewright.platform.sideways import Sideways, State
+
+SHEAR = 16.0  # E over G of sawn timber
+STIFF = 1e3  # times the section of what the hand route takes as rigid
+LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
+PLATE = Profile(E=1e6, A=2e3, I_z=1e-3, I_y=1e6, J=1e-3, G=1e6)  # stiff in plan, slack upright
+CLOSE = 0.5  # in: nodes of a carrier nearer than this are one
+
+
+@dataclass
+class Parts:
+    """Nodes, members and supports while the frame is put together."""
+
+    nodes: list[Node] = field(default_factory=list)
+    members: list[Member] = field(default_factory=list)
+    supports: list[Support] = field(default_factory=list)
+    places: dict[str, list[float]] = field(default_factory=dict)
+    levels: dict[str, float] = field(default_factory=dict)
+
+    def at(self, mark: str, x: float) -> str:
+        """Name of the node of a carrier nearest to a place along it."""
+        return f"{mark}@{int(np.argmin(np.abs(np.array(self.places[mark]) - x)))}"
+
+    def stiff(self, name: str, start: str, end: str, depth: Vector | None = None) -> None:
+        """A rigid piece between two nodes."""
+        self.members.append(Member(name, start, end, LINK, depth=depth))
+
+    def under(self, name: str, node: str, drop: float) -> str:
+        """A node straight below another, joined to it rigidly."""
+        at = next(n for n in self.nodes if n.name == node)
+        self.nodes.append(Node(name, at.x, at.y, at.z - drop))
+        self.stiff(f"{name}+", name, node)
+        return name
+
+    def seat(self, name: str, node: str, carrier: Timber) -> str:
+        """A node just under a carrier, on which it is free to bend but not to roll."""
+        at = next(n for n in self.nodes if n.name == node)
+        self.nodes.append(Node(name, at.x, at.y, at.z - 1.0))
+        self.upright(f"{name}+", name, node, carrier)
+        return name
+
+    def upright(self, name: str, foot: str, top: str, carrier: Timber) -> None:
+        """A stiff upright under a carrier: local y along the carrier, so that its top turns about local z and x."""
+        depth = (*carrier.line.u, 0.0)
+        self.members.append(Member(name, foot, top, LINK, (), (Dof.RX, Dof.RZ), depth))
+
+    def pin(self, name: str, foot: str, top: str) -> None:
+        """A stiff upright under a further carrier on one support, which may turn on it in every way."""
+        self.members.append(Member(name, foot, top, LINK, (), ALL[3:]))
+
+    def stand(
+        self, node: str, held: tuple[Dof, ...], springs: tuple[tuple[Dof, float], ...], u: Vector
+    ) -> None:
+        """A support at a node, in axes along and across a direction in plan."""
+        axes = (u, (-u[1], u[0], 0.0), (0.0, 0.0, 1.0))
+        self.supports.append(Support(node, held, springs, axes=axes))
+
+
+def decked(sideways: Sideways) -> list[Timber]:
+    """Carriers that the deck holds in plan: those with joists on or in them, or boards on top."""
+    layout = sideways.path.layout
+    under = {seat.below for joist in layout.joists for seat in joist.seats}
+    flush = {m.mark for m in layout.flush}
+    return [c for c in layout.carriers if c.mark in under or c.mark in flush]
+
+
+def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, float]]:
+    """Nodes, members and supports, and the place in plan of the node that the plate hangs on."""
+    parts = Parts()
+    for carrier in sideways.path.layout.carriers:
+        _carrier(parts, sideways, carrier)
+    for carrier in sideways.path.layout.carriers:
+        _joints(parts, sideways, carrier)
+    for i, frame in enumerate(sideways.frames):
+        (carrier, seat), *more = sideways.path.layout.on_support(frame.support.mark)
+        top, mark = parts.at(carrier.mark, seat.at), frame.support.mark
+        shared = top
+        if isinstance(frame, BoltFrame):
+            k = state.springs[i].k
+            springs = ((Dof.DX, float(k[0])), (Dof.DY, float(k[1])))
+            shared = parts.seat(f"{mark} foot", top, carrier)
+            parts.stand(shared, (Dof.DZ, *ALL[3:]), springs, (*frame.u, 0.0))
+        elif frame.post.foot != "held" and not frame.braced:
+            shared = parts.seat(f"{mark} foot", top, carrier)
+            parts.stand(shared, (Dof.DZ, *ALL[3:]), (), (*frame.u, 0.0))
+        else:
+            _post(parts, frame, state.foot, float(state.springs[i].k[1]), top)
+            if more:
+                shared = parts.under(f"{mark} cap", top, 1.0)
+        for other, place in more:
+            parts.pin(f"{mark}|{other.mark}", shared, parts.at(other.mark, place.at))
+    for knee in sideways.knees:
+        E = knee.values.E
+        length = float(np.hypot(knee.brace.rise, knee.brace.run))
+        area = run_knee_stiffness(Calculation().run, knee) * length / E
+        bar = Profile(E=E, A=area, I_z=1.0, I_y=1.0, J=1.0, G=E / SHEAR)
+        end = parts.at(knee.carrier.mark, knee.at)
+        parts.members.append(Member(knee.brace.mark, f"{knee.brace.support} knee", end, bar, HINGE, HINGE))
+    return parts, _plate(parts, sideways)
+
+
+def _carrier(parts: Parts, sideways: Sideways, carrier: Timber) -> None:
+    """Nodes and pieces of a carrier, at the level of its underside."""
+    on_it = [s.below_at for m in sideways.path.layout.carriers for s in m.seats if s.below == carrier.mark]
+    knees = [k.at for k in sideways.knees if k.carrier.mark == carrier.mark]
+    kept: list[float] = []
+    for place in sorted({0.0, carrier.line.length, *on_it, *knees, *(s.at for s in carrier.seats)}):
+        if not kept or place - kept[-1] > CLOSE:
+            kept.append(place)
+    parts.places[carrier.mark], parts.levels[carrier.mark] = kept, carrier.bottom
+    E, section = carrier_modulus(carrier), carrier.section
+    J = float(rectangle_torsion_constant(b=min(section.b, section.d), d=max(section.b, section.d)))
+    profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=section.I_flat * STIFF, J=J, G=E / SHEAR)
+    for i, place in enumerate(kept):
+        parts.nodes.append(Node(f"{carrier.mark}@{i}", *carrier.line.at(place), carrier.bottom))
+    for i in range(len(kept) - 1):
+        parts.members.append(
+            Member(f"{carrier.mark}/{i}", f"{carrier.mark}@{i}", f"{carrier.mark}@{i + 1}", profile)
+        )
+
+
+def _joints(parts: Parts, sideways: Sideways, carrier: Timber) -> None:
+    """A carrier on others: on an upright as tall as the lower one, free to bend over it; or hung in it.
+
+    What it sits on keeps it from rolling, as the ties and joists do that are checked by themselves.
+    """
+    for i, seat in enumerate(carrier.seats):
+        if seat.below not in parts.places:
+            continue
+        top, foot = parts.at(carrier.mark, seat.at), parts.at(seat.below, seat.below_at)
+        if seat.bearing is Bearing.HANGS and abs(_rise(parts, carrier, seat)) <= CLOSE:
+            foot = parts.under(f"{carrier.mark}|{i} foot", foot, -1.0)
+        parts.upright(f"{carrier.mark}|{i}", foot, top, carrier)
+
+
+def _rise(parts: Parts, carrier: Timber, seat: Seat) -> float:
+    return parts.levels[carrier.mark] - parts.levels[seat.below]
+
+
+def _post(parts: Parts, frame: PostFrame, foot: Foot, k_across: float, top: str) -> None:
+    """A post under the node of its carrier, its knee on the way; across the carrier by its stiffness there."""
+    mark, u = frame.support.mark, (*frame.u, 0.0)
+    E, h = run_post_modulus(Calculation().run, frame), frame.h
+    firm = frame.post.foot == "held"
+    still = firm and foot is Foot.HELD
+    x, y = frame.support.at
+    down = FIXITY if still else 0.0
+    l, d = h + down, frame.arm(1)
+    across = k_across * (l**3 + 3 * l**2 * d + 3 * l * d**2) / (3 * E) if firm else frame.I
+    bar = Profile(E=E, A=frame.section.A * STIFF, I_z=frame.I, I_y=max(across, 1e-3), J=frame.I, G=E / SHEAR)
+    parts.nodes.append(Node(f"{mark} foot", x, y, -down))
+    hinged_along = not still and frame.axes[0].n > 0
+    soft_along = not still and not frame.axes[0].n
+    held = [Dof.DX, Dof.DY, Dof.DZ, Dof.RZ]
+    held += [] if hinged_along else [Dof.RY]
+    held += [Dof.RX] if firm else []
+    parts.stand(f"{mark} foot", tuple(held), (), u)
+    if soft_along:
+        bar = Profile(bar.E, bar.A, across, bar.I_y, bar.J, bar.G)
+    below = f"{mark} foot"
+    if frame.axes[0].n:
+        knee = f"{mark} knee"
+        parts.nodes.append(Node(knee, x, y, h - frame.axes[0].a))
+        parts.members.append(Member(f"{mark} low", below, knee, bar, depth=u))
+        below = knee
+    parts.members.append(Member(f"{mark} high", below, top, bar, (), (Dof.RZ,), u))
+
+
+def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:
+    """The deck in plan, as arms from one node to the carriers' seats; returns the place of that node."""
+    ends = _ends(parts, sideways)
+    at = {n.name: n for n in parts.nodes}
+    x, y = (float(np.mean([getattr(at[e], name) for e in ends])) for name in ("x", "y"))
+    for n, level in enumerate(dict.fromkeys(round(at[e].z, 3) for e in ends)):
+        node = f"plate {n}"
+        parts.nodes.append(Node(node, x, y, level))
+        parts.supports.append(Support(node, (Dof.DZ, Dof.RX, Dof.RY)))
+        if n:
+            parts.stiff(f"plate {n} joint", f"plate {n - 1}", node)
+        for end in (e for e in ends if round(at[e].z, 3) == level):
+            parts.members.append(Member(f"{node} {end}", node, end, PLATE, (), ALL[3:]))
+    return x, y
+
+
+def _ends(parts: Parts, sideways: Sideways) -> list[str]:
+    """Where the plate holds the carriers: at the underside over bolts and carriers, at the top over a post.
+
+    Not where a carrier hangs: it would hold the one it hangs from against roll.
+    """
+    found: dict[str, None] = {}
+    for carrier in decked(sideways):
+        for i, seat in enumerate(carrier.seats):
+            if seat.bearing is Bearing.HANGS:
+                continue
+            node = parts.at(carrier.mark, seat.at)
+            if on_post(sideways, seat):
+                node = parts.under(f"{carrier.mark}^{i}", node, -carrier.section.d)
+            found[node] = None
+    return list(found)
+
+
+def on_post(sideways: Sideways, seat: Seat) -> bool:
+    """Whether a seat is on a post that the roll of the carrier bends."""
+    return any(f.support.mark == seat.below and f.depth for f in sideways.frames if isinstance(f, PostFrame))
+
+
+def held_at(sideways: Sideways, mark: str) -> float:
+    """Level at which the plate hands on what a support takes (in above grade)."""
+    on_deck = decked(sideways)
+    for carrier in on_deck:
+        for seat in carrier.seats:
+            if seat.below == mark:
+                return carrier.top if on_post(sideways, seat) else carrier.bottom
+    return float(np.mean([c.bottom for c in on_deck]))
