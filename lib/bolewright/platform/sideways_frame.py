@@ -35,6 +35,7 @@ SHEAR = 16.0  # E over G of sawn timber
 STIFF = 1e3  # times the section of what the hand route takes as rigid
 LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
 PLATE = Profile(E=1e6, A=2e3, I_z=1e-3, I_y=1e6, J=1e-3, G=1e6)  # stiff in plan, slack upright
+NEAR = 5.0  # in: the plate's node stands no nearer to a carrier's
 CLOSE = 0.5  # in: nodes of a carrier nearer than this are one
 
 
@@ -202,6 +203,8 @@ def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:
     ends = _ends(parts, sideways)
     at = {n.name: n for n in parts.nodes}
     x, y = (float(np.mean([getattr(at[e], name) for e in ends])) for name in ("x", "y"))
+    while any(np.hypot(at[e].x - x, at[e].y - y) < NEAR for e in ends):
+        x, y = x + NEAR, y + NEAR / 2
     for n, level in enumerate(dict.fromkeys(round(at[e].z, 3) for e in ends)):
         node = f"plate {n}"
         parts.nodes.append(Node(node, x, y, level))

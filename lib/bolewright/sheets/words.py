@@ -38,8 +38,8 @@ CAUTIONS: dict[Topic, tuple[str, ...]] = {
         "Local frost depth and permit rules stand over these numbers.",
     ),
     Topic.BRACES: (
-        "A brace works from the day its bolts are tight at both ends: brace before the decking goes on, and drill no hole "
-        "larger than 1/16 in over the bolt.",
+        "A brace works from the day its bolts are tight at both ends: brace before the decking goes on, with "
+        "no hole more than 1/16 in wider than its bolt.",
         "Bolts keep their distances: 7 diameters from a brace's end, 4 between them; fill gaps between plies tightly.",
     ),
     Topic.TREE_ROOM: (

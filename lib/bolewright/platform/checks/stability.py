@@ -27,8 +27,8 @@ from bolewright.units import INCH, NONE
 CLAUSE = "ASCE 7-16, 2.4.1 (wind, occupant sway)"
 REFERENCE = 1000.0  # lb, for a movement per force
 DRIFT_NOTE = (
-    "The stem's own movement, where the platform is tied to it, is part of this drift; slack of bolts in their holes is "
-    "not: tight holes, and bolts drawn up again after the first season."
+    "The stem's own movement, where the platform is tied to it, is part of this drift; slack of bolts in their holes "
+    "is not: tight holes, and bolts drawn up again after the first season."
 )
 FACE_NOTE = (
     "The wind on the largest face along x and along y is printed; the other faces are listed with the inputs."
