@@ -1,7 +1,5 @@
 """The view in a real browser: it turns, tells a part's checks by pointer and keyboard, and needs no network."""
 
-import shutil
-
 import pytest
 
 from bolewright.drawings.view3d import turning_view
@@ -10,8 +8,6 @@ from bolewright.platform.reading import read_project
 from bolewright.platform.results import find_results
 
 pytestmark = pytest.mark.browser
-sync_api = pytest.importorskip("playwright.sync_api")
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 
 
 @pytest.fixture(scope="module")
@@ -22,21 +18,18 @@ def html():
 
 
 @pytest.fixture
-def page(html, tmp_path):
-    if CHROMIUM is None:
-        pytest.skip("no Chromium here")
+def page(html, tmp_path, chromium):
     (tmp_path / "view.html").write_text(html, encoding="utf-8")
-    with sync_api.sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
-        page = browser.new_page()
-        page.requests, page.faults = [], []
-        page.on("request", lambda request: page.requests.append(request.url))
-        page.on("pageerror", lambda error: page.faults.append(str(error)))
-        page.goto((tmp_path / "view.html").as_uri())
-        yield page
-        assert page.faults == []
-        assert all(url.startswith("file:") for url in page.requests)
-        browser.close()
+    context = chromium.new_context()
+    page = context.new_page()
+    page.requests, page.faults = [], []
+    page.on("request", lambda request: page.requests.append(request.url))
+    page.on("pageerror", lambda error: page.faults.append(str(error)))
+    page.goto((tmp_path / "view.html").as_uri())
+    yield page
+    assert page.faults == []
+    assert all(url.startswith("file:") for url in page.requests)
+    context.close()
 
 
 def corners(page):

@@ -127,7 +127,7 @@ def test_sheet_follows_its_inputs_and_the_part(page_server, opened, picture):
     assert page.locator(".bw-maths math").count() > 5
     field(page, "J: section").fill("2x10")
     page.get_by_role("button", name="hangers • changed").wait_for()
-    page.get_by_text("13.88").first.wait_for()  # depth 9.25 in: area 13.88 in², NDS Supplement 2018 Table 1B
+    page.locator(".bw-maths", has_text="21.39").first.wait_for()  # S of a 2x10, NDS Supplement 2018 Table 1B
     field(page, "Calculation for").select_option("J2")
     page.get_by_role("heading", name="J2: bending").first.wait_for()
     picture(page, "sheet-1280")
