@@ -9,7 +9,10 @@ from bolewright.drawings.boards import board_outlines
 from bolewright.drawings.details import hung_ends
 from bolewright.drawings.files import elevations, plans, sections
 from bolewright.drawings.measures import Measures
-from bolewright.rendering.drawing import Dimension
+from bolewright.drawings.solids import solids_of
+from bolewright.platform.project import Wall
+from bolewright.platform.results import find_results
+from bolewright.rendering.drawing import Dimension, Mark
 from bolewright.rendering.svg import to_svg
 
 
@@ -90,3 +93,16 @@ def test_svg_of_the_plan_says_the_same_as_the_model(demo):
     assert [words for words, _ in drawn] == [words for words, _ in model]
     for (_, length), (_, there) in zip(model, drawn, strict=True):
         assert there == pytest.approx(length, abs=0.01)
+
+
+def test_a_wall_stands_in_elevation_with_its_mark_and_height(demo):
+    """A wall 6 ft high on the long edge (3), 4 ft from its first corner and 5 ft long."""
+    wall = Wall(mark="W1", edge=3, height="6'", start="4'", length="5'")
+    project = demo.project.model_copy(update={"walls": (wall,)})
+    results = find_results(project)
+    face = next(s for s in solids_of(results.path) if s.mark == "W1")
+    assert max(math.dist(a[:2], b[:2]) for a in face.points for b in face.points) == pytest.approx(60.0)
+    assert {z for _, _, z in face.points} == {84.0, 156.0}
+    front = elevations(results)[0]
+    assert "6' 0\"" in words_of(front)
+    assert "W1" in [item.text for item in front.items if isinstance(item, Mark)]

@@ -11,7 +11,7 @@ from shapely import Polygon, box
 from bolewright.drawings.chains import chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import Solid, View, brace_profile, solids_of
+from bolewright.drawings.solids import Solid, View, brace_profile, solids_of, wall_run
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Kind, Layout, Vector
 from bolewright.platform.results import Results
@@ -43,7 +43,7 @@ def elevation(results: Results, letter: str, look: Vector, measures: Measures = 
     items += _supports(layout, measures, view, left, right)
     title = f"Elevation {letter}, looking {_way(look, layout.project.platform.north)}"
     alt = f"{title}: floor {measures.words(layout.project.platform.floor_height)} above grade."
-    notes = ["Broken lines: what lies below grade. Levels are in the timber as bought, before it dries."]
+    notes = ["Broken lines: what lies below grade, guard and walls. Levels are in the timber as bought, before it dries."]
     return titled(results, title, items, alt, notes)
 
 
@@ -63,7 +63,8 @@ def _reach(layout: Layout, solids: tuple[Solid, ...], view: View) -> tuple[float
 
 def _patches(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[Patch]:
     """Parts from the farthest to the nearest; what lies below grade dashed, over the rest."""
-    top = layout.project.platform.floor_height + layout.project.loads.guard_height + _ABOVE
+    walls = (wall.height for wall in layout.project.walls)
+    top = layout.project.platform.floor_height + max(layout.project.loads.guard_height, *walls, 0.0) + _ABOVE
     above, below = box(-1e5, 0, 1e5, top), box(-1e5, -1e5, 1e5, 0)
     boards = [s for s in solids if s.layer is Layer.DECKING]
     bodies = [s for s in solids if s.layer is not Layer.DECKING]
@@ -122,6 +123,10 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
         x = sum(p[0] for p in profile) / 4 * sense
         at = (support.at[0] + x * u[0], support.at[1] + x * u[1])
         yield Mark(_seen_at(at, sum(p[1] for p in profile) / 4, view), brace.mark)
+    for wall in layout.project.walls:
+        a, b = wall_run(layout, wall)
+        middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+        yield Mark(_seen_at(middle, layout.project.platform.floor_height + wall.height / 2, view), wall.mark)
     joists = [s for s in solids if s.layer is Layer.JOISTS]
     nearest = max(joists, key=lambda s: _nearest(s, view))
     xs = [view.flat(p)[0] for p in nearest.points]
@@ -146,6 +151,8 @@ def _levels(layout: Layout, measures: Measures, left: float, right: float) -> li
         items += chain(
             [(right, floor), (right, floor + layout.project.loads.guard_height)], measures, -(FIRST + ROW)
         )
+    for number, height in enumerate(sorted({wall.height for wall in layout.project.walls}), start=2):
+        items += chain([(right, floor), (right, floor + height)], measures, -(FIRST + ROW * number))
     return items
 
 

@@ -11,12 +11,12 @@ from bolewright.drawings.boards import Board, board_outlines
 from bolewright.drawings.chains import chain
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.plan_framing import FIRST, opening_sizes, overall
-from bolewright.drawings.solids import guard_runs
+from bolewright.drawings.solids import guard_runs, wall_run
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Layout, Vector
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
-from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen, Text
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen, Text
 from bolewright.setting_out.cutout import CutOut, cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, deck_rows
 
@@ -33,6 +33,9 @@ def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) ->
     items += [_axis(start, end) for start, end in _joist_lines(layout)]
     items += [item for cut in found for item in _stem(layout, cut, measures)]
     items += [_guard(a, b, layout) for a, b in guard_runs(layout)]
+    for wall in layout.project.walls:
+        a, b = wall_run(layout, wall)
+        items += [_guard(a, b, layout), Mark(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), wall.mark)]
     items += [item for rows in every_row for item in _row_numbers(rows, boards)]
     items += overall(layout, measures, tier=1)
     items += opening_sizes(layout, measures)
@@ -45,7 +48,7 @@ def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) ->
         notes.append(
             f"Sway of {listed(unknown)} is not known: the gap there counts growth and margin only, and needs more."
         )
-    notes.append("Thick lines on the edge: guard. Thin broken lines: joists.")
+    notes.append("Thick lines on the edge: guard and walls. Thin broken lines: joists.")
     return titled(results, "Plan of decking", items, alt, notes, north=layout.project.platform.north)
 
 

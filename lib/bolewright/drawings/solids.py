@@ -13,9 +13,9 @@ import shapely
 from shapely import LineString, MultiPoint, Polygon
 
 from bolewright.drawings.boards import board_outlines
-from bolewright.platform.layout import Kind, Layout, Vector
+from bolewright.platform.layout import Kind, Layout, Line, Vector
 from bolewright.platform.load_path import LoadPath
-from bolewright.platform.project import Brace, Footing, Support, Tree
+from bolewright.platform.project import Brace, Footing, Support, Tree, Wall
 from bolewright.rendering.drawing import Fill, Layer
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.pieces import cut_pieces
@@ -307,9 +307,20 @@ def guard_runs(layout: Layout) -> list[tuple[Vector, Vector]]:
     return [(outline[n - 1], outline[n % len(outline)]) for n in layout.project.loads.guard_edges]
 
 
+def wall_run(layout: Layout, wall: Wall) -> tuple[Vector, Vector]:
+    """Where a wall starts and ends on its edge of the deck."""
+    outline = layout.project.platform.outline
+    edge = Line.between(outline[wall.edge - 1], outline[wall.edge % len(outline)])
+    end = edge.length if wall.length is None else min(edge.length, wall.start + wall.length)
+    return edge.at(wall.start), edge.at(end)
+
+
 def _guard(layout: Layout) -> Iterator[Solid]:
-    low = layout.project.platform.floor_height
-    high = low + layout.project.loads.guard_height
-    for a, b in guard_runs(layout):
+    """Guards and walls as thin panels on the edges of the deck."""
+    low, height = layout.project.platform.floor_height, layout.project.loads.guard_height
+    panels = [("guard", height, run) for run in guard_runs(layout)]
+    panels += [(wall.mark, wall.height, wall_run(layout, wall)) for wall in layout.project.walls]
+    for mark, tall, (a, b) in panels:
         if LineString([a, b]).length > 0:
-            yield Solid("guard", Layer.GUARD, Fill.NONE, (((*a, low), (*b, low), (*b, high), (*a, high)),))
+            face = ((*a, low), (*b, low), (*b, low + tall), (*a, low + tall))
+            yield Solid(mark, Layer.GUARD, Fill.NONE, (face,))

@@ -255,7 +255,8 @@ def _solid_data(solid: Solid, part: int) -> dict[str, Any]:
     points = list(dict.fromkeys((round(x, 2), round(y, 2), round(z, 2)) for x, y, z in solid.points))
     place = {point: number for number, point in enumerate(points)}
     faces = [[place[(round(x, 2), round(y, 2), round(z, 2))] for x, y, z in face] for face in solid.faces]
-    return {"p": part, "deck": int(solid.layer is Layer.DECKING), "v": points, "f": faces}
+    marked = solid.layer not in (Layer.DECKING, Layer.JOISTS, Layer.FOOTINGS, Layer.HARDWARE)
+    return {"p": part, "deck": int(solid.layer is Layer.DECKING), "m": int(marked), "v": points, "f": faces}
 
 
 def turning_view(results: Results) -> Figure:

@@ -47,6 +47,7 @@ _STROKE_MM = {
     Layer.POSTS: 0.35,
     Layer.JOISTS: 0.25,
     Layer.LIT: 0.5,
+    Layer.GUARD: 0.7,
     Layer.LOADS: 0.35,
     Layer.DIMENSIONS: 0.13,
     Layer.MARKS: 0.18,

@@ -1,6 +1,10 @@
 // Turns a view of solids: drag or arrow keys, parts by pointer, tap or list. No library, no request.
 (() => {
   const NS = "http://www.w3.org/2000/svg";
+  const LABEL = {
+    "font-size": 2.2, "font-weight": "bold", "text-anchor": "middle", "pointer-events": "none", fill: "#1f2a30",
+    stroke: "#ffffff", "stroke-width": 0.6, "paint-order": "stroke",
+  };
   const dot = (a, b) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
   const mean = (v) => [0, 1, 2].map((k) => v.reduce((s, p) => s + p[k], 0) / v.length);
   const make = (tag, words, parent) => {
@@ -61,9 +65,10 @@
     said.setAttribute("role", "status");
     const key = make("p", "", host);
     for (const [fill, words] of scene.key) {
-      const swatch = make("span", "", key);
-      swatch.style.cssText = `display:inline-block;width:.9em;height:.9em;margin:0 .3em 0 .9em;border:1px solid #1f2a30;background:${fill}`;
-      make("span", words, key);
+      const item = make("span", "", key), swatch = make("span", "", item);
+      item.style.cssText = "display:inline-block;white-space:nowrap;margin-right:.9em";
+      swatch.style.cssText = `display:inline-block;width:.9em;height:.9em;margin-right:.3em;border:1px solid #1f2a30;background:${fill}`;
+      item.append(words);
     }
     const tell = () => {
       said.textContent = "";
@@ -82,7 +87,7 @@
       const up = [-Math.sin(a) * Math.sin(b), Math.cos(a) * Math.sin(b), Math.cos(b)];
       const put = (p) => {
         const q = p.map((c, k) => c - middle[k]);
-        return (50 + (40 * dot(right, q)) / reach).toFixed(2) + "," + (38 - (40 * dot(up, q)) / reach).toFixed(2);
+        return (50 + (37 * dot(right, q)) / reach).toFixed(2) + "," + (38 - (37 * dot(up, q)) / reach).toFixed(2);
       };
       const shapes = document.createDocumentFragment();
       for (const s of order(scene.solids.filter((t) => deck || !t.deck), toward)) {
@@ -99,6 +104,15 @@
           shape.dataset.p = s.p;
           shapes.append(shape);
         });
+      }
+      const named = new Set();
+      for (const s of scene.solids) {
+        if (s.deck || named.has(s.p) || !(s.m || s.p === chosen)) continue;
+        named.add(s.p);
+        const text = document.createElementNS(NS, "text"), [x, y] = put(s.c).split(",");
+        for (const [name, value] of Object.entries({ x, y, ...LABEL })) text.setAttribute(name, value);
+        text.textContent = scene.parts[s.p].name;
+        shapes.append(text);
       }
       svg.querySelectorAll(":scope > :not(title)").forEach((old) => old.remove());
       svg.append(shapes);
