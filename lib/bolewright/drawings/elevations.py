@@ -43,7 +43,9 @@ def elevation(results: Results, letter: str, look: Vector, measures: Measures = 
     items += _supports(layout, measures, view, left, right)
     title = f"Elevation {letter}, looking {_way(look, layout.project.platform.north)}"
     alt = f"{title}: floor {measures.words(layout.project.platform.floor_height)} above grade."
-    notes = ["Broken lines: what lies below grade, guard and walls. Levels are in the timber as bought, before it dries."]
+    notes = [
+        "Broken lines: guard, walls and what lies below grade. Levels are in timber as bought, before it dries."
+    ]
     return titled(results, title, items, alt, notes)
 
 

@@ -256,7 +256,17 @@ def _solid_data(solid: Solid, part: int) -> dict[str, Any]:
     place = {point: number for number, point in enumerate(points)}
     faces = [[place[(round(x, 2), round(y, 2), round(z, 2))] for x, y, z in face] for face in solid.faces]
     marked = solid.layer not in (Layer.DECKING, Layer.JOISTS, Layer.FOOTINGS, Layer.HARDWARE)
-    return {"p": part, "deck": int(solid.layer is Layer.DECKING), "m": int(marked), "v": points, "f": faces}
+    x, y, z = centre(solid.points)
+    if solid.layer is Layer.STEM:  # above the floor, clear of the bolts' marks
+        z = max(level for _, _, level in solid.points) - 12.0
+    return {
+        "p": part,
+        "deck": int(solid.layer is Layer.DECKING),
+        "m": int(marked),
+        "l": (round(x, 2), round(y, 2), round(z, 2)),
+        "v": points,
+        "f": faces,
+    }
 
 
 def turning_view(results: Results) -> Figure:

@@ -109,7 +109,7 @@
       for (const s of scene.solids) {
         if (s.deck || named.has(s.p) || !(s.m || s.p === chosen)) continue;
         named.add(s.p);
-        const text = document.createElementNS(NS, "text"), [x, y] = put(s.c).split(",");
+        const text = document.createElementNS(NS, "text"), [x, y] = put(s.l).split(",");
         for (const [name, value] of Object.entries({ x, y, ...LABEL })) text.setAttribute(name, value);
         text.textContent = scene.parts[s.p].name;
         shapes.append(text);
