@@ -58,17 +58,9 @@ class Shape:
     def meets(self, other: Shape) -> bool:
         """Whether two convex shapes share more than an edge."""
         a, b = self.bounds, other.bounds
-        if a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]:
-            return len(self.corners) == 2 and _flat(self, other)
+        if a[2] < b[0] or b[2] < a[0] or a[3] < b[1] or b[3] < a[1]:
+            return False
         return not any(_apart(self.corners, other.corners, n) for n in (*_normals(self), *_normals(other)))
-
-
-def _flat(line: Shape, other: Shape) -> bool:
-    """Whether a level or upright line, whose bounds have no area, meets a shape."""
-    a, b = line.bounds, other.bounds
-    if a[2] < b[0] or b[2] < a[0] or a[3] < b[1] or b[3] < a[1]:
-        return False
-    return not any(_apart(line.corners, other.corners, n) for n in (*_normals(line), *_normals(other)))
 
 
 def _normals(shape: Shape) -> Iterator[Point]:
