@@ -86,7 +86,9 @@ class Server:
 
     def fetch(self, link: str) -> bytes:
         """What the server gives out at a link of its page."""
-        asked = urllib.request.Request(self.address + link, headers={"Referer": self.address})  # as a click sends it
+        asked = urllib.request.Request(
+            self.address + link, headers={"Referer": self.address}
+        )  # as a click sends it
         with urllib.request.urlopen(asked, timeout=30) as answer:
             return bytes(answer.read())
 
