@@ -6,14 +6,20 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from bolewright.platform.results import Results
-from bolewright.workbook import questions_members, questions_sections, questions_supports, questions_tree
+from bolewright.workbook import (
+    questions_members,
+    questions_places,
+    questions_sections,
+    questions_supports,
+    questions_tree,
+)
 from bolewright.workbook.questions import WEIGHT, NoQuestion, Question
 from bolewright.workbook.questions_ground import Ground
 
 MAKERS: tuple[tuple[str, Callable[[Ground], Question]], ...] = (
     ("Which support takes most?", questions_supports.takes_most),
     ("The overhang", questions_supports.overhang),
-    ("Unloading a support", questions_supports.unloads),
+    ("Unloading a support", questions_places.unloads),
     ("How much goes to the tree?", questions_tree.to_the_tree),
     ("Which joist is worst off?", questions_members.worst_joist),
     ("Twice the spacing", questions_members.twice_the_spacing),
