@@ -192,7 +192,7 @@ def cap_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force:
     Parameters: F_w force in the brace, push or pull (lb); h height of the post, a rise, r run (in).
     Returns: T_w (lb), without sign. Source: simple beam, P b / l.
 
-    >>> round(cap_force_from_weight(1000.0, 60.0, 30.0, 30.0), 1)
+    >>> float(round(cap_force_from_weight(1000.0, 60.0, 30.0, 30.0), 1))
     353.6
     """
     T_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * (h - a) / h
