@@ -105,7 +105,7 @@ def near_misses(project: Project, purchase: Purchase) -> tuple[NearMiss, ...]:
     return tuple(NearMiss(tuple(cuts), over, length) for (over, length), cuts in found.items())
 
 
-def buying_list(project: Project, cuts: Iterable[Cut], seconds: float = 6.0) -> tuple[Purchase, ...]:
+def buying_list(project: Project, cuts: Iterable[Cut], seconds: float = 30.0) -> tuple[Purchase, ...]:
     """What to buy for all cuts, one purchase for each kind of lumber."""
     kinds: dict[Lumber, list[Cut]] = {}
     for cut in cuts:

@@ -13,6 +13,7 @@ from functools import reduce
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 from scipy.sparse import csc_array
 
@@ -29,7 +30,11 @@ from bolewright.take_off.pricing import Array, TooMany, best_patterns, patterns_
 
 _ROUNDS = 400  # of column generation
 _SMOOTHING = 0.8  # share of the best values so far in those at which patterns are sought
-_NODES = 2000  # of branch and bound over the patterns of the linear programme
+_KEPT = (
+    2.5,
+    1.5,
+)  # patterns for each kind of piece: above the first, only the best of the second number stay
+_NODES = 100  # of branch and bound: a limit that gives the same plan on every machine
 _MOST_PATTERNS = 20_000  # listed for the proof
 _SAFE = 1e-6  # of a bound, for the rounding of the linear programme
 
@@ -53,10 +58,10 @@ class Solved:
         return (self.cost - self.bound) / self.cost if self.cost else 0.0
 
 
-def solve(cutting: Cutting, seconds: float = 6.0) -> Solved:
+def solve(cutting: Cutting, seconds: float = 30.0) -> Solved:
     """The cheapest plan found, never dearer than first-fit-decreasing, with a bound that holds for every plan.
 
-    ``seconds`` limits each of the two mixed-integer programmes.
+    Each of the two mixed-integer programmes stops after a number of nodes; ``seconds`` is there for a slow machine.
     """
     if not cutting.sizes:
         return Solved({}, 0, 0)
@@ -76,13 +81,14 @@ def _solve(cutting: Cutting, seconds: float) -> Solved:
     relaxed = _relax(cutting, plans, values)
     best = Solved(best.plan, best.cost, relaxed.bound)
     if not best.proven:
-        best = _better(cutting, best, _whole(cutting, relaxed.columns, best, seconds).plan)
+        columns = list(dict.fromkeys([*relaxed.columns, *(p for plan in plans for p in plan)]))
+        best = _better(cutting, best, _whole(cutting, columns, best, seconds).plan)
     if best.proven:
         return best
-    columns = _columns_of_better_plans(cutting, relaxed, best.cost)
-    if columns is None:
+    every = _columns_of_better_plans(cutting, relaxed, best.cost)
+    if every is None:
         return best
-    whole = _whole(cutting, columns, best, seconds)
+    whole = _whole(cutting, every, best, seconds)
     best = _better(cutting, best, whole.plan)
     return Solved(best.plan, best.cost, max(best.bound, min(best.cost, whole.bound)))
 
@@ -117,20 +123,20 @@ def _relax(cutting: Cutting, plans: list[Plan], values: Array) -> _Relaxed:
     """Linear programme over patterns, solved until its bound, rounded up to whole costs, can rise no more.
 
     New patterns are sought at values between the best so far and those of the programme, which takes fewer
-    rounds; when there are none, at those of the programme.
+    rounds; when there are none, at those of the programme. Patterns far above their value are dropped.
     """
     columns = list(dict.fromkeys([*(p for plan in plans for p in plan), *_plain_patterns(cutting)]))
     costs = np.array(cutting.costs, dtype=float)
     wanted = np.array(cutting.wanted, dtype=float)
-    known = set(columns)
     low, share = float(values @ wanted), _SMOOTHING
     for _ in range(_ROUNDS):
-        total, duals = _linear(cutting, columns)
+        total, duals, used = _linear(cutting, columns)
         sought = share * values + (1 - share) * duals
         best = best_patterns(cutting, sought)
         over = max(1e-9, float(np.max(np.array(best.values) / costs)))
         if float(sought @ wanted) / over > low:
             low, values = float(sought @ wanted) / over, sought / over
+        known = set(columns)
         fresh = [
             pattern
             for pattern, cost in zip(best.patterns, costs, strict=True)
@@ -139,9 +145,20 @@ def _relax(cutting: Cutting, plans: list[Plan], values: Array) -> _Relaxed:
         if _whole_bound(low) >= _whole_bound(total) or not (fresh or share):
             break
         share = _SMOOTHING if fresh else 0.0
-        columns += fresh
-        known.update(fresh)
+        columns = _worth_keeping(cutting, columns, duals, used) + fresh
     return _Relaxed(columns, values, low, _whole_bound(low))
+
+
+def _worth_keeping(
+    cutting: Cutting, columns: list[Pattern], duals: Array, used: NDArray[np.bool_]
+) -> list[Pattern]:
+    """Patterns without those that cost most above their value, when there are many; those in use stay."""
+    most, least = (round(share * len(cutting.sizes)) for share in _KEPT)
+    if len(columns) <= most:
+        return columns
+    above = _costs(cutting, columns) - np.array([pattern.counts for pattern in columns]) @ duals
+    order = np.argsort(np.where(used, -1.0, above), kind="stable")
+    return [columns[i] for i in sorted(order[:least].tolist())]
 
 
 def _whole_bound(low: float) -> int:
@@ -166,12 +183,15 @@ def _costs(cutting: Cutting, columns: list[Pattern]) -> Array:
     return np.array([cutting.costs[pattern.stick] for pattern in columns], dtype=float)
 
 
-def _linear(cutting: Cutting, columns: list[Pattern]) -> tuple[float, Array]:
-    """Least cost in fractions of sticks, and the value of each kind of piece."""
+def _linear(cutting: Cutting, columns: list[Pattern]) -> tuple[float, Array, NDArray[np.bool_]]:
+    """Least cost in fractions of sticks, the value of each kind of piece, and which patterns are in use."""
     found = linprog(
-        _costs(cutting, columns), A_ub=-_matrix(columns), b_ub=-np.array(cutting.wanted, dtype=float)
+        _costs(cutting, columns),
+        A_ub=-_matrix(columns),
+        b_ub=-np.array(cutting.wanted, dtype=float),
+        method="highs-ipm",
     )
-    return float(found.fun), np.maximum(-found.ineqlin.marginals, 0.0)
+    return float(found.fun), np.maximum(-found.ineqlin.marginals, 0.0), found.x > 1e-9
 
 
 # ---------------------------------------------------------------------------------------------------------
