@@ -121,6 +121,10 @@ def test_the_users_bag_and_overbreak_count(demo_with):
     """22.218 x 1.25 / 0.45 = 61.7, so 62 bags of 60 lb."""
     found = demo_with('[stock]\nbag_yield = "0.45 ft3"\nbag_weight = "60 lb"\noverbreak = "25 %"').concrete
     assert (found.bags, found.weight) == (62, 3720)
+    assert [hole.bags for hole in found.holes] == [
+        31,
+        31,
+    ]  # 30.9 each: the setting-out sheet counts with them too
 
 
 def test_cost_by_hand_and_what_has_no_price(demo_with):

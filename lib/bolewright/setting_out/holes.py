@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from bolewright.calculation import Calculation, Step
 from bolewright.ground.concrete import (
-    BAG_YIELD,
     bags_of_concrete,
     concrete_volume_round,
     concrete_volume_square,
@@ -16,8 +15,6 @@ from bolewright.ground.concrete import (
 from bolewright.platform.layout import Layout
 from bolewright.setting_out.plan import posts_of
 from bolewright.timber.sections import parse_section
-
-WASTE = 0.10  # share of concrete lost and for holes dug oversize (common practice)
 
 
 @dataclass(frozen=True)
@@ -41,6 +38,7 @@ class Hole:
 def holes(layout: Layout) -> tuple[Hole, ...]:
     """Hole of every post. ``foot`` is how far the post's foot stands below grade, on top of the pad."""
     found = []
+    stock = layout.project.stock
     for support in posts_of(layout):
         footing = layout.project.footings[support.footing or ""]
         section = parse_section(layout.project.posts[support.post or ""].section)
@@ -59,7 +57,7 @@ def holes(layout: Layout) -> tuple[Hole, ...]:
             if collar > 0:
                 volume += float(run(concrete_volume_square, B=d, H=collar / 12)) - post_area * collar / 12
             area = d**2
-        n = float(run(bags_of_concrete, V=volume, y=BAG_YIELD, w=WASTE))
+        n = float(run(bags_of_concrete, V=volume, y=stock.bag_yield, w=stock.overbreak))
         found.append(
             Hole(
                 post=support.mark,

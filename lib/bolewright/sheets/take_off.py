@@ -275,13 +275,15 @@ class TakeOffSheet:
             f"Plies: {ply_schedule().source}. Where the carrier's sheet asks for closer fastening, that stands.",
             "Buy one in twenty more of screws and nails.",
         ]
+        gaps: dict[float, list[str]] = {}
         for brace in self.results.project.braces:
-            gap = packing(self.results.path.layout, brace)
-            if gap > 0:
-                said.append(
-                    f"{brace.mark}: post and carrier differ in width, so its plies want packing of {feet_inches(gap)} "
-                    "on both sides of the narrower one, fastened as the engineer says."
-                )
+            gaps.setdefault(packing(self.results.path.layout, brace), []).append(brace.mark)
+        said += [
+            f"{run_of(marks)}: post and carrier differ in width, so the plies want packing of {feet_inches(gap)} on "
+            "both sides of the narrower one, fastened as the engineer says."
+            for gap, marks in gaps.items()
+            if gap > 0
+        ]
         return Statement(StatementKind.NOTE, tuple(said))
 
     def concrete(self) -> Blocks:

@@ -22,7 +22,7 @@ from bolewright.rendering.drawing import (
 )
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.ground import GroundPlan, ground_plan
-from bolewright.setting_out.holes import WASTE, holes
+from bolewright.setting_out.holes import holes
 from bolewright.setting_out.stem import girth_of
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
@@ -134,6 +134,7 @@ class GroundSheet(SettingOutSheet):
 
     def holes(self) -> Table:
         """Holes: width, depth, gravel, concrete, bags."""
+        stock = self.layout.project.stock
         rows = tuple(
             (
                 hole.post,
@@ -156,10 +157,11 @@ class GroundSheet(SettingOutSheet):
                 "pad",
                 "post's foot below grade",
                 "concrete (cu ft)",
-                "bags of 80 lb",
+                f"bags of {stock.bag_weight:g} lb",
             ),
             rows,
-            f"Holes; bags with {WASTE:.0%} for waste, at 0.60 cu ft each (common practice)",
+            f"Holes; bags with {stock.overbreak:.0%} for waste, at {stock.bag_yield:.2f} cu ft each"
+            " (common practice)",
             "llrrrrrr",
         )
 
