@@ -11,7 +11,6 @@ import socket
 import subprocess
 import sys
 import time
-import urllib.request
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -83,14 +82,6 @@ class Server:
         pid = self.process.pid
         children = Path(f"/proc/{pid}/task/{pid}/children").read_text().split()
         return {pid, *map(int, children)}
-
-    def fetch(self, link: str) -> bytes:
-        """What the server gives out at a link of its page."""
-        asked = urllib.request.Request(
-            self.address + link, headers={"Referer": self.address}
-        )  # as a click sends it
-        with urllib.request.urlopen(asked, timeout=30) as answer:
-            return bytes(answer.read())
 
     def go(self, page: Any) -> None:
         """Bring the workbook up: the page by itself, in JupyterLab by running its cell with the keyboard."""
@@ -192,6 +183,25 @@ def page_server(tmp_path_factory: Any, chromium: Any) -> Iterator[Server]:
     yield made
     made.stop()
     assert made.strays == []
+
+
+@pytest.fixture
+def start_notebook(tmp_path: Path, chromium: Any) -> Iterator[Callable[[str], Server]]:
+    """Serves the text of a notebook as a page."""
+    started = []
+
+    def serve(text: str) -> Server:
+        folder = tmp_path / "bare"
+        folder.mkdir()
+        (folder / "bare.ipynb").write_text(text, encoding="utf-8")
+        port = free_port()
+        arguments = ["-m", "voila", str(folder / "bare.ipynb"), f"--port={port}", "--no-browser"]
+        started.append(start(folder, arguments, port, is_page=True))
+        return started[-1]
+
+    yield serve
+    for server in started:
+        server.stop()
 
 
 Open = Callable[..., Any]
