@@ -8,6 +8,7 @@ from bolewright.status import Status
 from bolewright.units import Unit
 
 SHOWN = 12
+_BEYOND = 999.0  # a ratio past this is shown as more than it: nothing is left of the capacity
 
 
 def verdict(results: Results) -> str:
@@ -31,7 +32,7 @@ def summary_lines(results: Results) -> list[str]:
     ]
     open_ones = [c for c in results.governing if c.status is not Status.PASSES]
     holding = [c for c in results.governing if c.status is Status.PASSES][:SHOWN]
-    lines += [_line(check) for check in (*open_ones, *holding)]
+    lines += _table([*open_ones, *holding])
     left = results.count(Status.PASSES) - len(holding)
     if left > 0:
         lines.append(f"       and {left} more that pass")
@@ -40,13 +41,30 @@ def summary_lines(results: Results) -> list[str]:
     return lines
 
 
-def _line(check: Check) -> str:
-    mark = {Status.PASSES: "ok  ", Status.FAILS: "FAIL", Status.NOT_CHECKED: "OPEN"}[check.status]
+def _table(checks: list[Check]) -> list[str]:
+    """One line a check, in columns as wide as what stands in them."""
+    rows = [_row(check) for check in checks]
+    widths = [max((len(row[column]) for row in rows), default=0) for column in range(5)]
+    return [
+        f"{mark:{widths[0]}s} {ratio:>{widths[1]}s}  {part:{widths[2]}s}  {state:{widths[3]}s}  "
+        f"{sizes:{widths[4]}s}  {combination}".rstrip()
+        for mark, ratio, part, state, sizes, combination in rows
+    ]
+
+
+def _row(check: Check) -> tuple[str, str, str, str, str, str]:
+    mark = {Status.PASSES: "ok", Status.FAILS: "FAIL", Status.NOT_CHECKED: "OPEN"}[check.status]
     if check.status is Status.NOT_CHECKED:
-        return f"{mark}    -  {check.part:10s} {check.limit_state}"
-    ratio = f"{max(check.ratio, 1.01) if check.ratio > 1 else check.ratio:5.2f}"
+        return mark, "-", check.part, check.limit_state, "", ""
     sizes = f"{_amount(check.demand, check.unit)} of {_amount(check.capacity, check.unit)}"
-    return f"{mark} {ratio}  {check.part:10s} {check.limit_state:36s} {sizes:28s} {check.combination}"
+    return mark, _ratio(check.ratio), check.part, check.limit_state, sizes, check.combination
+
+
+def _ratio(ratio: float) -> str:
+    """A ratio to two places; one that fails never looks like 1.00."""
+    if ratio > _BEYOND:
+        return f"> {_BEYOND:.0f}"
+    return f"{max(ratio, 1.01) if ratio > 1 else ratio:.2f}"
 
 
 def _amount(value: float, unit: Unit) -> str:

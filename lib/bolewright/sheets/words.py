@@ -57,12 +57,12 @@ CAUTIONS: dict[Topic, tuple[str, ...]] = {
 
 PACKAGE_CAUTIONS = (
     "These sheets are calculations for review. They approve nothing; the reviewed and stamped area is left empty.",
-    "Local code, frost depth, zoning and permit rules stand over everything here. Ask before you build: height, area "
-    "and guards above 30 in. commonly need a permit.",
+    "Local code, frost depth, zoning and permit rules stand over everything here. Ask before you build: a floor that "
+    "is large, or more than 30 in. above the ground, commonly needs a permit, and a guard.",
     "A licensed engineer decides on the structure and a qualified arborist on the tree.",
     "Living trees vary and grow: look at tree, bolts and clearances every year and after each storm. Nobody is on the "
     "platform in high wind.",
     "Work at height: harness and anchor above 6 ft, nobody under a load, power tools tied off.",
-    "What stands before bracing and decking do must be braced for each stage of the work.",
+    "Until bracing and decking are in place, every part that already stands needs a temporary brace of its own.",
     "Values marked 'from memory' must be confirmed in the printed document; those marked 'judgement' by an engineer.",
 )
