@@ -55,7 +55,7 @@ def test_keystroke_to_ratios(page_server, opened, start_notebook, capsys, record
     page = opened(page_server)
     page.get_by_role("button", name="▸ Loads").click()
     page.get_by_label("live", exact=True).first.wait_for()
-    ratios = times(page, ".bw-live", "live")
+    ratios = times(page, ".bw-live > :nth-child(2)", "live")
     page.get_by_role("button", name="Sheet by sheet").click()
     page.get_by_role("button", name="joists", exact=True).click()
     page.get_by_label("J: section", exact=True).wait_for()

@@ -66,11 +66,13 @@ class Outcome:
         """What it would do, in words."""
         if self.ratio is None:
             return f"{self.change.words} could not be worked out."
-        said = f"{self.change.words} would bring it to {numbers.ratio(self.ratio)}"
+        result = f"bring it to {numbers.ratio(self.ratio)}" if self.ratio else "do away with it"
+        said = f"{self.change.words} would {result}"
         if self.ratio > 1:
             return f"{said}, not enough."
         if self.others_fail:
-            return f"{said}, but {self.others_fail} other checks would fail for it."
+            others = "another check" if self.others_fail == 1 else f"{self.others_fail} other checks"
+            return f"{said}, but {others} would fail for it."
         return f"{said}."
 
 
@@ -83,16 +85,19 @@ def try_out(data: Data, results: Results, check: Check, change: Change) -> Outco
         after = find_results(project)
     except LayoutError:
         return Outcome(change, None, 0)
-    same = [c for c in after.checks if (c.topic, c.limit_state) == (check.topic, check.limit_state)]
-    if check.topic is not Topic.JOISTS:  # closer joists are numbered anew
-        same = [c for c in same if c.part == check.part]
+    joists = {m.mark for r in (results, after) for m in r.path.layout.joists}
+    same = [c for c in after.checks if _name(c, joists) == _name(check, joists)]
+    failed = {_name(c, joists) for c in results.checks if c.status is Status.FAILS}
+    fresh = {_name(c, joists) for c in after.checks if c.status is Status.FAILS} - failed
     ratios = [c.ratio for c in same if not math.isnan(c.ratio)]
     if not ratios:
-        gone = not same and check.topic is not Topic.STABILITY
-        return Outcome(change, 0.0 if gone else None, 0)
-    failed = {(c.part, c.limit_state) for c in results.checks if c.status is Status.FAILS}
-    fresh = [c for c in after.checks if c.status is Status.FAILS and (c.part, c.limit_state) not in failed]
-    return Outcome(change, max(ratios), len([c for c in fresh if c.topic is not check.topic]))
+        return Outcome(change, None, 0) if same else Outcome(change, 0.0, len(fresh))
+    return Outcome(change, max(ratios), len(fresh))
+
+
+def _name(check: Check, joists: set[str]) -> tuple[str, str, str]:
+    """What makes a check the same before and after: joists as one, for closer ones are numbered anew."""
+    return (check.topic, "a joist" if check.part in joists else check.part, check.limit_state)
 
 
 def find_cures(data: Data, results: Results, check: Check, most: int = 2) -> Iterator[Outcome | None]:

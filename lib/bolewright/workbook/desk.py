@@ -38,9 +38,14 @@ class Desk:
         self.seconds = 0.0
         self._opened = ""
         self._saved = ""
+        self._working: list[Listener] = []
         self._changed: list[Listener] = []
         self._replaced: list[Listener] = []
         self.open(path)
+
+    def on_work(self, listener: Listener) -> None:
+        """Call back before the results are worked out."""
+        self._working.append(listener)
 
     def on_change(self, listener: Listener) -> None:
         """Call back after each change of a value, when the results are found."""
@@ -109,6 +114,8 @@ class Desk:
 
     def work_out(self) -> None:
         """Find the results of the draft; the last ones stay where there are none."""
+        for listener in self._working:
+            listener()
         start = time.perf_counter()
         self.problem = self._find()
         if self.problem and self.results is not None:
@@ -119,8 +126,7 @@ class Desk:
         """Find the results; a sentence that says why there are none."""
         project = self.draft.project
         if project is None:
-            count = len(self.draft.faults)
-            return f"{'One entry' if count == 1 else f'{count} entries'} can't be used yet."
+            return f"{self._entries()} can't be used yet."
         try:
             self.results = find_results(project)
         except LayoutError as error:
@@ -128,6 +134,10 @@ class Desk:
         except ValueError as error:
             return f"Not worked out: {error}."
         return ""
+
+    def _entries(self) -> str:
+        count = len(self.draft.faults)
+        return "One entry" if count == 1 else f"{count} entries"
 
     # -- files --------------------------------------------------------------------------------------------
 
@@ -203,8 +213,7 @@ class Desk:
         """Save the file; a sentence that says what became of it. Raises ChangedOnDisk, StorageError."""
         self._opened = storage.save(self.path, self.draft.text, self._opened, overwrite=overwrite)
         self._saved = self.draft.text
-        count = len(self.draft.faults)
-        open_ends = f" {count} entries in it can't be used yet." if count else ""
+        open_ends = f" {self._entries()} in it can't be used yet." if self.draft.faults else ""
         self.notice = f"Saved as {self.path.name}.{open_ends}"
         for listener in self._changed:
             listener()

@@ -210,6 +210,8 @@ class Draft:
         old = dict(self.parts(key))[which]
         if old == name:
             return
+        if section(key).shape is Shape.LIST and name in (marks := self._marks()):
+            raise ValueError(f"{name!r} already names a {section(marks[name]).part}; marks are unique.")
 
         def change() -> None:
             if section(key).shape is Shape.NAMED:
@@ -355,13 +357,17 @@ class Draft:
         spec = section(key)
         taken = set(self.names(key))
         if spec.shape is Shape.LIST:
-            listed = [s.key for s in sections() if s.shape is Shape.LIST]
-            taken = {name for other in listed for name in self.names(other)}
+            taken = set(self._marks())
         stem = re.sub(r"\d+$", "", like) or _STEMS.get(key, key[:1].upper())
         if key == "joists":
             letters = [stem, *(f"{stem}{chr(c)}" for c in range(ord("A"), ord("Z") + 1))]
             return next(name for name in letters if name not in taken)
         return next(f"{stem}{n}" for n in range(1, 10_000) if f"{stem}{n}" not in taken)
+
+    def _marks(self) -> dict[str, str]:
+        """Every part's mark, with the section it stands in."""
+        listed = [s.key for s in sections() if s.shape is Shape.LIST]
+        return {name: key for key in reversed(listed) for name in self.names(key)}
 
     def _part_name(self, where: Location) -> str:
         if len(where) < 3:

@@ -34,6 +34,7 @@ class Live:
         self.side = w.VBox([self.plan, self.worst])
         self.side.add_class("bw-side")
         self._trials = Background()
+        desk.on_work(self.before_work)
         desk.on_change(self.refresh)
         self.refresh()
 

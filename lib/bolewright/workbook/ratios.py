@@ -24,8 +24,8 @@ class Band:
 
 
 BANDS = (
-    Band(0.25, "#f4f1e6", "#1f2a30", "to 0.25"),
-    Band(0.50, "#dfe3c0", "#1f2a30", "to 0.50"),
+    Band(0.25, "#f8f5ec", "#1f2a30", "to 0.25"),
+    Band(0.50, "#d3dba9", "#1f2a30", "to 0.50"),
     Band(0.75, "#a9c19b", "#1f2a30", "to 0.75"),
     Band(0.90, "#5f8f86", "#1f2a30", "to 0.90"),
     Band(1.00, "#2a5566", "#ffffff", "to 1.00"),

@@ -91,8 +91,14 @@ _IN_ORDER = {
     "bolt": ("Kinds of tree bolt", "kind of bolt"),
     "post": ("Kinds of post", "kind of post"),
     "brace": ("Braces", "brace"),
+    "diagonal": ("Diagonals in the plane of the floor", "diagonal"),
     "footing": ("Kinds of footing", "kind of footing"),
     "limits": ("How much it may sag", "limits"),
+    "outline": ("Outlines of a stem, as measured", "outline"),
+    "as_built": ("As built", "measured place"),
+    "reading": ("Readings of the yearly look", "reading"),
+    "stock": ("Timber stock for the cut list", "stock"),
+    "price": ("Prices", "price"),
 }
 _LABELS = {
     "F_y": "yield strength F y",

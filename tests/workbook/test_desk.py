@@ -1,0 +1,111 @@
+"""The desk: results follow the draft, work is kept and taken up again, no file is overwritten unasked."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from bolewright.paths import shipped
+from bolewright.platform.reading import ProjectError
+from bolewright.workbook import storage
+from bolewright.workbook.desk import Desk
+
+DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    (tmp_path / "mine.toml").write_text(DEMO, encoding="utf-8")
+    return Desk(tmp_path / "mine.toml")
+
+
+def joist_bending(desk: Desk) -> float:
+    assert desk.results is not None
+    return max(c.ratio for c in desk.results.checks if (c.topic, c.limit_state) == ("joists", "bending"))
+
+
+def test_results_follow_the_draft(desk):
+    before = joist_bending(desk)
+    desk.type(("joists", 0, "section"), "2x6")
+    # bending goes with 1 / S: 2x8 13.14 in³, 2x6 7.563 in³ (NDS Supplement 2018, Table 1B), F_b 925 and 1000 psi (4B)
+    assert joist_bending(desk) == pytest.approx(before * 13.14 / 7.563 * 925 / 1000, rel=0.01)
+    desk.undo()
+    assert joist_bending(desk) == before
+
+
+def test_the_last_results_stay_while_an_entry_cannot_be_used(desk):
+    before = joist_bending(desk)
+    desk.type(("loads", "live"), "sixty")
+    assert joist_bending(desk) == before
+    assert desk.problem == "One entry can't be used yet. The ratios are those from before."
+
+
+def test_an_arrangement_that_cannot_stand_is_said(desk):
+    desk.type(("support", 2, "at"), "-36 in, 60 in")
+    assert "P1" in desk.problem
+    assert desk.problem.endswith("The ratios are those from before.")
+
+
+def test_work_survives_a_killed_kernel(desk):
+    desk.type(("joists", 0, "section"), "2x")
+    again = Desk(desk.path)
+    assert again.draft.shown(("joists", 0, "section")) == "2x"
+    assert "Unsaved work from before was taken up" in again.notice
+    assert again.results is not None
+    again.undo()
+    assert again.draft.text == DEMO
+
+
+def test_work_on_an_older_file_waits_to_be_asked_for(desk):
+    desk.type(("joists", 0, "section"), "2x10")
+    desk.path.write_text(DEMO + "# by hand\n", encoding="utf-8")
+    again = Desk(desk.path)
+    assert again.draft.text == DEMO + "# by hand\n"
+    assert again.has_older_work
+    again.take_up()
+    assert again.draft.get(("joists", 0, "section")) == "2x10"
+
+
+def test_a_file_changed_on_disk(desk):
+    desk.type(("joists", 0, "section"), "2x10")
+    desk.path.write_text(DEMO + "# by hand\n", encoding="utf-8")
+    assert desk.changed_on_disk
+    with pytest.raises(storage.ChangedOnDisk):
+        desk.save()
+    desk.load_again()
+    assert not desk.changed_on_disk
+    desk.undo()
+    assert desk.draft.get(("joists", 0, "section")) == "2x10"
+
+
+def test_save_as_wants_a_free_name(desk):
+    other = desk.folder / "other.toml"
+    other.write_text("format = 1\n", encoding="utf-8")
+    with pytest.raises(storage.StorageError, match=r"other.toml exists already"):
+        desk.save_as(other)
+    assert desk.path.name == "mine.toml"
+    desk.save_as(desk.folder / "third.toml")
+    assert (desk.folder / "third.toml").read_text(encoding="utf-8") == DEMO
+    assert desk.path.name == "third.toml"
+
+
+def test_a_file_that_is_no_toml_leaves_the_open_one(desk):
+    (desk.folder / "bad.toml").write_text("a = = b", encoding="utf-8")
+    with pytest.raises(ProjectError, match=r"bad.toml is not valid TOML"):
+        desk.open(desk.folder / "bad.toml")
+    assert desk.path.name == "mine.toml"
+    assert desk.draft.text == DEMO
+
+
+def test_a_saved_file_with_an_entry_that_cannot_be_used_says_so(desk):
+    desk.type(("loads", "live"), "sixty")
+    assert desk.save() == "Saved as mine.toml. One entry in it can't be used yet."
+    assert storage.last_good_path(desk.path).read_text(encoding="utf-8") == DEMO
+
+
+def test_side_files_are_not_offered(desk):
+    desk.type(("loads", "live"), "sixty")
+    desk.save()
+    desk.type(("loads", "live"), "70 psf")
+    assert desk.files() == ["mine.toml"]
