@@ -114,11 +114,12 @@ def _tree_bolts(path: LoadPath) -> Pairs:
                 ),
             ]
     for tree in path.layout.project.trees:
-        placed = next(
-            bolt_in_place(path, s)
-            for s in path.layout.supports
-            if s.kind == "tree bolt" and s.tree == tree.mark
+        bearing = next(
+            (s for s in path.layout.supports if s.kind == "tree bolt" and s.tree == tree.mark), None
         )
+        if bearing is None:
+            continue
+        placed = bolt_in_place(path, bearing)
         wood = placed.wood
         found += [
             (
