@@ -230,6 +230,11 @@ def test_a_part_as_a_whole_that_is_wrong(draft):
     assert draft.messages_elsewhere() == {("tree", 0): "give either girth or diameter, and not both."}
 
 
+def test_one_wrong_entry_is_one_fault(draft):
+    draft.type(("joists", 0, "spacing"), "16 inchworms")
+    assert list(draft.faults) == [("joists", 0, "spacing")]
+
+
 def test_an_unknown_key_is_said_and_stays():
     draft = Draft(DEMO.replace('exposure = "B"', 'exposure = "B"\nweather = "fine"'))
     assert list(draft.messages_elsewhere()) == [("site", "weather")]

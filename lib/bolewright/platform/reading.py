@@ -91,7 +91,7 @@ def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]
     try:
         project = Project.model_validate(raw)
     except ValidationError as error:
-        return None, tuple(Fault(*_plain(fault)) for fault in error.errors())
+        return None, tuple(Fault(*_plain(fault)) for fault in error.errors() if not _follows(fault, error))
     faults = tuple(Fault(where, message) for where, message in _cross_checks(project))
     return (None if faults else project), faults
 
@@ -131,6 +131,15 @@ def _shown(value: Any) -> str:
     """A value as it stands in a message, not too long."""
     text = repr(value)
     return text if len(text) <= 60 else f"{text[:57]}..."
+
+
+def _follows(fault: Any, error: ValidationError) -> bool:
+    """Whether a list counts as too short only because a part in it is at fault."""
+    where: Location = tuple(fault["loc"])
+    inside = (tuple(other["loc"]) for other in error.errors())
+    return fault["type"] == "too_short" and any(
+        len(o) > len(where) and o[: len(where)] == where for o in inside
+    )
 
 
 def _known(fault: dict[str, Any]) -> str:

@@ -31,7 +31,9 @@ def command(path: Path, *, page: bool, port: int, browser: bool) -> tuple[list[s
     """The server's command and environment for a project file."""
     folder = path.parent
     environment = {**os.environ, FILE: str(path), ROOT: str(folder), "PYTHONWARNINGS": "ignore"}
+    ours = str(resources.files("bolewright.workbook") / "page")
     if not page:
+        environment["JUPYTER_CONFIG_PATH"] = _before(ours, "JUPYTER_CONFIG_PATH")
         arguments = [sys.executable, "-m", "jupyterlab", str(folder / NOTEBOOK)]
         arguments += [
             f"--ServerApp.port={port}",
@@ -40,8 +42,7 @@ def command(path: Path, *, page: bool, port: int, browser: bool) -> tuple[list[s
         ]
         arguments += ["--LabApp.extension_manager=readonly"]
         return arguments + ([] if browser else ["--no-browser"]), environment
-    shared = str(resources.files("bolewright.workbook") / "page")
-    environment["JUPYTER_PATH"] = os.pathsep.join(filter(None, (shared, os.environ.get("JUPYTER_PATH"))))
+    environment["JUPYTER_PATH"] = _before(ours, "JUPYTER_PATH")
     environment[FILES] = "voila/files"
     arguments = [
         sys.executable,
@@ -54,3 +55,7 @@ def command(path: Path, *, page: bool, port: int, browser: bool) -> tuple[list[s
     arguments += [f"--VoilaConfiguration.file_allowlist={pattern}" for pattern in _GIVEN_OUT]
     arguments += ["--show_tracebacks=False"]
     return arguments + ([] if browser else ["--no-browser"]), environment
+
+
+def _before(folder: str, variable: str) -> str:
+    return os.pathsep.join(filter(None, (folder, os.environ.get(variable))))
