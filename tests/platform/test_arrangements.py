@@ -71,6 +71,29 @@ def test_every_arrangement_runs_through_all_checks(name: str) -> None:
         assert carried == pytest.approx(laid, rel=1e-9)
 
 
+GRAVITY = {
+    Topic.DECKING,
+    Topic.JOISTS,
+    Topic.CARRIERS,
+    Topic.HANGERS,
+    Topic.FOOTINGS,
+}
+BELIEVABLE = (
+    "one_tree_two_posts",
+    "round_a_stem",
+    "two_fields_square",
+    "over_three_posts",
+)
+
+
+@pytest.mark.parametrize("name", BELIEVABLE)
+def test_believable_arrangements_carry_their_weight(name: str) -> None:
+    checks = find_results(project_of(name)).checks
+    upright = [c for c in checks if c.topic in GRAVITY and "0.6W" not in c.combination]
+    assert len(upright) > 50
+    assert [c for c in upright if c.status is Status.FAILS] == []
+
+
 @pytest.mark.parametrize("name", EVERY)
 def test_joist_marks_count_from_first_to_last(name: str) -> None:
     layout = path_of(name).layout
