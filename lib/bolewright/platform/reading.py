@@ -5,19 +5,15 @@ from __future__ import annotations
 import re
 import tomllib
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
-from bolewright.platform.plausible import implausible
-from bolewright.platform.project import Brace, Carrier, Diagonal, JoistField, Project, Support, Timber, Tree
-from bolewright.reference import TableError
-from bolewright.timber.material import MaterialError, reference_values
-from bolewright.timber.sections import SectionError, parse_section
-from bolewright.tree.species import SpeciesError, stem_wood
+from bolewright.platform.cross_checks import cross_checks
+from bolewright.platform.project import Project
 
 _MAX_BYTES = 1_000_000
 _MOST_SENTENCES = 25
@@ -92,7 +88,7 @@ def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]
         project = Project.model_validate(raw)
     except ValidationError as error:
         return None, tuple(Fault(*_plain(fault)) for fault in error.errors() if not _follows(fault, error))
-    faults = tuple(Fault(where, message) for where, message in _cross_checks(project))
+    faults = tuple(Fault(where, message) for where, message in cross_checks(project))
     return (None if faults else project), faults
 
 
@@ -198,186 +194,3 @@ def _line_finder(text: str) -> Callable[[Location], str]:
         return ""
 
     return line_of
-
-
-# ---------------------------------------------------------------------------------------------------------
-# What one part of the file says of another
-
-
-def _cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
-    yield from _duplicates(project)
-    yield from _references(project)
-    yield from _materials(project)
-    yield from _price_faults(project)
-    yield from implausible(project)
-    for index, tree in enumerate(project.trees):
-        if (tree.girth is None) == (tree.diameter is None):
-            yield ("tree", index), "give either girth or diameter, and not both."
-        try:
-            stem_wood(tree.species)
-        except SpeciesError as error:
-            yield ("tree", index, "species"), f"{error}."
-    edges = len(project.platform.outline)
-    for edge in project.loads.guard_edges:
-        if not 1 <= edge <= edges:
-            yield (
-                ("loads", "guard_edges"),
-                f"{edge} is no edge of the outline; its edges are numbered 1 to {edges} "
-                "(edge 1 runs from the first corner to the second).",
-            )
-
-
-def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
-    seen: dict[str, str] = {}
-    marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField | Brace | Diagonal, ...]], ...] = (
-        ("tree", project.trees),
-        ("support", project.supports),
-        ("carrier", project.carriers),
-        ("joists", project.joists),
-        ("brace", project.braces),
-        ("diagonal", project.diagonals),
-    )
-    for kind, parts in marked:
-        for index, part in enumerate(parts):
-            if part.mark in seen:
-                yield (
-                    (kind, index, "mark"),
-                    f"{part.mark!r} already names a {seen[part.mark]}; marks are unique.",
-                )
-            seen[part.mark] = kind
-    entries: tuple[tuple[str, str, list[str]], ...] = (
-        ("as_built", "mark", [entry.mark for entry in project.as_built]),
-        ("reading", "mark", [entry.mark for entry in project.readings]),
-        ("outline", "tree", [entry.tree for entry in project.outlines]),
-    )
-    for kind, key, marks in entries:
-        for index, mark in enumerate(marks):
-            if mark in marks[:index]:
-                yield (
-                    (kind, index, key),
-                    f"{mark!r} has an entry already; put all that is known of it in one.",
-                )
-
-
-def _references(project: Project) -> Iterator[tuple[Location, str]]:
-    trees = {tree.mark for tree in project.trees}
-    carriers = {carrier.mark for carrier in project.carriers}
-
-    def wanted(
-        where: Location, name: str | None, names: set[str], what: str
-    ) -> Iterator[tuple[Location, str]]:
-        listed = ", ".join(sorted(names)) or "none"
-        if name is None:
-            yield where, f"a {what} must be named here; the file has: {listed}."
-        elif name not in names:
-            yield where, f"{name!r} is no {what} of this file; it has: {listed}."
-
-    for index, support in enumerate(project.supports):
-        at = ("support", index)
-        if support.kind == "tree bolt":
-            yield from wanted((*at, "tree"), support.tree, trees, "tree")
-            yield from wanted((*at, "bolt"), support.bolt, set(project.bolts), "bolt")
-        else:
-            yield from wanted((*at, "post"), support.post, set(project.posts), "post")
-            yield from wanted((*at, "footing"), support.footing, set(project.footings), "footing")
-    posts = {support.mark for support in project.supports if support.kind == "post"}
-    for index, brace in enumerate(project.braces):
-        yield from wanted(("brace", index, "support"), brace.support, posts, "post")
-        yield from wanted(("brace", index, "carrier"), brace.carrier, carriers, "carrier")
-        if (brace.bolts is None) != (brace.bolt_diameter is None):
-            yield ("brace", index, "bolts"), "bolts and bolt_diameter must be given together."
-        if brace.bolts is not None and brace.rated_load is not None:
-            yield ("brace", index, "rated_load"), "give either bolts or a rated load, and not both."
-    supports = {support.mark for support in project.supports}
-    for index, reading in enumerate(project.readings):
-        yield from wanted(("reading", index, "mark"), reading.mark, supports | {"GRADE"}, "support")
-    for index, outline in enumerate(project.outlines):
-        yield from wanted(("outline", index, "tree"), outline.tree, trees, "tree")
-        if not (len(outline.points) >= 3) ^ (len(outline.widths) >= 2):
-            yield ("outline", index, "points"), "give either 3 points or more, or 2 widths or more."
-    yield from _as_built_faults(project, supports | carriers)
-    for index, diagonal in enumerate(project.diagonals):
-        if diagonal.start == diagonal.end:
-            yield ("diagonal", index, "to"), f"{diagonal.mark} starts and ends at one point."
-    for index, field in enumerate(project.joists):
-        for mark in field.carriers:
-            yield from wanted(("joists", index, "carriers"), mark, carriers, "carrier")
-        if field.hanger is not None:
-            yield from wanted(
-                ("joists", index, "hanger"), field.hanger, set(project.connections), "connection"
-            )
-        if field.last < field.first:
-            yield ("joists", index, "last"), "the last joist lies before the first."
-    for index, carrier in enumerate(project.carriers):
-        if carrier.start == carrier.end:
-            yield ("carrier", index, "to"), f"{carrier.mark} starts and ends at one point."
-        if carrier.hanger is not None:
-            yield from wanted(
-                ("carrier", index, "hanger"), carrier.hanger, set(project.connections), "connection"
-            )
-
-
-def _as_built_faults(project: Project, marks: set[str]) -> Iterator[tuple[Location, str]]:
-    """Entries of what was built that no part can have: a joist's mark is known only once they are laid out."""
-    joists = tuple(field.mark for field in project.joists)
-    kinds = {support.mark: support.kind for support in project.supports}
-    for index, built in enumerate(project.as_built):
-        where = ("as_built", index)
-        kind = kinds.get(built.mark, "member")
-        numbered = any(built.mark.startswith(mark) and built.mark[len(mark) :].isdigit() for mark in joists)
-        if built.mark not in marks and not numbered:
-            yield (*where, "mark"), f"{built.mark!r} is no support, carrier or joist of this file."
-            continue
-        allowed = {
-            "tree bolt": ("at", "projection", "level", "embedment"),
-            "post": ("at", "level", "hole"),
-            "member": ("depth",),
-        }[kind]
-        for key in ("at", "projection", "level", "embedment", "hole", "depth"):
-            if getattr(built, key) is not None and key not in allowed:
-                yield (*where, key), f"{built.mark} is a {kind}, which takes {', '.join(allowed)}."
-        if built.at is not None and built.projection is not None:
-            yield (*where, "projection"), "give either at or projection, and not both."
-
-
-def _price_faults(project: Project) -> Iterator[tuple[Location, str]]:
-    """A size of lumber with no length, and a line that says a price twice."""
-    seen: set[tuple[str, float | None, str]] = set()
-    for index, price in enumerate(project.prices):
-        try:
-            item = parse_section(price.item).name
-        except SectionError:
-            item = price.item.strip().lower()
-            if price.length is not None:
-                yield (
-                    ("price", index, "length"),
-                    f"{price.item!r} is no size of lumber, so it has no length; sizes are written such as 2x8.",
-                )
-        else:
-            if price.length is None:
-                yield (
-                    ("price", index, "length"),
-                    f"{price.item} is lumber: say for which length this price is.",
-                )
-        key = (item, price.length, price.grade.strip().lower())
-        if key in seen:
-            yield ("price", index, "item"), f"{price.item!r} has a price for this length already."
-        seen.add(key)
-
-
-def _materials(project: Project) -> Iterator[tuple[Location, str]]:
-    pieces: list[tuple[Location, Timber]] = [(("decking",), project.decking)]
-    pieces += [(("carrier", i), part) for i, part in enumerate(project.carriers)]
-    pieces += [(("joists", i), part) for i, part in enumerate(project.joists)]
-    pieces += [(("post", name), part) for name, part in project.posts.items()]
-    pieces += [(("brace", i), part) for i, part in enumerate(project.braces)]
-    for where, piece in pieces:
-        try:
-            section = parse_section(piece.section)
-        except SectionError as error:
-            yield (*where, "section"), f"{error}."
-            continue
-        try:
-            reference_values(piece.species, piece.grade, section)
-        except (MaterialError, TableError) as error:
-            yield (*where, "grade" if "grade" in str(error) else "species"), f"{error}."
