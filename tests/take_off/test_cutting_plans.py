@@ -4,7 +4,7 @@ import random
 from collections import Counter
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from bolewright.take_off.cutting import solve
@@ -47,6 +47,9 @@ small = st.fixed_dictionaries(
 
 @settings(max_examples=150, deadline=None)
 @given(small)
+@example(
+    {"pieces": [3, 31, 31, 32], "sticks": {63: 16, 66: 22}}
+)  # the solver stumbles over its simplified form
 def test_small_problems_reach_the_brute_force_optimum(least_by_brute_force, case):
     cutting = problem(case["pieces"], case["sticks"])
     solved = solve(cutting)

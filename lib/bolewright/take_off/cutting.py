@@ -35,6 +35,7 @@ _KEPT = (
     1.5,
 )  # patterns for each kind of piece: above the first, only the best of the second number stay
 _NODES = 100  # of branch and bound: a limit that gives the same plan on every machine
+_STUMBLED = 4  # status of scipy's milp: numerical trouble or an error of the solver
 _MOST_PATTERNS = 20_000  # listed for the proof
 _SAFE = 1e-6  # of a bound, for the rounding of the linear programme
 
@@ -213,13 +214,20 @@ def _whole(cutting: Cutting, columns: list[Pattern], best: Solved, seconds: floa
         LinearConstraint(_matrix(columns), lb=np.array(cutting.wanted, dtype=float)),
         LinearConstraint(csc_array(costs[None, :]), lb=best.bound, ub=best.cost - 1),
     ]
-    found = milp(
-        costs,
-        integrality=np.ones(len(columns)),
-        bounds=Bounds(0, float(sum(cutting.wanted))),
-        constraints=rows,
-        options={"time_limit": seconds, "node_limit": _NODES, "mip_rel_gap": 0.0},
-    )
+    options = {"time_limit": seconds, "node_limit": _NODES, "mip_rel_gap": 0.0}
+    for presolve in (
+        True,
+        False,
+    ):  # the solver stumbles over a few small programmes that it has simplified first
+        found = milp(
+            costs,
+            integrality=np.ones(len(columns)),
+            bounds=Bounds(0, float(sum(cutting.wanted))),
+            constraints=rows,
+            options={**options, "presolve": presolve},
+        )
+        if found.status != _STUMBLED:
+            break
     if found.status == 2:  # no plan of these patterns is cheaper than the one at hand
         return _Whole(None, best.cost)
     low = found.mip_dual_bound
