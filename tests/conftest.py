@@ -1,7 +1,7 @@
 """Order of the suite: the browser's tests come last.
 
-They are the slowest, and Playwright's own event loop keeps running in the main thread until the session ends, in which no
-other test could start one.
+They are the slowest, and Playwright's own event loop keeps running in the main thread until the session ends: no other
+test could start one there.
 """
 
 from pathlib import Path
