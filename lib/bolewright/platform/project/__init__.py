@@ -1,0 +1,69 @@
+"""The project file's model, by subject: what a user may write, with the limits of each value."""
+
+from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
+from bolewright.platform.project.fields import (
+    AreaLoad,
+    Coordinate,
+    Divisor,
+    Height,
+    LineLoad,
+    Mark,
+    Measure,
+    Point,
+    Rated,
+    Ring,
+    Size,
+    Small,
+    StockLength,
+    Strength,
+    Strict,
+    Text,
+)
+from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
+from bolewright.platform.project.place import Limits, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.stock import Price, Stock
+from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
+from bolewright.platform.project.whole import Project
+
+__all__ = [
+    "AreaLoad",
+    "AsBuilt",
+    "Bolt",
+    "Brace",
+    "Carrier",
+    "Connection",
+    "Coordinate",
+    "Decking",
+    "Diagonal",
+    "Divisor",
+    "Footing",
+    "Height",
+    "JoistField",
+    "Limits",
+    "LineLoad",
+    "Loads",
+    "Mark",
+    "Measure",
+    "Platform",
+    "Point",
+    "Post",
+    "Price",
+    "Project",
+    "Rated",
+    "Reading",
+    "Ring",
+    "Site",
+    "Size",
+    "Small",
+    "StemOutline",
+    "Stock",
+    "StockLength",
+    "Strength",
+    "Strict",
+    "Support",
+    "Text",
+    "Timber",
+    "Title",
+    "Tree",
+    "Wall",
+]

@@ -1,0 +1,193 @@
+"""What the file says of what bears the platform: trees, bolts, posts, footings, hangers, supports."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from bolewright.platform.project.fields import (
+    Height,
+    Mark,
+    Measure,
+    Point,
+    Rated,
+    Size,
+    Small,
+    Strength,
+    Strict,
+    Text,
+)
+from bolewright.platform.project.timber import Timber
+from bolewright.units import INCH, INCH_PER_YEAR, NONE, PSI, SQUARE_FOOT, YEAR
+
+
+class Tree(Strict):
+    """A living tree that carries bolts.
+
+    ``sway_seen`` is the movement to one side in strong wind, seen at the height ``sway_seen_at``. Without it
+    the sway is estimated from the crown's front area and the height of its centre, times two.
+    """
+
+    mark: Mark
+    """Short name of the tree on sheets and drawings."""
+    species: Text
+    """Species of the living tree (Wood Handbook, Table 5-3)."""
+    at: Point
+    """Centre of the stem in plan: x, y."""
+    girth: Annotated[float, Measure(INCH, least=20, most=600)] | None = None
+    """Girth over the bark at the height of the bolts; give this or the diameter."""
+    diameter: Annotated[float, Measure(INCH, least=6, most=200)] | None = None
+    """Diameter over the bark at the height of the bolts; give this or the girth."""
+    bark: Annotated[float, Measure(INCH, least=0, most=6)]
+    """Thickness of the bark, measured with a probe or a drill (common practice)."""
+    height: Height
+    """Height of the tree (common practice: sighted from a measured distance)."""
+    condition: Text = ""
+    """What the arborist found (ANSI A300 Part 9)."""
+    sway_seen: Annotated[float, Measure(INCH, least=0, most=60)] | None = None
+    """Movement of the stem to one side in strong wind, as seen (common practice)."""
+    sway_seen_at: Height | None = None
+    """Height at which that movement was seen."""
+    crown_area: Annotated[float, Measure(SQUARE_FOOT, positive=True, most=10_000)] | None = None
+    """Front area of the crown, for an estimate of sway (ASCE 7-16, 29.4)."""
+    crown_center: Height | None = None
+    """Height of the middle of the crown."""
+    crown_drag: Annotated[float, Measure(NONE, least=0.1, most=1.2)] = 0.3
+    """Drag of the crown with its leaves streamlined (from memory: 0.2 to 0.5)."""
+    cavity: Annotated[float, Measure(INCH, least=0, most=120)] = 0.0
+    """Diameter of a hollow or rot in the stem, as found by the arborist."""
+    growth: Annotated[float, Measure(INCH_PER_YEAR, positive=True, most=1)] = 0.25
+    """Growth of the radius in a year, read off rings or taken as usual (common practice)."""
+    service: Annotated[float, Measure(YEAR, positive=True, most=50)] = 10.0
+    """Years until gaps, slots and brackets are looked at and set back again (common practice)."""
+    margin: Small = 1.0
+    """Room left between stem and timber beyond sway and growth (common practice)."""
+
+
+class Bolt(Strict):
+    """A kind of tree bolt, by the numbers the user knows of it."""
+
+    diameter: Annotated[float, Measure(INCH, least=0.5, most=4)]
+    """Diameter of the steel in the wood, at the root of the thread (NDS 2018, 12.3.7)."""
+    embedment: Annotated[float, Measure(INCH, least=1, most=40)]
+    """Length of thread in sound wood (NDS 2018, 12.1.4)."""
+    F_y: Strength
+    """Yield strength of the steel, off its mill certificate (AISC 360-16, Table 2-4)."""
+    F_u: Strength
+    """Tensile strength of the steel, off its mill certificate (AISC 360-16, Table 2-4)."""
+    seat_length: Annotated[float, Measure(INCH, least=0.5, most=12)]
+    """Length of the bearing along the bolt."""
+    seat: Literal["steel bracket", "timber"] = "steel bracket"
+    """What bears on the bolt: a steel bracket, or the timber itself."""
+    seat_rise: Small | None = None
+    """How far the bearing lies above the bolt's centre, off the bracket; empty for half the diameter."""
+    slide: Small = 0.0
+    """How far the bearing may slide outwards as the stem moves."""
+    rated_load: Rated | None = None
+    """Rated load from the bolt's maker, when there is one."""
+    rated_note: Text = ""
+    """Where that rating is printed, and for what wood."""
+    rated_side: Rated | None = None
+    """Rated side load from the bolt's maker, when there is one."""
+    rated_side_note: Text = ""
+    """Where that side rating is printed."""
+
+
+class Post(Timber):
+    """A kind of post.
+
+    ``foot`` "held" counts the embedment as what keeps the post upright (IBC 1807.3, checked), "pinned" counts
+    nothing. ``constrained``: a rigid surface, never lawn, holds it at grade. ``doubled``: 1/2 in. of motion at
+    grade does no harm (1806.3.4). ``cap_side`` is the cap's rated side load, ``roll_tie`` that of the strap or
+    angle which ties each side of the carrier down to the post.
+    """
+
+    K_e: Annotated[float, Measure(NONE, least=0.5, most=2.5)] = 2.1
+    """Effective length factor: 1 held at both ends, 2.1 free at the top (NDS 2018, Appendix G)."""
+    eccentricity: Small = 0.5
+    """How far off centre the load may stand (common practice)."""
+    cap_length: Size | None = None
+    """Length of the post cap along the carrier, when longer than the post."""
+    cap_seat: Small = 0.0
+    """Thickness of the cap's plate between the post's top and the carrier."""
+    foot: Literal["pinned", "held"] = "pinned"
+    """Held: the embedment keeps the post upright (IBC 2021, 1807.3); pinned: it counts for nothing."""
+    constrained: bool = False
+    """Whether a rigid floor, never lawn, holds the post at grade (IBC 2021, 1807.3.2.2)."""
+    doubled: bool = False
+    """Whether 1/2 in of motion at grade does no harm (IBC 2021, 1806.3.4)."""
+    cap_side: Rated | None = None
+    """Rated side load of the post cap, off its maker's sheet."""
+    roll_tie: Rated | None = None
+    """Rated load of the tie on each side of the carrier, off its maker's sheet."""
+    cap_note: Text = ""
+    """Where these ratings are printed."""
+
+
+class Footing(Strict):
+    """A kind of footing: a hole filled with plain concrete, or a pad at its foot."""
+
+    shape: Literal["round", "square"]
+    """Round hole or square pad."""
+    width: Annotated[float, Measure(INCH, least=6, most=96)]
+    """Diameter of a round footing, side of a square one (IRC 2021, R507.3.1)."""
+    depth: Annotated[float, Measure(INCH, least=6, most=120)]
+    """Depth of the footing's underside below grade (IRC 2021, R403.1.4)."""
+    pad: Annotated[float, Measure(INCH, least=4, most=60)]
+    """Thickness of the plain concrete under the post (ACI 318-19, 14.3.2)."""
+    f_c: Annotated[float, Measure(PSI, least=2000, most=10_000)] = 2500.0
+    """Strength of the concrete (IRC 2021, Table R402.2; ACI 318-19, 19.2)."""
+    fill: Literal["concrete", "soil"] = "concrete"
+    """What fills the hole round the post, up to grade."""
+    gravel: Small = 0.0
+    """Tamped gravel under the concrete, dug below the depth (common practice: 4 to 6 in)."""
+
+
+class Connection(Strict):
+    """A hanger with the rated load the user read off its maker's sheet."""
+
+    rated_load: Rated | None = None
+    """Rated load downwards of the hanger, off its maker's sheet."""
+    rated_uplift: Rated | None = None
+    """Rated load upwards of the hanger, off its maker's sheet."""
+    seat_length: Annotated[float, Measure(INCH, least=1, most=12)] = 1.5
+    """Length on which the timber sits in the hanger (NDS 2018, 3.10)."""
+    load_duration: Literal["normal", "as stated"] = "normal"
+    """Normal: the rating is for ten years of load and is adjusted (NDS 2018, 2.3.2); as stated: it is not."""
+    wet_included: bool = False
+    """Whether the rating already counts for timber in the weather (NDS 2018, 11.3.3)."""
+    note: Text = ""
+    """Where that rating is printed."""
+
+
+class Support(Strict):
+    """A tree bolt or a post, by its position in plan.
+
+    ``sideways`` is how the bearing on a tree bolt meets a level force: "tied" passes it both ways, "slides" runs
+    in a ``slot`` along the bolt and is held across it, "floats" slides both ways on a pad. Left out, it holds
+    nothing.
+    """
+
+    mark: Mark
+    """Short name of the support on sheets and drawings."""
+    kind: Literal["tree bolt", "post"]
+    """A bolt in the tree, or a post on a footing."""
+    at: Point
+    """Where the load comes down, in plan: x, y."""
+    tree: Mark | None = None
+    """Mark of the tree the bolt is in."""
+    bolt: Mark | None = None
+    """Name of the kind of bolt."""
+    post: Mark | None = None
+    """Name of the kind of post."""
+    footing: Mark | None = None
+    """Name of the kind of footing."""
+    uplift_tie: Rated | None = None
+    """Rated load of a tie that keeps the carrier down, off its maker's sheet."""
+    uplift_note: Text = ""
+    """Where that rating is printed."""
+    sideways: Literal["tied", "slides", "floats"] | None = None
+    """How the bearing meets a level force: tied, slides along a slot, or floats (common practice)."""
+    slot: Annotated[float, Measure(INCH, positive=True, most=48)] | None = None
+    """Length of the slot the bearing slides in."""
+    friction: Annotated[float, Measure(NONE, least=0.05, most=1)] = 0.4
+    """Friction in the sliding bearing (common practice)."""

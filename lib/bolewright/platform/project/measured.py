@@ -1,0 +1,63 @@
+"""What is measured on the day: parts as built, readings below a line, a stem's outline."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from pydantic import Field
+
+from bolewright.platform.project.fields import Mark, Measure, Point, Size, Strict, Text
+from bolewright.units import INCH
+
+
+class AsBuilt(Strict):
+    """What was really built or measured at one part; what is left out is as planned.
+
+    A bolt: ``projection``, ``level``, ``embedment``. A post: ``at``, ``level`` of its cut top, ``hole``. A joist
+    or carrier: ``depth`` as the tape reads it. The checks are run again with it.
+    """
+
+    mark: Mark
+    """Mark of the support, joist or carrier."""
+    at: Point | None = None
+    """Where a support really stands, in plan: x, y."""
+    projection: Annotated[float, Measure(INCH, positive=True, most=48)] | None = None
+    """From the bark to the middle of the bearing on a tree bolt, along the bolt."""
+    level: Annotated[float, Measure(INCH, least=-24, most=24)] | None = None
+    """How far the seat lies above its planned level; below it is negative."""
+    embedment: Annotated[float, Measure(INCH, least=0.5, most=40)] | None = None
+    """Thread in sound wood that a tree bolt reached."""
+    hole: Annotated[float, Measure(INCH, positive=True, most=120)] | None = None
+    """Depth of the footing's underside that was reached, such as before rock."""
+    depth: Annotated[float, Measure(INCH, positive=True, most=30)] | None = None
+    """Depth of a joist, carrier or board as measured."""
+    note: Text = ""
+    """Who measured it, and when."""
+
+
+class Reading(Strict):
+    """A reading of the day: how far a point lies below a level line (string, water level or instrument).
+
+    A tree bolt's mark is for its seat, a post's for the concrete its foot stands on, ``GRADE`` for the peg at the
+    planned grade. All readings are from one line.
+    """
+
+    mark: Mark
+    """Mark of the bolt or post, or GRADE."""
+    below_line: Annotated[float, Measure(INCH, least=-480, most=480)]
+    """From the level line down to the point; negative when the point lies above it."""
+
+
+class StemOutline(Strict):
+    """The outline of a stem's bark at the floor: points in plan, or widths across at stations round the girth.
+
+    ``widths``: divide the girth in twice as many equal stations as there are widths, the first on the side of +x
+    and then counter-clockwise; each is the width across from a station to the one opposite.
+    """
+
+    tree: Mark
+    """Mark of the tree."""
+    points: Annotated[tuple[Point, ...], Field(max_length=60)] = ()
+    """Points of the bark in order round the stem, in plan: x, y."""
+    widths: Annotated[tuple[Size, ...], Field(max_length=30)] = ()
+    """Widths across the stem, from each station to the one opposite."""

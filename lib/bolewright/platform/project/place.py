@@ -1,0 +1,136 @@
+"""What the file says of the place and of the whole platform: title, site, loads, limits, plan."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from bolewright.platform.project.fields import (
+    AreaLoad,
+    Divisor,
+    LineLoad,
+    Mark,
+    Measure,
+    Point,
+    Ring,
+    Strict,
+    Text,
+)
+from bolewright.units import DEGREE, FOOT, INCH, MPH, NONE, POUND, PSF
+
+
+class Title(Strict):
+    """Title block."""
+
+    project: Annotated[str, StringConstraints(min_length=1, max_length=80)]
+    """Name of the platform, printed on every sheet (common practice)."""
+    site: Text = ""
+    """Where it stands: street, lot or coordinates (common practice)."""
+    client: Text = ""
+    """For whom it is built (common practice)."""
+    prepared_by: Text = ""
+    """Who made these calculations (common practice)."""
+    checked_by: Text = ""
+    """Who checked them; left empty until somebody has (common practice)."""
+    date: datetime.date
+    """Date of this revision, as 2026-11-25."""
+    revision: Annotated[str, StringConstraints(max_length=12)] = ""
+    """Letter or number of this revision (common practice)."""
+    note: Text = ""
+    """One line under the title, such as what the package is for."""
+
+
+class Site(Strict):
+    """Ground and climate of the place."""
+
+    frost_depth: Annotated[float, Measure(INCH, least=0, most=120)]
+    """Depth that frost reaches, from the building department (IRC 2021, R403.1.4.1)."""
+    soil: Literal["class 1", "class 2", "class 3", "class 4", "class 5"]
+    """Class of soil, 1 rock to 5 clay (IBC 2021, Table 1806.2)."""
+    soil_bearing: Annotated[float, Measure(PSF, positive=True, most=20_000)] | None = None
+    """Allowed soil pressure from a soils report, in place of the class's value (IBC 2021, 1806.2)."""
+    soil_bearing_note: Text = ""
+    """Who found that pressure, and when."""
+    ground_snow: AreaLoad
+    """Ground snow load of the place, from the building department (ASCE 7-16, 7.2)."""
+    wind_speed: Annotated[float, Measure(MPH, least=60, most=250)]
+    """Basic wind speed, three-second gust (ASCE 7-16, 26.5)."""
+    exposure: Literal["B", "C", "D"]
+    """B among trees or houses, C open, D by wide water (ASCE 7-16, 26.7)."""
+    K_zt: Annotated[float, Measure(NONE, least=1, most=3)] = 1.0
+    """Topographic factor, more than 1 on hills and ridges (ASCE 7-16, 26.8)."""
+    elevation: Annotated[float, Measure(FOOT, least=0, most=15_000)] = 0.0
+    """Height above sea level; thin air pushes less (ASCE 7-16, 26.9)."""
+
+
+class Loads(Strict):
+    """Loads on the platform."""
+
+    live: Annotated[float, Measure(PSF, least=10, most=500)]
+    """Live load of people and things (IBC 2021, Table 1607.1; IRC 2021, Table R301.5)."""
+    live_note: Text = ""
+    """Where that live load comes from."""
+    hardware: AreaLoad = 1.0
+    """Weight of screws, hangers and the like, spread over the deck (common practice)."""
+    guard: LineLoad = 8.0
+    """Weight of the guard along an edge (common practice: weigh a piece of it)."""
+    guard_edges: tuple[int, ...] = ()
+    """Numbers of the outline's edges with a guard; edge 1 runs from the first corner to the second."""
+    guard_height: Annotated[float, Measure(INCH, least=12, most=120)] = 42.0
+    """Height of the guard over the floor (IRC 2021, R312.1.2: at least 36 in; IBC 2021, 1015.3: 42 in)."""
+    guard_solidity: Annotated[float, Measure(NONE, least=0.05, most=1)] = 0.5
+    """Share of the guard's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.4)."""
+    person: Annotated[float, Measure(POUND, least=0, most=2000)] = 300.0
+    """One heavy person, at the worst spot (IRC 2021, Table R301.5: 300 lb on a stair tread)."""
+    sway_share: Annotated[float, Measure(NONE, least=0, most=1)] = 0.10
+    """Level force of people moving, as a share of the live load (common practice)."""
+
+
+class Limits(Strict):
+    """Serviceability limits: span, or for drift the floor's height, divided by these numbers."""
+
+    live: Divisor = 360.0
+    """Joists and carriers may sag their span divided by this under live load (IBC 2021, Table 1604.3)."""
+    total: Divisor = 240.0
+    """The same under all load, with creep (IBC 2021, Table 1604.3)."""
+    deck_live: Divisor = 180.0
+    """The same for deck boards under live load (common practice)."""
+    drift: Divisor = 200.0
+    """The floor may move sideways its height divided by this (common practice)."""
+
+
+class Platform(Strict):
+    """Plan and height of the floor."""
+
+    outline: Annotated[tuple[Point, ...], Field(min_length=3, max_length=60)]
+    """Corners of the deck in order round it, one a line: x, y."""
+    openings: Annotated[tuple[Ring, ...], Field(max_length=20)] = ()
+    """Corners of each hole in the deck, one a line; an empty line between holes."""
+    floor_height: Annotated[float, Measure(INCH, least=6, most=720)]
+    """Height of the floor over the ground (IRC 2021, R312.1.1: a guard above 30 in)."""
+    north: Annotated[float, Measure(DEGREE, least=-360, most=360)] | None = None
+    """Where north lies, clockwise from the plan's y; empty draws no arrow (common practice: by compass)."""
+
+
+class Wall(Strict):
+    """A wall or screen that stands on an edge of the deck: it catches wind.
+
+    Its weight comes down where the guard's does: count it in ``guard`` and say so with ``weight_in_guard``.
+    """
+
+    mark: Mark
+    """Short name of the wall on sheets and drawings."""
+    edge: Annotated[int, Field(ge=1, le=60)]
+    """Number of the outline's edge it stands on; edge 1 runs from the first corner to the second."""
+    height: Annotated[float, Measure(INCH, least=12, most=144)]
+    """Height of the wall over the floor."""
+    start: Annotated[float, Measure(INCH, least=0, most=2400)] = 0.0
+    """How far from the edge's first corner it starts."""
+    length: Annotated[float, Measure(INCH, positive=True, most=2400)] | None = None
+    """Length of the wall; empty for the rest of the edge."""
+    solidity: Annotated[float, Measure(NONE, least=0.05, most=1)] = 1.0
+    """Share of the wall's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.4)."""
+    weight_in_guard: bool = False
+    """Whether the guard's weight already holds the wall's, on this edge."""

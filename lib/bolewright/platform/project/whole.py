@@ -1,0 +1,42 @@
+"""The whole project file."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
+from bolewright.platform.project.fields import Mark, Strict
+from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
+from bolewright.platform.project.place import Limits, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.stock import Price, Stock
+from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField
+
+
+class Project(Strict):
+    """A whole project file."""
+
+    format: Literal[1]
+    title: Title
+    site: Site
+    loads: Loads
+    limits: Limits = Limits()
+    platform: Platform
+    decking: Decking
+    trees: Annotated[tuple[Tree, ...], Field(alias="tree")] = ()
+    bolts: Annotated[dict[Mark, Bolt], Field(alias="bolt", default_factory=dict)]
+    posts: Annotated[dict[Mark, Post], Field(alias="post", default_factory=dict)]
+    footings: Annotated[dict[Mark, Footing], Field(alias="footing", default_factory=dict)]
+    connections: Annotated[dict[Mark, Connection], Field(alias="connection", default_factory=dict)]
+    supports: Annotated[tuple[Support, ...], Field(alias="support", min_length=1)]
+    carriers: Annotated[tuple[Carrier, ...], Field(alias="carrier", min_length=1)]
+    joists: Annotated[tuple[JoistField, ...], Field(min_length=1)]
+    braces: Annotated[tuple[Brace, ...], Field(alias="brace")] = ()
+    diagonals: Annotated[tuple[Diagonal, ...], Field(alias="diagonal")] = ()
+    walls: Annotated[tuple[Wall, ...], Field(alias="wall")] = ()
+    as_built: tuple[AsBuilt, ...] = ()
+    readings: Annotated[tuple[Reading, ...], Field(alias="reading")] = ()
+    outlines: Annotated[tuple[StemOutline, ...], Field(alias="outline")] = ()
+    stock: Stock = Stock()
+    prices: Annotated[tuple[Price, ...], Field(alias="price")] = ()
