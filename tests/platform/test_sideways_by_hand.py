@@ -6,6 +6,7 @@ Each test redoes by statics, or by an elastic frame of its own, what the checks 
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -16,7 +17,8 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import analyse
 from bolewright.mechanics.frame_model import Dof, Frame, Member, MemberPoint, Node, Profile, Support
 from bolewright.platform.check import Check, Status
-from bolewright.platform.checks.carriers_sideways import from_overturning
+from bolewright.platform.checks.carriers_sideways import seats_from_overturning
+from bolewright.platform.checks.second_opinion import second_opinion_checks
 from bolewright.platform.checks.stability import least_stiffness
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import carrier_modulus
@@ -26,6 +28,7 @@ from bolewright.platform.load_path import find_load_path
 from bolewright.platform.parts import LayoutError
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import find_results
+from bolewright.platform.second_opinion import Compared
 from bolewright.platform.sideways import Sideways, find_sideways
 from bolewright.platform.sideways_model import UPRIGHT, sideways_model
 
@@ -251,7 +254,7 @@ def test_two_trees_move_opposite_to_each_other():
 def test_overturning_reaches_the_supports_through_the_members(demo):
     """What overturning adds at the seats of C1 is what it adds at P1 and P2; the rest is at the tree's seats."""
     for state in demo.states:
-        added = from_overturning(demo, state, demo.path.effects["C1"].reactions)
+        added = seats_from_overturning(demo, state, demo.path.layout.member("C1"))
         np.testing.assert_allclose(added[0], state.over[demo.row("P1")], atol=1e-6)
         np.testing.assert_allclose(added[1], state.over[demo.row("P2")], atol=1e-6)
 
@@ -296,7 +299,10 @@ def held_everywhere(name: str) -> str:
 
 
 def test_demo_agrees_with_the_space_frame(demo):
-    """Drift, level forces, what overturning adds, brace forces and moments at the knees: within 2.5 %."""
+    """Drift, level forces, what overturning adds, brace forces and moments at the knees: within 2.5 %.
+
+    Of values under 0.3 of the largest of their kind, within 2.4 % of that one.
+    """
     found = sideways_model(demo)
     assert {c.quantity for c in found} == {
         "drift",
@@ -306,22 +312,51 @@ def test_demo_agrees_with_the_space_frame(demo):
         "moment at the knee",
     }
     for compared in found:
-        assert compared.by_frame == pytest.approx(compared.by_hand, rel=0.025), compared
+        small = abs(compared.by_hand) < 0.3 * compared.largest
+        assert abs(compared.difference) < (0.03 if small else 0.025), compared
 
 
-@pytest.mark.parametrize("name", ARRANGEMENTS)
-def test_level_forces_of_every_arrangement_agree_with_the_space_frame(name):
-    """The level force on each support is what a space frame of carriers, posts and bolts gives, within 5 %."""
-    level = [c for c in sideways_model(sideways_of(held_everywhere(name))) if c.quantity == "level force"]
-    assert level
-    for compared in level:
-        assert compared.by_frame == pytest.approx(compared.by_hand, rel=0.05), compared
+@pytest.mark.parametrize("name", ["round_the_stem", *ARRANGEMENTS])
+def test_every_arrangement_agrees_with_the_space_frame(name):
+    """Drift, and for each support the level force and what overturning adds: as a space frame gives them."""
+    text = held_everywhere(name) if name in ARRANGEMENTS else file_of(name).read_text(encoding="utf-8")
+    found = sideways_model(sideways_of(text))
+    supports = text.count("[[support]]")
+    assert len([c for c in found if c.quantity == "level force"]) >= 2 * supports
+    assert len([c for c in found if c.quantity == UPRIGHT]) >= 2 * supports
+    assert [c for c in found if c.flagged] == []
 
 
-def test_a_space_frame_that_differs_is_flagged_with_its_reason():
-    checks = checks_of(held_everywhere("over_three_posts"), "hand route against frame")
-    assert [c.status for c in checks] == [Status.NOT_CHECKED]
-    assert "likely because" in checks[0].sentence
+def test_routes_that_differ_are_flagged_with_their_reason(demo):
+    """6 % off in the largest level force: said. 6 % off in the least, which is 0.6 % of the largest: let pass."""
+    found = sideways_model(demo)
+    level = sorted((c for c in found if c.quantity == "level force"), key=lambda c: abs(c.by_hand))
+    assert abs(level[0].by_hand) < 0.1 * abs(level[-1].by_hand)
+
+    def told(off: Compared) -> Check:
+        changed = [replace(c, by_frame=1.06 * c.by_hand) if c is off else c for c in found]
+        return second_opinion_checks(changed)[0]
+
+    assert told(level[0]).status is Status.PASSES
+    assert told(level[-1]).status is Status.NOT_CHECKED
+    assert f"level force of {level[-1].part}" in told(level[-1]).sentence
+    assert "likely because carriers" in told(level[-1]).sentence
+
+
+def test_a_carrier_tips_on_its_own_seats_by_hand(demo):
+    """Wind along C1: its level force enters 11.25 in up and leaves below: V 11.25 / 84 in more on the far post."""
+    tipped = demo.tipped["C1"]
+    assert [demo.frames[i].support.mark for i in tipped.posts] == ["P1", "P2"]
+    P1, P2 = demo.row("P1"), demo.row("P2")
+    np.testing.assert_allclose(tipped.supports[[P1, P2]], [[-1 / 84, -1 / 84], [1 / 84, 1 / 84]], atol=1e-6)
+    np.testing.assert_allclose(
+        tipped.couples(demo.frames, demo.states[0].force)[0], demo.states[0].force[P1, 0] * 11.25
+    )
+    # the moment in C1 steps by the couple at each post: half way between, one couple of M leaves M/2 over P1's side
+    middle = int(np.argmin(np.abs(demo.path.effects["C1"].stations - (18.6875 + 42))))
+    at = demo.path.effects["C1"].stations[middle]
+    assert tipped.moment[middle, 0] == pytest.approx(1 - (at - 18.6875) / 84, abs=1e-3)
+    assert tipped.moment[-1] == pytest.approx([0.0, 0.0], abs=1e-6)
 
 
 # Walls -----------------------------------------------------------------------------------------------------

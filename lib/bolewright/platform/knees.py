@@ -130,7 +130,7 @@ def _kicks(path: LoadPath, knees: tuple[Knee, ...]) -> Kicks:
     own = effects.stations.size
     supports = np.zeros((len(path.layout.supports), len(knees)))
     for i, seat in enumerate(carrier.seats):
-        _deliver(path, supports, seat.below, seat.below_at, found.reactions[i])
+        deliver_down(path, supports, seat.below, seat.below_at, found.reactions[i])
     return Kicks(
         carrier=carrier,
         knees=knees,
@@ -142,7 +142,7 @@ def _kicks(path: LoadPath, knees: tuple[Knee, ...]) -> Kicks:
     )
 
 
-def _deliver(path: LoadPath, supports: Array, below: str, at: float, load: Array) -> None:
+def deliver_down(path: LoadPath, supports: Array, below: str, at: float, load: Array) -> None:
     """Pass a load down to the supports, through any carriers on the way."""
     marks = [s.mark for s in path.layout.supports]
     if below in marks:
@@ -152,7 +152,7 @@ def _deliver(path: LoadPath, supports: Array, below: str, at: float, load: Array
     beam = Beam(member.line.length, tuple(s.at for s in member.seats), 1.0)
     reactions = respond(beam, [PointLoad(at)], [at]).reactions[:, 0]
     for seat, share in zip(member.seats, reactions, strict=True):
-        _deliver(path, supports, seat.below, seat.below_at, load * share)
+        deliver_down(path, supports, seat.below, seat.below_at, load * share)
 
 
 def carrier_modulus(carrier: Member) -> float:

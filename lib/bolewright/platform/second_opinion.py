@@ -7,8 +7,7 @@ the sheet says so. Members hold each other only upright and do not twist, as in 
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -31,8 +30,8 @@ from bolewright.mechanics.loads import Array, PointLoad, SpreadLoad
 from bolewright.platform.layout import Member as Timber
 from bolewright.platform.load_path import Effects, LoadPath
 
-FLAG = 0.05  # a larger difference is flagged
-NEGLIGIBLE = 0.01  # of the largest value of its kind: smaller ones are not compared
+FLAG = 0.05  # of the value: a larger difference is flagged
+SLIGHT = 0.04  # of the largest value of its kind: a small value may differ by this
 _STIFF = Profile(E=29e6, A=100.0, I_z=1000.0, I_y=1000.0, J=1000.0, G=11e6)
 _DIRECT = ("deck", "own weight", "guard")
 _CLOSE = 0.02  # in: nodes nearer than this are one, or the frame would lose all its digits in a stub
@@ -41,7 +40,10 @@ _NOTHING = 1e-6  # in
 
 @dataclass(frozen=True)
 class Compared:
-    """One quantity by both routes; ``why`` says what likely parts them where they differ."""
+    """One quantity by both routes; ``why`` says what likely parts them where they differ.
+
+    ``largest`` is the largest value of the same kind by the hand route.
+    """
 
     part: str
     quantity: str
@@ -50,16 +52,24 @@ class Compared:
     by_frame: float
     unit: str
     why: str = "a member that carries it sags under load"
+    largest: float = 0.0
 
     @property
     def difference(self) -> float:
-        """Difference as a share of the hand route's value."""
-        return (self.by_frame - self.by_hand) / self.by_hand if self.by_hand else math.inf
+        """Difference as a share of the hand route's value; of a small one, so that 5 % is 4 % of the largest."""
+        measure = max(abs(self.by_hand), self.largest * SLIGHT / FLAG)
+        return (self.by_frame - self.by_hand) / measure if measure else 0.0
 
     @property
     def flagged(self) -> bool:
-        """Whether the routes differ by more than 5 %."""
+        """Whether the routes differ by more than 5 % of the value and by more than 4 % of the largest of its kind."""
         return abs(self.difference) > FLAG
+
+
+def beside_largest(group: list[Compared]) -> list[Compared]:
+    """The same, each with the largest of the group."""
+    largest = max((abs(c.by_hand) for c in group), default=0.0)
+    return [replace(c, largest=largest) for c in group]
 
 
 def second_opinion(path: LoadPath) -> list[Compared]:
@@ -82,8 +92,7 @@ def second_opinion(path: LoadPath) -> list[Compared]:
             for m in path.layout.members
         ]
         for group in (reactions, moments):
-            least = NEGLIGIBLE * max(abs(c.by_hand) for c in group)
-            compared += [c for c in group if max(abs(c.by_hand), abs(c.by_frame)) > least]
+            compared += beside_largest(group)
     return compared
 
 

@@ -2,10 +2,10 @@
 
 Runs every case of :mod:`bolewright.platform.level_loads` on the springs of
 :mod:`bolewright.platform.level_supports`, once with the feet of the posts held and once in ground that gives.
-Level forces enter the supports at the underside of what sits on them, but a post across its carrier at the
-carrier's top: the ties that keep the carrier upright bend the post. What their moment about that level lacks is
-laid on the deck as a straight-line pressure without a sum, and goes down through the load path; the kicks of the
-knees go down through their carriers.
+Level forces enter tree bolts at the underside of what sits on them, but a post at the top of its carrier: across it
+the ties that keep the carrier upright bend the post, along it the carrier tips on its seats
+(:mod:`bolewright.platform.tipping`). What their moment about these levels lacks is laid on the deck as a straight-line
+pressure without a sum, and goes down through the load path; the kicks of the knees go down through their carriers.
 """
 
 from __future__ import annotations
@@ -41,6 +41,7 @@ from bolewright.platform.level_supports import (
 from bolewright.platform.level_wind import Wind, find_wind
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.stem_sway import run_sway
+from bolewright.platform.tipping import Tipped, find_tipped
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,7 @@ class Sideways:
     ``tie`` is the level force that each sliding bearing would get from its moving stem were it tied: friction does
     not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case, ``cap_most`` and
     ``cap_least`` those at a post's cap, all with what the knees bear. ``tilt`` is the load on every source that
-    makes one lb·in of moment along x and y (columns).
+    makes one lb·in of moment along x and y (columns); ``tipped`` are the carriers that level force along them tips.
     """
 
     path: LoadPath
@@ -82,6 +83,7 @@ class Sideways:
     frames: tuple[LevelFrame, ...]
     knees: tuple[Knee, ...]
     kicks: dict[str, Kicks]
+    tipped: dict[str, Tipped]
     tilt: Array = field(repr=False)
     sway: dict[str, float | None]
     tie: Array
@@ -105,6 +107,7 @@ def find_sideways(path: LoadPath) -> Sideways:
     frames: tuple[LevelFrame, ...] = tuple(
         post_frame(path, s, kicks) if s.kind == "post" else bolt_frame(path, s) for s in path.layout.supports
     )
+    tipped = find_tipped(path, frames)
     bolts = [f for f in frames if isinstance(f, BoltFrame)]
     run = Calculation().run
     sway = {f.tree.mark: run_sway(run, path, f.tree, f.level) for f in bolts}
@@ -127,7 +130,9 @@ def find_sideways(path: LoadPath) -> Sideways:
     if not loose:
         friction, tie = _friction(frames, springs[0], ground, most)
         states = [
-            _state(frames, kicks, (cases.load, cases.over), s, foot, ground, friction, influence @ tilt)
+            _state(
+                frames, (kicks, tipped), (cases.load, cases.over), s, foot, ground, friction, influence @ tilt
+            )
             for foot, s in zip(feet, springs, strict=True)
         ]
     return Sideways(
@@ -137,6 +142,7 @@ def find_sideways(path: LoadPath) -> Sideways:
         frames,
         knees,
         kicks,
+        tipped,
         tilt,
         sway,
         tie,
@@ -160,7 +166,7 @@ def range_over(path: LoadPath, influence: Influence | Array, cases: LevelCases) 
 def levels_of(frame: LevelFrame) -> tuple[float, float]:
     """Height above grade at which a support takes level force, in its two directions (in)."""
     if isinstance(frame, PostFrame):
-        return frame.h + frame.arm(0), frame.h + frame.arm(1)
+        return frame.h + frame.depth, frame.h + frame.arm(1)
     return frame.level, frame.level
 
 
@@ -211,7 +217,7 @@ def _tilt(path: LoadPath, influence: Array) -> Array:
 
 def _state(
     frames: tuple[LevelFrame, ...],
-    kicks: dict[str, Kicks],
+    carriers: tuple[dict[str, Kicks], dict[str, Tipped]],
     push: tuple[Array, Array],
     springs: list[PlanSpring],
     foot: Foot,
@@ -234,8 +240,10 @@ def _state(
     plan = np.array([s.axes for s in springs])
     turn = over_all - np.einsum("sa,sac,sap->pc", levels, force, plan)
     Q = np.array([_knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
+    kicks, tipped = carriers
     kick, cap = _kick_loads(frames, kicks, Q)
-    return State(foot, tuple(springs), movement, ground, force, Q, turn, tilt @ turn, kick, cap)
+    over = tilt @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
+    return State(foot, tuple(springs), movement, ground, force, Q, turn, over, kick, cap)
 
 
 def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
@@ -248,7 +256,8 @@ def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
     influence = np.array([sideways.path.reactions[f.support.mark] for f in sideways.frames])
     springs = list(state.springs)
     tilt = influence @ sideways.tilt
-    return _state(sideways.frames, sideways.kicks, (load, over), springs, state.foot, still, still, tilt)
+    carriers = (sideways.kicks, sideways.tipped)
+    return _state(sideways.frames, carriers, (load, over), springs, state.foot, still, still, tilt)
 
 
 def _knee_forces(frame: LevelFrame, foot: Foot, V: Array) -> Array:

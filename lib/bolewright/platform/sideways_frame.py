@@ -24,6 +24,7 @@ from bolewright.mechanics.frame_model import (
 )
 from bolewright.mechanics.section import rectangle_torsion_constant
 from bolewright.platform.checks.posts import FIXITY
+from bolewright.platform.combine import Array
 from bolewright.platform.knees import carrier_modulus
 from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
 from bolewright.platform.level_supports import BoltFrame, Foot, PostFrame
@@ -62,6 +63,17 @@ class Parts:
         at = next(n for n in self.nodes if n.name == node)
         self.nodes.append(Node(name, at.x, at.y, at.z - drop))
         self.stiff(f"{name}+", name, node)
+        return name
+
+    def over(self, name: str, node: str, carrier: Timber) -> str:
+        """A node at the top of a carrier: it goes along with it, and across it is held by its roll.
+
+        It does not tilt with the carrier as this bends, as joists that rest on it slip a little.
+        """
+        at, u = next(n for n in self.nodes if n.name == node), carrier.line.u
+        self.nodes.append(Node(name, at.x, at.y, at.z + carrier.section.d))
+        self.members.append(Member(f"{name}+", node, name, LINK, (Dof.RZ,), (), (*u, 0.0)))
+        self.stand(name, (Dof.RY,), (), (*u, 0.0))
         return name
 
     def seat(self, name: str, node: str, carrier: Timber) -> str:
@@ -116,7 +128,7 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
             shared = parts.seat(f"{mark} foot", top, carrier)
             parts.stand(shared, (Dof.DZ, *ALL[3:]), (), (*frame.u, 0.0))
         else:
-            _post(parts, frame, state.foot, float(state.springs[i].k[1]), top)
+            _post(parts, frame, state.foot, state.springs[i].k, top)
             if more:
                 shared = parts.under(f"{mark} cap", top, 1.0)
         for other, place in more:
@@ -169,7 +181,7 @@ def _rise(parts: Parts, carrier: Timber, seat: Seat) -> float:
     return parts.levels[carrier.mark] - parts.levels[seat.below]
 
 
-def _post(parts: Parts, frame: PostFrame, foot: Foot, k_across: float, top: str) -> None:
+def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str) -> None:
     """A post under the node of its carrier, its knee on the way; across the carrier by its stiffness there."""
     mark, u = frame.support.mark, (*frame.u, 0.0)
     E, h = run_post_modulus(Calculation().run, frame), frame.h
@@ -178,7 +190,7 @@ def _post(parts: Parts, frame: PostFrame, foot: Foot, k_across: float, top: str)
     x, y = frame.support.at
     down = FIXITY if still else 0.0
     l, d = h + down, frame.arm(1)
-    across = k_across * (l**3 + 3 * l**2 * d + 3 * l * d**2) / (3 * E) if firm else frame.I
+    across = float(k[1]) * (l**3 + 3 * l**2 * d + 3 * l * d**2) / (3 * E) if firm else frame.I
     bar = Profile(E=E, A=frame.section.A * STIFF, I_z=frame.I, I_y=max(across, 1e-3), J=frame.I, G=E / SHEAR)
     parts.nodes.append(Node(f"{mark} foot", x, y, -down))
     hinged_along = not still and frame.axes[0].n > 0
@@ -188,7 +200,7 @@ def _post(parts: Parts, frame: PostFrame, foot: Foot, k_across: float, top: str)
     held += [Dof.RX] if firm else []
     parts.stand(f"{mark} foot", tuple(held), (), u)
     if soft_along:
-        bar = Profile(bar.E, bar.A, across, bar.I_y, bar.J, bar.G)
+        bar = Profile(bar.E, bar.A, max(float(k[0]) * l**3 / (3 * E), 1e-3), bar.I_y, bar.J, bar.G)
     below = f"{mark} foot"
     if frame.axes[0].n:
         knee = f"{mark} knee"
@@ -219,16 +231,18 @@ def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:
 def _ends(parts: Parts, sideways: Sideways) -> list[str]:
     """Where the plate holds the carriers: at the underside over bolts and carriers, at the top over a post.
 
-    Not where a carrier hangs: it would hold the one it hangs from against roll.
+    Not where a carrier hangs, or rests on one that the deck holds too: it would hold that one against roll.
     """
     found: dict[str, None] = {}
-    for carrier in decked(sideways):
+    on_deck = decked(sideways)
+    held = {carrier.mark for carrier in on_deck}
+    for carrier in on_deck:
         for i, seat in enumerate(carrier.seats):
-            if seat.bearing is Bearing.HANGS:
+            if seat.bearing is Bearing.HANGS or seat.below in held:
                 continue
             node = parts.at(carrier.mark, seat.at)
             if on_post(sideways, seat):
-                node = parts.under(f"{carrier.mark}^{i}", node, -carrier.section.d)
+                node = parts.over(f"{carrier.mark}^{i}", node, carrier)
             found[node] = None
     return list(found)
 

@@ -17,27 +17,38 @@ from bolewright.mechanics.frame_model import (
     Dof,
     Frame,
     FrameLoad,
+    MemberPoint,
     NodeLoad,
 )
 from bolewright.mechanics.loads import PointLoad, SpreadLoad
 from bolewright.platform.combine import Array
 from bolewright.platform.knees import Knee
 from bolewright.platform.level_supports import PostAxis, PostFrame
-from bolewright.platform.second_opinion import Compared
+from bolewright.platform.second_opinion import Compared, beside_largest
 from bolewright.platform.sideways import Sideways, State, answer
-from bolewright.platform.sideways_frame import Parts, find_frame, held_at
+from bolewright.platform.sideways_frame import Parts, decked, find_frame, held_at
 
-SMALL = 0.30  # of the largest of its kind: less than this adds under 5 % to a resultant, and is not compared
-SLIGHT = 0.05  # of the greatest load on a support: overturning that adds less is not compared
 UPRIGHT = "load from overturning and knees"
-WHY = "carriers twist and give where the hand route takes them as stiff"
+TWIST = "carriers between deck and support twist and give, where the hand route takes them as stiff"
+SAG = "the carrier sags under what overturning lays on it and pushes its knees, which the hand route counts from weight"
+WHY = {
+    "drift": TWIST,
+    "level force": TWIST,
+    UPRIGHT: "what overturning lays on the deck is shared by carriers that give",
+    "force along the brace": SAG,
+    "moment at the knee": SAG,
+}
 
 
 def sideways_model(sideways: Sideways) -> list[Compared]:
     """Both routes under 0.6 of the wind along x and along y, for every way in which the feet are taken."""
     if sideways.loose:
         return []
-    return [c for state in sideways.states for c in _state(sideways, state)]
+    kinds: dict[str, list[Compared]] = {}
+    for state in sideways.states:
+        for c in _state(sideways, state):
+            kinds.setdefault(c.quantity, []).append(c)
+    return [c for kind in kinds.values() for c in beside_largest(kind)]
 
 
 def _state(sideways: Sideways, state: State) -> list[Compared]:
@@ -46,21 +57,7 @@ def _state(sideways: Sideways, state: State) -> list[Compared]:
     hands = [answer(sideways, state, push.load[:, None], push.over[:, None]) for push in pushes]
     cases = [_loads(sideways, parts, push, hand) for push, hand in zip(pushes, hands, strict=True)]
     result = analyse(Frame(tuple(parts.nodes), tuple(parts.members), tuple(parts.supports)), cases)
-    found = [c for axis, hand in enumerate(hands) for c in _compare(sideways, hand, result, axis, centre)]
-    kinds = dict.fromkeys((c.quantity, c.load if c.quantity == UPRIGHT else "") for c in found)
-    weight = {
-        f.support.mark: float(most.max()) for f, most in zip(sideways.frames, sideways.most, strict=True)
-    }
-    found = [c for c in found if c.quantity != UPRIGHT or _largest(c) > SLIGHT * weight[c.part]]
-    return [
-        c
-        for kind in kinds
-        for c in _telling([c for c in found if (c.quantity, c.load if c.quantity == UPRIGHT else "") == kind])
-    ]
-
-
-def _largest(compared: Compared) -> float:
-    return max(abs(compared.by_hand), abs(compared.by_frame))
+    return [c for axis, hand in enumerate(hands) for c in _compare(sideways, hand, result, axis, centre)]
 
 
 @dataclass(frozen=True)
@@ -91,6 +88,7 @@ def _loads(sideways: Sideways, parts: Parts, push: _Push, hand: State) -> list[F
     loads: list[FrameLoad] = [
         NodeLoad("plate 0", (float(push.load[0]), float(push.load[1]), 0.0), (0.0, 0.0, push.moment))
     ]
+    loads += _tips(sideways, parts, hand)
     for carrier in sideways.path.layout.carriers:
         effects = sideways.path.effects[carrier.mark]
         for what, label, pounds in zip(effects.loads, effects.labels, effects.delivered @ laid, strict=True):
@@ -102,19 +100,31 @@ def _loads(sideways: Sideways, parts: Parts, push: _Push, hand: State) -> list[F
                 x = (what.start + what.end) / 2
             else:
                 raise TypeError(f"{type(what).__name__} on {carrier.mark}")
-            loads += _shared(parts, carrier.mark, x, float(pounds))
+            loads.append(_placed(parts, carrier.mark, x, float(pounds)))
     return loads
 
 
-def _shared(parts: Parts, mark: str, x: float, pounds: float) -> list[FrameLoad]:
-    """A load on a carrier as if laid on the two nodes beside it, by the lever."""
+def _tips(sideways: Sideways, parts: Parts, hand: State) -> list[FrameLoad]:
+    """Couples that tip the carriers under the plate: their level force enters at the top of the post's seat."""
+    on_deck = {c.mark for c in decked(sideways)}
+    loads: list[FrameLoad] = []
+    for mark, tipped in sideways.tipped.items():
+        if mark not in on_deck:
+            continue
+        x, y = tipped.carrier.line.u
+        for i, couple in zip(tipped.posts, tipped.couples(sideways.frames, hand.force), strict=True):
+            seat = next(s for s in tipped.carrier.seats if s.below == sideways.frames[i].support.mark)
+            C = float(couple[0])
+            loads.append(NodeLoad(parts.at(mark, seat.at), moment=(-y * C, x * C, 0.0)))
+    return loads
+
+
+def _placed(parts: Parts, mark: str, x: float, pounds: float) -> MemberPoint:
+    """A load on a carrier, on the piece of it that it stands on."""
     places = parts.places[mark]
     piece = min(max(int(np.searchsorted(places, x, side="right")) - 1, 0), len(places) - 2)
-    share = (x - places[piece]) / (places[piece + 1] - places[piece])
-    return [
-        NodeLoad(f"{mark}@{piece}", (0.0, 0.0, -pounds * (1 - share))),
-        NodeLoad(f"{mark}@{piece + 1}", (0.0, 0.0, -pounds * share)),
-    ]
+    within = min(max(x - places[piece], 0.0), places[piece + 1] - places[piece])
+    return MemberPoint(f"{mark}/{piece}", within, (0.0, 0.0, -pounds))
 
 
 def _compare(
@@ -123,7 +133,7 @@ def _compare(
     load = f"0.6W along {'xy'[axis]}, {hand.foot.value}"
 
     def both(part: str, quantity: str, by_hand: float, by_frame: float, unit: str) -> Compared:
-        return Compared(part, quantity, load, by_hand, by_frame, unit, WHY)
+        return Compared(part, quantity, load, by_hand, by_frame, unit, WHY[quantity])
 
     turn = hand.movement[2, 0] * centre[1 - axis] * (-1 if axis == 0 else 1)
     drift = float(hand.movement[axis, 0] + turn)
@@ -156,9 +166,3 @@ def _axis_of(sideways: Sideways, knee: Knee) -> tuple[int, int, PostAxis]:
     assert isinstance(frame, PostFrame)
     which = next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
     return i, which, frame.axes[which]
-
-
-def _telling(group: list[Compared]) -> list[Compared]:
-    """Those of a kind that are not small beside the largest."""
-    least = SMALL * max((_largest(c) for c in group), default=0.0)
-    return [c for c in group if _largest(c) > max(least, 1e-9)]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bolewright.platform.check import Topic
+from bolewright.platform.checks.second_opinion import SLIGHT_NOTE
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.load_path import deck_dead
 from bolewright.platform.results import Results
@@ -160,8 +161,8 @@ class Front:
             "lrrr",
         )
 
-    def second_opinion(self) -> Table:
-        """The hand route beside a frame of the whole platform: reactions and largest moments."""
+    def second_opinion(self) -> Blocks:
+        """The hand route beside a frame of the whole platform, and what likely parts the two where they differ."""
         rows = tuple(
             (
                 c.part,
@@ -176,7 +177,15 @@ class Front:
             for c in self.results.compared
         )
         columns = ("part", "quantity", "load", "hand route", "frame", "difference")
-        return Table(columns, rows, "Hand route and frame; a difference over 5 % is flagged", "lllrrr")
+        caption = "Hand route and frame; a difference over 5 % is flagged"
+        table = Table(columns, rows, caption, "lllrrr")
+        flagged = tuple(
+            f"{c.quantity[0].upper()}{c.quantity[1:]} of {c.part}, {c.load}: the routes differ, likely because {c.why}."
+            for c in self.results.compared
+            if c.flagged
+        )
+        told = (Statement(StatementKind.FAILURE, flagged),) if flagged else ()
+        return Blocks((table, Statement(StatementKind.NOTE, (SLIGHT_NOTE,)), *told))
 
     def cautions(self) -> Statement:
         """Cautions of the whole package."""

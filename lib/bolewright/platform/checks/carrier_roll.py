@@ -8,7 +8,7 @@ from bolewright.bracing.carrier import joist_couple_force, seat_force_along
 from bolewright.bracing.standing import load_with_sway, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
-from bolewright.platform.checks.carriers_sideways import from_overturning
+from bolewright.platform.checks.carriers_sideways import seats_from_overturning
 from bolewright.platform.checks.level import Run, judge_level, start, worse
 from bolewright.platform.combine import Array
 from bolewright.platform.parts import Member, Seat
@@ -79,7 +79,7 @@ def run_seat_load(
     """Greatest or least load on a seat in every case, with overturning."""
     effect = sideways.path.effects[member.mark].reactions[np.array([row])]
     R = range_over(sideways.path, effect, sideways.cases)[0 if most else 1]
-    R_o = from_overturning(sideways, state, effect)
+    R_o = seats_from_overturning(sideways, state, member)[[row]]
     return np.asarray(np.maximum(run(load_with_sway, R=R, R_o=R_o, R_k=0.0), 0.0))
 
 

@@ -12,7 +12,7 @@ from bolewright.bracing.carrier import seat_force_along
 from bolewright.bracing.plan import seat_level_force
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, run_seat_load
-from bolewright.platform.checks.carriers_sideways import from_overturning
+from bolewright.platform.checks.carriers_sideways import seats_from_overturning
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.seats import WET_CONNECTION, hanger_capacity
 from bolewright.platform.combine import Array
@@ -184,7 +184,7 @@ def _hung(sideways: Sideways) -> list[Check]:
         effect = sideways.path.effects[member.mark].reactions
         most, _ = range_over(sideways.path, effect, sideways.cases)
         for state in sideways.states:
-            loads = most + from_overturning(sideways, state, effect)
+            loads = most + seats_from_overturning(sideways, state, member)
             for row, capacity in enumerate(rated):
                 if capacity is not None:
                     ratio = float((loads[row] / np.minimum(sideways.cases.C_D, 1.0)).max()) / capacity

@@ -103,6 +103,15 @@ def from_overturning(sideways: Sideways, state: State, effect: Influence) -> Arr
     return np.asarray(effect.values @ sideways.tilt[effect.columns] @ state.turn)
 
 
+def seats_from_overturning(sideways: Sideways, state: State, member: Member) -> Array:
+    """What overturning adds to the load of every seat of a joist or carrier in every case."""
+    added = from_overturning(sideways, state, sideways.path.effects[member.mark].reactions)
+    tipped = sideways.tipped.get(member.mark)
+    if tipped is not None:
+        added = added + tipped.seats @ tipped.couples(sideways.frames, state.force)
+    return added
+
+
 def _added(sideways: Sideways, state: State, carrier: Member, bent: Array) -> _Added:
     effects = sideways.path.effects[carrier.mark]
     moment, left, right = (
@@ -114,6 +123,11 @@ def _added(sideways: Sideways, state: State, carrier: Member, bent: Array) -> _A
         down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
         moment = moment + kicks.moment @ down
         left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
+    tipped = sideways.tipped.get(carrier.mark)
+    if tipped is not None:
+        couple = tipped.couples(sideways.frames, state.force)
+        moment = moment + tipped.moment @ couple
+        left, right = left + tipped.shear_left @ couple, right + tipped.shear_right @ couple
     axial, across = _level(sideways, state, carrier)
     return _Added(moment, left, right, np.abs(bent @ across), axial)
 

@@ -1,14 +1,20 @@
-"""The hand route held against the frame: a difference over 5 % leaves the platform not checked."""
+"""The hand route held against the frame: a difference over 5 % leaves the platform not checked.
+
+A small value may differ by 4 % of the largest of its kind."""
 
 from __future__ import annotations
 
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
-from bolewright.platform.second_opinion import FLAG, Compared
+from bolewright.platform.second_opinion import FLAG, SLIGHT, Compared
 from bolewright.units import PERCENT
 
 LIMIT_STATE = "hand route against frame"
 CLAUSE = "Two independent routes of statics"
+SLIGHT_NOTE = (
+    "A difference counts against the value itself; against a small value so that 5 % is "
+    f"{100 * SLIGHT:.0f} % of the largest of its kind."
+)
 
 
 def second_opinion_checks(compared: list[Compared]) -> list[Check]:
@@ -42,4 +48,5 @@ def second_opinion_checks(compared: list[Compared]) -> list[Check]:
         unit=PERCENT,
         clause=CLAUSE,
         says="the difference between hand route and frame",
+        notes=(SLIGHT_NOTE,),
     )

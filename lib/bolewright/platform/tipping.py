@@ -1,0 +1,77 @@
+"""Carriers tipped along themselves by the level force that enters at their top and leaves at their underside.
+
+The couple of the level force and the carrier's depth is taken by the carrier's own seats: one is pressed, the other
+relieved. It does not reach the deck.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.combine import Array
+from bolewright.platform.knees import deliver_down
+from bolewright.platform.level_supports import LevelFrame, PostFrame
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.parts import Member
+
+SHORT = 0.05  # in: half the arm of the pair of loads that stands for a couple
+
+
+@dataclass(frozen=True)
+class Tipped:
+    """What a couple of 1 lb·in over each post of a carrier (a column each) does; it tips towards the carrier's end.
+
+    ``posts`` are the rows of the posts; ``moment`` and the shears at the stations of the load path's effects,
+    ``seats`` the load on the carrier's seats, ``supports`` that on every support of the layout.
+    """
+
+    carrier: Member
+    posts: tuple[int, ...]
+    moment: Array
+    shear_left: Array
+    shear_right: Array
+    seats: Array
+    supports: Array
+
+    def couples(self, frames: tuple[LevelFrame, ...], force: Array) -> Array:
+        """Couple over each post in every case: its level force along the carrier times the carrier's depth."""
+        return np.array([force[i, 0] * _depth(frames[i]) for i in self.posts])
+
+
+def find_tipped(path: LoadPath, frames: tuple[LevelFrame, ...]) -> dict[str, Tipped]:
+    """Carriers on posts that level force along them tips, by mark."""
+    on_posts: dict[str, list[int]] = {}
+    for i, frame in enumerate(frames):
+        if isinstance(frame, PostFrame) and frame.depth:
+            on_posts.setdefault(_carrier(path, frame).mark, []).append(i)
+    return {mark: _tipped(path, frames, path.layout.member(mark), rows) for mark, rows in on_posts.items()}
+
+
+def _carrier(path: LoadPath, frame: PostFrame) -> Member:
+    """The carrier along which a post's first direction lies."""
+    return next(m for m, _ in path.layout.on_support(frame.support.mark) if m.line.u == frame.u)
+
+
+def _depth(frame: LevelFrame) -> float:
+    return frame.depth if isinstance(frame, PostFrame) else 0.0
+
+
+def _tipped(path: LoadPath, frames: tuple[LevelFrame, ...], carrier: Member, rows: list[int]) -> Tipped:
+    length, places = carrier.line.length, np.array([s.at for s in carrier.seats])
+    at = np.array([next(s.at for s in carrier.seats if s.below == frames[i].support.mark) for i in rows])
+    ahead, behind = np.minimum(at + SHORT, length), np.maximum(at - SHORT, 0.0)
+    pair = [PointLoad(float(x)) for x in (*ahead, *behind)]
+    found = respond(Beam(length, tuple(places), 1.0), pair, [0.0]).reactions
+    seats = (found[:, : len(rows)] - found[:, len(rows) :]) / (ahead - behind)
+    stations = path.effects[carrier.mark].stations
+    beyond = stations[:, None] - places
+    moment = np.maximum(beyond, 0.0) @ seats + (stations[:, None] > at)
+    supports = np.zeros((len(path.layout.supports), len(rows)))
+    for seat, load in zip(carrier.seats, seats, strict=True):
+        deliver_down(path, supports, seat.below, seat.below_at, load)
+    left, right = (beyond > 0).astype(float), (beyond >= 0).astype(float)
+    return Tipped(carrier, tuple(rows), moment, left @ seats, right @ seats, seats, supports)
