@@ -6,8 +6,8 @@ import pytest
 from reading_svg import dimensions
 
 from bolewright.drawings.boards import board_outlines
-from bolewright.drawings.details import hung_ends
 from bolewright.drawings.files import elevations, plans, sections
+from bolewright.drawings.hangers import hung_ends
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of
 from bolewright.platform.project import Wall

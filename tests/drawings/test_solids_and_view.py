@@ -9,9 +9,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import Polygon
 
+from bolewright.drawings.bodies import View, prism
 from bolewright.drawings.covering import Patch, painted
 from bolewright.drawings.order import painting_order
-from bolewright.drawings.solids import DECKING, View, prism, solids_of
+from bolewright.drawings.solids import DECKING, solids_of
 from bolewright.drawings.view3d import eye, scene_of, turning_view
 from bolewright.platform.check import Topic, worst
 from bolewright.rendering.blocks import block_from_output

@@ -8,10 +8,11 @@ from collections.abc import Iterator
 import shapely
 from shapely import Polygon, box
 
+from bolewright.drawings.bodies import Solid, View
 from bolewright.drawings.chains import chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import Solid, View, brace_profile, solids_of, wall_run
+from bolewright.drawings.solids import brace_profile, solids_of, wall_run
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Kind, Layout, Vector
 from bolewright.platform.results import Results

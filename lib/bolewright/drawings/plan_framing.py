@@ -8,10 +8,11 @@ from collections.abc import Collection, Iterable, Sequence
 from shapely import Point as PlanPoint
 from shapely import Polygon
 
+from bolewright.drawings.bodies import turned_square
 from bolewright.drawings.chains import chain, spaced_chain
 from bolewright.drawings.covering import Patch, painted
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import direction_on, footing_plan, tree_radius, turned_square
+from bolewright.drawings.solids import direction_on, footing_plan, tree_radius
 from bolewright.drawings.words import sizes, titled
 from bolewright.platform.layout import Kind, Layout, Vector, field_axes
 from bolewright.platform.results import Results

@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterator
 
 from shapely import MultiPoint, Polygon, box
 
+from bolewright.drawings.bodies import Solid, View, prism, round_plan
 from bolewright.drawings.chains import chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import Solid, View, prism, round_plan, solids_of, tree_radius
+from bolewright.drawings.solids import solids_of, tree_radius
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Member, Seat
 from bolewright.platform.project import Support

@@ -6,8 +6,11 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bolewright.drawings import files
-from bolewright.drawings.details import boss_details, brace_details, cap_details, hanger_details
+from bolewright.drawings.bosses import boss_details
+from bolewright.drawings.brace_ends import brace_details
+from bolewright.drawings.caps import cap_details
 from bolewright.drawings.files import SHEET_HEIGHT_MM
+from bolewright.drawings.hangers import hanger_details
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.sections import bolt_sections, post_sections
 from bolewright.drawings.view3d import turning_view

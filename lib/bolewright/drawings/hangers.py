@@ -1,0 +1,145 @@
+"""Details of hangers: cut across the carrier, and plan with the skew."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from bolewright.drawings.chains import chain
+from bolewright.drawings.joints import NEAR, PLATE, STUB, box, plies
+from bolewright.drawings.measures import Measures
+from bolewright.drawings.words import listed, titled
+from bolewright.platform.layout import Layout, Member, Seat
+from bolewright.platform.results import Results
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen, Point, Polygon
+from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
+
+_TITLE = 74  # characters of a title
+
+
+@dataclass(frozen=True)
+class Hung:
+    """An end of a piece that hangs: the piece, its cut there, the seat, and the two members."""
+
+    piece: Piece
+    cut: EndCut
+    seat: Seat
+    member: Member
+    carrier: Member
+
+    @property
+    def like(self) -> tuple[object, ...]:
+        """What makes two hung ends the same joint."""
+        drop = round(self.carrier.top - self.member.top, 2)
+        sizes = (self.member.section.name, self.carrier.section.name)
+        return (*sizes, self.seat.connection, drop, round(self.cut.bevel, 1), self.cut.long_point)
+
+
+def hung_ends(layout: Layout) -> list[Hung]:
+    """Every hung end of a layout, in the layout's order."""
+    pieces = {piece.mark: piece for piece in cut_pieces(layout)}
+    found = []
+    for member in layout.members:
+        for cut in (pieces[member.mark].start, pieces[member.mark].end):
+            if cut.meets:
+                seat = member.seats[0] if cut.at == "start" else member.seats[-1]
+                found.append(Hung(pieces[member.mark], cut, seat, member, layout.member(cut.meets)))
+    return found
+
+
+def hanger_details(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:
+    """Hangers: cut across the carrier, and plan with the skew; like ones in one."""
+    groups: dict[tuple[object, ...], list[Hung]] = {}
+    for hung in hung_ends(results.path.layout):
+        groups.setdefault(hung.like, []).append(hung)
+    return [_hanger(results, group, measures) for group in groups.values()]
+
+
+def _hanger(results: Results, group: list[Hung], measures: Measures) -> Drawing:
+    first = group[0]
+    connection = results.project.connections.get(first.seat.connection or "")
+    seat = connection.seat_length if connection else 1.5
+    w, d_c = first.carrier.width, first.carrier.section.d
+    top = first.member.top - first.carrier.top
+    d, face = first.member.section.d, w / 2
+    items: list[Item] = [
+        Polygon(box(-face, -d_c, face, 0), Layer.CARRIERS, Fill.END_GRAIN),
+        *plies(-face, -d_c, face, 0, first.carrier.section.plies),
+        Polygon(box(face, top - d, face + STUB, top), Layer.JOISTS, Fill.TIMBER),
+        Polygon(box(face, top - d - PLATE, face + seat, top - d), Layer.HARDWARE, Fill.STEEL),
+        Polygon(box(face - PLATE, top - d - PLATE, face, top - 0.3 * d), Layer.HARDWARE, Fill.STEEL),
+        Polygon(box(face, top - d, face + seat, top - 0.4 * d), Layer.HARDWARE, Fill.NONE, Pen.DASHED),
+        *chain([(-face, -d_c), (-face, 0)], measures, NEAR),
+        *chain([(face + STUB, top - d), (face + STUB, top)], measures, -NEAR),
+        *chain([(face, min(top - d, -d_c)), (face + seat, min(top - d, -d_c))], measures, -NEAR),
+        *chain([(-face, 0), (face, 0)], measures, NEAR),
+        Leader((0.0, -0.3 * d_c), f"{first.carrier.section.name}", (-12.0, 8.0)),
+        Leader((face + 0.6 * STUB, top - d / 2), f"{first.member.section.name}", (8.0, 10.0)),
+    ]
+    if abs(top) > 1 / 32:
+        items += chain([(face + 4.0, 0.0), (face + 4.0, top)], measures, NEAR)
+    items += _hanger_plan(first, measures, face + STUB + 14.0)
+    joints: dict[str, list[str]] = {}
+    for hung in group:
+        joints.setdefault(hung.carrier.mark, []).append(hung.member.mark)
+    where = "; ".join(f"{listed(dict.fromkeys(marks))} on {carrier}" for carrier, marks in joints.items())
+    title = f"Hanger {where}"
+    if len(title) > _TITLE:
+        title = f"Hanger on {listed(joints)}"
+    rated = ""
+    if connection and connection.rated_load:
+        rated = f"Hanger {first.seat.connection}, rated {connection.rated_load:g} lb by the maker's sheet you entered. "
+    skew = (
+        f"Skewed {first.cut.bevel:.1f}° to the {first.cut.hanger_skew.value}, looking at the carrier. "
+        if first.cut.long_point is not Side.NEITHER
+        else ""
+    )
+    whole = "" if where in title else f"{where}. "
+    notes = [
+        f"{whole}{rated}{skew}The hanger's height, gauge and nails are its maker's; all holes filled. "
+        "Plan on the right."
+    ]
+    return titled(results, title, items, f"{title}. {notes[0]}", notes)
+
+
+def _hanger_plan(hung: Hung, measures: Measures, x: float) -> list[Item]:
+    """Plan of a hung end: the carrier upright, the joist coming off it to the right, cut to its face."""
+    w, b, bevel = hung.carrier.width, hung.member.width, math.radians(hung.cut.bevel)
+    # one who faces the carrier looks to the left of this plan: the side on his left is below
+    lean = {Side.LEFT: 1.0, Side.RIGHT: -1.0, Side.NEITHER: 0.0}[hung.cut.long_point]
+    u = (math.cos(bevel), lean * math.sin(bevel))
+    n = (-u[1], u[0])
+    face = x + w / 2
+
+    def on_face(side: float) -> Point:
+        """Corner of the joist on the carrier's face."""
+        y = side * b / 2 / u[0]
+        return (face, y)
+
+    def far(side: float) -> Point:
+        return (face + STUB * u[0] + side * b / 2 * n[0], STUB * u[1] + side * b / 2 * n[1])
+
+    corners = (on_face(-1), far(-1), far(1), on_face(1))
+    items: list[Item] = [
+        Polygon(box(x - w / 2, -9.0, x + w / 2, 9.0), Layer.CARRIERS, Fill.TIMBER),
+        *plies(x - w / 2, -9.0, x + w / 2, 9.0, hung.carrier.section.plies),
+        Polygon(corners, Layer.JOISTS, Fill.TIMBER),
+        *chain([corners[0], corners[3]], measures, 10.0),
+    ]
+    if hung.cut.long_point is not Side.NEITHER:
+        long, short = (corners[0], corners[3]) if lean > 0 else (corners[3], corners[0])
+        foot = (short[0] - hung.cut.offset * u[0], short[1] - hung.cut.offset * u[1])
+        items.append(Line(short, foot, Layer.CENTRE, Pen.CENTRE))
+        items.append(Line(foot, long, Layer.CENTRE, Pen.CENTRE))
+        items.append(Leader(long, "long point", (14.0, -9.0 * lean)))
+        items.append(
+            Leader(short, f"short point, {measures.words(hung.cut.offset)} back", (14.0, 12.0 * lean))
+        )
+        items.append(
+            Leader(
+                (face + 0.55 * STUB * u[0], 0.55 * STUB * u[1]),
+                f"bevel {hung.cut.bevel:.1f}° from square",
+                (8.0, 16.0 * lean),
+            )
+        )
+    return items
