@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import argparse
 import os
-import subprocess
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -68,6 +67,14 @@ def _parser() -> argparse.ArgumentParser:
         "file", type=Path, nargs="?", metavar="FILE", help="project file (default: the demo)"
     )
     workbook.add_argument("--page", action="store_true", help="a plain page in place of JupyterLab")
+    workbook.add_argument(
+        "--phone",
+        action="store_true",
+        help="the page for a phone or tablet in this computer's network: prints its address and a code to scan",
+    )
+    workbook.add_argument(
+        "--address", metavar="A", help="the same at this address of this computer, such as 192.168.1.20"
+    )
     workbook.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
     workbook.add_argument("--port", type=int, default=8866, metavar="N", help="port (default: 8866)")
     workbook.set_defaults(run=_workbook)
@@ -149,18 +156,25 @@ def _new(given: argparse.Namespace) -> int:
 
 def _workbook(given: argparse.Namespace) -> int:
     from bolewright.documents.content import PackageError
-    from bolewright.workbook.launch import command, prepare
+    from bolewright.workbook import launch, network
 
     if given.file is not None and given.file.is_dir():
         return _refuse(
             f"{given.file} is a folder: give a project file in it, such as {given.file / 'mine.toml'}."
         )
     try:
-        path = prepare(given.file)
-    except PackageError as error:
+        address = network.own_address(given.address) if given.address else launch.HERE
+        if given.phone and not given.address:
+            address = network.local_address()
+        path = launch.prepare(given.file)
+        if not (given.page or given.phone or given.address):
+            return launch.run(launch.in_lab(path, given.port, browser=not given.no_browser))
+        start = launch.as_page(path, network.free_port(address, given.port), address=address)
+    except (PackageError, network.NetworkError) as error:
         return _refuse(str(error))
-    arguments, environment = command(path, page=given.page, port=given.port, browser=not given.no_browser)
-    return subprocess.call(arguments, env=environment)
+    elsewhere = address != launch.HERE
+    print(launch.words(start.link, elsewhere=elsewhere), flush=True)
+    return launch.run(start, opened=None if given.no_browser or elsewhere else launch.open_here)
 
 
 if __name__ == "__main__":

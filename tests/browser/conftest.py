@@ -26,6 +26,7 @@ ARGUMENTS = [
     *("--disable-background-networking", "--disable-component-update"),
 ]
 PATIENCE = 60_000
+TOKEN = "a-token-of-these-tests"
 PICTURES = os.environ.get("BOLEWRIGHT_PICTURES", "")
 
 
@@ -84,16 +85,9 @@ class Server:
         return {pid, *map(int, children)}
 
     def go(self, page: Any) -> None:
-        """Bring the workbook up: the page by itself, in JupyterLab by running its cell with the keyboard."""
-        if self.is_page:
-            page.goto(self.address)
-        else:
-            page.goto(f"{self.address}/lab/tree/workbook.ipynb?reset")
-            cell = page.locator(".jp-CodeCell .cm-content").first
-            cell.click()
-            idle = page.locator('.jp-Notebook-ExecutionIndicator[data-status="idle"]').first
-            idle.wait_for(state="attached")
-            cell.press("Shift+Enter")
+        """Bring the workbook up: it opens ready to use, as a page and in JupyterLab."""
+        place = "/" if self.is_page else "/lab/tree/workbook.ipynb?reset&"
+        page.goto(f"{self.address}{place}{'?' if self.is_page else ''}token={TOKEN}")
         page.locator(".bw-state").first.wait_for()
 
     def wait_until(self, true: Callable[[], Any], what: str) -> None:
@@ -122,10 +116,11 @@ def free_port() -> int:
 def start(folder: Path, arguments: list[str], port: int, *, is_page: bool) -> Server:
     config = folder.parent / f"{folder.name}-config"
     config.mkdir(exist_ok=True)
-    settings = {"ServerApp": {"allow_root": True}, "IdentityProvider": {"token": ""}}
+    settings = {"ServerApp": {"allow_root": True}}
     (config / "jupyter_server_config.json").write_text(json.dumps(settings))
     environment = {
         **os.environ,
+        "JUPYTER_TOKEN": TOKEN,
         "JUPYTER_CONFIG_DIR": str(config),
         "JUPYTERLAB_WORKSPACES_DIR": str(config / "workspaces"),
         "JUPYTERLAB_SETTINGS_DIR": str(config / "settings"),

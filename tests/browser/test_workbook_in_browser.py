@@ -239,3 +239,14 @@ def test_named_legible_and_not_wider_than_the_screen(page_server, opened, width,
 TOO_WIDE = """() => [...document.querySelectorAll('.bw-app *')].filter(e => e.offsetParent
   && !e.closest('.bw-scroll') && e.getBoundingClientRect().right > window.innerWidth + 1)
   .map(e => e.className || e.tagName)"""
+
+
+def test_without_the_token_nothing_is_given_out(page_server, chromium):
+    context = chromium.new_context()
+    try:
+        for place in ("", "voila/files/lookout.toml", "voila/files/build/lookout/package.pdf", "api/kernels"):
+            answer = context.request.get(f"{page_server.address}/{place}")
+            assert "/login" in answer.url
+            assert "Bur oak" not in answer.text()
+    finally:
+        context.close()

@@ -1,19 +1,40 @@
-"""Opens the workbook on a project file: in JupyterLab, or as a plain page, both on this machine only."""
+"""Opens the workbook on a project file: in JupyterLab, or as a plain page; on this machine only unless asked."""
 
 from __future__ import annotations
 
 import os
+import secrets
+import socket
+import subprocess
 import sys
+import threading
+import time
+import webbrowser
+from collections.abc import Callable
+from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
 
 from bolewright.sheets.package import lay_out_workbook
 from bolewright.workbook.app import FILE
 from bolewright.workbook.links import FILES, ROOT
+from bolewright.workbook.network import CAUTION, square_code
 
 NOTEBOOK = "workbook.ipynb"
 FOLDER = Path("workbook")
+HERE = "localhost"
+TOKEN = "JUPYTER_TOKEN"
 _GIVEN_OUT = (r"build/.*\.(pdf|html|json)", r"[^/]*\.toml")
+
+
+@dataclass(frozen=True)
+class Start:
+    """A server to start: its command, its environment, and the page's address with its token ("" in JupyterLab,
+    which opens and prints its own)."""
+
+    arguments: list[str]
+    environment: dict[str, str]
+    link: str = ""
 
 
 def prepare(file: Path | None) -> Path:
@@ -27,34 +48,83 @@ def prepare(file: Path | None) -> Path:
     return path.resolve()
 
 
-def command(path: Path, *, page: bool, port: int, browser: bool) -> tuple[list[str], dict[str, str]]:
-    """The server's command and environment for a project file."""
-    folder = path.parent
-    environment = {**os.environ, FILE: str(path), ROOT: str(folder), "PYTHONWARNINGS": "ignore"}
-    ours = str(resources.files("bolewright.workbook") / "page")
-    if not page:
-        environment["JUPYTER_CONFIG_PATH"] = _before(ours, "JUPYTER_CONFIG_PATH")
-        arguments = [sys.executable, "-m", "jupyterlab", str(folder / NOTEBOOK)]
-        arguments += [
-            f"--ServerApp.port={port}",
-            "--LabApp.news_url=None",
-            "--LabApp.check_for_updates_class=jupyterlab.handlers.announcements.NeverCheckForUpdate",
-        ]
-        arguments += ["--LabApp.extension_manager=readonly"]
-        return arguments + ([] if browser else ["--no-browser"]), environment
-    environment["JUPYTER_PATH"] = _before(ours, "JUPYTER_PATH")
-    environment[FILES] = "voila/files"
+def in_lab(path: Path, port: int, *, browser: bool) -> Start:
+    """JupyterLab on a project file, its form running when it opens."""
+    ours = resources.files("bolewright.workbook") / "page"
+    environment = _environment(path)
+    environment["JUPYTER_CONFIG_PATH"] = _before(str(ours), "JUPYTER_CONFIG_PATH")
+    environment["JUPYTER_PATH"] = _before(str(ours / "lab"), "JUPYTER_PATH")
     arguments = [
-        sys.executable,
-        "-m",
-        "voila",
-        str(folder / NOTEBOOK),
-        f"--port={port}",
-        "--template=bolewright",
+        *(sys.executable, "-m", "jupyterlab", str(path.parent / NOTEBOOK)),
+        f"--ServerApp.port={port}",
+        "--LabApp.news_url=None",
+        "--LabApp.check_for_updates_class=jupyterlab.handlers.announcements.NeverCheckForUpdate",
+        "--LabApp.extension_manager=readonly",
+        *([] if browser else ["--no-browser"]),
     ]
-    arguments += [f"--VoilaConfiguration.file_allowlist={pattern}" for pattern in _GIVEN_OUT]
-    arguments += ["--show_tracebacks=False"]
-    return arguments + ([] if browser else ["--no-browser"]), environment
+    return Start(arguments, environment)
+
+
+def as_page(path: Path, port: int, *, address: str = HERE) -> Start:
+    """The plain page on a project file; whoever opens it needs the token in its link."""
+    ours = resources.files("bolewright.workbook") / "page"
+    environment = _environment(path)
+    environment["JUPYTER_PATH"] = _before(str(ours), "JUPYTER_PATH")
+    environment[FILES] = "voila/files"
+    token = environment.setdefault(TOKEN, secrets.token_hex(16))
+    arguments = [
+        *(sys.executable, "-m", "bolewright.workbook.page_server", str(path.parent / NOTEBOOK)),
+        *(f"--Voila.ip={address}", f"--port={port}", "--Voila.port_retries=0", "--Voila.auto_token=True"),
+        *("--no-browser", "--template=bolewright", "--show_tracebacks=False", "--Voila.log_level=WARN"),
+        *(f"--VoilaConfiguration.file_allowlist={pattern}" for pattern in _GIVEN_OUT),
+    ]
+    host = f"[{address}]" if ":" in address else address
+    return Start(arguments, environment, f"http://{host}:{port}/?token={token}")
+
+
+def run(start: Start, *, opened: Callable[[str], object] | None = None) -> int:
+    """Run a server until it ends; once it listens, ``opened`` is called with its link. Its exit code."""
+    process = subprocess.Popen(start.arguments, env=start.environment)
+    if opened is not None and start.link:
+        threading.Thread(target=_when_it_listens, args=(start.link, process, opened), daemon=True).start()
+    try:
+        return process.wait()
+    except KeyboardInterrupt:
+        process.wait()
+        raise
+
+
+def _when_it_listens(link: str, process: subprocess.Popen[bytes], opened: Callable[[str], object]) -> None:
+    host, _, port = link.split("/")[2].rpartition(":")
+    while process.poll() is None:
+        try:
+            with socket.create_connection((host.strip("[]"), int(port)), timeout=1):
+                break
+        except OSError:
+            time.sleep(0.2)
+    else:
+        return
+    opened(link)
+
+
+def open_here(link: str) -> None:
+    """Open a link in this machine's browser."""
+    webbrowser.open(link)
+
+
+def words(link: str, *, elsewhere: bool) -> str:
+    """What the terminal says of the page's link; with its square code and the caution for another machine."""
+    stop = "Stop with Ctrl+C; what is not saved is kept beside the file."
+    if not elsewhere:
+        return f"The workbook is at\n  {link}\n{stop}"
+    return (
+        f"On the phone or tablet, in the same network as this computer, open\n  {link}\nor point its camera here:\n\n"
+        f"{square_code(link)}\n{CAUTION}\n{stop}"
+    )
+
+
+def _environment(path: Path) -> dict[str, str]:
+    return {**os.environ, FILE: str(path), ROOT: str(path.parent), "PYTHONWARNINGS": "ignore"}
 
 
 def _before(folder: str, variable: str) -> str:
