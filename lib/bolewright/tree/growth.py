@@ -39,6 +39,32 @@ def radial_growth(C_1: Length, C_2: Length, t: Years) -> Growth:
     return g
 
 
+@formula("Geometry (girth growth to radial growth)")
+def girth_after(C_1: Length, g: Growth, t: Years) -> Length:
+    """Girth to expect after years of an even radial growth.
+
+    Parameters
+    ----------
+    C_1 : girth now [in]
+    g : radial growth [in/yr]
+    t : years
+
+    Returns
+    -------
+    C_2 : girth then, at the same height [in]
+
+    Source
+    ------
+    Geometry.
+
+    >>> round(girth_after(72.0, 0.1, 5.0), 2)
+    75.14
+    """
+    w: Length = g * t
+    C_2: Length = C_1 + 2 * pi * w
+    return C_2
+
+
 @formula("Geometry (growth over the years)")
 def growth_over_years(g: Growth, t: Years) -> Length:
     """Radial growth over the years to the next service.
