@@ -6,7 +6,7 @@ import pytest
 
 from bolewright.setting_out.decking import deck_rows
 from bolewright.setting_out.pieces import cut_pieces
-from bolewright.take_off.hardware import bolt_length, packing, ply_nails
+from bolewright.take_off.in_frame import bolt_length, packing, ply_nails
 
 
 def items(demo, name):

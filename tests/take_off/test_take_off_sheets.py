@@ -7,8 +7,9 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from bolewright.rendering.blocks import Figure, Statement, StatementKind, Table
+from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.stick_figures import alike
-from bolewright.sheets.take_off import TakeOffSheet
+from bolewright.sheets.take_off import BuyingSheet, CutListSheet, HardwareSheet
 from bolewright.take_off.cut_list import run_of
 from bolewright.units import INCH, feet_inches, read
 
@@ -16,12 +17,22 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 
 @pytest.fixture(scope="module")
+def cut_sheet(demo):
+    return CutListSheet(demo.results)
+
+
+@pytest.fixture(scope="module")
 def sheet(demo):
-    return TakeOffSheet(demo.results)
+    return BuyingSheet(demo.results)
 
 
-def test_the_printed_cut_list_has_every_stick_once_at_its_length(sheet, demo):
-    tables = sheet.cut_list().items
+@pytest.fixture(scope="module")
+def hardware(demo):
+    return HardwareSheet(demo.results)
+
+
+def test_the_printed_cut_list_has_every_stick_once_at_its_length(cut_sheet, demo):
+    tables = cut_sheet.cut_list().items
     assert sum(int(row[1]) for table in tables for row in table.rows) == len(demo.cuts)
     printed = sorted(read(row[2], INCH) for table in tables for row in table.rows for _ in range(int(row[1])))
     assert printed == sorted(cut.long for cut in demo.cuts)
@@ -77,7 +88,7 @@ def test_the_sheet_says_whether_the_list_is_proven(sheet, demo):
 
 
 def test_a_piece_that_no_stick_gives_is_loud(demo_with):
-    sheet = TakeOffSheet(demo_with('[stock]\nlengths = ["8 ft"]').results)
+    sheet = BuyingSheet(demo_with('[stock]\nlengths = ["8 ft"]').results)
     (block,) = sheet.too_long().items
     assert isinstance(block, Statement)
     assert block.kind is StatementKind.FAILURE
@@ -85,19 +96,33 @@ def test_a_piece_that_no_stick_gives_is_loud(demo_with):
     assert sheet.sticks().items
 
 
-def test_equations_of_weight_and_concrete_print_and_compute(sheet):
+def test_equations_of_weight_and_concrete_print_and_compute(cut_sheet, hardware):
     """Printing reads every equation back; the last line of each is the number of the take-off."""
     latex = "\n".join(
-        line for block in sheet.concrete().items if hasattr(block, "latex") for line in block.latex
+        line for block in hardware.concrete().items if hasattr(block, "latex") for line in block.latex
     )
     assert "40.73" in latex
     assert "70.2" in "\n".join(
-        line for block in sheet.weighing().items if hasattr(block, "latex") for line in block.latex
+        line for block in cut_sheet.weighing().items if hasattr(block, "latex") for line in block.latex
     )
 
 
-def test_hardware_sheet_says_what_rests_on_memory(sheet):
-    assert "from memory" in sheet.materials().caption
-    assert any("from memory" in item for item in sheet.hardware_notes().items)
-    assert any("packing of 1 1/4" in item for item in sheet.hardware_notes().items)
-    assert math.isclose(float(sheet.hardware().rows[0][2]), 2)
+def test_hardware_sheet_says_what_rests_on_memory(hardware):
+    assert "from memory" in hardware.materials().caption
+    assert any("from memory" in item for item in hardware.hardware_notes().items)
+    assert any("packing of 1 1/4" in item for item in hardware.hardware_notes().items)
+    assert math.isclose(float(hardware.hardware().rows[0][2]), 2)
+
+
+def test_lists_for_a_metric_tape_have_no_inches(demo):
+    """No length in feet or inches is left on cut and buying list; each is the millimetres of the same cut."""
+    metric = Lengths(Tape.METRIC)
+    cut, buying = CutListSheet(demo.results, metric), BuyingSheet(demo.results, metric)
+    tables = [*cut.cut_list().items, buying.buying_list(), *buying.stick_table().items]
+    words = [cell for table in tables for row in table.rows for cell in row]
+    assert not [w for w in words if '"' in w or re.search(r"\d ft\b|\d'", w)]
+    printed = sorted(
+        int(r[2].removesuffix(" mm").replace(",", "")) for t in cut.cut_list().items for r in t.rows
+    )
+    assert printed == sorted(round(line.cut.long * 25.4) for line in demo.lines)
+    assert "mm" in next(iter(buying.sticks().items)).alt

@@ -19,6 +19,7 @@ from bolewright.rendering.blocks import Figure, Statement, StatementKind
 from bolewright.rendering.drawing import Drawing
 from bolewright.rendering.laying import PAGE_WIDTH_MM
 from bolewright.rendering.svg import to_svg
+from bolewright.sheets.lengths import Tape, read_tape
 from bolewright.sheets.opening import Blocks, results_of
 
 CAUTIONS = (
@@ -28,9 +29,17 @@ CAUTIONS = (
 )
 
 
-def open_drawings(project: str | Path, metric: bool = False) -> Drawings:
-    """Drawing sheets of a project file, in feet and inches or in millimetres."""
-    return Drawings(results_of(project), Measures.METRIC if metric else Measures.IMPERIAL)
+def open_drawings(project: str | Path, tape: str = Tape.FEET) -> Drawings:
+    """Drawing sheets of a project file for the tape in hand: ``feet and inches``, or ``millimetres``.
+
+    Raises ValueError for another tape.
+    """
+    return Drawings(results_of(project), measures_of(read_tape(tape)))
+
+
+def measures_of(tape: Tape) -> Measures:
+    """Lengths and scales of drawings for a tape."""
+    return Measures.IMPERIAL if tape is Tape.FEET else Measures.METRIC
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from bolewright.platform.project import Project
 from bolewright.take_off.buying import Purchase
 from bolewright.take_off.concrete import Concrete
-from bolewright.take_off.hardware import Item
+from bolewright.take_off.items import Item
 from bolewright.timber.sections import SectionError, parse_section
 
 CONCRETE = "concrete, bag"

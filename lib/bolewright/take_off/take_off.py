@@ -9,7 +9,8 @@ from bolewright.take_off.buying import Purchase, buying_list
 from bolewright.take_off.concrete import Concrete, concrete_of
 from bolewright.take_off.cost import Cost, find_cost
 from bolewright.take_off.cut_list import Cut, CutLine, cut_lines, find_cuts
-from bolewright.take_off.hardware import Item, hardware_list
+from bolewright.take_off.hardware import hardware_list
+from bolewright.take_off.items import Item
 from bolewright.take_off.lifts import Lift, find_lifts
 
 

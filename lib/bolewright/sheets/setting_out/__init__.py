@@ -1,22 +1,32 @@
 """Setting-out sheets: ``out = open_setting_out(project, "stem")``, then one call a cell.
 
-The topics are ``stem``, ``ground``, ``framing``, ``deck`` and ``as built``.
+The topics are ``stem``, ``ground``, ``framing``, ``deck``, ``as built`` and ``over the years``.
 """
 
 from __future__ import annotations
 
 from pathlib import Path
 
+from bolewright.sheets.lengths import Lengths, Tape, read_tape
 from bolewright.sheets.opening import results_of
 from bolewright.sheets.setting_out.built import BuiltSheet
 from bolewright.sheets.setting_out.deck import DeckSheet
 from bolewright.sheets.setting_out.framing import FramingSheet
 from bolewright.sheets.setting_out.ground import GroundSheet
-from bolewright.sheets.setting_out.lengths import Lengths, Tape
 from bolewright.sheets.setting_out.opening import SettingOutSheet
 from bolewright.sheets.setting_out.stem import StemSheet
+from bolewright.sheets.setting_out.years import YearsSheet
 
-__all__ = ["BuiltSheet", "DeckSheet", "FramingSheet", "GroundSheet", "StemSheet", "Tape", "open_setting_out"]
+__all__ = [
+    "BuiltSheet",
+    "DeckSheet",
+    "FramingSheet",
+    "GroundSheet",
+    "StemSheet",
+    "Tape",
+    "YearsSheet",
+    "open_setting_out",
+]
 
 _SHEETS: dict[str, type[SettingOutSheet]] = {
     "stem": StemSheet,
@@ -24,16 +34,16 @@ _SHEETS: dict[str, type[SettingOutSheet]] = {
     "framing": FramingSheet,
     "deck": DeckSheet,
     "as built": BuiltSheet,
+    "over the years": YearsSheet,
 }
 
 
 def open_setting_out(project: str | Path, topic: str, tape: str = Tape.FEET) -> SettingOutSheet:
-    """Setting-out sheet of a project file: ``stem``, ``ground``, ``framing``, ``deck`` or ``as built``.
+    """Setting-out sheet of a project file: ``stem``, ``ground``, ``framing``, ``deck``, ``as built`` or
+    ``over the years``.
 
     ``tape`` is the one in hand: ``feet and inches``, or ``millimetres``. Raises ValueError for another topic or tape.
     """
     if topic not in _SHEETS:
         raise ValueError(f"{topic!r} is no setting-out sheet; there are: {', '.join(_SHEETS)}")
-    if tape not in list(Tape):
-        raise ValueError(f"{tape!r} is no tape; write {' or '.join(Tape)}")
-    return _SHEETS[topic](results_of(project), Lengths(Tape(tape)))
+    return _SHEETS[topic](results_of(project), Lengths(read_tape(tape)))

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from bolewright.rendering.blocks import Table
 from bolewright.setting_out.pieces import Piece, Side
-from bolewright.sheets.setting_out.lengths import Lengths
+from bolewright.sheets.lengths import Lengths
 
 
 def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:

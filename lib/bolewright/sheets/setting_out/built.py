@@ -6,8 +6,8 @@ from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
 from bolewright.setting_out.as_built import Changed, Outcome, as_built, slips
 from bolewright.setting_out.levels import find_levels
+from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.opening import Blocks
-from bolewright.sheets.setting_out.lengths import Lengths
 from bolewright.sheets.setting_out.opening import SettingOutSheet, filled, note
 
 SHOWN = 12  # changed checks in a table

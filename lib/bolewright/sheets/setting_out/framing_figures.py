@@ -24,7 +24,7 @@ from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.levels import stacks
 from bolewright.setting_out.pieces import Piece, Side
 from bolewright.setting_out.stem import seat_rise
-from bolewright.sheets.setting_out.lengths import Lengths
+from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.setting_out.opening import note
 from bolewright.timber.sections import parse_section
 

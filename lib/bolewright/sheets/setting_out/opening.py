@@ -11,9 +11,9 @@ from bolewright.platform.layout import Layout
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.setting_out.pieces import Piece, cut_pieces
+from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.printing import printed
-from bolewright.sheets.setting_out.lengths import Lengths, Tape
 
 ROUNDING = (
     "All lengths are printed to the nearest sixteenth of an inch. Measure every mark from the one end named, do "

@@ -17,6 +17,13 @@ class Tape(StrEnum):
     METRIC = "millimetres"
 
 
+def read_tape(words: str) -> Tape:
+    """Tape by its name; ValueError says which there are."""
+    if words not in list(Tape):
+        raise ValueError(f"{words!r} is no tape; write {' or '.join(Tape)}")
+    return Tape(words)
+
+
 @dataclass(frozen=True)
 class Lengths:
     """Writes lengths in inches as the tape in hand reads them."""

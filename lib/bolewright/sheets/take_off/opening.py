@@ -1,0 +1,25 @@
+"""What all take-off sheets share: the results, the take-off found once, and the tape in hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from bolewright.platform.results import Results
+from bolewright.sheets.lengths import Lengths, Tape
+from bolewright.take_off.take_off import TakeOff, find_take_off
+
+FROM_MEMORY = "from memory, confirm against the printed document"
+
+
+@dataclass(frozen=True)
+class TakeOffSheet:
+    """A take-off sheet of one project's results; every method of it gives a block to display."""
+
+    results: Results
+    length: Lengths = field(default_factory=lambda: Lengths(Tape.FEET))
+
+    @cached_property
+    def take_off(self) -> TakeOff:
+        """The take-off, found once."""
+        return find_take_off(self.results)

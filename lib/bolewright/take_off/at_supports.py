@@ -1,0 +1,58 @@
+"""Hardware where the platform stands: tree bolts with their brackets, caps and ties of posts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bolewright.platform.layout import Layout
+from bolewright.setting_out.plan import posts_of
+from bolewright.take_off.cut_list import run_of
+from bolewright.take_off.items import CONNECTORS, TREE_BOLTS, Item, inch, material_of, nails_for
+from bolewright.timber.sections import parse_section
+
+
+def tree_bolt_items(layout: Layout) -> Iterator[Item]:
+    """Tree bolts, brackets and their keepers."""
+    bolts = [s for s in layout.supports if s.kind == "tree bolt"]
+    for name in dict.fromkeys(s.bolt or "" for s in bolts):
+        marks = [s.mark for s in bolts if s.bolt == name]
+        bolt = layout.project.bolts[name]
+        size = f"{inch(bolt.diameter)} at the root, {inch(bolt.embedment)} in sound wood"
+        where, source = run_of(marks), "one for each support"
+        material = material_of(TREE_BOLTS)
+        yield Item(f"tree bolt {name}", size, len(marks), material, where, source)
+        if bolt.seat == "steel bracket":
+            seat = f"seat {inch(bolt.seat_length)} along the bolt"
+            yield Item(f"bracket {name}", seat, len(marks), material_of(CONNECTORS), where, source)
+        keepers = [s.mark for s in bolts if s.uplift_tie is not None]
+        if keepers:
+            yield _tie("keeper on the bracket", layout, keepers)
+
+
+def post_items(layout: Layout) -> Iterator[Item]:
+    """Caps and ties of posts."""
+    posts = posts_of(layout)
+    for name in dict.fromkeys(s.post or "" for s in posts):
+        marks = [s.mark for s in posts if s.post == name]
+        post = layout.project.posts[name]
+        widths = sorted({layout.on_support(mark)[0][0].width for mark in marks})
+        size = f"{parse_section(post.section).single} post, carrier {', '.join(inch(w) for w in widths)} wide"
+        source = "one for each post"
+        yield Item(f"cap {name}", size, len(marks), material_of(CONNECTORS), run_of(marks), source)
+        if post.roll_tie is not None:
+            rated = f"rated {post.roll_tie:,.0f} lb"
+            ties = 2 * sum(len(layout.on_support(mark)) for mark in marks)
+            yield Item(
+                f"roll tie {name}", rated, ties, material_of(CONNECTORS), run_of(marks), "one on each side"
+            )
+    tied = [s.mark for s in posts if s.uplift_tie is not None]
+    if tied:
+        yield _tie("uplift tie", layout, tied, ", unless the cap is rated for it")
+    yield from nails_for("cap", [s.mark for s in posts])
+
+
+def _tie(name: str, layout: Layout, marks: list[str], but: str = "") -> Item:
+    rated = [s.uplift_tie or 0.0 for s in layout.supports if s.mark in marks]
+    size = f"rated {', '.join(f'{pounds:,.0f} lb' for pounds in sorted(set(rated)))}{but}"
+    source = "the project file's rated uplift"
+    return Item(name, size, len(marks), material_of(CONNECTORS), run_of(marks), source)

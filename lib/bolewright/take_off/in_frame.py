@@ -1,0 +1,214 @@
+"""Hardware of the frame: crossings, plies, hangers, braces, straps in plan, deck screws."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from collections.abc import Iterator
+from itertools import chain
+
+from bolewright.fasteners.plies import ply_schedule
+from bolewright.formulas import formula
+from bolewright.platform.layout import Bearing, Layout, Member
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.project import Brace
+from bolewright.reference import load
+from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
+from bolewright.take_off.boards import deck_boards
+from bolewright.take_off.buying import natural
+from bolewright.take_off.cut_list import Use, lumber_of, run_of
+from bolewright.take_off.items import BOLTS, CONNECTORS, NAILS, Item, inch, material_of, nails_for
+from bolewright.take_off.stock import usable_length
+from bolewright.timber.sections import parse_section
+from bolewright.units import Length, Ratio, feet_inches
+
+
+@formula("Common practice (bolt through timber)")
+def least_bolt_length(g: Length, D: Length) -> Length:
+    """Shortest bolt that takes two washers and a nut with thread to spare.
+
+    Parameters: g thickness of all timber that it passes (in); D diameter (in). Returns: l_b (in); take the next half
+    inch. Source: common practice: nut D, two washers 1/4 D, three turns of thread 1/4 D.
+
+    >>> least_bolt_length(8.5, 0.5)
+    9.375
+    """
+    l_b: Length = g + D + 3 * D / 4
+    return l_b
+
+
+@formula("IRC 2021, R507.5 (fastening of plies), in whole nails")
+def nails_in_plies(l: Length, s: Length, n_r: Ratio, n_p: Ratio) -> Ratio:
+    """Nails of a carrier of several plies, before the spaces are rounded up.
+
+    Parameters: l length (in); s greatest spacing (in); n_r rows; n_p plies. Returns: n: with the number of spaces
+    l / s rounded up, one more nail than spaces in every row, in every plane between plies. Source: IRC R507.5.
+
+    >>> nails_in_plies(144.0, 16.0, 2, 2)
+    20.0
+    """
+    n: Ratio = (l / s + 1) * n_r * (n_p - 1)
+    return n
+
+
+def frame_items(path: LoadPath) -> Iterator[Item]:
+    """Hardware of the frame, from below up."""
+    layout = path.layout
+    pieces = {piece.mark: piece for piece in cut_pieces(layout)}
+    return chain(
+        _crossings(layout),
+        _plies(layout, pieces),
+        _hangers(layout, pieces),
+        _braces(layout),
+        _diagonals(layout),
+        _decking(path),
+    )
+
+
+def _crossings(layout: Layout) -> Iterator[Item]:
+    """Members that rest on carriers: each is tied down and against rolling where it crosses."""
+    marks = {m.mark for m in layout.members}
+    found: dict[tuple[str, str], list[str]] = {}
+    for member in layout.members:
+        for seat in member.seats:
+            if seat.bearing is Bearing.RESTS and seat.below in marks:
+                rated = getattr(member.timber, "side_tie", None)
+                size = f"rated {rated:,.0f} lb sideways" if rated else "to be chosen"
+                what = f"joist {member.field}" if member.field else "carrier"
+                found.setdefault((what, size), []).append(f"{member.mark} on {seat.below}")
+    for (what, size), unordered in found.items():
+        places = sorted(unordered, key=natural)
+        where = ", ".join(places) if len(places) <= 4 else f"{places[0]} to {places[-1]}"
+        source = "one on each side of each crossing"
+        name = f"angle, {what} on carrier"
+        yield Item(name, size, 2 * len(places), material_of(CONNECTORS), where, source)
+
+
+def _plies(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
+    schedule = ply_schedule()
+    built_up = sorted((m for m in layout.carriers if m.section.plies > 1), key=lambda m: natural(m.mark))
+    counts = {m.mark: ply_nails(pieces[m.mark].longest, m.section.plies) for m in built_up}
+    if counts:
+        size = f"{schedule.nail}, {schedule.rows} rows at {schedule.spacing:g} in., one along each edge"
+        where = ", ".join(f"{mark}: {count}" for mark, count in counts.items())
+        yield Item(
+            "nail between plies", size, sum(counts.values()), material_of(NAILS), where, schedule.source
+        )
+
+
+def ply_nails(length: float, plies: int) -> int:
+    """Nails of a built-up carrier by the schedule of IRC R507.5: one at either end of a row, no space over 16 in."""
+    schedule = ply_schedule()
+    spaces = math.ceil(length / schedule.spacing - 1e-9)
+    whole = spaces * schedule.spacing
+    return round(float(nails_in_plies(l=whole, s=schedule.spacing, n_r=schedule.rows, n_p=plies)))
+
+
+def _hangers(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
+    found: dict[tuple[str, str], list[str]] = {}
+    for member in layout.members:
+        for seat in member.seats:
+            if seat.bearing is Bearing.HANGS:
+                at_start = seat.at < member.line.length / 2
+                cut = pieces[member.mark].start if at_start else pieces[member.mark].end
+                key = (seat.connection or "", f"{_hung(member)}, {_skew(cut)}")
+                found.setdefault(key, []).append(member.mark)
+    for (name, size), marks in found.items():
+        where = f"{run_of(list(dict.fromkeys(marks)))} at {_carriers_of(layout, pieces, marks, size)}"
+        yield Item(
+            f"hanger {name}".strip(),
+            size,
+            len(marks),
+            material_of(CONNECTORS),
+            where,
+            "one for each hung end",
+        )
+    yield from nails_for("hanger", [mark for marks in found.values() for mark in marks])
+
+
+def _hung(member: Member) -> str:
+    return f"for {member.section.name}"
+
+
+def _skew(cut: EndCut) -> str:
+    """Skew of a hanger: the way the joist comes off the carrier, as you face the carrier."""
+    return (
+        "not skewed"
+        if cut.hanger_skew is Side.NEITHER
+        else f"skewed {cut.bevel:.1f}° {cut.hanger_skew.value}"
+    )
+
+
+def _carriers_of(layout: Layout, pieces: dict[str, Piece], marks: list[str], size: str) -> str:
+    """Carriers at which hangers of this size are."""
+    names = {
+        cut.meets
+        for mark in marks
+        for cut in (pieces[mark].start, pieces[mark].end)
+        if cut.meets and size.endswith(_skew(cut)) and size.startswith(_hung(layout.member(mark)))
+    }
+    return ", ".join(sorted(names))
+
+
+def _braces(layout: Layout) -> Iterator[Item]:
+    found: dict[tuple[float, float], Counter[str]] = {}
+    for brace in layout.project.braces:
+        if brace.bolts is not None and brace.bolt_diameter is not None:
+            key = (brace.bolt_diameter, bolt_length(layout, brace))
+            found.setdefault(key, Counter())[brace.mark] += 2 * brace.bolts
+        else:
+            rated = f"rated {brace.rated_load:,.0f} lb" if brace.rated_load else "to be chosen"
+            material = material_of(CONNECTORS)
+            yield Item("brace end connector", rated, 2, material, brace.mark, "one at either end")
+    for (diameter, length), marks in found.items():
+        count, where, material = sum(marks.values()), run_of(list(marks)), material_of(BOLTS)
+        size = f"{inch(diameter)} x {inch(length)}, ASTM A307 or better"
+        yield Item("bolt", size, count, material, where, "bolts at both ends of each brace")
+        under = "under head and nut: NDS 2018, 12.1.3"
+        yield Item("washer", f"{inch(diameter)}", 2 * count, material, where, under)
+        yield Item("nut", f"{inch(diameter)}", count, material, where, "one for each bolt")
+
+
+def bolt_length(layout: Layout, brace: Brace) -> float:
+    """Bolt of a lapped brace, to the half inch: through its plies and the wider of post and carrier (in).
+
+    The plies lie flat on the wider of the two; a narrower one between them is packed out.
+    """
+    support = next(s for s in layout.supports if s.mark == brace.support)
+    post = parse_section(layout.project.posts[support.post or ""].section).b
+    between = max(post, layout.member(brace.carrier).width)
+    grip = between + brace.plies * parse_section(brace.section).ply_thickness
+    least = float(least_bolt_length(g=grip, D=brace.bolt_diameter or 0.0))
+    return math.ceil(least * 2 - 1e-9) / 2
+
+
+def packing(layout: Layout, brace: Brace) -> float:
+    """Packing on each side, where post and carrier between the plies of a lapped brace differ in width (in)."""
+    if brace.bolts is None or brace.plies < 2:
+        return 0.0
+    support = next(s for s in layout.supports if s.mark == brace.support)
+    post = parse_section(layout.project.posts[support.post or ""].section).b
+    return abs(post - layout.member(brace.carrier).width) / 2
+
+
+def _diagonals(layout: Layout) -> Iterator[Item]:
+    for diagonal in layout.project.diagonals:
+        length = math.dist(diagonal.start, diagonal.end)
+        size = f"rated {diagonal.rated_load:,.0f} lb, {feet_inches(length)} between its ends"
+        material = material_of(CONNECTORS)
+        yield Item("strap in plan", size, 1, material, diagonal.mark, "one for each diagonal")
+
+
+def _decking(path: LoadPath) -> Iterator[Item]:
+    project = path.layout.project
+    table = load("deck_fastening")
+    rule = table.rows[0]
+    lumber = lumber_of(Use.DECKING, project.decking)
+    boards = deck_boards(path, usable_length(project, lumber.section, lumber.grade))
+    each = int(rule["at_each_member"])
+    count = each * sum(len(board.under) for board in boards)
+    length = 2 * parse_section(project.decking.section).b
+    size = f"{rule['fastener']}, {inch(length)} or longer; or {rule['alternative']}"
+    source = f"{each} at each member: {table.source}, from memory"
+    where = f"{len(boards)} boards"
+    yield Item("deck screw", size, count, material_of(NAILS), where, source)
