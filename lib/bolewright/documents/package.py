@@ -11,6 +11,7 @@ from pathlib import Path
 from bolewright.documents.content import PackageError, SheetContent, TitleBlock
 from bolewright.documents.convert import convert
 from bolewright.documents.html import html_of
+from bolewright.documents.manifest import MANIFEST, manifest_of, remove_files, stale_files
 from bolewright.documents.pdf import pdf_of
 
 PDF_NAME = "package.pdf"
@@ -50,14 +51,16 @@ def build(
     pdf = pdf_of(sheets, converted, title_block, project_text)
     progress("Writing the HTML page")
     html = html_of(sheets, converted, title_block).encode("utf-8")
-    write_whole(out_dir, {PDF_NAME: pdf, HTML_NAME: html, **(beside or {})})
+    files = {PDF_NAME: pdf, HTML_NAME: html, **(beside or {})}
+    write_whole(out_dir, {**files, MANIFEST: manifest_of(files)})
     return PackagePaths(out_dir / PDF_NAME, out_dir / HTML_NAME)
 
 
 def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
     """Write all ``files`` into ``out_dir``: beside their names first, then moved over, none half written.
 
-    A name may lie in a folder of its own (``drawings/plan.svg``).
+    A name may lie in a folder of its own (``drawings/plan.svg``). What an earlier package left there and this one does
+    not have is taken away, unless it was changed since (:mod:`bolewright.documents.manifest`).
 
     Raises :class:`PackageError` when the folder can't be written.
     """
@@ -66,16 +69,16 @@ def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
         with tempfile.TemporaryDirectory(dir=out_dir, prefix=".package-") as folder:
             for name, data in files.items():
                 Path(folder, name).parent.mkdir(parents=True, exist_ok=True)
-                Path(folder, name).parent.mkdir(parents=True, exist_ok=True)
                 Path(folder, name).write_bytes(data)
             blocked = next((name for name in files if (out_dir / name).is_dir()), None)
             if blocked:
                 raise PackageError(
                     f"{out_dir / blocked} is a folder, a file of that name is to be written there"
                 )
+            stale = stale_files(out_dir, files)
             for name in files:
                 (out_dir / name).parent.mkdir(parents=True, exist_ok=True)
-                (out_dir / name).parent.mkdir(parents=True, exist_ok=True)
                 os.replace(Path(folder, name), out_dir / name)
+            remove_files(out_dir, stale)
     except OSError as error:
         raise PackageError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error
