@@ -11,6 +11,7 @@ from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.results import Results
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Block, Cell, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.sheets.bounce import bounce_blocks
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.inputs import inputs_of
 from bolewright.sheets.opening import Blocks, Shown, results_of
@@ -86,6 +87,10 @@ class Sheet:
         if notes:
             blocks.append(Statement(StatementKind.NOTE, notes))
         return Blocks(tuple(blocks))
+
+    def bounce(self) -> Blocks:
+        """How lively the floor is: first frequencies of the joists."""
+        return bounce_blocks(self.results)
 
     def clauses(self) -> Statement:
         """Clauses used on this sheet."""

@@ -137,6 +137,34 @@ def creep_factor(*, wet: bool, seasoned: bool = True) -> float:
     return 2.0 if wet or not seasoned else 1.5
 
 
+@formula("common practice", confidence="common practice")
+def deflection_that_moves(delta_D: Length, delta_L: Length) -> Length:
+    """Deflection under the weight that swings with a floor: all that is dead, and the few people that stay.
+
+    Parameters: delta_D under dead load (in); delta_L under live load (in). Returns: delta_E (in), with the modulus
+    that those were found with. Source: common practice (one tenth of the live load).
+
+    >>> round(deflection_that_moves(0.05, 0.2), 3)
+    0.07
+    """
+    delta_E: Length = delta_D + 0.1 * delta_L
+    return delta_E
+
+
+@formula("Dunkerley's rule", confidence="common practice")
+def deflection_of_joist_and_carrier(delta_j: Length, delta_c: Length) -> Length:
+    """Deflection that stands for a joist swinging on a carrier that swings too.
+
+    When it applies: 1/f² = 1/f_j² + 1/f_c², which adds the deflections. Parameters: delta_j of the joist on rigid
+    seats (in); delta_c of its carrier (in). Returns: delta (in). Source: Dunkerley's rule, a lower bound.
+
+    >>> round(deflection_of_joist_and_carrier(0.07, 0.03), 2)
+    0.1
+    """
+    delta: Length = delta_j + delta_c
+    return delta
+
+
 @formula("common practice", confidence="common practice", homogeneous=False)
 def first_frequency(delta: Length) -> Frequency:
     """First natural frequency of a floor member from its deflection under the load that moves with it.
