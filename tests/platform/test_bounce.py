@@ -26,8 +26,8 @@ def test_frequencies_add_by_dunkerley():
 def test_joist_by_hand():
     """J5 of the demonstration, a simple 2x8 over 93.85 in between centre lines, under a strip of 16 in.
 
-    Southern Pine No.2: E = 1.4e6 psi, C_M 0.9 (NDS 2018 Supplement, Table 4B); I = 47.63 in^4 (Table 1B). Boards 4.7 psf
-    wet at 38.6 pcf, hardware 1 psf, a tenth of 60 psf, joist 0.243 lb/in.
+    Southern Pine No.2: E = 1.4e6 psi, C_M 0.9 (NDS 2018 Supplement, Table 4B); I = 47.63 in^4 (Table 1B). Boards 4.7
+    psf wet at 38.6 pcf, hardware 1 psf, a tenth of 60 psf, joist 0.243 lb/in.
     """
     bounce = bounces()["J5"]
     w, l = (4.7 + 1.0 + 6.0) * 16 / 144 + 0.243, 93.85

@@ -20,8 +20,8 @@ def bounce_blocks(results: Results) -> Blocks:
     said = Statement(
         StatementKind.READING,
         (
-            f"{worst.mark} swings slowest, at {worst.together:.1f} Hz, and feels {feel} underfoot; {FIRM:.0f} Hz and up "
-            "feels firm (common practice). Reported, not judged. Posts and bolts count as rigid here, so that the "
+            f"{worst.mark} swings slowest, at {worst.together:.1f} Hz, and feels {feel} underfoot: {FIRM:.0f} Hz and "
+            "up feels firm (common practice). Reported, not judged. Posts and bolts count as rigid here, so that the "
             "floor is a little livelier than this.",
         ),
     )
