@@ -105,7 +105,7 @@ def test_an_overhang_pulls_at_the_knees_between_the_posts(demo):
     case = demo.cases.names.index("D + L")
     for knee in demo.knees:
         by_frame = found[knee.brace.mark]
-        by_formula = demo.weight.force(Calculation().run, knee, Way.PULL)[0, case]
+        by_formula = demo.weight(demo.states[0]).force(Calculation().run, knee, Way.PULL)[0, case]
         assert by_frame < -500
         # the worst pattern leaves out what pushes, which is next to nothing here
         assert by_formula == pytest.approx(by_frame, rel=0.03)
@@ -119,7 +119,7 @@ def test_a_sagging_carrier_pushes_the_knees():
     found = sideways_of(text)
     by_frame = knees_under_weight(found, found.path.dead)
     for knee in found.knees:
-        rows = found.weight.borne[knee.brace.mark, Way.PUSH]
+        rows = found.weight(found.states[0]).borne[knee.brace.mark, Way.PUSH]
         assert rows.delta_v.max() > 0
         assert by_frame[knee.brace.mark] > 0
 
@@ -131,11 +131,11 @@ def test_knees_shift_weight_between_cap_and_foot_and_lose_none(demo):
     its moment is that of the level push at the foot, 0.7071 F x 30 / 60, times the post's height of 60 in.
     """
     plain = np.array([demo.path.reactions[f.support.mark] for f in demo.frames])
-    np.testing.assert_allclose(demo.weight.feet.sum(axis=0), plain.sum(axis=0), atol=1e-9)
+    np.testing.assert_allclose(demo.knee_influence.feet.sum(axis=0), plain.sum(axis=0), atol=1e-9)
     x = np.array([f.support.at[0] for f in demo.frames])
-    shift = x @ (demo.weight.feet - plain)
+    shift = x @ (demo.knee_influence.feet - plain)
     i, j = demo.row("P1"), demo.row("P2")
-    pushes = demo.weight.feet - demo.weight.caps  # 0.7071 F at each post
+    pushes = demo.knee_influence.feet - demo.knee_influence.caps  # 0.7071 F at each post
     np.testing.assert_allclose(shift, -30 * pushes[i] + 30 * pushes[j], atol=1e-6)
 
 
@@ -313,7 +313,7 @@ def test_demo_agrees_with_the_space_frame(demo):
     }
     for compared in found:
         small = abs(compared.by_hand) < 0.3 * compared.largest
-        assert abs(compared.difference) < (0.03 if small else 0.025), compared
+        assert abs(compared.difference) < (0.04 if small else 0.025), compared
 
 
 @pytest.mark.parametrize("name", ["round_the_stem", *ARRANGEMENTS])

@@ -3,6 +3,7 @@
 The knees are taken as fixed before the load comes. All knees of the platform are solved together with the give
 of their carriers and posts, so that the influence of every panel of deck on every knee is known, and with it the
 worst pattern of load for each; and so is what the knees take off, or put on, the caps of the posts.
+Overturning lies on the deck like a weight, and bears on the knees with it.
 """
 
 from __future__ import annotations
@@ -66,55 +67,57 @@ class Borne:
 
 
 @dataclass(frozen=True)
+class KneeInfluence:
+    """Influence of the sources (columns) on the knees of a platform, all knees solved together.
+
+    ``rise`` sag of the carrier at every knee with no knees there (in), ``force`` push in it (lb); ``carrier`` and
+    ``post`` the give along every knee from a pound in every other, ``k_b`` its stiffness; ``places`` row of its post
+    and direction there. ``caps`` and ``feet`` the load at each support's cap and foot with the knees there.
+    """
+
+    knees: tuple[Knee, ...]
+    places: tuple[tuple[int, int], ...]
+    rise: Array
+    force: Array
+    carrier: Array
+    post: Array
+    k_b: Array
+    caps: Array
+    feet: Array
+
+
+@dataclass(frozen=True)
 class KneeWeight:
-    """What weight does to the knees and, through them, to the posts.
+    """What weight and overturning do to the knees and, through them, to the posts.
 
     ``borne`` by the brace's mark and way; ``thrust`` by the post's mark and direction: the greatest level push of
-    its knees on it, either way, in every case (lb); ``caps`` and ``feet`` the influence of the sources on the load
-    at each support's cap and foot with the knees there (supports x sources).
+    its knees on it, either way, in every case (lb).
     """
 
     borne: dict[tuple[str, Way], Borne]
     thrust: dict[tuple[str, int], Array]
-    caps: Array
-    feet: Array
 
     def force(self, run: Run, knee: Knee, way: Way) -> Array:
         """Force in a knee in every case, as a row: push positive, pull negative."""
         return self.borne[knee.brace.mark, way].force(run)
 
 
-def find_knee_weight(
-    path: LoadPath,
-    frames: tuple[LevelFrame, ...],
-    knees: tuple[Knee, ...],
-    kicks: dict[str, Kicks],
-    cases: LevelCases,
-) -> KneeWeight:
-    """Weight on all knees in every case."""
+def find_knee_influence(
+    path: LoadPath, frames: tuple[LevelFrame, ...], knees: tuple[Knee, ...], kicks: dict[str, Kicks]
+) -> KneeInfluence:
+    """Influence of every source on every knee."""
     caps = np.array([path.reactions[f.support.mark] for f in frames])
     if not knees:
-        return KneeWeight({}, {}, caps, caps)
+        none = np.zeros((0, caps.shape[1]))
+        return KneeInfluence((), (), none, none, np.zeros((0, 0)), np.zeros((0, 0)), np.zeros(0), caps, caps)
     places = _places(frames, knees)
     c_v, c_p = _cosines(knees)
     run = Calculation().run
     k_b = np.array([run_knee_stiffness(run, knee) for knee in knees])
-    sag = _sag_of_kicks(knees, kicks)
-    side = _sides(frames, knees, places)
-    carrier = sag * np.outer(c_v, c_v)
-    post = side * np.outer(c_p, c_p)
+    carrier = _sag_of_kicks(knees, kicks) * np.outer(c_v, c_v)
+    post = _sides(frames, knees, places) * np.outer(c_p, c_p)
     rise = np.array([_sag_row(path, knee) for knee in knees])
     force = np.linalg.solve(np.diag(1 / k_b) + carrier + post, c_v[:, None] * rise)
-    borne: dict[tuple[str, Way], Borne] = {}
-    for i, knee in enumerate(knees):
-        push, pull = (
-            _borne(path, cases, i, way, knee, (rise, force), (carrier, post), k_b)
-            for way in (Way.PUSH, Way.PULL)
-        )
-        mark = knee.brace.mark
-        borne[mark, Way.PUSH], borne[mark, Way.PULL] = push, pull
-        borne[mark, Way.EITHER] = _greater(push, pull)
-    thrust = _thrusts(path, cases, knees, places, c_p[:, None] * force)
     lifted = c_v[:, None] * force
     for kick in kicks.values():
         own = [knees.index(knee) for knee in kick.knees]
@@ -122,7 +125,24 @@ def find_knee_weight(
     feet = caps.copy()
     for (i, _), up in zip(places, lifted, strict=True):
         feet[i] += up
-    return KneeWeight(borne, thrust, caps, feet)
+    return KneeInfluence(knees, tuple(places), rise, force, carrier, post, k_b, caps, feet)
+
+
+def find_knee_weight(
+    path: LoadPath, influence: KneeInfluence, cases: LevelCases, tilt: Array, turn: Array
+) -> KneeWeight:
+    """Weight on all knees in every case.
+
+    Parameters: ``tilt`` load on every source (rows) for one lb·in of overturning along x and y, ``turn`` that
+    overturning in every case (2, cases).
+    """
+    borne: dict[tuple[str, Way], Borne] = {}
+    for i, knee in enumerate(influence.knees):
+        push, pull = (_borne(path, cases, influence, i, way, (tilt, turn)) for way in (Way.PUSH, Way.PULL))
+        mark = knee.brace.mark
+        borne[mark, Way.PUSH], borne[mark, Way.PULL] = push, pull
+        borne[mark, Way.EITHER] = _greater(push, pull)
+    return KneeWeight(borne, _thrusts(path, cases, influence, (tilt, turn)))
 
 
 def _cosines(knees: tuple[Knee, ...]) -> tuple[Array, Array]:
@@ -178,17 +198,19 @@ def _sag_row(path: LoadPath, knee: Knee) -> Array:
 def _borne(
     path: LoadPath,
     cases: LevelCases,
+    influence: KneeInfluence,
     i: int,
     way: Way,
-    knee: Knee,
-    influence: tuple[Array, Array],
-    give: tuple[Array, Array],
-    k_b: Array,
+    laid: tuple[Array, Array],
 ) -> Borne:
-    rise, force = influence
+    knee, force = influence.knees[i], influence.force
     worst = np.where(way.value * force[i] > 0, path.live, 0.0)
-    load = np.outer(path.dead, cases.D) + np.outer(worst, cases.L) + np.outer(path.snow, cases.S)
-    F = force @ load
+
+    def under_all(rows: Array) -> Array:
+        weight = np.outer(rows @ path.dead, cases.D) + np.outer(rows @ worst, cases.L)
+        return np.asarray(weight + np.outer(rows @ path.snow, cases.S) + rows @ laid[0] @ laid[1])
+
+    F = under_all(force)
     c_v, c_p = (float(c[0]) for c in _cosines((knee,)))
     own = np.where(np.abs(F[i]) > 1e-9, F[i], 1.0)
 
@@ -196,7 +218,9 @@ def _borne(
         shared = np.where(np.abs(F[i]) > 1e-9, part[i] @ F / own, part[i, i])
         return np.asarray(square / np.where(np.abs(shared) > square / STIFF, shared, square / STIFF))
 
-    return Borne(knee, rise[i] @ load, stiffness(c_v**2, give[0]), stiffness(c_p**2, give[1]), float(k_b[i]))
+    delta_v = under_all(influence.rise[i : i + 1])[0]
+    k_v, k_p = stiffness(c_v**2, influence.carrier), stiffness(c_p**2, influence.post)
+    return Borne(knee, delta_v, k_v, k_p, float(influence.k_b[i]))
 
 
 def _greater(one: Borne, other: Borne) -> Borne:
@@ -210,20 +234,28 @@ def _greater(one: Borne, other: Borne) -> Borne:
     return Borne(one.knee, pick("delta_v"), pick("k_v"), pick("k_p"), one.k_b)
 
 
+def post_push(influence: KneeInfluence, mark: str, which: int) -> Array:
+    """Level push on a post, towards the end of its carrier, from a pound of push in each of its knees."""
+    _, c_p = _cosines(influence.knees)
+    own = [
+        k.brace.support == mark and p[1] == which
+        for k, p in zip(influence.knees, influence.places, strict=True)
+    ]
+    return np.asarray(-np.array([k.side for k in influence.knees]) * c_p * np.array(own))
+
+
 def _thrusts(
-    path: LoadPath,
-    cases: LevelCases,
-    knees: tuple[Knee, ...],
-    places: list[tuple[int, int]],
-    level: Array,
+    path: LoadPath, cases: LevelCases, influence: KneeInfluence, laid: tuple[Array, Array]
 ) -> dict[tuple[str, int], Array]:
     """Greatest level push of the knees of each post on it, either way, in each of its directions."""
     found = {}
-    for place in dict.fromkeys(places):
-        own = [m for m, p in enumerate(places) if p == place]
-        row = np.sum([knees[m].side * level[m] for m in own], axis=0)
+    posts = dict.fromkeys(
+        (k.brace.support, p[1]) for k, p in zip(influence.knees, influence.places, strict=True)
+    )
+    for mark, which in posts:
+        row = post_push(influence, mark, which) @ influence.force
         env = envelope(path, row[None, :])
-        most = env.D[0] * cases.D + env.L_most[0] * cases.L + env.S[0] * cases.S
-        least = env.D[0] * cases.D + env.L_least[0] * cases.L + env.S[0] * cases.S
-        found[knees[own[0]].brace.support, place[1]] = np.maximum(np.abs(most), np.abs(least))
+        steady = env.D[0] * cases.D + env.S[0] * cases.S + row @ laid[0] @ laid[1]
+        most, least = steady + env.L_most[0] * cases.L, steady + env.L_least[0] * cases.L
+        found[mark, which] = np.maximum(np.abs(most), np.abs(least))
     return found

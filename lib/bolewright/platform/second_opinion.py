@@ -31,7 +31,7 @@ from bolewright.platform.layout import Member as Timber
 from bolewright.platform.load_path import Effects, LoadPath
 
 FLAG = 0.05  # of the value: a larger difference is flagged
-SLIGHT = 0.04  # of the largest value of its kind: a small value may differ by this
+SLIGHT = 0.03  # of the largest value of its kind: a small value may differ by this
 _STIFF = Profile(E=29e6, A=100.0, I_z=1000.0, I_y=1000.0, J=1000.0, G=11e6)
 _DIRECT = ("deck", "own weight", "guard")
 _CLOSE = 0.02  # in: nodes nearer than this are one, or the frame would lose all its digits in a stub
@@ -56,13 +56,13 @@ class Compared:
 
     @property
     def difference(self) -> float:
-        """Difference as a share of the hand route's value; of a small one, so that 5 % is 4 % of the largest."""
+        """Difference as a share of the hand route's value; of a small one, so that 5 % is 3 % of the largest."""
         measure = max(abs(self.by_hand), self.largest * SLIGHT / FLAG)
         return (self.by_frame - self.by_hand) / measure if measure else 0.0
 
     @property
     def flagged(self) -> bool:
-        """Whether the routes differ by more than 5 % of the value and by more than 4 % of the largest of its kind."""
+        """Whether the routes differ by more than 5 % of the value and by more than 3 % of the largest of its kind."""
         return abs(self.difference) > FLAG
 
 

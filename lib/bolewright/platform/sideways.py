@@ -20,7 +20,7 @@ from bolewright.bracing.tie import friction_force
 from bolewright.calculation import Calculation
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.influence import Influence
-from bolewright.platform.knee_weight import KneeWeight, find_knee_weight
+from bolewright.platform.knee_weight import KneeInfluence, KneeWeight, find_knee_influence, find_knee_weight
 from bolewright.platform.knees import Kicks, Knee, find_kicks, find_knees
 from bolewright.platform.level_loads import LevelCases, find_level_cases
 from bolewright.platform.level_stiffness import (
@@ -89,11 +89,16 @@ class Sideways:
     tie: Array
     loose: str
     states: tuple[State, ...]
-    weight: KneeWeight = field(repr=False)
+    knee_influence: KneeInfluence = field(repr=False)
+    weights: dict[Foot, KneeWeight] = field(repr=False)
     most: Array = field(repr=False)
     least: Array = field(repr=False)
     cap_most: Array = field(repr=False)
     cap_least: Array = field(repr=False)
+
+    def weight(self, state: State) -> KneeWeight:
+        """What weight and overturning do to the knees in a state."""
+        return self.weights[state.foot]
 
     def row(self, mark: str) -> int:
         """Row of a support in the arrays."""
@@ -114,9 +119,9 @@ def find_sideways(path: LoadPath) -> Sideways:
     winds = (find_wind(path, 0), find_wind(path, 1))
     cases = find_level_cases(path, winds, [mark for mark, s in sway.items() if s])
     influence = np.array([path.reactions[f.support.mark] for f in frames])
-    weight = find_knee_weight(path, frames, knees, kicks, cases)
-    most, least = range_over(path, weight.feet, cases)
-    cap_most, cap_least = range_over(path, weight.caps, cases)
+    on_knees = find_knee_influence(path, frames, knees, kicks)
+    most, least = range_over(path, on_knees.feet, cases)
+    cap_most, cap_least = range_over(path, on_knees.caps, cases)
     feet = [Foot.HELD, Foot.GIVES]
     if not any(isinstance(f, PostFrame) and f.post.foot == "held" for f in frames):
         feet = [Foot.GIVES] if knees else [Foot.HELD]
@@ -131,7 +136,14 @@ def find_sideways(path: LoadPath) -> Sideways:
         friction, tie = _friction(frames, springs[0], ground, most)
         states = [
             _state(
-                frames, (kicks, tipped), (cases.load, cases.over), s, foot, ground, friction, influence @ tilt
+                frames,
+                (kicks, tipped),
+                (cases.load, cases.over),
+                s,
+                foot,
+                ground,
+                friction,
+                _lying(influence, on_knees, tilt),
             )
             for foot, s in zip(feet, springs, strict=True)
         ]
@@ -148,7 +160,8 @@ def find_sideways(path: LoadPath) -> Sideways:
         tie,
         loose,
         tuple(states),
-        weight,
+        on_knees,
+        {state.foot: find_knee_weight(path, on_knees, cases, tilt, state.turn) for state in states},
         most,
         least,
         cap_most,
@@ -223,7 +236,7 @@ def _state(
     foot: Foot,
     ground: Array,
     friction: Array,
-    tilt: Array,
+    lying: tuple[Array, Array, Array],
 ) -> State:
     """State under level loads (3, cases) with their sums of force times height (2, cases)."""
     load, over_all = push[0].copy(), push[1]
@@ -242,8 +255,14 @@ def _state(
     Q = np.array([_knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
     kicks, tipped = carriers
     kick, cap = _kick_loads(frames, kicks, Q)
-    over = tilt @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
+    kick, cap = kick + lying[1] @ turn, cap + lying[2] @ turn
+    over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
     return State(foot, tuple(springs), movement, ground, force, Q, turn, over, kick, cap)
+
+
+def _lying(influence: Array, on_knees: KneeInfluence, tilt: Array) -> tuple[Array, Array, Array]:
+    """What one lb·in of overturning on the deck brings to the supports, and what knees add to it at foot and cap."""
+    return influence @ tilt, (on_knees.feet - influence) @ tilt, (on_knees.caps - influence) @ tilt
 
 
 def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
@@ -255,9 +274,9 @@ def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
     still = np.zeros((len(sideways.frames), 2, load.shape[1]))
     influence = np.array([sideways.path.reactions[f.support.mark] for f in sideways.frames])
     springs = list(state.springs)
-    tilt = influence @ sideways.tilt
+    lying = _lying(influence, sideways.knee_influence, sideways.tilt)
     carriers = (sideways.kicks, sideways.tipped)
-    return _state(sideways.frames, carriers, (load, over), springs, state.foot, still, still, tilt)
+    return _state(sideways.frames, carriers, (load, over), springs, state.foot, still, still, lying)
 
 
 def _knee_forces(frame: LevelFrame, foot: Foot, V: Array) -> Array:

@@ -154,7 +154,8 @@ def _carrier(parts: Parts, sideways: Sideways, carrier: Timber) -> None:
     parts.places[carrier.mark], parts.levels[carrier.mark] = kept, carrier.bottom
     E, section = carrier_modulus(carrier), carrier.section
     J = float(rectangle_torsion_constant(b=min(section.b, section.d), d=max(section.b, section.d)))
-    profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=section.I_flat * STIFF, J=J, G=E / SHEAR)
+    flat = section.I_flat if carrier in decked(sideways) else section.I_flat * STIFF
+    profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=flat, J=J, G=E / SHEAR)
     for i, place in enumerate(kept):
         parts.nodes.append(Node(f"{carrier.mark}@{i}", *carrier.line.at(place), carrier.bottom))
     for i in range(len(kept) - 1):

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bolewright.bracing.knee import brace_axial_force
+from bolewright.bracing.knee import brace_length
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_model import (
     Dof,
@@ -22,10 +22,11 @@ from bolewright.mechanics.frame_model import (
 )
 from bolewright.mechanics.loads import PointLoad, SpreadLoad
 from bolewright.platform.combine import Array
+from bolewright.platform.knee_weight import post_push
 from bolewright.platform.knees import Knee
 from bolewright.platform.level_supports import PostAxis, PostFrame
 from bolewright.platform.second_opinion import Compared, beside_largest
-from bolewright.platform.sideways import Sideways, State, answer
+from bolewright.platform.sideways import Sideways, State, answer, knee_kick
 from bolewright.platform.sideways_frame import Parts, decked, find_frame, held_at
 
 UPRIGHT = "load from overturning and knees"
@@ -145,17 +146,22 @@ def _compare(
         R = float((hand.over + hand.kick)[i, 0])
         found.append(both(mark, "level force", V, -float(reaction[axis]), "lb"))
         found.append(both(mark, UPRIGHT, R, float(reaction[Dof.DZ]), "lb"))
-    for knee in sideways.knees:
+    lying = sideways.knee_influence.force @ sideways.tilt @ hand.turn[:, 0]
+    for knee, weight in zip(sideways.knees, lying, strict=True):
         i, which, a = _axis_of(sideways, knee)
         Q, V = float(hand.Q[i, which, 0]), float(hand.force[i, which, 0])
-        F_b = abs(float(brace_axial_force(Q=Q, n=a.n, a=a.a, r=a.r)))
+        kick = float(knee_kick(sideways.frames, hand.Q, knee)[0])
+        F_b = abs(weight - kick * float(brace_length(a=a.a, r=a.r)) / a.a)
         ends = result.end_forces[:, :, axis]
         index = result.frame.member_index
         axial = abs(float(ends[index[knee.brace.mark], 0]))
         found.append(both(knee.brace.mark, "force along the brace", F_b, axial, "lb"))
         if which == 0:
             bent = abs(float(ends[index[f"{knee.brace.support} low"], 6 + Dof.RZ]))
-            found.append(both(knee.brace.support, "moment at the knee", abs(Q - V) * a.a, bent, "lb·in"))
+            by_weight = float(post_push(sideways.knee_influence, knee.brace.support, which) @ lying)
+            h = sideways.path.layout.seat_level(knee.brace.support)
+            M = abs((Q - V) * a.a + by_weight * a.a * (h - a.a) / h)
+            found.append(both(knee.brace.support, "moment at the knee", M, bent, "lb·in"))
     return list(dict.fromkeys(found))
 
 

@@ -62,7 +62,7 @@ def run_brace_forces(
         run(knee_level_force, V=V, h=frame.h, a=axis.a)
     Q = np.abs(state.Q[i, which])[None, :]
     F_b = run(brace_axial_force, Q=Q, n=axis.n, a=axis.a, r=axis.r)
-    return F_b, sideways.weight.force(run if full else unprinted(), knee, way)
+    return F_b, sideways.weight(state).force(run if full else unprinted(), knee, way)
 
 
 def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:

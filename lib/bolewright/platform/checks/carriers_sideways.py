@@ -145,7 +145,9 @@ def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Ar
         force = state.springs[i].axes.T @ state.force[i]
         along = np.abs(u @ force)
         across[row] = u[0] * force[1] - u[1] * force[0]
-        for which, thrust in ((w, t) for (m, w), t in sideways.weight.thrust.items() if m == seat.below):
+        for which, thrust in (
+            (w, t) for (m, w), t in sideways.weight(state).thrust.items() if m == seat.below
+        ):
             if any(k.brace.support == seat.below for k in knees):
                 along = np.maximum(along, np.abs(state.Q[i, which])) + thrust
         axial = axial + along

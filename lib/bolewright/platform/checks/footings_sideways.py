@@ -68,7 +68,7 @@ def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Ch
     run = calculation.run
     top = [run_level_force(run, sideways, state, i, which) for which in (0, 1)]
     M = [run_moment_at_grade(run, state, frame, which, top[which]) for which in (0, 1)]
-    V = [run_foot_force(run, sideways, frame, which, top[which]) for which in (0, 1)]
+    V = [run_foot_force(run, sideways, state, frame, which, top[which]) for which in (0, 1)]
     P = np.maximum(run(resultant_level_force, V_1=V[0], V_2=V[1]), 1e-6)
     h = run(height_of_force, M_1=M[0], M_2=M[1], V=P) / 12
     S = soil_class(int(project.site.soil[-1])).lateral

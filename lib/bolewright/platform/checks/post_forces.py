@@ -35,7 +35,7 @@ def is_held(frame: PostFrame, state: State) -> bool:
     return frame.post.foot == "held" and state.foot is Foot.HELD
 
 
-def run_weight(run: Run, sideways: Sideways, frame: PostFrame, which: int) -> Array:
+def run_weight(run: Run, sideways: Sideways, state: State, frame: PostFrame, which: int) -> Array:
     """Force that weight brings to the knee of a post in one direction, push or pull.
 
     Of two knees at one height only the difference of their level parts bends the post: it is given as the force
@@ -43,8 +43,8 @@ def run_weight(run: Run, sideways: Sideways, frame: PostFrame, which: int) -> Ar
     """
     axis = frame.axes[which]
     if axis.n == 1:
-        return sideways.weight.force(run, axis.knees[0], Way.EITHER)
-    level = sideways.weight.thrust[frame.support.mark, which][None, :]
+        return sideways.weight(state).force(run, axis.knees[0], Way.EITHER)
+    level = sideways.weight(state).thrust[frame.support.mark, which][None, :]
     return np.asarray(level * np.hypot(axis.a, axis.r) / axis.r)
 
 
@@ -55,17 +55,19 @@ def run_cap_force(run: Run, sideways: Sideways, state: State, i: int, frame: Pos
     if not axis.n:
         return np.abs(V)
     T = run(cap_level_force, V=V, Q=state.Q[i, which][None, :])
-    F_w = run_weight(run, sideways, frame, which)
+    F_w = run_weight(run, sideways, state, frame, which)
     T_w = run(cap_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(level_force_sum, V=T, V_w=T_w), dtype=float)
 
 
-def run_foot_force(run: Run, sideways: Sideways, frame: PostFrame, which: int, V: Array) -> Array:
+def run_foot_force(
+    run: Run, sideways: Sideways, state: State, frame: PostFrame, which: int, V: Array
+) -> Array:
     """Level force at a post's foot in one direction, from that at its top and the weight on its knees."""
     axis = frame.axes[which]
     if not axis.n:
         return np.abs(V)
-    F_w = run_weight(run, sideways, frame, which)
+    F_w = run_weight(run, sideways, state, frame, which)
     V_w = run(foot_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(level_force_sum, V=V, V_w=V_w), dtype=float)
 
@@ -83,7 +85,7 @@ def run_moment_at_knee(
         M_k = run(post_moment_at_knee_held, V=V, rho=run_ratio(frame, axis), a=axis.a)
     else:
         M_k = run(post_moment_at_knee, V=V, h=frame.h, a=axis.a)
-    F_w = run_weight(run, sideways, frame, which)
+    F_w = run_weight(run, sideways, state, frame, which)
     M_w = run(post_moment_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(post_moment_sum, M_k=M_k, M_w=M_w), dtype=float)
 

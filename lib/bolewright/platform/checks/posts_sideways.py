@@ -106,7 +106,7 @@ def _pole(
 ) -> tuple[Array, Array, float]:
     """Level force (lb) on a post as a pole, its height above grade and the depth of the hole (ft)."""
     M_g = run_moment_at_grade(run, state, frame, which, V)
-    P = np.maximum(run_foot_force(run, sideways, frame, which, V), 1e-6)
+    P = np.maximum(run_foot_force(run, sideways, state, frame, which, V), 1e-6)
     footing = sideways.path.layout.project.footings[frame.support.footing or ""]
     return P, M_g / P / 12, footing.depth / 12
 
@@ -202,7 +202,7 @@ def _shear(sideways: Sideways, state: State, i: int, frame: PostFrame, *, below:
             P, h, d = _pole(run, sideways, state, frame, which, top)
             V.append(run(post_shear_below_grade, P=P, h=h, d=d))
         else:
-            V.append(run_foot_force(run, sideways, frame, which, top))
+            V.append(run_foot_force(run, sideways, state, frame, which, top))
     shear = run(resultant_level_force, V_1=V[0], V_2=V[1])
     f_v = run(shear_stress, V=shear, b=frame.section.b, d=frame.section.d)
     F_v_p = run(adjusted_shear, F_v=frame.values.F_v, C_D=sideways.cases.C_D, **frame.factors.shear)

@@ -1,6 +1,6 @@
 """The hand route held against the frame: a difference over 5 % leaves the platform not checked.
 
-A small value may differ by 4 % of the largest of its kind."""
+A small value may differ by 3 % of the largest of its kind."""
 
 from __future__ import annotations
 
