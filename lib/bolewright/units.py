@@ -6,7 +6,6 @@ unit is read at the door by :func:`read`, a small grammar of our own; pint's par
 
 from __future__ import annotations
 
-import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
@@ -14,6 +13,8 @@ from functools import cache
 from typing import Annotated, Any, get_args, get_origin
 
 import pint
+
+from bolewright.unit_words import AMBIGUOUS, EXAMPLES, article, meaning, plain_text, plain_unit, with_units
 
 ureg: pint.UnitRegistry[Any] = pint.UnitRegistry()
 for _definition in (
@@ -133,91 +134,51 @@ def magnitude(value: Any, unit: Unit) -> Any:
 # ---------------------------------------------------------------------------------------------------------
 # Reading a builder's text
 
-_WORDS: dict[str, tuple[str, str]] = {}
-
-
-def _words(dimension: str, pint_unit: str, *words: str) -> None:
-    for word in words:
-        _WORDS[word] = (dimension, pint_unit)
-
-
-_words("length", "inch", "in", "in.", "inch", "inches", '"', "″", "”")
-_words("length", "foot", "ft", "ft.", "foot", "feet", "'", "′", "’")
-_words("length", "yard", "yd", "yard", "yards")
-_words("length", "millimeter", "mm", "millimeter", "millimeters", "millimetre", "millimetres")
-_words("length", "centimeter", "cm", "centimeter", "centimeters", "centimetre", "centimetres")
-_words("length", "meter", "m", "meter", "meters", "metre", "metres")
-_words("area", "inch**2", "in2", "in²", "in^2", "sq in", "sq. in.", "sqin")
-_words("area", "foot**2", "ft2", "ft²", "ft^2", "sq ft", "sq. ft.", "sqft")
-_words("area", "millimeter**2", "mm2", "mm²", "mm^2")
-_words("area", "meter**2", "m2", "m²", "m^2")
-_words("section modulus or volume", "foot**3", "ft3", "ft³", "ft^3", "cu ft", "cu. ft.", "cuft")
-_words("section modulus or volume", "meter**3", "m3", "m³", "m^3")
-_words("section modulus or volume", "liter", "L", "liter", "liters", "litre", "litres")
-_words("force", "lbf", "lb", "lb.", "lbs", "lbs.", "lbf", "pound", "pounds", "#")
-_words("force", "kip", "kip", "kips", "k")
-_words("force", "newton", "N", "newton", "newtons")
-_words("force", "kilonewton", "kN")
-_words("force", "kilogram_force", "kgf")
-_words("stress", "psi", "psi", "lb/in2", "lb/in²")
-_words("stress", "ksi", "ksi")
-_words("stress", "megapascal", "MPa", "N/mm2", "N/mm²")
-_words("stress", "gigapascal", "GPa")
-_words("load per area", "psf", "psf", "lb/ft2", "lb/ft²", "lb/sq ft")
-_words("load per area", "kilopascal", "kPa", "kN/m2", "kN/m²")
-_words("load per area", "pascal", "Pa", "N/m2", "N/m²")
-_words("load per length", "plf", "plf", "lb/ft")
-_words("load per length", "pli", "lb/in")
-_words("load per length", "klf", "klf")
-_words("load per length", "kilonewton/meter", "kN/m")
-_words("load per length", "newton/meter", "N/m")
-_words("weight per volume", "pcf", "pcf", "lb/ft3", "lb/ft³")
-_words("weight per volume", "kilonewton/meter**3", "kN/m3", "kN/m³")
-_words("weight per volume", "kilogram_force/meter**3", "kg/m3", "kg/m³")
-_words("pressure per depth", "psf/foot", "psf/ft", "pcf lateral")
-_words("pressure per depth", "kilopascal/meter", "kPa/m")
-_words("speed", "mile/hour", "mph")
-_words("speed", "meter/second", "m/s")
-_words("speed", "kilometer/hour", "km/h", "kph")
-_words("angle", "degree", "deg", "degree", "degrees", "°")
-_words("time", "year", "yr", "year", "years")
-_words("growth per year", "inch/year", "in/yr", "in/year")
-_words("growth per year", "millimeter/year", "mm/yr", "mm/year")
-_words("moment", "lbf*inch", "lb-in", "lb in", "in-lb", "lb·in")
-_words("moment", "lbf*foot", "lb-ft", "lb ft", "ft-lb", "lb·ft")
-_words("moment", "kilonewton*meter", "kN-m", "kN m", "kNm", "kN·m")
-_words("temperature", "degree_Fahrenheit", "°F", "degF", "F")
-
-_EXAMPLES = {
-    "length": "7' 2 1/2\", 7.21 ft or 2200 mm",
-    "area": "12 in2 or 4 ft2",
-    "section modulus or volume": "0.6 ft3 or 17 L",
-    "force": "620 lb or 2.7 kN",
-    "stress": "2500 psi, 36 ksi or 17 MPa",
-    "load per area": "40 psf or 1.9 kPa",
-    "load per length": "8 plf or 0.12 kN/m",
-    "weight per volume": "38.6 pcf",
-    "pressure per depth": "150 psf/ft",
-    "speed": "115 mph or 51 m/s",
-    "angle": "30 deg",
-    "time": "20 years",
-    "growth per year": "0.15 in/yr or 4 mm/yr",
-    "moment": "500 lb-ft",
-}
-
-_NUMBER = r"\d{1,9}(?:\.\d{1,9})?|\.\d{1,9}"
-_FRACTION = r"\d{1,5}\s?/\s?\d{1,4}"
-_MIXED = rf"(?:\d{{1,6}}(?:\s+|\s?-\s?){_FRACTION}|{_FRACTION}|{_NUMBER})"
+_NUMBER = r"[0-9]{1,9}(?:\.[0-9]{0,9})?|\.[0-9]{1,9}"
+_FRACTION = r"[0-9]{1,5}\s?/\s?[0-9]{1,4}"
+_MIXED = rf"(?:[0-9]{{1,6}}(?:\s+|\s?-\s?){_FRACTION}|{_FRACTION}|{_NUMBER})"
+_FEET = r"(?:'|ft\.?|feet|foot)"
 _FEET_INCHES = re.compile(
-    rf"(?P<sign>-?)\s*(?P<feet>{_NUMBER})\s*(?:'|′|’|ft\.?|feet|foot)\s*-?\s*"
-    rf"(?P<inches>{_MIXED})\s*(?:\"|″|”|''|in\.?|inch|inches)"
+    rf"(?P<sign>-?)\s*(?P<feet>{_NUMBER})\s*{_FEET}\s*-?\s*(?P<inches>{_MIXED})\s*(?P<mark>\"|inches|inch|in\.?|)",
+    re.IGNORECASE,
 )
-_PLAIN = re.compile(rf"(?P<sign>[-+]?)\s*(?P<number>{_MIXED})\s*(?P<unit>[^\d\s.+-].{{0,15}}|)")
-_VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
+_SWAPPED = re.compile(
+    rf"-?\s*(?P<first>{_NUMBER})\s*(?:\"|in\.?)\s*(?P<then>{_MIXED})\s*{_FEET}", re.IGNORECASE
+)
+_PLAIN = re.compile(
+    rf"(?P<sign>[-+]?)\s*(?P<number>{_MIXED})\s*(?P<unit>\"|'|[^0-9\s.+,\"'-][^,\"']{{0,25}}|)"
+)
+_COMMA = re.compile(r"(?P<before>[-+]?[0-9]+),(?P<after>[0-9]+)(?P<rest>[^0-9,]*)")
+_LONGEST = 60
 
 
 class ReadError(ValueError):
     """Text that is no quantity of the wanted dimension; the message is one sentence for the user."""
+
+
+@dataclass(frozen=True)
+class Understood:
+    """A quantity as it was read: its ``number`` in the wanted unit, and how the user wrote it.
+
+    ``word`` is the unit word as written, empty for feet and inches or no unit at all; ``factor`` brings that
+    unit to the wanted one.
+    """
+
+    number: float
+    word: str
+    factor: float
+    in_feet_and_inches: bool = False
+
+    def like_it(self, number: float, unit: Unit) -> str:
+        """Another number in ``unit``, written in the unit this one was written in."""
+        if self.in_feet_and_inches:
+            return feet_inches(number * _factor(unit.pint, "inch"))
+        word = self.word or unit.label
+        gap = "" if word in _TIGHT else " "
+        return f"{number / self.factor:.6g}{gap}{word}".strip()
+
+
+_TIGHT = ("'", '"', "°")
 
 
 @cache
@@ -226,7 +187,7 @@ def _factor(pint_unit: str, target: str) -> float:
 
 
 def _value(number: str) -> float:
-    whole_and_fraction = re.split(r"\s?-\s?|\s+(?=\d+\s?/)", number.strip(), maxsplit=1)
+    whole_and_fraction = re.split(r"\s?-\s?|\s+(?=[0-9]+\s?/)", number.strip(), maxsplit=1)
     total = Fraction(0)
     for piece in whole_and_fraction:
         text = piece.replace(" ", "")
@@ -240,11 +201,36 @@ def _value(number: str) -> float:
     return float(total)
 
 
+def shown(value: object) -> str:
+    """A value as it stands in a message: text between quotes as it was typed, no longer than a line.
+
+    >>> print(shown("7' 2 1/2\\""), shown(42), shown(True))
+    '7' 2 1/2"' 42 true
+    """
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, int):  # the digits of a huge one are not asked for
+        return str(value) if abs(value) < 10**30 else "a number of more than 30 digits"
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, list | tuple):
+        text = f"[{', '.join(shown(item) for item in value[:5])}]"
+        return text if len(text) <= _LONGEST and len(value) <= 5 else f"a list of {len(value)}"
+    text = str(value)
+    visible = "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text[: _LONGEST + 1])
+    visible = visible if len(visible) <= _LONGEST else f"{visible[: _LONGEST - 3]}..."
+    if not isinstance(value, str):
+        return visible
+    quote = '"' if "'" in visible and '"' not in visible else "'"
+    return f"{quote}{visible}{quote}"
+
+
 def read(text: object, unit: Unit) -> float:
     """Number in ``unit`` that a builder's text means.
 
     The grammar is one number (decimal, fraction or whole-and-fraction) and one unit word, or feet and inches.
-    A plain ratio takes no unit. Raises :class:`ReadError` with one sentence: what was given, what is allowed.
+    A plain ratio takes no unit, and zero needs none. Raises :class:`ReadError` with one sentence: what was given,
+    what is allowed.
 
     >>> read("7' 2 1/2\\"", INCH)
     86.5
@@ -253,42 +239,116 @@ def read(text: object, unit: Unit) -> float:
     >>> read("40 psf", PSF)
     40.0
     """
-    example = _EXAMPLES.get(unit.dimension, "0.25")
-    wanted = f"a {unit.dimension} such as {example}"
+    return understood(text, unit).number
+
+
+def understood(text: object, unit: Unit) -> Understood:
+    """What :func:`read` reads, with the unit it was written in."""
+    if unit.dimension == "ratio":
+        wanted = "a plain number, without a unit"
+    else:
+        wanted = f"{article(unit.dimension)} such as {EXAMPLES[unit.dimension]}"
     if not isinstance(text, str):
-        if unit.dimension == "ratio" and isinstance(text, int | float) and not isinstance(text, bool):
-            if not math.isfinite(text):
-                raise ReadError(f"{text} is not a finite number")
-            return float(text)
-        raise ReadError(f"{text!r} has no unit: write {wanted}, in quotes")
-    clean = text.strip()
-    for sign, ascii_fraction in _VULGAR.items():
-        clean = clean.replace(sign, f" {ascii_fraction}")
-    clean = clean.replace("−", "-").strip()
-    if len(clean) > 40:
-        raise ReadError(f"{text[:40]!r}... is too long: write {wanted}")
+        return _bare(text, unit, wanted)
+    clean = plain_text(text)
+    if len(clean) > _LONGEST:
+        raise ReadError(f"{shown(text)} is too long: write {wanted}")
+    if not clean:
+        raise ReadError(
+            f"'{text}' is empty: write {wanted}" if text.isprintable() else f"it is empty: write {wanted}"
+        )
     if unit.dimension == "length" and (match := _FEET_INCHES.fullmatch(clean)):
-        inches = _value(match["feet"]) * 12 + _value(match["inches"])
-        return (-inches if match["sign"] == "-" else inches) * _factor("inch", unit.pint)
+        return _of_feet_and_inches(match, text, unit)
     match = _PLAIN.fullmatch(clean)
     if match is None:
-        raise ReadError(f"{text!r} is not understood: write {wanted}")
+        raise ReadError(f"{shown(text)} is not understood: {_hint(clean, unit)}write {wanted}")
     number = _value(match["number"]) * (-1 if match["sign"] == "-" else 1)
-    word = match["unit"].strip()
+    word = plain_unit(match["unit"])
     if unit.dimension == "ratio":
-        if word == "%":
-            return number / 100 if unit is NONE else number
-        if word:
-            raise ReadError(f"{text!r} has the unit {word!r}, but a plain number is wanted")
-        return number
+        return _ratio(number, word, text, unit)
     if not word:
-        raise ReadError(f"{text!r} has no unit: write {wanted}")
-    if word not in _WORDS:
-        raise ReadError(f"{text!r} has a unit {word!r} that is not known: write {wanted}")
-    dimension, pint_unit = _WORDS[word]
-    if dimension != unit.dimension and not _same_kind(dimension, unit.dimension):
-        raise ReadError(f"{text!r} is a {dimension}, but {wanted} is wanted")
-    return number * _factor(pint_unit, unit.pint)
+        if number == 0:
+            return Understood(0.0, "", 1.0)
+        offer = with_units(clean, unit.dimension)
+        raise ReadError(f"{shown(text)} has no unit: write {offer}")
+    found = meaning(word)
+    if found is None:
+        if hint := _hint(clean, unit):
+            raise ReadError(f"{shown(text)} is not understood: {hint}write {wanted}")
+        raise ReadError(
+            f"{shown(text)} has a unit '{match['unit'].strip()}' that is {_why_not(word)}: write {wanted}"
+        )
+    if found.dimension != unit.dimension and not _same_kind(found.dimension, unit.dimension):
+        raise ReadError(f"{shown(text)} is {article(found.dimension)}, but {wanted} is wanted")
+    factor = _factor(found.pint, unit.pint)
+    return Understood(number * factor, match["unit"], factor)
+
+
+def _bare(value: object, unit: Unit, wanted: str) -> Understood:
+    """A number without quotes: a ratio, or zero."""
+    if not isinstance(value, int | float) or isinstance(value, bool):
+        quotes = "" if unit.dimension == "ratio" else ", in quotes"
+        raise ReadError(f"{shown(value)} is not understood: write {wanted}{quotes}")
+    if not abs(value) < 10**12:  # also what is not a number
+        raise ReadError(f"{shown(value)} is no finite number of a believable size: write {wanted}")
+    if unit.dimension == "ratio" or value == 0:
+        return Understood(float(value), "", 1.0)
+    offer = with_units(f"{value}", unit.dimension)
+    raise ReadError(f"{value} has no unit: write {offer}, in quotes")
+
+
+def _ratio(number: float, word: str, text: str, unit: Unit) -> Understood:
+    if word == "%":
+        factor = 0.01 if unit is NONE else 1.0
+        return Understood(number * factor, "%", factor)
+    if word:
+        if hint := _hint(text, unit):
+            raise ReadError(f"{shown(text)} is not understood: {hint}write a plain number, without a unit")
+        raise ReadError(f"{shown(text)} has the unit '{word}', but a plain number is wanted")
+    return Understood(number, "", 1.0)
+
+
+def _of_feet_and_inches(match: re.Match[str], text: str, unit: Unit) -> Understood:
+    feet, inches = _value(match["feet"]), _value(match["inches"])
+    if not match["mark"]:
+        raise ReadError(
+            f"{shown(text)} has no mark after the inches: write {match['feet']}' {match['inches']}\""
+        )
+    if inches >= 12:
+        whole = feet_inches(feet * 12 + inches)
+        raise ReadError(
+            f"{shown(text)} has {match['inches']} inches after the feet, more than a foot: write {whole}"
+        )
+    total = feet * 12 + inches
+    return Understood(
+        (-total if match["sign"] == "-" else total) * _factor("inch", unit.pint),
+        "",
+        1.0,
+        in_feet_and_inches=True,
+    )
+
+
+def _hint(clean: str, unit: Unit) -> str:
+    """Why a text may not have been understood, with a colon behind; empty when nothing comes to mind."""
+    if match := _COMMA.fullmatch(clean):
+        before, after, rest = match["before"], match["after"], match["rest"]
+        whole = f'"{before}{after}{rest}" or ' if len(after) == 3 else ""
+        return f'numbers are written without a comma, such as {whole}"{before}.{after}{rest}"; '
+    if unit.dimension == "length" and (match := _SWAPPED.fullmatch(clean)):
+        return (
+            f"feet come first, with the mark ', and inches after them, with the mark \", such as "
+            f"{match['first']}' {match['then']}\"; "
+        )
+    if re.search(r"[0-9][eE][-+]?[0-9]", clean):
+        return "numbers are written out, without powers of ten; "
+    if "," in clean:
+        return "numbers are written without a comma; "
+    return ""
+
+
+def _why_not(word: str) -> str:
+    reason = AMBIGUOUS.get(word.casefold())
+    return f"not clear, for {reason}" if reason else "not known"
 
 
 def _same_kind(given: str, wanted: str) -> bool:

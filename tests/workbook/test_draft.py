@@ -67,19 +67,19 @@ def test_a_fifth_corner(draft):
 @pytest.mark.parametrize(
     ("where", "text", "sentence"),
     [
-        (("loads", "live"), "40", "'40' has no unit: write a load per area such as 40 psf or 1.9 kPa."),
-        (("loads", "live"), "5 psf", "5 psf is less than 10 psf, the least allowed."),
+        (("loads", "live"), "40", '\'40\' has no unit: write "40 psf" or "40 kPa".'),
+        (("loads", "live"), "5 psf", "'5 psf' is less than 10 psf, the least allowed."),
         (
             ("loads", "live"),
             "sixty",
             "'sixty' is not understood: write a load per area such as 40 psf or 1.9 kPa.",
         ),
-        (("loads", "live"), "", "this key is missing and must be given."),
-        (("carrier", 0, "plies"), "two", "'two' is not allowed: input should be a valid integer"),
-        (("support", 0, "at"), "3 ft", "a point is two lengths, x and y."),
+        (("loads", "live"), "", "this key is missing and must be given: live load of people and things."),
+        (("carrier", 0, "plies"), "two", "'two' is no whole number: write one such as 2"),
+        (("support", 0, "at"), "3 ft", "a point is two lengths, x and y, such as"),
         (("support", 0, "at"), "3 ft, wide", "'wide' is not understood: write a length such as"),
         (("support", 2, "post"), "P9", "'P9' is no post of this file; it has: P6."),
-        (("title", "date"), "soon", "'soon' is not allowed:"),
+        (("title", "date"), "soon", "'soon' is no date: write year, month and day"),
         (("loads", "guard_edges"), "2, 9", "9 is no edge of the outline; its edges are numbered 1 to 4"),
         (("joists", 0, "section"), "2x", "'2x'"),
         (("tree", 0, "species"), "bur okra", "species 'bur okra' is not in Wood Handbook Table 5-3b;"),
@@ -165,7 +165,9 @@ def test_an_added_support_wants_its_place_and_nothing_else(draft):
     where = draft.add("support")
     assert where == ("support", 4)
     assert [name for _, name in draft.parts("support")] == ["T1", "T2", "P1", "P2", "P3"]
-    assert draft.faults == {("support", 4, "at"): "this key is missing and must be given."}
+    assert draft.faults == {
+        ("support", 4, "at"): "this key is missing and must be given: where the load comes down, in plan: x, y."
+    }
     draft.type((*where, "at"), "6 in, 114 in")
     assert draft.project is not None
     assert draft.project.supports[4].at == (6.0, 114.0)

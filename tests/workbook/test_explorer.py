@@ -150,7 +150,7 @@ def test_a_place_is_followed_for_print_as_it_is_on_the_screen(explorer: Explorer
     assert len([block for block in shown if isinstance(block, Figure)]) == 2
     assert any("gives T1 63 lb and C1 34 lb" in str(block) for block in shown)
     with pytest.raises(ReadError, match="has no unit"):
-        explorer.follow("0", "40 in", "180 lb")
+        explorer.follow("4", "40 in", "180 lb")
 
 
 def test_a_notebook_without_widgets_shows_words(explorer: Explorer) -> None:

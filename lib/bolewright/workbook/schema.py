@@ -217,5 +217,5 @@ def _kind(plain: Any, measure: Measure | None) -> tuple[FieldKind, tuple[str, ..
             return FieldKind.CORNERS, ()
         if inner == tuple[Point, ...]:
             return FieldKind.RINGS, ()
-        return (FieldKind.COUNTS if inner is int else FieldKind.MARKS), ()
+        return (FieldKind.COUNTS if _plain(inner)[0] is int else FieldKind.MARKS), ()
     return FieldKind.TEXT, ()

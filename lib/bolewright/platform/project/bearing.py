@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
+from pydantic import StrictBool
+
 from bolewright.platform.project.fields import (
     Height,
     Mark,
     Measure,
+    Name,
     Point,
     Rated,
     Size,
@@ -29,7 +32,7 @@ class Tree(Strict):
 
     mark: Mark
     """Short name of the tree on sheets and drawings."""
-    species: Text
+    species: Name
     """Species of the living tree (Wood Handbook, Table 5-3)."""
     at: Point
     """Centre of the stem in plan: x, y."""
@@ -111,9 +114,9 @@ class Post(Timber):
     """Thickness of the cap's plate between the post's top and the carrier."""
     foot: Literal["pinned", "held"] = "pinned"
     """Held: the embedment keeps the post upright (IBC 2021, 1807.3); pinned: it counts for nothing."""
-    constrained: bool = False
+    constrained: StrictBool = False
     """Whether a rigid floor, never lawn, holds the post at grade (IBC 2021, 1807.3.2.2)."""
-    doubled: bool = False
+    doubled: StrictBool = False
     """Whether 1/2 in of motion at grade does no harm (IBC 2021, 1806.3.4)."""
     cap_side: Rated | None = None
     """Rated side load of the post cap, off its maker's sheet."""
@@ -153,7 +156,7 @@ class Connection(Strict):
     """Length on which the timber sits in the hanger (NDS 2018, 3.10)."""
     load_duration: Literal["normal", "as stated"] = "normal"
     """Normal: the rating is for ten years of load and is adjusted (NDS 2018, 2.3.2); as stated: it is not."""
-    wet_included: bool = False
+    wet_included: StrictBool = False
     """Whether the rating already counts for timber in the weather (NDS 2018, 11.3.3)."""
     note: Text = ""
     """Where that rating is printed."""

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import datetime
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import Field, StrictBool, StrictInt, StringConstraints
 
 from bolewright.platform.project.fields import (
     AreaLoad,
+    Date,
     Divisor,
     LineLoad,
     Mark,
     Measure,
+    Name,
     Point,
     Ring,
     Strict,
@@ -24,7 +25,7 @@ from bolewright.units import DEGREE, FOOT, INCH, MPH, NONE, POUND, PSF
 class Title(Strict):
     """Title block."""
 
-    project: Annotated[str, StringConstraints(min_length=1, max_length=80)]
+    project: Annotated[Name, StringConstraints(max_length=80)]
     """Name of the platform, printed on every sheet (common practice)."""
     site: Text = ""
     """Where it stands: street, lot or coordinates (common practice)."""
@@ -34,9 +35,9 @@ class Title(Strict):
     """Who made these calculations (common practice)."""
     checked_by: Text = ""
     """Who checked them; left empty until somebody has (common practice)."""
-    date: datetime.date
+    date: Date
     """Date of this revision, as 2026-11-25."""
-    revision: Annotated[str, StringConstraints(max_length=12)] = ""
+    revision: Annotated[Text, StringConstraints(max_length=12)] = ""
     """Letter or number of this revision (common practice)."""
     note: Text = ""
     """One line under the title, such as what the package is for."""
@@ -76,7 +77,7 @@ class Loads(Strict):
     """Weight of screws, hangers and the like, spread over the deck (common practice)."""
     guard: LineLoad = 8.0
     """Weight of the guard along an edge (common practice: weigh a piece of it)."""
-    guard_edges: tuple[int, ...] = ()
+    guard_edges: tuple[StrictInt, ...] = ()
     """Numbers of the outline's edges with a guard; edge 1 runs from the first corner to the second."""
     guard_height: Annotated[float, Measure(INCH, least=12, most=120)] = 42.0
     """Height of the guard over the floor (IRC 2021, R312.1.2: at least 36 in; IBC 2021, 1015.3: 42 in)."""
@@ -122,7 +123,7 @@ class Wall(Strict):
 
     mark: Mark
     """Short name of the wall on sheets and drawings."""
-    edge: Annotated[int, Field(ge=1, le=60)]
+    edge: Annotated[StrictInt, Field(ge=1, le=60)]
     """Number of the outline's edge it stands on; edge 1 runs from the first corner to the second."""
     height: Annotated[float, Measure(INCH, least=12, most=144)]
     """Height of the wall over the floor."""
@@ -132,5 +133,5 @@ class Wall(Strict):
     """Length of the wall; empty for the rest of the edge."""
     solidity: Annotated[float, Measure(NONE, least=0.05, most=1)] = 1.0
     """Share of the wall's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.4)."""
-    weight_in_guard: bool = False
+    weight_in_guard: StrictBool = False
     """Whether the guard's weight already holds the wall's, on this edge."""

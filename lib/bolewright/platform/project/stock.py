@@ -6,7 +6,7 @@ from typing import Annotated
 
 from pydantic import StringConstraints
 
-from bolewright.platform.project.fields import Measure, StockLength, Strict, Text
+from bolewright.platform.project.fields import Measure, Name, StockLength, Strict, Text
 from bolewright.units import CUBIC_FOOT, INCH, NONE, POUND
 
 
@@ -29,7 +29,7 @@ class Stock(Strict):
     """Weight of one bag."""
     overbreak: Annotated[float, Measure(NONE, least=0, most=1)] = 0.10
     """Concrete and gravel beyond the drawn volume, as a share of it (common practice: 10 %)."""
-    currency: Annotated[str, StringConstraints(max_length=8)] = ""
+    currency: Annotated[Text, StringConstraints(max_length=8)] = ""
     """Word or sign printed with the prices."""
 
 
@@ -39,7 +39,7 @@ class Price(Strict):
     Sizes with a price are bought in the lengths that have one; the rest in the lengths of ``stock``.
     """
 
-    item: Annotated[str, StringConstraints(min_length=1, max_length=60)]
+    item: Annotated[Name, StringConstraints(max_length=60)]
     """Size of lumber such as 2x8, or the name of an item on the hardware list such as concrete, bag."""
     length: StockLength | None = None
     """Length of the stick, for lumber."""

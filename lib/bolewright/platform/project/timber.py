@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, StringConstraints
+from pydantic import Field, StrictBool, StrictInt, StringConstraints
 
 from bolewright.platform.project.fields import (
     Coordinate,
     Mark,
     Measure,
+    Name,
     Point,
     Rated,
     Ring,
@@ -23,15 +24,15 @@ from bolewright.units import DEGREE, INCH
 class Timber(Strict):
     """Species and grade of a piece, and the service it is in."""
 
-    section: Annotated[str, StringConstraints(max_length=30)]
+    section: Annotated[Name, StringConstraints(max_length=30)]
     """Size as a builder writes it: 2x10, 6x6, rough 2x10, 45x195 mm (NDS Supplement 2018, Table 1A)."""
-    species: Text
+    species: Name
     """Species or species group of the grade stamp (NDS Supplement 2018, Tables 4A, 4B, 4D)."""
-    grade: Text
+    grade: Name
     """Grade of the grade stamp (NDS Supplement 2018, Tables 4A, 4B, 4D)."""
-    wet: bool = True
+    wet: StrictBool = True
     """Whether it stands in the weather, above 19 % moisture (NDS 2018, 4.3.3)."""
-    incised: bool = False
+    incised: StrictBool = False
     """Whether it was incised for treatment (NDS 2018, 4.3.8)."""
 
 
@@ -74,13 +75,13 @@ class Carrier(Timber):
 
     mark: Mark
     """Short name of the carrier on sheets and drawings."""
-    plies: Annotated[int, Field(ge=1, le=5)] = 1
+    plies: Annotated[StrictInt, Field(ge=1, le=5)] = 1
     """How many boards side by side, fastened together (IRC 2021, R507.5)."""
     start: Annotated[Point, Field(alias="from")]
     """Where its centre line starts, in plan: x, y."""
     end: Annotated[Point, Field(alias="to")]
     """Where its centre line ends, in plan: x, y."""
-    layer: Annotated[int, Field(ge=0, le=3)] = 1
+    layer: Annotated[StrictInt, Field(ge=0, le=3)] = 1
     """1 beside or right under the joists, 2 under that, and so on."""
     hanger: Mark | None = None
     """Connection it hangs in, where it hangs from another carrier."""
@@ -111,9 +112,9 @@ class Brace(Timber):
     """How far below the carrier's underside it meets the post (common practice: 24 in and more)."""
     run: Annotated[float, Measure(INCH, least=6, most=120)]
     """How far along the carrier it reaches."""
-    plies: Annotated[int, Field(ge=1, le=2)] = 1
+    plies: Annotated[StrictInt, Field(ge=1, le=2)] = 1
     """How many boards side by side."""
-    bolts: Annotated[int, Field(ge=1, le=6)] | None = None
+    bolts: Annotated[StrictInt, Field(ge=1, le=6)] | None = None
     """Number of bolts at each end (NDS 2018, 12.5); or give a rated load."""
     bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
     """Diameter of those bolts (NDS 2018, 12.1.3)."""

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated
 
 from pydantic import Field
 
 from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
-from bolewright.platform.project.fields import Mark, Strict
+from bolewright.platform.project.fields import Format, Mark, Strict
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
 from bolewright.platform.project.place import Limits, Loads, Platform, Site, Title, Wall
 from bolewright.platform.project.stock import Price, Stock
@@ -17,7 +17,7 @@ from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal
 class Project(Strict):
     """A whole project file."""
 
-    format: Literal[1]
+    format: Format
     title: Title
     site: Site
     loads: Loads

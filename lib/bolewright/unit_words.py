@@ -1,0 +1,184 @@
+"""The words a builder writes for units, and what each dimension is called in a sentence."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from typing import NamedTuple
+
+
+class Word(NamedTuple):
+    """What a unit word means: its dimension, and the unit as pint writes it."""
+
+    dimension: str
+    pint: str
+
+
+_EXACT: dict[str, Word] = {}
+
+
+def _words(dimension: str, pint_unit: str, *words: str) -> None:
+    for word in words:
+        _EXACT[word] = Word(dimension, pint_unit)
+
+
+# As written after `plain_unit`: straight marks, 2 and 3 for powers, no dot after an abbreviation.
+_words("length", "inch", "in", "inch", "inches", '"')
+_words("length", "foot", "ft", "foot", "feet", "'")
+_words("length", "yard", "yd", "yds", "yard", "yards")
+_words("length", "millimeter", "mm", "millimeter", "millimeters", "millimetre", "millimetres")
+_words("length", "centimeter", "cm", "centimeter", "centimeters", "centimetre", "centimetres")
+_words("length", "meter", "m", "meter", "meters", "metre", "metres")
+_words("area", "inch**2", "in2", "sq in", "sqin", "square inch", "square inches")
+_words("area", "foot**2", "ft2", "sq ft", "sqft", "sf", "square foot", "square feet")
+_words("area", "millimeter**2", "mm2", "sq mm")
+_words("area", "centimeter**2", "cm2", "sq cm")
+_words("area", "meter**2", "m2", "sq m", "sqm")
+_words("section modulus or volume", "foot**3", "ft3", "cu ft", "cuft", "cubic feet", "cubic foot")
+_words("section modulus or volume", "yard**3", "yd3", "cu yd", "cubic yards", "cubic yard")
+_words("section modulus or volume", "meter**3", "m3", "cu m")
+_words("section modulus or volume", "liter", "L", "liter", "liters", "litre", "litres")
+_words("force", "lbf", "lb", "lbs", "lbf", "pound", "pounds", "#")
+_words("force", "kip", "kip", "kips", "k")
+_words("force", "newton", "N", "newton", "newtons")
+_words("force", "kilonewton", "kN")
+_words("force", "kilogram_force", "kg", "kgs", "kgf", "kilogram", "kilograms")  # its weight, standard gravity
+_words("stress", "psi", "psi", "lb/in2", "lbs/in2", "lb/sq in", "lbs/sq in")
+_words("stress", "ksi", "ksi", "k/in2", "kip/in2", "kips/in2")
+_words("stress", "megapascal", "MPa", "N/mm2")
+_words("stress", "gigapascal", "GPa", "kN/mm2")
+_words("load per area", "psf", "psf", "lb/ft2", "lbs/ft2", "lb/sq ft", "lbs/sq ft", "lb/sf")
+_words("load per area", "psf", "pounds per square foot", "lb per sq ft", "lbs per sq ft")
+_words("load per area", "ksf", "ksf", "k/ft2", "kip/ft2")
+_words("load per area", "kilopascal", "kPa", "kN/m2")
+_words("load per area", "pascal", "Pa", "N/m2")
+_words("load per area", "kilogram_force/meter**2", "kg/m2", "kgf/m2")
+_words("load per length", "plf", "plf", "lb/ft", "lbs/ft", "lb per ft", "lbs per ft", "pounds per foot")
+_words("load per length", "pli", "lb/in", "lbs/in")
+_words("load per length", "klf", "klf", "k/ft", "kip/ft")
+_words("load per length", "kilonewton/meter", "kN/m")
+_words("load per length", "newton/meter", "N/m")
+_words("load per length", "kilogram_force/meter", "kg/m", "kgf/m")
+_words("weight per volume", "pcf", "pcf", "lb/ft3", "lbs/ft3")
+_words("weight per volume", "kilonewton/meter**3", "kN/m3")
+_words("weight per volume", "kilogram_force/meter**3", "kg/m3")
+_words("pressure per depth", "psf/foot", "psf/ft", "pcf lateral")
+_words("pressure per depth", "kilopascal/meter", "kPa/m")
+_words("speed", "mile/hour", "mph", "mi/h", "miles per hour")
+_words("speed", "meter/second", "m/s", "mps")
+_words("speed", "kilometer/hour", "km/h", "kph", "kmh", "km/hr")
+_words("speed", "foot/second", "ft/s", "fps")
+_words("speed", "knot", "knot", "knots", "kt")
+_words("angle", "degree", "deg", "degs", "degree", "degrees", "°")
+_words("time", "year", "yr", "yrs", "year", "years")
+_words("growth per year", "inch/year", "in/yr", "in/year", "inches per year")
+_words("growth per year", "millimeter/year", "mm/yr", "mm/year", "mm per year")
+_words("growth per year", "centimeter/year", "cm/yr", "cm/year")
+_words("moment", "lbf*inch", "lb-in", "lb in", "in-lb", "lb·in")
+_words("moment", "lbf*foot", "lb-ft", "lb ft", "ft-lb", "lb·ft")
+_words("moment", "kilonewton*meter", "kN-m", "kN m", "kNm", "kN·m")
+_words("temperature", "degree_Fahrenheit", "°F", "degF", "F")
+
+_ANY_CASE: dict[str, Word] = {}
+for _word, _meaning in _EXACT.items():
+    _ANY_CASE.setdefault(_word.casefold(), _meaning)
+
+# Words that mean different amounts to different people.
+AMBIGUOUS = {
+    "t": "a ton is 2000 lb, 2240 lb or 1000 kg",
+    "ton": "a ton is 2000 lb, 2240 lb or 1000 kg",
+    "tons": "a ton is 2000 lb, 2240 lb or 1000 kg",
+    "tonne": "a ton is 2000 lb, 2240 lb or 1000 kg",
+    "tonnes": "a ton is 2000 lb, 2240 lb or 1000 kg",
+    "gal": "a gallon differs from country to country",
+    "gallon": "a gallon differs from country to country",
+    "gallons": "a gallon differs from country to country",
+    "mil": "a mil is a thousandth of an inch to some and a millimetre to others",
+    "mils": "a mil is a thousandth of an inch to some and a millimetre to others",
+}
+
+EXAMPLES = {
+    "length": "7' 2 1/2\", 7.21 ft or 2200 mm",
+    "area": "12 in2 or 4 ft2",
+    "section modulus or volume": "0.6 ft3 or 17 L",
+    "force": "620 lb or 2.7 kN",
+    "stress": "2500 psi, 36 ksi or 17 MPa",
+    "load per area": "40 psf or 1.9 kPa",
+    "load per length": "8 plf or 0.12 kN/m",
+    "weight per volume": "38.6 pcf",
+    "pressure per depth": "150 psf/ft",
+    "speed": "115 mph or 51 m/s",
+    "angle": "30 deg",
+    "time": "20 years",
+    "growth per year": "0.15 in/yr or 4 mm/yr",
+    "moment": "500 lb-ft",
+}
+
+# Units to offer for a number that has none.
+_USUAL = {
+    "length": ("in", "ft", "mm"),
+    "area": ("ft2", "m2"),
+    "section modulus or volume": ("ft3", "L"),
+    "force": ("lb", "kN"),
+    "stress": ("psi", "MPa"),
+    "load per area": ("psf", "kPa"),
+    "load per length": ("plf", "kN/m"),
+    "weight per volume": ("pcf", "kN/m3"),
+    "pressure per depth": ("psf/ft", "kPa/m"),
+    "speed": ("mph", "m/s"),
+    "angle": ("deg",),
+    "time": ("years",),
+    "growth per year": ("in/yr", "mm/yr"),
+    "moment": ("lb-ft", "kN-m"),
+}
+
+_MARKS = str.maketrans(
+    {
+        **dict.fromkeys("′’‘´`ʹʼ", "'"),
+        **dict.fromkeys("″”“„˝ʺ", '"'),
+        **dict.fromkeys("⁄∕", "/"),
+        **dict.fromkeys("−–—‐‑‒", "-"),
+    }
+)
+
+
+def plain_text(text: str) -> str:
+    """A quantity in plain characters: straight marks and dashes, spaces single, ``½`` written out as 1/2.
+
+    >>> plain_text("7′ 2⅜″")
+    '7\\' 2 3/8"'
+    """
+    written_out = "".join(_written_out(sign) for sign in text)
+    return " ".join(written_out.translate(_MARKS).replace("''", '"').split())
+
+
+def _written_out(sign: str) -> str:
+    if unicodedata.decomposition(sign).startswith("<fraction>"):
+        return f" {unicodedata.normalize('NFKC', sign)}"
+    return sign
+
+
+def plain_unit(text: str) -> str:
+    """A unit word without dots, spaces round its stroke, and signs for powers: ``lb./sq. ft.`` is lb/sq ft."""
+    word = text.replace("²", "2").replace("³", "3").replace("^", "").replace("**", "")
+    return re.sub(r"\s*/\s*", "/", " ".join(word.replace(".", " ").split()))
+
+
+def meaning(unit: str) -> Word | None:
+    """What a plain unit word means, in the case it was written or in any; None for no unit known here.
+
+    >>> meaning("FT").pint, meaning("kN").pint
+    ('foot', 'kilonewton')
+    """
+    return _EXACT.get(unit) or _ANY_CASE.get(unit.casefold())
+
+
+def article(dimension: str) -> str:
+    """The dimension with its article: a length, an angle."""
+    return f"{'an' if dimension[0] in 'aeio' else 'a'} {dimension}"
+
+
+def with_units(number: str, dimension: str) -> str:
+    """A number with the units that it may have meant: ``"42 in", "42 ft" or "42 mm"``."""
+    shown = [f'"{number} {unit}"' for unit in _USUAL.get(dimension, ())]
+    return " or ".join(filter(None, (", ".join(shown[:-1]), shown[-1])))
