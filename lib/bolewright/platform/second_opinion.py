@@ -86,12 +86,19 @@ def second_opinion(path: LoadPath) -> list[Compared]:
             for mark, row in path.reactions.items()
         ]
         moments = [
-            Compared(
-                m.mark, "largest moment", name, *_moments(path.effects[m.mark], result, load, case), "lb·in"
-            )
-            for m in path.layout.members
+            [
+                Compared(
+                    m.mark,
+                    "largest moment",
+                    name,
+                    *_moments(path.effects[m.mark], result, load, case),
+                    "lb·in",
+                )
+                for m in members
+            ]
+            for members in (path.layout.joists, path.layout.carriers)
         ]
-        for group in (reactions, moments):
+        for group in (reactions, *moments):
             compared += beside_largest(group)
     return compared
 
