@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from bolewright.paths import shipped
 from bolewright.rendering.blocks import Table, data_of
 from bolewright.setting_out.tolerance import SIXTEENTH
+from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out import Tape, open_setting_out
-from bolewright.sheets.lengths import Lengths
 from bolewright.units import INCH, read
 
 DEMO = shipped("calcsheets") / "lookout.toml"

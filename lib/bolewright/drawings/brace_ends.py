@@ -10,6 +10,7 @@ from bolewright.drawings.words import listed, titled
 from bolewright.platform.project import Brace
 from bolewright.platform.results import Results
 from bolewright.rendering.drawing import Circle, Drawing, Fill, Item, Layer, Leader, Line, Pen, Point, Polygon
+from bolewright.setting_out.braces import BraceCut
 from bolewright.timber.sections import parse_section
 
 
@@ -53,7 +54,7 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
         *chain([(0.0, low), (brace.run, low)], measures, -NEAR),
         *chain([foot, head], measures, -9.0 if cut.fitted else -10.0),
         Leader((-b / 4, low + 3.0), f"post {brace.support}", (-12.0, -5.0)),
-        Leader((brace.run + 8.0, 0.6 * d), f"carrier {brace.carrier}", (8.0, 8.0)),
+        Leader((-b / 2 - 3.0, 0.6 * d), f"carrier {brace.carrier}", (-8.0, 8.0)),
     ]
     if cut.fitted:
         corners = {"long edge": (profile[0], profile[1]), "short edge": (profile[3], profile[2])}
@@ -66,19 +67,18 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
             Leader(_middle(profile[1], profile[2]), f"level cut {cut.level:.1f}° from square", (14.0, -10.0))
         )
     else:
-        words = f"{brace.bolts} bolts {measures.words(brace.bolt_diameter or 0.0)} centred here"
         part = cut.short_edge / cut.axis
         upper = (part * head[0], foot[1] + part * (head[1] - foot[1]))
         items += chain([foot, upper], measures, -15.0)
-        for at, shift in ((foot, (-10.0, -14.0)), (upper, (14.0, 10.0))):
-            items.append(Circle(at, (brace.bolt_diameter or 0.5) / 2, Layer.HARDWARE, Fill.STEEL))
-            items.append(Leader(at, words, shift))
+        items += _holes(cut, brace, measures)
     long = measures.words(cut.long_edge)
     sides = "one side" if brace.plies == 1 else "both sides"
     shape = (
         f"Long edge {long}, short edge {measures.words(cut.short_edge)}, fitted between post and carrier."
         if cut.fitted
-        else f"{long} long, square ends, lapped on {sides} of post and carrier."
+        else f"{long} long, square ends, lapped on {sides} of post and carrier; {brace.bolts} bolts "
+        f"{measures.words(brace.bolt_diameter or 0.0)} at each end, bored on the middle line as far from that end as "
+        "written."
     )
     rated = (
         f" Ends rated {brace.rated_load:g} lb by the maker's sheet you entered." if brace.rated_load else ""
@@ -88,6 +88,23 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
         f"({brace.plies}) {cut.section}. {shape}{rated} Dimensions to working points. Drawn for {brace.mark}."
     ]
     return titled(results, title, items, f"{title}. {notes[0]}", notes)
+
+
+def _holes(cut: BraceCut, brace: Brace, measures: Measures) -> list[Item]:
+    """Every bolt hole where it is bored, and how far each is from the brace's end."""
+    u = (brace.run / cut.axis, brace.rise / cut.axis)
+    end = (cut.long_edge - cut.short_edge) / 2  # of the brace, below the middle of the lower holes
+    items: list[Item] = []
+    for on, shift in ((cut.post, (-10.0, -14.0)), (brace.carrier, (14.0, 10.0))):
+        own = [hole for hole in cut.holes if hole.on == on]
+        at = [((h.on_brace - end) * u[0], (h.on_brace - end) * u[1] - cut.below_carrier) for h in own]
+        items += [Circle(p, (brace.bolt_diameter or 0.5) / 2, Layer.HARDWARE, Fill.STEEL) for p in at]
+        lower = on == cut.post
+        away = sorted(h.on_brace if lower else cut.long_edge - h.on_brace for h in own)
+        places = ", ".join(measures.words(x) for x in away)
+        words = f"bored {places}"
+        items.append(Leader(at[0] if lower else at[-1], words, shift))
+    return items
 
 
 def _middle(a: Point, b: Point) -> Point:

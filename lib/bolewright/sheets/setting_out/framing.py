@@ -5,7 +5,7 @@ from __future__ import annotations
 from bolewright.calculation import Step
 from bolewright.platform.layout import Kind
 from bolewright.rendering.blocks import Block, Statement, Table
-from bolewright.setting_out.braces import brace_cuts
+from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.carriers import joist_marks, seat_marks
 from bolewright.setting_out.closing import framing_closings
 from bolewright.setting_out.levels import DRY, WET, find_levels, stacks
@@ -13,6 +13,7 @@ from bolewright.setting_out.pieces import EndCut, Piece, Side
 from bolewright.setting_out.stages import TWO_PEOPLE, stages
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.bevels import bevel_table
+from bolewright.sheets.setting_out.brace_holes import brace_holes
 from bolewright.sheets.setting_out.framing_figures import joist_end_figure, stack_figure
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
@@ -208,11 +209,14 @@ class FramingSheet(SettingOutSheet):
         found = framing_closings(self.layout, self.pieces)
         return self.length.closings(found, "Must come out before hangers and boards are nailed")
 
-    def braces(self) -> Block:
-        """Knee braces as they are cut."""
+    def braces(self) -> Blocks:
+        """Knee braces as they are cut, and the holes of lapped ones."""
         found = brace_cuts(self.layout, self.pieces)
         if not found:
-            return note("No knee braces in this project.")
+            return Blocks((note("No knee braces in this project."),))
+        return Blocks((self._brace_table(found), *brace_holes(found, self.length)))
+
+    def _brace_table(self, found: tuple[BraceCut, ...]) -> Table:
         rows = tuple(
             (
                 b.mark,
