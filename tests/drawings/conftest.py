@@ -1,4 +1,4 @@
-"""Results of the demonstration and of every arrangement, found once; makes the helpers of this folder importable."""
+"""Results of all examples that ship and all arrangements, found once; makes this folder's helpers importable."""
 
 import sys
 from functools import cache
@@ -13,6 +13,7 @@ from bolewright.platform.results import find_results
 sys.path.insert(0, str(Path(__file__).parent))
 
 DEMO = shipped("calcsheets") / "lookout.toml"
+EXAMPLES = sorted(shipped("calcsheets").glob("*.toml"))
 ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
 
 
@@ -26,6 +27,6 @@ def demo():
     return _results(DEMO)
 
 
-@pytest.fixture(params=[DEMO, *ARRANGEMENTS], ids=lambda path: path.stem)
+@pytest.fixture(params=[*EXAMPLES, *ARRANGEMENTS], ids=lambda path: path.stem)
 def results(request):
     return _results(request.param)

@@ -8,7 +8,7 @@ import pytest
 from reading_svg import written
 
 from bolewright.drawings.dxf import DIMENSION_STYLE, dxf_bytes
-from bolewright.drawings.files import FOLDER, all_drawings, drawing_files, plans
+from bolewright.drawings.files import FOLDER, all_drawings, drawing_files, elevations, plans
 from bolewright.drawings.measures import Measures
 from bolewright.platform.layout import Kind
 from bolewright.rendering.drawing import Dimension, Layer
@@ -108,3 +108,14 @@ def test_the_same_results_give_the_same_files(demo):
     assert f"{FOLDER}/01-plan-of-framing" in stems
     assert len(files) == 2 * len(all_drawings(demo)) + 1
     assert all(name.isascii() and " " not in name for name in files)
+
+
+def test_words_of_upright_chains_stand_level(demo):
+    """Levels of the elevation: the text of each such dimension in its block is not turned, that of others is."""
+    document = read(dxf_bytes(elevations(demo)[0]))
+    turned = {}
+    for dimension in document.modelspace().query("DIMENSION"):
+        (text,) = document.blocks.get(dimension.dxf.geometry).query("MTEXT")
+        turned.setdefault(dimension.dxf.text, set()).add(round(text.get_rotation() % 360))
+    assert turned["5' 0\""] == {0}
+    assert turned["7' 0\""] == {90}

@@ -12,7 +12,7 @@ from bolewright.platform.results import find_results
 from bolewright.rendering.annotations import CAP_HEIGHT
 from bolewright.rendering.drawing import Mark
 from bolewright.rendering.laying import PAGE_WIDTH_MM, Scale, lay_out
-from bolewright.rendering.placement import overlaps
+from bolewright.rendering.placement import overlaps, struck
 from bolewright.rendering.svg import svg_of
 
 SIXTEENTH = 1 / 16
@@ -34,6 +34,12 @@ def test_no_text_or_mark_lies_on_another(results):
         assert overlaps(sheet.items, sheet.scale.ratio) == [], sheet.drawing.title
     view = lay_out(view_from_above(results), PAGE_WIDTH_MM, 160.0, (Scale(1 / 25.4, ""),))
     assert overlaps(view.items, view.scale.ratio) == []
+
+
+@pytest.mark.parametrize("measures", Measures)
+def test_no_line_of_a_dimension_a_leader_or_an_axis_runs_through_a_text(results, measures):
+    for sheet in laid_out(results, measures):
+        assert struck(sheet.items, sheet.scale.ratio) == [], sheet.drawing.title
 
 
 def test_every_drawing_has_a_standard_scale_a_bar_a_title_and_fits_the_page(results):
@@ -76,6 +82,7 @@ def test_every_part_has_its_mark_on_the_plan_of_framing(results):
     shown = [item.text for item in plans(results)[0].items if isinstance(item, Mark)]
     wanted = [m.mark for m in layout.members] + [s.mark for s in layout.supports]
     wanted += [b.mark for b in results.project.braces] + [d.mark for d in results.project.diagonals]
+    wanted += [tree.mark for tree in results.project.trees]
     assert sorted(shown) == sorted(wanted)
 
 

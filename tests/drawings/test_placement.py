@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from shapely import LineString, Polygon
 
 from bolewright.rendering.annotations import exploded
-from bolewright.rendering.drawing import Dimension, Leader, Mark, Text
-from bolewright.rendering.placement import Shape, overlaps, placed, text_box
+from bolewright.rendering.drawing import Dimension, Layer, Leader, Line, Mark, Pen, Text
+from bolewright.rendering.placement import Shape, overlaps, placed, struck, text_box
 
 SCALE = 1 / 48
 numbers = st.integers(-60, 60).map(float)
@@ -99,3 +99,30 @@ def test_the_text_of_a_dimension_lifted_off_its_line_is_led_to_it():
     plain = list(exploded(lifted, SCALE))
     assert len(plain) == len(list(exploded(Dimension((0, 0), (96, 0), '3"', 7.0), SCALE))) + 1
     assert all(a is not b for a, b in itertools.pairwise(plain))
+
+
+def test_a_line_through_a_text_is_found_and_avoided():
+    """An axis and the extension line of a dimension through the middle of two texts."""
+    axis = Line((-50, 0), (50, 0), Layer.CENTRE, Pen.CENTRE)
+    dimension = Dimension((100, -100), (200, -100), "8' 4\"", 200 / 48 * 25.4)
+    items = (axis, dimension, Text((0, 0), "OAK"), Text((100, 0), "ASH"))
+    assert struck(items, SCALE) == [("OAK", "centre"), ("ASH", "8' 4\"")]
+    assert struck(placed(items, SCALE), SCALE) == []
+
+
+def test_short_upright_spaces_have_their_words_level_beside_the_line():
+    """Decking 1 1/2, joists 7 1/4, carrier 11 1/4 at 1/4 in. to the foot: words apart, all to the right."""
+    spaces = (
+        (0.0, 52.0, "4' 4\""),
+        (52.0, 63.25, '11 1/4"'),
+        (63.25, 70.5, '7 1/4"'),
+        (70.5, 72.0, '1 1/2"'),
+    )
+    items = tuple(Dimension((0, a), (0, b), words, -7.0, flat=True) for a, b, words in spaces)
+    found = placed(items, SCALE)
+    assert overlaps(found, SCALE) == []
+    texts = [part for item in found for part in exploded(item, SCALE) if isinstance(part, Text)]
+    assert [text.rotation for text in texts] == [0.0] * 4
+    heights = [text.at[1] for text in texts]
+    assert heights == sorted(heights)
+    assert all(text.at[0] * 25.4 * SCALE > 7.0 for text in texts)

@@ -40,8 +40,8 @@ def _cap(results: Results, group: list[Support], measures: Measures) -> Drawing:
         Polygon(box(x2 - section.d / 2, -plate - STUB, x2 + section.d / 2, -plate), Layer.POSTS, Fill.TIMBER),
         Polygon(box(x2 - w / 2, 0, x2 + w / 2, d), Layer.CARRIERS, Fill.END_GRAIN),
         *plies(x2 - w / 2, 0, x2 + w / 2, d, member.section.plies),
-        Line((0.0, -plate - STUB - 1), (0.0, d + 1), Layer.CENTRE, Pen.CENTRE),
-        Line((x2, -plate - STUB - 1), (x2, d + 1), Layer.CENTRE, Pen.CENTRE),
+        Line((0.0, -plate - STUB - 0.3), (0.0, d + 0.3), Layer.CENTRE, Pen.CENTRE),
+        Line((x2, -plate - STUB - 0.3), (x2, d + 0.3), Layer.CENTRE, Pen.CENTRE),
         *chain([(after, 0), (after, d)], measures, -NEAR),
         *chain([(-section.b / 2, -plate - STUB), (section.b / 2, -plate - STUB)], measures, -NEAR),
         *chain([(x2 - section.d / 2, -plate - STUB), (x2 + section.d / 2, -plate - STUB)], measures, -NEAR),
@@ -55,7 +55,8 @@ def _cap(results: Results, group: list[Support], measures: Measures) -> Drawing:
         items.append(
             Polygon(box(x - half, -plate - 3.0, x + half, 0.4 * d), Layer.HARDWARE, Fill.NONE, Pen.DASHED)
         )
-    items += chain([(-length / 2, 0.4 * d), (length / 2, 0.4 * d)], measures, 9.0)
+    if length > section.b + 1 / 32:
+        items += chain([(-length / 2, d), (length / 2, d)], measures, NEAR + 8.0)
     if seat.at < STUB:
         items += chain([(-before, d), (0.0, d)], measures, NEAR)
     if member.line.length - seat.at < STUB:

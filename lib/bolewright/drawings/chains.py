@@ -21,6 +21,15 @@ def chain(points: Sequence[Point], measures: Measures, offset: float) -> list[It
     ]
 
 
+def levels_chain(x: float, levels: Sequence[float], measures: Measures, offset: float) -> list[Item]:
+    """Upright dimensions between levels, from below, their words level beside the line."""
+    return [
+        Dimension((x, a), (x, b), measures.length(b - a), offset, flat=True)
+        for a, b in pairwise(sorted(levels))
+        if b - a > _SAME
+    ]
+
+
 def spaced_chain(points: Sequence[Point], measures: Measures, offset: float) -> list[Item]:
     """The same, with three equal spaces and more in one: ``7 at 1' 4" = 9' 4"``."""
     items: list[Item] = []

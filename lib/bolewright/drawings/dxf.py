@@ -18,7 +18,7 @@ from ezdxf.filemanagement import new
 from ezdxf.layouts.layout import Modelspace
 
 from bolewright.drawings.measures import Measures
-from bolewright.rendering.annotations import DIMENSION_TEXT_MM, exploded
+from bolewright.rendering.annotations import DIMENSION_TEXT_MM, exploded, text_length
 from bolewright.rendering.drawing import (
     MIN_TEXT_MM,
     MM_PER_INCH,
@@ -129,7 +129,12 @@ class _Writer:
             dxfattribs={"layer": item.layer.value},
         )
         text = next(part for part in exploded(item, self.ratio) if isinstance(part, Text))
-        builder.set_location(self._at(text.at))
+        x, y = self._at(text.at)
+        if item.flat:
+            half = text_length(text) / 2 * self.paper
+            builder.dimension.dxf.text_rotation = 0.0
+            x += half if text.anchor is Anchor.START else -half
+        builder.set_location((x, y))
         builder.render()
 
     def _at(self, point: Point) -> Point:

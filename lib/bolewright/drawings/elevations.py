@@ -8,19 +8,20 @@ from collections.abc import Iterator
 import shapely
 from shapely import Polygon, box
 
-from bolewright.drawings.bodies import Solid, View
-from bolewright.drawings.chains import chain
+from bolewright.drawings.bodies import Solid, Vec, View
+from bolewright.drawings.chains import chain, levels_chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import brace_profile, solids_of, wall_run
 from bolewright.drawings.words import listed, titled
-from bolewright.platform.layout import Kind, Layout, Vector
+from bolewright.platform.layout import Bearing, Kind, Layout, Vector
+from bolewright.platform.project import Brace
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen
 
 VIEWS: tuple[tuple[str, Vector], ...] = (("A", (0.0, -1.0)), ("B", (-1.0, 0.0)))
-FIRST, ROW = 7.0, 8.0  # mm
+FIRST, ROW, LEVELS = 7.0, 8.0, 19.0  # mm: to the first chain, between chains, past one with level words
 _ABOVE = 18.0  # in: how far a stem is drawn above floor and guard
 _GROUND = 14.0  # in: how far the ground runs beyond everything
 _COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
@@ -115,17 +116,20 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
             yield Mark(_seen_at(support.at, seat, view), support.mark, shift=(6.0, -7.0))
     for tree in layout.project.trees:
         places = [
-            _seen_at(tree.at, layout.project.platform.floor_height + h, view) for h in (34.0, 24.0, 44.0)
+            _seen_at(tree.at, layout.project.platform.floor_height + h, view) for h in (32.0, 16.0, 48.0)
         ]
         yield Mark(places[0], tree.mark, along=tuple(places[1:]))
     for brace in layout.project.braces:
-        profile = brace_profile(layout, brace)
-        support = next(s for s in layout.supports if s.mark == brace.support)
-        u = layout.member(brace.carrier).line.u
-        sense = 1.0 if brace.towards == "end" else -1.0
-        x = sum(p[0] for p in profile) / 4 * sense
-        at = (support.at[0] + x * u[0], support.at[1] + x * u[1])
-        yield Mark(_seen_at(at, sum(p[1] for p in profile) / 4, view), brace.mark)
+        low, high = _brace_ends(layout, brace)
+        places = [
+            _seen_at(
+                (low[0] + f * (high[0] - low[0]), low[1] + f * (high[1] - low[1])),
+                low[2] + f * (high[2] - low[2]),
+                view,
+            )
+            for f in (0.5, 0.15, 0.85, 0.95, 0.05)
+        ]
+        yield Mark(places[0], brace.mark, along=tuple(places[1:]))
     for wall in layout.project.walls:
         a, b = wall_run(layout, wall)
         middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
@@ -138,6 +142,19 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
     yield Leader(((left + right) / 2, layout.under_deck - 2.0), f"joists {names}", (10.0, 18.0))
 
 
+def _brace_ends(layout: Layout, brace: Brace) -> tuple[Vec, Vec]:
+    """Middle of either end of a knee brace."""
+    support = next(s for s in layout.supports if s.mark == brace.support)
+    u = layout.member(brace.carrier).line.u
+    sense = 1.0 if brace.towards == "end" else -1.0
+    foot_a, head_a, head_b, foot_b = brace_profile(layout, brace)
+    ends = []
+    for a, b in ((foot_a, foot_b), (head_a, head_b)):
+        x, z = sense * (a[0] + b[0]) / 2, (a[1] + b[1]) / 2
+        ends.append((support.at[0] + x * u[0], support.at[1] + x * u[1], z))
+    return ends[0], ends[1]
+
+
 def _seen_at(at: Vector, level: float, view: View) -> Vector:
     return (view.across(at), level)
 
@@ -146,16 +163,16 @@ def _levels(layout: Layout, measures: Measures, left: float, right: float) -> li
     """Levels from grade through the stack to floor and guard, at the right."""
     floor = layout.project.platform.floor_height
     stack = {0.0, layout.under_deck, floor}
-    stack |= {level for m in layout.members for level in (m.top, m.bottom)}
+    stack |= {level for m in layout.carriers for level in (m.top, m.bottom)}
+    stack |= {m.bottom for m in layout.joists if any(s.bearing is Bearing.RESTS for s in m.seats)}
     levels = sorted({round(level, 4) for level in stack})
-    items = chain([(right, z) for z in levels], measures, -FIRST)
-    items += chain([(right, 0.0), (right, floor)], measures, -(FIRST + ROW))
+    items = levels_chain(right, levels, measures, -FIRST)
+    far = FIRST + LEVELS
+    items += chain([(right, 0.0), (right, floor)], measures, -far)
     if layout.project.loads.guard_edges:
-        items += chain(
-            [(right, floor), (right, floor + layout.project.loads.guard_height)], measures, -(FIRST + ROW)
-        )
-    for number, height in enumerate(sorted({wall.height for wall in layout.project.walls}), start=2):
-        items += chain([(right, floor), (right, floor + height)], measures, -(FIRST + ROW * number))
+        items += chain([(right, floor), (right, floor + layout.project.loads.guard_height)], measures, -far)
+    for number, height in enumerate(sorted({wall.height for wall in layout.project.walls}), start=1):
+        items += chain([(right, floor), (right, floor + height)], measures, -(far + ROW * number))
     return items
 
 
@@ -168,12 +185,13 @@ def _below(layout: Layout, measures: Measures, view: View, left: float) -> list[
     levels = [0.0, deepest.pad - deepest.depth, -deepest.depth]
     if deepest.gravel:
         levels.append(-deepest.depth - deepest.gravel)
-    return chain([(left, z) for z in levels], measures, -FIRST)
+    return levels_chain(left, levels, measures, FIRST)
 
 
 def _braces(layout: Layout, measures: Measures, view: View) -> list[Item]:
     """Rise and run of every knee brace that is seen at its true length."""
     items: list[Item] = []
+    shown: set[tuple[float, ...]] = set()
     for brace in layout.project.braces:
         carrier = layout.member(brace.carrier)
         if abs(carrier.line.u[0] * view.look[0] + carrier.line.u[1] * view.look[1]) > 0.02:
@@ -187,6 +205,10 @@ def _braces(layout: Layout, measures: Measures, view: View) -> list[Item]:
                 support.at[1] + sense * brace.run * carrier.line.u[1],
             )
         )
+        like = tuple(round(number, 2) for number in (x, z, end, brace.rise))
+        if like in shown:  # one behind the other
+            continue
+        shown.add(like)
         items += chain([(x, z - brace.rise), (x, z)], measures, 6.0 if end > x else -6.0)
         points = sorted([(x, z - brace.rise), (end, z - brace.rise)])
         items += chain(points, measures, -4.0)

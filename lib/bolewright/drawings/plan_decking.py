@@ -10,13 +10,13 @@ from shapely import Point as PlanPoint
 from bolewright.drawings.boards import Board, board_outlines
 from bolewright.drawings.chains import chain
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.plan_framing import FIRST, opening_sizes, overall
+from bolewright.drawings.plan_framing import FIRST, opening_chains, overall
 from bolewright.drawings.solids import guard_runs, wall_run
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Layout, Vector
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
-from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen, Text
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Line, Mark, Pen
 from bolewright.setting_out.cutout import CutOut, cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, deck_rows
 
@@ -38,8 +38,8 @@ def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) ->
         items += [_guard(a, b, layout), Mark(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), wall.mark)]
     items += [item for rows in every_row for item in _row_numbers(rows, boards)]
     items += overall(layout, measures, tier=1)
-    items += opening_sizes(layout, measures)
-    items += [item for rows in every_row for item in _rips(rows, measures)]
+    items += opening_chains(layout, measures, below=0, beside=1)
+    items += [item for rows in every_row for item in _rips(rows, layout, measures)]
     items += _edges(layout, measures)
     alt = f"Plan of the decking: {sum(len(rows.rows) for rows in every_row)} rows of boards."
     notes = [_about(rows, layout, measures) for rows in every_row]
@@ -48,7 +48,7 @@ def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) ->
         notes.append(
             f"Sway of {listed(unknown)} is not known: the gap there counts growth and margin only, and needs more."
         )
-    notes.append("Thick lines on the edge: guard and walls. Thin broken lines: joists.")
+    notes.append("Numbers: rows. Thick lines on the edge: guard and walls. Thin broken lines: joists.")
     return titled(results, "Plan of decking", items, alt, notes, north=layout.project.platform.north)
 
 
@@ -69,9 +69,9 @@ def _stem(layout: Layout, cut: CutOut, measures: Measures) -> list[Item]:
     items: list[Item] = [drawing.Polygon(cut.outline, Layer.STEM, Fill.STEM)]
     items.append(drawing.Polygon(cut.line, Layer.STEM, Fill.NONE, Pen.DASHED))
     centre = next(tree.at for tree in layout.project.trees if tree.mark == cut.tree)
-    items.append(Text(centre, cut.tree, 2.6, layer=Layer.MARKS))
+    items.append(Mark(centre, cut.tree))
     edge = max(cut.line, key=lambda p: p[0] - p[1])
-    items.append(Leader(edge, f"gap {measures.words(cut.gap.needed)}", (8.0, -6.0)))
+    items.append(Mark(edge, f"gap {measures.words(cut.gap.needed)}", shift=(12.0, -9.0)))
     return items
 
 
@@ -86,22 +86,34 @@ def _guard(a: Vector, b: Vector, layout: Layout) -> Item:
 
 
 def _row_numbers(rows: DeckRows, boards: list[Board]) -> list[Item]:
-    """Number of the first, the last and every fifth row, on the board."""
-    turn = round(math.degrees(math.atan2(rows.along[1], rows.along[0])) % 180, 6)
-    shown = {1, len(rows.rows), *range(5, len(rows.rows), 5)}
+    """Number of the first, the last and every fifth row, in a bubble somewhere along the row."""
+    shown = {1, len(rows.rows), *range(5, len(rows.rows) - 1, 5)}
+    (ax, ay), (cx, cy) = rows.along, rows.across
     items: list[Item] = []
     for number in sorted(shown):
+        row = rows.rows[number - 1]
         pieces = [b.outline for b in boards if b.field == rows.field and b.row == number]
-        if pieces:
-            at = max(pieces, key=lambda p: p.area).representative_point()
-            items.append(Text((at.x, at.y), f"row {number}", 2.1, rotation=turn % 180, layer=Layer.MARKS))
+        if not pieces:
+            continue
+        middle = (row.near + row.far) / 2
+        start, end = max(row.stretches, key=lambda s: s[1] - s[0])
+        places = [
+            (
+                rows.origin[0] + middle * cx + (start + f * (end - start)) * ax,
+                rows.origin[1] + middle * cy + (start + f * (end - start)) * ay,
+            )
+            for f in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+        ]
+        inside = [p for p in places if any(piece.covers(PlanPoint(p)) for piece in pieces)]
+        at = max(pieces, key=lambda p: p.area).representative_point()
+        items.append(Mark((inside or [(at.x, at.y)])[0], str(number), along=tuple(inside[1:])))
     return items
 
 
-def _rips(rows: DeckRows, measures: Measures) -> list[Item]:
-    """Widths of the first and last row, and of the whole, past the ends of the boards."""
+def _rips(rows: DeckRows, layout: Layout, measures: Measures) -> list[Item]:
+    """Widths of the first and last row, and of the whole, past the end of the deck."""
     (ox, oy), (ax, ay), (cx, cy) = rows.origin, rows.along, rows.across
-    far = max(end for row in rows.rows for _, end in row.stretches)
+    far = max((x - ox) * ax + (y - oy) * ay for x, y in layout.project.platform.outline)
 
     def at(t: float) -> Vector:
         return (ox + far * ax + t * cx, oy + far * ay + t * cy)

@@ -17,7 +17,7 @@ from bolewright.drawings.words import sizes, titled
 from bolewright.platform.layout import Kind, Layout, Vector, field_axes
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
-from bolewright.rendering.drawing import Arrow, Circle, Drawing, Fill, Item, Layer, Line, Mark, Pen, Text
+from bolewright.rendering.drawing import Arrow, Circle, Drawing, Fill, Item, Layer, Line, Mark, Pen
 from bolewright.setting_out.pieces import cut_pieces
 from bolewright.timber.sections import parse_section
 
@@ -44,11 +44,12 @@ def plan_of_framing(
     items += _diagonals(layout)
     items += _bolts(layout, lit)
     items += _marks(layout)
-    items += overall(layout, measures, tier=0 if brief else len(kinds_of_support(layout)))
+    kinds = len(kinds_of_support(layout))
+    items += overall(layout, measures, tier=0 if brief else kinds)
     if not brief:
         items += _support_chains(layout, measures)
         items += _joist_chains(layout, measures)
-        items += opening_sizes(layout, measures)
+        items += opening_chains(layout, measures, below=kinds, beside=1)
         items += [item for letter, look in views for item in _view_mark(layout, letter, look)]
     shown = f" Lit: {', '.join(sorted(lit))}." if lit else ""
     alt = (
@@ -78,7 +79,7 @@ def trees(layout: Layout) -> list[Item]:
         radius = tree_radius(tree)
         items.append(Circle(tree.at, radius, Layer.STEM, Fill.STEM))
         items.append(Circle(tree.at, radius - tree.bark, Layer.STEM, Fill.NONE, Pen.DASHED))
-        items.append(Text(tree.at, tree.mark, 2.6, layer=Layer.MARKS))
+        items.append(Mark(tree.at, tree.mark))
     return items
 
 
@@ -209,12 +210,13 @@ def bounds(layout: Layout) -> tuple[float, float, float, float]:
 
 
 def overall(layout: Layout, measures: Measures, tier: int = 0) -> list[Item]:
-    """Greatest width and depth of the deck, outside all other dimensions."""
+    """Greatest width and depth of the deck, outside all other dimensions; ``tier`` chains lie between."""
     left, low, right, high = layout.deck.bounds
     b_left, b_low, _, _ = bounds(layout)
+    more = 1 if layout.deck.interiors and tier else 0
     return [
-        *chain([(left, b_low), (right, b_low)], measures, -(FIRST + ROW * tier)),
-        *chain([(b_left, low), (b_left, high)], measures, FIRST + ROW * min(tier, 1)),
+        *chain([(left, b_low), (right, b_low)], measures, -(FIRST + ROW * (tier + more))),
+        *chain([(b_left, low), (b_left, high)], measures, FIRST + ROW * (min(tier, 1) + more)),
     ]
 
 
@@ -256,14 +258,19 @@ def _joist_chains(layout: Layout, measures: Measures) -> list[Item]:
     return items
 
 
-def opening_sizes(layout: Layout, measures: Measures) -> list[Item]:
-    """Width and depth of every opening in the deck, inside it."""
-    items: list[Item] = []
-    for ring in layout.deck.interiors:
-        left, low, right, high = Polygon(ring).bounds
-        items += chain([(left, low), (right, low)], measures, 4.0)
-        items += chain([(left, low), (left, high)], measures, -4.0)
-    return items
+def opening_chains(layout: Layout, measures: Measures, *, below: int, beside: int) -> list[Item]:
+    """Where the openings of the deck lie and how large they are, from edge to edge, in chains of their own."""
+    if not layout.deck.interiors:
+        return []
+    left, low, right, high = layout.deck.bounds
+    b_left, b_low, _, _ = bounds(layout)
+    rings = [Polygon(ring).bounds for ring in layout.deck.interiors]
+    xs = _distinct([left, right, *(x for ring in rings for x in (ring[0], ring[2]))])
+    ys = _distinct([low, high, *(y for ring in rings for y in (ring[1], ring[3]))])
+    return [
+        *chain([(x, b_low) for x in xs], measures, -(FIRST + ROW * below)),
+        *chain([(b_left, y) for y in ys], measures, FIRST + ROW * beside),
+    ]
 
 
 def _view_mark(layout: Layout, letter: str, look: Vector) -> list[Item]:

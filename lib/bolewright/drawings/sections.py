@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from shapely import MultiPoint, Polygon, box
 
 from bolewright.drawings.bodies import Solid, View, prism, round_plan
-from bolewright.drawings.chains import chain
+from bolewright.drawings.chains import chain, levels_chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of, tree_radius
@@ -20,7 +20,7 @@ from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Lin
 from bolewright.setting_out.stem import bolt_marks, girth_of
 from bolewright.timber.sections import parse_section
 
-FIRST, ROW = 7.0, 8.0  # mm
+FIRST, ROW, LEVELS = 7.0, 8.0, 19.0  # mm: to the first chain, between chains, past one with level words
 _CUT_FILL = {Fill.TIMBER: Fill.END_GRAIN}
 _HAIR = 0.01  # in: cuts are taken this far off the axis, so that they pass no corner exactly
 
@@ -112,12 +112,12 @@ def _bolt_section(
         lengths += chain([(bearing, low), (bearing + kind.slide, low)], measures, -FIRST)
     over = layout.on_support(support.mark)
     levels = [bolt.centre_level, bolt.seat_level, *(m.top for m, _ in over), layout.under_deck, floor]
-    lengths += chain([(right, z) for z in sorted({round(z, 4) for z in levels})], measures, -FIRST)
+    lengths += levels_chain(right, sorted({round(z, 4) for z in levels}), measures, -FIRST)
     items += lengths
     items.append(
         Leader((tip + 1.5, bolt.centre_level), f"bolt, {measures.words(kind.diameter)} thick", (-8.0, -10.0))
     )
-    items.append(Leader((face - 2.0, low + 3.0), "sound wood", (-10.0, -6.0)))
+    items.append(Leader((face - 3.0, bolt.centre_level + 3.0), "sound wood", (-10.0, 6.0)))
     items.append(
         Leader(((face + entry) / 2, floor - 3.0), f"bark {measures.words(tree.bark)}", (-12.0, 12.0))
     )
@@ -187,15 +187,14 @@ def _post_section(
     seat = layout.seat_level(support.mark)
     tops = [seat - post.cap_seat, seat, *(m.top for m, _ in over), layout.under_deck, floor]
     levels = sorted({round(z, 4) for z in (foot, 0.0, *tops)})
-    lengths = chain([(x + reach, z) for z in levels], measures, -FIRST)
-    lengths += chain([(x + reach, 0.0), (x + reach, floor)], measures, -(FIRST + ROW))
+    lengths = levels_chain(x + reach, levels, measures, -FIRST)
+    lengths += chain([(x + reach, 0.0), (x + reach, floor)], measures, -(FIRST + LEVELS))
     depths = sorted({round(z, 4) for z in (low, bottom, foot, 0.0)})
-    lengths += chain([(x - reach, z) for z in depths], measures, FIRST)
-    lengths += chain([(x - reach, -layout.project.site.frost_depth), (x - reach, 0.0)], measures, FIRST + ROW)
-    lengths += chain([(x - half, low - 2.0), (x + half, low - 2.0)], measures, -FIRST)
-    lengths += chain([(x - section.d / 2, foot), (x + section.d / 2, foot)], measures, -4.0)
-    items += lengths
+    lengths += levels_chain(x - reach, depths, measures, FIRST)
     frost = -layout.project.site.frost_depth
+    lengths += chain([(x - reach, frost), (x - reach, 0.0)], measures, FIRST + LEVELS)
+    lengths += chain([(x - half, low - 2.0), (x + half, low - 2.0)], measures, -FIRST)
+    items += lengths
     items.append(Line((x - reach, frost), (x + reach, frost), Layer.HIDDEN, Pen.DASHED))
     items.append(Leader((x + half + 4.0, frost), "frost depth", (6.0, 6.0)))
     items.append(

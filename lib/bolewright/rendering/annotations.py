@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from bolewright.rendering.drawing import (
     MIN_TEXT_MM,
@@ -25,9 +25,12 @@ from bolewright.rendering.drawing import (
     Text,
 )
 
+Put = Callable[..., Point]
+
 DIMENSION_TEXT_MM = 2.3
 MARK_TEXT_MM = 2.3
 TAG_HEIGHT_MM = 4.0
+_BESIDE = 1.6  # mm from an upright dimension line to its level text
 _BUBBLE = 4  # characters of a mark that stand in a bubble
 CAP_HEIGHT = 0.645  # of the sheets' font, as a share of its size
 
@@ -118,6 +121,9 @@ def _dimension(item: Dimension, scale: float) -> Iterator[Plain]:
         yield Line(put(end, side * 1.2), put(end, item.offset + side * 1.2), item.layer)
         yield Line(put(end, item.offset - 0.9, -0.9), put(end, item.offset + 0.9, 0.9), Layer.OUTLINE)
     yield Line(put(item.start, item.offset, -1.2), put(item.end, item.offset, 1.2), item.layer)
+    if item.flat:
+        yield from _flat_text(item, put, side * left[0], model)
+        return
     degrees = math.degrees(math.atan2(along[1], along[0]))
     upright = degrees if -89.9 < degrees <= 90.1 else degrees + 180
     above = 1.0 if upright == degrees else -1.0
@@ -130,6 +136,20 @@ def _dimension(item: Dimension, scale: float) -> Iterator[Plain]:
             put(middle, item.offset), put(middle, item.offset + off - math.copysign(1.6, off), on), item.layer
         )
     yield Text(at, item.text, DIMENSION_TEXT_MM, rotation=round(upright % 360, 6), layer=item.layer)
+
+
+def _flat_text(item: Dimension, put: Put, right: float, model: float) -> Iterator[Plain]:
+    """Level text of an upright dimension beside its line, with a thin line to it where it had to move."""
+    on, off = item.text_at or (0.0, 0.0)
+    middle = ((item.start[0] + item.end[0]) / 2, (item.start[1] + item.end[1]) / 2)
+    way = 1.0 if right > 0 else -1.0
+    foot = put(middle, item.offset)
+    x, y = put(middle, item.offset, on)
+    at = (x + way * (_BESIDE + off) * model, y)
+    if abs(on) > 1.0 or off:
+        yield Line(foot, (at[0] - way * 0.4 * model, y), item.layer)
+    anchor = Anchor.START if way > 0 else Anchor.END
+    yield Text(at, item.text, DIMENSION_TEXT_MM, anchor, layer=item.layer)
 
 
 def dimension_text_length(item: Dimension) -> float:

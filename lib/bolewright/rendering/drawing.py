@@ -149,7 +149,8 @@ class Dimension:
 
     ``offset`` is the distance of the dimension line in paper millimetres, to the left of the way from start
     to end where positive. ``text_at`` is where the text stands, millimetres along from the middle of the dimension
-    line and to its left; None puts it over the line, or beside it where it is too short.
+    line and to its left; None puts it over the line, or beside it where it is too short. ``flat`` writes it level,
+    beside an upright dimension, on the side away from what is measured: for chains of short spaces.
     """
 
     start: Point
@@ -158,6 +159,7 @@ class Dimension:
     offset: float = 8.0
     layer: Layer = Layer.DIMENSIONS
     text_at: Point | None = None
+    flat: bool = False
 
 
 @dataclass(frozen=True)

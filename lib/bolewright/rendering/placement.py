@@ -37,8 +37,8 @@ ANNOTATIONS = (Text, Dimension, Mark, Leader, Arrow)
 _ORDER: dict[type, int] = {Arrow: 0, Dimension: 1, Text: 2, Mark: 3, Leader: 4}
 _MARGIN = 0.35  # mm kept clear round a text
 _NEVER = 1e6
-_OVER_TEXT, _OVER_LINE, _OVER_PART, _LATER = 3.0, 1.0, 0.15, 0.04  # what a crossing, and a later place, costs
-_OFF_ITS_LINE, _THROUGH = 1.2, 2.5
+_OVER_TEXT, _OVER_LINE, _OVER_PART, _LATER = 3.0, 1.0, 0.3, 0.012  # what a crossing, and a later place, costs
+_OFF_ITS_LINE, _THROUGH = 0.7, 2.5
 _DIRECTIONS = (45, 135, -45, -135, 0, 180, 90, -90, 22.5, 157.5, -22.5, -157.5, 67.5, 112.5, -67.5, -112.5)
 
 
@@ -131,6 +131,26 @@ def overlaps(items: Sequence[Item], scale: float) -> list[tuple[str, str]]:
     ]
 
 
+def struck(items: Sequence[Item], scale: float) -> list[tuple[str, str]]:
+    """Texts through which a line of another annotation or a centre line runs, and what runs through each."""
+    paper = MM_PER_INCH * scale
+    lines = [
+        (line, _words(item) or Layer.CENTRE.value, item)
+        for item in items
+        if isinstance(item, Dimension | Leader | Mark | Arrow) or _is_axis(item)
+        for plain in exploded(item, scale)
+        for line in _lines(plain, paper)
+    ]
+    return [
+        (item.text, words)
+        for item in items
+        if isinstance(item, Text | Dimension | Leader | Arrow)
+        for box in boxes_of(item, scale)
+        for line, words, other in lines
+        if other is not item and line.meets(box)
+    ]
+
+
 def _words(item: Item) -> str:
     return item.text if isinstance(item, ANNOTATIONS) else ""
 
@@ -139,6 +159,7 @@ def placed(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
     """The items, in their order, with every annotation at the place found for it."""
     paper = MM_PER_INCH * scale
     parts = [line for item in items if _is_part(item) for line in _lines(item, paper)]
+    axes = [line for item in items if _is_axis(item) for line in _lines(item, paper)]
     wanted = [i for i, item in enumerate(items) if isinstance(item, ANNOTATIONS)]
     strokes = {i: _strokes(items[i], scale) for i in wanted if isinstance(items[i], Dimension | Arrow)}
     texts: list[Shape] = []
@@ -146,11 +167,14 @@ def placed(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
     for i in sorted(wanted, key=lambda i: (_ORDER[type(items[i])], i)):
         best, least = items[i], math.inf
         others = [line for j, drawn in strokes.items() if j != i for line in drawn]
+        covers = isinstance(items[i], Mark)  # a bubble hides what it stands on
         for number, choice in enumerate(_choices(items[i], scale)):
             cost = _LATER * number
             if cost >= least:
                 break
-            cost += _cost(choice, scale, texts, others, parts if isinstance(choice, Leader) else ())
+            cost += _cost(
+                choice, scale, texts, others if covers else [*others, *axes], () if covers else parts
+            )
             if cost < least:
                 best, least = choice, cost
         result[i] = best
@@ -164,7 +188,13 @@ def _strokes(item: Item, scale: float) -> list[Shape]:
 
 
 def _is_part(item: Item) -> bool:
-    return isinstance(item, Line | Polyline | Polygon) and item.layer is not Layer.NOTES
+    """Whether an item is the outline of a part, which a text had better not stand on."""
+    drawn = isinstance(item, Line | Polyline | Polygon | Circle)
+    return drawn and item.layer is not Layer.NOTES and not _is_axis(item)
+
+
+def _is_axis(item: Item) -> bool:
+    return isinstance(item, Line | Polyline) and item.layer is Layer.CENTRE
 
 
 def _cost(
@@ -175,7 +205,7 @@ def _cost(
     if cost:
         return cost
     strokes = _strokes(item, scale)
-    if isinstance(item, Dimension) and item.text_at and item.text_at[1]:
+    if isinstance(item, Dimension) and not item.flat and item.text_at and item.text_at[1]:
         cost += _OFF_ITS_LINE
     cost += _OVER_TEXT * sum(stroke.meets(text) for stroke in strokes for text in texts)
     cost += sum(_struck(line, box) for box in own for line in lines)
@@ -242,6 +272,13 @@ def _choices(item: Item, scale: float) -> Iterator[Item]:
 
 
 def _dimension_choices(item: Dimension, scale: float) -> Iterator[Dimension]:
+    if item.flat:
+        yield from (
+            replace(item, text_at=(on, off))
+            for off in (0.0, 3.0, 6.0, 12.0)
+            for on in (1.5, -1.5, 3.0, -3.0, 4.5, -4.5, 6.0, -6.0, 8.0, -8.0, 11.0, -11.0)
+        )
+        return
     room = math.dist(item.start, item.end) * MM_PER_INCH * scale
     taken = dimension_text_length(item)
     side = math.copysign(1.0, item.offset)
