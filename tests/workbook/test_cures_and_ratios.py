@@ -2,27 +2,41 @@
 
 from __future__ import annotations
 
+import re
 import xml.etree.ElementTree as ET
 
 import pytest
+from shapely.geometry import Point as PlanPoint
 
 from bolewright.paths import shipped
+from bolewright.platform.check import Check, Topic
 from bolewright.platform.reading import find_faults
 from bolewright.platform.results import Results, find_results
 from bolewright.rendering import numbers
 from bolewright.status import Status
 from bolewright.workbook import ratios
-from bolewright.workbook.cures import find_cures
+from bolewright.workbook.cures import Change, Outcome, find_cures
 from bolewright.workbook.draft import Draft
 from bolewright.workbook.shaded import shaded_plan
+from bolewright.workbook.ways_case import Case
+from bolewright.workbook.ways_moved import opening_widened
 
 DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+STEM = (shipped("calcsheets") / "round_the_stem.toml").read_text(encoding="utf-8")
 WEAK = [
-    (("joists", 0, "section"), "2x6"),
-    (("joists", 0, "spacing"), "32 in"),
-    (("connection", "HJ", "rated_load"), "300 lb"),
-    (("carrier", 2, "plies"), "1"),
-    (("loads", "live"), "100 psf"),
+    ((("joists", 0, "section"), "2x6"),),
+    ((("joists", 0, "spacing"), "32 in"),),
+    ((("connection", "HJ", "rated_load"), "300 lb"),),
+    ((("carrier", 2, "plies"), "1"),),
+    ((("loads", "live"), "100 psf"),),
+    ((("brace", 0, "bolts"), "1"), (("brace", 0, "bolt_diameter"), "1/4 in")),
+    ((("diagonal", 0, "rated_load"), "300 lb"), (("diagonal", 1, "rated_load"), "300 lb")),
+    ((("carrier", 0, "roll_tie"), "200 lb"),),
+    ((("carrier", 0, "side_tie"), "100 lb"),),
+    ((("post", "P6", "cap_side"), "200 lb"), (("post", "P6", "roll_tie"), "50 lb")),
+    ((("platform", "floor_height"), "11'"),),
+    ((("tree", 0, "service"), "30 years"),),
+    ((("footing", "F22", "depth"), "36 in"),),
 ]
 
 
@@ -31,28 +45,138 @@ def results_of(draft: Draft) -> Results:
     return find_results(draft.project)
 
 
-@pytest.mark.parametrize(("where", "text"), WEAK)
-def test_a_cure_does_what_it_says(where, text):
-    draft = Draft(DEMO)
-    draft.type(where, text)
+def weakened(changes, text: str = DEMO) -> Draft:
+    draft = Draft(text)
+    for where, typed in changes:
+        draft.type(where, typed)
+    return draft
+
+
+def failing(results: Results):
+    """The worst failing check of each limit state."""
+    found = {}
+    for check in results.governing:
+        if check.status is Status.FAILS:
+            found.setdefault((check.topic, check.limit_state), check)
+    return list(found.values())
+
+
+@pytest.mark.parametrize("changes", WEAK, ids=lambda changes: "-".join(map(str, changes[0][0])))
+def test_a_cure_does_what_it_says(changes):
+    draft = weakened(changes)
     results = results_of(draft)
-    failing = [check for check in ratios.three_worst(results.checks) if check.status is Status.FAILS]
-    assert failing
-    for check in failing:
+    bad = failing(results)
+    assert bad
+    cured = 0
+    for check in bad:
         for outcome in find_cures(draft.data, results, check):
             if outcome is None or not outcome.cures:
                 continue
+            cured += 1
             project, _ = find_faults(outcome.change.made(draft.data))
             assert project is not None
-            after = [c for c in find_results(project).checks if c.limit_state == check.limit_state]
+            after = find_results(project)
             alike = [
                 c
-                for c in after
-                if c.topic is check.topic and (c.part == check.part or c.part[0] == check.part[0] == "J")
+                for c in after.checks
+                if c.topic is check.topic
+                and c.limit_state == check.limit_state
+                and (c.part == check.part or c.part[0] == check.part[0] == "J")
             ]
-            assert max(c.ratio for c in alike if c.ratio == c.ratio) <= 1
+            assert max((c.ratio for c in alike if c.ratio == c.ratio), default=0.0) <= 1
             assert outcome.ratio is not None
             assert numbers.ratio(outcome.ratio) in outcome.sentence
+            before = {(c.part, c.limit_state) for c in results.checks if c.status is Status.FAILS}
+            fresh = {(c.part, c.limit_state) for c in after.checks if c.status is Status.FAILS} - before
+            assert not {part for part, _ in fresh if not part.startswith("J")}
+    assert cured
+
+
+# What a builder would try first, in the order of the load path; each was tried, and is offered with its ratio.
+OFFERED = [
+    ((("joists", 0, "section"), "2x6"), "Grade Select Structural for J would bring it to"),
+    ((("joists", 0, "spacing"), "32 in"), "1' 4\" spacing of J would bring it to"),
+    ((("carrier", 2, "plies"), "1"), "2 plies for C1 would bring it to"),
+    ((("brace", 0, "bolt_diameter"), "1/4 in"), 'bolts of 3/8" at the ends of K1 would bring it to'),
+    ((("diagonal", 0, "rated_load"), "300 lb"), "Straps rated for"),
+    ((("carrier", 0, "roll_tie"), "200 lb"), "S1 with a strap on each side rated for"),
+    ((("tree", 0, "service"), "30 years"), "OAK looked at after 8 years would bring it to"),
+    ((("footing", "F22", "depth"), "36 in"), "A hole 3' 6\" deep for F22 would bring it to"),
+    ((("footing", "F22", "width"), "18 in"), "A width of"),
+    ((("platform", "floor_height"), "11'"), "towards the end of C1 would bring it to"),
+    (
+        (("platform", "floor_height"), "11'"),
+        "C1 with P1 and P2 moved 1' 6\" towards the tree would bring it to",
+    ),
+    ((("bolt", "main", "embedment"), "4 in"), "of embedment for main would bring it to"),
+    ((("post", "P6", "cap_side"), "200 lb"), "P6 with a cap rated for"),
+]
+
+
+@pytest.mark.parametrize(("change", "words"), OFFERED, ids=lambda value: str(value)[:40])
+def test_what_a_builder_would_try_is_tried(change, words):
+    draft = weakened([change])
+    results = results_of(draft)
+    said = [o.sentence for check in failing(results) for o in find_cures(draft.data, results, check) if o]
+    assert any(words in sentence for sentence in said), said
+
+
+@pytest.mark.parametrize("by", [0.5, 2.0])
+def test_a_wider_opening_takes_its_frame_along(by):
+    draft = Draft(STEM)
+    results = results_of(draft)
+    check = Check(
+        "BEECH", Topic.TREE_ROOM, "gap round the stem", Status.FAILS, demand=5.0 + by, capacity=5.0, ratio=1.1
+    )
+    change = opening_widened(Case(draft.data, results, check))[0]
+    project, faults = find_faults(change.made(draft.data))
+    assert project is not None, faults
+    before, after = results.path.layout, find_results(project).path.layout
+    stem = PlanPoint(72.0, 72.0)
+    assert after.deck.distance(stem) - before.deck.distance(stem) == pytest.approx(by, abs=1 / 16)
+    for mark in ("H1", "H2", "M1", "M2"):
+        moved = after.member(mark).line.distance((72.0, 72.0)) - before.member(mark).line.distance(
+            (72.0, 72.0)
+        )
+        assert moved == pytest.approx(by, abs=1 / 16)
+    assert [s.below for s in after.member("H1").seats] == [s.below for s in before.member("H1").seats]
+
+
+def test_an_edge_cut_back_at_the_stem_takes_joist_and_straps_along():
+    draft = Draft(DEMO)
+    results = results_of(draft)
+    check = Check(
+        "OAK", Topic.TREE_ROOM, "gap round the stem", Status.FAILS, demand=3.0, capacity=2.0, ratio=1.5
+    )
+    change = opening_widened(Case(draft.data, results, check))[0]
+    project, _ = find_faults(change.made(draft.data))
+    assert project is not None
+    after = find_results(project).path.layout
+    assert after.deck.bounds[1] == pytest.approx(19.0)  # 18 in. and the inch that is missing
+    assert after.member("J1").line.start[1] == pytest.approx(21.0)
+    assert project.diagonals[0].start[1] == pytest.approx(21.0)
+
+
+def test_a_platform_that_nothing_holds_is_offered_something_to_stand_by():
+    text = (shipped("calcsheets") / "lookout_too_small.toml").read_text(encoding="utf-8")
+    draft = Draft(text)
+    results = results_of(draft)
+    check = next(c for c in results.checks if c.limit_state == "sideways")
+    assert check.status is Status.NOT_CHECKED
+    said = [o.sentence for o in find_cures(draft.data, results, check) if o]
+    assert len(said) == 1
+    assert re.search(r"tied to the tree|[Kk]nees|held", said[0])
+    assert re.search(r"\d+ other checks would", said[0])
+
+
+def test_a_change_that_only_opens_other_questions_is_no_cure():
+    change = Change("Something", ())
+    assert not Outcome(change, 0.5, 0, 2).cures
+    assert Outcome(change, 0.5, 0, 2).sentence == (
+        "Something would bring it to 0.50, and 2 other checks would want more to be filled in."
+    )
+    assert not Outcome(change, 0.5, 1).cures
+    assert Outcome(change, 0.5, 0).cures
 
 
 def test_a_larger_joist_cures_a_small_one():

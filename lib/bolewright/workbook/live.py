@@ -61,7 +61,7 @@ class Live:
         )
         three = ratios.three_worst(results.checks)
         self._tell(three, {})
-        if any(check.status is Status.FAILS for check in three):
+        if any(check.status is not Status.PASSES for check in three):
             self._trials.start(self._look_for_cures(results, three))
         else:
             self._trials.stop()
@@ -70,7 +70,7 @@ class Live:
         data = self.desk.draft.data
         found: dict[int, list[str]] = {}
         for i, check in enumerate(three):
-            going_on = f"Trying what would help {check.part} …" if check.status is Status.FAILS else ""
+            going_on = "" if check.status is Status.PASSES else f"Trying what would help {check.part} …"
             self._tell(three, found, going_on)
             for outcome in find_cures(data, results, check):
                 if outcome is not None:

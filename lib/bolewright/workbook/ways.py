@@ -1,0 +1,192 @@
+"""Ways to help a check, each a run of changes from the smallest to the largest, likeliest way first."""
+
+from __future__ import annotations
+
+from bolewright.platform.check import Check, Topic
+from bolewright.platform.results import Results
+from bolewright.workbook.cures import Change, Data
+from bolewright.workbook.ways_case import Case
+from bolewright.workbook.ways_moved import (
+    bolt_moved_out,
+    carrier_moved,
+    opening_widened,
+    post_moved,
+)
+from bolewright.workbook.ways_sideways import (
+    braces_bolted,
+    foot_held,
+    knee_added,
+    knees_longer,
+    knees_shorter,
+    sideways_held,
+    straps_stronger,
+    tree_released,
+)
+from bolewright.workbook.ways_supports import (
+    bolt_deeper,
+    bolt_shallower,
+    bolt_thicker,
+    cap_longer,
+    footing_deeper,
+    footing_thicker,
+    footing_wider,
+    rated_higher,
+    serviced_sooner,
+    slot_longer,
+)
+from bolewright.workbook.ways_timber import closer, deeper, graded, hung_wider, larger, plies, post_under
+
+
+def ways(data: Data, results: Results, check: Check) -> list[list[Change]]:
+    """Ways to help a check; empty ones left out."""
+    return [way for way in _ways(Case(data, results, check)) if way]
+
+
+def _ways(case: Case) -> list[list[Change]]:
+    match case.check.topic:
+        case Topic.DECKING:
+            fields = range(len(case.project.joists))
+            where = ("decking",)
+            return [*(closer(case, i) for i in fields), larger(case, where), graded(case, where)]
+        case Topic.JOISTS:
+            return _joist(case)
+        case Topic.CARRIERS:
+            return _carrier(case)
+        case Topic.HANGERS:
+            i = case.field
+            return [rated_higher(case, "connection"), *([closer(case, i)] if i is not None else [])]
+        case Topic.TREE_BOLTS:
+            return _tree_bolt(case)
+        case Topic.POSTS:
+            return _post(case)
+        case Topic.FOOTINGS:
+            return _footing(case)
+        case Topic.BRACES:
+            return _brace(case)
+        case Topic.TREE_ROOM:
+            return _tree_room(case)
+        case Topic.STABILITY:
+            return _stability(case)
+    return []
+
+
+def _joist(case: Case) -> list[list[Change]]:
+    i = case.field
+    if i is None:
+        return []
+    if case.says("uplift"):
+        return [rated_higher(case, "connection", "rated_uplift")]
+    if case.says("bearing"):
+        return [hung_wider(case), closer(case, i), *(plies(case, row) for row in case.carriers_below())]
+    return [larger(case, ("joists", i)), closer(case, i), graded(case, ("joists", i))]
+
+
+def _carrier(case: Case) -> list[list[Change]]:
+    row = case.row("carrier")
+    if row is None:
+        return []
+    if case.says("uplift"):
+        return [rated_higher(case, "connection", "rated_uplift")]
+    if case.says("bearing"):
+        below = [plies(case, other) for other in case.carriers_below()]
+        return [
+            *(cap_longer(case, m) for m in case.supports_below()),
+            plies(case, row),
+            *below,
+            *post_moved(case),
+        ]
+    sway = [knees_longer(case), knees_shorter(case)] if case.says("sway") else []
+    timber = [deeper(case, row), plies(case, row), graded(case, ("carrier", row))]
+    return [*timber, *sway, *post_moved(case), *carrier_moved(case), post_under(case, row)]
+
+
+def _tree_bolt(case: Case) -> list[list[Change]]:
+    if case.part_is_tree or case.says("hole in the stem"):
+        return [bolt_thicker(case, thinner=True)]
+    if case.says("tip of"):
+        return [bolt_shallower(case)]
+    if case.says("uplift"):
+        return [rated_higher(case, "support", "uplift_tie")]
+    if case.says("bracket sideways"):
+        return [rated_higher(case, "bolt", "rated_side"), knee_added(case), foot_held(case)]
+    rated = (
+        [rated_higher(case, "bolt")] if case.says("rated load") else [bolt_deeper(case), bolt_thicker(case)]
+    )
+    return [*rated, *carrier_moved(case), *([knee_added(case), foot_held(case)] if case.says("sway") else [])]
+
+
+def _post(case: Case) -> list[list[Change]]:
+    kind = case.kind("post")
+    if kind is None:
+        return []
+    if case.says("uplift"):
+        return [rated_higher(case, "support", "uplift_tie"), *carrier_moved(case)]
+    if case.says("cap sideways"):
+        return [rated_higher(case, "post", "cap_side"), knee_added(case)]
+    if case.says("roll"):
+        return [rated_higher(case, "post", "roll_tie")]
+    if case.says("bearing"):
+        return [
+            cap_longer(case, case.check.part),
+            *(plies(case, row) for row in case.carriers_on(case.check.part)),
+        ]
+    timber = [larger(case, ("post", kind)), graded(case, ("post", kind))]
+    if case.says("sway"):
+        return [*timber, knee_added(case), knees_longer(case), foot_held(case)]
+    return [*timber, *post_moved(case), knee_added(case)]
+
+
+def _footing(case: Case) -> list[list[Change]]:
+    wider, deeper_, thicker = footing_wider(case), footing_deeper(case), footing_thicker(case)
+    if case.says("frost"):
+        return [deeper_]
+    if case.says("concrete"):
+        return [thicker, wider]
+    if case.says("embedment") or case.says("uplift"):
+        return [deeper_, wider, knee_added(case)]
+    return [wider, deeper_, thicker, *post_moved(case)]
+
+
+def _brace(case: Case) -> list[list[Change]]:
+    row = case.row("brace")
+    if row is None:
+        return [*sideways_held(case)]
+    if case.says("end on"):
+        return [braces_bolted(case), knees_longer(case), larger(case, ("brace", row)), knee_added(case)]
+    where = ("brace", row)
+    return [
+        larger(case, where),
+        plies(case, row, "brace"),
+        graded(case, where),
+        knees_shorter(case),
+        knee_added(case),
+    ]
+
+
+def _tree_room(case: Case) -> list[list[Change]]:
+    if case.says("slot"):
+        return [slot_longer(case)]
+    if case.says("gap"):
+        return [opening_widened(case), bolt_moved_out(case), serviced_sooner(case)]
+    if case.says("years"):
+        return [serviced_sooner(case), bolt_moved_out(case)]
+    if case.says("force of the tied stem") or case.says("tied to each other"):
+        return [*tree_released(case), rated_higher(case, "bolt", "rated_side")]
+    return []
+
+
+def _stability(case: Case) -> list[list[Change]]:
+    if case.says("roll"):
+        return [rated_higher(case, "carrier", "roll_tie")]
+    if case.says("fastening"):
+        return [rated_higher(case, "carrier", "side_tie")]
+    if case.says("square in plan"):
+        return [*straps_stronger(case)]
+    if case.says("drift") or case.says("feeding"):
+        posts = [larger(case, ("post", kind)) for kind in case.data.get("post", {})]
+        on_posts = [
+            row for m in case.project.supports for row in case.carriers_on(m.mark) if m.kind == "post"
+        ]
+        more = [post_under(case, row) for row in dict.fromkeys(on_posts)]
+        return [knees_longer(case), knee_added(case), *posts, foot_held(case), footing_deeper(case), *more]
+    return sideways_held(case)

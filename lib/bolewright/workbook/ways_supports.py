@@ -1,0 +1,183 @@
+"""Ways to help what stands in the tree and in the ground: bolts, posts' caps, footings, and what is rated."""
+
+from __future__ import annotations
+
+import math
+
+from bolewright.timber.sections import parse_section
+from bolewright.units import feet_inches
+from bolewright.workbook.cures import Change
+from bolewright.workbook.ways_case import Case, inches
+
+_FIRST = (400, 800, 1200, 1600, 2400)  # lb, where no rating is given yet
+_WORDS = {
+    "rated_load": "rated for {} lb",
+    "rated_uplift": "rated for {} lb of uplift",
+    "rated_side": "rated for {} lb to the side",
+    "uplift_tie": "with a tie rated for {} lb of uplift",
+    "cap_side": "with a cap rated for {} lb to the side",
+    "roll_tie": "with a strap on each side rated for {} lb",
+    "side_tie": "fastened with angles rated for {} lb to the side",
+}
+
+
+def rated_higher(case: Case, key: str, field: str = "rated_load") -> list[Change]:
+    """A higher rating of a hanger, bolt, cap, strap or tie, by what is wanted of it."""
+    changes = []
+    for name in _rated_parts(case, key):
+        where = (key, name, field)
+        part = case.get(key, name, "mark") or name
+        rated = _rated_now(case, key, name, field)
+        wanted = list(_FIRST) if rated is None else _over(rated, case.check.ratio)
+        what = {"connection": "A hanger ", "bolt": "A bolt "}.get(key, "")
+        for load in wanted:
+            words = _WORDS[field].format(f"{load:,}")
+            said = f"{what}{words} as {part}" if what else f"{part} {words}"
+            changes.append(Change(said, ((where, f"{load} lb"),)))
+    return changes
+
+
+def _over(rated: float, ratio: float) -> list[int]:
+    """Ratings from what is wanted up; more than in proportion where something else bears with it."""
+    if math.isnan(ratio):
+        return []
+    return [math.ceil(rated * ratio * more / 10) * 10 for more in (1.0, 1.2, 1.5, 2.0, 3.0)]
+
+
+def _rated_now(case: Case, key: str, name: int | str, field: str) -> float | None:
+    parts = {
+        "connection": case.project.connections,
+        "bolt": case.project.bolts,
+        "post": case.project.posts,
+        "support": case.project.supports,
+        "carrier": case.project.carriers,
+    }[key]
+    value = getattr(parts[name], field)  # type: ignore[index]
+    return None if value is None else float(value)
+
+
+def _rated_parts(case: Case, key: str) -> list[int | str]:
+    """Where the rated parts stand that the check leans on."""
+    if key in ("support", "carrier"):
+        row = case.row(key)
+        return [] if row is None else [row]
+    if key == "connection":
+        named = {seat.connection for seat in case.member.seats if seat.connection} if case.member else set()
+        return sorted(name for name in named if name in case.project.connections)
+    return list(case.kinds(key))
+
+
+def bolt_deeper(case: Case) -> list[Change]:
+    """More thread in sound wood."""
+    return [
+        Change(
+            f"{feet_inches(case.project.bolts[kind].embedment + more)} of embedment for {kind}",
+            ((("bolt", kind, "embedment"), inches(case.project.bolts[kind].embedment + more)),),
+        )
+        for kind in case.kinds("bolt")
+        for more in (1.0, 2.0, 3.0)
+    ]
+
+
+def bolt_shallower(case: Case) -> list[Change]:
+    """Less thread in the wood, where two bolts come too near to each other."""
+    return [
+        Change(
+            f"{feet_inches(case.project.bolts[kind].embedment - less)} of embedment for {kind}",
+            ((("bolt", kind, "embedment"), inches(case.project.bolts[kind].embedment - less)),),
+        )
+        for kind in case.kinds("bolt")
+        for less in (0.5, 1.0, 2.0)
+        if case.project.bolts[kind].embedment - less >= 1
+    ]
+
+
+def bolt_thicker(case: Case, *, thinner: bool = False) -> list[Change]:
+    """A thicker bolt, or a thinner one for the stem's sake."""
+    steps = (-0.25, -0.5) if thinner else (0.25, 0.5, 1.0)
+    return [
+        Change(
+            f"A bolt {feet_inches(thick)} thick as {kind}", ((("bolt", kind, "diameter"), f"{thick:g} in"),)
+        )
+        for kind in case.kinds("bolt")
+        for step in steps
+        if 0.5 <= (thick := case.project.bolts[kind].diameter + step) <= 4
+    ]
+
+
+def cap_longer(case: Case, support: str) -> list[Change]:
+    """A longer cap under the carrier."""
+    found = next((s for s in case.project.supports if s.mark == support and s.post), None)
+    if found is None or found.post is None:
+        return []
+    kind = found.post
+    post = case.project.posts[kind]
+    now = post.cap_length or parse_section(post.section).d
+    return [
+        Change(
+            f"A cap {feet_inches(now + more)} long on {kind}",
+            ((("post", kind, "cap_length"), inches(now + more)),),
+        )
+        for more in (2.0, 4.0, 6.0)
+    ]
+
+
+def footing_wider(case: Case) -> list[Change]:
+    """A wider footing."""
+    return _footing(case, "width", "A width of", (2.0, 4.0, 8.0))
+
+
+def footing_deeper(case: Case) -> list[Change]:
+    """A deeper hole."""
+    return _footing(case, "depth", "A hole", (6.0, 12.0, 18.0, 24.0))
+
+
+def footing_thicker(case: Case) -> list[Change]:
+    """Thicker plain concrete under the post."""
+    return _footing(case, "pad", "Concrete of", (2.0, 4.0))
+
+
+def _footing(case: Case, key: str, words: str, steps: tuple[float, ...]) -> list[Change]:
+    deep = " deep" if key == "depth" else ""
+    return [
+        Change(f"{words} {feet_inches(value)}{deep} for {kind}", ((("footing", kind, key), inches(value)),))
+        for kind in case.kinds("footing")
+        for more in steps
+        for value in (getattr(case.project.footings[kind], key) + more,)
+    ]
+
+
+def serviced_sooner(case: Case) -> list[Change]:
+    """Gaps looked at and cut back sooner."""
+    trees = [t.mark for t in case.project.trees if t.mark == case.check.part]
+    if case.support is not None and case.support.tree:
+        trees = [case.support.tree]
+    return [
+        Change(
+            f"{mark} looked at after {years} years",
+            ((("tree", row, "service"), f"{years} years"),),
+        )
+        for mark in trees
+        if (row := case.row("tree", mark)) is not None
+        for years in (8, 5, 3, 2)
+        if years < case.project.trees[row].service
+    ]
+
+
+def slot_longer(case: Case) -> list[Change]:
+    """A slot as long as is wanted."""
+    row = case.row("support")
+    if row is None:
+        return []
+    lengths = (
+        [math.ceil(case.check.demand * 2) / 2]
+        if not math.isnan(case.check.demand)
+        else [2.0, 4.0, 6.0, 9.0, 12.0]
+    )
+    return [
+        Change(
+            f"A slot {feet_inches(length)} long at {case.check.part}",
+            ((("support", row, "slot"), inches(length)),),
+        )
+        for length in lengths
+    ]

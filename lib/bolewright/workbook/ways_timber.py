@@ -1,0 +1,135 @@
+"""Ways to help timber: a larger size, closer spacing, more plies, a better grade, another post."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bolewright.platform.reading import Location
+from bolewright.timber.material import MaterialError, grades, reference_values
+from bolewright.timber.sections import SectionError
+from bolewright.units import feet_inches
+from bolewright.workbook.cures import Change
+from bolewright.workbook.ways_case import Case, inches
+
+LADDERS = (
+    ("5/4x6", "2x6"),
+    ("2x4", "2x6", "2x8", "2x10", "2x12"),
+    ("4x4", "4x6", "4x8", "4x10", "4x12"),
+    ("4x4", "6x6", "8x8", "10x10"),
+    ("6x8", "6x10", "6x12"),
+)
+_SPACINGS = (24.0, 19.2, 16.0, 12.0, 8.0)
+_SQUARE = ("post",)
+
+
+def larger(case: Case, where: Location) -> list[Change]:
+    """The next sizes up."""
+    section = str(case.get(*where, "section"))
+    return [
+        Change(f"{size} for {_name(case, where)}", (((*where, "section"), size),))
+        for size in _sizes_over(section, square=where[0] in _SQUARE)
+    ]
+
+
+def _name(case: Case, where: Location) -> str:
+    if where == ("decking",):
+        return "the boards"
+    named = where[-1] if isinstance(where[-1], str) else "J"
+    return str(case.get(*where, "mark") or named)
+
+
+def _sizes_over(section: str, *, square: bool = False) -> tuple[str, ...]:
+    ladders = [ladder for ladder in LADDERS if section in ladder[:-1]]
+    ladders.sort(key=lambda ladder: (ladder[0].split("x")[0] != ladder[-1].split("x")[0]) is not square)
+    return ladders[0][ladders[0].index(section) + 1 :] if ladders else ()
+
+
+def graded(case: Case, where: Location) -> list[Change]:
+    """Better grades of the same species: no weaker in anything, and stronger in bending."""
+    species, grade, section = (str(case.get(*where, key)) for key in ("species", "grade", "section"))
+    try:
+        now = reference_values(species, grade, section)
+        found = [reference_values(species, better, section) for better in grades(species, section)]
+    except (MaterialError, SectionError):
+        return []
+    kept = ("F_b", "F_v", "F_c", "F_c_perp", "E")
+    better = [v for v in found if v.F_b > now.F_b and all(getattr(v, k) >= getattr(now, k) for k in kept)]
+    better.sort(key=lambda values: values.F_b)
+    return [
+        Change(f"Grade {v.grade} for {_name(case, where)}", (((*where, "grade"), v.grade),)) for v in better
+    ]
+
+
+def deeper(case: Case, row: int) -> list[Change]:
+    """A larger size for a carrier and for those of its layer and size, which share its level."""
+    carriers = case.data["carrier"]
+    one = carriers[row]
+    alike = [
+        (i, other["mark"])
+        for i, other in enumerate(carriers)
+        if (other["section"], other.get("layer", 1)) == (one["section"], one.get("layer", 1))
+    ]
+    words = " and ".join(mark for _, mark in alike)
+    return [
+        Change(f"{size} for {words}", tuple((("carrier", i, "section"), size) for i, _ in alike))
+        for size in _sizes_over(one["section"])
+    ]
+
+
+def closer(case: Case, i: int) -> list[Change]:
+    """Closer spacing of a field of joists."""
+    field = case.project.joists[i]
+    return [
+        Change(
+            f"{feet_inches(spacing) if spacing % 1 == 0 else f'{spacing:g} in'} spacing of {field.mark}",
+            ((("joists", i, "spacing"), f"{spacing:g} in"),),
+        )
+        for spacing in _SPACINGS
+        if spacing < field.spacing - 0.1
+    ]
+
+
+def plies(case: Case, row: int, key: str = "carrier") -> list[Change]:
+    """More plies of a carrier or brace."""
+    part = case.data[key][row]
+    now, most = int(part.get("plies", 1)), 5 if key == "carrier" else 2
+    return [
+        Change(f"{n} plies for {part['mark']}", (((key, row, "plies"), n),))
+        for n in range(now + 1, min(now + 2, most) + 1)
+    ]
+
+
+def hung_wider(case: Case) -> list[Change]:
+    """A longer seat in the hangers of the check's part."""
+    named = {seat.connection for seat in case.member.seats if seat.connection} if case.member else set()
+    return [
+        Change(
+            f"A hanger with a seat of {feet_inches(seat)} as {name}",
+            ((("connection", name, "seat_length"), inches(seat)),),
+        )
+        for name in sorted(named)
+        for seat in (2.0, 2.5, 3.0)
+        if seat > case.project.connections[name].seat_length
+    ]
+
+
+def post_under(case: Case, row: int) -> list[Change]:
+    """A post in the middle of the carrier's longest reach between supports or to its end."""
+    mark = case.data["carrier"][row]["mark"]
+    if not case.data.get("post") or not case.data.get("footing"):
+        return []
+    member = case.results.path.layout.member(mark)
+    stops = [0.0, *(seat.at for seat in member.seats), member.line.length]
+    start, end = max(zip(stops, stops[1:], strict=False), key=lambda pair: pair[1] - pair[0])
+    x, y = member.line.at((start + end) / 2)
+    like = next((dict(s) for s in case.data["support"] if s.get("kind") == "post"), {})
+    post: dict[str, Any] = {
+        "post": next(iter(case.data["post"])),
+        "footing": next(iter(case.data["footing"])),
+        **like,
+        "mark": "NEW",
+        "kind": "post",
+        "at": [f"{x:.3f} in", f"{y:.3f} in"],
+    }
+    words = f"Another post under {mark} at {feet_inches((start + end) / 2)} from its start"
+    return [Change(words, (), (("support", post),))]
