@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from bolewright.platform.contradictions import contradictions
 from bolewright.platform.plausible import Location, implausible
 from bolewright.platform.project import Brace, Carrier, Diagonal, JoistField, Project, Support, Timber, Tree
 from bolewright.reference import TableError
@@ -19,6 +20,7 @@ def cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
     yield from _materials(project)
     yield from _price_faults(project)
     yield from implausible(project)
+    yield from contradictions(project)
     for index, tree in enumerate(project.trees):
         if (tree.girth is None) == (tree.diameter is None):
             yield ("tree", index), "give either girth or diameter, and not both."

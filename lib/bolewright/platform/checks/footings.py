@@ -56,6 +56,14 @@ def concrete_weight_volume(footing: Footing) -> float:
     return plan * footing.width**2 * height / 1728
 
 
+def embedded_depth(footing: Footing) -> float:
+    """Depth in which the soil holds a post (in): with its concrete to the underside, in soil down to its foot.
+
+    In a hole filled with soil the post only stands on its pad, which does not turn with it.
+    """
+    return footing.depth if footing.fill == "concrete" else footing.depth - footing.pad
+
+
 def allowable_bearing(path: LoadPath) -> float:
     """Allowable soil bearing (psf): the user's own, or the presumptive value of the class."""
     site = path.layout.project.site

@@ -18,7 +18,12 @@ from bolewright.ground.embedded_post import (
 from bolewright.ground.soil import round_footing_area, soil_class, soil_pressure_gross
 from bolewright.ground.uplift import uplift_resistance_weight
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio
-from bolewright.platform.checks.footings import GROSS_NOTE, allowable_bearing, concrete_weight_volume
+from bolewright.platform.checks.footings import (
+    GROSS_NOTE,
+    allowable_bearing,
+    concrete_weight_volume,
+    embedded_depth,
+)
 from bolewright.platform.checks.level import judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import run_foot_force, run_moment_at_grade
 from bolewright.platform.checks.posts import post_weight
@@ -72,7 +77,7 @@ def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Ch
     P = np.maximum(run(resultant_level_force, V_1=V[0], V_2=V[1]), 1e-6)
     h = run(height_of_force, M_1=M[0], M_2=M[1], V=P) / 12
     S = soil_class(int(project.site.soil[-1])).lateral
-    b, d, m = _breadth(footing, frame), footing.depth / 12, 2.0 if frame.post.doubled else 1.0
+    b, d, m = _breadth(footing, frame), embedded_depth(footing) / 12, 2.0 if frame.post.doubled else 1.0
     notes = (SOIL_NOTE, STIFFNESS_NOTE, *((BOTH_NOTE,) if len(sideways.states) > 1 else ()))
     notes += (WEIGHT_NOTE,) if frame.braced else ()
     if frame.post.constrained:

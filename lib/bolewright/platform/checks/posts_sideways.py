@@ -11,6 +11,7 @@ from bolewright.ground.embedded_post import (
     post_shear_below_grade,
 )
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.footings import embedded_depth
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import (
     run_cap_force,
@@ -108,7 +109,7 @@ def _pole(
     M_g = run_moment_at_grade(run, state, frame, which, V)
     P = np.maximum(run_foot_force(run, sideways, state, frame, which, V), 1e-6)
     footing = sideways.path.layout.project.footings[frame.support.footing or ""]
-    return P, M_g / P / 12, footing.depth / 12
+    return P, M_g / P / 12, embedded_depth(footing) / 12
 
 
 def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_knee: bool) -> Check:

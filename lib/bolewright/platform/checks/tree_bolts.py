@@ -53,6 +53,21 @@ ACROSS = {"steel bracket": 0.0, "timber": 90.0}  # degrees to the grain of what 
 RIGID_SEAT_NOTE = "The bracket is taken as a pin: it passes no moment to the bolt (AWC TR12 with M_s = 0)."
 
 
+STRONG = (
+    150_000.0  # psi, from memory: about the strength of the strongest bolts in common use (ASTM F3125, A490)
+)
+
+
+def strong_steel(bolt: Bolt) -> tuple[str, ...]:
+    """A warning where the steel is stronger than that of bolts in common use."""
+    if max(bolt.F_y, bolt.F_u) <= STRONG:
+        return ()
+    return (
+        f"F_u of {bolt.F_u:,.0f} psi is beyond {STRONG:,.0f} psi, more than bolts in common use have: steel so hard "
+        "can break without warning in wet wood or when galvanized; read the mill certificate again, engineer to confirm.",
+    )
+
+
 @dataclass(frozen=True)
 class BoltInPlace:
     """A tree bolt with its tree, and the distance from sound wood to the centre of bearing."""
@@ -137,7 +152,7 @@ def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
         clause="AISC 360-16, F11",
         says="bending of the bolt inside the wood",
         where=lambda row, column: f"{feet_inches(float(x))} inside the sound wood",
-        notes=(RIGID_SEAT_NOTE,),
+        notes=(RIGID_SEAT_NOTE, *strong_steel(bolt)),
     )
     shear = Calculation(P.shape)
     l_c = shear.run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
