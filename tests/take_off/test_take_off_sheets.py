@@ -89,7 +89,7 @@ def test_the_sheet_says_whether_the_list_is_proven(sheet, demo):
 
 def test_a_piece_that_no_stick_gives_is_loud(demo_with):
     sheet = BuyingSheet(demo_with('[stock]\nlengths = ["8 ft"]').results)
-    (block,) = sheet.too_long().items
+    block = sheet.too_long().items[0]
     assert isinstance(block, Statement)
     assert block.kind is StatementKind.FAILURE
     assert any(item.startswith("S2/1") for item in block.items)
@@ -126,3 +126,20 @@ def test_lists_for_a_metric_tape_have_no_inches(demo):
     )
     assert printed == sorted(round(line.cut.long * 25.4) for line in demo.lines)
     assert "mm" in next(iter(buying.sticks().items)).alt
+
+
+def test_what_no_list_counts_is_said_with_its_length(demo, demo_with):
+    """Guard on edges 2, 3, 4 of the outline: (26, 18)-(74 1/2, 134)-(-58 1/4, 134)-(-24, 18), by Pythagoras."""
+    found = {item.what: item for item in demo.uncounted}
+    edges = math.hypot(48.5, 116) + 132.75 + math.hypot(34.25, 116)
+    assert found["guard"].length == pytest.approx(edges)
+    assert found["stairs or ladder"].length == 84
+    assert found["temporary brace"].number == 4
+    assert found["temporary brace"].length == 4 * 60  # 2/3 of 60 in. at 45 degrees is 56.6, in whole feet 60
+    for sheet in (CutListSheet(demo.results).cut_cautions(), HardwareSheet(demo.results).hardware_cautions()):
+        loud = sheet.items[0]
+        assert loud.kind is StatementKind.CAUTION
+        assert any(w.startswith("Not counted: guard (edge 2 to edge 4), 3, ") for w in loud.items)
+        assert any(w.startswith("Not counted: stairs or ladder, 7' 0\"") for w in loud.items)
+    walled = demo_with('[[wall]]\nmark = "W1"\nedge = 3\nheight = "6 ft"\nstart = "4 ft"\nlength = "5 ft"')
+    assert {item.what: item for item in walled.uncounted}["wall or screen"].length == 60

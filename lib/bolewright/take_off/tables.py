@@ -22,7 +22,9 @@ class DataTable:
 
 
 def take_off_tables(take_off: TakeOff) -> tuple[DataTable, ...]:
-    """All tables of a take-off, in the order of the work; a cost table only where there are prices."""
+    """All tables of a take-off, in the order of the work; a cost table only where there are prices; the last says what
+    none of them counts.
+    """
     tables = [
         _cut_list(take_off),
         _buying_list(take_off),
@@ -31,7 +33,9 @@ def take_off_tables(take_off: TakeOff) -> tuple[DataTable, ...]:
         _concrete(take_off),
         _weights(take_off),
     ]
-    return tuple([*tables, _cost(take_off)] if take_off.cost else tables)
+    if take_off.cost:
+        tables.append(_cost(take_off))
+    return (*tables, _uncounted(take_off))
 
 
 def _cut_list(take_off: TakeOff) -> DataTable:
@@ -172,3 +176,18 @@ def _cost(take_off: TakeOff) -> DataTable:
     rows += [(f"{name}: no price given", None, None, None) for name in cost.unpriced]
     rows += [(f"{name}: a price that nothing asks for", None, None, None) for name in cost.unused]
     return DataTable("Cost", columns, tuple(rows))
+
+
+def _uncounted(take_off: TakeOff) -> DataTable:
+    columns = ("not counted", "parts", "number", "length in", "why")
+    rows = tuple(
+        (
+            item.what,
+            item.marks or None,
+            item.number,
+            None if item.length is None else round(item.length, 4),
+            item.why,
+        )
+        for item in take_off.uncounted
+    )
+    return DataTable("Not counted", columns, rows)

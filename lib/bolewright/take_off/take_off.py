@@ -12,11 +12,12 @@ from bolewright.take_off.cut_list import Cut, CutLine, cut_lines, find_cuts
 from bolewright.take_off.hardware import hardware_list
 from bolewright.take_off.items import Item
 from bolewright.take_off.lifts import Lift, find_lifts
+from bolewright.take_off.uncounted import Uncounted, uncounted
 
 
 @dataclass(frozen=True)
 class TakeOff:
-    """Cuts, what to buy for them, hardware, concrete, lifts, and the cost where there are prices."""
+    """Cuts, what to buy for them, hardware, concrete, lifts, cost where there are prices, and what is not counted."""
 
     results: Results
     cuts: tuple[Cut, ...]
@@ -24,6 +25,7 @@ class TakeOff:
     hardware: tuple[Item, ...]
     concrete: Concrete
     cost: Cost | None
+    uncounted: tuple[Uncounted, ...]
 
     @property
     def lines(self) -> tuple[CutLine, ...]:
@@ -49,4 +51,4 @@ def find_take_off(results: Results) -> TakeOff:
     hardware = hardware_list(path)
     concrete = concrete_of(path.layout)
     cost = find_cost(results.project, purchases, hardware, concrete)
-    return TakeOff(results, cuts, purchases, hardware, concrete, cost)
+    return TakeOff(results, cuts, purchases, hardware, concrete, cost, uncounted(path.layout))

@@ -79,14 +79,15 @@ class BuyingSheet(TakeOffSheet):
         return Statement(StatementKind.READING, tuple(said))
 
     def too_long(self) -> Blocks:
-        """Pieces that no stick gives, loud."""
+        """Pieces that no stick gives, and what no list counts, loud."""
         marks = [
             f"{cut.label}, {cut.lumber.name}: {self.length(cut.buy)} is longer than any stick. Order it specially; a "
             "carrier is spliced only over a support, after the checks were run for that."
             for purchase in self.take_off.purchases
             for cut in purchase.too_long
         ]
-        return Blocks((Statement(StatementKind.FAILURE, tuple(marks)),) if marks else ())
+        loud = [Statement(StatementKind.FAILURE, tuple(marks))] if marks else []
+        return Blocks((*loud, self.not_counted()))
 
     def sticks(self) -> Blocks:
         """How each stick is cut, drawn to scale, and as a table."""

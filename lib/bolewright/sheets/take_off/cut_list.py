@@ -91,8 +91,11 @@ class CutListSheet(TakeOffSheet):
         ]
         return Statement(StatementKind.READING, tuple(said))
 
-    def cut_cautions(self) -> Statement:
-        """What to mind before cutting."""
+    def cut_cautions(self) -> Blocks:
+        """What none of the lists counts, and what to mind before cutting."""
+        return Blocks((self.not_counted(), self._cautions()))
+
+    def _cautions(self) -> Statement:
         loose = [c.label for c in self.take_off.cuts if c.use is Use.DECKING and len(c.under) < 2]
         return Statement(
             StatementKind.CAUTION,
@@ -108,7 +111,6 @@ class CutListSheet(TakeOffSheet):
                 "Measure what stands before cutting: lengths here are of the plan. Posts are cut on the day, carriers "
                 "and joists after the bolts and posts are measured.",
                 "Left and right of a bevel are seen standing on the piece and facing that end.",
-                "Not in these lists: guard, stairs or ladder, temporary bracing, packing, blocking and templates.",
                 "Nobody stands under a lift, and no limb of the tree is an anchor before an arborist has looked at it.",
             ),
         )

@@ -100,9 +100,9 @@ class HardwareSheet(TakeOffSheet):
             said.append(f"Gravel: {concrete.gravel_ordered:.1f} cu ft with overbreak.")
         return Statement(StatementKind.READING, tuple(said))
 
-    def hardware_cautions(self) -> Statement:
-        """What to mind."""
-        return Statement(
+    def hardware_cautions(self) -> Blocks:
+        """What none of the lists counts, and what to mind."""
+        mind = Statement(
             StatementKind.CAUTION,
             (
                 "Read the tag: treatment, coating and rated load must be the ones the sheets count with.",
@@ -111,3 +111,4 @@ class HardwareSheet(TakeOffSheet):
                 "No load on the posts for 7 days after the concrete, longer below 50 °F (common practice).",
             ),
         )
+        return Blocks((self.not_counted(), mind))

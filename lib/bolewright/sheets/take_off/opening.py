@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from bolewright.platform.results import Results
+from bolewright.rendering.blocks import Statement, StatementKind
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.take_off.take_off import TakeOff, find_take_off
 
@@ -23,3 +24,13 @@ class TakeOffSheet:
     def take_off(self) -> TakeOff:
         """The take-off, found once."""
         return find_take_off(self.results)
+
+    def not_counted(self) -> Statement:
+        """What none of the lists counts, loud."""
+        said = []
+        for item in self.take_off.uncounted:
+            marks = f" ({item.marks})" if item.marks else ""
+            number = f", {item.number}" if item.number is not None else ""
+            long = f", {self.length(item.length)} in all" if item.length is not None else ""
+            said.append(f"Not counted: {item.what}{marks}{number}{long}: {item.why}.")
+        return Statement(StatementKind.CAUTION, tuple(said))
