@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from bolewright import __version__
+from bolewright.usage import Parser
 
 Run = Callable[[argparse.Namespace], int]
 
@@ -32,7 +33,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="bolewright",
         description="Calculation sheets for raised timber platforms on tree bolts and posts. "
         "The sheets are for review; they approve nothing.",
@@ -76,7 +77,7 @@ def _parser() -> argparse.ArgumentParser:
         "--address", metavar="A", help="the same at this address of this computer, such as 192.168.1.20"
     )
     workbook.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
-    workbook.add_argument("--port", type=int, default=8866, metavar="N", help="port (default: 8866)")
+    workbook.add_argument("--port", type=_port, default=8866, metavar="N", help="port (default: 8866)")
     workbook.set_defaults(run=_workbook)
 
     from bolewright.timber import span_command
@@ -87,9 +88,17 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
+def _port(text: str) -> int:
+    if not (text.isdecimal() and 1 <= int(text) <= 65_535):
+        raise argparse.ArgumentTypeError(f"{text!r} is no port: a whole number from 1 to 65535 is wanted")
+    return int(text)
+
+
 def _refuse(*sentences: str) -> int:
-    for sentence in sentences:
-        print(sentence, file=sys.stderr)
+    from bolewright.platform.fault_words import sentence
+
+    for words in sentences:
+        print(sentence(words), file=sys.stderr)
     return 2
 
 
@@ -116,17 +125,24 @@ def _package(given: argparse.Namespace) -> int:
     from bolewright.platform.layout import LayoutError
     from bolewright.platform.reading import ProjectError
     from bolewright.platform.summary import verdict
-    from bolewright.sheets.package import make_package
+    from bolewright.sheets.package import FolderError, make_package, sheet_files
 
     def say(words: str) -> None:
         print(f"  {words}", flush=True)
 
+    if given.sheets is not None:
+        try:
+            sheet_files(given.sheets)
+        except SheetError as error:
+            return _refuse(f"bolewright package: --sheets: {error}")
     try:
         made = make_package(
             given.file, given.out, sheets=given.sheets, paper=Paper[given.paper.upper()], progress=say
         )
     except ProjectError as error:
         return _refuse(*error.sentences)
+    except FolderError as error:
+        return _refuse(f"bolewright package: --out: {error}")
     except (LayoutError, SheetError, PackageError) as error:
         return _refuse(f"{given.file.name}: {error}")
     for path in made.files:
@@ -142,6 +158,8 @@ def _package(given: argparse.Namespace) -> int:
 def _new(given: argparse.Namespace) -> int:
     from bolewright.paths import shipped
 
+    if refusal := _no_place(given.file):
+        return _refuse(refusal)
     try:
         with given.file.open("x", encoding="utf-8") as file:
             file.write((shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8"))
@@ -154,15 +172,28 @@ def _new(given: argparse.Namespace) -> int:
     return 0
 
 
+def _no_place(file: Path) -> str:
+    """Why no project file can stand at a path; empty when one can."""
+    try:
+        if file.is_dir():
+            return f"{file} is a folder: give a project file in it, such as {file / 'mine.toml'}."
+        if not file.parent.is_dir():
+            return f"There is no folder {file.parent} for {file.name}: make it first, or give another path."
+    except OSError as error:
+        return f"{file} can't be opened: {error.strerror}."
+    return ""
+
+
 def _workbook(given: argparse.Namespace) -> int:
     from bolewright.documents.content import PackageError
+    from bolewright.platform.reading import ProjectError, read_text
     from bolewright.workbook import launch, network
 
-    if given.file is not None and given.file.is_dir():
-        return _refuse(
-            f"{given.file} is a folder: give a project file in it, such as {given.file / 'mine.toml'}."
-        )
+    if given.file is not None and (refusal := _no_place(given.file)):
+        return _refuse(refusal)
     try:
+        if given.file is not None and given.file.exists():
+            read_text(given.file)
         address = network.own_address(given.address) if given.address else launch.HERE
         if given.phone and not given.address:
             address = network.local_address()
@@ -170,6 +201,8 @@ def _workbook(given: argparse.Namespace) -> int:
         if not (given.page or given.phone or given.address):
             return launch.run(launch.in_lab(path, given.port, browser=not given.no_browser))
         start = launch.as_page(path, network.free_port(address, given.port), address=address)
+    except ProjectError as error:
+        return _refuse(*error.sentences)
     except (PackageError, network.NetworkError) as error:
         return _refuse(str(error))
     elsewhere = address != launch.HERE

@@ -68,7 +68,7 @@ def _header_twice(match: re.Match[str], above: list[str]) -> str:
 def _open_bracket(lines: list[str], number: int) -> TomlFault:
     """A list that is not closed, or lacks a comma; the reader stands where it wanted either."""
     start = number
-    while start > 1 and not re.match(r"\s*[\w-]+\s*=", lines[start - 1]):
+    while start > 1 and not re.match(r"\s*[\w-]+\s*=\s*\[", lines[start - 1]):
         start -= 1
     key = lines[start - 1].partition("=")[0].strip()
     return TomlFault(

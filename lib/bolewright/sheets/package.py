@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -22,6 +23,10 @@ from bolewright.take_off.export import take_off_files
 
 RESULTS_NAME = "results.json"
 SETTING_OUT_NAME = "setting_out.json"
+
+
+class FolderError(PackageError):
+    """A folder that the package can't be written into."""
 
 
 @dataclass(frozen=True)
@@ -56,8 +61,8 @@ def make_package(
     """
     text = read_text(project)
     results = complete_results(parse_project(text, project.name))
-    _refuse_unwritable(out_dir)
     notebooks = sheet_files(sheets)
+    _refuse_unwritable(out_dir)
 
     def tell(number: int, count: int, name: str) -> None:
         progress(f"Sheet {number} of {count}: {name}")
@@ -94,14 +99,17 @@ def files_beside(results: Results, text: str) -> dict[str, bytes]:
 
 
 def _refuse_unwritable(out_dir: Path) -> None:
-    """Say at once, not after a minute's work, that a folder can't be written."""
+    """Say at once, not after a minute's work, that a folder can't be written; nothing is made yet."""
     try:
-        out_dir.mkdir(parents=True, exist_ok=True)
-        probe = out_dir / ".bolewright-probe"
-        probe.touch()
-        probe.unlink()
+        there = next(folder for folder in (out_dir, *out_dir.absolute().parents) if folder.exists())
+        if not there.is_dir():
+            raise FolderError(
+                f"the folder {out_dir} can't be written: {there} is a file, so give another folder"
+            )
+        with tempfile.TemporaryFile(dir=there):
+            pass
     except OSError as error:
-        raise PackageError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error
+        raise FolderError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error
 
 
 def lay_out_workbook(folder: Path) -> Path:

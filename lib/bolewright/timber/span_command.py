@@ -109,7 +109,7 @@ def run(args: argparse.Namespace) -> int:
     try:
         header, rows, notes = _table(args)
     except ValueError as error:
-        print(f"bolewright spans: {error}", file=sys.stderr)
+        print(f"bolewright spans: {str(error).rstrip(' .')}.", file=sys.stderr)
         return 2
     text = _as_csv(header, rows) if args.format == "csv" else _as_text(header, rows, notes)
     if args.out is None:
@@ -118,7 +118,7 @@ def run(args: argparse.Namespace) -> int:
     try:
         Path(args.out).write_text(text, encoding="utf-8")
     except OSError as error:
-        print(f"bolewright spans: --out {args.out} cannot be written: {error.strerror}", file=sys.stderr)
+        print(f"bolewright spans: --out {args.out} cannot be written: {error.strerror}.", file=sys.stderr)
         return 2
     return 0
 
