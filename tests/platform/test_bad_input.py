@@ -345,6 +345,16 @@ STAND = [
         ["Support P2", "carries nothing", "S2", '6" away'],
     ),
     (
+        "diagonal that ends far outside the deck",
+        changed('to = ["72 in", "132 in"]', 'to = ["272 in", "332 in"]'),
+        ["Diagonal X1 ends on nothing", "its to at 22' 8\"", "nearest joist or carrier", "at most 1 in."],
+    ),
+    (
+        "diagonal that ends between the joists",
+        changed('from = ["25 1/4 in", "20 in"]', 'from = ["20 in", "28 in"]'),
+        ["Diagonal X2 ends on nothing", "its from at 1' 8\""],
+    ),
+    (
         "post far outside the plan",
         changed('at = ["48 in", "114 in"]', 'at = ["300 in", "300 in"]'),
         ["Support P2", "carries nothing", "move it under a carrier"],

@@ -22,6 +22,8 @@ from bolewright.platform.parts import CLOSE, STEP, Bearing, Kind, Layout, Layout
 from bolewright.platform.project import Project, Tree
 from bolewright.units import feet_inches
 
+FASTENED = 1.0  # in: a diagonal that ends this near to a timber's side is fastened to it
+
 __all__ = [
     "CLOSE",
     "STEP",
@@ -51,6 +53,7 @@ def find_layout(project: Project) -> Layout:
     members = (*joists, *carriers.values())
     _clear_of_stems(project, deck, members)
     _clear_of_hatches(project, carriers.values())
+    _diagonals_on_timber(project, members)
     hung = {s.below for m in members for s in m.seats if s.bearing is Bearing.HANGS}
     ordered = in_order(members)
     tops = find_tops(project, carriers, joists)
@@ -90,6 +93,21 @@ def _clear_of_stems(project: Project, deck: Polygon, members: Iterable[Member]) 
                 raise LayoutError(
                     f"{member.mark} runs {feet_inches(-gap)} into the stem of {tree.mark}: move it, or end it at a "
                     "header."
+                )
+
+
+def _diagonals_on_timber(project: Project, members: Iterable[Member]) -> None:
+    """LayoutError when an end of a plan diagonal has no joist or carrier to be fastened to."""
+    framing = tuple(members)
+    for diagonal in project.diagonals:
+        for end, point in (("from", diagonal.start), ("to", diagonal.end)):
+            nearest = min(framing, key=lambda member: member.line.distance(point) - member.width / 2)
+            gap = nearest.line.distance(point) - nearest.width / 2
+            if gap > FASTENED:
+                raise LayoutError(
+                    f"Diagonal {diagonal.mark} ends on nothing: its {end} at {feet_inches(point[0])}, "
+                    f"{feet_inches(point[1])} is {feet_inches(gap)} off the side of {nearest.mark}, the nearest joist "
+                    f"or carrier; put it on one, at most {FASTENED:g} in. off its side."
                 )
 
 

@@ -64,7 +64,7 @@ def strong_steel(bolt: Bolt) -> tuple[str, ...]:
         return ()
     return (
         f"F_u of {bolt.F_u:,.0f} psi is beyond {STRONG:,.0f} psi, more than bolts in common use have: steel so hard "
-        "can break without warning in wet wood or when galvanized; read the mill certificate again, engineer to confirm.",
+        "can break without warning in wet wood or when galvanized; read the mill certificate again.",
     )
 
 
