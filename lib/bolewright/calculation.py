@@ -41,8 +41,7 @@ class Calculation:
 
     def run(self, function: Callable[..., Any], **arguments: Any) -> Any:
         """Result of ``function`` on bare numbers or arrays; the run is kept."""
-        formula_of(function)
-        result = function(**arguments)
+        result = formula_of(function).body(**arguments)
         self._runs.append((function, arguments, result))
         return result
 

@@ -56,7 +56,8 @@ class Effects:
 class LoadPath:
     """Layout, sources, loads on them, and their influence on every member.
 
-    The sources in order: ``panels``, then one for each member of the layout, then ``spots``.
+    The sources in order: ``panels``, then one for each member of the layout, then ``spots``. ``own_weight`` is the
+    dead weight of each member with the guards on it (lb).
     """
 
     layout: Layout
@@ -66,6 +67,7 @@ class LoadPath:
     dead: Array
     live: Array
     snow: Array
+    own_weight: dict[str, float]
 
     @property
     def first_spot(self) -> int:
@@ -107,18 +109,13 @@ class LoadPath:
         own = [self.own_weight[m.mark] for m in self.layout.members]
         return np.concatenate([np.ones(len(self.panels)), own, np.ones(len(self.spots))])
 
-    @cached_property
-    def own_weight(self) -> dict[str, float]:
-        """Dead weight of each member with the guards on it (lb)."""
-        own = _own(self.layout)
-        return {m.mark: sum(pounds for _, pounds in own[m.mark]) for m in self.layout.members}
-
 
 def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> LoadPath:
     """Solve the influence of every source on every member, from the joists down."""
     panels = tuple(panels) if panels is not None else find_panels(layout)
     spots = find_spots(layout, panels)
-    deliveries = _deliveries(layout, panels, spots)
+    own = _own(layout)
+    deliveries = _deliveries(layout, panels, spots, own)
     count = len(panels) + len(layout.members) + len(spots)
     EI = {m.mark: member_values(m).E * m.section.I for m in layout.members}
     forces = seat_forces(layout, EI, deliveries, count)
@@ -134,20 +131,26 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
                 )
     project = layout.project
     area = np.array([p.area for p in panels]) / 144
-    own, nothing = np.ones(len(layout.members)), np.zeros(len(layout.members))
+    whole, nothing = np.ones(len(layout.members)), np.zeros(len(layout.members))
     unloaded = np.zeros(len(spots))
     return LoadPath(
         layout=layout,
         panels=panels,
         spots=spots,
         effects=effects,
-        dead=np.concatenate([area * deck_dead(layout), own, unloaded]),
+        dead=np.concatenate([area * deck_dead(layout), whole, unloaded]),
         live=np.concatenate([area * project.loads.live, nothing, unloaded]),
         snow=np.concatenate([area * project.site.ground_snow, nothing, unloaded]),
+        own_weight={mark: sum(pounds for _, pounds in pieces) for mark, pieces in own.items()},
     )
 
 
-def _deliveries(layout: Layout, panels: Sequence[Panel], spots: Sequence[Spot]) -> dict[str, list[Delivery]]:
+def _deliveries(
+    layout: Layout,
+    panels: Sequence[Panel],
+    spots: Sequence[Spot],
+    own: dict[str, list[tuple[UnitLoad, float]]],
+) -> dict[str, list[Delivery]]:
     """What comes straight onto each member: deck, own weight with the guards, one person."""
     deliveries: dict[str, list[Delivery]] = {m.mark: [] for m in layout.members}
 
@@ -156,7 +159,6 @@ def _deliveries(layout: Layout, panels: Sequence[Panel], spots: Sequence[Spot]) 
 
     for source, panel in enumerate(panels):
         deliver(panel.member, panel.load, "deck", source)
-    own = _own(layout)
     for source, member in enumerate(layout.members, start=len(panels)):
         for load, pounds in own[member.mark]:
             label = "own weight" if isinstance(load, SpreadLoad) else "guard"

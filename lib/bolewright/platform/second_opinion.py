@@ -77,6 +77,10 @@ def second_opinion(path: LoadPath) -> list[Compared]:
     loads = {"D": path.dead, "L": path.live}
     places = {m.mark: _places(path, m) for m in path.layout.members}
     result = analyse(_frame(path, places), [_loads_on(path, places, load) for load in loads.values()])
+    moments = {
+        m.mark: _moments(path.effects[m.mark], places[m.mark], result, list(loads.values()))
+        for m in path.layout.members
+    }
     compared: list[Compared] = []
     for case, (name, load) in enumerate(loads.items()):
         reactions = [
@@ -85,20 +89,11 @@ def second_opinion(path: LoadPath) -> list[Compared]:
             )
             for mark, row in path.reactions.items()
         ]
-        moments = [
-            [
-                Compared(
-                    m.mark,
-                    "largest moment",
-                    name,
-                    *_moments(path.effects[m.mark], result, load, case),
-                    "lb·in",
-                )
-                for m in members
-            ]
+        bent = [
+            [Compared(m.mark, "largest moment", name, *moments[m.mark][case], "lb·in") for m in members]
             for members in (path.layout.joists, path.layout.carriers)
         ]
-        for group in (reactions, *moments):
+        for group in (reactions, *bent):
             compared += beside_largest(group)
     return compared
 
@@ -222,16 +217,17 @@ def _reaction(
     return total
 
 
-def _moments(effects: Effects, result: FrameResult, load: Array, case: int) -> tuple[float, float]:
-    """Largest moment of a member by the hand route, and the frame's at the same place."""
-    by_hand = effects.moment @ load
-    row = int(np.argmax(np.abs(by_hand)))
-    member, at = effects.member, float(effects.stations[row])
-    passed = 0.0
-    for piece in (m for m in result.frame.members if m.name.startswith(f"{member.mark}/")):
-        length = float(result.frame.lengths[result.frame.member_index[piece.name]])
-        if at <= passed + length + _CLOSE:
-            found = along(result, piece.name, [min(max(at - passed, 0.0), length)]).moment_z[0, case]
-            return float(by_hand[row]), float(found)
-        passed += length
-    raise ValueError(f"{member.mark} has no piece at {at:g} in")
+def _moments(
+    effects: Effects, places: list[float], result: FrameResult, loads: list[Array]
+) -> list[tuple[float, float]]:
+    """Largest moment of a member by the hand route under each load, and the frame's at the same place."""
+    by_hand = effects.moment @ np.array(loads).T
+    rows = np.argmax(np.abs(by_hand), axis=0)
+    pieces = np.clip(np.searchsorted(places, effects.stations[rows], side="right") - 1, 0, len(places) - 2)
+    found = np.zeros(len(loads))
+    for piece in np.unique(pieces):
+        here = np.flatnonzero(pieces == piece)
+        within = np.clip(effects.stations[rows[here]] - places[piece], 0.0, places[piece + 1] - places[piece])
+        bent = along(result, f"{effects.member.mark}/{piece}", within).moment_z
+        found[here] = bent[np.arange(here.size), here]
+    return [(float(by_hand[row, case]), float(found[case])) for case, row in enumerate(rows)]

@@ -10,7 +10,7 @@ pressure without a sum, and goes down through the load path; the kicks of the kn
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -65,6 +65,11 @@ class State:
     over: Array
     kick: Array
     cap: Array
+
+    def only(self, case: int) -> State:
+        """One case of it."""
+        arrays = ("movement", "ground", "force", "Q", "turn", "over", "kick", "cap")
+        return replace(self, **{name: getattr(self, name)[..., case : case + 1] for name in arrays})
 
 
 @dataclass(frozen=True)

@@ -55,7 +55,9 @@ def sideways_model(sideways: Sideways) -> list[Compared]:
 def _state(sideways: Sideways, state: State) -> list[Compared]:
     parts, centre = find_frame(sideways, state)
     pushes = [_push(sideways, axis, centre) for axis in (0, 1)]
-    hands = [answer(sideways, state, push.load[:, None], push.over[:, None]) for push in pushes]
+    load, over = (np.array([getattr(push, name) for push in pushes]).T for name in ("load", "over"))
+    both = answer(sideways, state, load, over)
+    hands = [both.only(case) for case in range(len(pushes))]
     cases = [_loads(sideways, parts, push, hand) for push, hand in zip(pushes, hands, strict=True)]
     result = analyse(Frame(tuple(parts.nodes), tuple(parts.members), tuple(parts.supports)), cases)
     return [c for axis, hand in enumerate(hands) for c in _compare(sideways, hand, result, axis, centre)]

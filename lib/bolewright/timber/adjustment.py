@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
+from functools import lru_cache
 from typing import Any
 
 from numpy import minimum
@@ -69,6 +70,7 @@ class Factors:
     notes: tuple[str, ...] = ()
 
 
+@lru_cache(maxsize=512)
 def factors(
     values: DesignValues, service: Service, *, repetitive: bool = False, flat: bool = False
 ) -> Factors:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from difflib import SequenceMatcher
 from enum import Enum
 from functools import lru_cache
 
@@ -12,7 +13,7 @@ from bolewright.formulas import formula
 from bolewright.reference import load
 from bolewright.timber.adjusted_values import minimum_modulus
 from bolewright.timber.sections import Section, parse_section
-from bolewright.units import Density, Ratio
+from bolewright.units import Density, Ratio, shown
 
 SOUTHERN_PINE = "Southern Pine"
 OWN = "own"
@@ -80,6 +81,7 @@ def member_class(section: Section) -> MemberClass:
     return MemberClass.BEAM_STRINGER if wide else MemberClass.POST_TIMBER
 
 
+@lru_cache(maxsize=512)
 def reference_values(species: str, grade: str, section: Section | str) -> DesignValues:
     """Reference design values of a species and grade in a size.
 
@@ -154,8 +156,11 @@ def species_named(text: str) -> str:
     for row in load("species"):
         if _plain(text) in (_plain(row["name"]), _plain(row["code"])):
             return str(row["name"])
-    allowed = ", ".join(f"{row['name']} ({row['code']})" for row in load("species"))
-    raise MaterialError(f"species {text!r} has no values here; use one of: {allowed}, or your own values")
+    codes = {str(row["name"]): row["code"] for row in load("species")}
+    allowed = ", ".join(f"{name} ({codes[name]})" for name in nearest_first(text, list(codes)))
+    raise MaterialError(
+        f"species {shown(text)} has no values here; use one of: {allowed}, or your own values"
+    )
 
 
 def grades(species: str, section: Section | str | None = None) -> tuple[str, ...]:
@@ -173,6 +178,16 @@ def grades(species: str, section: Section | str | None = None) -> tuple[str, ...
         tables = ("nds_table_4A", "nds_table_4B", _TIMBER_TABLE)
         found = [row["grade"] for table in tables for row in load(table) if row["species"] == name]
     return tuple(dict.fromkeys(found))
+
+
+def nearest_first(text: str, names: list[str]) -> list[str]:
+    """Names in order of how near they are to what a user wrote; as they stood where they are as near.
+
+    >>> nearest_first("southern yellow pine", ["Hem-Fir", "Southern Pine"])
+    ['Southern Pine', 'Hem-Fir']
+    """
+    plain = _plain(text)
+    return sorted(names, key=lambda name: -SequenceMatcher(None, _plain(name), plain).ratio())
 
 
 @lru_cache(maxsize=512)
@@ -203,7 +218,8 @@ def _grade_named(text: str, species: str, allowed: list[str], section: Section) 
     if not allowed:
         raise MaterialError(f"{species} has no reference values for {section.name}; give your own values")
     raise MaterialError(
-        f"grade {text!r} of {species} has no values for {section.name}; use one of: {', '.join(allowed)}"
+        f"grade {shown(text)} of {species} has no values for {section.name}; use one of: "
+        f"{', '.join(nearest_first(text, allowed))}"
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from enum import Enum
+from functools import lru_cache
 
 from bolewright.reference import load
 from bolewright.timber.section_properties import (
@@ -104,6 +105,7 @@ _NAME = re.compile(
 _EXAMPLES = "write a name such as 2x10, 6x6, 5/4x6, rough 2x10, (3) 2x12, 45x195 mm or 1.5x9.25 in"
 
 
+@lru_cache(maxsize=512)
 def parse_section(text: str) -> Section:
     """Section that a builder's name means.
 
