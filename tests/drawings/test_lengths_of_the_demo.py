@@ -80,7 +80,7 @@ def test_skew_of_every_hanger_by_vectors(demo):
 def test_boards_cover_the_deck_less_their_gaps(demo):
     """Area of all boards and of the gaps between rows is the area of the deck (board 5.5, gap 1/8)."""
     layout = demo.path.layout
-    boards = board_outlines(demo.path)
+    boards = board_outlines(demo)
     covered = sum(board.outline.area for board in boards)
     assert covered < layout.deck.area
     assert covered / layout.deck.area == pytest.approx(5.5 / 5.625, abs=0.01)
@@ -100,7 +100,7 @@ def test_a_wall_stands_in_elevation_with_its_mark_and_height(demo):
     wall = Wall(mark="W1", edge=3, height="6'", start="4'", length="5'")
     project = demo.project.model_copy(update={"walls": (wall,)})
     results = find_results(project)
-    face = next(s for s in solids_of(results.path) if s.mark == "W1")
+    face = next(s for s in solids_of(results) if s.mark == "W1")
     assert max(math.dist(a[:2], b[:2]) for a in face.points for b in face.points) == pytest.approx(60.0)
     assert {z for _, _, z in face.points} == {84.0, 156.0}
     front = elevations(results)[0]

@@ -80,7 +80,7 @@ def test_nearer_blocks_are_painted_later(places, yaw, pitch):
 
 def test_solids_stand_where_the_layout_has_them(results):
     layout = results.path.layout
-    solids = solids_of(results.path)
+    solids = solids_of(results)
     for member in layout.members:
         levels = [
             z for s in solids if s.mark == member.mark and s.layer is not Layer.BRACES for _, _, z in s.points

@@ -35,6 +35,12 @@ def demo() -> Layout:
 
 
 @pytest.fixture(scope="session")
+def demo_results() -> Results:
+    """Results of the demonstration."""
+    return _results(_text())
+
+
+@pytest.fixture(scope="session")
 def demo_with() -> Callable[[str], Layout]:
     """The demonstration with more text in its file, laid out."""
     return lambda more: _layout(f"{_text()}\n{more}")

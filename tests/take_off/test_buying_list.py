@@ -6,9 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path
 from bolewright.platform.reading import ProjectError, parse_project, read_project
+from bolewright.platform.results import find_results
 from bolewright.take_off.buying import buying_list, near_misses, stick_needed
 from bolewright.take_off.cut_list import Cut, Lumber, Use, find_cuts
 from bolewright.take_off.stock import USUAL_LENGTHS, offers
@@ -35,7 +34,7 @@ def assert_feasible(purchases, cuts, stock):
 @pytest.mark.parametrize("path", ARRANGEMENTS, ids=lambda path: path.stem)
 def test_every_arrangement_is_bought_feasibly_and_proven(path):
     project = read_project(path)
-    cuts = find_cuts(find_load_path(find_layout(project)))
+    cuts = find_cuts(find_results(project))
     purchases = buying_list(project, cuts)
     assert_feasible(purchases, cuts, project.stock)
     for purchase in purchases:

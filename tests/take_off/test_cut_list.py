@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path, line_weight
+from bolewright.platform.load_path import line_weight
 from bolewright.platform.reading import read_project
+from bolewright.platform.results import find_results
 from bolewright.setting_out.pieces import cut_pieces
 from bolewright.take_off.boards import deck_boards
 from bolewright.take_off.cut_list import Use, cut_lines, find_cuts, run_of
@@ -108,12 +108,12 @@ def test_marks_in_few_words():
 
 
 @pytest.fixture(scope="module", params=ARRANGEMENTS, ids=lambda path: path.stem)
-def path(request):
-    return find_load_path(find_layout(read_project(request.param)))
+def results(request):
+    return find_results(read_project(request.param))
 
 
-def test_every_part_is_in_the_list_and_no_stick_twice(path):
-    layout, cuts = path.layout, find_cuts(path)
+def test_every_part_is_in_the_list_and_no_stick_twice(results):
+    layout, cuts = results.path.layout, find_cuts(results)
     labels = Counter(cut.label for cut in cuts)
     assert max(labels.values()) == 1
     marks = {cut.mark for cut in cuts}
@@ -124,34 +124,34 @@ def test_every_part_is_in_the_list_and_no_stick_twice(path):
     assert sum(line.count for line in cut_lines(cuts)) == len(cuts)
 
 
-def test_lengths_are_those_of_the_setting_out(path):
+def test_lengths_are_those_of_the_setting_out(results):
     """The longest ply of every piece takes what the setting-out sheet says the whole piece takes, or less."""
-    cuts = find_cuts(path)
-    for piece in cut_pieces(path.layout):
+    cuts = find_cuts(results)
+    for piece in cut_pieces(results.path.layout):
         plies = [cut for cut in cuts if cut.mark == piece.mark]
         assert max(cut.long for cut in plies) <= piece.longest + SIXTEENTH
         mean = sum((cut.long + cut.short) / 2 for cut in plies) / len(plies)
         assert mean == pytest.approx(piece.centre, abs=SIXTEENTH)
 
 
-def test_boards_cover_the_deck(path):
+def test_boards_cover_the_deck(results):
     """Width times mean length of all boards, and the gaps, is the deck's area; ends of slivers are a few inches."""
-    layout, boards = path.layout, deck_boards(path, 1e4)
+    layout, boards = results.path.layout, deck_boards(results, 1e4)
     regions = {board.field for board in boards}
     assert regions == {field.mark for field in layout.project.joists}
     area = sum(board.width * (board.long + board.short) / 2 for board in boards)
     gaps = sum(layout.project.decking.gap * (board.long + board.short) / 2 for board in boards)
-    deck = layout.deck.area - sum(region.area for region in _room(path))
+    deck = layout.deck.area - sum(region.area for region in _room(results))
     covered = _covered(layout)
     if covered:
         assert area + gaps == pytest.approx(deck, rel=0.03)
 
 
-def _room(path):
+def _room(results):
     from bolewright.setting_out.cutout import cut_outs, room_needed
 
-    room = room_needed(cut_outs(path))
-    return [] if room is None else [path.layout.deck.intersection(room)]
+    room = room_needed(cut_outs(results))
+    return [] if room is None else [results.path.layout.deck.intersection(room)]
 
 
 def _covered(layout):
@@ -162,8 +162,8 @@ def _covered(layout):
 @pytest.mark.parametrize("longest", [96.0, 60.0])
 def test_boards_are_jointed_over_members_and_no_longer_than_asked(longest, demo):
     layout = demo.results.path.layout
-    whole = {board.row: board for board in deck_boards(demo.results.path, 1e4)}
-    pieces = deck_boards(demo.results.path, longest)
+    whole = {board.row: board for board in deck_boards(demo.results, 1e4)}
+    pieces = deck_boards(demo.results, longest)
     assert len(pieces) > len(whole)
     assert all(board.long <= longest + 1e-6 for board in pieces)
     joists = [member.line.start[1] - 18.0 for member in layout.joists]  # the boards start at y = 18

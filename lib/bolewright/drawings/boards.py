@@ -8,7 +8,7 @@ import shapely
 from shapely import Polygon
 
 from bolewright.platform.layout import field_region
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.results import Results
 from bolewright.setting_out.cutout import cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
 
@@ -25,10 +25,10 @@ class Board:
     outline: Polygon
 
 
-def board_outlines(path: LoadPath) -> list[Board]:
+def board_outlines(results: Results) -> list[Board]:
     """Every board of the deck; a row that an opening cuts is two boards."""
-    layout = path.layout
-    room = room_needed(cut_outs(path))
+    layout = results.path.layout
+    room = room_needed(cut_outs(results))
     deck = layout.deck if room is None else layout.deck.difference(room)
     found = []
     for rows in deck_rows(layout, room):

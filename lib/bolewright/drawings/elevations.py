@@ -31,7 +31,7 @@ def elevation(results: Results, letter: str, look: Vector, measures: Measures = 
     """Elevation of a platform as seen in the plan direction ``look``."""
     layout = results.path.layout
     view = View(look)
-    solids = solids_of(results.path)
+    solids = solids_of(results)
     patches = list(_patches(layout, solids, view))
     left, right = _reach(layout, solids, view)
     strip = ((left - _GROUND, -2.5), (right + _GROUND, -2.5), (right + _GROUND, 0.0), (left - _GROUND, 0.0))

@@ -26,9 +26,9 @@ _GUARD_IN = 1.0  # in: the guard is drawn this far inside the edge
 def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) -> Drawing:
     """Plan of the decking with rows numbered, first and last rip, openings and the room for every stem."""
     layout = results.path.layout
-    found = cut_outs(results.path)
+    found = cut_outs(results)
     every_row = deck_rows(layout, room_needed(found))
-    boards = board_outlines(results.path)
+    boards = board_outlines(results)
     items: list[Item] = [drawing.Polygon(_ring(b), Layer.DECKING, Fill.TIMBER) for b in boards]
     items += [_axis(start, end) for start, end in _joist_lines(layout)]
     items += [item for cut in found for item in _stem(layout, cut, measures)]

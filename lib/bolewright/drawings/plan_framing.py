@@ -15,6 +15,7 @@ from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import direction_on, footing_plan, tree_radius
 from bolewright.drawings.words import sizes, titled
 from bolewright.platform.layout import Kind, Layout, Vector, field_axes
+from bolewright.platform.outlines import measured_outline, stem_outline
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Arrow, Circle, Drawing, Fill, Item, Layer, Line, Mark, Pen
@@ -73,14 +74,21 @@ def deck_outline(layout: Layout) -> list[Item]:
 
 
 def trees(layout: Layout) -> list[Item]:
-    """Stems with bark and sound wood, and their marks."""
+    """Stems at the floor, as measured or by their girth, with sound wood at the bolts, and their marks."""
     items: list[Item] = []
     for tree in layout.project.trees:
         radius = tree_radius(tree)
-        items.append(Circle(tree.at, radius, Layer.STEM, Fill.STEM))
+        if measured_outline(layout.project, tree) is None:
+            items.append(Circle(tree.at, radius, Layer.STEM, Fill.STEM))
+        else:
+            items.append(drawing.Polygon(_ring(stem_outline(layout.project, tree)), Layer.STEM, Fill.STEM))
         items.append(Circle(tree.at, radius - tree.bark, Layer.STEM, Fill.NONE, Pen.DASHED))
         items.append(Mark(tree.at, tree.mark))
     return items
+
+
+def _ring(shape: Polygon) -> tuple[Vector, ...]:
+    return tuple((x, y) for x, y in shape.exterior.coords[:-1])
 
 
 def _members(layout: Layout, lit: Collection[str]) -> list[Patch]:
@@ -200,8 +208,8 @@ def bounds(layout: Layout) -> tuple[float, float, float, float]:
     points: list[Vector] = list(layout.project.platform.outline)
     points += [corner for piece in cut_pieces(layout) for corner in piece.corners]
     for tree in layout.project.trees:
-        r = tree_radius(tree)
-        points += [(tree.at[0] - r, tree.at[1] - r), (tree.at[0] + r, tree.at[1] + r)]
+        left, low, right, high = stem_outline(layout.project, tree).bounds
+        points += [(left, low), (right, high)]
     for support in layout.supports:
         r = layout.project.footings[support.footing].width / 2 if support.footing else 0.0
         points += [(support.at[0] - r, support.at[1] - r), (support.at[0] + r, support.at[1] + r)]

@@ -92,7 +92,8 @@ def _bolt_section(
     floor = layout.project.platform.floor_height
     low, left, right = bolt.centre_level - 7.0, tip - 3.0, bearing + max(8.0, kind.seat_length + kind.slide)
     window = box(left, low, right, floor + 4.0)
-    solids = tuple(s for s in solids_of(results.path) if s.layer is not Layer.STEM or s.mark == tree.mark)
+    stem = prism(tree.mark, Layer.STEM, Fill.STEM, round_plan(tree.at, tree_radius(tree)), low, floor + 4.0)
+    solids = (stem, *(s for s in solids_of(results) if s.layer is not Layer.STEM))
     bark = prism(
         tree.mark, Layer.STEM, Fill.NONE, round_plan(tree.at, tree_radius(tree) - tree.bark), low, floor + 4.0
     )
@@ -170,7 +171,7 @@ def _post_section(
     window = box(x - reach, low - 2.0, x + reach, floor + 4.0)
     own = tuple(
         s
-        for s in solids_of(results.path)
+        for s in solids_of(results)
         if s.layer not in (Layer.FOOTINGS, Layer.POSTS) or s.mark == support.mark
     )
     soil = box(x - reach, low - 3.0, x + reach, 0.0).difference(box(x - half, low, x + half, 1.0))

@@ -5,13 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from shapely import LineString
+from shapely import LineString, Polygon
 
 from bolewright.drawings.boards import board_outlines
 from bolewright.drawings.bodies import Solid, faces_of, prism, round_plan, turned_square
 from bolewright.platform.layout import Kind, Layout, Line, Vector
-from bolewright.platform.load_path import LoadPath
-from bolewright.platform.project import Brace, Footing, Support, Tree, Wall
+from bolewright.platform.outlines import measured_outline, stem_outline
+from bolewright.platform.project import Brace, Footing, Project, Support, Tree, Wall
+from bolewright.platform.results import Results
 from bolewright.rendering.drawing import Fill, Layer
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.pieces import cut_pieces
@@ -23,9 +24,9 @@ STEM_BELOW, STEM_ABOVE = 6.0, 60.0  # in: how far a stem is drawn below grade an
 STRAP_WIDTH, STRAP_THICK = 1.5, 0.125  # in: a strap as it is drawn
 
 
-def solids_of(path: LoadPath) -> tuple[Solid, ...]:
+def solids_of(results: Results) -> tuple[Solid, ...]:
     """Every part of a platform as a solid."""
-    layout = path.layout
+    layout = results.path.layout
     return (
         *_trees(layout),
         *_footings(layout),
@@ -34,7 +35,7 @@ def solids_of(path: LoadPath) -> tuple[Solid, ...]:
         *_bolts(layout),
         *(solid for brace in layout.project.braces for solid in brace_solids(layout, brace)),
         *_straps(layout),
-        *_boards(path),
+        *_boards(results),
         *_guard(layout),
     )
 
@@ -42,9 +43,15 @@ def solids_of(path: LoadPath) -> tuple[Solid, ...]:
 def _trees(layout: Layout) -> Iterator[Solid]:
     top = layout.project.platform.floor_height + STEM_ABOVE
     for tree in layout.project.trees:
-        yield prism(
-            tree.mark, Layer.STEM, Fill.STEM, round_plan(tree.at, tree_radius(tree)), -STEM_BELOW, top
-        )
+        yield prism(tree.mark, Layer.STEM, Fill.STEM, _stem_plan(layout.project, tree), -STEM_BELOW, top)
+
+
+def _stem_plan(project: Project, tree: Tree) -> list[Vector]:
+    """Plan of a stem as a body: the convex hull of its measured outline, or the circle of its girth."""
+    if measured_outline(project, tree) is None:
+        return round_plan(tree.at, tree_radius(tree))
+    hull = stem_outline(project, tree).convex_hull
+    return [(x, y) for x, y in hull.exterior.coords[:-1]] if isinstance(hull, Polygon) else []
 
 
 def tree_radius(tree: Tree) -> float:
@@ -194,9 +201,10 @@ def _straps(layout: Layout) -> Iterator[Solid]:
         yield prism(diagonal.mark, Layer.BRACES, Fill.STEEL, plan, level - STRAP_THICK, level)
 
 
-def _boards(path: LoadPath) -> Iterator[Solid]:
-    low, high = path.layout.under_deck, path.layout.project.platform.floor_height
-    for board in board_outlines(path):
+def _boards(results: Results) -> Iterator[Solid]:
+    layout = results.path.layout
+    low, high = layout.under_deck, layout.project.platform.floor_height
+    for board in board_outlines(results):
         plan = [(x, y) for x, y in board.outline.exterior.coords[:-1]]
         yield prism(DECKING, Layer.DECKING, Fill.TIMBER, plan, low, high)
 

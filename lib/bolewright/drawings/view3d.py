@@ -14,7 +14,6 @@ from bolewright.drawings.solids import DECKING, solids_of
 from bolewright.drawings.words import listed
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.layout import Layout
-from bolewright.platform.load_path import LoadPath
 from bolewright.platform.results import Results
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Figure
@@ -61,9 +60,9 @@ def part_of(solid: Solid) -> str:
     return f"footing {solid.mark}" if solid.layer is Layer.FOOTINGS else solid.mark
 
 
-def shown_solids(path: LoadPath) -> list[Solid]:
+def shown_solids(results: Results) -> list[Solid]:
     """Solids of the view: all but the guard, and of a post in concrete what stands above grade."""
-    solids = [solid for solid in solids_of(path) if solid.layer is not Layer.GUARD]
+    solids = [solid for solid in solids_of(results) if solid.layer is not Layer.GUARD]
     filled = {s.mark for s in solids if s.layer is Layer.FOOTINGS and max(z for _, _, z in s.points) >= 0}
     return [
         replace(solid, faces=tuple(tuple((x, y, max(z, 0.0)) for x, y, z in face) for face in solid.faces))
@@ -122,7 +121,7 @@ def eye(yaw: float, pitch: float) -> tuple[Vec, Vec, Vec]:
 def view_from_above(results: Results) -> Drawing:
     """The framing from above and one side, without decking, shaded by ratio, with marks and ratios."""
     layout = results.path.layout
-    solids = [s for s in shown_solids(results.path) if s.layer is not Layer.DECKING]
+    solids = [s for s in shown_solids(results) if s.layer is not Layer.DECKING]
     parts = seen_parts(results, solids)
     right, up, toward = eye(*_start(layout))
     flat = [(dot(right, p), dot(up, p)) for solid in solids for p in solid.points]
@@ -219,7 +218,7 @@ def _key() -> list[Item]:
 def scene_of(results: Results) -> str:
     """The view as data for the page: corners, faces, parts with their checks, colours."""
     layout = results.path.layout
-    solids = shown_solids(results.path)
+    solids = shown_solids(results)
     parts = seen_parts(results, solids)
     names = list(parts)
     yaw, pitch = _start(layout)

@@ -6,18 +6,16 @@ import math
 from dataclasses import dataclass
 
 from shapely import LineString, MultiPolygon, Polygon
-from shapely import Point as PlanPoint
 from shapely.geometry.base import BaseGeometry
 
 from bolewright.calculation import Calculation, Step
+from bolewright.platform.checks.tree_room import GAP
 from bolewright.platform.layout import Vector
-from bolewright.platform.load_path import LoadPath
-from bolewright.platform.project import StemOutline, Tree
+from bolewright.platform.outlines import CORNERS, measured_outline, stem_outline
+from bolewright.platform.project import Tree
+from bolewright.platform.results import Results
 from bolewright.platform.stem_sway import run_sway
-from bolewright.setting_out.stem import girth_of
 from bolewright.tree.growth import gap_needed
-
-CORNERS = 16  # corners to a quarter circle of an offset outline: within 1/16 in. up to a stem of 4 ft
 
 
 @dataclass(frozen=True)
@@ -48,12 +46,14 @@ class CutOut:
     clearance: float
 
 
-def tree_gap(path: LoadPath, tree: Tree) -> TreeGap:
-    """Gap that a stem needs at the floor: sway as the checks have it, growth until it is cut back, and a margin."""
+def tree_gap(results: Results, tree: Tree) -> TreeGap:
+    """Gap that the checks ask for at the floor, the platform's own movement in it; without that check sway, growth
+    until it is cut back, and a margin.
+    """
+    path = results.path
     calculation = Calculation()
     run = calculation.run
     sway = run_sway(run, path, tree, path.layout.project.platform.floor_height)
-    needed = float(run(gap_needed, s=sway or 0.0, g=tree.growth, t=tree.service, m=tree.margin))
     how = (
         "not known"
         if sway is None
@@ -61,38 +61,28 @@ def tree_gap(path: LoadPath, tree: Tree) -> TreeGap:
         if tree.sway_seen
         else "estimated from the crown"
     )
+    for check in results.checks:
+        if (check.part, check.limit_state) == (tree.mark, GAP) and math.isfinite(check.demand):
+            return TreeGap(tree.mark, sway, how, check.demand, check.steps)
+    needed = float(run(gap_needed, s=sway or 0.0, g=tree.growth, t=tree.service, m=tree.margin))
     return TreeGap(tree.mark, sway, how, needed, calculation.at(()))
 
 
-def stem_outline(tree: Tree, measured: StemOutline | None) -> Polygon:
-    """The stem's bark in plan: through measured points, from widths across stations, or a circle of its girth."""
-    if measured is None:
-        return PlanPoint(tree.at).buffer(girth_of(tree) / (2 * math.pi), quad_segs=4 * CORNERS)
-    if measured.points:
-        return Polygon(measured.points)
-    radii = [width / 2 for width in (*measured.widths, *measured.widths)]
-    turn = 2 * math.pi / len(radii)
-    x, y = tree.at
-    return Polygon([(x + r * math.cos(i * turn), y + r * math.sin(i * turn)) for i, r in enumerate(radii)])
-
-
-def cut_outs(path: LoadPath) -> tuple[CutOut, ...]:
+def cut_outs(results: Results) -> tuple[CutOut, ...]:
     """Room for every stem in the deck."""
-    project = path.layout.project
-    measured = {outline.tree: outline for outline in project.outlines}
-    return tuple(_cut_out(path, tree, measured.get(tree.mark)) for tree in project.trees)
+    return tuple(_cut_out(results, tree) for tree in results.project.trees)
 
 
-def _cut_out(path: LoadPath, tree: Tree, measured: StemOutline | None) -> CutOut:
-    layout = path.layout
-    gap = tree_gap(path, tree)
-    bark = stem_outline(tree, measured)
+def _cut_out(results: Results, tree: Tree) -> CutOut:
+    layout = results.path.layout
+    gap = tree_gap(results, tree)
+    bark = stem_outline(layout.project, tree)
     wanted = bark.buffer(gap.needed, quad_segs=CORNERS)
     gone = layout.deck.intersection(wanted)
     parts = gone.geoms if isinstance(gone, MultiPolygon) else [gone]
     return CutOut(
         tree=tree.mark,
-        measured=measured is not None,
+        measured=measured_outline(layout.project, tree) is not None,
         gap=gap,
         outline=_points(bark),
         line=_points(wanted),

@@ -36,7 +36,7 @@ def setting_out_data(results: Results) -> dict[str, Any]:
     layout = results.path.layout
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
     bolts = bolt_marks(layout)
-    found = cut_outs(results.path)
+    found = cut_outs(results)
     built = as_built(results)
     return {
         "schema": SCHEMA,

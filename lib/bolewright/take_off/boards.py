@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from shapely import LineString, Polygon
 
 from bolewright.platform.layout import Layout, Line, Vector, field_region
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.results import Results
 from bolewright.setting_out.cutout import cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
 
@@ -44,11 +44,11 @@ class _Stretch:
     end: tuple[float, float]
 
 
-def deck_boards(path: LoadPath, longest: float) -> tuple[Board, ...]:
+def deck_boards(results: Results, longest: float) -> tuple[Board, ...]:
     """Boards of all rows, none longer than ``longest`` (in) where a member for a joint can be found."""
-    layout = path.layout
+    layout = results.path.layout
     found: list[Board] = []
-    room = room_needed(cut_outs(path))
+    room = room_needed(cut_outs(results))
     fields = deck_rows(layout, room)
     for rows in fields:
         field = next(f for f in layout.project.joists if f.mark == rows.field)

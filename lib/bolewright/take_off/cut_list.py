@@ -9,8 +9,8 @@ from enum import StrEnum
 
 from bolewright.calculation import Step
 from bolewright.platform.layout import Kind, Layout
-from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Timber
+from bolewright.platform.results import Results
 from bolewright.reference import load
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.levels import find_levels
@@ -101,15 +101,15 @@ class CutLine:
         return run_of(list(dict.fromkeys(cut.mark for cut in self.cuts)))
 
 
-def find_cuts(path: LoadPath) -> tuple[Cut, ...]:
+def find_cuts(results: Results) -> tuple[Cut, ...]:
     """Every stick, posts and carriers first, boards last."""
-    layout = path.layout
+    layout = results.path.layout
     pieces = {piece.mark: piece for piece in _ordered(layout)}
     return (
         *_posts(layout),
         *(cut for piece in pieces.values() for cut in _plies(layout, piece)),
         *(cut for brace in brace_cuts(layout, pieces) for cut in _brace(layout, brace)),
-        *_boards(path),
+        *_boards(results),
     )
 
 
@@ -245,11 +245,11 @@ def _brace(layout: Layout, brace: BraceCut) -> Iterator[Cut]:
         yield _cut(brace.mark, Use.BRACE, timber, brace.long_edge, short, ends, ply=number)
 
 
-def _boards(path: LoadPath) -> Iterator[Cut]:
-    project = path.layout.project
+def _boards(results: Results) -> Iterator[Cut]:
+    project = results.project
     decking = project.decking
     lumber = lumber_of(Use.DECKING, decking)
-    for board in deck_boards(path, usable_length(project, lumber.section, lumber.grade)):
+    for board in deck_boards(results, usable_length(project, lumber.section, lumber.grade)):
         ends = (_board_end(board, board.square[0]), _board_end(board, board.square[1]))
         yield _cut(
             board.mark,

@@ -10,8 +10,8 @@ from itertools import chain
 from bolewright.fasteners.plies import ply_schedule
 from bolewright.formulas import formula
 from bolewright.platform.layout import Bearing, Layout, Member
-from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Brace
+from bolewright.platform.results import Results
 from bolewright.reference import load
 from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.take_off.boards import deck_boards
@@ -51,9 +51,9 @@ def nails_in_plies(l: Length, s: Length, n_r: Ratio, n_p: Ratio) -> Ratio:
     return n
 
 
-def frame_items(path: LoadPath) -> Iterator[Item]:
+def frame_items(results: Results) -> Iterator[Item]:
     """Hardware of the frame, from below up."""
-    layout = path.layout
+    layout = results.path.layout
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
     return chain(
         _crossings(layout),
@@ -61,7 +61,7 @@ def frame_items(path: LoadPath) -> Iterator[Item]:
         _hangers(layout, pieces),
         _braces(layout),
         _diagonals(layout),
-        _decking(path),
+        _decking(results),
     )
 
 
@@ -199,12 +199,12 @@ def _diagonals(layout: Layout) -> Iterator[Item]:
         yield Item("strap in plan", size, 1, material, diagonal.mark, "one for each diagonal")
 
 
-def _decking(path: LoadPath) -> Iterator[Item]:
-    project = path.layout.project
+def _decking(results: Results) -> Iterator[Item]:
+    project = results.project
     table = load("deck_fastening")
     rule = table.rows[0]
     lumber = lumber_of(Use.DECKING, project.decking)
-    boards = deck_boards(path, usable_length(project, lumber.section, lumber.grade))
+    boards = deck_boards(results, usable_length(project, lumber.section, lumber.grade))
     each = int(rule["at_each_member"])
     count = each * sum(len(board.under) for board in boards)
     length = 2 * parse_section(project.decking.section).b

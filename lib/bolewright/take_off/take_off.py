@@ -45,10 +45,10 @@ class TakeOff:
 
 def find_take_off(results: Results) -> TakeOff:
     """Take-off of a project."""
-    path = results.path
-    cuts = find_cuts(path)
+    layout = results.path.layout
+    cuts = find_cuts(results)
     purchases = buying_list(results.project, cuts)
-    hardware = hardware_list(path)
-    concrete = concrete_of(path.layout)
+    hardware = hardware_list(results)
+    concrete = concrete_of(layout)
     cost = find_cost(results.project, purchases, hardware, concrete)
-    return TakeOff(results, cuts, purchases, hardware, concrete, cost, uncounted(path.layout))
+    return TakeOff(results, cuts, purchases, hardware, concrete, cost, uncounted(layout))

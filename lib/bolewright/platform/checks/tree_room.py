@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
+from shapely import LineString
 from shapely import Point as PlanPoint
 
 from bolewright.bracing.plan import plan_stiffness
@@ -15,8 +14,10 @@ from bolewright.platform.checks.level import start
 from bolewright.platform.checks.tree_sideways import tree_tie_capacity
 from bolewright.platform.checks.tree_slots import bracket_checks, run_sway_noted, slot_check
 from bolewright.platform.combine import Array
+from bolewright.platform.layout import stem_radius
 from bolewright.platform.level_stiffness import run_bolt_stiffness
 from bolewright.platform.level_supports import BoltFrame
+from bolewright.platform.outlines import measured_outline, stem_outline
 from bolewright.platform.project import Tree
 from bolewright.platform.sideways import Sideways, State
 from bolewright.platform.stem_sway import run_stem
@@ -27,6 +28,7 @@ from bolewright.tree.growth import (
 from bolewright.tree.sway import tied_tree_force
 from bolewright.units import INCH, NONE, POUND, YEAR
 
+GAP = "gap round the stem"
 ARBORIST = (
     "A qualified arborist looks at the tree first; dead, hollow or lightning-struck wood carries nothing."
 )
@@ -43,8 +45,8 @@ def tree_room_checks(sideways: Sideways) -> list[Check]:
     """Checks of the room that every tree needs."""
     checks: list[Check] = []
     bolts = [f for f in sideways.frames if isinstance(f, BoltFrame)]
-    for tree in {f.tree.mark: f.tree for f in bolts}.values():
-        if sideways.sway[tree.mark] is None:
+    for tree in sideways.path.layout.project.trees:
+        if tree.sway_seen is None and (tree.crown_area is None or tree.crown_center is None):
             checks.append(
                 not_checked(
                     tree.mark,
@@ -76,7 +78,7 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
     for state in sideways.states:
         calculation = start(sideways)
         s, notes = run_sway_noted(calculation.run, sideways, tree, floor)
-        u = _apart(state, sideways, tree)
+        u = _apart(state, sideways, tree, s)
         calculations.append((calculation, calculation.run(greater_movement, s=s, u=u)))
     if not calculations:
         calculation = start(sideways)
@@ -97,7 +99,7 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
         [tree.mark],
         ["any"] * sideways.cases.count,
         topic=Topic.TREE_ROOM,
-        limit_state="gap round the stem",
+        limit_state=GAP,
         demand=wanted,
         capacity=has,
         unit=INCH,
@@ -126,19 +128,32 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
 
 
 def _nearest(sideways: Sideways, tree: Tree) -> tuple[str, float]:
-    """What is nearest to the bark, and the gap to it (in)."""
+    """What is nearest to the bark, as measured or as a circle of its girth, and the gap to it (in)."""
     layout = sideways.path.layout
-    girth = tree.girth if tree.girth is not None else math.pi * float(tree.diameter or 0.0)
-    parts = {"the decking": layout.deck.distance(PlanPoint(tree.at))}
-    parts |= {m.mark: m.line.distance(tree.at) - m.width / 2 for m in layout.members}
-    nearest = min(parts, key=lambda name: parts[name])
-    return nearest, parts[nearest] - girth / (2 * math.pi)
+    if measured_outline(layout.project, tree) is not None:
+        bark = stem_outline(layout.project, tree)
+        gaps = {"the decking": layout.deck.distance(bark)}
+        gaps |= {
+            m.mark: bark.distance(LineString([m.line.start, m.line.end])) - m.width / 2
+            for m in layout.members
+        }
+    else:
+        R = stem_radius(tree)
+        gaps = {"the decking": layout.deck.distance(PlanPoint(tree.at)) - R}
+        gaps |= {m.mark: m.line.distance(tree.at) - m.width / 2 - R for m in layout.members}
+    nearest = min(gaps, key=lambda name: gaps[name])
+    return nearest, gaps[nearest]
 
 
-def _apart(state: State, sideways: Sideways, tree: Tree) -> Array:
-    """How far the platform moves off the stem at the stem's place, in plan, in every case."""
+def _apart(state: State, sideways: Sideways, tree: Tree, s: float) -> Array:
+    """How far the platform moves off the stem at the stem's place, in plan, in every case.
+
+    A stem that bears nothing sways by itself: at worst against the platform, so both movements add up.
+    """
     x, y = tree.at
     u_x, u_y, theta = state.movement
+    if tree.mark not in sideways.sway:
+        return np.asarray((np.hypot(u_x - theta * y, u_y + theta * x) + s)[None, :])
     signs = np.array([-1.0 if mark == tree.mark else 1.0 for mark in sideways.cases.against])
     stem = sideways.cases.stem * signs * (sideways.sway[tree.mark] or 0.0)
     return np.asarray(np.hypot(u_x - theta * y - stem[0], u_y + theta * x - stem[1])[None, :])

@@ -20,7 +20,7 @@ class DeckSheet(SettingOutSheet):
     @cached_property
     def cut_outs(self) -> tuple[CutOut, ...]:
         """Room for every stem."""
-        return cut_outs(self.results.path)
+        return cut_outs(self.results)
 
     @cached_property
     def fields(self) -> tuple[DeckRows, ...]:
