@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, path_of, project_of
+from turned_plans import rotation, transformed
 
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.panels import find_panels
-from bolewright.platform.project import Project
 
 EVERY = [DEMO, *ARRANGEMENTS]
 RANDOM_LOADS = 200
@@ -86,47 +84,6 @@ def test_deck_goes_whole_to_members_that_lie_under_it(name: str) -> None:
     assert np.hypot(*resultant) / path.layout.deck.area < 0.5
 
 
-def transformed(project: Project, turn: np.ndarray, mirrored: bool) -> Project:
-    """The same platform with every plan point turned; the joists' directions with it."""
-
-    def point(p):
-        return tuple(float(v) for v in turn @ np.array(p))
-
-    def ring(points):
-        return tuple(point(p) for p in points)
-
-    def direction(angle: float) -> float:
-        # A mirrored field counts its joists the same way when it runs backwards along its mirrored direction.
-        u = turn @ np.array([math.cos(math.radians(angle)), math.sin(math.radians(angle))])
-        return math.degrees(math.atan2(*(-u if mirrored else u)[::-1]))
-
-    platform = project.platform
-    return project.model_copy(
-        update={
-            "platform": platform.model_copy(
-                update={
-                    "outline": ring(platform.outline),
-                    "openings": tuple(ring(opening) for opening in platform.openings),
-                }
-            ),
-            "trees": tuple(tree.model_copy(update={"at": point(tree.at)}) for tree in project.trees),
-            "supports": tuple(s.model_copy(update={"at": point(s.at)}) for s in project.supports),
-            "carriers": tuple(
-                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.carriers
-            ),
-            "joists": tuple(
-                f.model_copy(
-                    update={
-                        "direction": direction(f.direction),
-                        "region": ring(f.region) if f.region is not None else None,
-                    }
-                )
-                for f in project.joists
-            ),
-        }
-    )
-
-
 def answers(path: LoadPath) -> dict[str, np.ndarray]:
     """Greatest and least reaction of every support, and the largest moments of all members in order of size."""
     supports = envelope(path, np.array(list(path.reactions.values())))
@@ -141,11 +98,6 @@ def answers(path: LoadPath) -> dict[str, np.ndarray]:
         "sagging": np.sort(sagging),
         "hogging": np.sort(hogging),
     }
-
-
-def rotation(degrees: float) -> np.ndarray:
-    a = math.radians(degrees)
-    return np.array([[math.cos(a), -math.sin(a)], [math.sin(a), math.cos(a)]])
 
 
 @pytest.mark.parametrize("name", EVERY)

@@ -67,8 +67,8 @@ def support_movement(
 ) -> Length:
     """Movement of the plate over a support, in one direction.
 
-    Parameters: u_x, u_y movement at the origin (in); theta turn (radians); x, y place of the support (in);
-    c, s direction cosines. Returns: delta (in). Source: geometry of a small movement.
+    Parameters: u_x, u_y movement of the deck at the origin of the plan (in); theta its turn (radians); x, y place of
+    the support in plan (in); c, s cosine and sine of the direction looked at. Returns: delta (in). Source: geometry of a small movement.
     """
     delta_x: Length = u_x - theta * y
     delta_y: Length = u_y + theta * x
@@ -99,6 +99,34 @@ def seat_level_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y: 
     V_y: Force = H_y / n + T * x / J
     V_s: Force = sqrt(V_x**2 + V_y**2)
     return V_s
+
+
+@formula("Statics (push spread in a straight line along the deck)")
+def level_load_before_cut(F: Force, M: Moment, L: Length, c: Length) -> Force:
+    """Part of a level push across the deck that acts before a cut through it.
+
+    When it applies: the push rises or falls evenly along the deck, so that its sum and its moment are right.
+    Parameters: F push across the deck (lb); M its moment about the middle of the deck's length, with that of the
+    push along it (lb·in); L length of the deck, c distance of the cut from its end (in). Returns: w (lb).
+    Source: statics, the integral of a straight-line load.
+
+    >>> level_load_before_cut(1000.0, 0.0, 120.0, 30.0)
+    250.0
+    """
+    m: Length = c - L / 2
+    w: Force = F * c / L + 6 * M / L**3 * (m**2 - L**2 / 4)
+    return w
+
+
+@formula("Statics (shear of the deck in plan)")
+def plan_shear(V: Force, w: Force) -> Force:
+    """Level force that the deck passes on through a cut across it.
+
+    Parameters: V level force of the supports before the cut, w level push on the deck before it (lb).
+    Returns: H (lb), without sign. Source: statics of one part.
+    """
+    H: Force = abs(V - w)
+    return H
 
 
 @formula("Statics (diagonals that keep the deck square)")

@@ -8,10 +8,12 @@ from itertools import pairwise
 
 import numpy as np
 
-from bolewright.bracing.plan import plan_diagonal_force
+from bolewright.bracing.plan import level_load_before_cut, plan_diagonal_force, plan_shear
+from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.combine import Array
+from bolewright.platform.level_stiffness import Run
 from bolewright.platform.project import Diagonal
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import POUND, feet_inches
@@ -19,8 +21,8 @@ from bolewright.units import POUND, feet_inches
 LIMIT_STATE = "deck square in plan"
 BOARDS_NOTE = "Boards with open gaps are not counted on to keep the deck square."
 CUT_NOTE = (
-    "All that the supports beyond a cut across the deck take is passed on by the diagonals that the cut meets and that "
-    "lean one way."
+    "What the supports before a cut across the deck take, less the push on the deck before it, is passed on by the "
+    "diagonals that the cut meets and that lean one way. The push is spread in a straight line along the deck."
 )
 SHORT = 12.0  # in: a strip of deck no longer than this keeps square by its joists
 FLAT = 0.1  # cosine: a diagonal that leans less across the carriers passes nothing
@@ -117,15 +119,34 @@ def _lean(diagonal: Diagonal, u: Array, t: Array) -> int:
     return 0 if abs(across) <= FLAT else int(math.copysign(1, across))
 
 
+def _push_along(sideways: Sideways, t: Array) -> tuple[Array, Array, float, float]:
+    """Push across the deck in every case and its moment about the deck's middle; where the deck starts, its length."""
+    u = np.array([t[1], -t[0]])
+    deck = np.array(sideways.path.layout.project.platform.outline)
+    low, high = float((deck @ u).min()), float((deck @ u).max())
+    middle = u * (low + high) / 2 + t * float((deck @ t).min() + (deck @ t).max()) / 2
+    F_x, F_y, M = sideways.cases.load
+    about = M - (middle[0] * F_y - middle[1] * F_x)
+    return (t @ np.array([F_x, F_y]))[None, :], about[None, :], low, high - low
+
+
 def _diagonal(
     sideways: Sideways, state: State, places: tuple[Array, Array], cut: _Cut, C: float, rated: float
 ) -> Check:
     at, t = places
     order = np.argsort(at)
     across = np.einsum("sac,sa->sc", state.force, np.array([s.axes @ t for s in state.springs]))
-    H = np.abs(np.cumsum(across[order], axis=0)[cut.gap])[None, :]
+    V = np.cumsum(across[order], axis=0)[cut.gap][None, :]
+    F, M, low, length = _push_along(sideways, t)
     calculation = start(sideways)
-    F_d = calculation.run(plan_diagonal_force, H=H, C=C)
+
+    def shear(run: Run, place: float) -> Array:
+        w = run(level_load_before_cut, F=F, M=M, L=length, c=place - low)
+        return np.asarray(run(plan_shear, V=V, w=w))
+
+    ends = (cut.low, cut.high)
+    worst = max(ends, key=lambda place: float(shear(Calculation().run, place).max()))
+    F_d = calculation.run(plan_diagonal_force, H=shear(calculation.run, worst), C=C)
     calculation.run(demand_capacity_ratio, demand=F_d, capacity=rated)
     return judge_level(
         calculation,

@@ -1,0 +1,58 @@
+"""Plans turned and mirrored: the same platform drawn another way on the paper."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from bolewright.platform.project import Project
+
+
+def rotation(degrees: float) -> np.ndarray:
+    a = math.radians(degrees)
+    return np.array([[math.cos(a), -math.sin(a)], [math.sin(a), math.cos(a)]])
+
+
+def transformed(project: Project, turn: np.ndarray, mirrored: bool) -> Project:
+    """The same platform with every plan point turned; the joists' directions with it."""
+
+    def point(p):
+        return tuple(float(v) for v in turn @ np.array(p))
+
+    def ring(points):
+        return tuple(point(p) for p in points)
+
+    def direction(angle: float) -> float:
+        # A mirrored field counts its joists the same way when it runs backwards along its mirrored direction.
+        u = turn @ np.array([math.cos(math.radians(angle)), math.sin(math.radians(angle))])
+        return math.degrees(math.atan2(*(-u if mirrored else u)[::-1]))
+
+    platform = project.platform
+    return project.model_copy(
+        update={
+            "platform": platform.model_copy(
+                update={
+                    "outline": ring(platform.outline),
+                    "openings": tuple(ring(opening) for opening in platform.openings),
+                }
+            ),
+            "trees": tuple(tree.model_copy(update={"at": point(tree.at)}) for tree in project.trees),
+            "supports": tuple(s.model_copy(update={"at": point(s.at)}) for s in project.supports),
+            "carriers": tuple(
+                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.carriers
+            ),
+            "diagonals": tuple(
+                d.model_copy(update={"start": point(d.start), "end": point(d.end)}) for d in project.diagonals
+            ),
+            "joists": tuple(
+                f.model_copy(
+                    update={
+                        "direction": direction(f.direction),
+                        "region": ring(f.region) if f.region is not None else None,
+                    }
+                )
+                for f in project.joists
+            ),
+        }
+    )
