@@ -32,6 +32,8 @@ ASSUMPTIONS = (
     "The plies of a carrier are fastened together so that they bend sideways as one (IRC 2021, R507.5); its bottom "
     "edge is held sideways at its seats.",
     "The bracket on a tree bolt passes no moment to it.",
+    "Not calculated here: posts, rail and infill of a guard and how they are fixed to the framing (200 lb at the top "
+    "in any direction: IRC 2021, Table R301.5), stairs, ladder, hoist, and anchors against a fall.",
 )
 
 

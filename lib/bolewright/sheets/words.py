@@ -62,6 +62,8 @@ PACKAGE_CAUTIONS = (
     "A licensed engineer decides on the structure and a qualified arborist on the tree.",
     "Living trees vary and grow: look at tree, bolts and clearances every year and after each storm. Nobody is on the "
     "platform in high wind.",
+    "A guard's post pulls on its foot with 200 lb times its height: a post screwed to a rim alone does not hold. It "
+    "wants blocking, two bolts and a hold-down into the joists, by its own calculation.",
     "Work at height: harness and anchor above 6 ft, nobody under a load, power tools tied off.",
     "Until bracing and decking are in place, every part that already stands needs a temporary brace of its own.",
     "Values marked 'from memory' must be confirmed in the printed document; those marked 'judgement' by an engineer.",
