@@ -92,6 +92,7 @@ _WORDS: tuple[tuple[str, Words], ...] = (
         r"argument (\S+): ignored explicit argument (.+)",
         lambda m, p: f"{m[1]} takes no value, such as {m[2]}",
     ),
+    (r"argument (\S+): ('.* is wanted)", lambda m, p: f"{m[1]}: {m[2]}"),
     (
         r"ambiguous option: (\S+) could match (.+)",
         lambda m, p: f"{m[1]} may mean {_or(m[2].split(', '))}: write it out",

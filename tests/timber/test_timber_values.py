@@ -104,7 +104,7 @@ def test_every_listed_grade_has_values_in_its_size(species):
             "Southern Pine",
             "No.9",
             "2x8",
-            "grade 'No.9' of Southern Pine has no values for 2x8; use one of: Dense",
+            "grade 'No.9' of Southern Pine has no values for 2x8; use one of: No.1",
         ),
         ("DFL", "Construction", "2x6", "for widths up to 4 in"),
         ("DFL", "No.2", "5/4x6", "under 2 in. nominal"),

@@ -166,7 +166,11 @@ def test_an_added_support_wants_its_place_and_nothing_else(draft):
     assert where == ("support", 4)
     assert [name for _, name in draft.parts("support")] == ["T1", "T2", "P1", "P2", "P3"]
     assert draft.faults == {
-        ("support", 4, "at"): "this key is missing and must be given: where the load comes down, in plan: x, y."
+        (
+            "support",
+            4,
+            "at",
+        ): "this key is missing and must be given: where the load comes down, in plan: x, y."
     }
     draft.type((*where, "at"), "6 in, 114 in")
     assert draft.project is not None

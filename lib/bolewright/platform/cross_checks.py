@@ -38,6 +38,9 @@ def cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
             )
 
 
+_A_PART = {"joists": "field of joists"}
+
+
 def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
     seen: dict[str, str] = {}
     marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField | Brace | Diagonal, ...]], ...] = (
@@ -53,7 +56,7 @@ def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
             if part.mark in seen:
                 yield (
                     (kind, index, "mark"),
-                    f"{part.mark!r} already names a {seen[part.mark]}; marks are unique.",
+                    f"{part.mark!r} already names a {_A_PART.get(seen[part.mark], seen[part.mark])}; marks are unique.",
                 )
             seen[part.mark] = kind
     entries: tuple[tuple[str, str, list[str]], ...] = (
@@ -161,7 +164,7 @@ def _price_faults(project: Project) -> Iterator[tuple[Location, str]]:
             item = price.item.strip().lower()
             if price.length is not None:
                 yield (
-                    ("price", index, "length"),
+                    ("price", index, "item"),
                     f"{price.item!r} is no size of lumber, so it has no length; sizes are written such as 2x8.",
                 )
         else:

@@ -8,6 +8,7 @@ from enum import Enum
 from functools import cache
 
 from bolewright.reference import CONFIDENCE, TableError, load
+from bolewright.units import shown
 
 SHRINKAGE_ESTIMATE = (
     0.265  # x G on green volume, where Table 4-3 has no row (Wood Handbook ch. 4, from memory)
@@ -87,6 +88,19 @@ def stem_species() -> tuple[str, ...]:
     return tuple(str(row["common_name"]) for row in load("stem_species"))
 
 
+def _near_names(species: str) -> str:
+    """Names to choose from: those with a word in common, else those spelled alike, else the usual bearers."""
+    words = {word for word in _key(species).split() if len(word) > 2}
+    same = [name for name in stem_species() if words & set(_key(name).split())]
+    alike = difflib.get_close_matches(_key(species), [_key(name) for name in stem_species()], n=6, cutoff=0.6)
+    named = {_key(name): name for name in stem_species()}
+    near = list(dict.fromkeys([*(named[name] for name in alike), *same]))
+    if near:
+        return f"near names are {', '.join(near[:25])}"
+    usual = [str(row["common_name"]) for row in load("stem_species") if row["advice"] == Advice.USUAL.value]
+    return f"names are such as {', '.join(usual[:15])}"
+
+
 @cache
 def stem_wood(species: str) -> StemWood:
     """Green wood of a species by common name ("bur oak") or handbook name ("Oak, white - bur").
@@ -98,11 +112,9 @@ def stem_wood(species: str) -> StemWood:
     """
     names = _names()
     if _key(species) not in names:
-        near = difflib.get_close_matches(
-            _key(species), [_key(name) for name in stem_species()], n=3, cutoff=0.5
+        raise SpeciesError(
+            f"species {shown(species)} is not in Wood Handbook Table 5-3b; {_near_names(species)}"
         )
-        hint = f"near names are {', '.join(near)}" if near else "see stem_species() for the list"
-        raise SpeciesError(f"species {species!r} is not in Wood Handbook Table 5-3b; {hint}")
     handbook = names[_key(species)]
     strength = load("wood_handbook_5_3b")
     row = strength.row(species=handbook, condition="green")
