@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from numpy import minimum
+
 from bolewright.formulas import formula
 from bolewright.units import Area, Force, Length, Moment, Ratio, SectionModulus, Stress
 
@@ -17,6 +19,31 @@ def flatwise_section_modulus(n: Ratio, d: Length, t: Length) -> SectionModulus:
     """
     S_2: SectionModulus = n * d * t**2 / 6
     return S_2
+
+
+@formula("Geometry (support off the line of what it carries)")
+def off_line_sum(e_0: Length, o: Length) -> Length:
+    """Distance off centre, or lever arm, with what a support stands off the line of the carrier on it.
+
+    Parameters: e_0 the distance on the line (in); o how far the support is off the line (in).
+    Returns: e (in). Source: geometry, in its worse direction.
+    """
+    e: Length = e_0 + o
+    return e
+
+
+@formula("Geometry (width of bearing on a post)")
+def bearing_width_on_post(b: Length, b_p: Length, o: Length) -> Length:
+    """Width of a carrier that bears on a post's top, even on both sides of the load.
+
+    Parameters: b width of the carrier, b_p of the post (in); o how far the post is off the carrier's line (in).
+    Returns: b_b (in). Source: geometry: the nearer edge of carrier or post, both sides alike.
+
+    >>> float(bearing_width_on_post(4.5, 5.5, 1.0))
+    3.5
+    """
+    b_b: Length = minimum(b, b_p - 2 * o)
+    return b_b
 
 
 @formula("Statics (bending stresses of both ways in one corner)")

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bolewright.platform.lines import Line, Vector
-from bolewright.platform.parts import CLOSE, Bearing, Kind, LayoutError, Member, Seat
+from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Seat
 from bolewright.platform.project import Carrier, Project, Support
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
@@ -114,7 +114,7 @@ def _seat_on_carrier(
         return None
     here, there = crossing
     reach = reach_across(half_width(other), line, below)
-    if not (-CLOSE <= there <= below.length + CLOSE and -reach <= here <= line.length + reach):
+    if not (-END <= there <= below.length + END and -reach <= here <= line.length + reach):
         return None
     point = line.at(here)
     if other.layer > carrier.layer:

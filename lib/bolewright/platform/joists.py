@@ -9,7 +9,7 @@ from shapely import LineString, Polygon
 
 from bolewright.platform.carriers import APART, reach_across
 from bolewright.platform.lines import Line, Vector
-from bolewright.platform.parts import CLOSE, Bearing, Kind, LayoutError, Member, Seat
+from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Seat
 from bolewright.platform.project import JoistField
 from bolewright.timber.sections import Section, parse_section
 from bolewright.units import feet_inches
@@ -121,7 +121,7 @@ def _crossings(line: Line, carriers: Iterable[Member]) -> list[Crossing]:
             continue
         here, there = crossing
         reach = reach_across(carrier.width / 2, line, carrier.line) + _PAST - CLOSE
-        if -reach <= here <= line.length + reach and -CLOSE <= there <= carrier.line.length + CLOSE:
+        if -reach <= here <= line.length + reach and -END <= there <= carrier.line.length + END:
             found.append((here, min(max(there, 0.0), carrier.line.length), carrier))
     return sorted(found, key=lambda item: item[0])
 

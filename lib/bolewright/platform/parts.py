@@ -12,7 +12,9 @@ from bolewright.platform.lines import Line, Vector
 from bolewright.platform.project import Project, Support, Timber
 from bolewright.timber.sections import Section, parse_section
 
-CLOSE = 1.0  # in: a support this near a carrier's line is under it
+CLOSE = 1.0  # in: a support this near a carrier's line is under it; what it is off counts in its checks
+OFF = 1 / 16  # in: a support off the line by less was put on it, and its coordinates rounded
+END = 0.25  # in: a timber that misses the end of what carries it by less was put on it, and rounded
 STEP = 0.125  # in: levels that differ by more do not meet
 
 
@@ -114,6 +116,11 @@ class Layout:
     def on_support(self, mark: str) -> tuple[tuple[Member, Seat], ...]:
         """Carriers that sit on a support, with their seats."""
         return tuple((m, seat) for m in self.carriers for seat in m.seats if seat.below == mark)
+
+    def off_line(self, mark: str) -> float:
+        """How far a support stands off the line of the carriers on it (in), not counting rounding."""
+        off = max(member.line.off(seat.point) for member, seat in self.on_support(mark))
+        return off if off > OFF else 0.0
 
     def seat_level(self, mark: str) -> float:
         """Level of the underside of what sits on a support (in above grade)."""

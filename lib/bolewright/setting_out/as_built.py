@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from bolewright.platform.check import Check
 from bolewright.platform.layout import Layout, LayoutError, Vector
-from bolewright.platform.project import AsBuilt, Bolt, Footing, Post, Project, Support, Tree
+from bolewright.platform.project import AsBuilt, Bolt, Footing, Project, Support, Tree
 from bolewright.platform.results import Results, find_results
 from bolewright.setting_out.plan import base_line, posts_of
 from bolewright.setting_out.stem import girth_of
@@ -77,10 +77,9 @@ class Outcome:
 
 @dataclass
 class _Kinds:
-    """Kinds of bolt, post and footing, with new ones for parts that came out different."""
+    """Kinds of bolt and footing, with new ones for parts that came out different."""
 
     bolts: dict[str, Bolt]
-    posts: dict[str, Post]
     footings: dict[str, Footing]
 
 
@@ -92,7 +91,7 @@ def built_project(layout: Layout) -> Project:
     """
     project = layout.project
     entries = {entry.mark: entry for entry in project.as_built}
-    kinds = _Kinds(dict(project.bolts), dict(project.posts), dict(project.footings))
+    kinds = _Kinds(dict(project.bolts), dict(project.footings))
     supports = tuple(
         _built(layout, support, entries[support.mark], kinds) if support.mark in entries else support
         for support in project.supports
@@ -101,16 +100,16 @@ def built_project(layout: Layout) -> Project:
 
 
 def _with(project: Project, supports: tuple[Support, ...], kinds: _Kinds) -> Project:
-    update = {"supports": supports, "bolts": kinds.bolts, "posts": kinds.posts, "footings": kinds.footings}
+    update = {"supports": supports, "bolts": kinds.bolts, "footings": kinds.footings}
     return project.model_copy(update=update)
 
 
 def _built(layout: Layout, support: Support, entry: AsBuilt, kinds: _Kinds) -> Support:
     if entry.at is not None:
-        support = _stands(layout, support, entry.at, kinds)
+        support = _stands(support, entry.at)
     if entry.projection is not None:
         tree = next(t for t in layout.project.trees if t.mark == support.tree)
-        support = _stands(layout, support, _bearing(tree, support, entry.projection), kinds)
+        support = _stands(support, _bearing(tree, support, entry.projection))
     if entry.embedment is not None and support.bolt is not None:
         name = f"{support.bolt} in {support.mark}"
         kinds.bolts[name] = kinds.bolts[support.bolt].model_copy(update={"embedment": entry.embedment})
@@ -122,17 +121,9 @@ def _built(layout: Layout, support: Support, entry: AsBuilt, kinds: _Kinds) -> S
     return support
 
 
-def _stands(layout: Layout, support: Support, at: Vector, kinds: _Kinds) -> Support:
-    """The support at another place; under a post the load then stands off centre by what it is off the carrier."""
-    line = layout.on_support(support.mark)[0][0].line
-    off = line.off(at) - line.off(support.at)
-    update: dict[str, object] = {"at": at}
-    if support.post is not None and off > 1e-9:
-        name = f"{support.post} at {support.mark}"
-        post = kinds.posts[support.post]
-        kinds.posts[name] = post.model_copy(update={"eccentricity": post.eccentricity + off})
-        update["post"] = name
-    return support.model_copy(update=update)
+def _stands(support: Support, at: Vector) -> Support:
+    """The support at another place: the checks count what it then stands off the carrier."""
+    return support.model_copy(update={"at": at})
 
 
 def _bearing(tree: Tree, support: Support, projection: float) -> Vector:
@@ -211,7 +202,6 @@ def _boss_slips(layout: Layout, results: Results, support: Support) -> list[Outc
 
 def _moved(results: Results, support: Support, at: Vector, what: str) -> Outcome:
     project = results.project
-    kinds = _Kinds(dict(project.bolts), dict(project.posts), dict(project.footings))
-    moved = _stands(results.path.layout, support, at, kinds)
+    moved = _stands(support, at)
     supports = tuple(moved if s.mark == support.mark else s for s in project.supports)
-    return _outcome(what, results, _with(project, supports, kinds))
+    return _outcome(what, results, project.model_copy(update={"supports": supports}))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from bolewright.bracing.carrier import bearing_width_on_post
 from bolewright.bracing.standing import resultant_level_force, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
@@ -12,6 +13,7 @@ from bolewright.platform.checks.members import seat_length
 from bolewright.platform.checks.post_forces import run_cap_force
 from bolewright.platform.combine import Array
 from bolewright.platform.level_supports import PostFrame
+from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
@@ -93,7 +95,8 @@ def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Chec
     calculation = start(sideways)
     run = calculation.run
     R = np.maximum(run_load(run, state, i, np.maximum(sideways.cap_most[i], 0.0), foot=False), 0.0)
-    f_c_perp = run(bearing_stress, R=R, b=carrier.width, l_b=seat_length(path, seat))
+    b_b = _run_width(run, sideways, frame, carrier)
+    f_c_perp = run(bearing_stress, R=R, b=b_b, l_b=seat_length(path, seat))
     F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
     run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
     return judge_level(
@@ -111,6 +114,15 @@ def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Chec
     )
 
 
+def _run_width(run: Run, sideways: Sideways, frame: PostFrame, carrier: Member) -> float:
+    """Width of a carrier on a post; less than the carrier's where the post is narrower, or off its line (in)."""
+    off = sideways.path.layout.off_line(frame.support.mark)
+    post = min(frame.section.b, frame.section.d)
+    if post - 2 * off >= carrier.width:
+        return carrier.width
+    return max(float(run(bearing_width_on_post, b=carrier.width, b_p=post, o=off)), 0.1)
+
+
 def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     """Roll of the carrier on the cap: across it the level force comes in at its top."""
     carrier = sideways.path.layout.on_support(frame.support.mark)[0][0]
@@ -119,7 +131,8 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     V = np.abs(run_level_force(run, sideways, state, i, 1))
     M_r = run(roll_moment, V=V, d=frame.depth)
     R = np.maximum(run_load(run, state, i, sideways.cap_least[i], foot=False), 0.0)
-    M_a = run(roll_resistance, R=R, b=carrier.width, T=frame.post.roll_tie or 0.0)
+    b_b = _run_width(run, sideways, frame, carrier)
+    M_a = run(roll_resistance, R=R, b=b_b, T=frame.post.roll_tie or 0.0)
     capacity = np.maximum(M_a, 1e-6)
     run(demand_capacity_ratio, demand=M_r, capacity=capacity)
     check = judge_level(

@@ -182,7 +182,7 @@ def _largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
 
 def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
     """Shear, at the depth from each support where NDS 3.4.3.1(a) allows it, else right at the support."""
-    V, rows = zip(*(_largest_shear(look) for look in looks), strict=True)
+    V, rows, effects = zip(*(_largest_shear(look) for look in looks), strict=True)
     calculation = Calculation((len(looks), len(CASES)))
     run = calculation.run
     f_v = run(
@@ -212,6 +212,7 @@ def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
         clause="NDS 2018, 3.4",
         says="shear",
         where=where,
+        effect=lambda row, column: effects[row][column],
     )
 
 
@@ -222,7 +223,8 @@ def at_depth(member: Member) -> bool:
     )
 
 
-def _largest_shear(look: Look) -> tuple[Array, Array]:
+def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
+    """Largest shear in each case without its sign, the station it is at, and where it was read."""
     member, stations = look.member, look.effects.stations
     counted = np.ones(stations.size, dtype=bool)
     if at_depth(member):
@@ -232,8 +234,15 @@ def _largest_shear(look: Look) -> tuple[Array, Array]:
         counted[:] = True
     kept = np.nonzero(counted)[0]
     sides = [envelope(look.path, side[kept]) for side in (look.effects.shear_left, look.effects.shear_right)]
-    shear = np.max([np.maximum(e.most(CASES), -e.least(CASES)) for e in sides], axis=0)
-    return shear.max(axis=1), kept[np.argmax(shear, axis=1)]
+    ways = [(name, sign) for name in ("shear left", "shear right") for sign in (1, -1)]
+    shear = np.stack([way for e in sides for way in (e.most(CASES), -e.least(CASES))])
+    most = shear.max(axis=0)
+    rows = kept[np.argmax(most, axis=1)]
+    effects = []
+    for case, row in enumerate(rows):
+        way = int(np.argmax(shear[:, case, np.searchsorted(kept, row)]))
+        effects.append(Effect(ways[way][0], member.mark, int(row), ways[way][1]))
+    return most.max(axis=1), rows, effects
 
 
 def bearing_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
@@ -309,7 +318,11 @@ def seat_length(path: LoadPath, seat: Seat) -> float:
     if support.kind == "tree bolt":
         return project.bolts[support.bolt or ""].seat_length
     post = project.posts[support.post or ""]
-    return post.cap_length or parse_section(post.section).b
+    half = (post.cap_length or parse_section(post.section).b) / 2
+    carrier = next(m for m, own in path.layout.on_support(support.mark) if own == seat)
+    return min(half, seat.at) + min(
+        half, carrier.line.length - seat.at
+    )  # less where the carrier ends on the post
 
 
 # ---------------------------------------------------------------------------------------------------------

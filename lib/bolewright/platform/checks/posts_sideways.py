@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from bolewright.bracing.carrier import off_line_sum
 from bolewright.bracing.standing import resultant_level_force
 from bolewright.ground.embedded_post import (
     largest_post_moment_depth,
@@ -112,6 +113,12 @@ def _pole(
     return P, M_g / P / 12, embedded_depth(footing) / 12
 
 
+def run_off_line(run: Run, sideways: Sideways, mark: str, e: float) -> float:
+    """Eccentricity of a post's load with what the post stands off its carrier's line (in)."""
+    off = sideways.path.layout.off_line(mark)
+    return float(run(off_line_sum, e_0=e, o=off)) if off else e
+
+
 def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_knee: bool) -> Check:
     """Thrust, two-way bending and eccentricity, at the knee or where the moment in the ground is largest.
 
@@ -155,6 +162,7 @@ def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_
     f_c = run(compression_stress, P=P, A=frame.section.A)
     f_b2 = run(bending_stress, M=moments[0], S=frame.S)
     f_b1 = run(bending_stress, M=moments[1], S=frame.S)
+    e_1 = run_off_line(run, sideways, mark, frame.post.eccentricity)
     ratio = run(
         eccentric_compression,
         f_c=f_c,
@@ -166,7 +174,7 @@ def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_
         f_b2=f_b2,
         F_b2_p=F_b_p,
         F_bE=F_bE,
-        e_1=frame.post.eccentricity,
+        e_1=e_1,
         d_1=b,
         e_2=0.0,
         d_2=b,

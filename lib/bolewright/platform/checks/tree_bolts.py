@@ -8,6 +8,7 @@ from functools import cache
 
 import numpy as np
 
+from bolewright.bracing.carrier import off_line_sum
 from bolewright.calculation import Calculation
 from bolewright.fasteners.dowel_bearing import dowel_bearing_parallel
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
@@ -70,7 +71,10 @@ def strong_steel(bolt: Bolt) -> tuple[str, ...]:
 
 @dataclass(frozen=True)
 class BoltInPlace:
-    """A tree bolt with its tree, and the distance from sound wood to the centre of bearing."""
+    """A tree bolt with its tree, and the lever arm ``e`` from sound wood to the centre of bearing.
+
+    ``off`` is how much farther out the carrier's line passes than the bearing; it counts in the lever arm.
+    """
 
     support: Support
     tree: Tree
@@ -80,6 +84,7 @@ class BoltInPlace:
     r: float
     x_b: float
     e: float
+    off: float
 
 
 def bolt_in_place(path: LoadPath, support: Support) -> BoltInPlace:
@@ -91,13 +96,25 @@ def bolt_in_place(path: LoadPath, support: Support) -> BoltInPlace:
     r = float(sound_radius(C=girth, t_b=tree.bark, t_d=0.0))
     x_b = math.dist(support.at, tree.at)
     e = float(lever_arm(x_b=x_b, r=r, a=0.0, Delta_e=0.0, s=bolt.slide))
+    off = _carrier_farther_out(path, support, tree)
     least = tree.bark + bolt.seat_length / 2
     if e < least:
         raise LayoutError(
             f"The bearing on tree bolt {support.mark} is {feet_inches(x_b)} from the stem's axis, which puts it in the "
             f"bark of {tree.mark}: it must be {feet_inches(r + least)} or more from the axis."
         )
-    return BoltInPlace(support, tree, bolt, stem_wood(tree.species), girth, r, x_b, e)
+    return BoltInPlace(support, tree, bolt, stem_wood(tree.species), girth, r, x_b, e + off, off)
+
+
+def _carrier_farther_out(path: LoadPath, support: Support, tree: Tree) -> float:
+    """How much farther from the stem, along the bolt, the carrier's line passes than the bearing (in), at least 0."""
+    if not path.layout.off_line(support.mark):
+        return 0.0
+    x_b = math.dist(support.at, tree.at)
+    u = ((support.at[0] - tree.at[0]) / x_b, (support.at[1] - tree.at[1]) / x_b)
+    lines = [member.line for member, _ in path.layout.on_support(support.mark)]
+    feet = [line.at(line.along(support.at)) for line in lines]
+    return max(0.0, *((x - support.at[0]) * u[0] + (y - support.at[1]) * u[1] for x, y in feet))
 
 
 def tree_bolt_checks(path: LoadPath) -> list[Check]:
@@ -113,7 +130,8 @@ def tree_bolt_checks(path: LoadPath) -> list[Check]:
 
 def _lever(placed: BoltInPlace, calculation: Calculation) -> float:
     r = calculation.run(sound_radius, C=placed.girth, t_b=placed.tree.bark, t_d=0.0)
-    return float(calculation.run(lever_arm, x_b=placed.x_b, r=r, a=0.0, Delta_e=0.0, s=placed.bolt.slide))
+    e = calculation.run(lever_arm, x_b=placed.x_b, r=r, a=0.0, Delta_e=0.0, s=placed.bolt.slide)
+    return float(calculation.run(off_line_sum, e_0=e, o=placed.off) if placed.off else e)
 
 
 @cache
