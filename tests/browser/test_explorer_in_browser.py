@@ -141,3 +141,56 @@ def test_speed_of_a_drag(page_server, opened, capsys):
     with capsys.disabled():
         print(f"\nkey to changed plan: median {statistics.median(times):.0f} ms, most {max(times):.0f} ms")
     assert len(times) == 20
+
+
+def at_plan(page: Any, x: float, y: float) -> tuple[float, float]:
+    """Where a place of the plan (in) is on the screen."""
+    return tuple(page.evaluate(ON_SCREEN, [x, y]))
+
+
+ON_SCREEN = """([x, y]) => {
+  const p = new DOMPoint(x, -y).matrixTransform(document.querySelector('.bw-explorer-plan svg').getScreenCTM());
+  return [p.x, p.y];
+}"""
+
+
+REACHES = """start => [...document.querySelectorAll('.bw-explorer input')]
+  .some(e => e.labels[0]?.textContent.trim() === 'Ends at' && e.value.startsWith(start))"""
+
+
+def drag(page: Any, start: tuple[float, float], end: tuple[float, float]) -> None:
+    page.mouse.move(*at_plan(page, *start))
+    page.mouse.down()
+    for share in (0.25, 0.5, 0.75, 1.0):
+        x, y = (a + share * (b - a) for a, b in zip(start, end, strict=True))
+        page.mouse.move(*at_plan(page, x, y))
+    page.mouse.up()
+
+
+def test_a_crowd_and_a_drift_are_drawn_by_mouse(page_server, opened, picture):
+    page = opened(page_server)
+    open_explorer(page)
+    page.locator(PLAN).scroll_into_view_if_needed()
+    page.get_by_role("button", name="a crowd").click()
+    drag(page, (-10, 30), (20, 60))
+    said(page).filter(has_text="375 lb at").wait_for()  # 60 psf on 30 in. by 30 in.
+    picture(page, "crowd")
+    drag(page, (5, 45), (5, 95))
+    said(page).filter(has_text=re.compile(r"37\d lb at 5\", 7' 11\"")).wait_for()
+    page.locator(PLAN).focus()
+    page.keyboard.press("Shift+ArrowDown")
+    said(page).filter(has_text=re.compile(r"at 5\", 6' 11\"")).wait_for()
+    page.get_by_role("button", name="a snow drift").click()
+    drag(page, (0, 131), (0, 104))
+    page.wait_for_function(REACHES, arg="2' 6")
+    picture(page, "drift")
+
+
+def test_the_steps_stand_beside_the_plan(page_server, opened, picture):
+    page = opened(page_server)
+    open_explorer(page)
+    plan = page.locator(f"{PLAN} svg").bounding_box()
+    step = page.locator(".bw-explorer h2", has_text="Part by part").bounding_box()
+    assert step["x"] > plan["x"] + plan["width"] - 1
+    assert step["y"] < plan["y"] + plan["height"] / 2
+    picture(page, "explorer-beside")

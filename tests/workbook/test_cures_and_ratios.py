@@ -13,6 +13,7 @@ from bolewright.platform.check import Check, Topic
 from bolewright.platform.reading import find_faults
 from bolewright.platform.results import Results, find_results
 from bolewright.rendering import numbers
+from bolewright.rendering.shades import FAILING, SHADES
 from bolewright.status import Status
 from bolewright.workbook import ratios
 from bolewright.workbook.cures import Change, Outcome, find_cures
@@ -210,7 +211,7 @@ def light(colour: str) -> float:
 
 
 def test_shades_darken_step_by_step_so_that_grey_tells_them_apart():
-    fills = [light(band.fill) for band in (*ratios.BANDS, ratios.FAILING)]
+    fills = [light(band.fill) for band in (*SHADES, FAILING)]
     steps = [(a + 0.05) / (b + 0.05) for a, b in zip(fills, fills[1:], strict=False)]
     assert min(steps) > 1.2
 

@@ -37,8 +37,15 @@ def explorer() -> Explorer:
 
 def ask(explorer: Explorer, x: float, y: float) -> None:
     """What the plan's front end does for a click."""
-    explorer.plan.at = [x, y]
-    explorer.plan.asked += 1
+    drag(explorer, (x, y), (x, y))
+
+
+def drag(explorer: Explorer, press: tuple[float, float], *through: tuple[float, float]) -> None:
+    """What the plan's front end does for a drag: one gesture through some places."""
+    explorer.plan.gesture += 1
+    for at in through:
+        explorer.plan.press, explorer.plan.at = list(press), list(at)
+        explorer.plan.asked += 1
 
 
 def test_a_click_moves_the_person_and_is_answered(explorer: Explorer) -> None:
@@ -86,16 +93,56 @@ def test_steps_lead_from_the_boards_to_the_ground(explorer: Explorer) -> None:
 def test_crowd_and_drift_are_followed_too(explorer: Explorer) -> None:
     explorer.fields.kind.value = "a crowd"
     assert isinstance(explorer.trace.burden, Crowd)
-    assert explorer.plan.movable is False
+    assert explorer.plan.movable is True
     explorer.fields.fields["x1"].value = "nowhere"
     assert "is not understood" in explorer.fields.notes["x1"].value
     explorer.fields.kind.value = "a snow drift"
     explorer.fields.edge.value = 3
     assert isinstance(explorer.trace.burden, Drift)
+    assert explorer.plan.movable is False  # its edge and its width have fields for the keyboard
     assert explorer.trace.reactions["T1"] < 0
     explorer.fields.kind.value = "a person"
     assert isinstance(explorer.trace.burden, Person)
     assert explorer.plan.movable is True
+
+
+def crowd(explorer: Explorer) -> tuple[float, float, float, float]:
+    xs, ys = zip(*explorer.trace.burden.corners, strict=True)
+    return (min(xs), min(ys), max(xs), max(ys))
+
+
+def test_a_crowd_is_drawn_from_corner_to_corner_and_taken_along(explorer: Explorer) -> None:
+    explorer.fields.kind.value = "a crowd"
+    drag(explorer, (-10.0, 30.0), (0.0, 40.0), (20.0, 60.0))  # from below the crowd that lies there at first
+    assert crowd(explorer) == (-10.0, 30.0, 20.0, 60.0)
+    assert explorer.trace.total == pytest.approx(60 * 30 * 30 / 144)  # 60 psf on 30 in. by 30 in.
+    assert explorer.fields.fields["x1"].value == "1' 8\""
+    drag(explorer, (0.0, 40.0), (2.0, 41.0), (5.0, 52.0))  # taken inside: it goes along, as large as it was
+    assert crowd(explorer) == (-5.0, 42.0, 25.0, 72.0)
+    drag(explorer, (0.0, 100.0), (0.0, 100.0))  # a click beside it brings its middle there
+    assert crowd(explorer) == (-15.0, 85.0, 15.0, 115.0)
+    drag(explorer, (0.0, 100.0), (0.0, 900.0))  # its middle stays on the deck
+    assert crowd(explorer) == (-15.0, 119.0, 15.0, 149.0)
+    explorer.fields.fields["psf"].value = "100 psf"
+    half = explorer.trace.total
+    assert half == pytest.approx(100 * 30 * 15 / 144)  # the half of it that is over the deck
+    explorer.fields.fields["x0"].value = "somewhere"
+    drag(explorer, (0.0, 60.0), (10.0, 70.0))  # what can't be read is replaced by what is drawn
+    assert explorer.fields.notes["x0"].value == ""
+
+
+def test_a_drift_lies_at_the_edge_that_is_pressed_and_reaches_as_far_as_the_drag(explorer: Explorer) -> None:
+    explorer.fields.kind.value = "a snow drift"
+    drag(explorer, (0.0, 130.0), (0.0, 130.0))
+    assert (explorer.trace.burden.edge, explorer.trace.burden.width) == (3, 48.0)  # the far edge, y = 134 in
+    drag(explorer, (0.0, 130.0), (0.0, 120.0), (0.0, 104.0))
+    assert (explorer.trace.burden.edge, explorer.trace.burden.width) == (3, 30.0)
+    assert explorer.fields.fields["width"].value == "2' 6\""
+    drag(explorer, (0.0, 20.0), (0.0, 40.0))
+    assert (explorer.trace.burden.edge, explorer.trace.burden.width) == (1, 22.0)
+    before = explorer.trace.total
+    explorer.fields.fields["depth"].value = "80 psf"
+    assert explorer.trace.total == pytest.approx(2 * before)
 
 
 def test_every_influence_can_be_chosen(explorer: Explorer) -> None:

@@ -18,8 +18,8 @@ class Shade:
 
 
 SHADES = (
-    Shade(0.25, "#f4f1e6", "to 0.25"),
-    Shade(0.50, "#dfe3c0", "to 0.50"),
+    Shade(0.25, "#f8f5ec", "to 0.25"),
+    Shade(0.50, "#d3dba9", "to 0.50"),
     Shade(0.75, "#a9c19b", "to 0.75"),
     Shade(0.90, "#5f8f86", "to 0.90"),
     Shade(1.00, "#2a5566", "to 1.00"),

@@ -32,12 +32,16 @@ def show(file: str | Path = "lookout.toml") -> w.VBox:
 
 @dataclass(frozen=True)
 class Pane:
-    """One view of the workbook: its name on the button, its widget, what to do when it is shown and left."""
+    """One view of the workbook: its name on the button, its widget, what to do when it is shown and left.
+
+    A ``wide`` one has the whole width: it has a plan of its own.
+    """
 
     name: str
     box: Any
     shown: Callable[[], None] = lambda: None
     left: Callable[[], None] = lambda: None
+    wide: bool = False
 
 
 class Workbook:
@@ -57,17 +61,20 @@ class Workbook:
         self.views.observe(self._chosen, "value")
         self.current: Pane | None = None
         self._file_bar()
-        columns = w.HBox([self.pane, self.live.side])
-        columns.add_class("bw-columns")
+        self.columns = w.HBox([self.pane, self.live.side])
+        self.columns.add_class("bw-columns")
         self.box = w.VBox(
-            [w.HTML(style()), self.title, self.bar, self.notice, self.live.strip, self.views, columns]
+            [w.HTML(style()), self.title, self.bar, self.notice, self.live.strip, self.views, self.columns]
         )
         self.box.add_class("bw-app")
         self.add_pane(Pane("Form", self.form.box))
         self.add_pane(Pane("Sheet by sheet", self.sheets.box, self.sheets.show, self.sheets.hide))
         self.add_pane(Pane("Make the package", self.maker.box))
         learning = self.learning
-        self.add_pane(Pane("Where does my weight go?", learning.weight, learning.show_weight, learning.hide))
+        weight = Pane(
+            "Where does my weight go?", learning.weight, learning.show_weight, learning.hide, wide=True
+        )
+        self.add_pane(weight)
         self.add_pane(Pane("Lessons", learning.course, learning.show_course, learning.hide))
         desk.on_change(self.refresh)
         self.refresh()
@@ -92,6 +99,7 @@ class Workbook:
             self.current.left()
         self.current = pane
         self.pane.children = (pane.box,)
+        self.columns.children = (self.pane,) if pane.wide else (self.pane, self.live.side)
         pane.shown()
 
     # -- files --------------------------------------------------------------------------------------------

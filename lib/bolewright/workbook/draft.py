@@ -156,7 +156,7 @@ class Draft:
             if isinstance(key, str) and key not in table:
                 table[key] = tomlkit.table()
             table = table[key]
-        key = self._key(where, table)
+        key = str(where[-1])
         if value is None:
             if key in table:
                 table.remove(key)
@@ -164,11 +164,6 @@ class Draft:
             return
         else:
             table[key] = _item(value)
-
-    def _key(self, where: Location, table: Any) -> str:
-        """A file may use the model's name of a key in place of its own, such as ``start`` for ``from``."""
-        spec = self.field(where)
-        return spec.name if spec.key not in table and spec.name in table else spec.key
 
     def add(self, key: str) -> Location:
         """Add a part with plausible values, its place left for the user to give; where it is."""

@@ -22,7 +22,8 @@ from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.printing import printed
 from bolewright.units import INCH, POUND, feet_inches, read
 from bolewright.workbook.explorer_bodies import body_of
-from bolewright.workbook.explorer_burden import PERSON, BurdenFields
+from bolewright.workbook.explorer_burden import CROWD, DRIFT, PERSON, BurdenFields
+from bolewright.workbook.explorer_drag import Rectangle, dragged_crowd, dragged_drift
 from bolewright.workbook.explorer_flow import flow_figure
 from bolewright.workbook.explorer_plan import heat_plan, plan_words, traced_plan
 from bolewright.workbook.html import html_of
@@ -39,7 +40,9 @@ class PlanWidget(anywidget.AnyWidget):
     _css = _HERE / "explorer_plan.css"
     svg = t.Unicode("").tag(sync=True)
     label = t.Unicode("").tag(sync=True)
+    press = t.List(t.Float(), default_value=[0.0, 0.0]).tag(sync=True)
     at = t.List(t.Float(), default_value=[0.0, 0.0]).tag(sync=True)
+    gesture = t.Int(0).tag(sync=True)
     movable = t.Bool(True).tag(sync=True)
     asked = t.Int(0).tag(sync=True)
     answered = t.Int(0).tag(sync=True)
@@ -63,6 +66,8 @@ class Explorer:
         self.trace: Trace | None = None
         self.steps: tuple[PathStep, ...] = ()
         self.number = 0
+        self._gesture = 0
+        self._held: Rectangle | None = None
         self._filling = True
         self.plan = PlanWidget()
         self.plan.observe(self._moved, "asked")
@@ -87,18 +92,25 @@ class Explorer:
 
     def _laid_out(self) -> w.VBox:
         help_words = (
-            '<p class="bw-help">Click or drag on the plan; or give it the focus and use the arrow keys (1 in., '
-            "with Shift 1 ft); or type a place. x runs to the right, y up, as in the project file.</p>"
+            '<p class="bw-help">On the plan, click or drag: a person goes there; a crowd goes along when taken inside, '
+            "and is drawn anew, corner to corner, from beside it; a drift lies at the edge that is nearest, and reaches"
+            " as far as you drag. Or give the plan the focus and use the arrow keys (1 in., with Shift 1 ft); or type. "
+            "x runs to the right, y up, as in the project file.</p>"
         )
         stepping = w.HBox([self.back, self.next])
         stepping.add_class("bw-bar")
-        left = w.VBox([self.influence, self.plan, w.HTML(help_words), self.said])
-        right = w.VBox([w.HTML("<h2>Part by part</h2>"), stepping, self.step, self.table, self.flow])
-        left.add_class("bw-pane")
-        right.add_class("bw-side")
-        columns = w.HBox([left, right])
-        columns.add_class("bw-columns")
-        box = w.VBox([self.fields.box, columns, self.member, self.body])
+        left = w.VBox([self.influence, self.plan, self.said, w.HTML(help_words)])
+        right = w.VBox([w.HTML("<h2>Part by part</h2>"), stepping, self.step])
+        left.add_class("bw-beside")
+        right.add_class("bw-beside")
+        under = w.VBox([self.table, self.member, self.body])
+        under.add_class("bw-beside")
+        flowing = w.VBox([self.flow])
+        flowing.add_class("bw-beside")
+        rows = [w.HBox([left, right]), w.HBox([under, flowing])]
+        for row in rows:
+            row.add_class("bw-columns")
+        box = w.VBox([self.fields.box, *rows])
         box.add_class("bw-explorer")
         return box
 
@@ -142,12 +154,20 @@ class Explorer:
     # -- the learner's doings ------------------------------------------------------------------------------
 
     def _moved(self, _: Any) -> None:
-        """A place asked for on the plan: taken to the nearest one on the deck, and answered."""
-        x, y = self.plan.at
-        place = nearest_on_deck(self.results.path.layout, (float(x), float(y)))
-        if self.fields.kind.value == PERSON:
-            self.fields.put(place)
-            self._changed()
+        """A place asked for on the plan: what lies there is moved or drawn, and the plan answered."""
+        layout, kind = self.results.path.layout, self.fields.kind.value
+        (a, b), (x, y) = self.plan.press, self.plan.at
+        press, at = (float(a), float(b)), (float(x), float(y))
+        if kind == PERSON:
+            self.fields.put(nearest_on_deck(layout, at))
+        else:
+            if self.plan.gesture != self._gesture:
+                self._gesture, self._held = self.plan.gesture, self.fields.rectangle()
+            if kind == CROWD:
+                self.fields.put_crowd(dragged_crowd(layout, self._held, press, at))
+            else:
+                self.fields.put_drift(*dragged_drift(layout, press, at))
+        self._changed()
         self.plan.answered = self.plan.asked
 
     def _changed(self) -> None:
@@ -197,13 +217,14 @@ class Explorer:
         person = self.trace.pieces.centre if isinstance(self.trace.burden, Person) else None
         lit = self.steps[self.number].part if self.number else ""
         with self.plan.hold_sync():
-            self.plan.movable = person is not None
+            self.plan.movable = self.fields.kind.value != DRIFT
             if found is not None:
                 self.plan.svg = heat_plan(layout, found, person)
             else:
                 self.plan.svg = traced_plan(layout, self.trace, lit=lit)
             self.plan.at = list(self.trace.pieces.centre)
-            self.plan.label = f"{plan_words(self.trace)} Arrow keys move the person."
+            keys = f" Arrow keys move {self.fields.kind.value}." if self.plan.movable else ""
+            self.plan.label = f"{plan_words(self.trace)}{keys}"
         extra = ""
         if found is not None:
             unit = " in percent" if not found.unit.label else ", lb·in for each lb"

@@ -13,8 +13,10 @@ from bolewright.platform.layout import Layout
 from bolewright.platform.lines import Vector
 from bolewright.platform.tracing import Burden, Crowd, Drift, Person
 from bolewright.units import INCH, POUND, PSF, ReadError, Unit, feet_inches, read
+from bolewright.workbook.explorer_drag import Rectangle
 
 PERSON, CROWD, DRIFT = "a person", "a crowd", "a snow drift"
+_CORNERS = ("x0", "y0", "x1", "y1")
 _HELP = "feet-inches or metric"
 _KILOGRAMS = re.compile(r"kg\s*$")  # what scales say of a person is a weight here
 
@@ -83,8 +85,33 @@ class BurdenFields:
 
     def put(self, at: Vector) -> None:
         """Write a person's place without calling back."""
+        self._put({"x": feet_inches(at[0]), "y": feet_inches(at[1])})
+
+    def rectangle(self) -> Rectangle | None:
+        """The crowd's corners as typed; None where one can't be read."""
+        try:
+            x0, y0, x1, y1 = (read(self.fields[key].value, INCH) for key in _CORNERS)
+        except ReadError:
+            return None
+        return (x0, y0, x1, y1)
+
+    def put_crowd(self, corners: Rectangle) -> None:
+        """Write a crowd's corners without calling back."""
+        self._put(dict(zip(_CORNERS, map(feet_inches, corners), strict=True)))
+
+    def put_drift(self, edge: int, width: float | None) -> None:
+        """Write a drift's edge, and its width where there is one, without calling back."""
         quiet, self._quiet = self._quiet, True
-        self.fields["x"].value, self.fields["y"].value = feet_inches(at[0]), feet_inches(at[1])
+        self.edge.value = edge
+        self._quiet = quiet
+        if width is not None:
+            self._put({"width": feet_inches(width)})
+
+    def _put(self, values: dict[str, str]) -> None:
+        quiet, self._quiet = self._quiet, True
+        for key, text in values.items():
+            self.fields[key].value = text
+            self.notes[key].value = ""
         self._quiet = quiet
 
     def _kind_chosen(self, _: Any) -> None:

@@ -1,4 +1,6 @@
-// A plan on which a person is dragged, clicked or moved by the arrow keys. The kernel draws; this only says where.
+// A plan on which a load is clicked, dragged or moved by the arrow keys: a person to a place, a crowd as a whole or
+// drawn anew from corner to corner, a snow drift against an edge and out to a width. The kernel draws and decides;
+// this only says where it was pressed, where the pointer is now, and which gesture that belongs to.
 // One place is asked for at a time: while the kernel works, only the newest place waits.
 
 const STEP = 1;   // inches for an arrow key
@@ -14,7 +16,8 @@ function render({ model, el }) {
 
   let busy = false;
   let newest = null;
-  let dragging = false;
+  let pressed = null;
+  let gesture = model.get("gesture");
 
   const draw = () => { host.innerHTML = model.get("svg"); };
   const name = () => { host.setAttribute("aria-label", model.get("label")); };
@@ -22,36 +25,41 @@ function render({ model, el }) {
   const flush = () => {
     if (busy || newest === null) return;
     busy = true;
-    model.set("at", newest);
+    model.set("press", newest.press);
+    model.set("at", newest.at);
+    model.set("gesture", newest.gesture);
     model.set("asked", model.get("asked") + 1);
     newest = null;
     model.save_changes();
   };
 
-  const go = (x, y) => {
-    newest = [Math.round(x * 4) / 4, Math.round(y * 4) / 4];
+  const go = (at) => {
+    newest = { press: pressed, at, gesture };
     const dot = host.querySelector(".bw-person");
-    if (dot) { dot.setAttribute("cx", newest[0]); dot.setAttribute("cy", -newest[1]); }
+    if (dot) { dot.setAttribute("cx", at[0]); dot.setAttribute("cy", -at[1]); }
     flush();
   };
 
-  const pointed = (event) => {
+  const place = (event) => {
     const svg = host.querySelector("svg");
-    if (!svg) return;
-    const place = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
-    go(place.x, -place.y);
+    if (!svg) return null;
+    const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
+    return [Math.round(at.x * 4) / 4, Math.round(-at.y * 4) / 4];
   };
 
   host.addEventListener("pointerdown", (event) => {
-    if (!model.get("movable") || event.button !== 0) return;
-    dragging = true;
+    if (event.button !== 0 || !(pressed = place(event))) return;
+    gesture += 1;
     host.setPointerCapture(event.pointerId);
     host.focus({ preventScroll: true });
-    pointed(event);
+    go(pressed);
     event.preventDefault();
   });
-  host.addEventListener("pointermove", (event) => { if (dragging) pointed(event); });
-  const stop = () => { dragging = false; };
+  host.addEventListener("pointermove", (event) => {
+    const at = pressed && place(event);
+    if (at) go(at);
+  });
+  const stop = () => { pressed = null; };
   host.addEventListener("pointerup", stop);
   host.addEventListener("pointercancel", stop);
 
@@ -60,8 +68,11 @@ function render({ model, el }) {
     const way = ways[event.key];
     if (!way || !model.get("movable")) return;
     const step = event.shiftKey ? STRIDE : STEP;
-    const from = newest || model.get("at");
-    go(from[0] + step * way[0], from[1] + step * way[1]);
+    const from = newest ? newest.at : model.get("at");
+    pressed = newest ? newest.press : from;
+    if (!newest) gesture += 1;
+    go([from[0] + step * way[0], from[1] + step * way[1]]);
+    pressed = null;
     event.preventDefault();
     event.stopPropagation();
   });

@@ -4,43 +4,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
 from html import escape
 
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.results import Results
 from bolewright.rendering import numbers
+from bolewright.rendering.shades import FAILING, OPEN, SHADES, Shade, shade_of
 from bolewright.status import Status
 
 
-@dataclass(frozen=True)
-class Band:
-    """Ratios up to ``most`` are shaded with ``fill`` and written in ``ink``; darker is fuller, also in grey."""
-
-    most: float
-    fill: str
-    ink: str
-    words: str
-
-
-BANDS = (
-    Band(0.25, "#f8f5ec", "#1f2a30", "to 0.25"),
-    Band(0.50, "#d3dba9", "#1f2a30", "to 0.50"),
-    Band(0.75, "#a9c19b", "#1f2a30", "to 0.75"),
-    Band(0.90, "#5f8f86", "#1f2a30", "to 0.90"),
-    Band(1.00, "#2a5566", "#ffffff", "to 1.00"),
-)
-FAILING = Band(math.inf, "#5c0f1b", "#ffffff", "over 1.00: fails")
-OPEN = Band(math.nan, "#ffffff", "#75510a", "not checked")
-
-
-def band(check: Check) -> Band:
+def band(check: Check) -> Shade:
     """Shade of a check."""
-    if check.status is Status.FAILS:
-        return FAILING
-    if check.status is Status.NOT_CHECKED:
-        return OPEN
-    return next((b for b in BANDS if check.ratio <= b.most), BANDS[-1])
+    return shade_of(check.status, check.ratio)
 
 
 def worst_of_parts(results: Results) -> dict[str, Check]:
@@ -77,10 +52,10 @@ def _row(check: Check) -> str:
 
 def key() -> str:
     """What the shades of the plan mean."""
-    return '<p class="bw-key">' + "".join(_swatch(b) for b in (*BANDS, FAILING, OPEN)) + "</p>"
+    return '<p class="bw-key">' + "".join(_swatch(shade) for shade in (*SHADES, FAILING, OPEN)) + "</p>"
 
 
-def _swatch(shade: Band) -> str:
+def _swatch(shade: Shade) -> str:
     return (
         f'<span><span class="bw-swatch" style="background:{shade.fill}" aria-hidden="true"></span>'
         f"{shade.words}</span>"

@@ -10,8 +10,9 @@ from bolewright.platform.check import Check
 from bolewright.platform.layout import Kind, Layout, Member
 from bolewright.platform.results import Results
 from bolewright.rendering import palette
+from bolewright.rendering.shades import OPEN
 from bolewright.status import Status
-from bolewright.workbook.ratios import OPEN, band, number, worst_of_parts
+from bolewright.workbook.ratios import band, number, worst_of_parts
 
 _MARGIN = 14.0  # in of the model round the drawing
 _LEAST_WIDTH = 4.0  # in: a board is drawn at least this wide, so that its shade is seen
