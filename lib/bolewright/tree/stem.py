@@ -36,13 +36,19 @@ def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
 
 @formula("Geometry (section with a cavity and holes)")
 def stem_net_section_modulus(
-    d: Length, d_c: Length, a_c: Length, n_h: Ratio, I_h: SecondMoment
+    d: Length,
+    d_c: Length,
+    a_c: Length,
+    n_h: Ratio,
+    n_1: Ratio,
+    d_h: Length,
+    L_h: Length,
+    I_h: SecondMoment,
 ) -> SectionModulus:
     """Section modulus of a round stem with a round cavity off centre and holes at one height.
 
-    The cavity's shift of the centroid is counted; holes are taken in the plane of bending, in opposite pairs.
-    A hole with none opposite shifts the centroid too, which is not counted: the value is then up to 7 % high
-    for a hole of a sixth of the diameter that ends at the centre, 3 % for one of half that width.
+    Holes are taken in the plane of bending. The cavity and the holes with none opposite shift the centroid, both
+    the same way.
 
     Parameters
     ----------
@@ -50,6 +56,8 @@ def stem_net_section_modulus(
     d_c : diameter of the cavity [in], 0 when sound
     a_c : distance of the cavity's centre from the stem's [in]
     n_h : number of holes at this height; 0 for none
+    n_1 : number of them on one side with none opposite
+    d_h, L_h : diameter and depth of a hole [in]
     I_h : second moment of one hole [in⁴]
 
     Returns
@@ -60,13 +68,14 @@ def stem_net_section_modulus(
     ------
     Geometry.
     """
-    A_s: Area = pi * d**2 / 4
     A_c: Area = pi * d_c**2 / 4
-    A_n: Area = A_s - A_c
-    y_n: Length = A_c * a_c / A_n  # shift of the centroid
+    A_h: Area = d_h * L_h
+    A_n: Area = pi * d**2 / 4 - A_c - n_h * A_h
+    y_h: Length = d / 2 - L_h / 2  # middle of a hole from the stem's centre
+    y_n: Length = (A_c * a_c + n_1 * A_h * y_h) / A_n  # shift of the centroid
     I_s: SecondMoment = pi * d**4 / 64
     I_c: SecondMoment = pi * d_c**4 / 64 + A_c * a_c**2
-    I_n: SecondMoment = I_s - I_c - A_n * y_n**2 - n_h * I_h
+    I_n: SecondMoment = I_s - I_c - n_h * I_h - A_n * y_n**2
     S_n: SectionModulus = I_n / (d / 2 + y_n)
     return S_n
 

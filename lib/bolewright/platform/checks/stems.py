@@ -62,6 +62,11 @@ def _stem(sideways: Sideways, mark: str) -> list[Check]:
     )
 
 
+def _unopposed(frames: list[BoltFrame]) -> float:
+    """How many of the holes in a stem are on one side with none opposite: the sum of their directions."""
+    return float(np.hypot(*np.sum([f.u for f in frames], axis=0)))
+
+
 def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, crown: bool) -> Check:
     """Stem stress from what the platform adds, and with the crown's own wind, at the bolts or at the foot."""
     cases = sideways.cases
@@ -92,13 +97,33 @@ def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, 
     if at_bolts:
         holes = float(len(here))
         I_h = run(hole_second_moment, d_h=bolt.diameter, d=d, L_h=bolt.embedment)
-        S_n = run(stem_net_section_modulus, d=d, d_c=tree.cavity, a_c=0.0, n_h=holes, I_h=I_h)
+        S_n = run(
+            stem_net_section_modulus,
+            d=d,
+            d_c=tree.cavity,
+            a_c=0.0,
+            n_h=holes,
+            n_1=_unopposed([f for _, f in here]),
+            d_h=bolt.diameter,
+            L_h=bolt.embedment,
+            I_h=I_h,
+        )
         A_n = run(stem_net_area, d=d, d_c=tree.cavity, n_h=holes, d_h=bolt.diameter, L_h=bolt.embedment)
     else:
         S_n = (
             run(stem_section_modulus, d=d)
             if tree.cavity == 0
-            else run(stem_net_section_modulus, d=d, d_c=tree.cavity, a_c=0.0, n_h=0.0, I_h=0.0)
+            else run(
+                stem_net_section_modulus,
+                d=d,
+                d_c=tree.cavity,
+                a_c=0.0,
+                n_h=0.0,
+                n_1=0.0,
+                d_h=bolt.diameter,
+                L_h=bolt.embedment,
+                I_h=0.0,
+            )
         )
         A_n = run(stem_net_area, d=d, d_c=tree.cavity, n_h=0.0, d_h=bolt.diameter, L_h=bolt.embedment)
     f = run(stem_stress, M=M, S_n=S_n, P=P[None, :], A_n=A_n)
