@@ -15,6 +15,7 @@ from bolewright.platform.fault_words import in_words, path_words, sentence
 from bolewright.platform.file_lines import FileLines, Location
 from bolewright.platform.project import Project
 from bolewright.platform.toml_words import toml_fault
+from bolewright.units import shown
 
 __all__ = [
     "Fault",
@@ -45,6 +46,8 @@ def read_project(path: Path) -> Project:
 
 def read_text(path: Path) -> str:
     """Text of the file at ``path``; ProjectError when there is no readable text file there."""
+    if "\0" in str(path):
+        raise ProjectError([f"{shown(str(path))} is no path."])
     try:
         if path.is_dir():
             raise ProjectError([f"{path} is a folder, not a project file."])
