@@ -6,6 +6,8 @@ import math
 from collections.abc import Callable
 from typing import Any
 
+from bolewright.bracing.tie import greater_movement
+from bolewright.calculation import Calculation
 from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Tree
@@ -33,14 +35,24 @@ def run_stem(run: Run, frame: BoltFrame) -> tuple[float, float]:
 
 
 def run_sway(run: Run, path: LoadPath, tree: Tree, level: float) -> float | None:
-    """Sway of the stem to one side at a level: from what was seen, else from crown wind, doubled; None unknown."""
+    """Sway of the stem to one side at a level: from what was seen, else from crown wind, doubled; None unknown.
+
+    Where crown wind by itself gives more than was seen, that counts: no storm has been watched at every gust.
+    """
     if tree.sway_seen is not None:
         seen_at = tree.sway_seen_at if tree.sway_seen_at is not None else level
         law = sway_linear if level <= seen_at else sway_quadratic
-        return float(run(law, s_o=tree.sway_seen, z=level, z_o=seen_at))
+        seen = float(run(law, s_o=tree.sway_seen, z=level, z_o=seen_at))
+        if tree.crown_area is None or tree.crown_center is None or _crown_sway(path, tree, level) <= seen:
+            return seen
+        return float(run(greater_movement, s=seen, u=run_crown_sway(run, path, tree, level)))
     if tree.crown_area is None or tree.crown_center is None:
         return None
     return SURE * run_crown_sway(run, path, tree, level)
+
+
+def _crown_sway(path: LoadPath, tree: Tree, level: float) -> float:
+    return run_crown_sway(Calculation().run, path, tree, level)
 
 
 def run_crown_force(run: Run, path: LoadPath, tree: Tree) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from shapely import LineString
+from shapely import LineString, Polygon
 from shapely import Point as PlanPoint
 
 from bolewright.bracing.plan import plan_stiffness
@@ -32,6 +32,16 @@ GAP = "gap round the stem"
 ARBORIST = (
     "A qualified arborist looks at the tree first; dead, hollow or lightning-struck wood carries nothing."
 )
+FREE_NOTE = (
+    "This stem bears nothing: it sways by itself, and the platform moves against it. The arborist says before digging "
+    "how near footings may come to its roots."
+)
+FOOT = 4.0  # in
+FOOT_NOTE = (
+    "a foot or a child goes through (no sphere of 4 in. may pass a guard, IRC 2021, R312.1.3). Guard the opening, or "
+    "cover the gap with a loose collar that the stem can push aside."
+)
+FAR = 72.0  # in: more than any stem sways and grows; one farther off that bears nothing is left out
 TIED_NOTE = (
     "A tied stem is held by the posts at this height for good: the arborist says first whether it may be; else let its "
     "bearings slide."
@@ -46,6 +56,8 @@ def tree_room_checks(sideways: Sideways) -> list[Check]:
     checks: list[Check] = []
     bolts = [f for f in sideways.frames if isinstance(f, BoltFrame)]
     for tree in sideways.path.layout.project.trees:
+        if tree.mark not in sideways.sway and _nearest(sideways, tree)[1] > FAR:
+            continue
         if tree.sway_seen is None and (tree.crown_area is None or tree.crown_center is None):
             checks.append(
                 not_checked(
@@ -106,7 +118,7 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
         clause="Common practice",
         says=f"the gap wanted to {nearest}",
         where=lambda row, column: where,
-        notes=(ARBORIST, *notes),
+        notes=(ARBORIST, *_warnings(sideways, tree), *notes),
     )[0]
     t = years.run(years_to_storm_contact, c=gap, s=s_u, g=tree.growth)
     left = np.maximum(t, 1e-6)
@@ -130,19 +142,32 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
 def _nearest(sideways: Sideways, tree: Tree) -> tuple[str, float]:
     """What is nearest to the bark, as measured or as a circle of its girth, and the gap to it (in)."""
     layout = sideways.path.layout
+    R = stem_radius(tree)
+    gaps = {"the decking": layout.deck.distance(PlanPoint(tree.at)) - R}
+    gaps |= {m.mark: m.line.distance(tree.at) - m.width / 2 - R for m in layout.members}
     if measured_outline(layout.project, tree) is not None:
         bark = stem_outline(layout.project, tree)
-        gaps = {"the decking": layout.deck.distance(bark)}
-        gaps |= {
-            m.mark: bark.distance(LineString([m.line.start, m.line.end])) - m.width / 2
-            for m in layout.members
-        }
-    else:
-        R = stem_radius(tree)
-        gaps = {"the decking": layout.deck.distance(PlanPoint(tree.at)) - R}
-        gaps |= {m.mark: m.line.distance(tree.at) - m.width / 2 - R for m in layout.members}
+        gaps["the decking"] = layout.deck.distance(
+            bark
+        )  # measured at the floor; timbers lie as near the bolts
+        for m in layout.members:
+            off = bark.distance(LineString([m.line.start, m.line.end])) - m.width / 2
+            gaps[m.mark] = min(gaps[m.mark], off)
     nearest = min(gaps, key=lambda name: gaps[name])
     return nearest, gaps[nearest]
+
+
+def _warnings(sideways: Sideways, tree: Tree) -> tuple[str, ...]:
+    """What a person must know of a stem that bears nothing, and of an opening that a foot goes through."""
+    layout = sideways.path.layout
+    said = [] if tree.mark in sideways.sway else [FREE_NOTE]
+    at = PlanPoint(tree.at)
+    if any(Polygon(ring).contains(at) for ring in layout.project.platform.openings):
+        bark = stem_outline(layout.project, tree)
+        gap = layout.deck.distance(bark)
+        if gap > FOOT:
+            said.append(f"The gap to the decking is {gap:.1f} in or more: {FOOT_NOTE}")
+    return tuple(said)
 
 
 def _apart(state: State, sideways: Sideways, tree: Tree, s: float) -> Array:

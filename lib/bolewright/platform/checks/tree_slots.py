@@ -38,12 +38,16 @@ def _sway_note(tree: Tree) -> str:
 def run_sway_noted(run: Run, sideways: Sideways, tree: Tree, level: float) -> tuple[float, tuple[str, ...]]:
     """Sway used, and the notes; where both are known the estimate is printed beside what was seen."""
     notes = [_sway_note(tree)]
+    sway = float(run_sway(run, sideways.path, tree, level) or 0.0)
     if tree.sway_seen is not None and tree.crown_area is not None and tree.crown_center is not None:
-        estimate = run_crown_sway(run, sideways.path, tree, level)
+        estimate = run_crown_sway(unprinted(), sideways.path, tree, level)
         notes.append(
-            f"By stem bending under crown wind the sway would be {estimate:.2f} in, within a factor of two."
+            f"By stem bending under crown wind the sway would be {estimate:.2f} in, within a factor of two"
+            + ("." if estimate < sway else ": more than was seen, so it counts.")
         )
-    return float(run_sway(run, sideways.path, tree, level) or 0.0), tuple(notes)
+        if estimate < sway:
+            run_crown_sway(run, sideways.path, tree, level)
+    return sway, tuple(notes)
 
 
 def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
