@@ -107,7 +107,13 @@ def test_deck_is_cut_round_measured_points(demo_with: Callable[[str], Layout]) -
     assert cuts
     near = {row.number: row.near for row in field.rows}
     for mark in cuts:
-        for at in mark.near_edge:
+        for place in mark.near_edge:
+            at = place + mark.starts[0]
+            start = [
+                field.origin[k] + near[mark.row] * field.across[k] + mark.starts[0] * field.along[k]
+                for k in (0, 1)
+            ]
+            assert layout.deck.exterior.distance(Point(start)) < 1e-5  # the tape is hooked on the deck's edge
             x = field.origin[0] + near[mark.row] * field.across[0] + at * field.along[0]
             y = field.origin[1] + near[mark.row] * field.across[1] + at * field.along[1]
             assert Polygon(found[0].line).exterior.distance(Point(x, y)) < 1e-6

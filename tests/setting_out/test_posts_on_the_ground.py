@@ -5,10 +5,15 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from shapely import LineString, Point
 
-from bolewright.platform.layout import Layout
+from bolewright.paths import shipped
+from bolewright.platform.layout import Layout, find_layout
+from bolewright.platform.reading import read_project
 from bolewright.setting_out.ground import GroundPlan, Peg, ground_plan, leg_345
 from bolewright.setting_out.holes import holes
+from bolewright.setting_out.squaring import rectangle_diagonal
+from bolewright.setting_out.stem import girth_of
 from bolewright.setting_out.tolerance import rounded
 
 
@@ -53,7 +58,7 @@ def test_demo_by_hand(demo: Layout) -> None:
     assert found["P2"] == pytest.approx((math.hypot(65, 90), math.hypot(31, 90)))
     assert plan.diagonal == pytest.approx(math.hypot(84, 90))
     assert {c.what: c.wanted for c in plan.closings}["P1 to P2, centres"] == pytest.approx(84)
-    assert all(p.clear for p in (*plan.posts, *plan.corners))
+    assert all(p.clear_a and p.clear_b for p in (*plan.posts, *plan.corners))
 
 
 def test_diagonals_are_equal_and_strings_close(arrangement: Layout) -> None:
@@ -91,3 +96,46 @@ def test_demo_holes_by_hand(demo: Layout) -> None:
         assert hole.bags == math.ceil(hole.concrete_volume * 1.1 / 0.6)
         assert hole.dig == footing.depth
         assert hole.foot == footing.depth - footing.pad
+
+
+def test_every_tape_of_the_check_passes_every_stem(arrangement: Layout) -> None:
+    """What must come out can be measured: by shapely, no tape runs through a stem, and each is as long as it says."""
+    plan = ground_plan(arrangement)
+    if plan is None:
+        return
+    for closing in plan.closings:
+        if closing.ends is None:
+            continue
+        assert math.dist(*closing.ends) == pytest.approx(closing.wanted)
+        for tree in arrangement.project.trees:
+            stem = Point(tree.at).buffer(girth_of(tree) / (2 * math.pi) - 0.01)
+            assert not LineString(closing.ends).intersects(stem), closing.what
+
+
+def test_a_stem_in_the_diagonals_is_measured_past() -> None:
+    """The second example: a beech 30 in. thick in the middle of posts 116 by 104 in. apart.
+
+    Marks 60 in. up the sides from either end: every tape is sqrt(116^2 + 60^2), and clears the bark by 3 in. or more.
+    """
+    layout = find_layout(read_project(shipped("calcsheets") / "round_the_stem.toml"))
+    plan = ground_plan(layout)
+    assert plan is not None
+    assert [c.wanted for c in plan.squaring] == pytest.approx([math.hypot(116, 60)] * 4)
+    marks = {name: at for string in plan.strings for name, at in string.marks if name.startswith("mark")}
+    assert marks == pytest.approx({"mark a": 60, "mark b": 104 - 60, "mark c": 60, "mark d": 104 - 60})
+    tree = layout.project.trees[0]
+    to_bark = {c.what: c.wanted for c in plan.closings if c.what.startswith("Bark of BEECH to P1")}
+    assert list(to_bark.values()) == pytest.approx([math.hypot(58, 52) - girth_of(tree) / (2 * math.pi)])
+
+
+@given(st.floats(60, 300), st.floats(60, 300), st.floats(0.2, 1.0), st.floats(0.5, 3.0))
+def test_unequal_tapes_show_a_corner_that_is_not_square(
+    w: float, h: float, share: float, lean: float
+) -> None:
+    """Shift the far side by ``lean``: of two tapes to marks up the sides one grows, one shrinks."""
+    q = share * h
+    shift = lean * share
+    grown, shrunk = math.hypot(w + shift, q), math.hypot(w - shift, q)
+    straight = float(rectangle_diagonal(w=w, h=q))
+    assert shrunk < straight < grown
+    assert grown - shrunk == pytest.approx(2 * shift * w / straight, rel=0.05)

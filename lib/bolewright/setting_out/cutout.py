@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from shapely import LineString, MultiPolygon, Polygon
+from shapely import Point as PlanPoint
 from shapely.geometry.base import BaseGeometry
 
 from bolewright.calculation import Calculation, Step
@@ -16,6 +17,9 @@ from bolewright.platform.project import Tree
 from bolewright.platform.results import Results
 from bolewright.platform.stem_sway import run_sway
 from bolewright.tree.growth import gap_needed
+
+_FAR = 2000.0  # in, past any deck
+_GRAZE = 1e-6  # in
 
 
 @dataclass(frozen=True)
@@ -108,11 +112,15 @@ def room_needed(found: tuple[CutOut, ...]) -> Polygon | None:
 
 @dataclass(frozen=True)
 class BoardCut:
-    """Where the cut-out meets the edges of a row of boards: places along the board from the row's origin (in)."""
+    """Where the cut-out meets the edges of a row of boards: places along that edge from the deck's edge (in).
+
+    ``starts`` are where the deck begins on the near and on the far edge, along the board from the row's origin.
+    """
 
     row: int
     near_edge: tuple[float, ...]
     far_edge: tuple[float, ...]
+    starts: tuple[float, float]
 
 
 def board_cuts(
@@ -127,22 +135,34 @@ def board_cuts(
     cuts = []
     rings = [LineString([*cut.line, cut.line[0]]).intersection(deck) for cut in found if cut.cut]
     for number, near, far in rows:
-        places = [_crossings(rings, origin, along, across, offset) for offset in (near, far)]
+        edges = [_edge(origin, along, across, offset) for offset in (near, far)]
+        starts = [_start(edge, deck) for edge in edges]
+        places = [_crossings(rings, edge, start) for edge, start in zip(edges, starts, strict=True)]
         if any(places):
-            cuts.append(BoardCut(number, places[0], places[1]))
+            cuts.append(BoardCut(number, places[0], places[1], (starts[0], starts[1])))
     return tuple(cuts)
 
 
-def _crossings(
-    rings: list[BaseGeometry], origin: Vector, along: Vector, across: Vector, offset: float
-) -> tuple[float, ...]:
+def _edge(origin: Vector, along: Vector, across: Vector, offset: float) -> LineString:
+    """Line of a board's edge, from far before the row's origin to far behind it."""
     x, y = origin[0] + offset * across[0], origin[1] + offset * across[1]
-    edge = LineString(
-        [(x - 2000 * along[0], y - 2000 * along[1]), (x + 2000 * along[0], y + 2000 * along[1])]
-    )
+    ends = [(x + s * along[0], y + s * along[1]) for s in (-_FAR, _FAR)]
+    return LineString(ends)
+
+
+def _start(edge: LineString, deck: Polygon) -> float:
+    """Where the deck begins on a board's edge, from the row's origin; an edge that only grazes it counts."""
+    on = edge.intersection(deck.buffer(_GRAZE))
+    if on.is_empty:
+        return 0.0
+    points = [point for part in getattr(on, "geoms", [on]) for point in part.coords]
+    return float(min(edge.project(PlanPoint(point)) for point in points)) - _FAR
+
+
+def _crossings(rings: list[BaseGeometry], edge: LineString, start: float) -> tuple[float, ...]:
     places = []
     for ring in rings:
         for point in getattr(ring.intersection(edge), "geoms", [ring.intersection(edge)]):
             if point.geom_type == "Point":
-                places.append((point.x - x) * along[0] + (point.y - y) * along[1])
+                places.append(edge.project(point) - _FAR - start)
     return tuple(sorted(places))

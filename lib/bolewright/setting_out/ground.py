@@ -7,6 +7,7 @@ from a working line beside it, clear of the bark, with pegs A and B opposite the
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -17,14 +18,13 @@ from bolewright.formulas import formula
 from bolewright.platform.layout import Layout, Line, Vector
 from bolewright.platform.project import Tree
 from bolewright.setting_out.plan import BaseLine, base_line, facing, posts_of
+from bolewright.setting_out.squaring import STEP, Spot, rectangle_diagonal, squaring, tape_is_clear
 from bolewright.setting_out.stem import girth_of
 from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.units import Length
 
 CLEAR = 12.0  # in: working line clear of the bark, for the root flare (common practice)
-TAPE_CLEAR = 3.0  # in: a tape passes a stem this far from the bark, or not at all
 SETBACK = 24.0  # in: batter boards beyond the edge of the hole (common practice)
-STEP = 6.0  # in: working line and setback in half feet
 NARROW = 24.0  # in: strings nearer than this to each other make no good rectangle
 
 
@@ -42,25 +42,12 @@ def taped_distance(s: Length, o: Length) -> Length:
     return d
 
 
-@formula("Geometry (rectangle)")
-def rectangle_diagonal(w: Length, h: Length) -> Length:
-    """Diagonal of a rectangle; when both come out so, its corners are square.
-
-    Parameters: w and h sides (in). Returns: d (in). Source: Pythagoras.
-
-    >>> float(rectangle_diagonal(84.0, 112.0))
-    140.0
-    """
-    d: Length = sqrt(w**2 + h**2)
-    return d
-
-
 @dataclass(frozen=True)
 class Peg:
     """A peg on the ground; lengths in inches.
 
     ``along`` the base line from A and ``offset`` square off it; ``from_a`` and ``from_b`` are taped from the plan's two
-    tape points; ``clear`` is whether both tapes pass every stem.
+    tape points; ``clear_a`` and ``clear_b`` are whether each of these tapes passes every stem.
     """
 
     name: str
@@ -69,7 +56,8 @@ class Peg:
     offset: float
     from_a: float
     from_b: float
-    clear: bool
+    clear_a: bool
+    clear_b: bool
 
 
 @dataclass(frozen=True)
@@ -96,8 +84,9 @@ class GroundPlan:
     """All that is set out on the ground; lengths in inches.
 
     ``working`` is the offset of the working line from the base line, ``tapes`` the two points from which all pegs are
-    taped. ``corners`` 1 to 4 go round the rectangle of strings, from A's end of the
-    side nearest to the base line.
+    taped. ``corners`` 1 to 4 go round the rectangle of strings, from A's end of the side nearest to the base line.
+    ``squaring`` are the tapes across it that prove it square: both diagonals, or shorter ones, equal in pairs, where a
+    stem stands in these.
     """
 
     base: BaseLine
@@ -109,6 +98,7 @@ class GroundPlan:
     corners: tuple[Peg, Peg, Peg, Peg]
     posts: tuple[Peg, ...]
     leg: Leg345
+    squaring: tuple[Closing, ...]
     setback: float
     strings: tuple[StringLine, ...]
     closings: tuple[Closing, ...]
@@ -139,6 +129,7 @@ def ground_plan(layout: Layout) -> GroundPlan | None:
     tapes = ("peg A", "peg B") if working else (base.a, base.b)
     widest = max(layout.project.footings[p.footing or ""].width for p in posts)
     setback = _up(widest / 2 + SETBACK)
+    tapes_across, marks = squaring(layout, [corner.point for corner in corners], width, height)
     return GroundPlan(
         base=base,
         working=working,
@@ -149,9 +140,10 @@ def ground_plan(layout: Layout) -> GroundPlan | None:
         corners=(corners[0], corners[1], corners[2], corners[3]),
         posts=pegs,
         leg=leg_345(width, height),
+        squaring=tapes_across,
         setback=setback,
-        strings=_strings(corners, pegs, width, height, setback),
-        closings=_closings(layout, base, working, pegs, across),
+        strings=_strings(corners, (*((p.name, p.point) for p in pegs), *marks), width, height, setback),
+        closings=_closings(layout, base, working, pegs, tapes_across),
         steps=calculation.at(()),
     )
 
@@ -191,17 +183,8 @@ def _peg(
         offset=o,
         from_a=float(run(taped_distance, s=s, o=o - working)),
         from_b=float(run(taped_distance, s=s - base.line.length, o=o - working)),
-        clear=all(tape_is_clear(layout, end, point) for end in ends),
-    )
-
-
-def tape_is_clear(layout: Layout, start: Vector, end: Vector) -> bool:
-    """Whether a tape between two points on the ground passes every stem."""
-    if math.dist(start, end) < 1e-6:
-        return True
-    line = Line.between(start, end)
-    return all(
-        line.distance(tree.at) >= girth_of(tree) / (2 * math.pi) + TAPE_CLEAR for tree in layout.project.trees
+        clear_a=tape_is_clear(layout, ends[0], point),
+        clear_b=tape_is_clear(layout, ends[1], point),
     )
 
 
@@ -217,13 +200,13 @@ def leg_345(width: float, height: float) -> Leg345:
 
 
 def _strings(
-    corners: tuple[Peg, ...], pegs: tuple[Peg, ...], width: float, height: float, setback: float
+    corners: tuple[Peg, ...], spots: tuple[Spot, ...], width: float, height: float, setback: float
 ) -> tuple[StringLine, ...]:
     lines = []
     for i, side in enumerate((width, height, width, height)):
         first, second = corners[i], corners[(i + 1) % 4]
         line = Line.between(first.point, second.point)
-        on = [(p.name, line.along(p.point)) for p in pegs if line.off(p.point) < 1 / 16]
+        on = [(name, line.along(point)) for name, point in spots if line.off(point) < 1 / 16]
         marks = [(first.name, 0.0), *sorted(on, key=lambda item: item[1]), (second.name, side)]
         name = f"{first.name} to {second.name.split()[-1]}"
         lines.append(StringLine(name, (first.name, second.name), side + 2 * setback, tuple(marks)))
@@ -231,10 +214,16 @@ def _strings(
 
 
 def _closings(
-    layout: Layout, base: BaseLine, working: float, pegs: tuple[Peg, ...], across: float
+    layout: Layout, base: BaseLine, working: float, pegs: tuple[Peg, ...], across: tuple[Closing, ...]
 ) -> tuple[Closing, ...]:
-    ends = f"{base.a} to {base.b}, between the plumb points"
-    found = [Closing(ends, base.line.length, Allowed.MARK.value)]
+    ends = (
+        f"{base.a} to {base.b}, between the plumb points"
+        if _on_bolts(layout, base)
+        else f"{base.a} to {base.b}"
+    )
+    found = []
+    if tape_is_clear(layout, base.line.start, base.line.end) or _on_bolts(layout, base):
+        found.append(Closing(ends, base.line.length, Allowed.MARK.value))
     if working:
         found.append(Closing("Peg A to peg B", base.line.length, Allowed.MARK.value))
         for name, mark, s in (("peg A", base.a, 0.0), ("peg B", base.b, base.line.length)):
@@ -246,12 +235,32 @@ def _closings(
                         f"Front mark on {tree.mark} (plumbed down) to {name}", reach, Allowed.DIAGONAL.value
                     )
                 )
-    found.append(Closing("Corner 1 to corner 3, diagonal", across, Allowed.DIAGONAL.value))
-    found.append(Closing("Corner 2 to corner 4, the other diagonal", across, Allowed.DIAGONAL.value))
+    found += across
     for one, other in combinations(pegs, 2):
         between = math.dist(one.point, other.point)
-        found.append(Closing(f"{one.name} to {other.name}, centres", between, Allowed.TAPED.value))
-    return tuple(found)
+        if {one.name, other.name} != {base.a, base.b} and tape_is_clear(layout, one.point, other.point):
+            what = f"{one.name} to {other.name}, centres"
+            found.append(Closing(what, between, Allowed.TAPED.value, (one.point, other.point)))
+    return (*found, *_off_the_bark(layout, base, pegs))
+
+
+def _on_bolts(layout: Layout, base: BaseLine) -> bool:
+    """Whether the base line runs between bearings in the air, and not between pegs."""
+    kinds = {s.kind for s in layout.supports if s.mark in (base.a, base.b)}
+    return "tree bolt" in kinds
+
+
+def _off_the_bark(layout: Layout, base: BaseLine, pegs: tuple[Peg, ...]) -> Iterator[Closing]:
+    """Shortest distance from the bark of every stem that bears nothing to each peg: it places the platform."""
+    bearing = {s.tree for s in layout.supports}
+    for tree in layout.project.trees:
+        if tree.mark not in bearing:
+            R = girth_of(tree) / (2 * math.pi)
+            for peg in pegs:
+                d = math.dist(peg.point, tree.at)
+                bark = tuple(t + R / d * (p - t) for t, p in zip(tree.at, peg.point, strict=True))
+                what = f"Bark of {tree.mark} to {peg.name}, the shortest there is"
+                yield Closing(what, d - R, Allowed.TAPED.value, ((bark[0], bark[1]), peg.point))
 
 
 def front_mark(layout: Layout, tree: Tree) -> Vector:

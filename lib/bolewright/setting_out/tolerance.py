@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from bolewright.platform.layout import Vector
+
 SIXTEENTH = 1 / 16  # in: the division that all lengths are printed to
 
 
@@ -22,11 +24,17 @@ class Allowed(Enum):
 
 @dataclass(frozen=True)
 class Closing:
-    """A measurement that must come out: what to measure, what it should be (in), how far off it may be (in)."""
+    """A measurement that must come out: what to measure, what it should be (in), how far off it may be (in).
+
+    ``ends`` are the two points in plan between which a tape is stretched for it, where it is one. One that is ``least``
+    may be more, but not less.
+    """
 
     what: str
     wanted: float
     allowed: float
+    ends: tuple[Vector, Vector] | None = None
+    least: bool = False
 
 
 def rounded(length: float) -> float:

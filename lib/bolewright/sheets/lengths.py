@@ -43,5 +43,8 @@ class Lengths:
 
     def closings(self, found: tuple[Closing, ...] | list[Closing], caption: str) -> Table:
         """Measurements that must come out, with how far off they may be."""
-        rows = tuple((c.what, self(c.wanted), f"± {self(c.allowed)}") for c in found)
+        rows = tuple(
+            (c.what, self(c.wanted), f"+ {self(c.allowed)}, not less" if c.least else f"± {self(c.allowed)}")
+            for c in found
+        )
         return Table(("measure", "must come out", "within"), rows, caption, "lrr")

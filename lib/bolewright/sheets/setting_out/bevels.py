@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from bolewright.rendering.blocks import Table
 from bolewright.setting_out.pieces import Piece, Side
-from bolewright.sheets.lengths import Lengths
+from bolewright.sheets.lengths import Lengths, Tape
 
 
 def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
@@ -29,7 +29,9 @@ def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
             _run(marks),
             f"{bevel:.1f}°",
             length(offset),
-            f"{_in_twelve(bevel):.2f} in 12",
+            f"{_in_twelve(bevel):.2f} in 12"
+            if length.tape is Tape.FEET
+            else f"{_in_twelve(bevel) / 0.12:.1f} in 100",
             long_point.value if long_point is not Side.NEITHER else "square",
             "" if carrier == "deck's edge" else _skew(long_point, bevel),
         )

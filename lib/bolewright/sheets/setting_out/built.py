@@ -71,17 +71,15 @@ class BuiltSheet(SettingOutSheet):
     def level_slip(self) -> Statement:
         """What a seat that is off level does, and what it does to the cuts."""
         bolts = [s.mark for s in self.layout.supports if s.kind == "tree bolt"]
-        said = []
+        said, half = [], self.length(0.5)
         if len(bolts) > 1:
             said.append(
-                f"One of {', '.join(bolts)} comes out 1/2 in. low: a 1/2 in. shim over its whole bearing, steel "
-                "or treated "
-                "hardwood, and nothing else changes: the higher bolt holds the level."
+                f"One of {', '.join(bolts)} comes out {half} low: a shim of {half} over its whole bearing, steel or "
+                "treated hardwood, and nothing else changes: the higher bolt holds the level."
             )
         if bolts and len(bolts) < len(self.layout.supports):
             said.append(
-                "All bolts come out 1/2 in. low: every post is cut 1/2 in. lower and the floor stands that much "
-                "lower. "
+                f"All bolts come out {half} low: every post is cut {half} lower and the floor stands that much lower. "
                 "Enter the readings, and the frame sheet gives the cuts."
             )
         said.append("A shimmed seat carries as checked. Without the shim the floor leans.")
@@ -89,9 +87,8 @@ class BuiltSheet(SettingOutSheet):
         if continuous:
             marks = ", ".join(continuous)
             said.append(
-                f"Over three seats or more a low seat sheds its load to the others ({marks}): shim to 1/16 in. "
-                "before it "
-                "is loaded."
+                f"Over three seats or more a low seat sheds its load to the others ({marks}): shim to "
+                f"{self.length(1 / 16)} before it is loaded."
             )
         return note(*said)
 

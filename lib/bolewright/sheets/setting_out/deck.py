@@ -11,6 +11,7 @@ from bolewright.setting_out.cutout import CutOut, board_cuts, cut_outs, room_nee
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
 from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.sheets.opening import Blocks, Shown
+from bolewright.sheets.setting_out.ends import plan_side
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
 
@@ -70,7 +71,7 @@ class DeckSheet(SettingOutSheet):
         return Table(
             ("over joists", "width to cover", "board", "gap", "rows", "first row", "last row", "so"),
             rows,
-            "Rows of boards, counted along the joists from the low end of the outline",
+            f"Rows of boards, counted from the first edge: {self._first_edges()}",
             "lrrrrrrl",
         )
 
@@ -81,8 +82,7 @@ class DeckSheet(SettingOutSheet):
                 f"{f.field} {row.number}" if len(self.fields) > 1 else str(row.number),
                 self.length(row.near),
                 self.length(row.width),
-                self.length(row.longest) if row.stretches else "",
-                _stretches(row, self.length),
+                ", ".join(self.length(high - low) for low, high in row.stretches),
             )
             for f in self.fields
             for row in f.rows
@@ -93,13 +93,22 @@ class DeckSheet(SettingOutSheet):
                     "row",
                     "near edge from the first edge",
                     "width",
-                    "board, long point to long point",
-                    "in pieces",
+                    "boards, long point to long point",
                 ),
                 rows,
                 "Every row: strike a line at each fifth near edge and true the gaps up to it",
-                "lrrrl",
+                "lrrr",
             )
+        )
+
+    def _first_edges(self) -> str:
+        """Side of the plan that each field's rows are counted from."""
+        sides = {f.field: plan_side(f.across) for f in self.fields}
+        if len(set(sides.values())) == 1:
+            return f"the {next(iter(sides.values()))} side on the plan of decking"
+        return (
+            ", ".join(f"{field} from the {side} side" for field, side in sides.items())
+            + " on the plan of decking"
         )
 
     def check(self) -> Table:
@@ -111,6 +120,9 @@ class DeckSheet(SettingOutSheet):
                 Closing(f"First edge to near edge of row {fifth.number}", fifth.near, Allowed.MARK.value)
             )
             found.append(Closing("First edge to far edge of the last row", f.cover, Allowed.DIAGONAL.value))
+        for cut in self.cut_outs:
+            what = f"From the bark of {cut.tree} to the nearest board, all round: a block that thick passes"
+            found.append(Closing(what, cut.gap.needed, Allowed.TAPED.value, least=True))
         return self.length.closings(found, "Must come out as boards go down")
 
     def room(self) -> Blocks:
@@ -124,7 +136,10 @@ class DeckSheet(SettingOutSheet):
                 "margin. The "
                 f"nearest edge of the deck as drawn is {self.length(cut.clearance)} from the bark"
                 + (" as measured." if cut.measured else ", taken as a circle of its girth."),
-                "No part of the deck is cut." if not cut.cut else "Cut the deck along the dashed line.",
+                "No part of the deck is cut."
+                if not cut.cut
+                else "Cut the deck along the dashed line: slide a block as thick as the gap round the bark, pencil on "
+                "it, and hold the line against the marks below.",
             ]
             blocks.append(note(*said))
             if gap.sway is None:
@@ -150,14 +165,15 @@ class DeckSheet(SettingOutSheet):
             for cut in board_cuts(self.cut_outs, f.origin, f.along, f.across, spans, self.layout.deck):
                 near = ", ".join(self.length(at) for at in cut.near_edge) or "clear"
                 far = ", ".join(self.length(at) for at in cut.far_edge) or "clear"
-                rows.append((f"{f.field} {cut.row}", near, far))
+                rows.append((f"{f.field} {cut.row}", plan_side(f.along), near, far))
         if not rows:
             return note("The line to cut along crosses no board: there is nothing to mark.")
         return Table(
-            ("row", "on its near edge", "on its far edge"),
+            ("row", "tape from the deck's edge", "on its near edge", "on its far edge"),
             tuple(rows),
-            "Line to cut along, marked on the edges of the rows from the field's lowest point",
-            "lrr",
+            "Line to cut along: marks on both edges of each row, taped along that edge of the board from the deck's "
+            "edge on the side of the plan named",
+            "llrr",
         )
 
     def calculation(self) -> Blocks:
@@ -186,9 +202,3 @@ def _place(field: DeckRows, across: float, along: float) -> tuple[float, float]:
 def _board(field: DeckRows, row: Row, low: float, high: float) -> Polygon:
     corners = ((row.near, low), (row.far, low), (row.far, high), (row.near, high))
     return Polygon(tuple(_place(field, a, b) for a, b in corners), Layer.DECKING, Fill.TIMBER)
-
-
-def _stretches(row: Row, length: object) -> str:
-    if len(row.stretches) < 2 or not callable(length):
-        return ""
-    return ", ".join(str(length(high - low)) for low, high in row.stretches)

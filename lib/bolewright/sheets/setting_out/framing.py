@@ -14,6 +14,7 @@ from bolewright.setting_out.stages import TWO_PEOPLE, stages
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.bevels import bevel_table
 from bolewright.sheets.setting_out.brace_holes import brace_holes
+from bolewright.sheets.setting_out.ends import end_words
 from bolewright.sheets.setting_out.framing_figures import joist_end_figure, stack_figure
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
@@ -154,8 +155,10 @@ class FramingSheet(SettingOutSheet):
             "the joist comes off the carrier towards the right of square, as you face the carrier. Order skewed "
             "hangers "
             "by angle and hand.",
-            "Cut 1/16 in. short of the lengths given at each end; the gap in a hanger is 1/8 in. at most (common "
-            "practice; its maker's sheet decides).",
+            "Degrees are counted from square: the saw's tilt scale and the pivot edge of a speed square read them "
+            "alike.",
+            f"Cut {self.length(1 / 16)} short of the lengths given at each end; the gap in a hanger is "
+            f"{self.length(1 / 8)} at most (common practice; its maker's sheet decides).",
         ]
         steep = [
             f"{p.mark} at {cut.meets}"
@@ -193,12 +196,11 @@ class FramingSheet(SettingOutSheet):
             rows += [
                 (s.below, "underneath", "", self.length(s.at), "") for s in seats if s.carrier == carrier.mark
             ]
-            start, end = (f"{x:g}, {y:g}" for x, y in (carrier.start, carrier.end))
             tables.append(
                 Table(
                     ("meets", "where", "near edge (X beyond)", "middle", "far edge"),
                     tuple(rows),
-                    f"{carrier.mark}, from its start at ({start}) towards ({end}) in plan, inches",
+                    f"{carrier.mark}, {end_words(self.layout, carrier.mark)}",
                     "llrrr",
                 )
             )
@@ -278,9 +280,8 @@ class FramingSheet(SettingOutSheet):
             f"Pieces over {TWO_PEOPLE:g} lb go up by rope and tackle from a sound anchor, never from a limb above "
             "people.",
             "Nobody stands or walks on a carrier or joist that is not braced; no load before the plies are joined.",
-            "Treat every cut end again. Crown up. Measure the real depth of every piece and enter it: a 1/8 in. "
-            "in the "
-            "stack is a 1/8 in. in the cut.",
+            "Treat every cut end again. Crown up. Measure the real depth of every piece and enter it: "
+            f"{self.length(1 / 8)} in the stack is as much in the cut.",
         )
 
 

@@ -23,6 +23,7 @@ from bolewright.rendering.drawing import (
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.ground import GroundPlan, ground_plan
 from bolewright.setting_out.holes import holes
+from bolewright.setting_out.plan import BaseLine
 from bolewright.setting_out.stem import girth_of
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
@@ -48,9 +49,7 @@ class GroundSheet(SettingOutSheet):
             return note("No posts: there is nothing to set out on the ground.")
         base, working = self.plan.base, self.plan.working
         said = [
-            f"The base line runs from {base.a} to {base.b}, the plumb points of the middles of their bearings: "
-            "hang a "
-            "plumb bob from each and mark the ground.",
+            self._base_words(base),
             "All lengths are level: hold the tape level and plumb its end down, or break it into level steps on "
             "a slope.",
         ]
@@ -63,6 +62,23 @@ class GroundSheet(SettingOutSheet):
             )
         return note(*said)
 
+    def _base_words(self, base: BaseLine) -> str:
+        kinds = {s.mark: s.kind for s in self.layout.supports}
+        if "tree bolt" in (kinds[base.a], kinds[base.b]):
+            return (
+                f"The base line runs from {base.a} to {base.b}, the plumb points of the middles of their bearings: "
+                "hang a plumb bob from each and mark the ground."
+            )
+        stems = [t for t in self.layout.project.trees if t.mark not in {s.tree for s in self.layout.supports}]
+        placed = (
+            f" Its place comes from {stems[0].mark}: the shortest distance from the bark to each peg stands in the "
+            "check table; shift both pegs until theirs come out."
+            if stems
+            else " It lies where the platform shall stand."
+        )
+        ends = f"the middle of post {base.a} to that of {base.b}"
+        return f"The base line runs from {ends}: drive these two pegs first.{placed}"
+
     def pegs(self) -> Table:
         """Every post by two tapes, and by its place along the base line and square off it."""
         if self.plan is None:
@@ -71,9 +87,8 @@ class GroundSheet(SettingOutSheet):
         rows = tuple(
             (
                 peg.name,
-                self.length(peg.from_a),
-                self.length(peg.from_b),
-                "" if peg.clear else "stem in the way",
+                self._tape(peg.from_a, peg.clear_a),
+                self._tape(peg.from_b, peg.clear_b),
                 self.length(peg.along),
                 self.length(peg.offset),
             )
@@ -85,15 +100,18 @@ class GroundSheet(SettingOutSheet):
                     "peg",
                     f"tape from {first}",
                     f"tape from {second}",
-                    "",
                     f"along the base line from {self.plan.base.a}",
                     "square off it",
                 ),
                 rows,
-                "Pegs: two tapes crossed give each one; negative lies before the start of the base line",
-                "lrrlrr",
+                "Pegs: two tapes crossed give each one; along the base line, a negative length lies before its start. "
+                "Where the stem is in the way of a tape, the strings give the peg",
+                "lrrrr",
             )
         )
+
+    def _tape(self, length: float, clear: bool) -> str:
+        return self.length(length) if clear else f"{self.length(length)}, stem in the way"
 
     def strings(self) -> Table:
         """Strings over batter boards, their length, and the marks on them."""
@@ -124,7 +142,19 @@ class GroundSheet(SettingOutSheet):
         return note(
             f"Right angle at each corner peg: mark {self.length(leg.short)} along one string and "
             f"{self.length(leg.long)} along the other; the slope between the marks is {self.length(leg.slope)} when "
-            "they are square (3-4-5). The two diagonals decide."
+            f"they are square (3-4-5). {self._decides()}"
+        )
+
+    def _decides(self) -> str:
+        if (
+            self.plan is not None
+            and len(self.plan.squaring) == 2
+            and "diagonal" in self.plan.squaring[0].what
+        ):
+            return "The two diagonals decide."
+        return (
+            "A stem stands in the diagonals: tapes from the corners to marks a to d on the strings decide, equal in "
+            "pairs. The places of the marks are in the table of strings."
         )
 
     def check(self) -> Table:
@@ -215,13 +245,7 @@ class GroundSheet(SettingOutSheet):
             for s in (-reach, line.length + reach):
                 (x, y), (ux, uy) = line.at(s), line.u
                 items.append(Line((x - 9 * uy, y + 9 * ux), (x + 9 * uy, y - 9 * ux), Layer.CARRIERS))
-        items += [
-            Line(corners[0], corners[2], Layer.HIDDEN, Pen.DASHED),
-            Line(corners[1], corners[3], Layer.HIDDEN, Pen.DASHED),
-        ]
-        middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
-        words = f"both diagonals {text(plan.diagonal)}"
-        items.append(Text(middle, words, 2.4, layer=Layer.DIMENSIONS, shift=(0.0, -7.0)))
+        items += self._squaring(plan)
         for hole, peg in zip(holes(layout), plan.posts, strict=True):
             if hole.shape == "round":
                 items.append(Circle(peg.point, hole.width / 2, Layer.FOOTINGS, Fill.CONCRETE))
@@ -249,6 +273,25 @@ class GroundSheet(SettingOutSheet):
         drawing = Drawing("Setting out on the ground", tuple(items), alt)
         caption = "Pegs, strings over batter boards, and the two diagonals that must be equal."
         return Figure(to_svg(drawing, height=150.0), caption, alt)
+
+    def _squaring(self, plan: GroundPlan) -> list[Item]:
+        """The tapes that prove the rectangle square, with the marks they go to."""
+        items: list[Item] = []
+        for closing in plan.squaring:
+            if closing.ends is not None:
+                items.append(Line(*closing.ends, Layer.HIDDEN, Pen.DASHED))
+        corners = [c.point for c in plan.corners]
+        if len(plan.squaring) == 2 and not any(
+            name.startswith("mark") for s in plan.strings for name, _ in s.marks
+        ):
+            middle = ((corners[0][0] + corners[2][0]) / 2, (corners[0][1] + corners[2][1]) / 2)
+            words = f"both diagonals {self.length(plan.diagonal)}"
+            return [*items, Text(middle, words, 2.4, layer=Layer.DIMENSIONS, shift=(0.0, -7.0))]
+        for closing in plan.squaring:
+            if closing.ends is not None:
+                name = closing.what.partition("mark ")[2][:1]
+                items.append(Mark(closing.ends[1], name, shift=(7.0, 0.0)))
+        return items
 
 
 def _square(at: tuple[float, float], half: float) -> Polygon:

@@ -140,11 +140,11 @@ class StemSheet(SettingOutSheet):
         )
         return f"{levels.reference} is the higher bolt: all levels follow its seat.{floor}"
 
-    def check(self) -> Table:
-        """Measurements that must come out."""
+    def check(self) -> Blocks:
+        """Measurements that must come out before boring, and once the bolts are in."""
         layout = self.layout
         trees = {tree.mark: tree for tree in layout.project.trees}
-        found = []
+        found, after = [], []
         for mark in dict.fromkeys(bolt.tree for bolt in self.bolts):
             found.append(Closing(f"Girth of {mark} at the bolts", girth_of(trees[mark]), Allowed.TAPED.value))
         for pair in bolt_pairs(layout, self.bolts):
@@ -157,11 +157,19 @@ class StemSheet(SettingOutSheet):
                     pair.chord,
                     Allowed.BOLT.value,
                 ),
-                Closing(f"Middle of bearing to middle of bearing, {name}", pair.bearings, Allowed.BOLT.value),
             ]
+            after += [
+                Closing(f"Middle of bearing to middle of bearing, {name}", pair.bearings, Allowed.BOLT.value),
+                Closing(
+                    f"Seat of {pair.second} over seat of {pair.first}, level", pair.rise, Allowed.LEVEL.value
+                ),
+            ]
+        for bolt in self.bolts:
+            what = f"{bolt.mark}: depth of the hole and projection together, tip of the hole to middle of bearing"
+            after.append(Closing(what, bolt.hole_depth + bolt.projection, Allowed.BOLT.value))
         line = post_line(layout)
         if line is not None:
-            found += [
+            after += [
                 Closing(
                     f"Bearing of {b.mark} square to the line of the posts",
                     line.off(b.bearing),
@@ -169,7 +177,16 @@ class StemSheet(SettingOutSheet):
                 )
                 for b in self.bolts
             ]
-        return self.length.closings(found, "Must come out before the bolt goes in")
+        if not found:
+            return Blocks((note("No tree bolts: there is nothing to check on a stem."),))
+        return Blocks(
+            (
+                self.length.closings(found, "Must come out before you bore"),
+                self.length.closings(
+                    after, "Must come out once the bolts are in, before anything hangs on them"
+                ),
+            )
+        )
 
     def calculation(self) -> Blocks:
         """Formulas for one bolt, and for a pair."""
