@@ -8,7 +8,21 @@ from __future__ import annotations
 import pytest
 
 from bolewright.platform.project import Measure
-from bolewright.units import DEGREE, INCH, MPH, NONE, PLF, POUND, PSF, PSI, ReadError, Unit, read, shown
+from bolewright.units import (
+    DEGREE,
+    INCH,
+    INCH_PER_YEAR,
+    MPH,
+    NONE,
+    PLF,
+    POUND,
+    PSF,
+    PSI,
+    ReadError,
+    Unit,
+    read,
+    shown,
+)
 
 KG = 1 / 0.45359237  # lb
 KN = 1000 / 0.45359237 / 9.80665  # lb
@@ -43,6 +57,9 @@ SAME = [
     ("40 lb./sq.ft.", PSF, 40),
     ("40 lb / ft^2", PSF, 40),
     ("40 pounds per square foot", PSF, 40),
+    ("40 p.s.f.", PSF, 40),
+    ("40 #/sqft", PSF, 40),
+    ("40 lbs per sq ft", PSF, 40),
     ("1 kPa", PSF, KN * 0.3048**2),
     ("1 KPA", PSF, KN * 0.3048**2),
     ("1 kN/m²", PSF, KN * 0.3048**2),
@@ -61,6 +78,10 @@ SAME = [
     ("115 MPH", MPH, 115),
     ("0.44704 m/s", MPH, 1),
     ("1.609344 km/h", MPH, 1),
+    ("100 miles/hour", MPH, 100),
+    ("0.44704 Metres per Second", MPH, 1),
+    ("1/10 inch per year", INCH_PER_YEAR, 0.1),
+    ("2.54 mm/year", INCH_PER_YEAR, 0.1),
     ("30°", DEGREE, 30),
     ("30 Degrees", DEGREE, 30),
     ("10 %", NONE, 0.1),

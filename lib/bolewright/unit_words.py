@@ -43,41 +43,62 @@ _words("force", "kip", "kip", "kips", "k")
 _words("force", "newton", "N", "newton", "newtons")
 _words("force", "kilonewton", "kN")
 _words("force", "kilogram_force", "kg", "kgs", "kgf", "kilogram", "kilograms")  # its weight, standard gravity
-_words("stress", "psi", "psi", "lb/in2", "lbs/in2", "lb/sq in", "lbs/sq in")
-_words("stress", "ksi", "ksi", "k/in2", "kip/in2", "kips/in2")
+_words("stress", "psi", "psi", "lb/in2")
+_words("stress", "ksi", "ksi", "kip/in2")
 _words("stress", "megapascal", "MPa", "N/mm2")
 _words("stress", "gigapascal", "GPa", "kN/mm2")
-_words("load per area", "psf", "psf", "lb/ft2", "lbs/ft2", "lb/sq ft", "lbs/sq ft", "lb/sf")
-_words("load per area", "psf", "pounds per square foot", "lb per sq ft", "lbs per sq ft")
-_words("load per area", "ksf", "ksf", "k/ft2", "kip/ft2")
+_words("load per area", "psf", "psf", "lb/ft2")
+_words("load per area", "ksf", "ksf", "kip/ft2")
 _words("load per area", "kilopascal", "kPa", "kN/m2")
 _words("load per area", "pascal", "Pa", "N/m2")
-_words("load per area", "kilogram_force/meter**2", "kg/m2", "kgf/m2")
-_words("load per length", "plf", "plf", "lb/ft", "lbs/ft", "lb per ft", "lbs per ft", "pounds per foot")
-_words("load per length", "pli", "lb/in", "lbs/in")
-_words("load per length", "klf", "klf", "k/ft", "kip/ft")
+_words("load per area", "kilogram_force/meter**2", "kg/m2")
+_words("load per length", "plf", "plf", "lb/ft")
+_words("load per length", "pli", "lb/in")
+_words("load per length", "klf", "klf", "kip/ft")
 _words("load per length", "kilonewton/meter", "kN/m")
 _words("load per length", "newton/meter", "N/m")
-_words("load per length", "kilogram_force/meter", "kg/m", "kgf/m")
-_words("weight per volume", "pcf", "pcf", "lb/ft3", "lbs/ft3")
+_words("load per length", "kilogram_force/meter", "kg/m")
+_words("weight per volume", "pcf", "pcf", "lb/ft3")
 _words("weight per volume", "kilonewton/meter**3", "kN/m3")
 _words("weight per volume", "kilogram_force/meter**3", "kg/m3")
 _words("pressure per depth", "psf/foot", "psf/ft", "pcf lateral")
 _words("pressure per depth", "kilopascal/meter", "kPa/m")
-_words("speed", "mile/hour", "mph", "mi/h", "miles per hour")
+_words("speed", "mile/hour", "mph", "mi/h")
 _words("speed", "meter/second", "m/s", "mps")
-_words("speed", "kilometer/hour", "km/h", "kph", "kmh", "km/hr")
+_words("speed", "kilometer/hour", "km/h", "kph", "kmh")
 _words("speed", "foot/second", "ft/s", "fps")
 _words("speed", "knot", "knot", "knots", "kt")
 _words("angle", "degree", "deg", "degs", "degree", "degrees", "°")
 _words("time", "year", "yr", "yrs", "year", "years")
-_words("growth per year", "inch/year", "in/yr", "in/year", "inches per year")
-_words("growth per year", "millimeter/year", "mm/yr", "mm/year", "mm per year")
-_words("growth per year", "centimeter/year", "cm/yr", "cm/year")
+_words("growth per year", "inch/year", "in/yr")
+_words("growth per year", "millimeter/year", "mm/yr")
+_words("growth per year", "centimeter/year", "cm/yr")
 _words("moment", "lbf*inch", "lb-in", "lb in", "in-lb", "lb·in")
 _words("moment", "lbf*foot", "lb-ft", "lb ft", "ft-lb", "lb·ft")
 _words("moment", "kilonewton*meter", "kN-m", "kN m", "kNm", "kN·m")
 _words("temperature", "degree_Fahrenheit", "°F", "degF", "F")
+
+# Short names of what stands on either side of a stroke.
+_SHORT = {
+    **dict.fromkeys(("lbs", "lbf", "pound", "pounds", "#"), "lb"),
+    **dict.fromkeys(("k", "kips"), "kip"),
+    **dict.fromkeys(("kgf", "kgs", "kilogram", "kilograms"), "kg"),
+    **dict.fromkeys(("newton", "newtons"), "N"),
+    **dict.fromkeys(("kilonewton", "kilonewtons"), "kN"),
+    **dict.fromkeys(("inch", "inches"), "in"),
+    **dict.fromkeys(("foot", "feet"), "ft"),
+    **dict.fromkeys(("sqin", "sq in", "square inch", "square inches"), "in2"),
+    **dict.fromkeys(("sqft", "sq ft", "sf", "square foot", "square feet"), "ft2"),
+    **dict.fromkeys(("sqm", "sq m", "square meter", "square metre"), "m2"),
+    **dict.fromkeys(("cuft", "cu ft", "cubic foot"), "ft3"),
+    **dict.fromkeys(("meter", "meters", "metre", "metres"), "m"),
+    **dict.fromkeys(("millimeter", "millimeters", "millimetre", "millimetres"), "mm"),
+    **dict.fromkeys(("mile", "miles"), "mi"),
+    **dict.fromkeys(("kilometer", "kilometers", "kilometre", "kilometres"), "km"),
+    **dict.fromkeys(("hour", "hr"), "h"),
+    **dict.fromkeys(("second", "sec"), "s"),
+    **dict.fromkeys(("year", "y", "a"), "yr"),
+}
 
 _ANY_CASE: dict[str, Word] = {}
 for _word, _meaning in _EXACT.items():
@@ -159,9 +180,19 @@ def _written_out(sign: str) -> str:
 
 
 def plain_unit(text: str) -> str:
-    """A unit word without dots, spaces round its stroke, and signs for powers: ``lb./sq. ft.`` is lb/sq ft."""
-    word = text.replace("²", "2").replace("³", "3").replace("^", "").replace("**", "")
-    return re.sub(r"\s*/\s*", "/", " ".join(word.replace(".", " ").split()))
+    """A unit word without dots and signs for powers, each side of its stroke by its short name.
+
+    >>> plain_unit("lbs./sq. ft."), plain_unit("miles per hour"), plain_unit("p.s.f.")
+    ('lb/ft2', 'mi/h', 'psf')
+    """
+    word = text.replace("²", "2").replace("³", "3").replace("^", "").replace("**", "").replace(".", " ")
+    word = " ".join(word.split())
+    if re.fullmatch(r"(?:\w )+\w", word):
+        word = word.replace(" ", "")
+    top, stroke, bottom = re.sub(r"\bper\b", "/", word, flags=re.IGNORECASE).partition("/")
+    if not stroke:
+        return word
+    return "/".join(_SHORT.get(side.strip().casefold(), side.strip()) for side in (top, bottom))
 
 
 def meaning(unit: str) -> Word | None:

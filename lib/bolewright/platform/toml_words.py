@@ -13,6 +13,8 @@ _AT = re.compile(
 )
 _SWITCH = {"yes": "true", "true": "true", "on": "true", "no": "false", "false": "false", "off": "false"}
 _CURLY = re.compile("[“”„‟«»‘’]")
+_CLOSING = re.compile(r"[\s\])},]*[\])}][\s\])},]*")
+_TEXTS = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'[^']*'|#.*")
 _HEADER = re.compile(r"\s*(\[+(?P<name>[^\]]*)\]+)")
 
 
@@ -34,8 +36,9 @@ def toml_fault(text: str, error: ValueError) -> TomlFault:
     what = match["what"]
     if "twice" in what or "overwrite" in what or "mutate" in what or "redefine" in what:
         return _twice(lines, number, what)
-    if what.startswith("Unclosed array") or (match["line"] is None and "array" in what):
-        return _open_bracket(lines, number)
+    start = _open_list(lines, number)
+    if start and not _CLOSING.fullmatch(line):
+        return _in_list(lines, start, number)
     return TomlFault(number, _of_line(line, what))
 
 
@@ -65,11 +68,21 @@ def _header_twice(match: re.Match[str], above: list[str]) -> str:
     return f"{given} stands {where}: put all its keys under one header"
 
 
-def _open_bracket(lines: list[str], number: int) -> TomlFault:
-    """A list that is not closed, or lacks a comma; the reader stands where it wanted either."""
-    start = number
-    while start > 1 and not re.match(r"\s*[\w-]+\s*=\s*\[", lines[start - 1]):
-        start -= 1
+def _open_list(lines: list[str], number: int) -> int:
+    """Line on which the list begins that is open where a line begins, or that begins on it; 0 for none."""
+    start = depth = 0
+    for at, line in enumerate(lines[:number], start=1):
+        bare = _TEXTS.sub("", line)
+        if not depth:
+            start, bare = at, bare.partition("=")[2]
+        if at == number and (depth or bare.lstrip().startswith("[")):
+            return start
+        depth = max(0, depth + bare.count("[") - bare.count("]"))
+    return 0
+
+
+def _in_list(lines: list[str], start: int, number: int) -> TomlFault:
+    """A list that is not closed, or lacks a comma or quotes; the reader stands where it wanted one of them."""
     key = lines[start - 1].partition("=")[0].strip()
     return TomlFault(
         number,
@@ -81,7 +94,11 @@ def _open_bracket(lines: list[str], number: int) -> TomlFault:
 def _of_line(line: str, what: str) -> str:
     key, equals, value = line.partition("=")
     key, value = key.strip(), _without_comment(value)
-    given = shown(line.strip())
+    given = shown(_without_comment(line))
+    if match := re.match(r"\s*\[([\w-]+) +([\w-]+)\]", line):
+        return f"{given} has a space in its name: write [{match[1]}.{match[2]}]"
+    if _CLOSING.fullmatch(line):
+        return f"{given} closes more than was opened: delete it"
     if re.match(r"\s*\[", line) and not equals:
         return f"{given} is no header of a table: write [name] or [[name]], closed by as many brackets"
     if "backslash" in what.lower() or "Unescaped" in what or "escape" in what.lower():
@@ -94,10 +111,14 @@ def _of_line(line: str, what: str) -> str:
         return f"{given} holds a sign that no such file may have, number {ord(control[0])}: delete it"
     if not equals:
         return _no_equals(line, given)
+    if re.match(r"//|--|;|/\*|%|REM ", key):
+        return f"{given} is a remark, or none: write # before a remark"
     if not re.fullmatch(r"[\w.-]+|\"[^\"]*\"|'[^']*'", key):
         return f"{given} has the key {shown(key)}: write a key as one word, such as {_one_word(key)}"
     if not value:
         return f"{given} has no value: write one after the = sign"
+    if value[0] == "=":
+        return f"{given} has two = signs: write one"
     return _of_value(key, value, given)
 
 
@@ -108,16 +129,20 @@ def _no_equals(line: str, given: str) -> str:
 
 
 def _of_value(key: str, value: str, given: str) -> str:
+    if key == "date":
+        return f"{given} is no date: write year, month and day such as date = 2026-11-25"
     if value.lower() in _SWITCH:
         return f"{given} has {shown(value)}: write {key} = {_SWITCH[value.lower()]}"
     if re.fullmatch(r"[\d:.T-]*\d{1,4}-\d{1,2}-\d{1,4}[\d:.TZ-]*|\d+/\d+/\d+|\d+\.\d+\.\d+", value):
         return f"{given} has no date of the calendar: write year, month and day such as {key} = 2026-11-25"
     if value[0] in "\"'" and value.count(value[0]) == 1:
         return f"{given} lacks the quote that closes it: write {key} = {_quoted(value[1:])}"
-    if value[0] in "[{":
-        return f"{given} is a list that can't be read: put its texts in quotes, with commas between them"
+    if match := re.match(r"(\"[^\"]*\"|'[^']*')\s*([^\"']+)$", value):
+        return (
+            f"{given} has {shown(match[2])} after its text: write {key} = {match[1]}, and # before a remark"
+        )
     if value[0] in "\"'" and not re.search(r"[0-9]\s?[\"']", value[1:-1]):
-        return f"{given} has more than one text: write one, in quotes, and # before a remark"
+        return f"{given} has quotes within quotes: write one text, with no quotes inside it"
     if value[0] in "\"'":
         return (
             f"{given} has quotes within quotes: write feet and inches with ft and in, "
@@ -131,11 +156,14 @@ def _of_value(key: str, value: str, given: str) -> str:
 def _quoted(value: str) -> str:
     """A value as text in quotes, its inch marks written as ``in``."""
     bare = value.strip()
+    if re.fullmatch(r"[-+]?[0-9.]+|true|false|\[.*\]", bare):
+        return bare
     if len(bare) > 1 and bare[0] in "\"'" and bare[-1] == bare[0]:
         bare = bare[1:-1]
     if re.search(r"[0-9]\s*['′]\s*[0-9]", bare):  # feet and inches
         bare = bare.rstrip('"″ ') + " in"
-    return '"' + re.sub(r"\s*\"", " in", bare)[:60] + '"'
+    text = re.sub(r"\s*\"", " in", bare)
+    return f'"{text}"' if len(text) <= 60 else f'"{text[:40]}..."'
 
 
 def _one_word(key: str) -> str:
