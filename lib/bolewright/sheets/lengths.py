@@ -36,6 +36,15 @@ class Lengths:
             return feet_inches(inches)
         return f"{round(inches * 25.4) + 0:,d} mm"
 
+    def volume(self, cubic_feet: float) -> str:
+        """Text of a volume: cubic feet, or litres."""
+        return f"{cubic_feet:.1f} cu ft" if self.tape is Tape.FEET else f"{cubic_feet * 28.316847:,.0f} L"
+
+    def weight(self, pounds: float, decimals: int = 0) -> str:
+        """Text of a weight: pounds, or kilograms."""
+        number, unit = (pounds, "lb") if self.tape is Tape.FEET else (pounds * 0.45359237, "kg")
+        return f"{number:,.{decimals}f} {unit}"
+
     def signed(self, inches: float, positive: str, negative: str) -> str:
         """A length with the word for its side: ``below`` or ``above``."""
         text = self(abs(inches))

@@ -253,9 +253,10 @@ class FramingSheet(SettingOutSheet):
         rows = []
         for number, stage in enumerate(stages(self.layout, self.pieces), start=1):
             lift = stage.heaviest
-            weight = "" if lift is None else f"{lift.mark}, {lift.what}: {lift.whole:.0f} lb"
+            heavy = self.length.weight
+            weight = "" if lift is None else f"{lift.mark}, {lift.what}: {heavy(lift.whole)}"
             if lift is not None and lift.ply < lift.whole - 0.5:
-                weight += f" ({lift.ply:.0f} lb a ply)"
+                weight += f" ({heavy(lift.ply)} a ply)"
             rows.append((str(number), stage.name, stage.hold, weight))
         return Table(
             ("", "stage", "what holds it before the next", "heaviest piece"),
@@ -277,8 +278,8 @@ class FramingSheet(SettingOutSheet):
     def cautions(self) -> Statement:
         """What to mind in framing."""
         return caution(
-            f"Pieces over {TWO_PEOPLE:g} lb go up by rope and tackle from a sound anchor, never from a limb above "
-            "people.",
+            f"Pieces over {self.length.weight(TWO_PEOPLE)} go up by rope and tackle from a sound anchor, "
+            "never from a limb above people.",
             "Nobody stands or walks on a carrier or joist that is not braced; no load before the plies are joined.",
             "Treat every cut end again. Crown up. Measure the real depth of every piece and enter it: "
             f"{self.length(1 / 8)} in the stack is as much in the cut.",

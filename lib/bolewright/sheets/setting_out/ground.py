@@ -25,6 +25,7 @@ from bolewright.setting_out.ground import GroundPlan, ground_plan
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.plan import BaseLine
 from bolewright.setting_out.stem import girth_of
+from bolewright.sheets.lengths import Tape
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 
@@ -173,7 +174,7 @@ class GroundSheet(SettingOutSheet):
                 self.length(hole.gravel) if hole.gravel else "none",
                 self.length(hole.pad),
                 self.length(hole.foot),
-                f"{hole.concrete_volume:.1f}",
+                self.length.volume(hole.concrete_volume),
                 str(hole.bags),
             )
             for hole in holes(self.layout)
@@ -186,14 +187,17 @@ class GroundSheet(SettingOutSheet):
                 "gravel",
                 "pad",
                 "post's foot below grade",
-                "concrete (cu ft)",
-                f"bags of {stock.bag_weight:g} lb",
+                "concrete",
+                f"bags of {self.length.weight(stock.bag_weight)}",
             ),
             rows,
-            f"Holes; bags with {stock.overbreak:.0%} for waste, at {stock.bag_yield:.2f} cu ft each"
-            " (common practice)",
+            f"Holes; bags with {stock.overbreak:.0%} for waste, at {self._bag()} each (common practice)",
             "llrrrrrr",
         )
+
+    def _bag(self) -> str:
+        yields = self.layout.project.stock.bag_yield
+        return f"{yields:.2f} cu ft" if self.length.tape is Tape.FEET else self.length.volume(yields)
 
     def calculation(self) -> Blocks:
         """Formulas for the diagonal and the first post, and for its concrete."""

@@ -27,8 +27,11 @@ class CutListSheet(TakeOffSheet):
             (
                 ("Sticks to cut", f"{len(found.cuts)}"),
                 ("Sticks to buy", f"{sum(len(p.sticks) for p in found.purchases)}"),
-                ("Timber as cut", f"{feet:,.0f} board feet, {found.weight:,.0f} lb"),
-                ("Heaviest part", f"{heaviest.mark}, {heaviest.weight:,.0f} lb with all its plies"),
+                ("Timber as cut", f"{feet:,.0f} board feet, {self.length.weight(found.weight)}"),
+                (
+                    "Heaviest part",
+                    f"{heaviest.mark}, {self.length.weight(heaviest.weight)} with all its plies",
+                ),
             ),
             "In all",
         )
@@ -61,13 +64,14 @@ class CutListSheet(TakeOffSheet):
     def lifts(self) -> Table:
         """What is heavy, with all plies fastened together."""
         rows = tuple(
-            (lift.mark, lift.use.value, f"{lift.plies}", f"{lift.weight:,.0f}", f"{lift.people}")
+            (lift.mark, lift.use.value, f"{lift.plies}", self.length.weight(lift.weight), f"{lift.people}")
             for lift in self.take_off.lifts[:_MOST_LIFTS]
         )
         return Table(
-            ("mark", "part", "sticks", "weight (lb)", "people"),
+            ("mark", "part", "sticks", "weight", "people"),
             rows,
-            f"The heaviest parts to lift, at {ONE_PERSON:g} lb a person on level ground (common practice)",
+            f"The heaviest parts to lift, at {self.length.weight(ONE_PERSON)} a person on level ground "
+            "(common practice)",
             "llrrr",
         )
 
@@ -80,13 +84,13 @@ class CutListSheet(TakeOffSheet):
     def lifting(self) -> Statement:
         """The heaviest lift in plain words."""
         heaviest, single = self.take_off.lifts[0], max(self.take_off.cuts, key=lambda c: c.weight)
+        lift = f"The heaviest lift is {heaviest.mark}: {self.length.weight(heaviest.weight)}"
         said = [
-            f"The heaviest lift is {heaviest.mark}: {heaviest.weight:,.0f} lb with its {heaviest.plies} plies fastened "
-            f"together, {heaviest.people} people on level ground, more on a ladder or rope and tackle."
+            f"{lift} with its {heaviest.plies} plies fastened together, {heaviest.people} people on level ground, more "
+            "on a ladder or rope and tackle."
             if heaviest.plies > 1
-            else f"The heaviest lift is {heaviest.mark}: {heaviest.weight:,.0f} lb, {heaviest.people} people on level "
-            "ground.",
-            f"The heaviest single stick is {single.label}: {single.weight:,.0f} lb.",
+            else f"{lift}, {heaviest.people} people on level ground.",
+            f"The heaviest single stick is {single.label}: {self.length.weight(single.weight)}.",
             f"Lumber fresh from the treating plant weighs up to {FRESH:g} times as much (from memory): weigh one.",
         ]
         return Statement(StatementKind.READING, tuple(said))
@@ -124,9 +128,9 @@ def _cut_table(length: Lengths, use: Use, lumber: Lumber, lines: list[CutLine]) 
             length(line.cut.long),
             length(line.cut.short) if line.cut.short != line.cut.long else "",
             *line.cut.ends,
-            f"{line.cut.weight:.1f}",
+            length.weight(line.cut.weight, 1),
         )
         for line in lines
     )
-    columns = ("mark", "count", "long point", "short point", "start", "end", "each (lb)")
+    columns = ("mark", "count", "long point", "short point", "start", "end", "each")
     return Table(columns, rows, f"{use.value.capitalize()}s: {lumber.name}", "lrrrllr")

@@ -6,6 +6,7 @@ from bolewright.fasteners.plies import ply_schedule
 from bolewright.reference import load
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.rendering.numbers import percent
+from bolewright.sheets.lengths import Tape
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.printing import printed
 from bolewright.sheets.take_off.opening import FROM_MEMORY, TakeOffSheet
@@ -69,14 +70,12 @@ class HardwareSheet(TakeOffSheet):
                 hole.post,
                 f"{hole.shape}, {self.length(hole.width)}",
                 self.length(hole.dig),
-                f"{hole.concrete_volume:.2f}",
-                f"{hole.gravel_volume:.2f}",
+                self.length.volume(hole.concrete_volume),
+                self.length.volume(hole.gravel_volume),
             )
             for hole in concrete.holes
         )
-        table = Table(
-            ("post", "hole", "dig", "concrete (cu ft)", "gravel (cu ft)"), rows, "Holes, as drawn", "llrrr"
-        )
+        table = Table(("post", "hole", "dig", "concrete", "gravel"), rows, "Holes, as drawn", "llrrr")
         return Blocks((table, *printed(own), *printed(concrete.steps)))
 
     def concrete_reading(self) -> Statement:
@@ -85,11 +84,14 @@ class HardwareSheet(TakeOffSheet):
         stock = self.results.project.stock
         if not concrete.holes:
             return Statement(StatementKind.READING, ("No concrete to order.",))
+        volume = self.length.volume
+        feet = self.length.tape is Tape.FEET
+        yards = f" ({concrete.ordered / CUBIC_YARD:.2f} cu yd)" if feet else ""
         said = [
-            f"Concrete: {concrete.volume:.1f} cu ft as drawn, {concrete.ordered:.1f} cu ft "
-            f"({concrete.ordered / CUBIC_YARD:.2f} cu yd) to order with {percent(stock.overbreak)} for overbreak.",
-            f"In bags of {stock.bag_weight:g} lb that make {stock.bag_yield:g} cu ft: {concrete.bags} bags, "
-            f"{concrete.weight:,.0f} lb to carry.",
+            f"Concrete: {volume(concrete.volume)} as drawn, {volume(concrete.ordered)}{yards} to order "
+            f"with {percent(stock.overbreak)} for overbreak.",
+            f"In bags of {self.length.weight(stock.bag_weight)} that make {volume(stock.bag_yield)}: {concrete.bags} "
+            f"bags, {self.length.weight(concrete.weight)} to carry.",
         ]
         by_hole = sum(hole.bags for hole in concrete.holes)
         if by_hole != concrete.bags:
@@ -97,7 +99,7 @@ class HardwareSheet(TakeOffSheet):
                 f"Counted hole by hole, as on the setting-out sheet, each rounded up: {by_hole} bags."
             )
         if concrete.gravel:
-            said.append(f"Gravel: {concrete.gravel_ordered:.1f} cu ft with overbreak.")
+            said.append(f"Gravel: {volume(concrete.gravel_ordered)} with overbreak.")
         return Statement(StatementKind.READING, tuple(said))
 
     def hardware_cautions(self) -> Blocks:
