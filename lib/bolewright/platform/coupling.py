@@ -87,6 +87,48 @@ def seat_forces(
     return forces
 
 
+@dataclass(frozen=True)
+class Settled:
+    """What happens when one support goes down by 1 in, a column for each support of the layout.
+
+    ``supports`` the change of the load on every support (lb, more load positive); ``moment`` by member the change of
+    its greatest moment at a node, without sign (lb·in).
+    """
+
+    supports: Array
+    moment: dict[str, Array]
+
+
+def settle(layout: Layout, EI: Mapping[str, float]) -> Settled:
+    """All members as a grillage whose supports go down one after another; nothing changes where statics alone rules."""
+    nodes = _find_nodes(layout)
+    order = [s.mark for s in layout.supports]
+    free = 1 + max((int(n.joints.max()) for n in nodes.values()), default=-1)
+    size = free + len(order)
+    whole = np.zeros((size, size))
+    joints, stiffness = {}, {}
+    for member in layout.members:
+        here = nodes[member.mark]
+        own = here.joints.copy()
+        for seat in member.seats:
+            if seat.below in order:
+                own[here.at(seat.at)] = free + order.index(seat.below)
+        K = beam_stiffness(here.places, EI[member.mark])
+        whole[np.ix_(own, own)] += K
+        joints[member.mark], stiffness[member.mark] = own, K
+    down = np.eye(size)[:, free:]
+    if free:
+        # a joint that nothing but two-seat members meet moves along without force: its equations may be empty
+        down[:free] = -np.linalg.lstsq(whole[:free, :free], whole[:free, free:], rcond=None)[0]
+    moment = {}
+    for member in layout.members:
+        places = np.array(nodes[member.mark].places)
+        push = stiffness[member.mark] @ down[joints[member.mark]]
+        lever = np.maximum(places[:, None] - places, 0.0)
+        moment[member.mark] = np.abs(lever @ push).max(axis=0)
+    return Settled(-(whole @ down)[free:], moment)
+
+
 def _find_nodes(layout: Layout) -> dict[str, _Nodes]:
     """Nodes of every member. A seat and the place it is on are one joint, and so are all seats in one place."""
     supports = {s.mark for s in layout.supports}

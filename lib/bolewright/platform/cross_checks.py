@@ -60,6 +60,7 @@ def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
                 )
             seen[part.mark] = kind
     entries: tuple[tuple[str, str, list[str]], ...] = (
+        ("load_area", "mark", [entry.mark for entry in project.load_areas]),
         ("as_built", "mark", [entry.mark for entry in project.as_built]),
         ("reading", "mark", [entry.mark for entry in project.readings]),
         ("outline", "tree", [entry.tree for entry in project.outlines]),

@@ -18,7 +18,8 @@ from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.coupling import Delivery, seat_forces
 from bolewright.platform.influence import Array, Influence, gather
 from bolewright.platform.layout import Layout, Member
-from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
+from bolewright.platform.load_areas import area_loads
+from bolewright.platform.panels import Lever, Panel, Spot, find_panels, find_spots, guard_pieces
 from bolewright.timber.material import DesignValues, density, reference_values
 from bolewright.timber.sections import parse_section
 
@@ -131,6 +132,7 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
                 )
     project = layout.project
     area = np.array([p.area for p in panels]) / 144
+    more = area_loads(layout, panels)
     whole, nothing = np.ones(len(layout.members)), np.zeros(len(layout.members))
     unloaded = np.zeros(len(spots))
     return LoadPath(
@@ -138,9 +140,9 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
         panels=panels,
         spots=spots,
         effects=effects,
-        dead=np.concatenate([area * deck_dead(layout), whole, unloaded]),
-        live=np.concatenate([area * project.loads.live, nothing, unloaded]),
-        snow=np.concatenate([area * project.site.ground_snow, nothing, unloaded]),
+        dead=np.concatenate([area * deck_dead(layout) + more["dead"], whole, unloaded]),
+        live=np.concatenate([area * project.loads.live + more["live"], nothing, unloaded]),
+        snow=np.concatenate([area * project.site.ground_snow + more["snow"], nothing, unloaded]),
         own_weight={mark: sum(pounds for _, pounds in pieces) for mark, pieces in own.items()},
     )
 
@@ -157,14 +159,21 @@ def _deliveries(
     def deliver(mark: str, load: UnitLoad, label: str, source: int, amount: float = 1.0) -> None:
         deliveries[mark].append(Delivery(load, label, np.array([source]), np.array([amount])))
 
+    def by_lever(mark: str, lever: Lever | None, label: str, source: int) -> None:
+        if lever is not None:
+            deliver(mark, PointLoad(lever.at), label, source, lever.share)
+            deliver(lever.inside, PointLoad(lever.inside_at), label, source, -lever.share)
+
     for source, panel in enumerate(panels):
         deliver(panel.member, panel.load, "deck", source)
+        by_lever(panel.member, panel.lever, "deck", source)
     for source, member in enumerate(layout.members, start=len(panels)):
         for load, pounds in own[member.mark]:
             label = "own weight" if isinstance(load, SpreadLoad) else "guard"
             deliver(member.mark, load, label, source, pounds)
     for source, spot in enumerate(spots, start=len(panels) + len(layout.members)):
         deliver(spot.member, PointLoad(spot.x), "person", source)
+        by_lever(spot.member, spot.lever, "person", source)
     return deliveries
 
 

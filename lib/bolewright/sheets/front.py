@@ -15,6 +15,7 @@ from bolewright.rendering.numbers import digits, fmt
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
+from bolewright.sheets.standing_on import areas_table, people_table, settlement_blocks
 from bolewright.sheets.words import PACKAGE_CAUTIONS
 from bolewright.status import Status
 from bolewright.timber.basis import LoadType, asd_basis
@@ -144,6 +145,19 @@ class Front:
             "Load on the supports (lb); negative is uplift",
             "lrrrrrlrl",
         )
+
+    def people(self) -> Table:
+        """One heavy person, and a crowd in a corner."""
+        return people_table(self.results)
+
+    def areas(self) -> Table | Statement:
+        """Areas with a load of their own."""
+        none = Statement(StatementKind.NOTE, ("No part of the deck has a load of its own ([[load_area]]).",))
+        return areas_table(self.results) or none
+
+    def settlement(self) -> Blocks:
+        """One support going down beside the others."""
+        return Blocks(settlement_blocks(self.results))
 
     def balance(self) -> Table:
         """Equilibrium: what is laid on, and what the supports carry."""

@@ -22,7 +22,7 @@ from bolewright.platform.project.fields import (
     Text,
 )
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
-from bolewright.platform.project.place import Limits, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
 from bolewright.platform.project.stock import Price, Stock
 from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
 from bolewright.platform.project.whole import Project
@@ -44,6 +44,7 @@ __all__ = [
     "JoistField",
     "Limits",
     "LineLoad",
+    "LoadArea",
     "Loads",
     "Mark",
     "Measure",

@@ -60,6 +60,8 @@ class Site(Strict):
     """Basic wind speed, three-second gust (ASCE 7-16, 26.5)."""
     exposure: Literal["B", "C", "D"]
     """B among trees or houses, C open, D by wide water (ASCE 7-16, 26.7)."""
+    settlement: Annotated[float, Measure(INCH, least=0, most=3)] = 0.5
+    """How far one support may go down beside the others, on the load path's sheet (common practice: 1/2 in)."""
     K_zt: Annotated[float, Measure(NONE, least=1, most=3)] = 1.0
     """Topographic factor, more than 1 on hills and ridges (ASCE 7-16, 26.8)."""
     elevation: Annotated[float, Measure(FOOT, least=0, most=15_000)] = 0.0
@@ -87,6 +89,25 @@ class Loads(Strict):
     """One heavy person, at the worst spot (IRC 2021, Table R301.5: 300 lb on a stair tread)."""
     sway_share: Annotated[float, Measure(NONE, least=0, most=1)] = 0.10
     """Level force of people moving, as a share of the live load (common practice)."""
+
+
+class LoadArea(Strict):
+    """A part of the deck with a load of its own beside the one that lies everywhere: a planter, a tub, a bench.
+
+    ``kind`` dead stands there always, live comes and goes, snow lies with the rest of the snow. Sway of people counts
+    the live load of ``loads`` only.
+    """
+
+    mark: Mark
+    """Short name of the area on sheets."""
+    corners: Ring
+    """Its corners in order round it, one a line: x, y; what lies off the deck does not count."""
+    load: Annotated[float, Measure(PSF, positive=True, most=1000)]
+    """Its load, added to what lies there already (common practice: water 5.2 psf for each inch of depth)."""
+    kind: Literal["dead", "live", "snow"]
+    """Dead stands there always; live comes and goes; snow lies with the rest of the snow."""
+    note: Text = ""
+    """What it is."""
 
 
 class Limits(Strict):

@@ -9,7 +9,7 @@ from pydantic import Field
 from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
 from bolewright.platform.project.fields import Format, Mark, Strict
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
-from bolewright.platform.project.place import Limits, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
 from bolewright.platform.project.stock import Price, Stock
 from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField
 
@@ -35,6 +35,7 @@ class Project(Strict):
     braces: Annotated[tuple[Brace, ...], Field(alias="brace")] = ()
     diagonals: Annotated[tuple[Diagonal, ...], Field(alias="diagonal")] = ()
     walls: Annotated[tuple[Wall, ...], Field(alias="wall")] = ()
+    load_areas: Annotated[tuple[LoadArea, ...], Field(alias="load_area", max_length=20)] = ()
     as_built: tuple[AsBuilt, ...] = ()
     readings: Annotated[tuple[Reading, ...], Field(alias="reading")] = ()
     outlines: Annotated[tuple[StemOutline, ...], Field(alias="outline")] = ()
