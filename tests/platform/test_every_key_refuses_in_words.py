@@ -50,6 +50,15 @@ item = "2x8"
 length = "12 ft"
 each = 14
 """
+LOAD_AREA = """
+[[load_area]]
+mark = "TUB"
+corners = [["0 in", "60 in"], ["12 in", "60 in"], ["12 in", "72 in"]]
+load = "50 psf"
+kind = "dead"
+"""
+if any((info.alias or name) == "load_area" for name, info in Project.model_fields.items()):
+    MORE += LOAD_AREA
 RAW = tomllib.loads(file_of(DEMO).read_text(encoding="utf-8") + MORE)
 LIBRARY_WORDS = re.compile(
     r"[Pp]ydantic|[Ii]nput should|valid (integer|string|tuple|list|dictionary|number|boolean|date)|dictionary|tuple|"
@@ -99,7 +108,8 @@ def keys() -> Iterator[tuple[tuple[str | int, ...], str]]:
         section = info.alias or name
         kinds = [a for a in (info.annotation, *get_args(info.annotation)) if isinstance(a, type)]
         for model in (kind for kind in kinds if issubclass(kind, BaseModel)):
-            held = RAW.get(section)
+            assert section in RAW, f"write one [{section}] into MORE, so that its keys are tried too"
+            held = RAW[section]
             inner: tuple[str | int, ...] = ()
             if isinstance(held, list):
                 inner = (0,)

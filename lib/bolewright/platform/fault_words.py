@@ -22,6 +22,7 @@ _POINTS: dict[str, tuple[str, ...]] = {
     "to": (),
     "outline": ("corner",),
     "region": ("corner",),
+    "corners": ("corner",),
     "points": ("point",),
     "openings": ("opening", "corner"),
 }
