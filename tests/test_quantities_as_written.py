@@ -92,6 +92,7 @@ SAME = [
 REFUSED = [
     ("42", INCH, ["'42'", "no unit", '"42 in", "42 ft" or "42 mm"']),
     (42, INCH, ["42", "no unit", '"42 in", "42 ft" or "42 mm"', "in quotes"]),
+    (300, POUND, ["300", "no unit", '"300 lb", "300 kg" or "300 kN"']),
     (60, PSF, ["60", "no unit", '"60 psf" or "60 kPa"']),
     ("1,5 ft", INCH, ["'1,5 ft'", "without a comma", '"1.5 ft"']),
     ("1,500 lb", POUND, ["'1,500 lb'", "without a comma", '"1500 lb" or "1.500 lb"']),

@@ -140,7 +140,7 @@ _USUAL = {
     "length": ("in", "ft", "mm"),
     "area": ("ft2", "m2"),
     "section modulus or volume": ("ft3", "L"),
-    "force": ("lb", "kN"),
+    "force": ("lb", "kg", "kN"),
     "stress": ("psi", "MPa"),
     "load per area": ("psf", "kPa"),
     "load per length": ("plf", "kN/m"),

@@ -186,7 +186,7 @@ def _factor(pint_unit: str, target: str) -> float:
     return float(Quantity(1.0, pint_unit).m_as(target))
 
 
-def _value(number: str) -> float:
+def _value(number: str, given: str) -> float:
     whole_and_fraction = re.split(r"\s?-\s?|\s+(?=[0-9]+\s?/)", number.strip(), maxsplit=1)
     total = Fraction(0)
     for piece in whole_and_fraction:
@@ -194,7 +194,7 @@ def _value(number: str) -> float:
         if "/" in text:
             top, bottom = text.split("/")
             if int(bottom) == 0:
-                raise ReadError(f"the fraction {text} divides by zero")
+                raise ReadError(f"{shown(given)} divides by zero: write a fraction such as 1/2")
             total += Fraction(int(top), int(bottom))
         else:
             total += Fraction(text)
@@ -262,7 +262,7 @@ def understood(text: object, unit: Unit) -> Understood:
     match = _PLAIN.fullmatch(clean)
     if match is None:
         raise ReadError(f"{shown(text)} is not understood: {_hint(clean, unit)}write {wanted}")
-    number = _value(match["number"]) * (-1 if match["sign"] == "-" else 1)
+    number = _value(match["number"], text) * (-1 if match["sign"] == "-" else 1)
     word = plain_unit(match["unit"])
     if unit.dimension == "ratio":
         return _ratio(number, word, text, unit)
@@ -276,7 +276,7 @@ def understood(text: object, unit: Unit) -> Understood:
         if hint := _hint(clean, unit):
             raise ReadError(f"{shown(text)} is not understood: {hint}write {wanted}")
         raise ReadError(
-            f"{shown(text)} has a unit '{match['unit'].strip()}' that is {_why_not(word)}: write {wanted}"
+            f"{shown(text)} has a unit {shown(match['unit'].strip())} that is {_why_not(word)}: write {wanted}"
         )
     if found.dimension != unit.dimension and not _same_kind(found.dimension, unit.dimension):
         raise ReadError(f"{shown(text)} is {article(found.dimension)}, but {wanted} is wanted")
@@ -304,12 +304,12 @@ def _ratio(number: float, word: str, text: str, unit: Unit) -> Understood:
     if word:
         if hint := _hint(text, unit):
             raise ReadError(f"{shown(text)} is not understood: {hint}write a plain number, without a unit")
-        raise ReadError(f"{shown(text)} has the unit '{word}', but a plain number is wanted")
+        raise ReadError(f"{shown(text)} has the unit {shown(word)}, but a plain number is wanted")
     return Understood(number, "", 1.0)
 
 
 def _of_feet_and_inches(match: re.Match[str], text: str, unit: Unit) -> Understood:
-    feet, inches = _value(match["feet"]), _value(match["inches"])
+    feet, inches = _value(match["feet"], text), _value(match["inches"], text)
     if not match["mark"]:
         raise ReadError(
             f"{shown(text)} has no mark after the inches: write {match['feet']}' {match['inches']}\""

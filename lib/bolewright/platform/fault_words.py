@@ -116,11 +116,12 @@ def _unknown(fault: Fault) -> str:
     by_any_name = {n: info.alias or n for n, info in model.model_fields.items()}
     by_any_name |= {written: written for written in by_any_name.values()}
     names = sorted(set(by_any_name.values()))
-    near = difflib.get_close_matches(key.lower(), [n.lower() for n in by_any_name], n=1, cutoff=0.6)
+    near = difflib.get_close_matches(key.lower(), [n.lower() for n in by_any_name], n=1, cutoff=0.7)
     nearest = next((w for n, w in by_any_name.items() if near and n.lower() == near[0]), "")
     if nearest:
         return f"there is no such key here; the nearest is {header(nearest) if model is Project else nearest}"
-    at_home = [header(name) for name, other in _tables() if key in _written(other)]
+    tables = () if isinstance(fault["input"], dict | list) else _tables()
+    at_home = [header(name) for name, other in tables if key in _written(other)]
     hint = f"it belongs under {' or '.join(at_home)}; " if at_home else ""
     return f"there is no such key here; {hint}known here: {', '.join(names)}"
 

@@ -112,7 +112,7 @@ def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]
     try:
         project = Project.model_validate(raw)
     except ValidationError as error:
-        found = [in_words(fault) for fault in error.errors() if not _follows(fault, error)]
+        found = [in_words(fault) for fault in error.errors() if not _follows(fault, error, raw)]
         return None, _faults(found)
     faults = _faults(cross_checks(project))
     return (None if faults else project), faults
@@ -123,9 +123,13 @@ def _faults(found: Iterable[tuple[Location, str]]) -> tuple[Fault, ...]:
     return tuple(dict.fromkeys(Fault(where, sentence(words)) for where, words in found))
 
 
-def _follows(fault: Any, error: ValidationError) -> bool:
-    """Whether a list counts as too short only because a part in it is at fault."""
+def _follows(fault: Any, error: ValidationError, raw: dict[str, Any]) -> bool:
+    """Whether a fault only follows from another: a list too short for a part in it that is at fault, or a name that
+    is none because it is a key of a table whose header lacks one.
+    """
     where: Location = tuple(fault["loc"])
+    if where[-1:] == ("[key]",):
+        return not isinstance(raw[str(where[0])][str(where[1])], dict)
     inside = (tuple(other["loc"]) for other in error.errors())
     return fault["type"] == "too_short" and any(
         len(o) > len(where) and o[: len(where)] == where for o in inside

@@ -13,6 +13,7 @@ _AT = re.compile(
 )
 _SWITCH = {"yes": "true", "true": "true", "on": "true", "no": "false", "false": "false", "off": "false"}
 _CURLY = re.compile("[“”„‟«»‘’]")
+_TRIPLE = re.compile(r"\"{3}|'{3}")
 _CLOSING = re.compile(r"[\s\])},]*[\])}][\s\])},]*")
 _TEXTS = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'[^']*'|#.*")
 _HEADER = re.compile(r"\s*(\[+(?P<name>[^\]]*)\]+)")
@@ -31,6 +32,11 @@ def toml_fault(text: str, error: ValueError) -> TomlFault:
     if match is None:
         return TomlFault(None, "it holds a number or a date that can't be read")
     lines = text.splitlines() or [""]
+    if match["line"] is None and (opened := [n for n, line in enumerate(lines, 1) if _TRIPLE.search(line)]):
+        given = shown(lines[opened[-1] - 1].strip())
+        return TomlFault(
+            opened[-1], f"{given} has three quotes that nothing closes: write one quote at each end"
+        )
     number = int(match["line"]) if match["line"] else len(lines)
     line = lines[min(number, len(lines)) - 1]
     what = match["what"]

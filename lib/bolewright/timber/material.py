@@ -158,9 +158,7 @@ def species_named(text: str) -> str:
             return str(row["name"])
     codes = {str(row["name"]): row["code"] for row in load("species")}
     allowed = ", ".join(f"{name} ({codes[name]})" for name in nearest_first(text, list(codes)))
-    raise MaterialError(
-        f"species {shown(text)} has no values here; use one of: {allowed}, or your own values"
-    )
+    raise MaterialError(f"species {shown(text)} has no values here; use one of: {allowed}")
 
 
 def grades(species: str, section: Section | str | None = None) -> tuple[str, ...]:
