@@ -8,8 +8,12 @@ import pytest
 
 from bolewright.platform.reading import ProjectError, parse_project
 from bolewright.platform.results import Results, find_results
+from bolewright.rendering.blocks import Figure, Table
 from bolewright.setting_out.as_built import as_built, built_project, slips
 from bolewright.setting_out.data import setting_out_data
+from bolewright.setting_out.differences import differences, moved_seats, shifted
+from bolewright.setting_out.levels import find_levels
+from bolewright.sheets.setting_out import BuiltSheet
 
 Make = Callable[[str], Results]
 
@@ -138,3 +142,67 @@ def test_wrong_entries_are_refused_in_one_sentence(demo_text: str, entry: str, s
         parse_project(f"{demo_text}\n{entry}")
     assert len(error.value.sentences) == 1
     assert said in str(error.value)
+
+
+ENTRIES = """
+[[as_built]]
+mark = "T1"
+level = "-1/2 in"
+[[as_built]]
+mark = "T2"
+level = "-1/2 in"
+[[as_built]]
+mark = "P1"
+at = ["-35 in", "114 in"]
+hole = "56 in"
+[[as_built]]
+mark = "C1"
+depth = "11 1/8 in"
+"""
+
+
+def test_posts_are_cut_by_what_was_built(results_with: Make) -> None:
+    """Planned 60 + 60 - 10 = 110 in. from the concrete. Both bolts 1/2 low: 109 1/2; C1 1/8 less deep: 109 5/8.
+
+    The hole of P1 is 4 in. less deep, so its concrete stands 4 in. higher: 105 5/8.
+    """
+    layout = results_with(ENTRIES).path.layout
+    found = {level.support: level for level in find_levels(layout).at}
+    assert found["P1"].length == pytest.approx(105.625)
+    assert found["P2"].length == pytest.approx(109.625)
+    assert found["P1"].below_seat == pytest.approx(11.125)
+    assert (found["T1"].shim, found["T2"].shim) == (0, 0)
+
+
+def test_one_bolt_half_an_inch_low_takes_a_shim_and_changes_no_post(results_with: Make) -> None:
+    layout = results_with('[[as_built]]\nmark = "T1"\nlevel = "-1/2 in"').path.layout
+    found = {level.support: level for level in find_levels(layout).at}
+    assert (found["T1"].shim, found["T2"].shim) == (0.5, 0)
+    assert found["P1"].length == pytest.approx(110)
+
+
+def test_marks_on_the_carrier_move_with_the_post(results_with: Make) -> None:
+    """P1 an inch towards P2 along C1, which starts at -54 11/16: 19 11/16 instead of 18 11/16; P2 stays."""
+    layout = results_with(ENTRIES).path.layout
+    (moved,) = moved_seats(layout)
+    assert moved.mark == "C1"
+    assert (moved.planned, moved.built) == pytest.approx((18.6875, 19.6875))
+    assert [(s.mark, s.built) for s in shifted(layout)] == [("P1", (-35.0, 114.0))]
+    told = {(d.mark, d.planned, d.built) for d in differences(layout)}
+    assert told == {("T1", 71.25, 70.75), ("T2", 71.25, 70.75), ("P1", 60.0, 56.0), ("C1", 11.25, 11.125)}
+
+
+def test_the_sheet_shows_plan_checks_marks_and_cuts(results_with: Make) -> None:
+    sheet = BuiltSheet(results_with(ENTRIES))
+    blocks = sheet.built().items
+    captions = [block.caption for block in blocks if isinstance(block, Table | Figure)]
+    assert captions == [
+        "What came out otherwise",
+        "Plan of the framing: a cross where a support stands.",
+        captions[2],
+        "Marks on the carriers that move with it",
+        "Cut heights with what was built",
+    ]
+    assert captions[2].startswith("Checks that change with what was built")
+    cuts = next(b for b in blocks if isinstance(b, Table) and b.caption.startswith("Cut heights"))
+    assert [row[2] for row in cuts.rows] == ["8' 9 5/8\"", "9' 1 5/8\""]

@@ -153,7 +153,9 @@ def test_the_gap_is_checked_from_the_measured_outline(demo_with: Callable[[str],
     assert cut.clearance == pytest.approx(18 - 14)
     check = next(c for c in results.checks if c.limit_state == "gap round the stem")
     bark = Polygon(points)
-    stem = Point(0, 0).buffer(75.375 / (2 * math.pi), quad_segs=500)  # by its girth, where the carriers pass the bolts
+    stem = Point(0, 0).buffer(
+        75.375 / (2 * math.pi), quad_segs=500
+    )  # by its girth, where the carriers pass the bolts
     to_s1, to_s2 = (
         min(LineString(ends).distance(shape) for shape in (bark, stem)) - 1.5
         for ends in ([(-15.25, -6), (-56.3125, 133)], [(14.5, -6), (72.4375, 133)])

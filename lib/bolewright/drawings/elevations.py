@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import shapely
 from shapely import Polygon, box
 
+from bolewright.drawings.as_built import built_in_elevation, built_words
 from bolewright.drawings.bodies import Solid, Vec, View
 from bolewright.drawings.chains import chain, levels_chain
 from bolewright.drawings.covering import Patch, clipped, painted
@@ -43,10 +44,12 @@ def elevation(results: Results, letter: str, look: Vector, measures: Measures = 
     items += _below(layout, measures, view, left)
     items += _braces(layout, measures, view)
     items += _supports(layout, measures, view, left, right)
+    items += built_in_elevation(layout, view)
     title = f"Elevation {letter}, looking {_way(look, layout.project.platform.north)}"
     alt = f"{title}: floor {measures.words(layout.project.platform.floor_height)} above grade."
     notes = [
-        "Broken lines: guard, walls and what lies below grade. Levels are in timber as bought, before it dries."
+        "Broken lines: guard, walls and what lies below grade. Levels are in timber as bought, before it dries.",
+        *built_words(layout, measures),
     ]
     return titled(results, title, items, alt, notes)
 

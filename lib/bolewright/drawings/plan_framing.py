@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterable, Sequence
 from shapely import Point as PlanPoint
 from shapely import Polygon
 
+from bolewright.drawings.as_built import built_on_plan, built_words
 from bolewright.drawings.bodies import turned_square
 from bolewright.drawings.chains import chain, spaced_chain
 from bolewright.drawings.covering import Patch, painted
@@ -45,6 +46,7 @@ def plan_of_framing(
     items += _diagonals(layout)
     items += _bolts(layout, lit)
     items += _marks(layout)
+    items += built_on_plan(layout)
     kinds = len(kinds_of_support(layout))
     items += overall(layout, measures, tier=0 if brief else kinds)
     if not brief:
@@ -57,7 +59,7 @@ def plan_of_framing(
         f"Plan of the framing: {len(layout.joists)} joists, {len(layout.carriers)} carriers, "
         f"{len(layout.supports)} supports.{shown}"
     )
-    words = () if brief else sizes(layout, measures)
+    words = [] if brief else [*sizes(layout, measures), *built_words(layout, measures)]
     return titled(
         results, "Plan of framing", items, alt, words, north=layout.project.platform.north, bare=brief
     )

@@ -6,18 +6,20 @@ from collections.abc import Callable, Iterator
 
 from shapely import MultiPoint, Polygon, box
 
+from bolewright.drawings.as_built import built_words, level_line
 from bolewright.drawings.bodies import Solid, View, prism, round_plan
 from bolewright.drawings.chains import chain, levels_chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of, tree_radius
 from bolewright.drawings.words import listed, titled
-from bolewright.platform.layout import Member, Seat
+from bolewright.platform.layout import Layout, Member, Seat
 from bolewright.platform.project import Support
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
-from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen
-from bolewright.setting_out.stem import bolt_marks, girth_of
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen
+from bolewright.setting_out.differences import differences
+from bolewright.setting_out.stem import BoltMark, bolt_marks, girth_of
 from bolewright.timber.sections import parse_section
 
 FIRST, ROW, LEVELS = 7.0, 8.0, 19.0  # mm: to the first chain, between chains, past one with level words
@@ -122,6 +124,7 @@ def _bolt_section(
     items.append(
         Leader(((face + entry) / 2, floor - 3.0), f"bark {measures.words(tree.bark)}", (-12.0, 12.0))
     )
+    items += _bolt_as_built(layout, support, bolt, view)
     seat = "steel bracket" if kind.seat == "steel bracket" else "timber bears on the bolt"
     items.append(
         Leader(
@@ -134,8 +137,26 @@ def _bolt_section(
     notes = [
         f"Seat {measures.words(bolt.seat_level)} above grade. Girth {measures.words(girth_of(tree))} "
         f"over the bark. Lower dimension: lever arm, sound wood to the middle of the bearing.",
+        *(built := built_words(layout, measures, (support.mark,))),
     ]
-    return items, _key(lengths, [kind.seat, f"{girth_of(tree):.2f}", *_sizes(over)]), notes
+    return items, _key(lengths, [*built, kind.seat, f"{girth_of(tree):.2f}", *_sizes(over)]), notes
+
+
+def _bolt_as_built(layout: Layout, support: Support, bolt: BoltMark, view: View) -> Iterator[Item]:
+    """Lines at the tip that the bolt reached, and at the middle of the bearing as it stands out."""
+    found = {d.what: d for d in differences(layout) if d.mark == support.mark}
+    face = view.across(bolt.bearing) - bolt.projection
+    z = bolt.centre_level
+    reached = found.get("thread in sound wood")
+    if reached is not None:
+        x = face - bolt.hole_depth + (reached.planned - reached.built)
+        yield Line((x, z - 2.0), (x, z + 2.0), Layer.LIT)
+        yield Mark((x, z + 2.0), "tip, as built", shift=(-6.0, 8.0))
+    out = found.get("bark to middle of bearing")
+    if out is not None:
+        x = face + out.built
+        yield Line((x, z - 2.0), (x, z + 2.0), Layer.LIT)
+        yield Mark((x, z - 2.0), "bearing, as built", shift=(6.0, -8.0))
 
 
 def _stack_notes(over: tuple[tuple[Member, Seat], ...], view: View) -> Iterator[Item]:
@@ -205,10 +226,17 @@ def _post_section(
     if footing.gravel:
         items.append(Leader((x + half * 0.4, low + 1.0), "tamped gravel", (16.0, -14.0)))
     items += _stack_notes(over, view)
+    for found in differences(layout):
+        if found.mark == support.mark and "grade" in found.what:
+            below = "below" in found.what
+            items += level_line(
+                x, -found.built if below else found.built, "dug, as built" if below else "cut, as built"
+            )
     round_or_square = "round" if footing.shape == "round" else "square"
     notes = [
         f"Post from the concrete to its cut: {measures.words(seat - post.cap_seat - foot)}, planned; cut it to the "
         f"level taken on the day. Footing {round_or_square}, {measures.words(footing.width)} wide. Soil: "
         f"{layout.project.site.soil}.",
+        *(built := built_words(layout, measures, (support.mark,))),
     ]
-    return items, _key(lengths, [post.section, footing.shape, footing.fill, *_sizes(over)]), notes
+    return items, _key(lengths, [*built, post.section, footing.shape, footing.fill, *_sizes(over)]), notes

@@ -204,6 +204,7 @@ def find_levels(layout: Layout) -> Levels:
     else:
         known, z_known = None, 0.0
     from_bolts = any(mark in read for mark in bolts)
+    rise = 0.0 if reference in read else off.get(reference, 0.0)
     calculation = Calculation()
     at = []
     for mark, stack in over.items():
@@ -219,7 +220,7 @@ def find_levels(layout: Layout) -> Levels:
                 reading=read.get(mark),
                 wanted=wanted,
                 shim=_shim(mark, off, built, read, reference, wanted, calculation),
-                length=_length(layout, stack, wanted, read, calculation),
+                length=_length(layout, stack, wanted, read, rise, calculation),
                 length_measured=stack.kind == "post" and wanted is not None and mark in read,
                 dries=stack.dries,
             )
@@ -262,13 +263,22 @@ def _shim(
 
 
 def _length(
-    layout: Layout, stack: Stack, wanted: float | None, read: dict[str, float], calculation: Calculation
+    layout: Layout,
+    stack: Stack,
+    wanted: float | None,
+    read: dict[str, float],
+    rise: float,
+    calculation: Calculation,
 ) -> float | None:
-    """Length of a post from the concrete to its cut: by readings, or as planned; None for a bolt."""
+    """Length of a post from the concrete to its cut; None for a bolt.
+
+    By readings, or as planned with the seats' ``rise`` as entered and the depth that its hole reached.
+    """
     if stack.kind != "post":
         return None
     if wanted is not None and stack.support in read:
         return float(calculation.run(post_length, h_f=read[stack.support], h_c=wanted))
     support = next(s for s in posts_of(layout) if s.mark == stack.support)
     footing = layout.project.footings[support.footing or ""]
-    return stack.top + footing.depth - footing.pad
+    dug = next((e.hole for e in layout.project.as_built if e.mark == stack.support and e.hole), footing.depth)
+    return stack.top + rise + dug - footing.pad

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from bolewright.drawings.plan_framing import plan_of_framing
 from bolewright.rendering import numbers
-from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
+from bolewright.rendering.blocks import Block, Cell, Figure, Statement, StatementKind, Table
+from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.as_built import Changed, Outcome, as_built, slips
+from bolewright.setting_out.differences import differences, moved_seats, shifted
 from bolewright.setting_out.levels import find_levels
+from bolewright.sheets.drawings import measures_of
 from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.opening import SettingOutSheet, filled, note
@@ -17,20 +23,88 @@ class BuiltSheet(SettingOutSheet):
     """What was built otherwise than planned, and how much a slip matters."""
 
     def built(self) -> Blocks:
-        """The checks again with what was built, where that was entered."""
+        """What was built beside what was planned, on a plan too, and the checks again with it."""
+        entered = self._entered()
+        if not entered:
+            said = "Nothing is entered under [[as_built]]: at, projection, level, embedment, hole, depth."
+            return Blocks((note(said),))
         outcome = as_built(self.results)
         if outcome is None:
-            return Blocks(
-                (
-                    note(
-                        "Nothing that changes a check is entered under [[as_built]]: at, projection, embedment, hole."
-                    ),
-                )
-            )
+            said = "Nothing entered changes a check: levels and depths of timber change shims and cuts only."
+            return Blocks((*entered, note(said), *self._follows()))
         if outcome.fault:
-            return Blocks((Statement(StatementKind.FAILURE, (f"{outcome.what}: {outcome.fault}",)),))
+            fault = Statement(StatementKind.FAILURE, (f"{outcome.what}: {outcome.fault}",))
+            return Blocks((*entered, fault))
         kind, words = _verdict(outcome)
-        return Blocks((Statement(kind, (words,)), _changes(outcome)))
+        return Blocks((*entered, Statement(kind, (words,)), _changes(outcome), *self._follows()))
+
+    def _entered(self) -> tuple[Block, ...]:
+        """Every entry beside the plan, and the plan with crosses where supports really stand."""
+        length = self.length
+        rows = [
+            (
+                d.mark,
+                d.what,
+                length(d.planned),
+                length(d.built),
+                length.signed(d.built - d.planned, "more", "less"),
+            )
+            for d in differences(self.layout)
+        ]
+        moved = shifted(self.layout)
+        for shift in moved:
+            for axis, planned, built in zip("xy", shift.planned, shift.built, strict=True):
+                off = length.signed(built - planned, "more", "less")
+                if abs(built - planned) > 1 / 64:
+                    rows.append((shift.mark, f"{axis} in plan", length(planned), length(built), off))
+        if not rows:
+            return ()
+        table = Table(
+            ("part", "what", "planned", "built", "difference"),
+            tuple(rows),
+            "What came out otherwise",
+            "llrrr",
+        )
+        if not moved:
+            return (table,)
+        drawing = plan_of_framing(self.results, measures_of(length.tape), [s.mark for s in moved], brief=True)
+        caption = "Plan of the framing: a cross where a support stands."
+        return (table, Figure(to_svg(drawing, height=110.0), caption, drawing.alt))
+
+    def _follows(self) -> Iterator[Block]:
+        """What goes with it: seats along the carriers, cut heights and lengths of posts."""
+        length = self.length
+        seats = tuple((d.mark, d.what, length(d.planned), length(d.built)) for d in moved_seats(self.layout))
+        if seats:
+            yield Table(
+                ("carrier", "mark", "planned", "now"),
+                seats,
+                "Marks on the carriers that move with it",
+                "llrr",
+            )
+        levels = find_levels(self.layout)
+        first = (
+            levels.reference
+            if levels.reference in {level.support for level in levels.at}
+            else levels.at[0].support
+        )
+        posts = tuple(
+            (
+                level.support,
+                length.signed(level.below_seat, f"below the seat of {first}", f"above the seat of {first}"),
+                length(level.length),
+                "as read" if level.length_measured else "from plan and entries",
+            )
+            for level in levels.at
+            if level.length is not None
+        )
+        if posts:
+            yield Table(
+                ("post", "cut", "from the concrete to the cut", ""),
+                posts,
+                "Cut heights with what was built",
+                "llrl",
+            )
 
     def slips(self) -> Table:
         """What the usual slips of the day do to the checks."""
