@@ -45,6 +45,12 @@ class Calculation:
         self._runs.append((function, arguments, result))
         return result
 
+    def branch(self) -> Calculation:
+        """Another calculation that begins with what was run so far."""
+        other = Calculation(self.shape)
+        other._runs = list(self._runs)
+        return other
+
     def at(self, index: tuple[int, ...]) -> tuple[Step, ...]:
         """The runs with the element ``index`` of every argument."""
 

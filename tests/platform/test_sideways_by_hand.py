@@ -17,7 +17,7 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import analyse
 from bolewright.mechanics.frame_model import Dof, Frame, Member, MemberPoint, Node, Profile, Support
 from bolewright.platform.check import Check, Status
-from bolewright.platform.checks.carriers_sideways import seats_from_overturning
+from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.second_opinion import second_opinion_checks
 from bolewright.platform.checks.stability import least_stiffness
 from bolewright.platform.knee_weight import Way

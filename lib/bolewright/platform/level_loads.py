@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -155,7 +155,7 @@ def _sway_pushes(path: LoadPath) -> dict[int, list[_Push]]:
 
 def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], stems: Sequence[str]) -> LevelCases:
     """Every combination with wind or sway in every direction; ``stems`` are the marks of the trees that move."""
-    rows: list[tuple[Combination, _Push, _Stem]] = []
+    rows: list[tuple[Combination, _Push, str, _Stem]] = []
     wind, sway = _wind_pushes(winds), _sway_pushes(path)
     for combination in asd_basis().combinations:
         if combination.factor(LoadType.ROOF_LIVE):
@@ -165,23 +165,27 @@ def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], stems: Sequence[s
             for degrees, push in wind:
                 with_people = push.plus(sway[degrees][0], W, L)
                 rows += [
-                    (combination, replace(with_people, words=with_people.words + stem.words), stem)
+                    (combination, with_people, push.words + stem.words, stem)
                     for stem in _stem_ways(degrees, stems)
                 ]
         elif L:
-            rows += [(combination, push.plus(NOTHING, L, 0.0), STILL) for p in sway.values() for push in p]
+            rows += [
+                (combination, push.plus(NOTHING, L, 0.0), push.words, STILL)
+                for p in sway.values()
+                for push in p
+            ]
     combinations = [row[0] for row in rows]
     return LevelCases(
         names=tuple(c.name for c in combinations),
-        words=tuple(row[1].words for row in rows),
+        words=tuple(row[2] for row in rows),
         C_D=np.array([c.C_D for c in combinations]),
         D=np.array([c.factor(LoadType.DEAD) for c in combinations]),
         L=np.array([c.factor(LoadType.LIVE) for c in combinations]),
         S=np.array([c.factor(LoadType.SNOW) for c in combinations]),
         load=np.array([(*row[1].force, row[1].moment) for row in rows]).T,
         over=np.array([row[1].over for row in rows]).T,
-        stem=np.array([row[2].way for row in rows]).T,
-        against=tuple(row[2].against for row in rows),
+        stem=np.array([row[3].way for row in rows]).T,
+        against=tuple(row[3].against for row in rows),
     )
 
 

@@ -8,7 +8,7 @@ from bolewright.bracing.carrier import joist_couple_force, seat_force_along
 from bolewright.bracing.standing import load_with_sway, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
-from bolewright.platform.checks.carriers_sideways import seats_from_overturning
+from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.level import Run, judge_level, start, worse
 from bolewright.platform.combine import Array
 from bolewright.platform.parts import Member, Seat

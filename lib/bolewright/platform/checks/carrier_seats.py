@@ -11,8 +11,8 @@ import numpy as np
 from bolewright.bracing.carrier import seat_force_along
 from bolewright.bracing.plan import seat_level_force
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, run_seat_load
-from bolewright.platform.checks.carriers_sideways import seats_from_overturning
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.seats import WET_CONNECTION, hanger_capacity
 from bolewright.platform.combine import Array

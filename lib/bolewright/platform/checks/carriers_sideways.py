@@ -12,18 +12,16 @@ import numpy as np
 
 from bolewright.bracing.carrier import bending_stress_sum, flatwise_section_modulus
 from bolewright.calculation import Calculation
-from bolewright.mechanics.beam import Beam, respond
-from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio
 from bolewright.platform.checks.brace_ends import HOLE
+from bolewright.platform.checks.carrier_added import Added, added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.members import at_depth, unbraced_length
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.combine import Array
-from bolewright.platform.influence import Influence, Integers
-from bolewright.platform.knees import carrier_modulus
+from bolewright.platform.influence import Integers
 from bolewright.platform.parts import Member
-from bolewright.platform.sideways import Sideways, State, knee_kick, range_over
+from bolewright.platform.sideways import Sideways, State, range_over
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
     adjusted_compression,
@@ -52,22 +50,10 @@ from bolewright.timber.combined import bending_and_compression, bending_and_tens
 from bolewright.timber.shear import shear_stress
 from bolewright.units import NONE, PSI, feet_inches
 
-APART = 1.0  # in: places nearer than this hold a carrier sideways as one
 EDGE_NOTE = (
     "The lower edge is taken as held at the supports only, for both signs of moment; level forces along the carrier "
     "all count in its worst section; sideways its plies bend each by itself, with no C_fu."
 )
-
-
-@dataclass(frozen=True)
-class _Added:
-    """What level load adds to one carrier in every case: moment and shears, sideways moment, axial force."""
-
-    moment: Array
-    shear_left: Array
-    shear_right: Array
-    sideways: Array
-    axial: Array
 
 
 def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
@@ -81,10 +67,10 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
             range_over(sideways.path, rows, sideways.cases)
             for rows in (effects.moment, effects.shear_left, effects.shear_right)
         ]
-        bent = _sideways_moment(sideways, carrier)
+        bent = sideways_moment(sideways, carrier)
         found: list[Check] = []
         for state in sideways.states:
-            added = _added(sideways, state, carrier, bent)
+            added = added_to(sideways, state, carrier, bent)
             M = _worst(weight[0], added.moment)
             V = np.maximum(_worst(weight[1], added.shear_left), _worst(weight[2], added.shear_right))
             found += _bending(sideways, state, carrier, added, M)
@@ -96,78 +82,6 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
 def _worst(weight: tuple[Array, Array], added: Array) -> Array:
     most, least = weight
     return np.asarray(np.maximum(most + added, -(least + added)))
-
-
-def from_overturning(sideways: Sideways, state: State, effect: Influence) -> Array:
-    """What overturning adds to an effect (rows) in every case."""
-    return np.asarray(effect.values @ sideways.tilt[effect.columns] @ state.turn)
-
-
-def seats_from_overturning(sideways: Sideways, state: State, member: Member) -> Array:
-    """What overturning adds to the load of every seat of a joist or carrier in every case."""
-    added = from_overturning(sideways, state, sideways.path.effects[member.mark].reactions)
-    tipped = sideways.tipped.get(member.mark)
-    if tipped is not None:
-        added = added + tipped.seats @ tipped.couples(sideways.frames, state.force)
-    return added
-
-
-def _added(sideways: Sideways, state: State, carrier: Member, bent: Array) -> _Added:
-    effects = sideways.path.effects[carrier.mark]
-    moment, left, right = (
-        from_overturning(sideways, state, rows)
-        for rows in (effects.moment, effects.shear_left, effects.shear_right)
-    )
-    kicks = sideways.kicks.get(carrier.mark)
-    if kicks is not None:
-        down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
-        moment = moment + kicks.moment @ down
-        left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
-    tipped = sideways.tipped.get(carrier.mark)
-    if tipped is not None:
-        couple = tipped.couples(sideways.frames, state.force)
-        moment = moment + tipped.moment @ couple
-        left, right = left + tipped.shear_left @ couple, right + tipped.shear_right @ couple
-    axial, across = _level(sideways, state, carrier)
-    return _Added(moment, left, right, np.abs(bent @ across), axial)
-
-
-def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Array]:
-    """Level force along a carrier, all of it added without sign, and across it at its seats on supports."""
-    u = np.array(carrier.line.u)
-    axial = np.zeros(sideways.cases.count)
-    across = np.zeros((len(carrier.seats), sideways.cases.count))
-    knees = sideways.kicks[carrier.mark].knees if carrier.mark in sideways.kicks else ()
-    for row, seat in enumerate(carrier.seats):
-        if seat.below not in sideways.path.reactions:
-            continue
-        i = sideways.row(seat.below)
-        force = state.springs[i].axes.T @ state.force[i]
-        along = np.abs(u @ force)
-        across[row] = u[0] * force[1] - u[1] * force[0]
-        for which, thrust in (
-            (w, t) for (m, w), t in sideways.weight(state).thrust.items() if m == seat.below
-        ):
-            if any(k.brace.support == seat.below for k in knees):
-                along = np.maximum(along, np.abs(state.Q[i, which])) + thrust
-        axial = axial + along
-    return axial, across
-
-
-def _sideways_moment(sideways: Sideways, carrier: Member) -> Array:
-    """Sideways moment at the stations from a pound across at each seat: seats pull, what sits on it holds."""
-    stations = sideways.path.effects[carrier.mark].stations
-    held: list[float] = []
-    on_it = (s.below_at for m in sideways.path.layout.members for s in m.seats if s.below == carrier.mark)
-    others = (s.at for s in carrier.seats if s.below not in sideways.path.reactions)
-    for place in sorted([*on_it, *others]):
-        if not held or place - held[-1] > APART:
-            held.append(place)
-    pulls = [seat.at for seat in carrier.seats]
-    if len(held) < 2:
-        return np.zeros((stations.size, len(pulls)))
-    beam = Beam(carrier.line.length, tuple(held), carrier_modulus(carrier) * carrier.section.I_flat)
-    return respond(beam, [PointLoad(at) for at in pulls], stations).moment
 
 
 def _group(sideways: Sideways, carrier: Member) -> Factors:
@@ -193,7 +107,7 @@ class _Bent:
     f_b2: Array
 
 
-def _bent(sideways: Sideways, carrier: Member, added: _Added, M: Array) -> _Bent:
+def _bent(sideways: Sideways, carrier: Member, added: Added, M: Array) -> _Bent:
     cases, values, group = (
         sideways.cases,
         sideways.path.effects[carrier.mark].values,
@@ -220,11 +134,15 @@ def _bent(sideways: Sideways, carrier: Member, added: _Added, M: Array) -> _Bent
     return _Bent(calculation, rows, E_min_p, F_bE, F_b1_p, F_b2_p, f_b1, f_b2)
 
 
-def _bending(sideways: Sideways, state: State, carrier: Member, added: _Added, M: Array) -> list[Check]:
+def _bending(sideways: Sideways, state: State, carrier: Member, added: Added, M: Array) -> list[Check]:
     """Bending both ways with axial force, as compression and as tension."""
+    bent = _bent(sideways, carrier, added, M)
+    other = replace(bent, calculation=bent.calculation.branch())
     return [
-        _judge_bending(sideways, state, carrier, _compressed(sideways, carrier, added, M), "NDS 2018, 3.9.2"),
-        _judge_bending(sideways, state, carrier, _pulled(sideways, carrier, added, M), "NDS 2018, 3.9.1"),
+        _judge_bending(
+            sideways, state, carrier, _compressed(sideways, carrier, added, bent), "NDS 2018, 3.9.2"
+        ),
+        _judge_bending(sideways, state, carrier, _pulled(sideways, carrier, added, other), "NDS 2018, 3.9.1"),
     ]
 
 
@@ -252,8 +170,7 @@ def _judge_bending(
     return replace(check, where=f"at {place} from its start; {check.where}")
 
 
-def _compressed(sideways: Sideways, carrier: Member, added: _Added, M: Array) -> tuple[_Bent, Array]:
-    bent = _bent(sideways, carrier, added, M)
+def _compressed(sideways: Sideways, carrier: Member, added: Added, bent: _Bent) -> tuple[_Bent, Array]:
     run, values, C_D = (
         bent.calculation.run,
         sideways.path.effects[carrier.mark].values,
@@ -282,8 +199,7 @@ def _compressed(sideways: Sideways, carrier: Member, added: _Added, M: Array) ->
     return bent, ratio
 
 
-def _pulled(sideways: Sideways, carrier: Member, added: _Added, M: Array) -> tuple[_Bent, Array]:
-    bent = _bent(sideways, carrier, added, M)
+def _pulled(sideways: Sideways, carrier: Member, added: Added, bent: _Bent) -> tuple[_Bent, Array]:
     run, values = bent.calculation.run, sideways.path.effects[carrier.mark].values
     holes = [
         (k.brace.bolt_diameter or 0.0) + HOLE

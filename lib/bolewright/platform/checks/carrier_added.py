@@ -1,0 +1,101 @@
+"""What wind and sway add to a carrier: overturning on the deck, kicks of knees, force along and across it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.combine import Array
+from bolewright.platform.influence import Influence
+from bolewright.platform.knees import carrier_modulus
+from bolewright.platform.parts import Member
+from bolewright.platform.sideways import Sideways, State, knee_kick
+
+APART = 1.0  # in: places nearer than this hold a carrier sideways as one
+
+
+@dataclass(frozen=True)
+class Added:
+    """What level load adds to one carrier in every case: moment and shears, sideways moment, axial force."""
+
+    moment: Array
+    shear_left: Array
+    shear_right: Array
+    sideways: Array
+    axial: Array
+
+
+def from_overturning(sideways: Sideways, state: State, effect: Influence) -> Array:
+    """What overturning adds to an effect (rows) in every case."""
+    return np.asarray(effect.values @ sideways.tilt[effect.columns] @ state.turn)
+
+
+def seats_from_overturning(sideways: Sideways, state: State, member: Member) -> Array:
+    """What overturning adds to the load of every seat of a joist or carrier in every case."""
+    added = from_overturning(sideways, state, sideways.path.effects[member.mark].reactions)
+    tipped = sideways.tipped.get(member.mark)
+    if tipped is not None:
+        added = added + tipped.seats @ tipped.couples(sideways.frames, state.force)
+    return added
+
+
+def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array) -> Added:
+    """All that level load adds to a carrier; ``bent`` is :func:`sideways_moment` of it."""
+    effects = sideways.path.effects[carrier.mark]
+    moment, left, right = (
+        from_overturning(sideways, state, rows)
+        for rows in (effects.moment, effects.shear_left, effects.shear_right)
+    )
+    kicks = sideways.kicks.get(carrier.mark)
+    if kicks is not None:
+        down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
+        moment = moment + kicks.moment @ down
+        left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
+    tipped = sideways.tipped.get(carrier.mark)
+    if tipped is not None:
+        couple = tipped.couples(sideways.frames, state.force)
+        moment = moment + tipped.moment @ couple
+        left, right = left + tipped.shear_left @ couple, right + tipped.shear_right @ couple
+    axial, across = _level(sideways, state, carrier)
+    return Added(moment, left, right, np.abs(bent @ across), axial)
+
+
+def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Array]:
+    """Level force along a carrier, all of it added without sign, and across it at its seats on supports."""
+    u = np.array(carrier.line.u)
+    axial = np.zeros(sideways.cases.count)
+    across = np.zeros((len(carrier.seats), sideways.cases.count))
+    knees = sideways.kicks[carrier.mark].knees if carrier.mark in sideways.kicks else ()
+    for row, seat in enumerate(carrier.seats):
+        if seat.below not in sideways.path.reactions:
+            continue
+        i = sideways.row(seat.below)
+        force = state.springs[i].axes.T @ state.force[i]
+        along = np.abs(u @ force)
+        across[row] = u[0] * force[1] - u[1] * force[0]
+        for which, thrust in (
+            (w, t) for (m, w), t in sideways.weight(state).thrust.items() if m == seat.below
+        ):
+            if any(k.brace.support == seat.below for k in knees):
+                along = np.maximum(along, np.abs(state.Q[i, which])) + thrust
+        axial = axial + along
+    return axial, across
+
+
+def sideways_moment(sideways: Sideways, carrier: Member) -> Array:
+    """Sideways moment at the stations from a pound across at each seat: seats pull, what sits on it holds."""
+    stations = sideways.path.effects[carrier.mark].stations
+    held: list[float] = []
+    on_it = (s.below_at for m in sideways.path.layout.members for s in m.seats if s.below == carrier.mark)
+    others = (s.at for s in carrier.seats if s.below not in sideways.path.reactions)
+    for place in sorted([*on_it, *others]):
+        if not held or place - held[-1] > APART:
+            held.append(place)
+    pulls = [seat.at for seat in carrier.seats]
+    if len(held) < 2:
+        return np.zeros((stations.size, len(pulls)))
+    beam = Beam(carrier.line.length, tuple(held), carrier_modulus(carrier) * carrier.section.I_flat)
+    return respond(beam, [PointLoad(at) for at in pulls], stations).moment
