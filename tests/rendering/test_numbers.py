@@ -4,7 +4,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bolewright.rendering.numbers import NumberError, digits, feet_and_inches, fmt, fmt_latex, percent, ratio
+from bolewright.rendering.numbers import (
+    NumberError,
+    digits,
+    excess,
+    feet_and_inches,
+    fmt,
+    fmt_latex,
+    percent,
+    ratio,
+    used,
+)
 from bolewright.rendering.printed import read_equation, read_number
 from bolewright.rendering.tree import Number, Operation
 from bolewright.units import DEGREE, FOOT, INCH, NONE, PERCENT, POUND, POUND_INCH, PSI
@@ -82,8 +92,13 @@ def test_fewer_than_four_figures_are_exact() -> None:
         (1.004, "1.01"),
         (1.006, "1.01"),
         (1.016, "1.02"),
+        (0.2501, "0.26"),
+        (0.0, "0.00"),
         (12.3456, "12.35"),
-        (math.inf, "∞"),
+        (100.0, "100.00"),
+        (100.001, "over 100"),
+        (9_999_999.0, "over 100"),
+        (math.inf, "over 100"),
     ],
 )
 def test_ratio(value: float, printed: str) -> None:
@@ -92,7 +107,26 @@ def test_ratio(value: float, printed: str) -> None:
 
 @given(st.floats(min_value=0, max_value=1e6))
 def test_a_failing_ratio_prints_above_one_and_a_passing_one_does_not(value: float) -> None:
-    assert (float(ratio(value).replace(",", "")) > 1) == (value > 1)
+    assert (float(ratio(value).removeprefix("over ")) > 1) == (value > 1)
+
+
+@given(st.floats(min_value=0, max_value=100))
+def test_sentence_and_table_say_the_same_hundredths(value: float) -> None:
+    assert used(value) == f"{round(float(ratio(value)) * 100)} %"
+
+
+@pytest.mark.parametrize(
+    ("value", "words"),
+    [
+        (1.0000001, "1 % over what is allowed"),
+        (1.8301, "84 % over what is allowed"),
+        (4.127, "4.13 times what is allowed"),
+        (9_999_999.0, "more than 100 times what is allowed"),
+        (math.inf, "more than 100 times what is allowed"),
+    ],
+)
+def test_what_is_over_stays_readable(value: float, words: str) -> None:
+    assert excess(value) == words
 
 
 @pytest.mark.parametrize(

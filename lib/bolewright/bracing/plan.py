@@ -68,7 +68,8 @@ def support_movement(
     """Movement of the plate over a support, in one direction.
 
     Parameters: u_x, u_y movement of the deck at the origin of the plan (in); theta its turn (radians); x, y place of
-    the support in plan (in); c, s cosine and sine of the direction looked at. Returns: delta (in). Source: geometry of a small movement.
+    the support in plan (in); c, s cosine and sine of the direction looked at.
+    Returns: delta (in). Source: geometry of a small movement.
     """
     delta_x: Length = u_x - theta * y
     delta_y: Length = u_y + theta * x

@@ -14,8 +14,8 @@ MOST_P_DELTA = 0.10  # common practice: below it second-order effects are left o
 def overturning_moment(F: Force, z_F: Length, V: Force, z_V: Length) -> Moment:
     """Moment that the level forces bring to the platform and the supports have to take by weight.
 
-    Parameters: F level force (lb) at height z_F (in); V the sum of the supports' level forces (lb) at the mean
-    height z_V (in). Returns: M_o (lb·in). Source: statics.
+    Parameters: F level force (lb); z_F height at which it acts (in); V sum of the supports' level forces (lb);
+    z_V mean height at which they act (in). Returns: M_o (lb·in). Source: statics.
     """
     M_o: Moment = F * z_F - V * z_V
     return M_o
@@ -100,9 +100,9 @@ def height_of_force(M_1: Moment, M_2: Moment, V: Force) -> Length:
 
 @formula("Statics (sum of three loads)")
 def load_with_sway(R: Force, R_o: Force, R_k: Force) -> Force:
-    """Load on a support with what the level forces add to it.
+    """Load on a support from weight and from level forces together.
 
-    Parameters: R load from weight; R_o from overturning; R_k from the kick of knee braces (lb).
+    Parameters: R load from weight; R_o what overturning adds; R_k what the kick of knee braces adds (lb).
     Returns: P (lb), below 0 for uplift. Source: statics.
     """
     P: Force = R + R_o + R_k
@@ -113,7 +113,7 @@ def load_with_sway(R: Force, R_o: Force, R_k: Force) -> Force:
 def second_order_ratio(P: Force, Delta: Length, H: Force, h: Length) -> Ratio:
     """Moment of the weight on the movement over the moment of the level force: whether sway feeds on itself.
 
-    Parameters: P weight on the posts (lb); Delta their movement (in) under H, the level force on them (lb);
+    Parameters: P weight on the posts (lb); Delta their movement under that force (in); H level force on them (lb);
     h height of the posts (in). Returns: Q_s, at most 0.10. Source: P-delta, first term.
     """
     Q_s: Ratio = P * Delta / (H * h)

@@ -125,7 +125,7 @@ def wind_pressure(q_z: AreaLoad, G: Ratio, C_f: Ratio) -> AreaLoad:
 def area_facing(h: Feet, w: Feet, epsilon: Ratio) -> AreaFeet:
     """Solid area of a guard or a face, projected against the wind.
 
-    Parameters: h height and w width across the wind (ft); epsilon solidity, 1 for a solid face.
+    Parameters: h height, w width across the wind (ft); epsilon solidity, 1 for a solid face.
     Returns: A_f (ft²). Source: ASCE 7-16, 29.4: the solid area projected normal to the wind.
     """
     A_f: AreaFeet = h * w * epsilon

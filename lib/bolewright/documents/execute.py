@@ -33,16 +33,22 @@ def run_sheets(
     parameters: Mapping[str, object],
     progress: Progress = lambda number, count, name: None,
     timeout: int = 120,
+    wishes: Mapping[str, object] | None = None,
 ) -> list[Any]:
     """Executed copies of the notebooks, in order; the files stay as they are.
 
     Each value of ``parameters`` takes the place of the value of that name in the notebook's one cell tagged
-    ``parameters``; a path among them should be absolute, for a sheet runs in its own folder. ``progress`` is
-    told the number, the count and the name of each sheet as it starts. Raises :class:`SheetError` in one
+    ``parameters``; a path among them should be absolute, for a sheet runs in its own folder. ``wishes`` are values for
+    the sheets that have a parameter of that name. ``progress`` is told the number, the count and the name of each
+    sheet as it starts. Raises :class:`SheetError` in one
     sentence for a sheet that can't be read, lacks a parameter, or has a cell that fails or takes longer than
     ``timeout`` seconds.
     """
-    prepared = [with_parameters(_read(path), parameters, path.name) for path in notebooks]
+    prepared = []
+    for path in notebooks:
+        notebook = _read(path)
+        granted = {name: value for name, value in (wishes or {}).items() if name in _names(notebook)}
+        prepared.append(with_parameters(notebook, {**parameters, **granted}, path.name))
     run_sync(_run_all)(prepared, notebooks, progress, timeout)
     return prepared
 
@@ -75,6 +81,15 @@ def with_parameters(notebook: Any, parameters: Mapping[str, object], name: str) 
             changed = changed[:begin] + repr(parameters[parameter]).encode("utf-8") + changed[end:]
     cells[0].source = changed.decode("utf-8")
     return notebook
+
+
+def _names(notebook: Any) -> set[str]:
+    """Names of a notebook's parameters; none where its cell can't be read, which is said later."""
+    cells = [c for c in notebook.cells if c.cell_type == "code" and PARAMETERS in c.metadata.get("tags", ())]
+    try:
+        return {name for cell in cells for name in _values(cell.source)}
+    except SyntaxError:
+        return set()
 
 
 def _values(source: str) -> dict[str, ast.expr]:

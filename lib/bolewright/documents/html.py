@@ -36,6 +36,7 @@ from bolewright.rendering.blocks import (
     turning_script,
 )
 from bolewright.rendering.palette import Status
+from bolewright.rendering.wording import html_symbols, html_words
 
 _HEADING = re.compile(r"<(/?)h([2-5])\b")
 
@@ -134,7 +135,7 @@ def _item(item: Content, converted: Converted, place: tuple[int, int], key: str)
             return _table(item)
         case KeyValues():
             rows = "".join(
-                f'<tr><th scope="row">{escape(name)}</th>{_cell(value, "l")}</tr>\n'
+                f'<tr><th scope="row">{html_words(name)}</th>{_cell(value, "l")}</tr>\n'
                 for name, value in item.pairs
             )
             return _scrolling(
@@ -160,11 +161,14 @@ def _item(item: Content, converted: Converted, place: tuple[int, int], key: str)
 
 
 def _equations(item: Equations, converted: Converted) -> str:
-    clause = f' <span class="clause">{escape(item.clause)}</span>' if item.clause else ""
-    notes = "".join(f'<p class="note">{escape(note)}</p>' for note in item.notes)
+    clause = f' <span class="clause">{html_words(item.clause)}</span>' if item.clause else ""
+    notes = "".join(f'<p class="note">{html_words(note)}</p>' for note in item.notes)
+    if item.given:
+        here = "; ".join(f"{html_symbols(symbols)} {html_words(words)}" for symbols, words in item.given)
+        notes = f'<p class="given">Here {here}.</p>{notes}'
     displays = "\n".join(_scrolling(display.mathml, "maths") for display in converted.displays[item])
     return (
-        f'<section class="equations"><p class="head"><strong>{escape(item.title)}</strong>{clause}</p>\n'
+        f'<section class="equations"><p class="head"><strong>{html_words(item.title)}</strong>{clause}</p>\n'
         f"{displays}\n{notes}</section>"
     )
 
@@ -172,7 +176,7 @@ def _equations(item: Equations, converted: Converted) -> str:
 def _table(item: Table) -> str:
     letters = item.alignment
     head = "".join(
-        f'<th scope="col" class="{letter}">{escape(column)}</th>'
+        f'<th scope="col" class="{letter}">{html_words(column)}</th>'
         for column, letter in zip(item.columns, letters, strict=True)
     )
     tails = [max((_decimals(row[i]) for row in item.rows), default=0) for i in range(len(item.columns))]
@@ -195,10 +199,10 @@ def _cell(cell: str | Cell, letter: str, tail: int = 0) -> str:
     text, status = (cell.text, cell.status) if isinstance(cell, Cell) else (cell, None)
     room = f' style="padding-right:calc(.45em + {tail}ch)"' if tail else ""
     if status is None:
-        return f'<td class="{letter}"{room}>{escape(text)}</td>'
+        return f'<td class="{letter}"{room}>{html_words(text)}</td>'
     name = status.name.lower().replace("_", "-")
     mark = f'<span aria-hidden="true">{status.mark}</span>'
-    return f'<td class="{letter} {name}"{room}>{mark} {escape(text)}</td>'
+    return f'<td class="{letter} {name}"{room}>{mark} {html_words(text)}</td>'
 
 
 def _decimals(cell: str | Cell) -> int:
@@ -209,9 +213,11 @@ def _decimals(cell: str | Cell) -> int:
 def _statement(item: Statement) -> str:
     kind = item.kind.name.lower()
     if len(item.items) == 1:
-        body = f"<p>{escape(item.items[0])}</p>"
+        body = f"<p>{html_words(item.items[0])}</p>"
     else:
-        body = "<ul>" + "".join(f"<li>{escape(words)}</li>" for words in item.items) + "</ul>"
+        body = "<ul>" + "".join(f"<li>{html_words(words)}</li>" for words in item.items) + "</ul>"
+    if item.kind is StatementKind.ASIDE:
+        return f'<div class="aside">{body}</div>'
     role = ' role="note"' if item.kind is not StatementKind.FAILURE else ""
     return (
         f'<section class="statement {kind}"{role} aria-label="{item.kind.value}">'
@@ -220,7 +226,7 @@ def _statement(item: Statement) -> str:
 
 
 def _caption(words: str) -> str:
-    return f"<caption>{escape(words)}</caption>" if words else ""
+    return f"<caption>{html_words(words)}</caption>" if words else ""
 
 
 def _scrolling(html: str, extra: str = "") -> str:

@@ -29,6 +29,7 @@ from bolewright.documents.markdown import picture_name, soft, typst_string
 from bolewright.rendering import palette
 from bolewright.rendering.blocks import Cell, Equations, Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.rendering.palette import Status
+from bolewright.rendering.wording import SYMBOL, shown
 
 STANDARDS = ["a-3a", "ua-1"]
 
@@ -75,6 +76,7 @@ class _Source:
     def add(self, sheets: Sequence[SheetContent], block: TitleBlock, project_text: str | None) -> None:
         content = {
             "lang": "en",
+            "symbol": SYMBOL,
             "look": {
                 "ink": palette.INK,
                 "soft": palette.SOFT_INK,
@@ -122,28 +124,29 @@ class _Source:
                 key = self._maths.setdefault(item, f"m{len(self._maths)}")
                 return {
                     "type": "equations",
-                    "title": item.title,
-                    "clause": item.clause,
-                    "notes": list(item.notes),
+                    "title": shown(item.title),
+                    "clause": shown(item.clause),
+                    "notes": [shown(note) for note in item.notes],
+                    "given": [[symbols.split(", "), shown(words)] for symbols, words in item.given],
                     "key": key,
                 }
             case Table():
                 return {
                     "type": "table",
-                    "columns": list(item.columns),
+                    "columns": [shown(column) for column in item.columns],
                     "rows": [[_cell(cell) for cell in row] for row in item.rows],
-                    "caption": item.caption,
+                    "caption": shown(item.caption),
                     "align": item.alignment,
                     "widths": list(item.widths),
                 }
             case KeyValues():
-                pairs = [[name, _cell(value)] for name, value in item.pairs]
+                pairs = [[shown(name), _cell(value)] for name, value in item.pairs]
                 return {"type": "key-values", "pairs": pairs, "caption": item.caption}
             case Statement():
                 return {
                     "type": "statement",
                     "heading": item.kind.value,
-                    "items": list(item.items),
+                    "items": [shown(words) for words in item.items],
                     "colour": item.colour,
                     "loud": item.kind is StatementKind.FAILURE,
                 }
@@ -184,5 +187,5 @@ class _Source:
 
 def _cell(cell: str | Cell) -> Any:
     if isinstance(cell, str):
-        return cell
-    return {"text": cell.text, "status": cell.status.value if cell.status else None}
+        return shown(cell)
+    return {"text": shown(cell.text), "status": cell.status.value if cell.status else None}

@@ -128,7 +128,8 @@ def least_of_six_modes(
 ) -> Force:
     """Reference lateral design value Z in single shear: the least of the six yield modes.
 
-    Parameters: Z_Im to Z_IV values of the modes (lb). Returns: Z (lb). Source: NDS 2018, 12.3.1.
+    Parameters: Z_Im, Z_Is, Z_II, Z_IIIm, Z_IIIs, Z_IV values of the modes (lb).
+    Returns: Z (lb). Source: NDS 2018, 12.3.1.
     """
     Z_I: Force = minimum(Z_Im, Z_Is)
     Z_III: Force = minimum(Z_IIIm, Z_IIIs)

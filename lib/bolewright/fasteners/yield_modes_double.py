@@ -55,7 +55,7 @@ def double_shear_mode_IV(D: Length, F_em: Stress, F_es: Stress, F_yb: Stress, R_
 def least_of_four_modes(Z_Im: Force, Z_Is: Force, Z_IIIs: Force, Z_IV: Force) -> Force:
     """Reference lateral design value Z in double shear: the least of the four yield modes.
 
-    Parameters: Z_Im to Z_IV values of the modes (lb). Returns: Z of both shear planes (lb).
+    Parameters: Z_Im, Z_Is, Z_IIIs, Z_IV values of the modes (lb). Returns: Z of both shear planes (lb).
     Source: NDS 2018, 12.3.1.
     """
     Z_I: Force = minimum(Z_Im, Z_Is)

@@ -41,3 +41,17 @@ def section_moment(R_A: Force, a: Length, R_B: Force, b: Length, M_left: Moment)
     """
     M: Moment = R_A * a + R_B * b - M_left
     return M
+
+
+@formula("statics: sum of vertical forces left of the section")
+def section_shear(R_left: Force, W_left: Force) -> Force:
+    """Shear at a section from the forces on its left.
+
+    Parameters: R_left reactions of the supports left of the section (lb); W_left sum of the loads left of it (lb).
+    Returns: V (lb), positive where the left part is pushed up. Source: statics.
+
+    >>> section_shear(400.0, 150.0)
+    250.0
+    """
+    V: Force = R_left - W_left
+    return V

@@ -13,6 +13,7 @@ import numpy as np
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
+from bolewright.rendering.numbers import excess, used
 from bolewright.status import Status
 from bolewright.units import NONE, Ratio, Unit
 
@@ -46,7 +47,8 @@ class Topic(StrEnum):
 def demand_capacity_ratio(demand: Ratio, capacity: Ratio) -> Ratio:
     """Ratio of demand to capacity; more than 1 fails.
 
-    Parameters: demand and capacity in one unit. Returns: ratio. Source: definition.
+    Parameters: demand what the part must bear; capacity what it may bear, in the same unit. Returns: ratio.
+    Source: definition.
 
     >>> demand_capacity_ratio(9.0, 10.0)
     0.9
@@ -146,8 +148,8 @@ def judge(
 
 def _sentence(part: str, says: str, value: float) -> str:
     if value > 1:
-        return f"{part} fails: {says} is {math.ceil(value * 100 - 100 - 1e-9)} % over what is allowed."
-    return f"{part} holds: {says} uses {math.ceil(value * 100 - 1e-9)} % of what is allowed."
+        return f"{part} fails: {says} is {excess(value)}."
+    return f"{part} holds: {says} uses {used(value)} of what is allowed."
 
 
 def worst(checks: Sequence[Check]) -> list[Check]:

@@ -24,7 +24,12 @@ def influence_row(path: LoadPath, check: Check) -> Array | None:
     if check.effect is None:
         return None
     effects = path.effects[check.effect.member]
-    rows = {"moment": effects.moment, "reaction": effects.reactions}[check.effect.quantity]
+    rows = {
+        "moment": effects.moment,
+        "reaction": effects.reactions,
+        "shear left": effects.shear_left,
+        "shear right": effects.shear_right,
+    }[check.effect.quantity]
     return np.asarray(rows[check.effect.row] * check.effect.sign, dtype=float)
 
 

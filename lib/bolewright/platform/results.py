@@ -169,7 +169,7 @@ def to_json(results: Results, text: str) -> str:
             "governing": {
                 "part": governing.part,
                 "limit_state": governing.limit_state,
-                "ratio": _n(governing.ratio),
+                "ratio": _ratio(governing.ratio),
             },
         },
         "loads": {
@@ -204,6 +204,15 @@ def to_json(results: Results, text: str) -> str:
 
 def _n(value: float) -> float | None:
     return float(f"{value:.6g}") if math.isfinite(value) else None
+
+
+def _ratio(value: float) -> float | None:
+    """Six digits of a ratio, rounded up, so that whoever rounds on gets what the sheets print."""
+    if not math.isfinite(value) or value == 0:
+        return _n(value)
+    step = 10.0 ** (math.floor(math.log10(abs(value))) - 5)
+    up = _n(math.ceil(value / step - 1e-6) * step)
+    return max(up, 1.00001) if up is not None and value > 1 else up
 
 
 def _patterns(results: Results) -> dict[int, dict[str, Any]]:
@@ -262,7 +271,7 @@ def _check(check: Check) -> dict[str, Any]:
         "demand": _n(check.demand),
         "capacity": _n(check.capacity),
         "unit": check.unit.label,
-        "ratio": _n(check.ratio),
+        "ratio": _ratio(check.ratio),
         "combination": check.combination,
         "clause": check.clause,
         "sentence": check.sentence,

@@ -18,6 +18,7 @@ from typing import Any
 
 from bolewright.rendering import palette
 from bolewright.rendering.palette import Status
+from bolewright.rendering.wording import html_symbols, html_words
 
 BLOCK_MIME = "application/vnd.bolewright.block+json"
 VERSION = 1
@@ -32,7 +33,7 @@ class BlockError(ValueError):
 
 
 class StatementKind(Enum):
-    """What a statement is for; the value is its heading on the sheet."""
+    """What a statement is for; the value is its heading on the sheet, an aside has none."""
 
     READING = "Reading"
     CLAUSES = "Clauses"
@@ -40,6 +41,7 @@ class StatementKind(Enum):
     NOTE = "Note"
     FAILURE = "Fails"
     ASSUMPTION = "Assumptions"
+    ASIDE = ""
 
 
 @dataclass(frozen=True)
@@ -48,7 +50,8 @@ class Equations:
 
     Each string of ``latex`` is one line, or the rows of an ``aligned`` block (with or without its
     ``\\begin{aligned}``), without ``$$`` fences. ``alt`` is what a reader who can't see the maths gets;
-    ``notes`` are sentences printed under it (outside a range, from memory).
+    ``given`` are symbols and what they stand for, ``notes`` sentences (outside a range, from memory), both printed
+    under it.
     """
 
     title: str
@@ -56,6 +59,7 @@ class Equations:
     clause: str = ""
     alt: str = ""
     notes: tuple[str, ...] = ()
+    given: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
         for line in self.latex:
@@ -69,16 +73,22 @@ class Equations:
 
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
         maths = "\n".join(f"$$\n{line}\n$$" for line in self.displays)
-        notes = "".join(f'<div style="{_SMALL}">{escape(note)}</div>' for note in self.notes)
-        clause = f'<span style="{_SMALL}">{escape(self.clause)}</span>'
-        head = f"<div><strong>{escape(self.title)}</strong> {clause}</div>"
+        here = [f"Here {'; '.join(f'{html_symbols(s)} {html_words(w)}' for s, w in self.given)}."]
+        under = (here if self.given else []) + [html_words(note) for note in self.notes]
+        notes = "".join(f'<div {_NO_MATHS} style="{_SMALL}">{words}</div>' for words in under)
+        clause = f'<span style="{_SMALL}">{html_words(self.clause)}</span>'
+        head = f"<div><strong>{html_words(self.title)}</strong> {clause}</div>"
         return _bundle(
             self,
             {
                 "text/html": f"{head}\n{escape(maths, quote=False)}\n{notes}",
                 "text/latex": maths,
                 "text/plain": "\n".join(
-                    [self.title, self.clause, self.alt or "\n".join(self.latex), *self.notes]
+                    [
+                        *(self.title, self.clause, self.alt or "\n".join(self.latex)),
+                        *(f"{symbols}: {words}" for symbols, words in self.given),
+                        *self.notes,
+                    ]
                 ),
             },
         )
@@ -133,7 +143,7 @@ class Table:
             {"d": "right", "r": "right", "c": "center", "l": "left"}[letter] for letter in self.alignment
         ]
         head = "".join(
-            f'<th scope="col" style="{_CELL.format(side)}">{escape(column)}</th>'
+            f'<th scope="col" style="{_CELL.format(side)}">{html_words(column)}</th>'
             for column, side in zip(self.columns, sides, strict=True)
         )
         body = "".join(
@@ -165,7 +175,7 @@ class KeyValues:
 
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
         rows = "".join(
-            f'<tr><th scope="row" style="{_CELL.format("left")};font-weight:normal">{escape(name)}</th>'
+            f'<tr><th scope="row" style="{_CELL.format("left")};font-weight:normal">{html_words(name)}</th>'
             f'<td style="{_CELL.format("left")}">{_html_cell(value)}</td></tr>\n'
             for name, value in self.pairs
         )
@@ -219,7 +229,15 @@ class Statement:
         )
 
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
-        items = "".join(f"<div>{escape(item)}</div>" for item in self.items)
+        items = "".join(f"<div>{html_words(item)}</div>" for item in self.items)
+        if self.kind is StatementKind.ASIDE:
+            return _bundle(
+                self,
+                {
+                    "text/html": f'<div {_NO_MATHS} style="{_SMALL}">{items}</div>',
+                    "text/plain": "\n".join(self.items),
+                },
+            )
         return _bundle(
             self,
             {
@@ -258,6 +276,7 @@ def data_of(block: Block) -> dict[str, Any]:
                 "clause": block.clause,
                 "alt": block.alt,
                 "notes": list(block.notes),
+                "given": [list(pair) for pair in block.given],
             }
         case Table():
             rest = {
@@ -303,7 +322,12 @@ def _read(data: dict[str, Any], bundle: Mapping[str, Any]) -> Block:
     match data["kind"]:
         case "equations":
             return Equations(
-                data["title"], tuple(data["latex"]), data["clause"], data["alt"], tuple(data["notes"])
+                data["title"],
+                tuple(data["latex"]),
+                data["clause"],
+                data["alt"],
+                tuple(data["notes"]),
+                tuple((symbols, words) for symbols, words in data.get("given", ())),
             )
         case "table":
             rows = tuple(tuple(_cell_from(cell) for cell in row) for row in data["rows"])
@@ -355,16 +379,16 @@ def _cell_from(data: Any) -> str | Cell:
 
 def _html_cell(cell: str | Cell) -> str:
     if isinstance(cell, str) or cell.status is None:
-        return escape(_text(cell))
+        return html_words(_text(cell))
     weight = ";font-weight:bold" if cell.status is Status.FAILS else ""
     return (
         f'<span style="color:{cell.status.colour}{weight}">'
-        f'<span aria-hidden="true">{cell.status.mark}</span> {escape(cell.text)}</span>'
+        f'<span aria-hidden="true">{cell.status.mark}</span> {html_words(cell.text)}</span>'
     )
 
 
 def _html_caption(caption: str) -> str:
-    return f'<caption style="text-align:left">{escape(caption)}</caption>' if caption else ""
+    return f'<caption style="text-align:left">{html_words(caption)}</caption>' if caption else ""
 
 
 def _plain_table(columns: tuple[str, ...], rows: tuple[tuple[str | Cell, ...], ...], caption: str) -> str:

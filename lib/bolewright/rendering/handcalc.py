@@ -71,9 +71,9 @@ class RenderedStep:
         """The calculation in plain text, for a reader who can't see the maths."""
         return "\n".join(line.text for line in self.lines)
 
-    def block(self) -> Equations:
-        """The step as a block of a calc sheet."""
-        return Equations(self.title, (self.latex,), self.clause, self.alt, self.notes)
+    def block(self, given: tuple[tuple[str, str], ...] = ()) -> Equations:
+        """The step as a block of a calc sheet; ``given`` says what its symbols stand for."""
+        return Equations(self.title, (self.latex,), self.clause, self.alt, self.notes, given)
 
 
 def render(function: Callable[..., Any] | Formula, **arguments: float) -> RenderedStep:

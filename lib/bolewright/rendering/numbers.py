@@ -106,18 +106,57 @@ def feet_and_inches(value: float, unit: Unit = INCH) -> str:
     return _feet_inches(float(unit.of(value).m_as("inch")))
 
 
-def ratio(value: float) -> str:
-    """Demand over capacity with two decimals; a ratio above 1 never prints as 1.00.
+MOST_TIMES = 100  # beyond, a ratio says no more than that it is far beyond
 
-    >>> ratio(0.954), ratio(0.999), ratio(1.0), ratio(1.004), ratio(2.347), ratio(math.inf)
-    ('0.95', '1.00', '1.00', '1.01', '2.35', '∞')
+
+def hundredths(value: float) -> int:
+    """Demand over capacity in whole hundredths, rounded up: the one rule by which a ratio is rounded.
+
+    A ratio above 1 is never brought down to 1.00, one of 1 or less never up past it; the summary, the sheets,
+    the sentences and the form all print this.
+
+    >>> hundredths(0.2532), hundredths(0.76), hundredths(1.0), hundredths(1.0000001), hundredths(0.0)
+    (26, 76, 100, 101, 0)
     """
     if math.isnan(value):
         raise NumberError("a ratio that is not a number can't be printed")
-    if math.isinf(value):
-        return "∞" if value > 0 else "-∞"
-    text = f"{value:,.2f}"
-    return "1.01" if value > 1 and text == "1.00" else text
+    if value > 1:
+        return max(101, math.ceil(value * 100 - 1e-9))
+    return min(100, math.ceil(value * 100 - 1e-9))
+
+
+def ratio(value: float) -> str:
+    """Demand over capacity with two decimals, rounded up.
+
+    >>> ratio(0.954), ratio(0.999), ratio(1.0), ratio(1.00000001), ratio(2.341), ratio(1e6), ratio(math.inf)
+    ('0.96', '1.00', '1.00', '1.01', '2.35', 'over 100', 'over 100')
+    """
+    if value > MOST_TIMES:
+        return f"over {MOST_TIMES}"
+    return f"{hundredths(value) / 100:.2f}" if hundredths(value) else "0.00"
+
+
+def used(value: float) -> str:
+    """Share of what is allowed that is used, in whole per cent: the same digits as :func:`ratio`.
+
+    >>> used(0.2532), used(1.0)
+    ('26 %', '100 %')
+    """
+    return f"{hundredths(value)} %"
+
+
+def excess(value: float) -> str:
+    """By how much a ratio above 1 is over, in words that stay readable.
+
+    >>> excess(1.0000001), excess(1.23), excess(4.127), excess(9_999_999.0)
+    ('1 % over what is allowed', '23 % over what is allowed', '4.13 times what is allowed', \
+'more than 100 times what is allowed')
+    """
+    if value > MOST_TIMES:
+        return f"more than {MOST_TIMES} times what is allowed"
+    if value > 2:
+        return f"{ratio(value)} times what is allowed"
+    return f"{hundredths(value) - 100} % over what is allowed"
 
 
 def percent(fraction: float) -> str:

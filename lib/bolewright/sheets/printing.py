@@ -2,39 +2,96 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 
 from bolewright.calculation import Step
 from bolewright.rendering.blocks import Equations, Statement, StatementKind
-from bolewright.rendering.handcalc import render_steps
+from bolewright.rendering.handcalc import RenderedStep, render_steps
+from bolewright.rendering.meanings import meaning
 from bolewright.rendering.numbers import fmt
 from bolewright.rendering.printback import check_step
+from bolewright.rendering.wording import plain
+from bolewright.sheets.origins import origin
 
-Seen = set[tuple[str, tuple[tuple[str, float], ...]]]
+_SAME = 1e-7  # a value this near, relatively, to one worked out above is that one
+_COMMON = (0.0, 1.0)  # values that many symbols have by chance
 
 
-def printed(steps: Iterable[Step], seen: Seen | None = None) -> list[Equations | Statement]:
+@dataclass
+class Page:
+    """What a sheet has printed so far, so that every symbol is worked out or introduced once.
+
+    ``steps`` by formula and arguments; ``said`` the meanings; ``found`` symbols and values worked out, newest last.
+    """
+
+    steps: set[tuple[str, tuple[tuple[str, float], ...]]] = field(default_factory=set)
+    said: set[tuple[str, str]] = field(default_factory=set)
+    found: list[tuple[str, float]] = field(default_factory=list)
+
+    def above(self, symbol: str, value: float) -> str | None:
+        """Symbol under which a value was worked out above; its own name first; None when it was not."""
+        if value in _COMMON:
+            return None
+        names = [
+            name
+            for name, found in self.found
+            if math.isclose(abs(found), abs(value), rel_tol=_SAME, abs_tol=0.0)
+        ]
+        return symbol if symbol in names else (names[-1] if names else None)
+
+
+def printed(
+    steps: Iterable[Step], page: Page | None = None, facts: Mapping[str, str] | None = None
+) -> list[Equations | Statement]:
     """The steps as equations, each read back and computed again from its print.
 
-    A step in ``seen``, printed before on the same sheet, is only named with its result; the others are added
-    to it. Raises PrintBackError, naming formula and line, for a print that says something else than was computed.
+    Under each stands what its symbols mean that were not worked out above it, and where ``facts`` or the table of
+    origins know, where their values come from. A step printed before on the same ``page`` is only named with its
+    result. Raises PrintBackError, naming formula and line, for a print that says something else than was computed.
     """
-    seen = set() if seen is None else seen
+    page = page if page is not None else Page()
     blocks: list[Equations | Statement] = []
     again: list[str] = []
     for rendered in render_steps(tuple(steps)):
         key = (rendered.formula.name, tuple(rendered.arguments.items()))
-        if key in seen:
-            last = rendered.lines[-1]
-            again.append(f"{rendered.title.split(';')[0]}: {fmt(last.value, last.unit)}")
-            continue
-        blocks += _as_above(again)
-        again = []
-        seen.add(key)
-        check_step(rendered)
-        blocks.append(rendered.block())
+        last = rendered.lines[-1]
+        if key in page.steps:
+            again.append(f"{plain(last.symbol)} = {fmt(last.value, last.unit)}")
+        else:
+            blocks += _as_above(again)
+            again = []
+            page.steps.add(key)
+            check_step(rendered)
+            blocks.append(rendered.block(given_in(rendered, page, facts or {})))
+        page.found.append((last.symbol, last.value))
     return blocks + _as_above(again)
 
 
+def given_in(step: RenderedStep, page: Page, facts: Mapping[str, str]) -> tuple[tuple[str, str], ...]:
+    """What must be said of a step's symbols: those worked out above under another name, and those not at all."""
+    said: dict[str, list[str]] = {}
+    for symbol, value in step.arguments.items():
+        above = page.above(symbol, value)
+        if above == symbol:
+            continue
+        if above is not None:
+            same = any(name == above and found * value > 0 for name, found in page.found)
+            sign = "" if same else " without its sign"
+            words = f"is {plain(above)} above{sign}"
+        else:
+            words = meaning(step.formula, symbol)
+            where = facts.get(symbol) or origin(step.formula.name, symbol)
+            if not where and (symbol, words) in page.said:
+                continue
+            page.said.add((symbol, words))
+            words += f" ({where})" if where else ""
+        said.setdefault(words, []).append(plain(symbol))
+    return tuple((", ".join(symbols), words) for words, symbols in said.items())
+
+
 def _as_above(results: list[str]) -> list[Equations | Statement]:
-    return [Statement(StatementKind.NOTE, (f"As above. {'. '.join(results)}.",))] if results else []
+    return (
+        [Statement(StatementKind.ASIDE, (f"As worked out above: {'; '.join(results)}.",))] if results else []
+    )

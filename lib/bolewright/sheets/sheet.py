@@ -15,10 +15,12 @@ from bolewright.sheets.bounce import bounce_blocks
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.inputs import inputs_of
 from bolewright.sheets.opening import Blocks, Shown, results_of
-from bolewright.sheets.printing import Seen, printed
+from bolewright.sheets.printing import Page, printed
 from bolewright.sheets.statics import statics_blocks
 from bolewright.sheets.words import CAUTIONS
 from bolewright.status import Status
+
+ANY = "any"  # combination of a check that no load enters
 
 
 def open_sheet(project: str | Path, topic: str) -> Sheet:
@@ -55,9 +57,9 @@ class Sheet:
     def calculation(self, part: str | None = None) -> Blocks:
         """Hand calculation of the governing part in every limit state, or of the part named."""
         blocks: list[Shown] = []
-        seen: Seen = set()
+        page = Page()
         for check in self.governing(part):
-            blocks += _hand_calculation(self.results, check, seen)
+            blocks += _hand_calculation(self.results, check, page)
         if not blocks:
             blocks.append(Statement(StatementKind.NOTE, ("There is nothing to calculate on this sheet.",)))
         return Blocks(tuple(blocks))
@@ -112,15 +114,18 @@ def _state(check: Check) -> str:
     return check.limit_state
 
 
-def _hand_calculation(results: Results, check: Check, seen: Seen) -> list[Shown]:
+def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]:
     head: Shown = Markdown(f"### {check.part}: {check.limit_state}")  # type: ignore[no-untyped-call]
     if check.status is Status.NOT_CHECKED:
         return [head, Statement(StatementKind.FAILURE, (check.sentence,))]
     if not check.steps:
         return [head, Statement(StatementKind.READING, (check.sentence,))]
     place = f"{check.where[0].upper()}{check.where[1:]}. " if check.where else ""
-    case = Statement(StatementKind.NOTE, (f"{place}Governing combination: {check.combination}.",))
-    return [head, case, *statics_blocks(results, check), *printed(check.steps, seen)]
+    governs = f"Governing combination: {check.combination}."
+    if check.combination == ANY:
+        governs = "It does not depend on the combination."
+    case = Statement(StatementKind.ASIDE, (f"{place}{governs}",))
+    return [head, case, *statics_blocks(results, check, page), *printed(check.steps, page)]
 
 
 def check_table(checks: list[Check], caption: str) -> Table:
@@ -139,6 +144,6 @@ def _row(check: Check) -> tuple[str | Cell, ...]:
         numbers.fmt(check.demand, check.unit),
         numbers.fmt(check.capacity, check.unit),
         Cell(numbers.ratio(check.ratio), check.status),
-        check.combination,
+        "–" if check.combination == ANY else check.combination,
         status,
     )

@@ -1,28 +1,33 @@
-"""The statics behind a demand: every load on the member in the governing pattern, and the moments by hand."""
+"""The statics behind a demand, line by line: every load in the governing pattern, reactions, moment, shear."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bolewright.calculation import Calculation, Step
+from bolewright.calculation import Calculation
+from bolewright.mechanics.lever import load_in_combination
 from bolewright.mechanics.loads import PointLoad
-from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment
-from bolewright.platform.check import Check
-from bolewright.platform.combine import Array, worst_loads
+from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment, section_shear
+from bolewright.platform.check import Check, Effect
+from bolewright.platform.combine import Array, Case, envelope, worst_loads
 from bolewright.platform.load_path import BalanceError, Effects
 from bolewright.platform.pattern import case_of, influence_row
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.pattern import pattern_figure
-from bolewright.sheets.printing import printed
+from bolewright.sheets.printing import Page, printed
 from bolewright.units import feet_inches
+
+LONGEST = 14  # rows of loads; of more, neighbours of one kind are taken together
+SHARE = 3  # groups that loads of one kind on one side of the section are taken together in
 
 
 @dataclass(frozen=True)
 class Acting:
-    """A load on a member in one case: what it is, where its centre is (in), and how much (lb)."""
+    """Load on a member in one case: what it is, where its centre is (in), and how much (lb)."""
 
     label: str
     at: float
@@ -36,7 +41,7 @@ def acting_on(effects: Effects, loads: Array) -> list[Acting]:
     found: dict[tuple[str, float, float], float] = {}
     for load, label, share in zip(effects.loads, effects.labels, effects.delivered @ loads, strict=True):
         place = (load.x, load.x) if isinstance(load, PointLoad) else _ends(load)
-        key = (label, round(place[0], 3), round(place[1], 3))
+        key = (label, round(place[0], 6), round(place[1], 6))
         found[key] = found.get(key, 0.0) + float(share)
     acting = [Acting(label, (a + b) / 2, pounds, a, b) for (label, a, b), pounds in found.items()]
     return sorted((x for x in acting if abs(x.pounds) > 1e-9), key=lambda x: (x.at, x.label))
@@ -46,54 +51,201 @@ def _ends(load: object) -> tuple[float, float]:
     return (load.start, load.end)  # type: ignore[attr-defined]
 
 
-def statics_blocks(results: Results, check: Check) -> tuple[Block, ...]:
-    """The governing pattern, the loads in it, the reactions and the moment by hand; nothing for other demands.
+def statics_blocks(results: Results, check: Check, page: Page | None = None) -> tuple[Block, ...]:
+    """The governing pattern, the loads in it, and reactions, moment or shear by hand; nothing for other demands.
 
-    Raises BalanceError when the moment by hand is not the one that was checked; a fault of the program.
+    Raises BalanceError when what comes out by hand is not what was checked; a fault of the program.
     """
-    path = results.path
-    row, case = influence_row(path, check), case_of(check)
-    figure = pattern_figure(path, check)
+    page = page if page is not None else Page()
+    effect = check.effect
+    if effect is None:
+        return _support_load(results, check, page)
+    row, case = influence_row(results.path, check), case_of(check)
+    if row is None or case is None:
+        return ()
+    figure = pattern_figure(results.path, check) if effect.quantity == "moment" else None
     shown: tuple[Block, ...] = (figure,) if figure else ()
-    if row is None or case is None or check.effect is None or check.effect.quantity != "moment":
-        return shown
-    effects = path.effects[check.effect.member]
-    loads = worst_loads(path, case, row)
-    acting = acting_on(effects, loads)
-    member = effects.member
-    table = Table(
-        ("what", "centre from start", "load (lb)"),
-        tuple((x.label, feet_inches(x.at), digits(x.pounds)) for x in acting),
-        f"Loads on {member.mark} in {check.combination}, live load where it makes the moment greater",
-        "lrr",
-    )
-    if len(member.seats) != 2:
-        note = (
-            f"{member.mark} runs over {len(member.seats)} supports: its moments are those of a continuous beam "
-            "(three-moment equations), not of statics alone."
-        )
-        return (*shown, table, Statement(StatementKind.NOTE, (note,)))
-    steps = _by_hand(effects, acting, float(effects.stations[check.effect.row]))
-    by_hand, checked = check.effect.sign * steps[-1].result, float(row @ loads)
+    effects = results.path.effects[effect.member]
+    loads = worst_loads(results.path, case, row)
+    if len(effects.member.seats) != 2:
+        return (*shown, *_continuous(effects, acting_on(effects, loads), check))
+    hand = _Hand(effects, effect, acting_on(effects, loads))
+    blocks = hand.blocks(check, page)
+    by_hand, checked = effect.sign * hand.result, float(row @ loads)
     if not math.isclose(by_hand, checked, rel_tol=1e-6, abs_tol=1.0):
-        raise BalanceError(f"{check.part}: {by_hand:.1f} lb·in by hand, {checked:.1f} lb·in checked")
-    return (*shown, table, *printed(steps))
+        raise BalanceError(f"{check.part}: {by_hand:.1f} by hand, {checked:.1f} checked")
+    return (*shown, *blocks)
 
 
-def _by_hand(effects: Effects, acting: list[Acting], x: float) -> tuple[Step, ...]:
-    first, second = (seat.at for seat in effects.member.seats)
-    calculation = Calculation()
-    M_A = sum(load.pounds * (load.at - first) for load in acting)
-    R_B = calculation.run(reaction_by_moments, M_A=M_A, l=second - first)
-    R_A = calculation.run(other_reaction, W=sum(load.pounds for load in acting), R_B=R_B)
-    left = 0.0
-    for load in acting:
-        if load.end <= x:
-            left += load.pounds * (x - load.at)
-        elif load.start < x:
-            part = (x - load.start) / (load.end - load.start)
-            left += load.pounds * part * (x - load.start) / 2
-    calculation.run(
-        section_moment, R_A=R_A, a=max(0.0, x - first), R_B=R_B, b=max(0.0, x - second), M_left=left
+def _continuous(effects: Effects, acting: Sequence[Acting], check: Check) -> tuple[Block, ...]:
+    member = effects.member
+    rows = tuple((x.label, feet_inches(x.at), digits(x.pounds)) for x in gathered(acting, math.nan))
+    table = Table(("load", "centre from start", "pounds"), rows, _caption(effects, check), "lrr")
+    note = (
+        f"{member.mark} runs over {len(member.seats)} supports: its forces are those of a continuous beam "
+        "(three-moment equations), not of statics alone."
     )
-    return calculation.at(())
+    return (table, Statement(StatementKind.NOTE, (note,)))
+
+
+def _caption(effects: Effects, check: Check) -> str:
+    live = ", live load wherever it makes it greater" if "L" in check.combination else ""
+    return f"Loads on {effects.member.mark} in {check.combination}{live}"
+
+
+def gathered(acting: Sequence[Acting], section: float) -> list[Acting]:
+    """Loads as they are listed: of a long list neighbours of one kind on one side of the section as their resultant."""
+    if len(acting) <= LONGEST:
+        return list(acting)
+    kinds: dict[tuple[str, int], list[Acting]] = {}
+    for load in acting:
+        side = -1 if load.end <= section else 1 if load.start >= section else 0
+        kinds.setdefault((load.label, side), []).append(load)
+    rows: list[Acting] = []
+    for loads in kinds.values():
+        size = max(1, math.ceil(len(loads) / SHARE))
+        rows += [_resultant(loads[i : i + size]) for i in range(0, len(loads), size)]
+    return sorted(rows, key=lambda x: (x.at, x.label))
+
+
+def _resultant(loads: Sequence[Acting]) -> Acting:
+    if len(loads) == 1:
+        return loads[0]
+    total = sum(load.pounds for load in loads)
+    at = sum(load.pounds * load.at for load in loads) / total if total else loads[0].at
+    name = f"{loads[0].label}, {len(loads)} pieces"
+    return Acting(name, at, total, min(x.start for x in loads), max(x.end for x in loads))
+
+
+class _Hand:
+    """Statics of a member on two supports at the section that a check looks at."""
+
+    def __init__(self, effects: Effects, effect: Effect, acting: Sequence[Acting]) -> None:
+        self.effects = effects
+        self.effect = effect
+        self.first, self.second = (seat.at for seat in effects.member.seats)
+        self.acting = acting
+        self.at_seat = effect.quantity == "reaction"
+        self.x = math.nan if self.at_seat else float(effects.stations[effect.row])
+        self.result = math.nan
+
+    def left(self, load: Acting) -> tuple[float, float]:
+        """Part of a load that lies left of the section, and its moment about it."""
+        if (
+            self.at_seat
+            or load.start > self.x
+            or (load.start == load.end == self.x and not self._counts_at())
+        ):
+            return 0.0, 0.0
+        if load.end <= self.x:
+            return load.pounds, load.pounds * (self.x - load.at)
+        part = load.pounds * (self.x - load.start) / (load.end - load.start)
+        return part, part * (self.x - load.start) / 2
+
+    def _counts_at(self) -> bool:
+        return self.effect.quantity == "shear right"
+
+    def _supports_left(self, at: float) -> bool:
+        return at < self.x or (at == self.x and self._counts_at())
+
+    def blocks(self, check: Check, page: Page) -> tuple[Block, ...]:
+        """Table of the loads with their moments, and the equations."""
+        calculation = Calculation()
+        W = sum(load.pounds for load in self.acting)
+        M_A = sum(load.pounds * (load.at - self.first) for load in self.acting)
+        W_left, M_left = (sum(column) for column in zip(*map(self.left, self.acting), strict=True))
+        R_B = calculation.run(reaction_by_moments, M_A=M_A, l=self.second - self.first)
+        self.result = R_B
+        last_seat = self.at_seat and self.effect.row == 1
+        if not last_seat:
+            R_A = calculation.run(other_reaction, W=W, R_B=R_B)
+            self.result = R_A
+            if self.effect.quantity == "moment":
+                a, b = (max(0.0, self.x - place) for place in (self.first, self.second))
+                self.result = calculation.run(section_moment, R_A=R_A, a=a, R_B=R_B, b=b, M_left=M_left)
+            elif not self.at_seat:
+                R_left = R_A * self._supports_left(self.first) + R_B * self._supports_left(self.second)
+                self.result = calculation.run(section_shear, R_left=R_left, W_left=W_left)
+        seats = self.effects.member.seats
+        facts = {
+            "M_A": "total in the table above",
+            "W": "total in the table above",
+            "W_left": "total in the table above",
+            "M_left": "total in the table above",
+            "l": f"{seats[0].below} to {seats[1].below}",
+            "R_left": "support by support, 0 where none lies left of it",
+        }
+        return (self._table(check, W, M_A, W_left, M_left), *printed(calculation.at(()), page, facts))
+
+    def _table(self, check: Check, W: float, M_A: float, W_left: float, M_left: float) -> Table:
+        columns = [
+            "load",
+            "centre from start",
+            "pounds",
+            "past the first support (in)",
+            "moment about it (lb·in)",
+        ]
+        if self.effect.quantity == "moment":
+            columns.append("moment about the section, of what lies left (lb·in)")
+        elif not self.at_seat:
+            columns.append("of it left of the section (lb)")
+        rows = []
+        for load in gathered(self.acting, self.x):
+            past = load.at - self.first
+            row = [load.label, feet_inches(load.at), _one(load.pounds), _one(past), _one(load.pounds * past)]
+            rows.append(tuple(row + self._of_section(*self.left(load))))
+        total = ["total", "", digits(W), "", digits(M_A), *self._of_section(W_left, M_left)]
+        if not self.at_seat:
+            total[-1] = digits(M_left if self.effect.quantity == "moment" else W_left)
+        return Table(
+            tuple(columns),
+            (*rows, tuple(total)),
+            _caption(self.effects, check),
+            "l" + "r" * (len(columns) - 1),
+        )
+
+    def _of_section(self, pounds: float, moment: float) -> list[str]:
+        if self.at_seat:
+            return []
+        return [_one(moment if self.effect.quantity == "moment" else pounds)]
+
+
+def _one(value: float) -> str:
+    """Number to a tenth: a column of them can be added up."""
+    return f"{value + 0.0:,.1f}".replace("-0.0", "0.0")
+
+
+# ---------------------------------------------------------------------------------------------------------
+
+
+def _support_load(results: Results, check: Check, page: Page) -> tuple[Block, ...]:
+    """Load on a bolt or post in the combination that governs, where the check starts from it."""
+    case = case_of(check)
+    if case is None or case.person or check.part not in results.path.reactions:
+        return ()
+    step = _combined(results, check.part, case)
+    wanted = {value for s in check.steps for value in s.arguments.values()}
+    if not any(math.isclose(step[0], value, rel_tol=1e-9) for value in wanted if value):
+        return ()
+    facts = {
+        "D": f"load on {check.part}, sheet Load path and reactions",
+        "L": f"most that it brings to {check.part}, same table",
+        "S": "same table",
+        "f_D": f"{check.combination}, sheet Basis of design",
+    }
+    return tuple(printed(step[1].at(()), page, facts))
+
+
+def _combined(results: Results, mark: str, case: Case) -> tuple[float, Calculation]:
+    env = envelope(results.path, results.path.reactions[mark][None, :])
+    calculation = Calculation()
+    P = calculation.run(
+        load_in_combination,
+        f_D=case.D,
+        D=float(env.D[0]),
+        f_L=case.L,
+        L=float(env.L_most[0]),
+        f_S=case.S,
+        S=float(env.S[0]),
+    )
+    return float(P), calculation

@@ -107,7 +107,7 @@ def eccentric_compression(
     Parameters: f_c compression stress; F_c_p adjusted compression value; F_cE1, F_cE2 critical buckling
     stresses edgewise and flatwise; f_b1, f_b2 bending stresses from side loads alone; F_b1_p, F_b2_p adjusted
     bending values; F_bE critical buckling stress in bending (all psi); e_1, e_2 eccentricities edgewise and
-    flatwise (in); d_1 wide and d_2 narrow dimension (in).
+    flatwise (in); d_1 wide dimension, d_2 narrow dimension (in).
     Returns: ratio, at most 1. Source: NDS 2018, equation 15.4-1.
     """
     end_1: Stress = f_c * 6 * e_1 / d_1
@@ -129,7 +129,7 @@ def eccentric_flatwise_stability(
     """Ratio of flatwise buckling under an eccentric axial load and edgewise bending.
 
     Parameters: f_c compression stress; F_cE2 critical buckling stress flatwise; f_b1 edgewise bending stress
-    from side loads; F_bE critical buckling stress in bending (psi); e_1 eccentricity and d_1 wide dimension
+    from side loads; F_bE critical buckling stress in bending (psi); e_1 eccentricity, d_1 wide dimension
     (in). Returns: ratio, below 1. Source: NDS 2018, equation 15.4-2.
     """
     end_1: Stress = f_c * 6 * e_1 / d_1

@@ -85,6 +85,17 @@ def point_load_moment(P: Force, l: Length) -> Moment:
 
 
 @formula("statics")
+def moment_of_both(M_w: Moment, M_P: Moment) -> Moment:
+    """Moment at mid-span of a uniform load and a point load together.
+
+    Parameters: M_w moment of the uniform load (lb·in); M_P moment of the point load (lb·in).
+    Returns: M (lb·in). Source: statics, both are largest at mid-span.
+    """
+    M: Moment = M_w + M_P
+    return M
+
+
+@formula("statics")
 def overhang_tip_deflection(P: Force, a: Length, l: Length, E_p: Stress, I: SecondMoment) -> Length:
     """Deflection at the end of an overhang under a point load there, with the backspan's turn.
 

@@ -11,12 +11,14 @@ from bolewright.mechanics.serviceability import deflection_limit
 from bolewright.platform.boards import board_spans
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
 from bolewright.platform.combine import PERSON, strength_cases
+from bolewright.platform.load_areas import heaviest
 from bolewright.platform.load_path import LoadPath, timber_density
 from bolewright.timber.adjusted_values import adjusted_bending, adjusted_modulus
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bending import bending_stress
 from bolewright.timber.deflection import (
     line_load,
+    moment_of_both,
     overhang_moment,
     point_load_moment,
     simple_span_deflection,
@@ -51,13 +53,17 @@ def _bending(
     board = Calculation((1, len(cases)))
     run = board.run
     dead = timber_density(values, project.decking.wet) * section.b / 12 + project.loads.hardware
-    q = np.array([c.D * dead + c.L * project.loads.live + c.S * project.site.ground_snow for c in cases])
+    dead += heaviest(project, "dead")
+    live = project.loads.live + heaviest(project, "live")
+    snow = project.site.ground_snow + heaviest(project, "snow")
+    q = np.array([c.D * dead + c.L * live + c.S * snow for c in cases])
     group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
     w = run(line_load, q=q, s=section.d)
     M_w = run(simple_span_moment, w=w, l=span)
     person = np.array([c.person * project.loads.person for c in cases])
     M_P = run(point_load_moment, P=person, l=span)
-    f_b = run(bending_stress, M=M_w + M_P, S=section.S_flat)
+    M = run(moment_of_both, M_w=M_w, M_P=M_P)
+    f_b = run(bending_stress, M=M, S=section.S_flat)
     C_D = np.array([c.C_D for c in cases])
     F_b_p = run(adjusted_bending, F_b=values.F_b, C_D=C_D, C_L=1.0, **group.bending)
     run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
@@ -104,7 +110,8 @@ def _deflection(path: LoadPath, section: Section, values: DesignValues, span: fl
     group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
     calculation = Calculation((1, 1))
     run = calculation.run
-    w = run(line_load, q=max(project.loads.live, project.site.ground_snow), s=section.d)
+    live = project.loads.live + heaviest(project, "live")
+    w = run(line_load, q=max(live, project.site.ground_snow + heaviest(project, "snow")), s=section.d)
     E_p = run(adjusted_modulus, E=values.E, **group.modulus)
     delta = run(simple_span_deflection, w=w, l=span, E_p=E_p, I=section.I_flat)
     allowed = run(deflection_limit, l=span, n=project.limits.deck_live)

@@ -1,0 +1,61 @@
+"""Where a value comes from that a sheet uses but does not work out: another sheet, the inputs, the load path."""
+
+from __future__ import annotations
+
+MOVED = "sheet Standing still sideways, movement of the deck"
+SPRINGS = "sheet Standing still sideways, stiffness of the supports"
+ADDED = "sheet Standing still sideways, what level force adds"
+LOAD_PATH = "from the load path, sheet Load path and reactions"
+INPUTS = "inputs of this sheet"
+KNEES = "from the stiffness of carrier, post and brace; their formulas print on the sheet Posts"
+
+_VALUES = ("F_b", "F_v", "F_c", "F_c_perp", "F_t", "E", "E_min")
+_BY_SYMBOL: dict[str, str] = {
+    "u_x": MOVED,
+    "u_y": MOVED,
+    "theta": "",
+    "R_o": ADDED,
+    "R_k": ADDED,
+    "l_u": "widest gap between what holds that edge, from the plan",
+}
+_BY_FORMULA: dict[tuple[str, str], str] = {
+    ("line_load", "q"): "weight on the deck in this combination, sheet Basis of design",
+    ("support_movement", "theta"): MOVED,
+    ("support_movement", "x"): SPRINGS,
+    ("support_movement", "y"): SPRINGS,
+    ("support_movement", "c"): SPRINGS,
+    ("support_movement", "s"): SPRINGS,
+    ("support_level_force", "k"): SPRINGS,
+    ("load_with_sway", "R"): LOAD_PATH,
+    ("bearing_stress", "R"): LOAD_PATH,
+    ("shear_stress", "V"): LOAD_PATH,
+    ("compression_stress", "P"): LOAD_PATH,
+    ("soil_pressure_gross", "P"): LOAD_PATH,
+    ("bolt_moment_at", "P"): LOAD_PATH,
+    ("roll_resistance", "R"): LOAD_PATH,
+    ("second_order_ratio", "P"): LOAD_PATH,
+    ("deflection_in_service", "delta_E"): LOAD_PATH,
+    ("factored_load", "D"): LOAD_PATH,
+    ("factored_load", "L"): LOAD_PATH,
+    ("factored_load", "S"): LOAD_PATH,
+    ("brace_force_from_weight", "delta_v"): "from the load path, the knees taken away",
+    ("brace_force_from_weight", "k_v"): KNEES,
+    ("brace_force_from_weight", "k_p"): KNEES,
+    ("brace_force_from_weight", "k_b"): KNEES,
+    ("seat_level_force", "H_x"): MOVED,
+    ("seat_force_along", "H_x"): MOVED,
+    ("plan_diagonal_force", "H"): MOVED,
+}
+
+
+def origin(formula: str, symbol: str) -> str:
+    """Where the value of a formula's symbol comes from; empty where its meaning says enough.
+
+    >>> origin("support_movement", "u_x")
+    'sheet Standing still sideways, movement of the deck'
+    """
+    if (formula, symbol) in _BY_FORMULA:
+        return _BY_FORMULA[formula, symbol]
+    if symbol in _VALUES and (formula.startswith(("adjusted_", "deflection_in")) or "stability" in formula):
+        return INPUTS
+    return _BY_SYMBOL.get(symbol, "")
