@@ -50,6 +50,9 @@ def _parser() -> argparse.ArgumentParser:
         "--paper", choices=("letter", "a4"), default="letter", help="paper size (default: letter)"
     )
     package.add_argument(
+        "--metric", action="store_true", help="setting out, take-off and drawings in millimetres"
+    )
+    package.add_argument(
         "--sheets", type=Path, metavar="FOLDER", help="your own copy of the calc sheets to run"
     )
     package.set_defaults(run=_package)
@@ -125,6 +128,7 @@ def _package(given: argparse.Namespace) -> int:
     from bolewright.platform.layout import LayoutError
     from bolewright.platform.reading import ProjectError
     from bolewright.platform.summary import verdict
+    from bolewright.sheets.lengths import Tape
     from bolewright.sheets.package import FolderError, make_package, sheet_files
 
     def say(words: str) -> None:
@@ -137,7 +141,12 @@ def _package(given: argparse.Namespace) -> int:
             return _refuse(f"bolewright package: --sheets: {error}")
     try:
         made = make_package(
-            given.file, given.out, sheets=given.sheets, paper=Paper[given.paper.upper()], progress=say
+            given.file,
+            given.out,
+            sheets=given.sheets,
+            paper=Paper[given.paper.upper()],
+            tape=Tape.METRIC if given.metric else Tape.FEET,
+            progress=say,
         )
     except ProjectError as error:
         return _refuse(*error.sentences)

@@ -9,6 +9,7 @@ from pypdf import PdfReader
 from bolewright.documents.content import SheetError
 from bolewright.paths import shipped
 from bolewright.rendering import numbers
+from bolewright.sheets.lengths import Tape
 from bolewright.sheets.package import make_package, sheet_files
 
 DEMO = shipped("calcsheets") / "lookout.toml"
@@ -104,3 +105,15 @@ def test_a_users_own_cell_prints_and_a_failing_cell_stops_the_package(tmp_path):
     with pytest.raises(SheetError, match=r"00_summary.*ZeroDivisionError"):
         make_package(DEMO, tmp_path / "second", sheets=sheets)
     assert not list((tmp_path / "second").glob("*"))
+
+
+def test_a_package_for_a_metric_tape(tmp_path):
+    """Setting out, take-off and drawings read millimetres; the outline is 132 3/4 in. wide: 3372 mm."""
+    made = make_package(DEMO, tmp_path, tape=Tape.METRIC)
+    plan = (tmp_path / "drawings/01-plan-of-framing.svg").read_text("utf-8")
+    assert "3372" in plan
+    assert "1 : " in plan
+    pages = (tmp_path / "package.html").read_text("utf-8")
+    for words in ("2,134 mm", "millimetre"):
+        assert words in pages
+    assert made.results.all_pass

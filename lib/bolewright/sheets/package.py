@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from bolewright.documents.content import PackageError, Paper, SheetError, TitleBlock
+from bolewright.documents.content import Outcome, PackageError, Paper, SheetError, TitleBlock
 from bolewright.documents.execute import run_sheets
 from bolewright.documents.notebook import sheet_of
 from bolewright.documents.package import build
@@ -19,6 +19,9 @@ from bolewright.platform.reading import parse_project, read_text
 from bolewright.platform.results import Results, fingerprint, to_json
 from bolewright.setting_out.complete import complete_results
 from bolewright.setting_out.data import setting_out_data
+from bolewright.sheets.drawings import measures_of
+from bolewright.sheets.lengths import Tape
+from bolewright.status import Status
 from bolewright.take_off.export import take_off_files
 
 RESULTS_NAME = "results.json"
@@ -52,9 +55,12 @@ def make_package(
     *,
     sheets: Path | None = None,
     paper: Paper = Paper.LETTER,
+    tape: Tape = Tape.FEET,
     progress: Callable[[str], None] = lambda words: None,
 ) -> Made:
     """Write ``package.pdf``, ``package.html`` and ``results.json`` of a project file into a folder.
+
+    ``tape`` is the builder's: setting-out and take-off sheets and drawings are in its lengths.
 
     Raises ProjectError or LayoutError for a file that can't be used, SheetError for a sheet that fails,
     PackageError when the package can't be set or written; each in sentences, and then nothing was written.
@@ -67,7 +73,7 @@ def make_package(
     def tell(number: int, count: int, name: str) -> None:
         progress(f"Sheet {number} of {count}: {name}")
 
-    executed = run_sheets(notebooks, {"project": str(project.resolve())}, tell)
+    executed = run_sheets(notebooks, {"project": str(project.resolve())}, tell, wishes={"tape": tape.value})
     contents = [sheet_of(notebook, path.stem) for notebook, path in zip(executed, notebooks, strict=True)]
     title = results.project.title
     block = TitleBlock(
@@ -80,21 +86,22 @@ def make_package(
         fingerprint=fingerprint(text),
         subtitle=title.note or "Calculation package",
         paper=paper,
+        outcome=Outcome(*(results.count(s) for s in (Status.FAILS, Status.NOT_CHECKED, Status.PASSES))),
     )
     progress("Writing data beside the sheets")
-    beside = files_beside(results, text)
+    beside = files_beside(results, text, tape)
     paths = build(contents, block, text, out_dir, progress, beside)
     return Made((paths.pdf, paths.html, *(out_dir / name for name in beside)), results)
 
 
-def files_beside(results: Results, text: str) -> dict[str, bytes]:
+def files_beside(results: Results, text: str, tape: Tape = Tape.FEET) -> dict[str, bytes]:
     """Files that go with the sheets: results and setting-out as data, take-off tables, drawings."""
     setting_out = json.dumps(setting_out_data(results), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
     return {
         RESULTS_NAME: to_json(results, text).encode(),
         SETTING_OUT_NAME: setting_out.encode(),
         **take_off_files(results),
-        **drawing_files(results),
+        **drawing_files(results, measures_of(tape)),
     }
 
 
