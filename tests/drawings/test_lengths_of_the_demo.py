@@ -10,9 +10,9 @@ from bolewright.drawings.files import elevations, plans, sections
 from bolewright.drawings.hangers import hung_ends
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of
-from bolewright.platform.project import Wall
+from bolewright.platform.project import LoadArea, Wall
 from bolewright.platform.results import find_results
-from bolewright.rendering.drawing import Dimension, Mark
+from bolewright.rendering.drawing import Dimension, Layer, Mark
 from bolewright.rendering.svg import to_svg
 
 
@@ -106,3 +106,19 @@ def test_a_wall_stands_in_elevation_with_its_mark_and_height(demo):
     front = elevations(results)[0]
     assert "6' 0\"" in words_of(front)
     assert "W1" in [item.text for item in front.items if isinstance(item, Mark)]
+
+
+def test_an_area_with_a_load_of_its_own_is_on_the_plan_of_decking(demo):
+    area = LoadArea(
+        mark="TUB",
+        corners=(("0 in", "60 in"), ("40 in", "60 in"), ("40 in", "100 in"), ("0 in", "100 in")),
+        load="80 psf",
+        kind="dead",
+        note="a tub of earth",
+    )
+    results = find_results(demo.project.model_copy(update={"load_areas": (area,)}))
+    plan = plans(results)[1]
+    shape = next(i for i in plan.items if getattr(i, "layer", None) is Layer.LOADS)
+    assert shape.points == ((0, 60), (40, 60), (40, 100), (0, 100))
+    assert "TUB" in [item.text for item in plan.items if isinstance(item, Mark)]
+    assert any("TUB: 80 psf, dead, a tub of earth." in line for line in plan.heading)

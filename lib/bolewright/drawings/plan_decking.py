@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 
 from shapely import Point as PlanPoint
+from shapely import Polygon as Shape
 
 from bolewright.drawings.boards import Board, board_outlines
 from bolewright.drawings.chains import chain
@@ -14,6 +15,7 @@ from bolewright.drawings.plan_framing import FIRST, opening_chains, overall
 from bolewright.drawings.solids import guard_runs, wall_run
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Layout, Vector
+from bolewright.platform.project import LoadArea
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Line, Mark, Pen
@@ -37,6 +39,7 @@ def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) ->
         a, b = wall_run(layout, wall)
         items += [_guard(a, b, layout), Mark(((a[0] + b[0]) / 2, (a[1] + b[1]) / 2), wall.mark)]
     items += [item for rows in every_row for item in _row_numbers(rows, boards)]
+    items += [item for area in layout.project.load_areas for item in _load_area(area, layout)]
     items += overall(layout, measures, tier=1)
     items += opening_chains(layout, measures, below=0, beside=1)
     items += [item for rows in every_row for item in _rips(rows, layout, measures)]
@@ -48,6 +51,10 @@ def plan_of_decking(results: Results, measures: Measures = Measures.IMPERIAL) ->
         notes.append(
             f"Sway of {listed(unknown)} is not known: the gap there counts growth and margin only, and needs more."
         )
+    notes += [
+        f"{area.mark}: {area.load:g} psf, {area.kind}{f', {area.note}' if area.note else ''}."
+        for area in layout.project.load_areas
+    ]
     notes.append("Numbers: rows. Thick lines on the edge: guard and walls. Thin broken lines: joists.")
     return titled(results, "Plan of decking", items, alt, notes, north=layout.project.platform.north)
 
@@ -73,6 +80,18 @@ def _stem(layout: Layout, cut: CutOut, measures: Measures) -> list[Item]:
     edge = max(cut.line, key=lambda p: p[0] - p[1])
     items.append(Mark(edge, f"gap {measures.words(cut.gap.needed)}", shift=(12.0, -9.0)))
     return items
+
+
+def _load_area(area: LoadArea, layout: Layout) -> list[Item]:
+    """Part of the deck with a load of its own, as far as it lies on the deck."""
+    on = Shape(area.corners).intersection(layout.deck)
+    if on.is_empty:
+        return []
+    at = on.representative_point()
+    return [
+        drawing.Polygon(tuple(area.corners), Layer.LOADS, Fill.NONE, Pen.DASHED),
+        Mark((at.x, at.y), area.mark),
+    ]
 
 
 def _guard(a: Vector, b: Vector, layout: Layout) -> Item:
