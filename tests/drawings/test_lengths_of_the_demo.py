@@ -9,11 +9,13 @@ from bolewright.drawings.boards import board_outlines
 from bolewright.drawings.files import elevations, plans, sections
 from bolewright.drawings.hangers import hung_ends
 from bolewright.drawings.measures import Measures
+from bolewright.drawings.sections import bolt_sections
 from bolewright.drawings.solids import solids_of
 from bolewright.platform.project import LoadArea, Wall
 from bolewright.platform.results import find_results
 from bolewright.rendering.drawing import Dimension, Layer, Mark
 from bolewright.rendering.svg import to_svg
+from bolewright.setting_out.stem import girth_of
 
 
 def words_of(drawing):
@@ -122,3 +124,24 @@ def test_an_area_with_a_load_of_its_own_is_on_the_plan_of_decking(demo):
     assert shape.points == ((0, 60), (40, 60), (40, 100), (0, 100))
     assert "TUB" in [item.text for item in plan.items if isinstance(item, Mark)]
     assert any("TUB: 80 psf, dead, a tub of earth." in line for line in plan.heading)
+
+
+def test_every_bolt_section_measures_what_the_checks_count(results):
+    """Thread in sound wood, bark, bark to bearing, and the lever arm with the bracket slid out as far as it goes."""
+    layout = results.path.layout
+    trees = {tree.mark: tree for tree in layout.project.trees}
+    drawn = {drawing.title: words_of(drawing) for drawing in bolt_sections(results)}
+    for support in layout.supports:
+        if support.kind != "tree bolt":
+            continue
+        words = next(
+            (w for title, w in drawn.items() if support.mark in title.replace(",", " ").split()), None
+        )
+        if words is None:  # drawn once for several in a run
+            continue
+        tree, bolt = trees[support.tree], layout.project.bolts[support.bolt]
+        R = girth_of(tree) / (2 * math.pi)
+        x_b = math.dist(support.at, tree.at)
+        length = Measures.IMPERIAL.length
+        wanted = [bolt.embedment, tree.bark, x_b - R, x_b - (R - tree.bark) + bolt.slide]
+        assert {length(x) for x in wanted} <= set(words), support.mark

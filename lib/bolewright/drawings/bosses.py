@@ -39,7 +39,7 @@ def _boss(results: Results, group: list[Support], measures: Measures) -> Drawing
     r, rise = kind.diameter / 2, bolt.seat_level - bolt.centre_level
     p, half, d = bolt.projection, kind.seat_length / 2, layout.on_support(support.mark)[0][0].width
     end, low, high = p + half + kind.slide, -4.5, rise + 6.0
-    inside = p + kind.slide - bolt.lever  # of the sound wood's face, from the bark
+    inside = p - bolt.lever  # of the sound wood's face, from the bark
     x2 = end + 9.0
     items: list[Item] = [
         Polygon(box(-4.0, low, 0.0, high), Layer.STEM, Fill.STEM),

@@ -90,7 +90,7 @@ def _bolt_section(
     view = View((-u[1], u[0]))
     through = view.depth((*bolt.bearing, 0.0)) + _HAIR
     bearing, entry = view.across(bolt.bearing), view.across(bolt.entry)
-    face, tip = bearing - bolt.lever + kind.slide, entry - bolt.hole_depth
+    face, tip = bearing - bolt.lever, entry - bolt.hole_depth
     floor = layout.project.platform.floor_height
     low, left, right = bolt.centre_level - 7.0, tip - 3.0, bearing + max(8.0, kind.seat_length + kind.slide)
     window = box(left, low, right, floor + 4.0)
@@ -110,7 +110,7 @@ def _bolt_section(
     )
     items.append(Line((bearing, low), (bearing, bolt.seat_level), Layer.CENTRE, Pen.CENTRE))
     lengths = chain([(x, low) for x in (tip, face, entry, bearing)], measures, -FIRST)
-    lengths += chain([(face, low), (bearing, low)], measures, -(FIRST + ROW))
+    lengths += chain([(face, low), (bearing + kind.slide, low)], measures, -(FIRST + ROW))
     if kind.slide:
         lengths += chain([(bearing, low), (bearing + kind.slide, low)], measures, -FIRST)
     over = layout.on_support(support.mark)
@@ -136,7 +136,8 @@ def _bolt_section(
     items += _stack_notes(over, view)
     notes = [
         f"Seat {measures.words(bolt.seat_level)} above grade. Girth {measures.words(girth_of(tree))} "
-        f"over the bark. Lower dimension: lever arm, sound wood to the middle of the bearing.",
+        f"over the bark. Lower dimension: lever arm, sound wood to the middle of the bearing"
+        f"{' slid out as far as it goes' if kind.slide else ''}.",
         *(built := built_words(layout, measures, (support.mark,))),
     ]
     return items, _key(lengths, [*built, kind.seat, f"{girth_of(tree):.2f}", *_sizes(over)]), notes

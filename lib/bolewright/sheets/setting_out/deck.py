@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 
 from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind, Table
-from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Mark, Pen, Polygon, Text
+from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Mark, Pen, Polygon
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.cutout import CutOut, board_cuts, cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
@@ -40,7 +40,7 @@ class DeckSheet(SettingOutSheet):
             items.append(Polygon(cut.outline, Layer.STEM, Fill.STEM))
             items.append(Polygon(cut.line, Layer.HIDDEN, Fill.NONE, Pen.DASHED))
             centre = next(t for t in self.layout.project.trees if t.mark == cut.tree).at
-            items.append(Text(centre, cut.tree, 2.6, layer=Layer.MARKS))
+            items.append(Mark(centre, cut.tree))
         for field in self.fields:
             for row in (field.rows[0], field.rows[-1]):
                 low, high = row.stretches[0]

@@ -239,8 +239,9 @@ class GroundSheet(SettingOutSheet):
             items.append(Circle(tree.at, girth_of(tree) / (2 * math.pi), Layer.STEM, Fill.STEM))
         items.append(Line(base.line.start, base.line.end, Layer.CENTRE, Pen.CENTRE))
         for mark, at in ((base.a, base.line.start), (base.b, base.line.end)):
-            items.append(Circle(at, 1.2, Layer.BOLTS, Fill.STEEL))
-            items.append(Mark(at, mark, shift=(0.0, -8.0)))
+            if mark not in {peg.name for peg in plan.posts}:
+                items.append(Circle(at, 1.2, Layer.BOLTS, Fill.STEEL))
+                items.append(Mark(at, mark, shift=(0.0, -8.0)))
         corners = [c.point for c in plan.corners]
         reach = plan.setback
         for one, other in zip(corners, [*corners[1:], corners[0]], strict=True):

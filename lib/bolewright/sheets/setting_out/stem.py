@@ -245,7 +245,8 @@ class StemSheet(SettingOutSheet):
                     ends[0], ends[-1], self.length(math.dist(ends[0], ends[-1])), offset=-(R * 0.9 + 12)
                 )
             )
-        items.append(Text(tree.at, mark, 2.6, layer=Layer.MARKS, shift=(0.0, 5.0)))
+        away = (-18.0 * fx, -18.0 * fy)  # off the bolts' axes, on the side away from the posts
+        items.append(Mark(tree.at, mark, shift=away))
         alt = f"Section through {mark} from above: " + "; ".join(
             f"{b.mark} {self._round(b.arc)}, {self.length(b.projection)} out of the bark" for b in bolts
         )
