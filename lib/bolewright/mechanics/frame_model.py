@@ -20,6 +20,7 @@ from bolewright.mechanics.loads import Array, Integers
 
 Vector = tuple[float, float, float]
 NO_VECTOR: Vector = (0.0, 0.0, 0.0)
+_SQUARE = 1e-9
 
 
 class Dof(IntEnum):
@@ -259,10 +260,11 @@ class Frame:
             for dof, k in support.springs:
                 springs[row, dof] += k
             if support.axes is not None:
-                turned = np.array(support.axes, dtype=float)
-                if not np.allclose(turned @ turned.T, np.eye(3), atol=1e-9):
-                    raise FrameError(f"the axes of the support at node {support.node} are not square")
-                axes[row] = turned
+                axes[row] = support.axes
+        askew = np.abs(axes @ np.swapaxes(axes, 1, 2) - np.eye(3)).max(axis=(1, 2), initial=0.0) > _SQUARE
+        if askew.any():
+            node = self.nodes[int(np.argmax(askew))].name
+            raise FrameError(f"the axes of the support at node {node} are not square")
         return held, springs, axes
 
 

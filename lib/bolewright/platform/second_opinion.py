@@ -7,6 +7,7 @@ the sheet says so. Members hold each other only upright and do not twist, as in 
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -192,7 +193,7 @@ def _loads_on(path: LoadPath, places: dict[str, list[float]], load: Array) -> li
 
 
 def _point(member: Timber, places: list[float], x: float, pounds: float) -> FrameLoad:
-    piece = min(max(int(np.searchsorted(places, x, side="right")) - 1, 0), len(places) - 2)
+    piece = min(max(bisect_right(places, x) - 1, 0), len(places) - 2)
     within = min(max(x - places[piece], 0.0), places[piece + 1] - places[piece])
     return MemberPoint(f"{member.mark}/{piece}", within, (0.0, 0.0, -pounds))
 
@@ -200,7 +201,9 @@ def _point(member: Timber, places: list[float], x: float, pounds: float) -> Fram
 def _spread(member: Timber, places: list[float], load: SpreadLoad, pounds: float) -> list[FrameLoad]:
     q = pounds / (load.end - load.start)
     found: list[FrameLoad] = []
-    for piece, (low, high) in enumerate(zip(places, places[1:], strict=False)):
+    first, last = max(bisect_right(places, load.start) - 1, 0), bisect_left(places, load.end)
+    for piece in range(first, min(last, len(places) - 1)):
+        low, high = places[piece], places[piece + 1]
         start, end = max(low, load.start), min(high, load.end)
         if end - start > _NOTHING:
             found.append(MemberSpread(f"{member.mark}/{piece}", start - low, end - low, (0.0, 0.0, -q)))

@@ -7,6 +7,7 @@ every support, what overturning and knees add to its load, the force in every kn
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
 
 import numpy as np
@@ -125,7 +126,7 @@ def _tips(sideways: Sideways, parts: Parts, hand: State) -> list[FrameLoad]:
 def _placed(parts: Parts, mark: str, x: float, pounds: float) -> MemberPoint:
     """A load on a carrier, on the piece of it that it stands on."""
     places = parts.places[mark]
-    piece = min(max(int(np.searchsorted(places, x, side="right")) - 1, 0), len(places) - 2)
+    piece = min(max(bisect_right(places, x) - 1, 0), len(places) - 2)
     within = min(max(x - places[piece], 0.0), places[piece + 1] - places[piece])
     return MemberPoint(f"{mark}/{piece}", within, (0.0, 0.0, -pounds))
 
