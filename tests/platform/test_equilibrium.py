@@ -168,7 +168,7 @@ def test_three_people_at_the_end_of_the_overhang_lift_the_tree_side() -> None:
     # Three people of 250 lb on the last joist, 65 in. past the posts: 3 x 250 x 65 / 64 of uplift on two bolts.
     path = path_of("overhang")
     last = max(path.layout.joists, key=lambda joist: joist.line.start[1]).mark
-    spots = [i for i, spot in enumerate(path.spots) if spot.member == last]
+    spots = [i for i, spot in enumerate(path.spots) if spot.member == last and spot.lever is None]
     people = np.zeros_like(path.dead)
     for spot in (spots[0], spots[len(spots) // 2], spots[-1]):
         people[path.first_spot + spot] += 250.0
@@ -178,11 +178,39 @@ def test_three_people_at_the_end_of_the_overhang_lift_the_tree_side() -> None:
 
 
 def test_one_person_in_the_middle_of_a_joist_is_a_point_load() -> None:
-    # P l / 4 of a simple span of 128.04 in. (joist J8 of the demo), not the less of a person spread over a panel.
+    # P l / 4 of a simple span (joist J4 of the demo), not the less of a person spread over a panel.
+    path = path_of(DEMO)
+    length = path.layout.member("J4").line.length
+    found = envelope(path, path.effects["J4"].moment)
+    assert found.person_most.max() == pytest.approx(300 * length / 4, rel=1e-6)
+
+
+def test_one_person_past_the_last_joist_loads_it_with_more_than_the_person() -> None:
+    # Boards of the demo end 2 in. past J8, J7 is 16 in. back: P (1 + 2/16) on J8 by the lever, P l / 4 of that.
     path = path_of(DEMO)
     length = path.layout.member("J8").line.length
     found = envelope(path, path.effects["J8"].moment)
-    assert found.person_most.max() == pytest.approx(300 * length / 4, rel=1e-6)
+    assert found.person_most.max() == pytest.approx(300 * (1 + 2 / 16) * length / 4, rel=1e-6)
+    lifted = envelope(path, path.effects["J7"].moment)
+    assert lifted.person_least.min() < 0
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_a_person_past_the_last_joist_is_in_balance_in_force_and_moment(name: str) -> None:
+    path = path_of(name)
+    laid = source_moments(path)
+    compared = 0
+    for i, spot in enumerate(path.spots, start=path.first_spot):
+        if spot.lever is not None and 0.5 < spot.x < path.layout.member(spot.member).line.length - 0.5:
+            force = sum(row[i] for row in path.reactions.values())
+            assert force == pytest.approx(1.0, abs=1e-9)
+            inside = path.layout.member(spot.lever.inside)
+            if 0.5 < spot.lever.inside_at < inside.line.length - 0.5:
+                assert laid[:, i] == pytest.approx(
+                    spot.point, abs=0.05
+                )  # the lever's two loads stand for the person
+                compared += 1
+    assert compared or not any(spot.lever for spot in path.spots)
 
 
 def test_one_person_at_the_tip_of_an_overhang_is_at_the_tip() -> None:

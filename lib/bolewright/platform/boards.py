@@ -4,7 +4,8 @@ Boards run across the joists. In the axes of a joist field (``s`` along the jois
 edge of the deck and every member that the boards lie on is a straight line. Cut at the ends and crossings of
 these lines, the deck falls into slabs in which they keep their order; in a slab each member gets the boards as
 far as half-way to its neighbours, or to the edge. So each member's share is a row of trapezoids. What lies past
-the last member, between it and the edge of the deck, goes to that member square, not along the boards.
+the last member, between it and the edge of the deck, goes to that member square, not along the boards; by the lever
+of the board it loads it with more than its weight, and lifts the next member in.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from bolewright.platform.project import JoistField
 
 OUTSIDE = 3.0  # in: a member this far past the edge of the deck still has its boards on it
 PAST = 3.0  # in: boards this far past the face of a carrier that runs along them are still held by it
+LEVER = 5.9  # in: of two members nearer than this one alone does not hold a board down; the next one in does
 _STEEP = 10.0  # rise of t over s above which a member runs along the boards
 _TINY = 1e-6  # in
 _SKEWED = 1e-6  # rise of t over s from which a member does not run along the joists
@@ -60,7 +62,8 @@ class Cell:
     """A trapezoid of deck, between two lines from ``low`` to ``high``, and the member it comes down on.
 
     ``member`` is empty where no member lies under the boards; ``key`` names it and the two lines. ``square``: the
-    load goes to the member square to it.
+    load goes to the member square to it. ``inside`` is the next member in from the last one under the boards, which
+    what lies past the last one lifts by the lever; empty where there is none.
     """
 
     member: str
@@ -70,6 +73,7 @@ class Cell:
     above: tuple[float, float]
     key: tuple[str, str, str]
     square: bool = False
+    inside: str = ""
 
     def side(self, s: float) -> tuple[float, float]:
         """The two bounding lines at ``s``."""
@@ -231,17 +235,33 @@ def _between(lower: Slope, upper: Slope, under: Sequence[Slope], a: float, b: fl
     bounds = [clipped(f"{one.name}|{two.name}", one, two) for one, two in pairwise(under)]
     bounds = [(lower.name, lower.at(a), lower.at(b)), *bounds, (upper.name, upper.at(a), upper.at(b))]
     square = [False] * len(names)
+    inside = _next_inside(lower, upper, under, middle)
     for first in (True, False):
         if under and abs(under[0 if first else -1].k) > _SKEWED:
             member = under[0 if first else -1]
             bounds.insert(1 if first else -1, clipped(member.name, member))
             names.insert(0 if first else len(names), member.name)
             square.insert(0 if first else len(square), True)
-    for name, past, ((below, b_a, b_b), (above, a_a, a_b)) in zip(
-        names, square, pairwise(bounds), strict=True
+            inside.insert(0 if first else len(inside), inside[0 if first else -1])
+    for name, past, within, ((below, b_a, b_b), (above, a_a, a_b)) in zip(
+        names, square, inside, pairwise(bounds), strict=True
     ):
         if (a_a - b_a) + (a_b - b_b) > _TINY:
-            yield Cell(name, a, b, (b_a, b_b), (a_a, a_b), (name, below, above), past)
+            key = (name, below, f"{above} {within}")
+            yield Cell(name, a, b, (b_a, b_b), (a_a, a_b), key, past, within)
+
+
+def _next_inside(lower: Slope, upper: Slope, under: Sequence[Slope], s: float) -> list[str]:
+    """For the first and the last member under a board the next one in from it; empty for the others.
+
+    Empty too at an edge that cuts across the joists: what is there holds the ends of the boards.
+    """
+    inside = [""] * max(1, len(under))
+    for end, edge, row in ((0, lower, list(under)), (-1, upper, list(reversed(under)))):
+        far = [m.name for m in row[1:] if abs(m.at(s) - row[0].at(s)) >= LEVER]
+        if far and abs(edge.k) <= _ALONG:
+            inside[end] = far[0]
+    return inside
 
 
 def board_spans(layout: Layout) -> tuple[float, float]:

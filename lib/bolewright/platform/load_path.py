@@ -19,7 +19,7 @@ from bolewright.platform.coupling import Delivery, seat_forces
 from bolewright.platform.influence import Array, Influence, gather
 from bolewright.platform.layout import Layout, Member
 from bolewright.platform.load_areas import area_loads
-from bolewright.platform.panels import Lever, Panel, Spot, find_panels, find_spots, guard_pieces
+from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
 from bolewright.timber.material import DesignValues, density, reference_values
 from bolewright.timber.sections import parse_section
 
@@ -159,21 +159,17 @@ def _deliveries(
     def deliver(mark: str, load: UnitLoad, label: str, source: int, amount: float = 1.0) -> None:
         deliveries[mark].append(Delivery(load, label, np.array([source]), np.array([amount])))
 
-    def by_lever(mark: str, lever: Lever | None, label: str, source: int) -> None:
-        if lever is not None:
-            deliver(mark, PointLoad(lever.at), label, source, lever.share)
-            deliver(lever.inside, PointLoad(lever.inside_at), label, source, -lever.share)
-
     for source, panel in enumerate(panels):
         deliver(panel.member, panel.load, "deck", source)
-        by_lever(panel.member, panel.lever, "deck", source)
     for source, member in enumerate(layout.members, start=len(panels)):
         for load, pounds in own[member.mark]:
             label = "own weight" if isinstance(load, SpreadLoad) else "guard"
             deliver(member.mark, load, label, source, pounds)
     for source, spot in enumerate(spots, start=len(panels) + len(layout.members)):
         deliver(spot.member, PointLoad(spot.x), "person", source)
-        by_lever(spot.member, spot.lever, "person", source)
+        if spot.lever is not None:
+            deliver(spot.member, PointLoad(spot.lever.at), "person", source, spot.lever.share)
+            deliver(spot.lever.inside, PointLoad(spot.lever.inside_at), "person", source, -spot.lever.share)
     return deliveries
 
 

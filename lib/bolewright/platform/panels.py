@@ -4,21 +4,40 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
+from shapely import LineString, Polygon
 
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.boards import BoardField, Cell, board_field, cells, pieces
-from bolewright.platform.lines import Vector
+from bolewright.platform.lines import Line, Vector
 from bolewright.platform.parts import Layout, LayoutError, Member
 from bolewright.units import feet_inches
 
 PANEL = 12.0  # in: greatest length of a panel along its member; tests show that smaller ones change little
 STRAY = 6.0  # in: boards with no member under them may lie this far from the nearest one
 REACH = 24.0  # in: deck or a guard further than this from any member has nothing to stand on
+_TINY = 1e-6
+_FAR = 1e4  # in: beyond any platform
+BOARD = 5.5  # in: width of a board; one whose tip is nearer to another member lies on that too
+_EDGE = 0.01  # in
 _APART = 0.5  # in: places where a person stands nearer than this are one
+
+
+@dataclass(frozen=True)
+class Lever:
+    """What a load past the last member under a board does by the lever: more on that one, less on the next one in.
+
+    ``share`` of the load comes down on the last member at ``at`` on top of it, and lifts the next one, ``inside``,
+    at ``inside_at``.
+    """
+
+    at: float
+    inside: str
+    inside_at: float
+    share: float
 
 
 @dataclass(frozen=True)
@@ -26,7 +45,8 @@ class Panel:
     """A piece of deck: its area (sq in), centroid, corners, and the unit load it puts on ``member``.
 
     The load has the panel's centroid along the member, so that the reactions are those of the panel's true shape.
-    ``reach`` is how much of the member the panel lies on (in along it).
+    ``reach`` is how much of the member the panel lies on (in along it). ``lever`` is what it does by lying past the
+    last member under its boards.
     """
 
     area: float
@@ -35,15 +55,17 @@ class Panel:
     member: str
     load: UnitLoad
     reach: tuple[float, float]
+    lever: Lever | None = None
 
 
 @dataclass(frozen=True)
 class Spot:
-    """A place where one heavy person may stand, right over a member: ``x`` along it, and in plan."""
+    """A place where one heavy person may stand, ``x`` along a member and in plan: over it, or past it with a lever."""
 
     member: str
     x: float
     point: Vector
+    lever: Lever | None = None
 
 
 def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
@@ -80,7 +102,55 @@ def _panel(layout: Layout, boards: BoardField, cell: Cell, low: float, high: flo
     start, middle, end = (min(max(x, 0.0), member.line.length) for x in (ends[0], centre, ends[-1]))
     half = min(middle - start, end - middle)
     load: UnitLoad = SpreadLoad(middle - half, middle + half) if half > 1e-6 else PointLoad(middle)
-    return Panel(area, centroid, corners, member.mark, load, (start, end))
+    lever = _lever_of_panel(layout, cell, member, corners)
+    return Panel(area, centroid, corners, member.mark, load, (start, end), lever)
+
+
+def _lever_of_panel(layout: Layout, cell: Cell, member: Member, corners: tuple[Vector, ...]) -> Lever | None:
+    """Lever of the part of a panel past the last member under its boards."""
+    if not cell.inside or len(corners) < 3:
+        return None
+    inside = layout.member(cell.inside)
+    shape = Polygon(corners)
+    found = shape.intersection(_beyond(member, inside))
+    parts = [
+        part for part in getattr(found, "geoms", [found]) if isinstance(part, Polygon) and part.area > 1e-3
+    ]
+    if len(parts) != 1:
+        return None
+    (past,) = parts
+    lever = lever_of((past.centroid.x, past.centroid.y), member, inside)
+    return replace(lever, share=lever.share * past.area / shape.area) if lever else None
+
+
+def _beyond(member: Member, inside: Member) -> Polygon:
+    """The side of a member's line that is away from another."""
+    n = _outwards(member, inside)
+    c, d = member.line.at(_FAR), member.line.at(-_FAR)
+    off = (_FAR * n[0], _FAR * n[1])
+    return Polygon([d, c, (c[0] + off[0], c[1] + off[1]), (d[0] + off[0], d[1] + off[1])])
+
+
+def lever_of(point: Vector, member: Member, inside: Member) -> Lever | None:
+    """Lever of a pound at a point past a member, with the next one in, on the line square to the member.
+
+    None where that line passes one of the two well past its ends.
+    """
+    x = member.line.along(point)
+    foot = member.line.at(x)
+    c = math.dist(point, foot)
+    if c < _TINY or not _on(member, x):
+        return None
+    crossing = Line.between(point, foot).crossing(inside.line)
+    if crossing is None or crossing[0] <= c or not _on(inside, crossing[1]):
+        return None
+    at, inside_at = (min(max(y, 0.0), m.line.length) for m, y in ((member, x), (inside, crossing[1])))
+    return Lever(at, inside.mark, inside_at, c / (crossing[0] - c))
+
+
+def _on(member: Member, x: float) -> bool:
+    """Whether a place along a member lies on it, or no farther past its end than its boards do."""
+    return -STRAY <= x <= member.line.length + STRAY
 
 
 def _shape(
@@ -166,7 +236,38 @@ def find_spots(layout: Layout, panels: tuple[Panel, ...]) -> tuple[Spot, ...]:
         if ordered[-1] != kept[-1]:
             kept.append(ordered[-1])
         spots += [Spot(mark, x, member.line.at(x)) for x in kept]
+        spots += _tips(layout, member, [p for p in panels if p.member == mark and p.lever], kept)
     return tuple(spots)
+
+
+def _tips(layout: Layout, member: Member, panels: list[Panel], places: list[float]) -> Iterator[Spot]:
+    """Places at the tips of the boards that run out past a member, beside those on it."""
+    for x in places:
+        found: list[Spot] = []
+        for panel in panels:
+            if panel.lever is None or not panel.reach[0] - _APART <= x <= panel.reach[1] + _APART:
+                continue
+            inside = layout.member(panel.lever.inside)
+            n = _outwards(member, inside)
+            foot = member.line.at(min(max(x, panel.reach[0] + _EDGE), panel.reach[1] - _EDGE))
+            ray = LineString([foot, (foot[0] + _FAR * n[0], foot[1] + _FAR * n[1])])
+            met = Polygon(panel.corners).intersection(ray)
+            if not met.is_empty and met.length - member.width / 2 > _EDGE:
+                point = (foot[0] + met.length * n[0], foot[1] + met.length * n[1])
+                others = (m for m in layout.flush if m is not member)
+                if any(m.line.distance(point) - m.width / 2 < BOARD for m in others):
+                    continue  # a board reaches across to that one as well
+                lever = lever_of(point, member, inside)
+                found += [Spot(member.mark, x, point, replace(lever, at=x))] if lever else []
+        yield from sorted(found, key=lambda spot: -spot.lever.share if spot.lever else 0.0)[:1]
+
+
+def _outwards(member: Member, inside: Member) -> Vector:
+    """Direction square to a member, away from another."""
+    (a, b), (x, y) = member.line.start, inside.line.at(inside.line.length / 2)
+    n = (-member.line.u[1], member.line.u[0])
+    side = -1.0 if (x - a) * n[0] + (y - b) * n[1] > 0 else 1.0
+    return (side * n[0], side * n[1])
 
 
 def guard_pieces(layout: Layout) -> Iterator[tuple[str, PointLoad, float]]:
