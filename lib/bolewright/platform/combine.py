@@ -73,15 +73,17 @@ class Envelope:
 
     def most(self, cases: tuple[Case, ...]) -> Array:
         """Greatest value in each case: cases x effects."""
-        return np.stack(
-            [c.D * self.D + c.L * self.L_most + c.S * self.S + c.person * self.person_most for c in cases]
-        )
+        return _factors(cases) @ np.stack((self.D, self.L_most, self.S, self.person_most))
 
     def least(self, cases: tuple[Case, ...]) -> Array:
         """Least value in each case: cases x effects."""
-        return np.stack(
-            [c.D * self.D + c.L * self.L_least + c.S * self.S + c.person * self.person_least for c in cases]
-        )
+        return _factors(cases) @ np.stack((self.D, self.L_least, self.S, self.person_least))
+
+
+@cache
+def _factors(cases: tuple[Case, ...]) -> Array:
+    """Factors on D, L, S and the person in every case (a row)."""
+    return np.array([(c.D, c.L, c.S, c.person) for c in cases])
 
 
 def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
