@@ -13,7 +13,7 @@ import numpy as np
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.rendering.numbers import excess, used
+from bolewright.rendering.numbers import MOST_TIMES, excess, used
 from bolewright.status import Status
 from bolewright.units import NONE, Ratio, Unit
 
@@ -109,10 +109,12 @@ def judge(
     where: Callable[[int, int], str] = lambda row, column: "",
     effect: Callable[[int, int], Effect | None] = lambda row, column: None,
     notes: Sequence[str] = (),
+    nothing: str = "",
 ) -> list[Check]:
     """One check per part from arrays (parts x cases): the case with the largest ratio governs.
 
-    ``says`` is what the demand is, in words ("bending at mid-span"), one for all parts or one for each.
+    ``says`` is what the demand is, in words ("bending at mid-span"), one for all parts or one for each. ``nothing``
+    says in words what it means that next to nothing is left to bear it; the ratio then is a number without sense.
     """
     shape = (len(parts), len(cases))
     need = np.broadcast_to(np.asarray(demand, dtype=float), shape)
@@ -135,7 +137,7 @@ def judge(
                 ratio=value,
                 combination=cases[column],
                 clause=clause,
-                sentence=_sentence(part, says if isinstance(says, str) else says[row], value),
+                sentence=_sentence(part, says if isinstance(says, str) else says[row], value, nothing),
                 remarks=tuple(notes),
                 where=where(row, column),
                 effect=effect(row, column),
@@ -146,7 +148,10 @@ def judge(
     return checks
 
 
-def _sentence(part: str, says: str, value: float) -> str:
+def _sentence(part: str, says: str, value: float, nothing: str) -> str:
+    part = part[:1].upper() + part[1:]
+    if value > MOST_TIMES and nothing:
+        return f"{part} fails: {nothing}."
     if value > 1:
         return f"{part} fails: {says} is {excess(value)}."
     return f"{part} holds: {says} uses {used(value)} of what is allowed."

@@ -110,6 +110,7 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
         unit=unit,
         clause=clause,
         says="push against buckling",
+        nothing="it buckles under its push; a thicker or shorter brace, or two plies, are wanted",
         notes=(WEIGHT_NOTE,) if knee.brace.plies > 1 else (WEIGHT_NOTE, LAPPED_NOTE),
     )
 

@@ -148,6 +148,7 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
         clause="Statics",
         says=f"the roll of {carrier.mark}",
         notes=(ROLL_NOTE,),
+        nothing=f"nothing holds {carrier.mark} against rolling over on it: wind lifts the weight off",
     )
     if frame.post.roll_tie is None and check.ratio > 1:
         return not_checked(

@@ -115,6 +115,7 @@ def roll_on_seat(
                 clause="Statics",
                 says=f"the roll on {seat.below}",
                 notes=(ROLL_NOTE,),
+                nothing=f"nothing holds it against rolling over on {seat.below}: wind lifts the weight off",
             )
         )
     checks = worse(found)

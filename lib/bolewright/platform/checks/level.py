@@ -98,6 +98,7 @@ def judge_level(
     clause: str,
     says: str,
     notes: Sequence[str] = (),
+    nothing: str = "",
 ) -> Check:
     """The check of one part over all cases; says which push governs and how the feet are taken."""
     both = len(sideways.states) > 1
@@ -115,6 +116,7 @@ def judge_level(
         says=says,
         where=lambda row, column: sideways.cases.words[column] + feet,
         notes=notes,
+        nothing=nothing,
     )[0]
 
 

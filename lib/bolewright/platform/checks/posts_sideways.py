@@ -193,6 +193,7 @@ def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_
         unit=NONE,
         clause="NDS 2018, 15.4.1",
         says=f"thrust with bending both ways {place}",
+        nothing="it buckles under the weight on it alone; a thicker or shorter post, or one held at its top, is wanted",
         notes=(BOTH_NOTE,) if len(sideways.states) > 1 else (),
     )
 

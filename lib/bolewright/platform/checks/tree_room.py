@@ -119,6 +119,7 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
         says=f"the gap wanted to {nearest}",
         where=lambda row, column: where,
         notes=(ARBORIST, *_warnings(sideways, tree), *notes),
+        nothing=f"nothing is left of the gap to {nearest}; {float(np.max(wanted)):.1f} in are wanted",
     )[0]
     t = years.run(years_to_storm_contact, c=gap, s=s_u, g=tree.growth)
     left = np.maximum(t, 1e-6)
@@ -135,6 +136,7 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
         clause="Geometry",
         says=f"the time to the next service, against the years until the bark meets {nearest} in a storm,",
         where=lambda row, column: f"from the bark to {nearest}",
+        nothing=f"in a storm the bark meets {nearest} already now, before it has grown at all",
     )[0]
     return [check, gone]
 

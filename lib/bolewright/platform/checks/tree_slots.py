@@ -65,9 +65,14 @@ def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
     over = Calculation((1, 1))
     swallowed = over.run(years_to_swallow, p_b=frame.placed.x_b + bolt.seat_length / 2 - bark, g=tree.growth)
     found = []
-    for own, years, limit_state, says in (
-        (calculation, t, "years until the bark meets the bracket", "the time to the next service"),
-        (over, swallowed, "years until the bark grows over the bearing", "the time to the next service"),
+    for own, years, limit_state, nothing in (
+        (calculation, t, "years until the bark meets the bracket", "the bark meets the bracket already now"),
+        (
+            over,
+            swallowed,
+            "years until the bark grows over the bearing",
+            "the bark is over the bearing already",
+        ),
     ):
         capacity = max(float(years), 1e-6)
         own.run(demand_capacity_ratio, demand=tree.service, capacity=capacity)
@@ -81,7 +86,8 @@ def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
             capacity=capacity,
             unit=YEAR,
             clause="Geometry",
-            says=says,
+            says="the time to the next service",
+            nothing=nothing,
         )
     return found
 
