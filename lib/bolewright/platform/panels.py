@@ -221,8 +221,11 @@ def _uncovered(point: Vector, member: Member) -> LayoutError:
 def find_spots(layout: Layout, panels: tuple[Panel, ...]) -> tuple[Spot, ...]:
     """Places for one heavy person: the ends of every panel along its member, and the middle of every span."""
     places: dict[str, set[float]] = {}
+    reaching: dict[str, list[Panel]] = {}
     for panel in panels:
         places.setdefault(panel.member, set()).update(panel.reach)
+        if panel.lever:
+            reaching.setdefault(panel.member, []).append(panel)
     spots: list[Spot] = []
     for mark, here in places.items():
         member = layout.member(mark)
@@ -236,7 +239,7 @@ def find_spots(layout: Layout, panels: tuple[Panel, ...]) -> tuple[Spot, ...]:
         if ordered[-1] != kept[-1]:
             kept.append(ordered[-1])
         spots += [Spot(mark, x, member.line.at(x)) for x in kept]
-        spots += _tips(layout, member, [p for p in panels if p.member == mark and p.lever], kept)
+        spots += _tips(layout, member, reaching.get(mark, []), kept)
     return tuple(spots)
 
 
