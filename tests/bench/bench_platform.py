@@ -7,14 +7,14 @@ equal bays: joists hung between lines of carriers on embedded posts.
 Measured on 2026-11-25, 2 cores, shared; in brackets what is aimed at:
 
 ===================================================  ==================================================================
-demo, one input changed to all checks up to date     49 ms (under 50): load path 10, sideways 4, second opinions 12,
-                                                     checks 23; reading the file 2 more
-all checks with all patterns beside one load case    0.93 at 6 joists, 0.65 at 24 (at most 1)
+demo, one input changed to all checks up to date     50 ms (under 50): load path 13, sideways 4, second opinions 9,
+                                                     checks 24; reading the file 2 more
+all checks with all patterns beside one load case    1.00 at 6 joists, 0.67 at 24 (at most 1)
 of the frame library
-all worst patterns beside five single load cases     0.06 to 0.09 (at most 1)
-1x, 4x, 16x, 64x the joists (8, 27, 101, 402         all checks 29, 74, 254, 1250 ms: members^0.96;
-members on 4, 9, 25, 90 supports)                    load path 5, 15, 71, 374 ms: members^1.12;
-                                                     memory 0.5, 3, 20, 80 MB: members^1.29 (at most members x supports)
+all worst patterns beside five single load cases     0.10 to 0.13 (at most 1)
+1x, 4x, 16x, 64x the joists (8, 27, 101, 402         all checks 33, 80, 276, 1400 ms: members^0.96;
+members on 4, 9, 25, 90 supports)                    load path 8, 25, 168, 544 ms: members^1.07;
+                                                     memory 0.6, 3, 21, 83 MB: members^1.24 (at most members x supports)
 frame solver alone on equal models                   16 to 29 times the library to displacements and reactions, 28 to 36
 (``bench_frame.py``)                                 with end forces and the test of stability (20 times)
 ===================================================  ==================================================================
