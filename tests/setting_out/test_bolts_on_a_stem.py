@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from shapely import LineString, Point
 
 from bolewright.platform.layout import Layout
-from bolewright.platform.project import Bolt, Tree
-from bolewright.setting_out.stem import bolt_marks, bolt_pairs, girth_of, place_bolt
+from bolewright.platform.project import Bolt, Support, Tree
+from bolewright.setting_out.stem import bearing_at, bolt_marks, bolt_pairs, girth_of, place_bolt
 
 BOLT = Bolt(
     diameter="1 1/2 in", embedment="7 in", F_y="36 ksi", F_u="58 ksi", seat_length="3 in", seat_rise="2 in"
@@ -109,3 +109,23 @@ def test_the_bracket_sets_the_bolt_below_the_seat(demo: Layout) -> None:
     """Floor 84, boards 1 1/2, stringers 11 1/4: seat 71 1/4; without seat_rise half the 1 1/2 in. diameter below."""
     assert {m.centre_level for m in bolt_marks(demo)} == {70.5}
     assert {m.seat_level for m in bolt_marks(demo)} == {71.25}
+
+
+@given(girths, st.floats(0, 360), st.floats(3, 12), st.floats(0.5, 14))
+def test_a_boss_that_stands_out_otherwise_lies_on_the_bolts_line(
+    girth: float, degrees: float, out: float, built: float
+) -> None:
+    """The bearing moves along the bolt by what the projection differs; the tip is the hole's depth behind the bark."""
+    tree = _tree(girth, 1.0)
+    R, angle = girth / (2 * math.pi), math.radians(degrees)
+    points = (math.cos(angle), math.sin(angle))
+    at = ((R + out) * points[0], (R + out) * points[1])
+    support = Support(
+        mark="T1", kind="tree bolt", at=(f"{at[0]:.8f} in", f"{at[1]:.8f} in"), tree="OAK", bolt="main"
+    )
+    moved = bearing_at(support, tree, built)
+    assert math.dist(moved, support.at) == pytest.approx(abs(built - out), abs=1e-5)
+    assert math.hypot(*moved) == pytest.approx(R + built, abs=1e-5)
+    bolt = _placed(tree, at, points)
+    assert math.dist(bolt.tip, bolt.entry) == pytest.approx(bolt.hole_depth)
+    assert math.dist(bolt.tip, bolt.bearing) == pytest.approx(bolt.hole_depth + bolt.projection)

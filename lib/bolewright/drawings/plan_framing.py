@@ -21,6 +21,7 @@ from bolewright.platform.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Arrow, Circle, Drawing, Fill, Item, Layer, Line, Mark, Pen
 from bolewright.setting_out.pieces import cut_pieces
+from bolewright.setting_out.stem import bolt_marks
 from bolewright.timber.sections import parse_section
 
 FIRST, ROW = 7.0, 8.0  # mm: from the plan to the first chain of dimensions, and from chain to chain
@@ -170,11 +171,11 @@ def _diagonals(layout: Layout) -> list[Item]:
 
 def _bolts(layout: Layout, lit: Collection[str]) -> list[Item]:
     items: list[Item] = []
-    stems = {tree.mark: tree for tree in layout.project.trees}
+    placed = {bolt.mark: bolt for bolt in bolt_marks(layout)}
     for support in layout.supports:
         if support.kind == "tree bolt":
             chosen = support.mark in lit
-            items.append(Line(stems[support.tree or ""].at, support.at, Layer.BOLTS, Pen.CENTRE))
+            items.append(Line(placed[support.mark].tip, support.at, Layer.BOLTS, Pen.CENTRE))
             radius = layout.project.bolts[support.bolt or ""].diameter / 2
             items.append(
                 Circle(

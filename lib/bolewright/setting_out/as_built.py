@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from bolewright.platform.check import Check
 from bolewright.platform.layout import Layout, LayoutError, Vector
-from bolewright.platform.project import AsBuilt, Bolt, Footing, Project, Support, Tree
+from bolewright.platform.project import AsBuilt, Bolt, Footing, Project, Support
 from bolewright.platform.results import Results, find_results
 from bolewright.setting_out.plan import base_line, posts_of
-from bolewright.setting_out.stem import girth_of
+from bolewright.setting_out.stem import bearing_at, bolt_marks
 from bolewright.status import Status
 
 SLIP_POST = 1.0  # in: how far out a post may stand (common practice for a hole dug by hand)
@@ -109,7 +109,7 @@ def _built(layout: Layout, support: Support, entry: AsBuilt, kinds: _Kinds) -> S
         support = _stands(support, entry.at)
     if entry.projection is not None:
         tree = next(t for t in layout.project.trees if t.mark == support.tree)
-        support = _stands(support, _bearing(tree, support, entry.projection))
+        support = _stands(support, bearing_at(support, tree, entry.projection))
     if entry.embedment is not None and support.bolt is not None:
         name = f"{support.bolt} in {support.mark}"
         kinds.bolts[name] = kinds.bolts[support.bolt].model_copy(update={"embedment": entry.embedment})
@@ -124,13 +124,6 @@ def _built(layout: Layout, support: Support, entry: AsBuilt, kinds: _Kinds) -> S
 def _stands(support: Support, at: Vector) -> Support:
     """The support at another place: the checks count what it then stands off the carrier."""
     return support.model_copy(update={"at": at})
-
-
-def _bearing(tree: Tree, support: Support, projection: float) -> Vector:
-    """Bearing point of a bolt that points straight out of the stem, at a projection from the bark."""
-    dx, dy = support.at[0] - tree.at[0], support.at[1] - tree.at[1]
-    share = (girth_of(tree) / (2 * math.pi) + projection) / math.hypot(dx, dy)
-    return (tree.at[0] + share * dx, tree.at[1] + share * dy)
 
 
 def as_built(results: Results) -> Outcome | None:
@@ -191,10 +184,10 @@ def slips(results: Results) -> tuple[Outcome, ...]:
 
 def _boss_slips(layout: Layout, results: Results, support: Support) -> list[Outcome]:
     tree = next(t for t in layout.project.trees if t.mark == support.tree)
-    projection = math.dist(support.at, tree.at) - girth_of(tree) / (2 * math.pi)
+    projection = next(bolt.projection for bolt in bolt_marks(layout) if bolt.mark == support.mark)
     return [
         _moved(
-            results, support, _bearing(tree, support, projection + slip), f"{support.mark} 1/2 in. {words}"
+            results, support, bearing_at(support, tree, projection + slip), f"{support.mark} 1/2 in. {words}"
         )
         for slip, words in ((SLIP_BOLT, "farther out"), (-SLIP_BOLT, "nearer the bark"))
     ]

@@ -14,8 +14,9 @@ from dataclasses import dataclass
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.layout import Bearing, Layout, Member, Vector
+from bolewright.platform.project import Timber
 from bolewright.setting_out.plan import posts_of
-from bolewright.timber.movement import cross_grain_shrinkage, shrinkage_ratio
+from bolewright.timber.movement import cross_grain_shrinkage
 from bolewright.timber.sections import parse_section
 from bolewright.units import Length
 
@@ -126,9 +127,9 @@ def stacks(layout: Layout) -> tuple[Stack, ...]:
         for member in _above(layout, support.mark, support.at):
             d = member.section.d
             measured = measured_depth(layout, member.mark, d)
-            fall = _fall(member.timber.species, measured) if member.timber.wet else 0.0
+            fall = _fall(member.timber, measured) if member.timber.wet else 0.0
             layers.append(Layer(f"{member.mark}, {member.section.name}", d, measured, fall))
-        fall = _fall(decking.species, board) if decking.wet else 0.0
+        fall = _fall(decking, board) if decking.wet else 0.0
         layers.append(Layer(f"decking, {decking.section}", board, board, fall))
         floor = layout.project.platform.floor_height
         seat = floor - sum(layer.measured for layer in layers)
@@ -136,8 +137,8 @@ def stacks(layout: Layout) -> tuple[Stack, ...]:
     return tuple(found)
 
 
-def _fall(species: str, height: float) -> float:
-    return float(cross_grain_shrinkage(S_t=shrinkage_ratio(species), H=height, dMC=WET - DRY))
+def _fall(timber: Timber, height: float) -> float:
+    return float(cross_grain_shrinkage(S_t=timber.shrinkage, H=height, dMC=WET - DRY))
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,6 @@ from bolewright.platform.load_path import line_weight, timber_density
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.pieces import Piece
 from bolewright.setting_out.plan import posts_of
-from bolewright.timber.material import reference_values
 from bolewright.timber.sections import parse_section
 
 TWO_PEOPLE = 100.0  # lb: more than this goes up by rope and tackle, not by two people on ladders (judgement)
@@ -113,7 +112,7 @@ def _post_lifts(layout: Layout) -> tuple[Lift, ...]:
         support = next(s for s in layout.supports if s.mark == level.support)
         timber = layout.project.posts[support.post or ""]
         section = parse_section(timber.section)
-        rho = timber_density(reference_values(timber.species, timber.grade, section), timber.wet)
+        rho = timber_density(timber.values(section), timber.wet)
         pounds = rho * section.b * section.d * level.length / 1728
         lifts.append(Lift(level.support, timber.section, pounds, pounds))
     return tuple(lifts)

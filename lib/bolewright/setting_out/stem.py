@@ -131,6 +131,15 @@ class BoltMark:
     entry: Vector
     steps: tuple[Step, ...]
 
+    @property
+    def tip(self) -> Vector:
+        """Bottom of the hole, in plan."""
+        share = self.hole_depth / self.projection
+        return (
+            self.entry[0] - share * (self.bearing[0] - self.entry[0]),
+            self.entry[1] - share * (self.bearing[1] - self.entry[1]),
+        )
+
 
 def girth_of(tree: Tree) -> float:
     """Girth of a stem over the bark (in)."""
@@ -154,16 +163,29 @@ def bolt_marks(layout: Layout) -> tuple[BoltMark, ...]:
 
 def _bolt_mark(layout: Layout, support: Support, tree: Tree) -> BoltMark:
     bolt = layout.project.bolts[support.bolt or ""]
-    out = (support.at[0] - tree.at[0], support.at[1] - tree.at[1])
     return place_bolt(
         support.mark,
         tree,
         bolt,
         bearing=support.at,
-        points=(out[0] / math.hypot(*out), out[1] / math.hypot(*out)),
+        points=direction_of(support, tree),
         front=facing(layout, tree),
         seat_level=layout.seat_level(support.mark),
     )
+
+
+def direction_of(support: Support, tree: Tree) -> Vector:
+    """Unit vector in plan along a bolt, out of the stem: straight from the axis, as the checks take it."""
+    out = (support.at[0] - tree.at[0], support.at[1] - tree.at[1])
+    return (out[0] / math.hypot(*out), out[1] / math.hypot(*out))
+
+
+def bearing_at(support: Support, tree: Tree, projection: float) -> Vector:
+    """Bearing point of a bolt that stands out of the bark by a projection, along its own line."""
+    (ux, uy), R = direction_of(support, tree), girth_of(tree) / (2 * math.pi)
+    dx, dy = support.at[0] - tree.at[0], support.at[1] - tree.at[1]
+    a, y = ux * dy - uy * dx, math.sqrt(R**2 - (ux * dy - uy * dx) ** 2) + projection
+    return (tree.at[0] + y * ux - a * uy, tree.at[1] + y * uy + a * ux)
 
 
 def place_bolt(
