@@ -14,6 +14,7 @@ from typing import Any
 from bolewright import __version__
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.checks.board_lever import board_lever_checks
+from bolewright.platform.checks.bolted_carriers import bolted_carrier_checks
 from bolewright.platform.checks.braces import brace_checks
 from bolewright.platform.checks.caps import cap_checks
 from bolewright.platform.checks.carrier_seats import carrier_seat_checks
@@ -110,6 +111,7 @@ def find_results(project: Project) -> Results:
         *stem_checks(sideways),
         *brace_checks(sideways),
         *carrier_sideways_checks(sideways),
+        *bolted_carrier_checks(sideways),
         *carrier_seat_checks(sideways),
         *tree_room_checks(sideways),
         *stability_checks(sideways),

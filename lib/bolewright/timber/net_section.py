@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from numpy import sqrt
 
 from bolewright.formulas import formula
@@ -35,6 +37,50 @@ def net_section_modulus(b: Length, d: Length, D_h: Length, y: Length) -> Section
     I_n: SecondMoment = I_gross - I_hole - b * (d - D_h) * shift**2
     S_n: SectionModulus = I_n / (d / 2 + shift)
     return S_n
+
+
+@formula("NDS 2018, 3.1.2")
+def net_modulus_along_holes(b: Length, d: Length, n: Ratio, D_h: Length) -> SectionModulus:
+    """Section modulus left by n holes that run in the plane of bending, through the whole depth.
+
+    Parameters: b breadth (in); d depth (in); n holes in the cross-section; D_h hole diameter (in).
+    Returns: S_n (in³). Source: statics of the net section, NDS 2018, 3.1.2.1.
+
+    >>> net_modulus_along_holes(5.5, 5.5, 1, 0.5625)
+    24.893229166666668
+    """
+    b_n: Length = b - n * D_h
+    S_n: SectionModulus = b_n * d**2 / 6
+    return S_n
+
+
+@formula("NDS 2018, 3.1.2")
+def net_modulus_of_row(b: Length, d: Length, n: Ratio, D_h: Length, y: Length) -> SectionModulus:
+    """Section modulus left by n holes bored through the breadth, even about mid-depth, none farther off than y.
+
+    Parameters: b breadth (in); d depth (in); n holes in the cross-section; D_h hole diameter (in); y distance of the
+    outermost from mid-depth, at which all are taken (in). Returns: S_n (in³). Source: statics of the net section,
+    NDS 2018, 3.1.2.1; on the safe side for three and more.
+    """
+    I_gross: SecondMoment = b * d**3 / 12
+    I_holes: SecondMoment = n * (b * D_h**3 / 12 + b * D_h * y**2)
+    S_n: SectionModulus = 2 * (I_gross - I_holes) / d
+    return S_n
+
+
+def holes_in_one_section(count: int, spacing: float, theta: float, D: float) -> int:
+    """How many bolts of a row count in one section of a timber whose grain is ``theta`` degrees off the row.
+
+    Neighbours less than 4D apart along the grain count together. Source: NDS 2018, 3.1.2.3.
+
+    >>> holes_in_one_section(2, 2.0, 0.0, 0.5), holes_in_one_section(2, 2.0, 56.3, 0.5)
+    (1, 2)
+    """
+    along = spacing * math.cos(math.radians(theta))
+    together = 1
+    while together < count and holes_act_together(along_grain=together * along, D=D):
+        together += 1
+    return together
 
 
 def holes_act_together(*, along_grain: float, D: float) -> bool:

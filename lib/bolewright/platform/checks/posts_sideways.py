@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import dataclass
+
 import numpy as np
 
 from bolewright.bracing.carrier import off_line_sum
@@ -12,6 +15,7 @@ from bolewright.ground.embedded_post import (
     post_shear_below_grade,
 )
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.brace_ends import HOLE, SPACING
 from bolewright.platform.checks.footings import embedded_depth
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import (
@@ -48,6 +52,12 @@ from bolewright.timber.columns import (
     effective_column_length,
 )
 from bolewright.timber.combined import eccentric_compression
+from bolewright.timber.net_section import (
+    holes_in_one_section,
+    net_area,
+    net_modulus_along_holes,
+    net_modulus_of_row,
+)
 from bolewright.timber.shear import shear_stress
 from bolewright.units import NONE, PSI
 
@@ -87,6 +97,8 @@ def _post(sideways: Sideways, state: State, i: int, frame: PostFrame) -> list[Ch
     checks = []
     if frame.braced:
         checks.append(_combined(sideways, state, i, frame, at_knee=True))
+        net = _net_compression(sideways, state, i, frame)
+        checks += [net] if net else []
     if frame.post.foot == "held":
         checks.append(_combined(sideways, state, i, frame, at_knee=False))
     checks.append(_shear(sideways, state, i, frame, below=False))
@@ -111,6 +123,70 @@ def _pole(
     P = np.maximum(run_foot_force(run, sideways, state, frame, which, V), 1e-6)
     footing = sideways.path.layout.project.footings[frame.support.footing or ""]
     return P, M_g / P / 12, embedded_depth(footing) / 12
+
+
+@dataclass(frozen=True)
+class _Holes:
+    """Bolt holes at a post's knees that count in one section: how many, how wide, and how far off its middle."""
+
+    n: float
+    D_h: float
+    y: float
+
+
+def _holes(frame: PostFrame) -> _Holes | None:
+    """Holes of the brace's bolts: square to the carrier, in a row along the brace, even about the post's middle."""
+    bolted = [knee.brace for axis in frame.axes for knee in axis.knees if knee.brace.bolts]
+    if not bolted:
+        return None
+    brace = max(bolted, key=lambda own: (own.bolt_diameter or 0.0) * (own.bolts or 0))
+    count, D = brace.bolts or 0, brace.bolt_diameter or 0.0
+    theta = math.atan2(brace.run, brace.rise)
+    n = float(holes_in_one_section(count, SPACING * D, math.degrees(theta), D))
+    return _Holes(n, D + HOLE, (n - 1) / 2 * SPACING * D * math.sin(theta))
+
+
+def _run_net(run: Run, frame: PostFrame) -> tuple[float, float]:
+    """Section moduli of a post at its knees along and across the carrier, less the bolt holes."""
+    holes = _holes(frame)
+    if holes is None:
+        return frame.S, frame.S
+    b, d = sorted((frame.section.b, frame.section.d))
+    along = run(net_modulus_of_row, b=d, d=b, n=holes.n, D_h=holes.D_h, y=holes.y)
+    across = run(net_modulus_along_holes, b=b, d=b, n=holes.n, D_h=holes.D_h)
+    both = all(axis.knees for axis in frame.axes)
+    return float(min(along, across) if both else along), float(across)
+
+
+def _net_compression(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check | None:
+    """Thrust on what the bolt holes leave at the knee: crushing, without buckling, since the knee holds it there."""
+    holes = _holes(frame)
+    if holes is None:
+        return None
+    cases = sideways.cases
+    calculation = start(sideways)
+    run = calculation.run
+    weight = np.maximum(sideways.most[i], 0.0) + post_weight(sideways.path, frame.support) * cases.D
+    P = np.maximum(run_load(run, state, i, weight, foot=True), 0.0)
+    b, d = sorted((frame.section.b, frame.section.d))
+    f_c = run(compression_stress, P=P, A=run(net_area, b=d, d=b, n=holes.n, D_h=holes.D_h))
+    F_c_star = run(
+        compression_before_stability, F_c=frame.values.F_c, C_D=cases.C_D, **frame.factors.compression
+    )
+    run(demand_capacity_ratio, demand=f_c, capacity=F_c_star)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        topic=Topic.POSTS,
+        limit_state="thrust on the net section at the knee",
+        demand=f_c,
+        capacity=F_c_star,
+        unit=PSI,
+        clause="NDS 2018, 3.6.3",
+        says="thrust on what the bolt holes leave",
+    )
 
 
 def run_off_line(run: Run, sideways: Sideways, mark: str, e: float) -> float:
@@ -159,9 +235,10 @@ def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_
         )
         C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
     F_b_p = run(adjusted_bending, F_b=frame.values.F_b, C_D=cases.C_D, C_L=C_L, **frame.factors.bending)
+    S_2, S_1 = _run_net(run, frame) if at_knee else (frame.S, frame.S)
     f_c = run(compression_stress, P=P, A=frame.section.A)
-    f_b2 = run(bending_stress, M=moments[0], S=frame.S)
-    f_b1 = run(bending_stress, M=moments[1], S=frame.S)
+    f_b2 = run(bending_stress, M=moments[0], S=S_2)
+    f_b1 = run(bending_stress, M=moments[1], S=S_1)
     e_1 = run_off_line(run, sideways, mark, frame.post.eccentricity)
     ratio = run(
         eccentric_compression,
