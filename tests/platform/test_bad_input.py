@@ -388,6 +388,13 @@ STAND = [
         ["deck", "stem of OAK", "opening"],
     ),
     (
+        "stem in the middle of the deck without an opening",
+        arrangement("over_three_posts")
+        + '\n[[tree]]\nmark = "ASH"\nspecies = "white ash"\nat = ["60 in", "60 in"]\ndiameter = "14 in"\n'
+        + 'bark = "1/2 in"\nheight = "50 ft"\n',
+        ["deck runs into the stem of ASH", "leave an opening round it"],
+    ),
+    (
         "deck not covered by joists",
         changed('last = "132 in"', 'last = "84 in"'),
         ["The deck near", "past J5", "last joist"],
