@@ -7,6 +7,7 @@ from datetime import date
 from enum import Enum
 
 from bolewright.rendering.blocks import Block
+from bolewright.status import Status
 
 NOT_AN_APPROVAL = (
     "Calculations for review, not an approval. Local code, frost depth and permits rule; a licensed engineer "
@@ -94,6 +95,44 @@ class SheetContent:
 
 
 @dataclass(frozen=True)
+class Outcome:
+    """How many checks fail, could not be made, and pass: loud on the cover and in every title block."""
+
+    fails: int
+    open: int
+    passes: int
+
+    @property
+    def status(self) -> Status:
+        """The worst there is."""
+        if self.fails:
+            return Status.FAILS
+        return Status.NOT_CHECKED if self.open else Status.PASSES
+
+    @property
+    def words(self) -> str:
+        """The outcome in one line.
+
+        >>> Outcome(23, 4, 90).words, Outcome(0, 0, 190).words
+        ('23 of 117 checks FAIL, 4 are OPEN, 90 pass', 'All 190 checks pass')
+        """
+        count = self.fails + self.open + self.passes
+        if self.status is Status.PASSES:
+            return f"All {count} checks pass"
+        fails = f"{self.fails} of {count} checks FAIL" if self.fails else f"None of {count} checks fails"
+        return f"{fails}, {self.open} {'is' if self.open == 1 else 'are'} OPEN, {self.passes} pass"
+
+    @property
+    def advice(self) -> str:
+        """What follows from it."""
+        if self.status is Status.FAILS:
+            return "Do not build from these sheets. The summary says what fails and by how much."
+        if self.status is Status.NOT_CHECKED:
+            return "Not done yet: a check that could not be made counts as open, never as passed. See the summary."
+        return "The outcome of a calculation. Nobody has approved it."
+
+
+@dataclass(frozen=True)
 class TitleBlock:
     """What stands on every sheet. ``fingerprint`` is the short one of project file and version."""
 
@@ -106,3 +145,4 @@ class TitleBlock:
     fingerprint: str
     subtitle: str = "Calculation package"
     paper: Paper = Paper.LETTER
+    outcome: Outcome | None = None

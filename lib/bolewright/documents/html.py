@@ -68,7 +68,7 @@ def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: T
 <p class="label">{escape(block.subtitle)}</p>
 <h1>{escape(block.project)}</h1>
 <p>{escape(block.site)}</p>
-<dl>
+{_outcome(block)}<dl>
 <div><dt>Revision</dt><dd>{escape(block.revision)}</dd></div>
 <div><dt>Date</dt><dd>{block.date.isoformat()}</dd></div>
 <div><dt>Prepared by</dt><dd>{escape(block.prepared_by)}</dd></div>
@@ -96,6 +96,18 @@ def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: T
 """
 
 
+def _outcome(block: TitleBlock) -> str:
+    """The outcome of all checks, loud on the cover."""
+    outcome = block.outcome
+    if outcome is None:
+        return ""
+    name = outcome.status.name.lower().replace("_", "-")
+    return (
+        f'<div class="outcome {name}"><p><strong><span aria-hidden="true">{outcome.status.mark}</span> '
+        f"{outcome.words}</strong></p><p>{outcome.advice}</p></div>\n"
+    )
+
+
 def _script(sheets: Sequence[SheetContent]) -> str:
     """The one script of the page, where a figure turns; it stands still without."""
     turns = any(isinstance(item, Figure) and item.scene for sheet in sheets for item in sheet.items)
@@ -114,6 +126,7 @@ def _sheet(sheet: SheetContent, row: int, count: int, converted: Converted, bloc
             f"Prepared {block.prepared_by}",
             f"Checked {block.checked_by}",
             block.fingerprint,
+            f"{block.outcome.words}. Not approved by anyone" if block.outcome else "",
         )
         if words
     )

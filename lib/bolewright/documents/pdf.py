@@ -101,6 +101,13 @@ class _Source:
                 if project_text
                 else "not attached",
             },
+            "outcome": {
+                "status": block.outcome.status.value,
+                "words": block.outcome.words,
+                "advice": block.outcome.advice,
+            }
+            if block.outcome
+            else None,
             "not-an-approval": NOT_AN_APPROVAL,
             "empty-area": EMPTY_AREA,
             "attached": project_text is not None,

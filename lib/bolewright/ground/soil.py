@@ -273,7 +273,7 @@ def sliding_resistance_cohesion(c: AreaLoad, A: AreaFeet, D: Force) -> Force:
     return H_a
 
 
-@formula("IRC R403.1.4 (depth of footings)")
+@formula("IRC 2021, R403.1.4 (depth of footings)")
 def footing_depth_required(d_frost: Feet, d_min: Feet) -> Feet:
     """Least depth of the underside of a footing below grade.
 

@@ -51,7 +51,7 @@ class Equations:
     Each string of ``latex`` is one line, or the rows of an ``aligned`` block (with or without its
     ``\\begin{aligned}``), without ``$$`` fences. ``alt`` is what a reader who can't see the maths gets;
     ``given`` are symbols and what they stand for, ``notes`` sentences (outside a range, from memory), both printed
-    under it.
+    under it. ``formula`` is the name under which the formula is registered.
     """
 
     title: str
@@ -60,6 +60,7 @@ class Equations:
     alt: str = ""
     notes: tuple[str, ...] = ()
     given: tuple[tuple[str, str], ...] = ()
+    formula: str = ""
 
     def __post_init__(self) -> None:
         for line in self.latex:
@@ -277,6 +278,7 @@ def data_of(block: Block) -> dict[str, Any]:
                 "alt": block.alt,
                 "notes": list(block.notes),
                 "given": [list(pair) for pair in block.given],
+                "formula": block.formula,
             }
         case Table():
             rest = {
@@ -328,6 +330,7 @@ def _read(data: dict[str, Any], bundle: Mapping[str, Any]) -> Block:
                 data["alt"],
                 tuple(data["notes"]),
                 tuple((symbols, words) for symbols, words in data.get("given", ())),
+                data.get("formula", ""),
             )
         case "table":
             rows = tuple(tuple(_cell_from(cell) for cell in row) for row in data["rows"])

@@ -73,7 +73,9 @@ class RenderedStep:
 
     def block(self, given: tuple[tuple[str, str], ...] = ()) -> Equations:
         """The step as a block of a calc sheet; ``given`` says what its symbols stand for."""
-        return Equations(self.title, (self.latex,), self.clause, self.alt, self.notes, given)
+        return Equations(
+            self.title, (self.latex,), self.clause, self.alt, self.notes, given, self.formula.name
+        )
 
 
 def render(function: Callable[..., Any] | Formula, **arguments: float) -> RenderedStep:

@@ -14,6 +14,7 @@ from functools import cache
 from bolewright.formulas import REGISTRY, Formula
 from bolewright.rendering.body import body_of
 
+ON_ITS_LINE = "set on its own line"
 _SECTION = re.compile(r"\n(\w[\w ]*)\n-{3,}\n")
 _INLINE = re.compile(
     r"(?:Parameters?|Returns?):\s*(.*?)(?=\b(?:Parameters?|Returns?|Raises|Source):|>>>|\Z)", re.S
@@ -32,7 +33,7 @@ def meaning(formula: Formula, symbol: str) -> str:
     found = meanings(formula).get(symbol, "")
     if found:
         return found
-    return _lower(formula.title) if symbol == body_of(formula.body).result else "set on its own line"
+    return _lower(formula.title) if symbol == body_of(formula.body).result else ON_ITS_LINE
 
 
 def meanings(formula: Formula) -> dict[str, str]:

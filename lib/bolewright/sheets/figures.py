@@ -25,7 +25,7 @@ from bolewright.rendering.svg import to_svg
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
 
 
-def plan_figure(results: Results, lit: Collection[str] = (), height: float = 98.0) -> Figure:
+def plan_figure(results: Results, lit: Collection[str] = (), height: float = 125.0) -> Figure:
     """Plan of the framing with every mark; parts in ``lit`` are filled."""
     drawing = plan_of_framing(results, lit=lit, brief=True)
     shown = f" Lit: {', '.join(sorted(lit))}." if lit else ""
@@ -74,7 +74,7 @@ def _links(layout: Layout) -> list[tuple[str, str]]:
 
 
 Place = tuple[float, float]
-_HEIGHT, _STEP, _WIDE = 6.5, 12.5, 150.0
+_HEIGHT, _STEP, _WIDE = 5.6, 9.4, 150.0
 
 
 def _boxes(rows: list[list[str]], lit_names: set[str]) -> tuple[list[Item], dict[str, Place]]:

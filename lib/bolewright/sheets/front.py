@@ -76,7 +76,7 @@ class Front:
 
     def plan(self) -> Figure:
         """Plan of the framing with marks."""
-        return plan_figure(self.results, height=170.0)
+        return plan_figure(self.results, height=145.0)
 
     def load_path(self) -> Figure:
         """The path of the weight as a diagram."""
@@ -114,7 +114,7 @@ class Front:
         combinations = asd_basis().with_loads(loads).combinations
         rows = tuple((c.name, digits(c.C_D), c.source) for c in combinations)
         return Table(
-            ("combination", "C D", "source"), rows, "Load combinations, allowable stress design", "lrl"
+            ("combination", "C_D", "source"), rows, "Load combinations, allowable stress design", "lrl"
         )
 
     def assumptions(self) -> Statement:
@@ -186,9 +186,7 @@ class Front:
                 c.load,
                 f"{digits(c.by_hand)} {c.unit}",
                 f"{digits(c.by_frame)} {c.unit}",
-                Cell(f"{100 * c.difference:+.1f} %", Status.FAILS)
-                if c.flagged
-                else f"{100 * c.difference:+.1f} %",
+                Cell(_signed(c.difference), Status.FAILS) if c.flagged else _signed(c.difference),
             )
             for c in self.results.compared
         )
@@ -210,3 +208,9 @@ class Front:
     def all_of_it(self) -> Blocks:
         """Plan and load path."""
         return Blocks((self.plan(), self.load_path()))
+
+
+def _signed(share: float) -> str:
+    """Difference in per cent with its sign, and none at zero."""
+    text = f"{100 * share:+.1f} %"
+    return "0.0 %" if float(text[:-2]) == 0 else text

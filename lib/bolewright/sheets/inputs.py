@@ -9,14 +9,14 @@ from bolewright.platform.check import Topic
 from bolewright.platform.checks.footings import allowable_bearing
 from bolewright.platform.checks.tree_bolts import bolt_in_place
 from bolewright.platform.load_path import LoadPath
-from bolewright.platform.project import Timber
+from bolewright.platform.project import Decking, Timber
 from bolewright.reference import CONFIDENCE
 from bolewright.rendering.numbers import fmt
 from bolewright.sheets.level_inputs import brace_inputs as _braces
 from bolewright.sheets.level_inputs import level_inputs
 from bolewright.sheets.level_inputs import room_inputs as _room
 from bolewright.timber.adjustment import Service, factors
-from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import parse_section
 from bolewright.units import PSF, PSI, feet_inches
 
@@ -32,7 +32,7 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
     )
     if topic is Topic.DECKING:
         return (
-            *_timber(project.decking),
+            *_boards(project.decking),
             *loads,
             ("One person", f"{project.loads.person:g} lb on one board"),
         )
@@ -74,9 +74,23 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
     return loads + level_inputs(path)
 
 
+def _boards(decking: Decking) -> Pairs:
+    if decking.span_limit is None:
+        return _timber(decking)
+    section = parse_section(decking.section)
+    ends = "none given" if decking.end_limit is None else feet_inches(decking.end_limit)
+    return (
+        ("Boards", f"{section.name}, {' '.join(decking.bought_as)}, {section.b:g} x {section.d:g} in"),
+        ("Limit of span", f"{feet_inches(decking.span_limit)} {decking.span_measured}, {decking.span_note}"),
+        ("At a load of", fmt(decking.span_load or 0.0, PSF)),
+        ("Limit of their ends", ends),
+        ("Weight", fmt(decking.weight or 0.0, PSF)),
+    )
+
+
 def _timber(piece: Timber) -> Pairs:
     section = parse_section(piece.section)
-    values = reference_values(piece.species, piece.grade, section)
+    values = piece.values(section)
     service = "wet service" if piece.wet else "dry service"
     return (
         (
@@ -95,7 +109,7 @@ def _service(piece: Timber) -> Service:
 
 
 def _values(values: DesignValues) -> str:
-    labels = {"F_b": "Fb", "F_v": "Fv", "F_c_perp": "Fc⊥", "F_c": "Fc", "E": "E", "E_min": "Emin"}
+    labels = {"F_b": "F_b", "F_v": "F_v", "F_c_perp": "F_c⊥", "F_c": "F_c", "E": "E", "E_min": "E_min"}
     shown = "; ".join(f"{label} {fmt(getattr(values, name), PSI)}" for name, label in labels.items())
     return f"{shown}; G {values.G:g}"
 
@@ -109,7 +123,7 @@ def _tree_bolts(path: LoadPath) -> Pairs:
                 (
                     f"Bolt {support.mark}",
                     f"{placed.bolt.diameter:g} in. at the root, {placed.bolt.embedment:g} in. in sound wood, "
-                    f"Fy {placed.bolt.F_y:,.0f} psi, Fu {placed.bolt.F_u:,.0f} psi; bearing {placed.e:.2f} in. "
+                    f"F_y {placed.bolt.F_y:,.0f} psi, F_u {placed.bolt.F_u:,.0f} psi; bearing {placed.e:.2f} in. "
                     "outside sound wood",
                 ),
             ]
@@ -145,7 +159,7 @@ def _footings(path: LoadPath) -> Pairs:
         (
             f"Footing {name}",
             f"{f.shape}, {feet_inches(f.width)} wide, {feet_inches(f.depth)} deep, {feet_inches(f.pad)} pad, "
-            f"filled with {f.fill}, f'c {f.f_c:,.0f} psi",
+            f"filled with {f.fill}, f'_c {f.f_c:,.0f} psi",
         )
         for name, f in project.footings.items()
     )

@@ -18,7 +18,7 @@ def level_inputs(path: LoadPath) -> Pairs:
     loads = path.layout.project.loads
     pairs: list[tuple[str, str]] = []
     for axis, wind in zip("xy", sideways.winds, strict=True):
-        faces = ", ".join(f"{f.name} {f.force:,.0f} lb (C f {f.C_f:g})" for f in wind.faces)
+        faces = ", ".join(f"{f.name} {f.force:,.0f} lb (C_f {f.C_f:g})" for f in wind.faces)
         pairs.append((f"Wind along {axis}", f"{fmt(wind.force, POUND)}: {faces}"))
     pairs.append(("Sway of people", f"{loads.sway_share:.0%} of the live load, level, in every direction"))
     for state in sideways.states:
@@ -48,7 +48,7 @@ def _brace(brace: Brace) -> str:
     if brace.bolts is not None:
         ends = f"{brace.bolts} bolts {brace.bolt_diameter:g} in at each end"
     return (
-        f"{brace.plies}-{brace.section} {brace.species} {brace.grade}, from {brace.support} to {brace.carrier} towards "
+        f"{brace.plies}-{brace.section} {' '.join(brace.bought_as)}, from {brace.support} to {brace.carrier} towards "
         f"its {brace.towards}, rise {feet_inches(brace.rise)}, run {feet_inches(brace.run)}, {ends}"
     )
 

@@ -21,6 +21,7 @@ from bolewright.setting_out.complete import complete_results
 from bolewright.setting_out.data import setting_out_data
 from bolewright.sheets.drawings import measures_of
 from bolewright.sheets.lengths import Tape
+from bolewright.sheets.symbols import symbols_sheet
 from bolewright.status import Status
 from bolewright.take_off.export import take_off_files
 
@@ -75,6 +76,7 @@ def make_package(
 
     executed = run_sheets(notebooks, {"project": str(project.resolve())}, tell, wishes={"tape": tape.value})
     contents = [sheet_of(notebook, path.stem) for notebook, path in zip(executed, notebooks, strict=True)]
+    contents.append(symbols_sheet(contents, "91"))
     title = results.project.title
     block = TitleBlock(
         project=title.project,

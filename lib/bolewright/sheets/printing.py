@@ -10,12 +10,13 @@ from bolewright.calculation import Step
 from bolewright.rendering.blocks import Equations, Statement, StatementKind
 from bolewright.rendering.handcalc import RenderedStep, render_steps
 from bolewright.rendering.meanings import meaning
-from bolewright.rendering.numbers import fmt
+from bolewright.rendering.numbers import fmt, ratio
 from bolewright.rendering.printback import check_step
 from bolewright.rendering.wording import plain
 from bolewright.sheets.origins import origin
 
 _SAME = 1e-7  # a value this near, relatively, to one worked out above is that one
+RATIO = "demand_capacity_ratio"
 _COMMON = (0.0, 1.0)  # values that many symbols have by chance
 
 
@@ -88,7 +89,11 @@ def given_in(step: RenderedStep, page: Page, facts: Mapping[str, str]) -> tuple[
             page.said.add((symbol, words))
             words += f" ({where})" if where else ""
         said.setdefault(words, []).append(plain(symbol))
-    return tuple((", ".join(symbols), words) for words, symbols in said.items())
+    pairs = [(", ".join(symbols), words) for words, symbols in said.items()]
+    if step.formula.name == RATIO:
+        value = step.lines[-1].value
+        pairs.append(("ratio", f"rounded up {ratio(value)}: {'passes' if value <= 1 else 'FAILS'}"))
+    return tuple(pairs)
 
 
 def _as_above(results: list[str]) -> list[Equations | Statement]:

@@ -12,8 +12,11 @@ from bolewright.platform.results import Results
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Block, Cell, Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.sheets.bounce import bounce_blocks
+from bolewright.sheets.clauses import clause_lines
 from bolewright.sheets.figures import load_path_figure, plan_figure
+from bolewright.sheets.governing import governing_of
 from bolewright.sheets.inputs import inputs_of
+from bolewright.sheets.level_path import level_blocks, push_name
 from bolewright.sheets.opening import Blocks, Shown, results_of
 from bolewright.sheets.printing import Page, printed
 from bolewright.sheets.statics import statics_blocks
@@ -54,6 +57,10 @@ class Sheet:
         """The inputs that matter."""
         return KeyValues(inputs_of(self.results.path, self.topic), "Inputs")
 
+    def level_path(self) -> Blocks:
+        """Pushes that govern, how the deck moves, and what that brings to every support."""
+        return Blocks(level_blocks(self.results))
+
     def calculation(self, part: str | None = None) -> Blocks:
         """Hand calculation of the governing part in every limit state, or of the part named."""
         blocks: list[Shown] = []
@@ -67,10 +74,7 @@ class Sheet:
     def governing(self, part: str | None = None) -> list[Check]:
         """The worst check of each limit state, in the order in which they were made."""
         made = [c for c in self.results.of(self.topic) if part is None or c.part == part]
-        found: dict[str, Check] = {}
-        for check in worst(made):
-            found.setdefault(_state(check), check)
-        return sorted(found.values(), key=made.index)
+        return governing_of(made)
 
     def table(self) -> Table:
         """Every check of the sheet: demand, capacity, ratio, governing combination."""
@@ -98,20 +102,11 @@ class Sheet:
         """Clauses used on this sheet."""
         used = [c.clause for c in self.checks if c.clause]
         used += [step.formula.clause for check in self.governing() for step in check.steps]
-        return Statement(StatementKind.CLAUSES, ("; ".join(sorted(dict.fromkeys(used))),))
+        return Statement(StatementKind.CLAUSES, clause_lines(used))
 
     def cautions(self) -> Statement:
         """Cautions of this sheet."""
         return Statement(StatementKind.CAUTION, CAUTIONS[self.topic])
-
-
-def _state(check: Check) -> str:
-    """Limit state without the name of the other part: ``bearing on S1`` counts as ``bearing``."""
-    for word in (" on ", " under ", " at ", " to the tip"):
-        head, found, _ = check.limit_state.partition(word)
-        if found and head in ("bearing", "uplift", "hanger", "wood left"):
-            return head
-    return check.limit_state
 
 
 def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]:
@@ -124,7 +119,9 @@ def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]
     governs = f"Governing combination: {check.combination}."
     if check.combination == ANY:
         governs = "It does not depend on the combination."
-    case = Statement(StatementKind.ASIDE, (f"{place}{governs}",))
+    push = push_name(results, check)
+    named = f" Push {push} on the sheet Standing still sideways." if push else ""
+    case = Statement(StatementKind.ASIDE, (f"{place}{governs}{named}",))
     return [head, case, *statics_blocks(results, check, page), *printed(check.steps, page)]
 
 

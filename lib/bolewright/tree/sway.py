@@ -150,7 +150,7 @@ def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: Sec
 
 @formula("Statics (moment of the crown's wind on the stem)")
 def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
-    """Moment that the crown's wind brings to the stem at the height of the bolts.
+    """Moment that wind in the crown brings to the stem, at the height of the section looked at.
 
     Parameters
     ----------

@@ -1,0 +1,120 @@
+"""The level forces behind the checks: what pushes, how the deck moves on its supports, what comes to each of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from bolewright.platform.check import Check, Topic
+from bolewright.platform.results import Results
+from bolewright.platform.sideways import Sideways, State
+from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
+from bolewright.rendering.numbers import digits
+from bolewright.sheets.governing import governing_of
+
+Governing = tuple[int, State]  # number of the case, and how the feet are taken
+
+
+def level_blocks(results: Results) -> tuple[Block, ...]:
+    """Pushes that govern a check, movements, springs, and what they bring to the supports; none without level force."""
+    sideways = results.sideways
+    found = governing_pushes(results)
+    if not found:
+        return (Statement(StatementKind.NOTE, ("No level force enters a check of this platform.",)),)
+    pushes = {place: f"{i}" for i, place in enumerate(found, start=1)}
+    return (
+        _pushes(sideways, found, pushes),
+        _springs(sideways),
+        Statement(StatementKind.NOTE, (BALANCE,)),
+        _added(sideways, found, pushes),
+    )
+
+
+BALANCE = (
+    "The deck is stiff in plan and moves until the supports push back as much as is laid on. A support at x, y moves "
+    "along its direction (c, s) by δ = (u_x - θ y) c + (u_y + θ x) s and pushes back with V = k (δ - g), where g is "
+    "the movement of its stem. The sums of V c, of V s and of V (x s - y c) over the supports are F_x, F_y and M_z, "
+    "with what friction at sliding bearings takes. Along x and y a support counts with both its directions."
+)
+
+
+def governing_pushes(results: Results) -> list[tuple[int, int]]:
+    """Number of case and of state of every push that governs a kind of part in a limit state, in order."""
+    return sorted(
+        {
+            place
+            for topic in Topic
+            for check in governing_of(results.of(topic))
+            if (place := _place(results, check)) is not None
+        }
+    )
+
+
+def push_name(results: Results, check: Check) -> str:
+    """Number under which the push that governs a check stands in the tables; empty without one."""
+    place = _place(results, check)
+    found = governing_pushes(results)
+    return str(found.index(place) + 1) if place in found else ""
+
+
+def _place(results: Results, check: Check) -> tuple[int, int] | None:
+    sideways = results.sideways
+    if not check.index or not any(step.formula.name in _LEVEL for step in check.steps):
+        return None
+    case = check.index[-1]
+    if case >= sideways.cases.count or check.combination != sideways.cases.names[case]:
+        return None
+    states = (i for i, s in enumerate(sideways.states) if check.where.endswith(s.foot.value))
+    return case, next(states, 0)
+
+
+_LEVEL = {"support_movement", "load_with_sway", "support_level_force", "friction_force"}
+
+
+def _pushes(sideways: Sideways, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]) -> Table:
+    rows = []
+    for case, number in found:
+        state = sideways.states[number]
+        F_x, F_y, M_z = (float(v) for v in sideways.cases.load[:, case])
+        u_x, u_y, theta = (float(v) for v in state.movement[:, case])
+        words = sideways.cases.words[case]
+        rows.append(
+            (
+                names[case, number],
+                f"{words[:1].upper()}{words[1:]}; {state.foot.value}",
+                sideways.cases.names[case],
+                *(digits(round(v, 3)) for v in (F_x, F_y, M_z)),
+                *(digits(v) for v in (u_x, u_y, theta)),
+            )
+        )
+    columns = ("push", "what pushes", "combination", "F_x (lb)", "F_y (lb)", "M_z (lb·in)")
+    moved = ("u_x (in)", "u_y (in)", "θ (rad)")
+    return Table(
+        (*columns, *moved),
+        tuple(rows),
+        "Movement of the deck in every push that governs a check",
+        "lllrrrrrr",
+    )
+
+
+def _springs(sideways: Sideways) -> Table:
+    rows = []
+    for state in sideways.states:
+        for frame, spring in zip(sideways.frames, state.springs, strict=True):
+            for k, (c, s) in zip(spring.k, spring.axes, strict=True):
+                place = (digits(float(spring.x)), digits(float(spring.y)), digits(float(c)), digits(float(s)))
+                rows.append((frame.support.mark, state.foot.value, *place, digits(float(k))))
+    columns = ("support", "feet", "x (in)", "y (in)", "c", "s", "k (lb/in)")
+    return Table(columns, tuple(rows), "Stiffness of the supports, each in its two directions", "llrrrrr")
+
+
+def _added(sideways: Sideways, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]) -> Table:
+    rows = []
+    for case, number in found:
+        state = sideways.states[number]
+        for i, frame in enumerate(sideways.frames):
+            kick, cap = state.kick[i, case], state.cap[i, case]
+            cells = [state.force[i, 0, case], state.force[i, 1, case], state.over[i, case], kick, cap]
+            rows.append((names[case, number], frame.support.mark, *(digits(float(v)) for v in cells)))
+    columns = ("push", "support", "V, first way", "V, second way", "R_o", "R_k at the foot", "R_k at the cap")
+    caption = "What level force adds to each support (lb): level in its two directions, and to its load"
+    return Table(columns, tuple(rows), caption, "llrrrrr")

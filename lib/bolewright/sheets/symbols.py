@@ -1,0 +1,75 @@
+"""The last sheet of a package: every symbol printed in it, and the documents its clauses stand in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import bolewright.sheets.setting_out
+import bolewright.sheets.take_off  # noqa: F401  (the formulas of both are registered when they are imported)
+from bolewright.documents.content import Markdown, SheetContent
+from bolewright.formulas import REGISTRY, Formula
+from bolewright.rendering.blocks import Equations, Statement, StatementKind, Table
+from bolewright.rendering.body import body_of
+from bolewright.rendering.meanings import ON_ITS_LINE, meaning
+from bolewright.rendering.wording import plain
+from bolewright.sheets.clauses import DOCUMENTS, clause_lines, documents_of, grouped
+from bolewright.units import Unit
+
+TITLE = "Symbols and documents"
+INTRODUCTION = (
+    "Every symbol printed in this package, with the formula it belongs to: one letter can stand for different "
+    "things under different clauses, as it does in the standards themselves. A prime marks an adjusted value, a "
+    "star one with some factors left out."
+)
+
+
+def symbols_sheet(sheets: Sequence[SheetContent], number: str) -> SheetContent:
+    """Sheet of the symbols and the documents of the other sheets."""
+    printed = [item for sheet in sheets for item in sheet.items if isinstance(item, Equations)]
+    formulas = [
+        REGISTRY[name] for name in dict.fromkeys(item.formula for item in printed) if name in REGISTRY
+    ]
+    clauses = [formula.clause for formula in formulas]
+    rows = symbol_rows(formulas)
+    named = documents_of(clauses)
+    documents = Table(("short", "document"), tuple(named), "Documents named in the clauses", "ll", (0, 1))
+    others = tuple(name for name in grouped(clauses) if name not in dict(named))
+    return SheetContent(
+        TITLE,
+        number,
+        (
+            Markdown(INTRODUCTION),
+            Table(("symbol", "unit", "stands for"), rows, "Symbols, Latin letters first", "lll", (0, 0, 1)),
+            documents,
+            Statement(StatementKind.NOTE, (f"Not from a document: {'; '.join(others).lower()}.",)),
+        ),
+    )
+
+
+def symbol_rows(formulas: Iterable[Formula]) -> tuple[tuple[str, str, str], ...]:
+    """A row for each symbol in one unit: all it stands for, each with the clause it stands so in.
+
+    What a line works out for itself and nobody else uses is left to that line.
+    """
+    found: dict[tuple[str, str], dict[str, list[str]]] = {}
+    for formula in formulas:
+        for symbol, unit in _units(formula).items():
+            words = meaning(formula, symbol)
+            if words != ON_ITS_LINE:
+                clauses = found.setdefault((plain(symbol), unit.label), {}).setdefault(words, [])
+                clauses += clause_lines([formula.clause])
+    rows = [
+        (symbol, unit or "–", "; ".join(_with_clause(words, clauses) for words, clauses in said.items()))
+        for (symbol, unit), said in found.items()
+    ]
+    return tuple(sorted(rows, key=lambda row: (ord(row[0][0]) > 127, row[0].lower(), row[0], row[1])))
+
+
+def _with_clause(words: str, clauses: list[str]) -> str:
+    first = next((clause for clause in clauses if clause.startswith(tuple(DOCUMENTS))), "")
+    return f"{words} ({first.replace(': ', ', ')})" if first else words
+
+
+def _units(formula: Formula) -> dict[str, Unit]:
+    lines = {line.symbol: line.unit for line in body_of(formula.body).lines}
+    return formula.parameters | lines
