@@ -8,6 +8,7 @@ import pytest
 from bolewright.platform.layout import Layout, Line
 from bolewright.setting_out.carriers import JoistMark, joist_marks, seat_marks
 from bolewright.setting_out.closing import framing_closings
+from bolewright.setting_out.ground import ground_plan
 from bolewright.setting_out.pieces import Piece, Side, cut_pieces
 from bolewright.setting_out.tolerance import SIXTEENTH, rounded
 
@@ -113,3 +114,16 @@ def test_running_marks_do_not_drift() -> None:
 def test_line_helper_agrees_with_the_layout(demo: Layout) -> None:
     s2 = demo.member("S2").line
     assert Line.between(s2.start, s2.end).length == pytest.approx(s2.length)
+
+
+def test_levels_and_braces_have_their_check_measurements(demo: Layout) -> None:
+    """Seats 71 1/4 and 71 1/4, cuts 60 and 60: 11 1/4 below. Braces 30 up, 30 along: 42 7/16 between working points."""
+    told = {c.what: c.wanted for c in framing_closings(demo, _pieces(demo))}
+    assert told["Seat of T2, level with that of T1"] == 0
+    assert told["Cut top of P1, below that of T1"] == pytest.approx(11.25)
+    assert told["K1: working point on P1 to the one under the carrier"] == pytest.approx(30 * math.sqrt(2))
+    plan = ground_plan(demo)
+    assert plan is not None
+    depths = {c.what: (c.wanted, c.least) for c in plan.closings if "below grade" in c.what}
+    assert depths["P1: bottom of the hole below grade"] == (60, True)
+    assert depths["P1: top of the concrete under the post below grade"] == (50, False)

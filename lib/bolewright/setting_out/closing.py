@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from itertools import pairwise
 
 from bolewright.platform.layout import Layout, Vector
 from bolewright.platform.project import JoistField
+from bolewright.setting_out.braces import brace_cuts
 from bolewright.setting_out.carriers import JoistMark, joist_marks, spacing_along
+from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.pieces import Piece
 from bolewright.setting_out.tolerance import SIXTEENTH, Allowed, Closing
 
@@ -29,7 +32,30 @@ def framing_closings(layout: Layout, pieces: dict[str, Piece]) -> tuple[Closing,
         joists = [m.mark for m in layout.joists if m.field == field.mark]
         found += _pitches(field, [m for m in marks if m.piece in joists])
         found += _diagonals([pieces[mark] for mark in joists])
-    return tuple(found)
+    return (*_levels(layout), *found, *_braces(layout, pieces))
+
+
+def _levels(layout: Layout) -> Iterator[Closing]:
+    """Cut tops and seats against each other, by line or water level."""
+    at = find_levels(layout).at
+    first = at[0]
+    for level in at[1:]:
+        rise = level.planned - first.planned
+        words = "above" if rise > 0 else "below"
+        where = (
+            f"level with that of {first.support}"
+            if abs(rise) < 1 / 32
+            else f"{words} that of {first.support}"
+        )
+        part = "Cut top of" if level.kind == "post" else "Seat of"
+        yield Closing(f"{part} {level.support}, {where}", abs(rise), Allowed.LEVEL.value)
+
+
+def _braces(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Closing]:
+    """Working point to working point of every knee brace: with it post and carrier stand square."""
+    for cut in brace_cuts(layout, pieces):
+        what = f"{cut.mark}: working point on {cut.post} to the one under the carrier"
+        yield Closing(what, cut.axis, Allowed.MARK.value)
 
 
 def _pitches(field: JoistField, marks: list[JoistMark]) -> list[Closing]:

@@ -17,6 +17,7 @@ from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.layout import Layout, Line, Vector
 from bolewright.platform.project import Tree
+from bolewright.setting_out.holes import holes
 from bolewright.setting_out.plan import BaseLine, base_line, facing, posts_of
 from bolewright.setting_out.squaring import STEP, Spot, rectangle_diagonal, squaring, tape_is_clear
 from bolewright.setting_out.stem import girth_of
@@ -241,7 +242,17 @@ def _closings(
         if {one.name, other.name} != {base.a, base.b} and tape_is_clear(layout, one.point, other.point):
             what = f"{one.name} to {other.name}, centres"
             found.append(Closing(what, between, Allowed.TAPED.value, (one.point, other.point)))
-    return (*found, *_off_the_bark(layout, base, pegs))
+    return (*found, *_off_the_bark(layout, base, pegs), *_depths(layout))
+
+
+def _depths(layout: Layout) -> Iterator[Closing]:
+    """Bottom of every hole, and the concrete that the post's foot stands on, below grade."""
+    for hole in holes(layout):
+        yield Closing(
+            f"{hole.post}: bottom of the hole below grade", hole.dig, Allowed.HOLE.value, least=True
+        )
+        what = f"{hole.post}: top of the concrete under the post below grade"
+        yield Closing(what, hole.foot, Allowed.HOLE.value)
 
 
 def _on_bolts(layout: Layout, base: BaseLine) -> bool:

@@ -147,7 +147,9 @@ class GroundSheet(SettingOutSheet):
     def check(self) -> Table:
         """Measurements that must come out."""
         found = self.plan.closings if self.plan else ()
-        return self.length.closings(found, "Must come out before anything is dug")
+        return self.length.closings(
+            found, "Must come out: places before anything is dug, depths before concrete goes in"
+        )
 
     def holes(self) -> Table:
         """Holes: width, depth, gravel, concrete, bags."""
