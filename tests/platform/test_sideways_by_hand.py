@@ -28,7 +28,7 @@ from bolewright.platform.load_path import find_load_path
 from bolewright.platform.parts import LayoutError
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import find_results
-from bolewright.platform.second_opinion import Compared
+from bolewright.platform.second_opinion import FLAG, Compared
 from bolewright.platform.sideways import Sideways, find_sideways
 from bolewright.platform.sideways_model import UPRIGHT, sideways_model
 
@@ -315,7 +315,7 @@ def held_everywhere(name: str) -> str:
 def test_demo_agrees_with_the_space_frame(demo):
     """Drift, level forces, what overturning adds, brace forces and moments at the knees: within 2.5 %.
 
-    Of values under 0.3 of the largest of their kind, within 2.4 % of that one.
+    Of values under 0.3 of the largest of their kind, within 3 % of that one.
     """
     found = sideways_model(demo)
     assert {c.quantity for c in found} == {
@@ -327,7 +327,7 @@ def test_demo_agrees_with_the_space_frame(demo):
     }
     for compared in found:
         small = abs(compared.by_hand) < 0.3 * compared.largest
-        assert abs(compared.difference) < (0.04 if small else 0.025), compared
+        assert abs(compared.difference) < (FLAG if small else 0.025), compared
 
 
 @pytest.mark.parametrize("name", ["round_the_stem", *ARRANGEMENTS])

@@ -14,19 +14,17 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from bolewright.bracing.knee import brace_kick, knee_level_force, knee_level_force_held
 from bolewright.bracing.plan import PlanSpring, loose_direction, plan_movement, plan_stiffness
 from bolewright.bracing.tie import friction_force
 from bolewright.calculation import Calculation
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.influence import Influence
+from bolewright.platform.knee_force import kick_loads, knee_forces
 from bolewright.platform.knee_weight import KneeInfluence, KneeWeight, find_knee_influence, find_knee_weight
 from bolewright.platform.knees import Kicks, Knee, find_kicks, find_knees
 from bolewright.platform.level_loads import LevelCases, find_level_cases
 from bolewright.platform.level_stiffness import (
     run_bolt_stiffness,
-    run_knee_ratio,
-    run_post_modulus,
     spring_of_frame,
 )
 from bolewright.platform.level_supports import (
@@ -257,9 +255,9 @@ def _state(
     levels = np.array([levels_of(f) for f in frames])
     plan = np.array([s.axes for s in springs])
     turn = over_all - np.einsum("sa,sac,sap->pc", levels, force, plan)
-    Q = np.array([_knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
+    Q = np.array([knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
     kicks, tipped = carriers
-    kick, cap = _kick_loads(frames, kicks, Q)
+    kick, cap = kick_loads(frames, kicks, Q)
     kick, cap = kick + lying[1] @ turn, cap + lying[2] @ turn
     over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
     return State(foot, tuple(springs), movement, ground, force, Q, turn, over, kick, cap)
@@ -282,41 +280,3 @@ def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
     lying = _lying(influence, sideways.knee_influence, sideways.tilt)
     carriers = (sideways.kicks, sideways.tipped)
     return _state(sideways.frames, carriers, (load, over), springs, state.foot, still, still, lying)
-
-
-def _knee_forces(frame: LevelFrame, foot: Foot, V: Array) -> Array:
-    """Level force of the knees of a post in its two directions; zero where there are none."""
-    Q = np.zeros_like(V)
-    if isinstance(frame, PostFrame):
-        run = Calculation().run
-        for which, axis in enumerate(frame.axes):
-            if axis.n and foot is Foot.HELD and frame.post.foot == "held":
-                rho = run_knee_ratio(run, frame, axis, run_post_modulus(run, frame))
-                Q[which] = knee_level_force_held(V=V[which], rho=rho)
-            elif axis.n:
-                Q[which] = knee_level_force(V=V[which], h=frame.h, a=axis.a)
-    return Q
-
-
-def knee_kick(frames: tuple[LevelFrame, ...], Q: Array, knee: Knee) -> Array:
-    """Force down on the carrier from a knee in each case (lb)."""
-    i = next(i for i, f in enumerate(frames) if f.support.mark == knee.brace.support)
-    frame = frames[i]
-    assert isinstance(frame, PostFrame)
-    which = next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
-    axis = frame.axes[which]
-    towards = 1.0 if which == 0 else float(np.sign(axes_of(frame)[1] @ np.array(knee.carrier.line.u)))
-    return np.asarray(knee.side * towards * brace_kick(Q=Q[i, which], n=axis.n, a=axis.a, r=axis.r))
-
-
-def _kick_loads(frames: tuple[LevelFrame, ...], kicks: dict[str, Kicks], Q: Array) -> tuple[Array, Array]:
-    """What the knees add to the load of each support: at the foot of a post, and at its cap."""
-    cap = np.zeros((len(frames), Q.shape[2]))
-    own = np.zeros_like(cap)
-    marks = [f.support.mark for f in frames]
-    for found in kicks.values():
-        down = np.array([knee_kick(frames, Q, knee) for knee in found.knees])
-        cap += found.supports @ down
-        for knee, pull in zip(found.knees, down, strict=True):
-            own[marks.index(knee.brace.support)] -= pull
-    return cap + own, cap

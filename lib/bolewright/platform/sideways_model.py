@@ -23,16 +23,17 @@ from bolewright.mechanics.frame_model import (
 )
 from bolewright.mechanics.loads import PointLoad, SpreadLoad
 from bolewright.platform.combine import Array
+from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knee_weight import post_push
 from bolewright.platform.knees import Knee
 from bolewright.platform.level_supports import PostAxis, PostFrame
 from bolewright.platform.second_opinion import Compared, beside_largest
-from bolewright.platform.sideways import Sideways, State, answer, knee_kick
+from bolewright.platform.sideways import Sideways, State, answer
 from bolewright.platform.sideways_frame import Parts, decked, find_frame, held_at
 
 UPRIGHT = "load from overturning and knees"
 TWIST = "carriers between deck and support twist and give, where the hand route takes them as stiff"
-SAG = "the carrier sags under what overturning lays on it and pushes its knees, which the hand route counts from weight"
+SAG = "carriers that meet at the post twist and sag together, where the hand route takes the knee by itself"
 WHY = {
     "drift": TWIST,
     "level force": TWIST,

@@ -10,9 +10,10 @@ from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.combine import Array
 from bolewright.platform.influence import Influence
+from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knees import carrier_modulus
 from bolewright.platform.parts import Member
-from bolewright.platform.sideways import Sideways, State, knee_kick
+from bolewright.platform.sideways import Sideways, State
 
 APART = 1.0  # in: places nearer than this hold a carrier sideways as one
 
