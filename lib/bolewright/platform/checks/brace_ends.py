@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from bolewright.bracing.knee import (
 from bolewright.fasteners.adjusted import adjusted_lateral_value, connection_value
 from bolewright.fasteners.connectors import bolt
 from bolewright.fasteners.dowel_bearing import wood_bearing_strength
+from bolewright.fasteners.general_dowel import general_dowel
 from bolewright.fasteners.group_action import axial_stiffness, group_action_factor, slip_modulus_wood
 from bolewright.fasteners.service import OUTDOORS, wet_service_factor
 from bolewright.fasteners.yield_limit import double_shear, single_shear
@@ -33,6 +35,10 @@ SPACING = 4.0  # diameters between bolts in a row
 END_NOTE = (
     "Ends by the full distances of NDS 2018 12.5: 7 D from a brace's end, 4 D between bolts and to the edge the load "
     "points at; C_Delta = 1. Fill between the plies where carrier and post differ in thickness."
+)
+PACKING_NOTE = (
+    "The packing between ply and timber carries no load of its own: it counts as a gap that the bolts cross, half of "
+    "what carrier and post differ in thickness (AWC TR12)."
 )
 RATED_NOTE = "The rated load counts as it was entered, without any increase for short loads."
 FORCE_NOTE = "The force from weight is worked out under buckling and pull."
@@ -96,6 +102,7 @@ def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
             frame.values.G,
             to_post,
             frame.values.E * frame.section.A,
+            max(0.0, (carrier.width - thick) / 2),
         ),
         _bolted_end(
             sideways,
@@ -106,6 +113,7 @@ def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
             values.G,
             to_carrier,
             values.E * carrier.section.A,
+            max(0.0, (thick - carrier.width) / 2),
         ),
     ]
 
@@ -141,6 +149,7 @@ def _bolted_end(
     G: float,
     theta: float,
     EA: float,
+    gap: float,
 ) -> Check:
     """Bolts of a brace on a post or carrier: yield limit at the angle to its grain, wet, as a row."""
     brace, cases = knee.brace, sideways.cases
@@ -152,17 +161,18 @@ def _bolted_end(
     fastener = bolt(D, thickness + knee.section.b * brace.plies)
     F_em = wood_bearing_strength(G, D, theta, run)
     F_es = wood_bearing_strength(knee.values.G, D, 0.0, run)
-    shear = double_shear if brace.plies == 2 else single_shear
-    Z = shear(
-        D=D,
-        l_m=thickness,
-        l_s=knee.section.b,
-        F_em=F_em,
-        F_es=F_es,
-        F_yb=fastener.F_yb,
-        theta=theta,
-        calculation=calculation,
-    ).Z
+    members = {"l_m": thickness, "l_s": knee.section.b, "F_em": F_em, "F_es": F_es}
+    bolts: dict[str, Any] = {
+        "D": D,
+        "F_yb": fastener.F_yb,
+        "theta": theta,
+        "calculation": calculation,
+        **members,
+    }
+    if gap > 0:
+        Z = general_dowel(gap=gap, double=brace.plies == 2, **bolts).Z
+    else:
+        Z = (double_shear if brace.plies == 2 else single_shear)(**bolts).Z
     C_g = _group(run, knee, count, D, EA) if count > 1 else 1.0
     wet = wet_service_factor(fastener, OUTDOORS) if brace.wet else 1.0
     Z_p = run(
@@ -191,7 +201,7 @@ def _bolted_end(
         unit=POUND,
         clause="NDS 2018, 12.3",
         says=f"the force on its bolts at {onto}",
-        notes=(END_NOTE, FORCE_NOTE, WEIGHT_NOTE, *fastener.notes),
+        notes=(END_NOTE, *((PACKING_NOTE,) if gap > 0 else ()), FORCE_NOTE, WEIGHT_NOTE, *fastener.notes),
     )
 
 

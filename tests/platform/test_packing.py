@@ -1,0 +1,41 @@
+"""Bolts of a lapped knee that pass through packing: a gap that they cross (AWC TR12, general dowel equations)."""
+
+from __future__ import annotations
+
+import pytest
+from arrangement_files import DEMO, file_of
+
+from bolewright.fasteners.general_dowel import general_dowel
+from bolewright.fasteners.yield_limit import double_shear
+from bolewright.platform.check import Check
+from bolewright.platform.reading import parse_project
+from bolewright.platform.results import find_results
+
+TEXT = file_of(DEMO).read_text(encoding="utf-8")
+
+
+def end(text: str, onto: str) -> Check:
+    found = find_results(parse_project(text)).checks
+    return next(c for c in found if c.part == "K1" and c.limit_state == f"end on the {onto}")
+
+
+def test_the_thinner_timber_is_packed_by_half_the_difference() -> None:
+    """Post 5 1/2 in., carrier of two plies 3 in.: 1 1/4 in. of packing each side of the carrier, none at the post."""
+    gaps = [dict(s.arguments)["g"] for s in end(TEXT, "carrier").steps if "g" in s.arguments]
+    assert gaps
+    assert set(gaps) == {1.25}
+    assert not [s for s in end(TEXT, "post").steps if "g" in s.arguments]
+
+
+def test_packing_costs_strength() -> None:
+    """1/2 in. bolt, 3 in. between two 1 1/2 in. plies of G 0.55 along the grain: by TR12 the gap costs about half."""
+    common = {"D": 0.5, "l_m": 3.0, "l_s": 1.5, "F_em": 6150.0, "F_es": 6150.0, "F_yb": 45000.0}
+    tight = double_shear(**common).Z
+    closed, packed = (general_dowel(gap=gap, double=True, **common).Z for gap in (0.0, 1.25))
+    assert closed == pytest.approx(tight)
+    assert 0.3 * tight < packed < 0.7 * tight
+
+
+def test_it_is_said_on_the_sheet() -> None:
+    assert any("counts as a gap" in note for note in end(TEXT, "carrier").notes)
+    assert not any("counts as a gap" in note for note in end(TEXT, "post").notes)
