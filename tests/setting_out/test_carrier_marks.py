@@ -119,8 +119,8 @@ def test_line_helper_agrees_with_the_layout(demo: Layout) -> None:
 def test_levels_and_braces_have_their_check_measurements(demo: Layout) -> None:
     """Seats 71 1/4 and 71 1/4, cuts 60 and 60: 11 1/4 below. Braces 30 up, 30 along: 42 7/16 between working points."""
     told = {c.what: c.wanted for c in framing_closings(demo, _pieces(demo))}
-    assert told["Seat of T2, level with that of T1"] == 0
-    assert told["Cut top of P1, below that of T1"] == pytest.approx(11.25)
+    assert told["Seat of T2 level with the seat of T1"] == 0
+    assert told["Cut top of P1 below the seat of T1"] == pytest.approx(11.25)
     assert told["K1: working point on P1 to the one under the carrier"] == pytest.approx(30 * math.sqrt(2))
     plan = ground_plan(demo)
     assert plan is not None

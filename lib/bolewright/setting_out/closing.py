@@ -42,13 +42,11 @@ def _levels(layout: Layout) -> Iterator[Closing]:
     for level in at[1:]:
         rise = level.planned - first.planned
         words = "above" if rise > 0 else "below"
-        where = (
-            f"level with that of {first.support}"
-            if abs(rise) < 1 / 32
-            else f"{words} that of {first.support}"
-        )
-        part = "Cut top of" if level.kind == "post" else "Seat of"
-        yield Closing(f"{part} {level.support}, {where}", abs(rise), Allowed.LEVEL.value)
+        names = {"post": "cut top", "tree bolt": "seat"}
+        where = "level with" if abs(rise) < 1 / 32 else words
+        part = f"{names[level.kind].capitalize()} of {level.support}"
+        other = f"the {names[first.kind]} of {first.support}"
+        yield Closing(f"{part} {where} {other}", abs(rise), Allowed.LEVEL.value)
 
 
 def _braces(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Closing]:
