@@ -109,3 +109,39 @@ def test_side_files_are_not_offered(desk):
     desk.save()
     desk.type(("loads", "live"), "70 psf")
     assert desk.files() == ["mine.toml"]
+
+
+def test_two_learners_files_stay_apart(tmp_path):
+    """Two homes with a file of the same name: neither's work, saved or not, is found in the other's."""
+    desks = {}
+    for name in ("ann", "ben"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "lookout.toml").write_text(DEMO, encoding="utf-8")
+        desks[name] = Desk(tmp_path / name / "lookout.toml")
+    for name, desk in desks.items():
+        desk.type(("title", "project"), f"Platform of {name}")
+    for name, desk in desks.items():
+        others = set(desks) - {name}
+        texts = [path.read_text(encoding="utf-8") for path in (tmp_path / name).iterdir()]
+        assert len(texts) == 2
+        assert any(f"Platform of {name}" in text for text in texts)
+        assert not any(f"Platform of {other}" in text for other in others for text in texts)
+        desk.save()
+    for name in desks:
+        again = Desk(tmp_path / name / "lookout.toml")
+        assert again.draft.get(("title", "project")) == f"Platform of {name}"
+
+
+def test_two_on_one_file_do_not_overwrite_each_other(tmp_path):
+    path = tmp_path / "lookout.toml"
+    path.write_text(DEMO, encoding="utf-8")
+    ann, ben = Desk(path), Desk(path)
+    ann.type(("title", "project"), "Platform of ann")
+    ann.save()
+    ben.type(("title", "project"), "Platform of ben")
+    assert ben.changed_on_disk
+    with pytest.raises(storage.ChangedOnDisk):
+        ben.save()
+    assert "Platform of ann" in path.read_text(encoding="utf-8")
+    ben.save_as(tmp_path / "bens.toml")
+    assert "Platform of ben" in (tmp_path / "bens.toml").read_text(encoding="utf-8")

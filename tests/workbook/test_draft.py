@@ -78,7 +78,7 @@ def test_a_fifth_corner(draft):
         (("carrier", 0, "plies"), "two", "'two' is no whole number: write one such as 2"),
         (("support", 0, "at"), "3 ft", "a point is two lengths, x and y, such as"),
         (("support", 0, "at"), "3 ft, wide", "'wide' is not understood: write a length such as"),
-        (("support", 2, "post"), "P9", "'P9' is no post of this file; it has: P6."),
+        (("support", 2, "post"), "P9", "'P9' is no post of this file; the file has: P6."),
         (("title", "date"), "soon", "'soon' is no date: write year, month and day"),
         (("loads", "guard_edges"), "2, 9", "9 is no edge of the outline; its edges are numbered 1 to 4"),
         (("joists", 0, "section"), "2x", "'2x'"),
@@ -199,7 +199,10 @@ def test_a_copied_kind_has_its_own_name(draft):
 
 def test_removing_a_part_says_who_misses_it(draft):
     draft.remove("tree", 0)
-    assert draft.message(("support", 0, "tree")) == "'OAK' is no tree of this file; it has: none."
+    assert (
+        draft.message(("support", 0, "tree"))
+        == "'OAK' is no tree of this file; the file has none: write [[tree]] with its keys."
+    )
     draft.undo()
     assert draft.text == DEMO
 

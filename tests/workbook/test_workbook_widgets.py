@@ -15,11 +15,16 @@ import pytest
 from bolewright.documents.notebook import read_sheet
 from bolewright.paths import shipped
 from bolewright.platform.check import Topic
+from bolewright.rendering import palette
 from bolewright.workbook import links
 from bolewright.workbook.app import Workbook
 from bolewright.workbook.desk import Desk
+from bolewright.workbook.form import Form
+from bolewright.workbook.live import Live
 from bolewright.workbook.maker import run_package
 from bolewright.workbook.notes import read_note, write_note
+from bolewright.workbook.schema import section as section_named
+from bolewright.workbook.values import default_words
 
 
 @pytest.fixture
@@ -132,3 +137,34 @@ def test_links_are_those_of_the_server(tmp_path, monkeypatch):
     monkeypatch.setenv("JUPYTERHUB_SERVICE_PREFIX", "/user/ann/")
     assert links.address_of(tmp_path / "build" / "a b.pdf") == "/user/ann/files/build/a%20b.pdf"
     assert links.address_of(tmp_path.parent / "out.pdf") is None
+
+
+def test_an_arrangement_that_can_not_stand_is_drawn_as_typed_with_the_part_at_fault_lit(tmp_path):
+    path = tmp_path / "lookout.toml"
+    path.write_text((shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    desk = Desk(path)
+    live = Live(desk)
+    assert "As typed" not in live.plan.value
+    desk.type(("support", 2, "at"), "-36 in, 90 in")
+    assert "P1" in desk.problem
+    svg = live.plan.value
+    assert "As typed, not worked out yet" in svg
+    assert 'x="-36.00"' in svg  # the post's mark, where it was moved
+    assert svg.count(palette.LIT) == 2  # the post, and the carrier that the message names
+    assert live.worst.value == ""
+    desk.undo()
+    assert "As typed" not in live.plan.value
+    assert "three worst" in live.worst.value
+
+
+def test_a_section_opens_at_its_first_part(tmp_path):
+    desk = Desk(tmp_path / "lookout.toml")
+    form = Form(desk)
+    form.open("carrier")
+    assert form.sections["carrier"].which == 0
+
+
+def test_what_an_empty_field_means_stands_beside_it():
+    assert default_words(section_named("bolt").field("seat_rise")) == "half the diameter"
+    assert default_words(section_named("stock").field("lengths")) == "8 ft to 20 ft by 2 ft"
+    assert default_words(section_named("brace").field("rated_load")) == "none"

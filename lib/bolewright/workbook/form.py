@@ -106,7 +106,7 @@ class SectionForm:
         parts = self.desk.draft.parts(self.spec.key)
         addresses = [which for which, _ in parts]
         if self.which not in addresses:
-            self.which = addresses[-1] if addresses else None
+            self.which = addresses[0] if addresses else None
         self._quiet = True
         try:
             options = [(name, which) for which, name in parts]

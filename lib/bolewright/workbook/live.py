@@ -8,6 +8,7 @@ from html import escape
 import ipywidgets as w
 
 from bolewright.platform.check import Check
+from bolewright.platform.project import Project
 from bolewright.platform.results import Results
 from bolewright.platform.summary import verdict
 from bolewright.status import Status
@@ -16,6 +17,7 @@ from bolewright.workbook.background import Background
 from bolewright.workbook.cures import find_cures
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.shaded import shaded_plan
+from bolewright.workbook.typed_plan import typed_plan
 
 SLOW = 0.1  # s: work that takes longer says that it is going on
 
@@ -52,6 +54,8 @@ class Live:
             fails = results.count(Status.FAILS)
             kind = "bw-fails" if fails else "bw-open" if not results.all_pass else "bw-passes"
             self.state.value = f'<p class="bw-state {kind}" role="status">{escape(verdict(results))}</p>'
+        if problem and self.desk.draft.project is not None:
+            self._show_as_typed(self.desk.draft.project, problem)
         if results is None or problem:
             return
         self.ratios.value = ratios.strip(results)
@@ -65,6 +69,15 @@ class Live:
             self._trials.start(self._look_for_cures(results, three))
         else:
             self._trials.stop()
+
+    def _show_as_typed(self, project: Project, problem: str) -> None:
+        """The arrangement that can't be worked out, drawn as it was typed: so that its author sees why."""
+        self._trials.stop()
+        self.plan.value = (
+            f'<figure class="bw-figure">{typed_plan(project, problem)}<figcaption>As typed, not worked out yet. '
+            "The part that the message names is lit.</figcaption></figure>"
+        )
+        self.worst.value = ""
 
     def _look_for_cures(self, results: Results, three: list[Check]) -> Iterator[None]:
         data = self.desk.draft.data

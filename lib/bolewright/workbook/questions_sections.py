@@ -11,7 +11,7 @@ from bolewright.sheets.figures import plan_figure
 from bolewright.sheets.printing import printed
 from bolewright.timber.adjusted_values import adjusted_bending
 from bolewright.timber.adjustment import Service, factors, repetitive_use
-from bolewright.timber.material import MaterialError, reference_values
+from bolewright.timber.material import MaterialError
 from bolewright.timber.section_properties import section_modulus
 from bolewright.timber.sections import Section, SectionError, parse_section
 from bolewright.workbook.questions import Answer, AnswerKind, NoQuestion, Question, Wrong
@@ -111,7 +111,7 @@ def _next_depth(joist: Member) -> Section:
     name = f"{now.nominal_thickness:g}x{now.nominal_width + 2:g}"
     try:
         deeper = parse_section(name)
-        reference_values(joist.timber.species, joist.timber.grade, deeper)
+        joist.timber.values(deeper)
     except (SectionError, MaterialError):
         raise NoQuestion(f"There is no deeper standard size than {now.name} in the tables.") from None
     if deeper.d <= now.d or abs(deeper.b - now.b) > 0.01:
@@ -124,7 +124,7 @@ def _bending_value(ground: Ground, joist: Member, section: Section) -> Step:
     layout = ground.results.path.layout
     field = next(f for f in layout.project.joists if f.mark == joist.field)
     count = sum(m.field == joist.field for m in layout.joists)
-    values = reference_values(joist.timber.species, joist.timber.grade, section)
+    values = joist.timber.values(section)
     group = factors(
         values,
         Service(wet=joist.timber.wet, incised=joist.timber.incised),

@@ -38,7 +38,7 @@ def strip(results: Results) -> str:
 
 
 def _row(check: Check) -> str:
-    shade = band(check)
+    shade, who = band(check), f"{check.part}, {check.limit_state}"
     full = 0.0 if math.isnan(check.ratio) else min(check.ratio, 1.0) * 100
     return (
         f'<li class="bw-{check.status.name.lower()}"><span class="bw-kind">{escape(check.topic.value)}</span>'
@@ -46,7 +46,7 @@ def _row(check: Check) -> str:
         f'<span aria-hidden="true">{check.status.mark}</span> {number(check)}'
         f'<span class="bw-hidden"> {check.status.value}</span></span>'
         f'<span class="bw-meter" aria-hidden="true"><span style="width:{full:.0f}%;background:{shade.fill}"></span>'
-        f'</span><span class="bw-who">{escape(check.part)}, {escape(check.limit_state)}</span></li>'
+        f'</span><span class="bw-who" title="{escape(who)}">{escape(who)}</span></li>'
     )
 
 

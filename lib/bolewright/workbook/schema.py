@@ -57,7 +57,7 @@ class FieldSpec:
 
     @property
     def label(self) -> str:
-        """The key in words."""
+        """The key in words, with more of them where the key alone says too little."""
         return _LABELS.get(self.key, self.key.replace("_", " "))
 
 
@@ -81,7 +81,9 @@ _IN_ORDER = {
     "title": ("Title block", "title"),
     "site": ("Ground and climate", "site"),
     "loads": ("Loads", "loads"),
+    "load_area": ("Parts of the deck with a load of their own", "load area"),
     "platform": ("Platform", "platform"),
+    "material": ("Materials of your own", "material"),
     "decking": ("Decking", "decking"),
     "joists": ("Joists", "field of joists"),
     "connection": ("Hangers", "hanger"),
@@ -92,20 +94,41 @@ _IN_ORDER = {
     "post": ("Kinds of post", "kind of post"),
     "brace": ("Braces", "brace"),
     "diagonal": ("Diagonals in the plane of the floor", "diagonal"),
+    "wall": ("Walls and screens", "wall"),
     "footing": ("Kinds of footing", "kind of footing"),
     "limits": ("How much it may sag", "limits"),
     "outline": ("Outlines of a stem, as measured", "outline"),
     "as_built": ("As built", "measured place"),
-    "reading": ("Readings of the yearly look", "reading"),
+    "reading": ("Levels read on the day", "reading"),
     "stock": ("Timber stock for the cut list", "stock"),
     "price": ("Prices", "price"),
 }
 _LABELS = {
+    "F_b": "bending F b",
+    "F_t": "tension F t",
+    "F_v": "shear F v",
+    "F_c_perp": "compression across the grain F c⊥",
+    "F_c": "compression along the grain F c",
+    "E": "modulus of elasticity E",
+    "E_min": "modulus for stability E min",
+    "G": "specific gravity G",
     "F_y": "yield strength F y",
     "F_u": "tensile strength F u",
     "f_c": "concrete strength f'c",
     "K_e": "effective length factor K e",
     "K_zt": "topographic factor K zt",
+    "wet": "wet (in the weather)",
+    "incised": "incised (for treatment)",
+    "bark": "bark, its thickness",
+    "service": "service (years to the next look)",
+    "growth": "growth of the radius",
+    "margin": "margin round the stem",
+    "first": "first joist at",
+    "last": "last joist at",
+    "pad": "pad (concrete under the post)",
+    "doubled": "doubled (soil pressure sideways)",
+    "constrained": "constrained (by a floor at grade)",
+    "person": "person (one, heavy)",
     "at": "place in plan",
     "to": "to, in plan",
     "from": "from, in plan",
@@ -118,6 +141,7 @@ _REFERENCES = {
     ("carrier", "hanger"): "connection",
     ("joists", "hanger"): "connection",
     ("joists", "carriers"): "carrier",
+    **{(key, "material"): "material" for key in ("decking", "joists", "carrier", "post", "brace")},
     ("brace", "support"): "support",
     ("brace", "carrier"): "carrier",
 }

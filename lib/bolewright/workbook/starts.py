@@ -54,8 +54,9 @@ def start_of(key: str, data: dict[str, Any]) -> dict[str, Any]:
 def _timber(data: dict[str, Any]) -> dict[str, Any]:
     for key in ("carrier", "joists"):
         used = _first(data, key)
-        if {"species", "grade"} <= used.keys():
-            return {"species": used["species"], "grade": used["grade"]}
+        for keys in (("material",), ("species", "grade")):
+            if set(keys) <= used.keys():
+                return {key: used[key] for key in keys}
     return _TIMBER
 
 

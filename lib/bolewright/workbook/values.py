@@ -13,6 +13,7 @@ from bolewright.tree.species import SpeciesError, stem_wood
 from bolewright.units import FOOT, INCH, Unit, feet_inches
 from bolewright.workbook.schema import FieldKind, FieldSpec
 
+_EMPTY_FOR = re.compile(r"\bempty for ([^.;(]*[^.;( ])")
 _METRIC: dict[str, tuple[str, str]] = {
     "in": ("mm", "mm"),
     "ft": ("m", "m"),
@@ -144,7 +145,8 @@ def default_words(spec: FieldSpec) -> str:
     if spec.required:
         return "must be given"
     if spec.default in (None, "", ()):
-        return "none"
+        meant = _EMPTY_FOR.search(spec.help)
+        return meant[1] if meant else "none"
     if isinstance(spec.default, bool):
         return "yes" if spec.default else "no"
     if spec.measure is not None:
