@@ -36,6 +36,17 @@ def section_of(field: JoistField) -> Section:
     return parse_section(field.section)
 
 
+def counts_along(field: JoistField) -> str:
+    """In words, which way the positions of a field's joists count: to the left of the way they run."""
+    _, (x, y) = field_axes(field)
+    if abs(x) < 1e-9 or abs(y) < 1e-9:
+        axis, size = ("x", x) if abs(x) > abs(y) else ("y", y)
+        return (
+            f"along {axis}" if size > 0 else f"along minus {axis}: a joist at {axis} = 16 in counts as -16 in"
+        )
+    return f"square to the joists, to the left of the way they run (towards {x:+.2f} x, {y:+.2f} y)"
+
+
 def field_axes(field: JoistField) -> tuple[Vector, Vector]:
     """Direction of the joists and the direction across them, in which their positions count."""
     angle = math.radians(field.direction)

@@ -8,6 +8,7 @@ from bolewright.ground.soil import soil_class
 from bolewright.platform.check import Topic
 from bolewright.platform.checks.footings import allowable_bearing
 from bolewright.platform.checks.tree_bolts import bolt_in_place
+from bolewright.platform.joists import counts_along
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Decking, Timber
 from bolewright.reference import CONFIDENCE
@@ -45,6 +46,10 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
                     (
                         f"Joists {field.mark}",
                         f"{field.section}, {feet_inches(field.spacing)} on centre, {field.bearing}",
+                    ),
+                    (
+                        f"Positions of joists {field.mark}",
+                        f"{feet_inches(field.first)} to {feet_inches(field.last)}, counted {counts_along(field)}",
                     ),
                     *_timber(field),
                 )
