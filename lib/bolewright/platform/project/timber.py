@@ -51,9 +51,9 @@ class JoistField(Timber):
     direction: Annotated[float, Measure(DEGREE, least=-180, most=180)] = 0.0
     """Direction the joists run: 0 deg along x, 90 deg along y."""
     first: Coordinate
-    """Where the first joist lies, across the direction."""
+    """Where the first joist lies, across the direction, to its left: along y at 0 deg, along minus x at 90 deg."""
     last: Coordinate
-    """Where the last joist lies."""
+    """Where the last joist lies, counted the same way: no less than the first."""
     spacing: Annotated[float, Measure(INCH, least=4, most=60)]
     """Spacing on centre (common practice: 12, 16 or 24 in)."""
     bearing: Literal["hung", "resting"]
