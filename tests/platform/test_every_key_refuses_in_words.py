@@ -49,16 +49,23 @@ kerf = "1/8 in"
 item = "2x8"
 length = "12 ft"
 each = 14
-"""
-LOAD_AREA = """
+
+[material.LARCH]
+F_b = "900 psi"
+F_t = "500 psi"
+F_v = "150 psi"
+F_c_perp = "400 psi"
+F_c = "1200 psi"
+E = "1400 ksi"
+G = 0.5
+note = "invented"
+
 [[load_area]]
 mark = "TUB"
 corners = [["0 in", "60 in"], ["12 in", "60 in"], ["12 in", "72 in"]]
 load = "50 psf"
 kind = "dead"
 """
-if any((info.alias or name) == "load_area" for name, info in Project.model_fields.items()):
-    MORE += LOAD_AREA
 RAW = tomllib.loads(file_of(DEMO).read_text(encoding="utf-8") + MORE)
 LIBRARY_WORDS = re.compile(
     r"[Pp]ydantic|[Ii]nput should|valid (integer|string|tuple|list|dictionary|number|boolean|date)|dictionary|tuple|"

@@ -264,24 +264,29 @@ def _next_inside(lower: Slope, upper: Slope, under: Sequence[Slope], s: float) -
     return inside
 
 
-def board_spans(layout: Layout) -> tuple[float, float]:
+def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
     """Greatest span of the boards between members, and how far they run out past the last one (in).
+
+    From centre line to centre line; ``clear`` from face to face, along the board.
 
     Counted past an edge that runs along the joists, square to the member that carries the boards there. Where an
     edge cuts across the joists, their ends, a rim or the carrier along it hold the ends of the boards.
     """
     span, overhang = 0.0, 0.0
+    faces = {member.mark: member.width / 2 if clear else 0.0 for member in layout.flush}
     for field in layout.project.joists:
         boards = board_field(layout, field)
         for a, b in pairwise(_breaks(boards)):
             for lower, upper in _stretches(boards, (a + b) / 2):
                 under = _under(boards, lower, upper, (a + b) / 2)
                 for one, two in pairwise(under):
-                    span = max(span, *(two.at(s) - one.at(s) for s in (a, b)))
+                    inside = sum(faces[m.name] * math.hypot(1, m.k) for m in (one, two))
+                    span = max(span, *(two.at(s) - one.at(s) - inside for s in (a, b)))
                 for edge, member in ((lower, under[0]), (upper, under[-1])) if under else ():
                     if abs(edge.k) <= _ALONG:
                         square = 1 / math.hypot(1, member.k)
-                        overhang = max(overhang, *(abs(edge.at(s) - member.at(s)) * square for s in (a, b)))
+                        past = [abs(edge.at(s) - member.at(s)) * square - faces[member.name] for s in (a, b)]
+                        overhang = max(overhang, *past)
     return span, overhang
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bolewright.platform.contradictions import contradictions
+from bolewright.platform.materials import material_faults, named_in_file
 from bolewright.platform.plausible import Location, implausible
-from bolewright.platform.project import Brace, Carrier, Diagonal, JoistField, Project, Support, Timber, Tree
-from bolewright.reference import TableError
-from bolewright.timber.material import MaterialError, reference_values
+from bolewright.platform.project import Brace, Carrier, Diagonal, JoistField, Project, Support, Tree
 from bolewright.timber.sections import SectionError, parse_section
 from bolewright.tree.species import SpeciesError, stem_wood
 
@@ -17,7 +16,7 @@ def cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
     """Where in the file the parts do not fit each other, and why."""
     yield from _duplicates(project)
     yield from _references(project)
-    yield from _materials(project)
+    yield from material_faults(project)
     yield from _price_faults(project)
     yield from implausible(project)
     yield from contradictions(project)
@@ -81,11 +80,11 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
     def wanted(
         where: Location, name: str | None, names: set[str], what: str
     ) -> Iterator[tuple[Location, str]]:
-        listed = ", ".join(sorted(names)) or "none"
+        listed = named_in_file(names, what)
         if name is None:
-            yield where, f"a {what} must be named here; the file has: {listed}."
+            yield where, f"a {what} must be named here; {listed}."
         elif name not in names:
-            yield where, f"{name!r} is no {what} of this file; it has: {listed}."
+            yield where, f"{name!r} is no {what} of this file; {listed}."
 
     for index, support in enumerate(project.supports):
         at = ("support", index)
@@ -178,21 +177,3 @@ def _price_faults(project: Project) -> Iterator[tuple[Location, str]]:
         if key in seen:
             yield ("price", index, "item"), f"{price.item!r} has a price for this length already."
         seen.add(key)
-
-
-def _materials(project: Project) -> Iterator[tuple[Location, str]]:
-    pieces: list[tuple[Location, Timber]] = [(("decking",), project.decking)]
-    pieces += [(("carrier", i), part) for i, part in enumerate(project.carriers)]
-    pieces += [(("joists", i), part) for i, part in enumerate(project.joists)]
-    pieces += [(("post", name), part) for name, part in project.posts.items()]
-    pieces += [(("brace", i), part) for i, part in enumerate(project.braces)]
-    for where, piece in pieces:
-        try:
-            section = parse_section(piece.section)
-        except SectionError as error:
-            yield (*where, "section"), f"{error}."
-            continue
-        try:
-            reference_values(piece.species, piece.grade, section)
-        except (MaterialError, TableError) as error:
-            yield (*where, "grade" if "grade" in str(error) else "species"), f"{error}."

@@ -16,7 +16,7 @@ from bolewright.platform.parts import LayoutError, Member
 from bolewright.platform.project import Brace
 from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.timber.adjustment import Factors, Service, factors
-from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section, parse_section
 from bolewright.units import feet_inches
 
@@ -98,7 +98,7 @@ def _knee(layout: Layout, brace: Brace) -> Knee:
             f"Brace {brace.mark} meets {carrier.mark} right over another support: shorten its run."
         )
     section = parse_section(brace.section)
-    values = reference_values(brace.species, brace.grade, section)
+    values = brace.values(section)
     return Knee(
         brace=brace,
         carrier=carrier,

@@ -20,7 +20,8 @@ from bolewright.platform.influence import Array, Influence, gather
 from bolewright.platform.layout import Layout, Member
 from bolewright.platform.load_areas import area_loads
 from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
-from bolewright.timber.material import DesignValues, density, reference_values
+from bolewright.platform.project import Decking
+from bolewright.timber.material import DesignValues, density
 from bolewright.timber.sections import parse_section
 
 MOISTURE = 28.0  # per cent, for the weight of timber in wet service (NDS Supplement 2018, 3.1.3)
@@ -180,15 +181,20 @@ def timber_density(values: DesignValues, wet: bool) -> float:
 
 def deck_dead(layout: Layout) -> float:
     """Dead load of decking and hardware (psf); gaps between boards are neglected."""
-    decking = layout.project.decking
+    return deck_weight(layout.project.decking) + layout.project.loads.hardware
+
+
+def deck_weight(decking: Decking) -> float:
+    """Weight of the boards (psf): that of their maker's sheet, or of their wood."""
+    if decking.weight is not None:
+        return decking.weight
     section = parse_section(decking.section)
-    values = reference_values(decking.species, decking.grade, section)
-    return timber_density(values, decking.wet) * section.b / 12 + layout.project.loads.hardware
+    return timber_density(decking.values(section), decking.wet) * section.b / 12
 
 
 def member_values(member: Member) -> DesignValues:
     """Reference design values of a member's timber."""
-    return reference_values(member.timber.species, member.timber.grade, member.section)
+    return member.timber.values(member.section)
 
 
 def line_weight(member: Member) -> float:

@@ -19,7 +19,6 @@ from bolewright.setting_out.tolerance import rounded
 from bolewright.take_off.boards import Board, deck_boards
 from bolewright.take_off.stock import usable_length
 from bolewright.take_off.weights import weigh
-from bolewright.timber.material import reference_values
 from bolewright.timber.sections import parse_section
 
 DRY_SERVICE = "none named (dry service)"
@@ -154,8 +153,7 @@ def treatment_of(use: Use, timber: Timber) -> str:
 def lumber_of(use: Use, timber: Timber) -> Lumber:
     """What a piece is bought as; the full names of species and grade."""
     section = parse_section(timber.section)
-    values = reference_values(timber.species, timber.grade, section)
-    return Lumber(section.single, values.species, values.grade, treatment_of(use, timber))
+    return Lumber(section.single, *timber.bought_as, treatment_of(use, timber))
 
 
 def _cut(

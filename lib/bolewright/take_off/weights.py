@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.load_path import DRY, MOISTURE
-from bolewright.platform.project import Timber
-from bolewright.timber.material import density, reference_values
+from bolewright.platform.project import Decking, Timber
+from bolewright.timber.material import density
 from bolewright.timber.sections import Finish, Section, parse_section
-from bolewright.units import Area, Density, Feet, Force, Length, Ratio, VolumeFeet
+from bolewright.units import Area, AreaLoad, Density, Feet, Force, Length, Ratio, VolumeFeet
 
 ONE_PERSON = 50.0  # lb one person lifts on level ground, common practice
 FRESH = 1.5  # times the weight printed: lumber fresh from the treating plant, from memory
@@ -58,6 +58,20 @@ def piece_weight(rho: Density, V: VolumeFeet) -> Force:
     return W
 
 
+@formula("Statics (weight of a board)", homogeneous=False)
+def board_weight(w: AreaLoad, b: Length, l: Length) -> Force:
+    """Weight of a board whose maker gives the weight of a deck of them.
+
+    Parameters: w weight on the deck (psf); b breadth, l length of the board (in). Returns: W (lb).
+    Source: 144 in² to the ft².
+
+    >>> board_weight(4.0, 6.0, 24.0)
+    4.0
+    """
+    W: Force = w * b * l / 144
+    return W
+
+
 @dataclass(frozen=True)
 class Weighed:
     """Weight of a stick (lb) and the formulas it came from."""
@@ -69,11 +83,14 @@ class Weighed:
 def weigh(timber: Timber, length: float, width: float | None = None) -> Weighed:
     """Weight of a stick of ``length`` inches at the moisture of its service; ``width`` that of a ripped board."""
     section = parse_section(timber.section).of_plies(1)
-    values = reference_values(timber.species, timber.grade, section)
+    broad = section.d if width is None else width
     calculation = Calculation()
     run = calculation.run
-    rho = run(density, G=values.G, m_c=MOISTURE if timber.wet else DRY)
-    V = run(piece_volume, A=section.b * (section.d if width is None else width), l=length)
+    if isinstance(timber, Decking) and timber.weight is not None:
+        W = run(board_weight, w=timber.weight, b=broad, l=length)
+        return Weighed(float(W), calculation.at(()))
+    rho = run(density, G=timber.values(section).G, m_c=MOISTURE if timber.wet else DRY)
+    V = run(piece_volume, A=section.b * broad, l=length)
     W = run(piece_weight, rho=rho, V=V)
     return Weighed(float(W), calculation.at(()))
 

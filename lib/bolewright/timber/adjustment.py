@@ -16,7 +16,7 @@ from numpy import minimum
 
 from bolewright.formulas import formula
 from bolewright.reference import load, memory_notes
-from bolewright.timber.material import OWN, SOUTHERN_PINE, DesignValues, MemberClass, species_named
+from bolewright.timber.material import OWN, SOUTHERN_PINE, DesignValues, Factor, MemberClass, species_named
 from bolewright.units import Length, Ratio
 
 
@@ -112,12 +112,12 @@ def _notes(values: DesignValues, service: Service, *, flat: bool) -> tuple[str, 
     """Sentences on the tables of factors that were written from memory and that this member takes."""
     said: tuple[str, ...] = ()
     own, lumber = values.table == OWN, values.member_class is MemberClass.DIMENSION
-    southern = values.species == SOUTHERN_PINE
+    southern = values.species == SOUTHERN_PINE and not own
     if service.wet and not values.wet_values:
         said += memory_notes("nds_wet_service", "Wet service factor C_M", table=_wet_row(values))
     if service.temperature is not Temperature.UP_TO_100F:
         said += memory_notes("nds_table_2_3_3", "Temperature factor C_t")
-    if lumber and not southern and not own:
+    if lumber and not southern and values.size is Factor.APPLIED:
         said += memory_notes("nds_size_factor_4A", "Size factor C_F")
     if flat and not own and (lumber or (values.member_class is MemberClass.BEAM_STRINGER and not southern)):
         said += memory_notes("nds_flat_use_4A" if lumber else "nds_flat_use_4D", "Flat use factor C_fu")
@@ -155,9 +155,9 @@ def wet_service_factors(
 
 
 def _wet_row(values: DesignValues) -> str:
-    if values.member_class is MemberClass.DIMENSION:
-        return "4B" if values.species == SOUTHERN_PINE else "4A"
     southern = values.species == SOUTHERN_PINE and values.table != OWN
+    if values.member_class is MemberClass.DIMENSION:
+        return "4B" if southern else "4A"
     return "4D Southern Pine" if southern else "4D"
 
 
@@ -178,7 +178,7 @@ def incising_factors(values: DesignValues, service: Service) -> Mapping[str, flo
 
 
 def size_factors(values: DesignValues, *, flat: bool = False) -> Mapping[str, float]:
-    """C_F of F_b, F_t and F_c (Supplement beside Tables 4A, 4B, 4D); 1.0 for a user's own values.
+    """C_F of F_b, F_t and F_c (Supplement beside Tables 4A, 4B, 4D); 1.0 for a user's own values that hold it.
 
     Table 4A by width and thickness; Table 4B holds its size factors, but for 4 in. thick, 8 in. and wider
     (F_b x 1.1) and wider than 12 in. (x 0.9); timbers deeper than 12 in. loaded on the narrow face
@@ -186,14 +186,14 @@ def size_factors(values: DesignValues, *, flat: bool = False) -> Mapping[str, fl
     """
     section = values.section
     C_F = dict.fromkeys(_SYMBOLS, 1.0)
-    if values.table == OWN:
+    if values.size is not Factor.APPLIED:
         return C_F
     if values.member_class is not MemberClass.DIMENSION:
         if not flat:
             C_F["F_b"] = float(timber_size_factor(d=section.d))
         return C_F
     four_thick = section.nominal_thickness >= 4
-    if values.species == SOUTHERN_PINE:
+    if values.species == SOUTHERN_PINE and values.table != OWN:
         wide = 0.9 if section.nominal_width > 12 else 1.0
         thick = 1.1 if four_thick and section.nominal_width >= 8 else 1.0
         return C_F | {"F_b": thick * wide, "F_t": wide, "F_c": wide}
@@ -239,8 +239,16 @@ def flat_use_factors(values: DesignValues, *, flat: bool) -> tuple[float, float]
 
 
 def repetitive_factor(values: DesignValues, *, repetitive: bool) -> float:
-    """C_r: 1.15 for repetitive bending members of dimension lumber, else 1.0 (NDS 2018, 4.3.9)."""
-    return 1.15 if repetitive and values.member_class is MemberClass.DIMENSION else 1.0
+    """C_r: 1.15 for repetitive bending members of dimension lumber, else 1.0 (NDS 2018, 4.3.9).
+
+    A user's own values that hold it lose it, 1/1.15, in a piece that is not repetitive; with none it is 1.0.
+    """
+    if values.repetitive is Factor.NONE:
+        return 1.0
+    counts = repetitive and values.member_class is MemberClass.DIMENSION
+    if values.repetitive is Factor.INCLUDED:
+        return 1.0 if counts else 1 / 1.15
+    return 1.15 if counts else 1.0
 
 
 def repetitive_use(

@@ -27,6 +27,14 @@ class MemberClass(Enum):
     POST_TIMBER = "posts and timbers"
 
 
+class Factor(Enum):
+    """What a user's own values say of a factor."""
+
+    APPLIED = "to be applied"
+    INCLUDED = "included"
+    NONE = "none"
+
+
 class MaterialError(ValueError):
     """A species, grade or size for which there are no values; one sentence that names what is allowed."""
 
@@ -36,7 +44,8 @@ class DesignValues:
     """Reference design values (psi) of one species and grade in one size, with their provenance.
 
     ``G`` specific gravity (oven dry); ``table`` NDS table or "own"; ``confidence`` a code of
-    :data:`bolewright.reference.CONFIDENCE`; ``wet_values`` values already hold in wet service (no C_M).
+    :data:`bolewright.reference.CONFIDENCE`; ``wet_values`` values already hold in wet service (no C_M); ``size``
+    and ``repetitive`` say of a user's own values whether C_F and C_r are in them.
     """
 
     species: str
@@ -55,6 +64,8 @@ class DesignValues:
     confidence: str
     source: str
     wet_values: bool = False
+    size: Factor = Factor.APPLIED
+    repetitive: Factor = Factor.APPLIED
 
 
 _PROPERTIES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min", "G")
@@ -236,11 +247,13 @@ def own_values(
     source: str,
     E_min: float | None = None,
     wet_values: bool = False,
+    size: Factor = Factor.INCLUDED,
+    repetitive: Factor = Factor.APPLIED,
 ) -> DesignValues:
-    """A user's own reference design values (psi), for the section as it is: no size factor is applied.
+    """A user's own reference design values (psi); unless said otherwise for the section as it is, without C_F.
 
-    ``wet_values`` says that they hold in wet service already. E_min is 1.03 E (1 - 1.645 x 0.25) / 1.66 when
-    not given (NDS Appendix D.4, visually graded). Raises :class:`MaterialError` for a value not above zero.
+    ``wet_values`` says that they hold in wet service already, ``size`` and ``repetitive`` the same of C_F
+    and C_r. E_min is 1.03 E (1 - 1.645 x 0.25) / 1.66 when not given (NDS Appendix D.4, visually graded). Raises :class:`MaterialError` for a value not above zero.
     """
     if isinstance(section, str):
         section = parse_section(section)
@@ -270,6 +283,8 @@ def own_values(
         confidence="J",
         source=source,
         wet_values=wet_values,
+        size=size,
+        repetitive=repetitive,
     )
 
 

@@ -40,3 +40,12 @@ def shrinkage_ratio(species: str) -> float:
     0.076
     """
     return float(load("species").row(name=species_named(species))["shrinkage_pct"]) / 100
+
+
+def greatest_shrinkage_ratio() -> float:
+    """The same of the species that shrinks most, for timber whose own is not known.
+
+    >>> greatest_shrinkage_ratio() >= shrinkage_ratio("Douglas Fir-Larch")
+    True
+    """
+    return max(float(row["shrinkage_pct"]) for row in load("species")) / 100

@@ -10,9 +10,10 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_limit
 from bolewright.platform.boards import board_spans
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.checks.board_limit import MARK, board_limit_checks
 from bolewright.platform.combine import PERSON, strength_cases
 from bolewright.platform.load_areas import heaviest
-from bolewright.platform.load_path import LoadPath, timber_density
+from bolewright.platform.load_path import LoadPath, deck_dead
 from bolewright.timber.adjusted_values import adjusted_bending, adjusted_modulus
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bending import bending_stress
@@ -24,11 +25,10 @@ from bolewright.timber.deflection import (
     simple_span_deflection,
     simple_span_moment,
 )
-from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section, parse_section
 from bolewright.units import INCH, PSI
 
-MARK = "decking"
 SPAN_NOTE = (
     "Boards are taken as simple spans from joist to joist, although most run over several: on the safe side for "
     "bending and deflection."
@@ -36,10 +36,12 @@ SPAN_NOTE = (
 
 
 def decking_checks(path: LoadPath) -> list[Check]:
-    """Checks of the deck boards."""
+    """Checks of the deck boards: of their timber, or by the limits of their maker's sheet."""
     decking = path.layout.project.decking
+    if decking.span_limit is not None:
+        return board_limit_checks(path, decking.span_limit)
     section = parse_section(decking.section)
-    values = reference_values(decking.species, decking.grade, section)
+    values = decking.values(section)
     span, overhang = board_spans(path.layout)
     checks = [*_bending(path, section, values, span, overhang), _deflection(path, section, values, span)]
     return [replace(check, part=MARK, remarks=(SPAN_NOTE, *check.remarks)) for check in checks]
@@ -52,7 +54,7 @@ def _bending(
     cases = strength_cases()
     board = Calculation((1, len(cases)))
     run = board.run
-    dead = timber_density(values, project.decking.wet) * section.b / 12 + project.loads.hardware
+    dead = deck_dead(path.layout)
     dead += heaviest(project, "dead")
     live = project.loads.live + heaviest(project, "live")
     snow = project.site.ground_snow + heaviest(project, "snow")

@@ -23,7 +23,7 @@ from bolewright.timber.columns import (
     critical_buckling_compression,
     effective_column_length,
 )
-from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section, parse_section
 from bolewright.units import NONE, PSI
 
@@ -46,7 +46,7 @@ def post_timber(path: LoadPath, support: Support) -> tuple[Section, DesignValues
     """Section and reference values of a post."""
     post = path.layout.project.posts[support.post or ""]
     section = parse_section(post.section)
-    return section, reference_values(post.species, post.grade, section)
+    return section, post.values(section)
 
 
 def post_weight(path: LoadPath, support: Support) -> float:

@@ -21,6 +21,7 @@ from bolewright.platform.project.fields import (
     Strict,
     Text,
 )
+from bolewright.platform.project.material import Material
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
 from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
 from bolewright.platform.project.stock import Price, Stock
@@ -47,6 +48,7 @@ __all__ = [
     "LoadArea",
     "Loads",
     "Mark",
+    "Material",
     "Measure",
     "Name",
     "Platform",

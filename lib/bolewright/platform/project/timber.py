@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, StrictBool, StrictInt, StringConstraints
+from pydantic import Field, PrivateAttr, StrictBool, StrictInt, StringConstraints
 
 from bolewright.platform.project.fields import (
     Coordinate,
@@ -14,33 +14,90 @@ from bolewright.platform.project.fields import (
     Point,
     Rated,
     Ring,
+    Size,
     Small,
     Strict,
     Text,
 )
-from bolewright.units import DEGREE, INCH
+from bolewright.platform.project.material import Material
+from bolewright.timber.material import DesignValues, reference_values
+from bolewright.timber.movement import greatest_shrinkage_ratio, shrinkage_ratio
+from bolewright.timber.sections import Section, parse_section
+from bolewright.units import DEGREE, INCH, PSF
 
 
 class Timber(Strict):
-    """Species and grade of a piece, and the service it is in."""
+    """Size of a piece, its species and grade or a material of the user's own, and the service it is in."""
 
     section: Annotated[Name, StringConstraints(max_length=30)]
     """Size as a builder writes it: 2x10, 6x6, rough 2x10, 45x195 mm (NDS Supplement 2018, Table 1A)."""
-    species: Name
+    species: Name | None = None
     """Species or species group of the grade stamp (NDS Supplement 2018, Tables 4A, 4B, 4D)."""
-    grade: Name
+    grade: Name | None = None
     """Grade of the grade stamp (NDS Supplement 2018, Tables 4A, 4B, 4D)."""
+    material: Mark | None = None
+    """Name of a material of your own, in place of species and grade."""
     wet: StrictBool = True
     """Whether it stands in the weather, above 19 % moisture (NDS 2018, 4.3.3)."""
     incised: StrictBool = False
     """Whether it was incised for treatment (NDS 2018, 4.3.8)."""
+    _own: Material | None = PrivateAttr(default=None)  # the material it names, once the whole file is read
+
+    def values(self, section: Section) -> DesignValues:
+        """Reference design values in a section: those of the material it names, else the tables'.
+
+        Raises MaterialError for a species, grade or size without values.
+        """
+        if self._own is not None:
+            return self._own.values(self.material or "", section)
+        return reference_values(self.species or "", self.grade or "", section)
+
+    @property
+    def bought_as(self) -> tuple[str, str]:
+        """Species and grade by the names it is bought under."""
+        values = self.values(parse_section(self.section))
+        return values.species, values.grade
+
+    @property
+    def shrinkage(self) -> float:
+        """Shrinkage across the grain from green to oven dry, as a ratio."""
+        if self._own is not None:
+            return greatest_shrinkage_ratio() if self._own.shrinkage is None else self._own.shrinkage
+        return shrinkage_ratio(self.species or "")
 
 
 class Decking(Timber):
-    """Deck boards, laid across the joists."""
+    """Deck boards, laid across the joists: timber that is calculated, or boards held to their maker's limits.
+
+    With ``span_limit`` they are checked by what the maker's sheet says of them, and need no species or grade.
+    """
 
     gap: Small = 0.125
     """Gap between boards (common practice: 1/8 in)."""
+    span_limit: Size | None = None
+    """Greatest span of the boards off their maker's sheet; empty for timber that is calculated."""
+    span_measured: Literal["on centre", "clear"] = "on centre"
+    """Whether that limit is a spacing of joists on centre, or the clear distance between them."""
+    span_load: Annotated[float, Measure(PSF, positive=True, most=500)] | None = None
+    """Load that the limit holds for, off the same sheet."""
+    end_limit: Annotated[float, Measure(INCH, least=0, most=24)] | None = None
+    """How far the boards may run out past the last joist's face, off the same sheet."""
+    weight: Annotated[float, Measure(PSF, positive=True, most=50)] | None = None
+    """Weight of such boards, off the same sheet or weighed."""
+    span_note: Text = ""
+    """Where these limits are printed."""
+
+    @property
+    def bought_as(self) -> tuple[str, str]:
+        """Species and grade by the names the boards are bought under; with a limit of the maker's as written."""
+        if self.span_limit is None:
+            return super().bought_as
+        return self.species or "deck board", self.grade or "of the maker whose limit was taken"
+
+    @property
+    def shrinkage(self) -> float:
+        """Shrinkage across the grain; that of the species that shrinks most where the boards' own is not known."""
+        return super().shrinkage if self.span_limit is None else greatest_shrinkage_ratio()
 
 
 class JoistField(Timber):

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
 from bolewright.platform.project.fields import Format, Mark, Strict
+from bolewright.platform.project.material import Material
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
 from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
 from bolewright.platform.project.stock import Price, Stock
-from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField
+from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
 
 
 class Project(Strict):
@@ -24,6 +25,7 @@ class Project(Strict):
     limits: Limits = Limits()
     platform: Platform
     decking: Decking
+    materials: Annotated[dict[Mark, Material], Field(alias="material", default_factory=dict)]
     trees: Annotated[tuple[Tree, ...], Field(alias="tree")] = ()
     bolts: Annotated[dict[Mark, Bolt], Field(alias="bolt", default_factory=dict)]
     posts: Annotated[dict[Mark, Post], Field(alias="post", default_factory=dict)]
@@ -41,3 +43,21 @@ class Project(Strict):
     outlines: Annotated[tuple[StemOutline, ...], Field(alias="outline")] = ()
     stock: Stock = Stock()
     prices: Annotated[tuple[Price, ...], Field(alias="price")] = ()
+
+    @property
+    def timbers(self) -> tuple[tuple[tuple[str | int, ...], Timber], ...]:
+        """Every piece that has a size and a material, with its place in the file."""
+        return (
+            (("decking",), self.decking),
+            *((("carrier", i), part) for i, part in enumerate(self.carriers)),
+            *((("joists", i), part) for i, part in enumerate(self.joists)),
+            *((("post", name), part) for name, part in self.posts.items()),
+            *((("brace", i), part) for i, part in enumerate(self.braces)),
+        )
+
+    @model_validator(mode="after")
+    def _hand_out_materials(self) -> Project:
+        """Give every piece the material that it names."""
+        for _, piece in self.timbers:
+            piece._own = self.materials.get(piece.material or "")
+        return self

@@ -1,0 +1,83 @@
+"""Deck boards held to the limits that the user read off their maker's sheet: no strength is calculated."""
+
+from __future__ import annotations
+
+from bolewright.calculation import Calculation
+from bolewright.platform.boards import board_spans
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.load_areas import heaviest
+from bolewright.platform.load_path import LoadPath
+from bolewright.units import INCH, PSF, Unit, feet_inches
+
+MARK = "decking"
+CLAUSE = "Limit entered by the user"
+END_STATE = "end of the boards past the last joist"
+LITTLE = 1 / 16  # in: an end no longer than this past a joist's face is cut flush with it
+NOTE = "No strength of these boards is calculated: the limits of their maker's sheet are taken as they were entered."
+LOAD_NOTE = "The larger of live load and snow, with what always stands on the deck; the boards' own weight is not counted."
+PERSON_NOTE = "One heavy person on one board is not calculated: it is among what the maker's sheet answers for, at the span."
+
+
+def board_limit_checks(path: LoadPath, limit: float) -> list[Check]:
+    """Span, load and end of the boards beside what their maker's sheet allows."""
+    project = path.layout.project
+    decking = project.decking
+    clear = decking.span_measured == "clear"
+    span, _ = board_spans(path.layout, clear=clear)
+    checks = [
+        _beside(
+            limit,
+            span,
+            INCH,
+            "span of the boards",
+            f"the distance between joists along the boards, {decking.span_measured},",
+            "all",
+            (NOTE, PERSON_NOTE, *filter(None, (decking.span_note,))),
+        )
+    ]
+    live = project.loads.live + heaviest(project, "live")
+    snow = project.site.ground_snow + heaviest(project, "snow")
+    dead = heaviest(project, "dead")
+    if decking.span_load is not None:
+        load = max(live, snow) + dead
+        says = "the load on the boards"
+        checks.append(
+            _beside(decking.span_load, load, PSF, "load on the boards", says, "L or S", (NOTE, LOAD_NOTE))
+        )
+    return [*checks, *_end(path)]
+
+
+def _end(path: LoadPath) -> list[Check]:
+    """The boards' ends past the face of the last joist; none where they are cut flush with it."""
+    _, past = board_spans(path.layout, clear=True)
+    limit = path.layout.project.decking.end_limit
+    if past <= LITTLE:
+        return []
+    if not limit:
+        reason = (
+            f"The boards run out {feet_inches(past)} past the last joist: give end_limit, what their maker's sheet "
+            "allows there, or a joist nearer to the edge."
+        )
+        return [not_checked(MARK, Topic.DECKING, END_STATE, reason, CLAUSE)]
+    return [_beside(limit, past, INCH, END_STATE, "their end past the last joist", "all", (NOTE,))]
+
+
+def _beside(
+    limit: float, found: float, unit: Unit, state: str, says: str, case: str, notes: tuple[str, ...]
+) -> Check:
+    calculation = Calculation((1, 1))
+    calculation.run(demand_capacity_ratio, demand=found, capacity=limit)
+    (check,) = judge(
+        calculation,
+        [MARK],
+        [case],
+        topic=Topic.DECKING,
+        limit_state=state,
+        demand=found,
+        capacity=limit,
+        unit=unit,
+        clause=CLAUSE,
+        says=says,
+        notes=notes,
+    )
+    return check
