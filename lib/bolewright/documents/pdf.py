@@ -31,6 +31,7 @@ from bolewright.rendering.blocks import Cell, Equations, Figure, KeyValues, Stat
 from bolewright.rendering.palette import Status
 from bolewright.rendering.wording import SYMBOL, shown
 
+KEPT_WITH_NEXT = 900  # characters: a text no longer stays on the page of what it introduces
 STANDARDS = ["a-3a", "ua-1"]
 
 
@@ -179,7 +180,7 @@ class _Source:
         name = "text-{}-{}.typ".format(*place)
         body = self.converted.texts[place].typst
         self.files[name] = f'#import "/markdown.typ": *\n{body}\n'.encode()
-        return {"type": "text", "path": f"/{name}"}
+        return {"type": "text", "path": f"/{name}", "short": len(body) < KEPT_WITH_NEXT}
 
     def _maths_file(self) -> str:
         lines = ['#import "/markdown.typ": eq', "#let maths = ("]

@@ -30,6 +30,7 @@ _KINDS = (
     ("Judgement, engineer to confirm", ("judgement",)),
     ("Rated loads from the maker's sheet, entered by the user", ("maker", "rated load")),
 )
+_ASIDE = re.compile(r"\s*\((?!K_|k_|S_)[^()]*(?:\([^()]*\)[^()]*)*\)")
 _NEXT = re.compile(rf"[,;]\s(?=(?:equals )?(?:{'|'.join(map(re.escape, DOCUMENTS))})\b)|;\s")
 
 
@@ -42,7 +43,7 @@ def grouped(clauses: Iterable[str]) -> dict[str, list[str]]:
     found: dict[str, set[str]] = {}
     for clause in clauses:
         text = clause.replace("ASTM D2555, D245", "ASTM D2555; ASTM D245")
-        for piece in _NEXT.split(text) if "(" not in text or text.index("(") > 20 else [text]:
+        for piece in _NEXT.split(_ASIDE.sub("", text) if text.startswith(tuple(DOCUMENTS)) else text):
             name, place = _placed(piece.removeprefix("equals ").strip())
             if name:
                 found.setdefault(name, set()).update({place} - {""})
@@ -54,7 +55,7 @@ def _placed(piece: str) -> tuple[str, str]:
     document = next((name for name in DOCUMENTS if piece.startswith(name)), None)
     if document:
         place = piece[len(document) :].lstrip(" ,")
-        return document, re.sub(r"\s*\((?!K_|k_|S_)[^()]*(?:\([^()]*\)[^()]*)*\)", "", place)
+        return document, _ASIDE.sub("", place)
     kind = next((name for name, starts in _KINDS if piece.lower().startswith(starts)), None)
     if kind is None:
         return (MECHANICS, "") if piece else ("", "")

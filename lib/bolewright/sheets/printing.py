@@ -83,11 +83,12 @@ def given_in(step: RenderedStep, page: Page, facts: Mapping[str, str]) -> tuple[
             words = f"is {plain(above)} above{sign}"
         else:
             words = meaning(step.formula, symbol)
-            where = facts.get(symbol) or origin(step.formula.name, symbol)
-            if not where and (symbol, words) in page.said:
+            fact = facts.get(symbol)
+            where = fact or origin(step.formula.name, symbol)
+            words += f" ({where})" if where else ""
+            if not fact and (symbol, words) in page.said:
                 continue
             page.said.add((symbol, words))
-            words += f" ({where})" if where else ""
         said.setdefault(words, []).append(plain(symbol))
     pairs = [(", ".join(symbols), words) for words, symbols in said.items()]
     if step.formula.name == RATIO:
