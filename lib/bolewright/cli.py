@@ -6,6 +6,7 @@ Exit codes: 0 all is well, 1 a check fails or could not be made, 2 bad input or 
 from __future__ import annotations
 
 import argparse
+import difflib
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -13,6 +14,8 @@ from pathlib import Path
 
 from bolewright import __version__
 from bolewright.usage import Parser
+
+_NEAR = 0.8  # how alike two file names are before one may be the other mistyped
 
 Run = Callable[[argparse.Namespace], int]
 
@@ -69,6 +72,9 @@ def _parser() -> argparse.ArgumentParser:
     workbook = commands.add_parser("workbook", help="open the workbook: form, live checks, sheets, package")
     workbook.add_argument(
         "file", type=Path, nargs="?", metavar="FILE", help="project file (default: the demo)"
+    )
+    workbook.add_argument(
+        "--new", action="store_true", help="start a new project in FILE, which must not exist"
     )
     workbook.add_argument("--page", action="store_true", help="a plain page in place of JupyterLab")
     workbook.add_argument(
@@ -193,16 +199,36 @@ def _no_place(file: Path) -> str:
     return ""
 
 
+def _not_meant(file: Path, *, new: bool) -> str:
+    """Why a workbook is not opened on a path: one that is there already, or a name that looks mistyped."""
+    if file.exists():
+        return f"{file} exists already: leave --new out to open it, or give another name." if new else ""
+    if new:
+        return ""
+    names = [path.name for path in file.parent.glob("*.toml") if path.name.count(".") == 1]
+    near = difflib.get_close_matches(file.name, names, n=1, cutoff=_NEAR)
+    if not near and file.with_name(f"{file.name}.toml").name in names:
+        near = [f"{file.name}.toml"]
+    if not near:
+        return ""
+    return (
+        f"There is no file {file}; the nearest is {file.with_name(near[0])}. "
+        f"bolewright workbook {file} --new starts a new project there."
+    )
+
+
 def _workbook(given: argparse.Namespace) -> int:
     from bolewright.documents.content import PackageError
     from bolewright.platform.reading import ProjectError, read_text
     from bolewright.workbook import launch, network
 
-    if given.file is not None and (refusal := _no_place(given.file)):
+    if given.file is not None and (refusal := _no_place(given.file) or _not_meant(given.file, new=given.new)):
         return _refuse(refusal)
     try:
         if given.file is not None and given.file.exists():
             read_text(given.file)
+        elif given.file is not None:
+            print(f"{given.file} did not exist: a new project is started there, a copy of the demonstration.")
         address = network.own_address(given.address) if given.address else launch.HERE
         if given.phone and not given.address:
             address = network.local_address()

@@ -124,3 +124,42 @@ def test_files_that_are_no_text(
 def test_a_path_with_a_sign_no_path_has() -> None:
     with pytest.raises(ProjectError, match="is no path"):
         read_project(Path("a\0b.toml"))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (
+            ["lokout.toml"],
+            ["There is no file lokout.toml", "the nearest is lookout.toml", "lokout.toml --new"],
+        ),
+        (["lookout"], ["the nearest is lookout.toml"]),
+        (["lookout.toml", "--new"], ["lookout.toml exists already", "leave --new out"]),
+    ],
+)
+def test_a_mistyped_project_is_not_started_silently(
+    arguments: list[str], words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "lookout.toml").write_text("mine")
+    said = refused(capsys, "workbook", *arguments)
+    assert all(word in said for word in words), said
+    assert [path.name for path in tmp_path.iterdir()] == ["lookout.toml"]
+
+
+@pytest.mark.parametrize("arguments", [["beech.toml"], ["lokout.toml", "--new"]])
+def test_a_new_project_says_that_it_is_one(
+    arguments: list[str],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    (tmp_path / "lookout.toml").write_text("mine")
+    started = []
+    monkeypatch.setattr("bolewright.workbook.launch.run", lambda start: started.append(start) or 0)
+    assert main(["workbook", *arguments]) == 0
+    said = capsys.readouterr().out
+    assert (
+        said
+        == f"{arguments[0]} did not exist: a new project is started there, a copy of the demonstration.\n"
+    )
+    assert len(started) == 1

@@ -166,7 +166,13 @@ def test_the_sentence_says_where_and_what_to_write(
 
 def test_a_list_over_several_lines_has_the_line_of_its_item() -> None:
     text = edited(CORNER, '["74 1/2 in", # a remark with ] and , in it\n     "134"],')
-    with pytest.raises(ProjectError, match=r"line 47: platform, outline, corner 3, y: '134' has no unit"):
+    with pytest.raises(ProjectError, match=r"line 48: platform, outline, corner 3, y: '134' has no unit"):
+        parse_project(text, "demo.toml")
+
+
+def test_a_coordinate_on_a_line_of_its_own_has_that_line() -> None:
+    text = edited(CORNER, '[\n"74 1/2 in",\n# between\n"134",\n],')
+    with pytest.raises(ProjectError, match=r"line 50: platform, outline, corner 3, y: '134' has no unit"):
         parse_project(text, "demo.toml")
 
 

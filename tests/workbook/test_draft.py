@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bolewright.paths import shipped
 from bolewright.platform.reading import ProjectError, find_faults, parse_project
 from bolewright.workbook.draft import Draft
 from bolewright.workbook.schema import FieldKind, Shape, sections
@@ -328,3 +329,10 @@ def test_any_run_of_changes_keeps_comments_reads_back_and_undoes_exactly(data):
     for text in texts[1:]:
         draft.redo()
         assert draft.text == text
+
+
+def test_a_bare_number_of_the_file_is_told_of_its_unit_without_a_word_of_quotes():
+    draft = Draft(
+        (shipped("calcsheets") / "lookout.toml").read_text().replace('live = "60 psf"', "live = 60")
+    )
+    assert draft.message(("loads", "live")) == "60 has no unit: write 60 psf or 60 kPa."

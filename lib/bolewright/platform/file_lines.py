@@ -12,7 +12,8 @@ _NAME = r"[\w-]+|\"[^\"]*\"|'[^']*'"
 _LIST_HEADER = re.compile(rf"\s*\[\[\s*({_NAME})\s*\]\]")
 _HEADER = re.compile(rf"\s*\[\s*((?:{_NAME})(?:\s*\.\s*(?:{_NAME}))*)\s*\]\s*(?:#.*)?$")
 _KEY = re.compile(rf"\s*({_NAME})\s*=(.*)")
-_NO_BRACKETS = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'[^']*'|#.*")
+_TEXT_OR_REMARK = re.compile(r"\"(?:[^\"\\]|\\.)*\"|'[^']*'|#.*")
+_PIECE = re.compile(r"[\[\],]|[^\[\],\s]+")
 
 
 class FileLines:
@@ -57,15 +58,20 @@ def _places(text: str) -> Iterator[tuple[Location, int]]:
             key = (*prefix, _bare(match[1]))
             yield key, number
             rest = match[2]
-        for sign in re.sub(r"[^\[\],]", "", _NO_BRACKETS.sub("", rest)):
-            if sign == "[":
-                if open_list:
-                    yield (*key, *open_list), number
+        for piece in _PIECE.findall(_TEXT_OR_REMARK.sub(_without_signs, rest)):
+            if open_list and piece not in ("]", ","):
+                yield (*key, *open_list), number
+            if piece == "[":
                 open_list.append(0)
-            elif sign == "]" and open_list:
+            elif piece == "]" and open_list:
                 open_list.pop()
-            elif sign == "," and open_list:
+            elif piece == "," and open_list:
                 open_list[-1] += 1
+
+
+def _without_signs(match: re.Match[str]) -> str:
+    """A text as one word without brackets or commas; nothing for a remark."""
+    return "" if match[0].startswith("#") else "text"
 
 
 def _bare(name: str) -> str:

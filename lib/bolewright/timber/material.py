@@ -252,8 +252,9 @@ def own_values(
 ) -> DesignValues:
     """A user's own reference design values (psi); unless said otherwise for the section as it is, without C_F.
 
-    ``wet_values`` says that they hold in wet service already, ``size`` and ``repetitive`` the same of C_F
-    and C_r. E_min is 1.03 E (1 - 1.645 x 0.25) / 1.66 when not given (NDS Appendix D.4, visually graded). Raises :class:`MaterialError` for a value not above zero.
+    ``wet_values`` says that they hold in wet service already, ``size`` and ``repetitive`` the same of C_F and C_r.
+    E_min is 1.03 E (1 - 1.645 x 0.25) / 1.66 when not given (NDS Appendix D.4, visually graded). Raises
+    :class:`MaterialError` for a value not above zero.
     """
     if isinstance(section, str):
         section = parse_section(section)

@@ -68,7 +68,7 @@ class Draft:
             project, faults = find_faults(self.data)
             merged: dict[Location, str] = {}
             for fault in faults:
-                merged.setdefault(fault.where, fault.message)
+                merged.setdefault(fault.where, values.beside_a_field(fault.message))
             self._found = project, merged
         return self._found
 

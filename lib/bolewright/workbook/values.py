@@ -140,6 +140,21 @@ def _named(section: str, key: str, value: Any) -> str:
     return ""
 
 
+def beside_a_field(sentence: str) -> str:
+    """What the file's reading says of a value, for someone who types in a field: no word of quotes.
+
+    >>> beside_a_field('60 has no unit: write "60 psf", in quotes.')
+    '60 has no unit: write 60 psf.'
+    """
+    head, no_unit, offers = sentence.partition(" has no unit: write ")
+    if no_unit and offers.endswith(", in quotes."):
+        bare_offers = offers.removesuffix(", in quotes.").replace('"', "")
+        return f"{head}{no_unit}{bare_offers}."
+    said = sentence.replace("write true or false, without quotes", "choose yes or no")
+    said = said.replace("is no text: write it in quotes", "is no text: type it anew")
+    return re.sub(r", (?:in|without) quotes(?=\.$)", "", said)
+
+
 def default_words(spec: FieldSpec) -> str:
     """The value a field has when it is left empty, in words."""
     if spec.required:

@@ -14,8 +14,12 @@ CLAUSE = "Limit entered by the user"
 END_STATE = "end of the boards past the last joist"
 LITTLE = 1 / 16  # in: an end no longer than this past a joist's face is cut flush with it
 NOTE = "No strength of these boards is calculated: the limits of their maker's sheet are taken as they were entered."
-LOAD_NOTE = "The larger of live load and snow, with what always stands on the deck; the boards' own weight is not counted."
-PERSON_NOTE = "One heavy person on one board is not calculated: it is among what the maker's sheet answers for, at the span."
+LOAD_NOTE = (
+    "The larger of live load and snow, with what always stands on the deck, without the weight of the boards."
+)
+PERSON_NOTE = (
+    "One heavy person on one board is not calculated: the maker's sheet answers for it at that span."
+)
 
 
 def board_limit_checks(path: LoadPath, limit: float) -> list[Check]:
