@@ -183,3 +183,19 @@ def test_the_list_of_symbols_has_every_symbol_that_formulas_take(results):
     for formula in formulas.values():
         for symbol, unit in formula.parameters.items():
             assert meaning(formula, symbol) in rows[plain(symbol), unit.label or "–"]
+
+
+@pytest.mark.parametrize(
+    ("symbol", "value", "above"),
+    [
+        ("f_b", 976.4321, "f_b"),
+        ("demand", 976.4321, "f_b"),
+        ("F_b", 750.0, None),  # a reference value as large as F_b* is not F_b*
+        ("capacity", 750.0, "F_b_star"),
+        ("C_D", 1.0, None),
+        ("M", -976.4321, "f_b"),
+    ],
+)
+def test_a_value_is_told_to_stand_above_only_where_it_does(symbol, value, above):
+    page = Page(found=[("f_b", 976.4321), ("F_b_star", 750.0), ("C_L", 1.0)])
+    assert page.above(symbol, value) == above

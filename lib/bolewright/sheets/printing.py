@@ -16,6 +16,7 @@ from bolewright.rendering.wording import plain
 from bolewright.sheets.origins import origin
 
 _SAME = 1e-7  # a value this near, relatively, to one worked out above is that one
+_COMPARED = ("demand", "capacity")
 RATIO = "demand_capacity_ratio"
 _COMMON = (0.0, 1.0)  # values that many symbols have by chance
 
@@ -32,7 +33,10 @@ class Page:
     found: list[tuple[str, float]] = field(default_factory=list)
 
     def above(self, symbol: str, value: float) -> str | None:
-        """Symbol under which a value was worked out above; its own name first; None when it was not."""
+        """Symbol under which a value was worked out above; its own name first; None when it was not.
+
+        A round number under another name is none: an input can be as large as what came out above it.
+        """
         if value in _COMMON:
             return None
         names = [
@@ -40,7 +44,10 @@ class Page:
             for name, found in self.found
             if math.isclose(abs(found), abs(value), rel_tol=_SAME, abs_tol=0.0)
         ]
-        return symbol if symbol in names else (names[-1] if names else None)
+        if symbol in names:
+            return symbol
+        by_chance = float(f"{value:.3g}") == value and symbol not in _COMPARED
+        return names[-1] if names and not by_chance else None
 
 
 def printed(
