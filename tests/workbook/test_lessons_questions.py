@@ -194,12 +194,28 @@ def test_demo_overhang_by_the_lever() -> None:
     assert x == pytest.approx(14.5 + 57.9375 * (y + 6) / 139, abs=1.0)
 
 
-def test_demo_worst_joist_by_the_uniform_load_formula() -> None:
-    """Joists 2x8 between the stringers' lines; w l^2 / 8 with the strip of each, 2 in of deck past the last."""
-    strips = {f"J{i + 1}": (16 if i < 7 else 10) for i in range(8)} | {"J1": 10}
+def test_demo_worst_joist_by_the_formulas_of_a_simple_beam() -> None:
+    """Joists 2x8 between the stringers' lines; 2 in of deck past the first and the last.
+
+    w l^2 / 8 of 60 psf and 5.8 psf dead on the strip of each, 0.24 lb/in of its own and the guard's 8 plf on J8; or
+    P l / 4 of a person of 300 lb and the dead load, where the person at the edge counts by the lever of the boards 18/16.
+    Both at C_D = 1.
+    """
     span = {f"J{i + 1}": 29.75 + 99.0 * (26 + 16 * i) / 139 for i in range(8)}
-    moment = {j: strips[j] * span[j] ** 2 for j in span}
-    assert question(DEMO, "worst-joist").right == (max(moment, key=moment.get),)
+
+    def moment(joist: str) -> float:
+        edge = joist in ("J1", "J8")
+        strip = 10 if edge else 16
+        dead = 5.8 / 144 * strip + 0.24 + (8 / 12 if joist == "J8" else 0)
+        people = 60 / 144 * strip * span[joist] ** 2 / 8
+        person = 300 * (18 / 16 if edge else 1) * span[joist] / 4
+        return dead * span[joist] ** 2 / 8 + max(people, person)
+
+    assert question(DEMO, "worst-joist").right == (max(span, key=moment),)
+    ratios = {
+        c.part: c.ratio for c in results_of(DEMO).checks if c.limit_state == "bending" and c.part in span
+    }
+    assert ratios["J8"] / ratios["J7"] == pytest.approx(moment("J8") / moment("J7"), rel=0.003)
 
 
 @every_platform

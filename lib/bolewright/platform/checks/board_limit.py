@@ -12,6 +12,9 @@ from bolewright.units import INCH, PSF, Unit, feet_inches
 MARK = "decking"
 CLAUSE = "Limit entered by the user"
 END_STATE = "end of the boards past the last joist"
+DIGITS = (
+    4  # of a distance in inches: joists at 16 in meet a limit of 16 in, whatever the last digits of geometry
+)
 LITTLE = 1 / 16  # in: an end no longer than this past a joist's face is cut flush with it
 NOTE = "No strength of these boards is calculated: the limits of their maker's sheet are taken as they were entered."
 LOAD_NOTE = (
@@ -31,7 +34,7 @@ def board_limit_checks(path: LoadPath, limit: float) -> list[Check]:
     checks = [
         _beside(
             limit,
-            span,
+            round(span, DIGITS),
             INCH,
             "span of the boards",
             f"the distance between joists along the boards, {decking.span_measured},",
@@ -53,7 +56,7 @@ def board_limit_checks(path: LoadPath, limit: float) -> list[Check]:
 
 def _end(path: LoadPath) -> list[Check]:
     """The boards' ends past the face of the last joist; none where they are cut flush with it."""
-    _, past = board_spans(path.layout, clear=True)
+    past = round(board_spans(path.layout, clear=True)[1], DIGITS)
     limit = path.layout.project.decking.end_limit
     if past <= LITTLE:
         return []
