@@ -148,7 +148,7 @@ _SWAPPED = re.compile(
 _PLAIN = re.compile(
     rf"(?P<sign>[-+]?)\s*(?P<number>{_MIXED})\s*(?P<unit>\"|'|[^0-9\s.+,\"'-][^,\"']{{0,25}}|)"
 )
-_COMMA = re.compile(r"(?P<before>[-+]?[0-9]+),(?P<after>[0-9]+)(?P<rest>[^0-9,]*)")
+_COMMA = re.compile(r"(?P<before>[-+]?[0-9]+),(?P<after>[0-9]+)(?P<rest>(?:[^0-9,][^,]*)?)")
 _LONGEST = 60
 
 

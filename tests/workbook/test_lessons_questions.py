@@ -198,7 +198,7 @@ def test_demo_worst_joist_by_the_formulas_of_a_simple_beam() -> None:
     """Joists 2x8 between the stringers' lines; 2 in of deck past the first and the last.
 
     w l^2 / 8 of 60 psf and 5.8 psf dead on the strip of each, 0.24 lb/in of its own and the guard's 8 plf on J8; or
-    P l / 4 of a person of 300 lb and the dead load, where the person at the edge counts by the lever of the boards 18/16.
+    P l / 4 of a person of 300 lb and the dead load, where one at the edge counts by the lever of the boards 18/16.
     Both at C_D = 1.
     """
     span = {f"J{i + 1}": 29.75 + 99.0 * (26 + 16 * i) / 139 for i in range(8)}
