@@ -7,6 +7,7 @@ import re
 import pytest
 from arrangement_files import DEMO, file_of
 
+from bolewright.platform.layout import LayoutError, find_layout
 from bolewright.platform.reading import ProjectError, parse_project
 
 TEXT = file_of(DEMO).read_text(encoding="utf-8")
@@ -182,3 +183,12 @@ def test_both_spellings_of_a_key_are_not_taken_silently() -> None:
         ProjectError, match=r"supports: there is no such key here; the nearest is \[\[support\]\]"
     ):
         parse_project(text, "demo.toml")
+
+
+def test_joists_counted_the_wrong_way_are_told_where_the_deck_lies() -> None:
+    """At 90 deg the left of the joists is minus x: the demo's deck, x from -58-1/4 to 74-1/2 in, lies the other way."""
+    text = edited('direction = "0 deg"', 'direction = "90 deg"').replace(
+        'first = "20 in"', 'first = "100 in"'
+    )
+    with pytest.raises(LayoutError, match=r"deck lies from -6' 2 1/2\" to 4' 10 1/4\", counted to the left"):
+        find_layout(parse_project(text, "demo.toml"))

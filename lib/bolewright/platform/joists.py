@@ -85,7 +85,12 @@ def find_joists(field: JoistField, carriers: dict[str, Member], deck: Polygon) -
                     mark = f"{field.mark}{len(joists) + 1}"
                     joists.append(_joist(field, section, mark, piece, seats))
     if not joists:
-        raise LayoutError(f"Joist field {field.mark} has no joist inside the platform: check first and last.")
+        across = [x * n[0] + y * n[1] for x, y in region.exterior.coords]
+        raise LayoutError(
+            f"Joist field {field.mark} has no joist inside the platform: first is {feet_inches(field.first)} and last "
+            f"{feet_inches(field.last)}, but the deck lies from {feet_inches(min(across))} to "
+            f"{feet_inches(max(across))}, counted to the left of the joists' direction."
+        )
     return joists
 
 
