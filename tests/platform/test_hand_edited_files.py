@@ -39,6 +39,8 @@ SAYS = [
     (LIVE, 'live = "60 \\psf"', "live =", ["a backslash"]),
     (LIVE, 'live = "60 psf"\0', "live =", ["no such file may have", "number 0"]),
     (LIVE, "live = [60 psf]", "live =", ["the list 'live'", "in quotes", "comma"]),
+    ("[post.P6]", "[post.Stütze]", "[post.", ["a letter beyond a to z", "[post.Stutze]"]),
+    ('section = "2x8"', 'section = "45x195"', 'section = "2x8"', ["45x195 has no unit", "45x195 mm"]),
     (LIVE, "live = 60", "live =", ["loads, live: 60 has no unit", '"60 psf"', "in quotes"]),
     (LIVE, 'lve = "60 psf"', "lve =", ["loads, lve", "the nearest is live"]),
     (LIVE, f'{LIVE}\nfrost_depth = "1 ft"', "live_note", ["loads, frost_depth", "belongs under [site]"]),

@@ -127,7 +127,7 @@ def _unknown(fault: Fault) -> str:
 
 
 def _no_mark(text: str) -> str:
-    return f"{shown(text)} is no mark; a mark starts with a letter and has at most 12 letters and digits"
+    return f"{shown(text)} is no mark; a mark starts with a letter from a to z and has at most 12 of them and digits"
 
 
 def _pattern(fault: Fault) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from typing import NamedTuple
 
 from bolewright.platform.fault_words import header
@@ -105,6 +106,10 @@ def _of_line(line: str, what: str) -> str:
         return f"{given} has a space in its name: write [{match[1]}.{match[2]}]"
     if _CLOSING.fullmatch(line):
         return f"{given} closes more than was opened: delete it"
+    if (match := _HEADER.match(line)) and not match["name"].isascii():
+        plain = unicodedata.normalize("NFKD", match["name"]).encode("ascii", "ignore").decode()
+        offer = match[1].replace(match["name"], plain)
+        return f"{given} has a letter beyond a to z in its name: write one without, such as {offer}"
     if re.match(r"\s*\[", line) and not equals:
         return f"{given} is no header of a table: write [name] or [[name]], closed by as many brackets"
     if "backslash" in what.lower() or "Unescaped" in what or "escape" in what.lower():

@@ -16,6 +16,7 @@ from bolewright.timber.section_properties import (
 
 _MM_PER_INCH = 25.4
 _LARGEST = 30.0
+_WIDEST_NOMINAL = 24  # in: a number beyond it without a unit was meant in millimetres
 _DRESSED_SIZE, _NOMINAL_SIZE = "dressed", "nominal"
 _TIMBER_KIND = "timber thickness and width"
 _TOLERANCE = 0.02  # half a millimetre: 38 mm lumber is 1-1/2 in.
@@ -150,6 +151,10 @@ def _dressed(thickness: float, width: float) -> Section:
         dressed = {row["nominal"]: row["dressed"] for row in load("nds_table_1A") if row["kind"] == kind}
         if nominal not in dressed:
             allowed = ", ".join(f"{n:g}" for n in dressed)
+            if width > _WIDEST_NOMINAL:
+                raise SectionError(
+                    f"section {name} has no unit: write {name} mm if it is measured in millimetres"
+                )
             raise SectionError(
                 f"section {name}: {nominal:g} is not a standard nominal {kind}; use {allowed}, "
                 "or give an actual size such as 1.5x9.25 in"
