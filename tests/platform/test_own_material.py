@@ -151,6 +151,10 @@ def test_the_note_stands_on_the_sheet_and_the_name_on_the_cut_list() -> None:
     shown = dict(inputs_of(results.path, Topic.JOISTS))
     assert shown["Source"] == "own values: Table 4B typed in by hand; judgement, engineer to confirm"
     assert "PINE own values" in shown["Timber"]
+    assert (
+        "wet service to be applied, of size included, of repetitive members to be applied"
+        in shown["What they hold"]
+    )
     joists = {cut.lumber.name for cut in find_cuts(results) if cut.use is Use.JOIST}
     assert len(joists) == 1
     assert next(iter(joists)).startswith("2x8 PINE own values, ")

@@ -17,7 +17,7 @@ from bolewright.sheets.level_inputs import brace_inputs as _braces
 from bolewright.sheets.level_inputs import level_inputs
 from bolewright.sheets.level_inputs import room_inputs as _room
 from bolewright.timber.adjustment import Service, factors
-from bolewright.timber.material import DesignValues
+from bolewright.timber.material import OWN, DesignValues, Factor
 from bolewright.timber.sections import parse_section
 from bolewright.units import PSF, PSI, feet_inches
 
@@ -102,10 +102,20 @@ def _timber(piece: Timber) -> Pairs:
             "Timber",
             f"{section.name}, {values.species} {values.grade}, {service}{', incised' if piece.incised else ''}",
         ),
-        ("Section", f"{section.b:g} x {section.d:g} in"),
+        ("Section", f"{section.b:.4g} x {section.d:.4g} in"),
         ("Reference values", _values(values)),
         ("Source", f"{values.source}; {CONFIDENCE[values.confidence]}"),
+        *((("What they hold", _held(values)),) if values.table == OWN else ()),
         *(("Factors", note) for note in factors(values, _service(piece)).notes),
+    )
+
+
+def _held(values: DesignValues) -> str:
+    """Which factors a user's own values hold."""
+    wet = Factor.INCLUDED if values.wet_values else Factor.APPLIED
+    return (
+        f"normal load duration; factor of wet service {wet.value}, of size {values.size.value}, of repetitive members "
+        f"{values.repetitive.value}; flat use not counted"
     )
 
 
