@@ -229,6 +229,22 @@ def test_every_part_of_the_plan_is_marked_with_its_ratio():
     assert f"J7 {ratios.number(governing['J7'])}" in (svg.get("aria-label") or "")
 
 
+@pytest.mark.parametrize("name", ["lookout", "lookout_too_small", "two_trees", "round_the_stem"])
+def test_no_ratio_on_the_plan_covers_another(name):
+    text = (shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8")
+    svg = ET.fromstring(shaded_plan(results_of(Draft(text))))
+    boxes = [
+        [float(node.get(key, "nan")) for key in ("x", "y", "width", "height")]
+        for node in svg.iter("{http://www.w3.org/2000/svg}rect")
+        if node.get("fill-opacity")
+    ]
+    assert len(boxes) > 10
+    for i, (x, y, width, height) in enumerate(boxes):
+        for a, b, wide, high in boxes[:i]:
+            apart = max(a - x - width, x - a - wide, b - y - height, y - b - high)
+            assert apart > -0.02  # in. of the model: the rounding of what is written
+
+
 def test_strip_names_every_kind_of_part_with_its_worst():
     results = results_of(Draft(DEMO))
     html = ratios.strip(results)

@@ -18,8 +18,13 @@ from bolewright.workbook.questions_course import Course, course
 from bolewright.workbook.questions_ground import Ground
 
 DEMO = shipped("calcsheets") / "lookout.toml"
-FILES = [DEMO, *sorted((Path(__file__).parent.parent / "platform" / "arrangements").glob("*.toml"))]
-every_platform = pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
+SHIPPED = sorted(path for path in DEMO.parent.glob("*.toml") if path != DEMO)
+FILES = [
+    DEMO,
+    *SHIPPED,
+    *sorted((Path(__file__).parent.parent / "platform" / "arrangements").glob("*.toml")),
+]
+every_platform = pytest.mark.parametrize("file", FILES, ids=lambda file: f"{file.parent.name}-{file.stem}")
 NAMED = {file.stem: file for file in FILES}
 
 
@@ -81,6 +86,32 @@ def test_course_fits_the_platform(file: Path) -> None:
             assert not re.search(r"\bnan\b|\binf\b", words)
         for mark in re.findall(r"\b[A-Z]\d+\b", q.text):
             assert mark in marks
+
+
+@pytest.mark.parametrize("file", [DEMO, *SHIPPED], ids=lambda file: file.stem)
+def test_the_whole_course_for_the_platforms_that_are_shipped(file: Path) -> None:
+    """Eight questions; the one on the tree is left out where no tree bears."""
+    left = {item.title for item in course_of(file).skipped}
+    trees = any(s.kind == "tree bolt" for s in results_of(file).path.layout.supports)
+    assert left == (set() if trees else {"How much goes to the tree?"})
+
+
+@every_platform
+def test_what_is_said_of_a_spacing_fits_its_number(file: Path) -> None:
+    """More than twice needs something that bends the joist the other way and stays; less, something that only stays."""
+    q = next((q for q in course_of(file).questions if q.key == "twice-the-spacing"), None)
+    if q is not None:
+        assert ("bends it the other way" in q.says) == (q.right[0] > 2)
+
+
+def test_a_wrong_guess_is_named_as_it_was_chosen() -> None:
+    assert feedback(question(DEMO, "overhang"), "nothing changes").verdict.startswith(
+        "Not “nothing changes”. "
+    )
+    assert (
+        feedback(question(DEMO, "takes-most"), question(DEMO, "takes-most").wrong[0].answer).verdict[4] != "“"
+    )
+    assert feedback(question(DEMO, "to-the-tree"), 180.0).verdict.startswith("Not 180 lb. ")
 
 
 @every_platform

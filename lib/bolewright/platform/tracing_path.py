@@ -126,6 +126,7 @@ def _member(trace: Trace, carried: Carried) -> PathStep:
     onto = [f"{verb} {_listed(some)}" for verb, some in (("gives", given), ("lifts", lifts)) if some]
     sits = "hangs from" if seats[0].bearing is Bearing.HANGS else "rests on"
     kind = "joist" if member.kind is Kind.JOIST else "carrier"
+    bears = f"carries {pounds(W)} of it" if W >= 0 else f"is pulled up with {pounds(W)}"
     calculation = Calculation()
     if len(seats) == 2:
         first, second = seats
@@ -142,7 +143,7 @@ def _member(trace: Trace, carried: Carried) -> PathStep:
         else ""
     )
     said = (
-        f"The {kind} {member.mark} carries {pounds(W)} of it, {sits} {_listed([s.below for s in seats])}, and, "
+        f"The {kind} {member.mark} {bears}, {sits} {_listed([s.below for s in seats])}, and, "
         f"{how}, {_listed(onto)}.{lever}"
     )
     return PathStep(member.mark, said, calculation.at(()), tuple(seat.below for seat in seats))

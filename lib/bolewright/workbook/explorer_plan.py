@@ -16,6 +16,7 @@ from bolewright.platform.tracing import Crowd, Drift, Person, Trace
 from bolewright.platform.tracing_maps import InfluenceMap
 from bolewright.rendering import palette
 from bolewright.rendering.blocks import Figure
+from bolewright.workbook.plan_labels import Labels, along, beside
 
 _MARGIN = 16.0  # in of the model round the drawing
 _LEAST_WIDTH = 3.0  # in: a board is drawn at least this wide, so that its shade is seen
@@ -66,11 +67,11 @@ def traced_plan(layout: Layout, trace: Trace, chosen: str = "", lit: str = "") -
     body += [_member(m, shares.get(m.mark, 0.0), m.mark in (chosen, lit)) for m in _low_first(layout)]
     body += [_support(layout, s.mark, view, shares[s.mark], s.mark == lit) for s in layout.supports]
     body += [_burden(layout, trace, view)]
-    labels = [_text(_place(m), _amount(m.mark, trace), view, m.mark == chosen) for m in layout.members]
-    labels += [
-        _text((s.at[0], s.at[1] - 2.4 * view.letter), _amount(s.mark, trace), view, True)
-        for s in layout.supports
-    ]
+    words = {mark: _amount(mark, trace) for mark in _marks(layout)}
+    room = Labels()
+    if isinstance(trace.burden, Person):
+        room.place([trace.pieces.centre], 2.6 * view.letter, 2.6 * view.letter)
+    labels = _labels(layout, view, words, room, chosen)
     return _svg(view, [*body, *labels], plan_words(trace))
 
 
@@ -109,14 +110,17 @@ def lettered_plan(layout: Layout, letters: Mapping[str, Vector]) -> Figure:
     view = view_of(layout)
     body = [_deck(layout), *_trees(layout), *(_member(m, 0.0, False) for m in _low_first(layout))]
     body += [_support(layout, s.mark, view, 0.0, False) for s in layout.supports]
-    body += [_text((s.at[0], s.at[1] - 2.4 * view.letter), s.mark, view, True) for s in layout.supports]
-    body += [_text(_place(m), m.mark, view, False) for m in layout.members]
+    room = Labels()
+    for at in letters.values():
+        room.place([at], 3 * view.letter, 3 * view.letter)
+    words = {mark: mark for mark in _marks(layout)}
+    body += _labels(layout, view, words, room)
     for letter, at in letters.items():
         body.append(_dot(at, 1.5 * view.letter))
         body.append(_text(at, letter, view, True, palette.PAPER))
     said = "; ".join(f"{letter} at {at[0]:.0f}, {at[1]:.0f} in" for letter, at in letters.items())
-    words = f"Plan of the framing with {said}."
-    return Figure(_svg(view, body, words, 'width="120mm" '), "Plan of the framing", words)
+    spoken = f"Plan of the framing with {said}."
+    return Figure(_svg(view, body, spoken, 'width="120mm" '), "Plan of the framing", spoken)
 
 
 # ---------------------------------------------------------------------------------------------------------
@@ -220,8 +224,24 @@ def _dot(at: Vector, radius: float, name: str = "") -> str:
     )
 
 
-def _place(member: Member) -> Vector:
-    return member.line.at((0.62 if member.kind is Kind.JOIST else 0.2) * member.line.length)
+def _marks(layout: Layout) -> list[str]:
+    return [*(m.mark for m in layout.members), *(s.mark for s in layout.supports)]
+
+
+def _labels(
+    layout: Layout, view: View, words: Mapping[str, str], room: Labels, chosen: str = ""
+) -> list[str]:
+    """Words at every support, carrier and joist, clear of each other where there is room."""
+    said = []
+    for support in layout.supports:
+        said.append((words[support.mark], beside(support.at, 2.4 * view.letter), True))
+    for member in layout.members:
+        places = along(member, 0.62 if member.kind is Kind.JOIST else 0.2)
+        said.append((words[member.mark], places, member.mark == chosen))
+    return [
+        _text(room.place(places, (0.62 * len(text) + 0.3) * view.letter, 1.1 * view.letter), text, view, bold)
+        for text, places, bold in said
+    ]
 
 
 def _amount(mark: str, trace: Trace) -> str:

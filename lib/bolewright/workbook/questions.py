@@ -107,8 +107,7 @@ def feedback(question: Question, guess: Answer) -> Feedback:
     """Feedback on a guess: verdict, why it tempts, its own statics, and the solver's answer worked out."""
     right = question.is_right(guess)
     tempting = None if right else question.tempting(guess)
-    said = guess if isinstance(guess, str) else fmt(guess, question.unit)
-    verdict = f"Right: {question.says}" if right else f"Not {said}. {question.says}"
+    verdict = f"Right: {question.says}" if right else f"Not {_named(guess, question)}. {question.says}"
     return Feedback(
         right=right,
         verdict=verdict,
@@ -119,6 +118,13 @@ def feedback(question: Question, guess: Answer) -> Feedback:
         neglected=question.neglected,
         sketch=question.sketch(),
     )
+
+
+def _named(guess: Answer, question: Question) -> str:
+    """A guess in a sentence; one of several words stands in quotation marks."""
+    if isinstance(guess, str):
+        return f"“{guess}”" if guess.islower() else guess
+    return fmt(guess, question.unit)
 
 
 class NoQuestion(ValueError):

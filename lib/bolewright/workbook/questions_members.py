@@ -9,6 +9,7 @@ from bolewright.mechanics.lever import load_in_combination, times_as_much
 from bolewright.platform.check import Check, Topic
 from bolewright.platform.checks.posts import post_weight
 from bolewright.platform.combine import PERSON, Case, envelope, strength_cases
+from bolewright.platform.influence import Array
 from bolewright.platform.layout import Member
 from bolewright.platform.tracing_path import pounds
 from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind, Table
@@ -60,18 +61,24 @@ def worst_joist(ground: Ground) -> Question:
         carried = float(np.sum(effects.reactions @ (results.path.dead + results.path.live)))
         return f"{mark} carries {pounds(carried)} over {feet_inches(joists[mark].line.length)}"
 
+    def worst(mark: str) -> str:
+        check = checks[mark]
+        return f"{mark} comes to {ratio(check.ratio)} in {check.combination}"
+
     def wrong(mark: str) -> Wrong:
         if mark == longest:
-            why = "The longest is a good guess, but how much deck comes onto it counts too."
+            why = "The longest is a good guess, but its load counts too; what hangs out past a carrier takes off."
         elif mark in (marks[0], marks[-1]):
-            why = "A joist at the edge looks exposed, but that does not bend it; its load and its reach do."
+            why = "A joist at the edge looks exposed, but what bends it is its load and its reach."
         elif mark == marks[len(marks) // 2]:
             why = "The middle of the deck is where most people stand, but that need not be where a joist is worst off."
         else:
-            why = "A joist seldom looks worse than its neighbours: load times reach tells them apart."
-        facts = f"With a full deck {load(mark)}, {load(top.part)}"
-        ratios = f"the ratios are {ratio(checks[mark].ratio)} and {ratio(top.ratio)}"
-        return Wrong(mark, f"{why} {facts}; {ratios}.")
+            why = "A joist seldom looks worse than its neighbours: load and reach tell them apart."
+        if PERSON in top.combination:
+            facts = f"One heavy person bends {top.part} more than a full deck does"
+        else:
+            facts = f"With a full deck {load(mark)}, {load(top.part)}"
+        return Wrong(mark, f"{why} {facts}. {worst(mark)}, {worst(top.part)}.")
 
     def statics(check: Check) -> tuple[Block, ...]:
         return (*statics_blocks(results, check), *printed(check.steps))
@@ -116,13 +123,14 @@ def twice_the_spacing(ground: Ground) -> Question:
     deck[: len(path.panels)] = loads[: len(path.panels)]
     middle = int(np.abs(effects.moment @ loads).argmax())
     M_deck, M_old = float(effects.moment[middle] @ deck), float(effects.moment[middle] @ loads)
-    if M_old <= 0:
-        raise NoQuestion(f"Joist {joist.mark} bends up, not down, under a full deck.")
     M_new = M_old + M_deck
     k = M_new / M_old
     s = field.spacing
     l = joist.seats[-1].at - joist.seats[0].at
     tolerance = 0.08
+    stays = "the joist's own weight stays"
+    if k > 2:
+        stays += ", and so does what stands on its ends, which bends it the other way"
 
     def steps(times: float) -> tuple[Step, ...]:
         calculation = Calculation()
@@ -176,9 +184,7 @@ def twice_the_spacing(ground: Ground) -> Question:
         kind=AnswerKind.NUMBER,
         choices=(),
         right=(k,),
-        says=(
-            f"{digits(k)} times: the deck and the people on the strip double, the joist's own weight stays."
-        ),
+        says=f"{k:.2f} times: the deck and the people on the strip double; {stays}.",
         wrong=tuple(Wrong(value, why) for value, why in bank if abs(value - k) > 2 * tolerance),
         worked=lambda: tuple(printed(steps(k))),
         for_guess=for_guess,
@@ -193,8 +199,13 @@ def twice_the_spacing(ground: Ground) -> Question:
 
 def _inner_joist(ground: Ground) -> Member:
     layout = ground.results.path.layout
+    loads = ground.results.path.dead + ground.results.path.live
     for field in layout.project.joists:
-        n_joists = [m for m in layout.joists if m.field == field.mark and len(m.seats) == 2]
+        n_joists = [
+            m
+            for m in layout.joists
+            if m.field == field.mark and len(m.seats) == 2 and _bends_down(ground, m, loads)
+        ]
         rows = sorted({_row(m) for m in layout.joists if m.field == field.mark})
         inner = [
             m
@@ -204,7 +215,13 @@ def _inner_joist(ground: Ground) -> Member:
         ]
         if len(rows) >= 3 and inner:
             return inner[len(inner) // 2]
-    raise NoQuestion("No joist here has neighbours at the full spacing on both sides.")
+    raise NoQuestion("No joist here is bent down and has neighbours at the full spacing on both sides.")
+
+
+def _bends_down(ground: Ground, joist: Member, loads: Array) -> bool:
+    """Whether the largest moment of a joist under a full deck bends it down."""
+    moments = ground.results.path.effects[joist.mark].moment @ loads
+    return float(moments[np.abs(moments).argmax()]) > 0
 
 
 def _row(member: Member) -> float:

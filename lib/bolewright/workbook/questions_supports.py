@@ -170,9 +170,8 @@ def overhang(ground: Ground) -> Question:
         if guess in (STAYS, LIFTS):
             calculation = Calculation()
             calculation.run(still_held_down, D=D, U=U)
-            said = (
-                f"Lift {pounds(U)} against {pounds(D)} of dead load on {far}: compare the two, line by line."
-            )
+            less = "more than the lift: it stays down" if D > U else "less than the lift: it comes up"
+            said = f"The people lift {far} by {pounds(U)}; {pounds(D)} of dead load press on it, {less}."
             held, own = dict(trace.reactions), printed(calculation.at(()))
         else:
             supposed = U if guess == MORE else 0.0
@@ -182,8 +181,8 @@ def overhang(ground: Ground) -> Question:
             out = abs(left_over(axis, W, at, held, ground.places))
             had = f"had {pounds(supposed)} more on it" if supposed else "felt nothing"
             said = (
-                f"If {far} {had} and {near} made up the rest, moments about {axis.name} would not balance by "
-                f"{out:,.0f} lb·in."
+                f"If {far} {had} and {near} made up the rest, moments about {axis.name} would be out by "
+                f"{out:,.0f} lb·in: it can't be."
             )
             own = []
         caption = f"Moments of the people about {axis.name}" + (

@@ -63,8 +63,9 @@ def to_the_tree(ground: Ground) -> Question:
         held = supposed(float(guess))
         out = abs(left_over(axis, W, at, held, ground.places))
         said = (
-            f"If {trees[0]} took {pounds(float(guess))} and the others {pounds(W - float(guess))}, moments about "
-            f"{axis.name} would be out by {out:,.0f} lb·in"
+            f"If {trees[0]} took {pounds(float(guess))} and the others, sharing as they do now, "
+            f"{pounds(W - float(guess))}, moments about {axis.name} would "
+            + ("balance" if out < 0.5 else f"be out by {out:,.0f} lb·in")
             + (": near enough." if abs(float(guess) - share) <= tolerance else ", so it can't be.")
         )
         blocks = balance_blocks(

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from html import escape
 
 from bolewright.platform.check import Check
 from bolewright.platform.layout import Kind, Layout, Member
+from bolewright.platform.lines import Vector
 from bolewright.platform.results import Results
 from bolewright.rendering import palette
 from bolewright.rendering.shades import OPEN
 from bolewright.status import Status
+from bolewright.workbook.plan_labels import Labels, along, beside
 from bolewright.workbook.ratios import band, number, worst_of_parts
 
 _MARGIN = 14.0  # in of the model round the drawing
@@ -39,13 +41,17 @@ def shaded_plan(results: Results) -> str:
         pieces.append(_member(member, governing.get(member.mark)))
     for support in layout.supports:
         pieces.append(_support(support.at, support.kind == "tree bolt", governing.get(support.mark), size))
+    room = Labels()
     labels = [
-        *(_label(_place(m), m.mark, governing.get(m.mark), size) for m in layout.members),
         *(
-            _label((s.at[0], s.at[1] - 2.6 * size), s.mark, governing.get(s.mark), size)
+            _label(room, beside(s.at, 2.6 * size), s.mark, governing.get(s.mark), size)
             for s in layout.supports
         ),
-        *(_text(t.at, t.mark, size) for t in layout.project.trees),
+        *(
+            _text(room, beside(t.at, 0.0) + beside(t.at, 1.4 * size), t.mark, size)
+            for t in layout.project.trees
+        ),
+        *(_label(room, _places(m), m.mark, governing.get(m.mark), size) for m in layout.members),
     ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="bw-plan" role="img" '
@@ -114,19 +120,22 @@ def _hatch() -> str:
     )
 
 
-def _place(member: Member) -> tuple[float, float]:
-    return member.line.at((0.5 if member.kind is Kind.JOIST else 0.16) * member.line.length)
+def _places(member: Member) -> list[Vector]:
+    return along(member, 0.5 if member.kind is Kind.JOIST else 0.16)
 
 
-def _label(at: tuple[float, float], mark: str, check: Check | None, size: float) -> str:
+def _label(room: Labels, places: Sequence[Vector], mark: str, check: Check | None, size: float) -> str:
     if check is None:
-        return _text(at, mark, size)
+        return _text(room, places, mark, size)
     fails = check.status is Status.FAILS
-    return _text(at, f"{check.status.mark if fails else ''} {mark} {number(check)}".strip(), size, fails)
+    return _text(
+        room, places, f"{check.status.mark if fails else ''} {mark} {number(check)}".strip(), size, fails
+    )
 
 
-def _text(at: tuple[float, float], words: str, size: float, bold: bool = False) -> str:
+def _text(room: Labels, places: Sequence[Vector], words: str, size: float, bold: bool = False) -> str:
     width = (0.62 if bold else 0.58) * size * len(words) + 0.4 * size
+    at = room.place(places, width, 1.24 * size)
     x, y = at[0], -at[1]
     weight = ' font-weight="bold"' if bold else ""
     return (
