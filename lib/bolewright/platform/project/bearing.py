@@ -31,15 +31,15 @@ class Tree(Strict):
     """
 
     mark: Mark
-    """Short name of the tree on sheets and drawings."""
+    """Short name of the tree on sheets and drawings (common practice)."""
     species: Name
-    """Species of the living tree (Wood Handbook, Table 5-3)."""
+    """Species of the living tree (Wood Handbook, Table 5-3b)."""
     at: Point
-    """Centre of the stem in plan: x, y."""
+    """Centre of the stem in plan: x, y (common practice)."""
     girth: Annotated[float, Measure(INCH, least=20, most=600)] | None = None
-    """Girth over the bark at the height of the bolts; give this or the diameter."""
+    """Girth over the bark at the height of the bolts, by tape; give this or the diameter (common practice)."""
     diameter: Annotated[float, Measure(INCH, least=6, most=200)] | None = None
-    """Diameter over the bark at the height of the bolts; give this or the girth."""
+    """Diameter over the bark at the height of the bolts; give this or the girth (common practice)."""
     bark: Annotated[float, Measure(INCH, least=0, most=6)]
     """Thickness of the bark, measured with a probe or a drill (common practice)."""
     height: Height
@@ -49,15 +49,15 @@ class Tree(Strict):
     sway_seen: Annotated[float, Measure(INCH, least=0, most=60)] | None = None
     """Movement of the stem to one side in strong wind, as seen (common practice)."""
     sway_seen_at: Height | None = None
-    """Height at which that movement was seen."""
+    """Height at which that movement was seen (common practice)."""
     crown_area: Annotated[float, Measure(SQUARE_FOOT, positive=True, most=10_000)] | None = None
     """Front area of the crown, for an estimate of sway (ASCE 7-16, 29.4)."""
     crown_center: Height | None = None
-    """Height of the middle of the crown."""
+    """Height of the middle of the crown (common practice: sighted)."""
     crown_drag: Annotated[float, Measure(NONE, least=0.1, most=1.2)] = 0.3
     """Drag of the crown with its leaves streamlined (from memory: 0.2 to 0.5)."""
     cavity: Annotated[float, Measure(INCH, least=0, most=120)] = 0.0
-    """Diameter of a hollow or rot in the stem, as found by the arborist."""
+    """Diameter of a hollow or rot in the stem, as found by the arborist (Wagener 1963)."""
     growth: Annotated[float, Measure(INCH_PER_YEAR, positive=True, most=1)] = 0.25
     """Growth of the radius in a year, read off rings or taken as usual (common practice)."""
     service: Annotated[float, Measure(YEAR, positive=True, most=50)] = 10.0
@@ -72,27 +72,27 @@ class Bolt(Strict):
     diameter: Annotated[float, Measure(INCH, least=0.5, most=4)]
     """Diameter of the steel in the wood, at the root of the thread (NDS 2018, 12.3.7)."""
     embedment: Annotated[float, Measure(INCH, least=1, most=40)]
-    """Length of thread in sound wood (NDS 2018, 12.1.4)."""
+    """Length of thread in sound wood, without bark, tip and soft wood (AWC TR12, length of bearing)."""
     F_y: Strength
-    """Yield strength of the steel, off its mill certificate (AISC 360-16, Table 2-4)."""
+    """Yield strength of the steel, off its mill certificate (AISC 360-16, A3)."""
     F_u: Strength
-    """Tensile strength of the steel, off its mill certificate (AISC 360-16, Table 2-4)."""
+    """Tensile strength of the steel, off its mill certificate (AISC 360-16, A3)."""
     seat_length: Annotated[float, Measure(INCH, least=0.5, most=12)]
-    """Length of the bearing along the bolt."""
+    """Length of the bearing along the bolt (NDS 2018, 3.10.2, where timber bears on it)."""
     seat: Literal["steel bracket", "timber"] = "steel bracket"
-    """What bears on the bolt: a steel bracket, or the timber itself."""
+    """What bears on the bolt: a steel bracket, or the timber itself (NDS 2018, 3.10.2)."""
     seat_rise: Small | None = None
-    """How far the bearing lies above the bolt's centre, off the bracket; empty for half the diameter."""
+    """How far the bearing lies above the bolt's centre; empty for half the diameter (common practice)."""
     slide: Small = 0.0
-    """How far the bearing may slide outwards as the stem moves."""
+    """How far the bearing may slide outwards as the stem moves (common practice)."""
     rated_load: Rated | None = None
     """Rated load from the bolt's maker, when there is one."""
     rated_note: Text = ""
-    """Where that rating is printed, and for what wood."""
+    """Where the maker's rating is printed, and for what wood."""
     rated_side: Rated | None = None
     """Rated side load from the bolt's maker, when there is one."""
     rated_side_note: Text = ""
-    """Where that side rating is printed."""
+    """Where the maker's side rating is printed."""
 
 
 class Post(Timber):
@@ -109,9 +109,9 @@ class Post(Timber):
     eccentricity: Small = 0.5
     """How far off centre the load may stand (common practice)."""
     cap_length: Size | None = None
-    """Length of the post cap along the carrier, when longer than the post."""
+    """Length of the post cap along the carrier, when longer than the post (NDS 2018, 3.10.2)."""
     cap_seat: Small = 0.0
-    """Thickness of the cap's plate between the post's top and the carrier."""
+    """Thickness of the cap's plate between the post's top and the carrier, off its maker's sheet."""
     foot: Literal["pinned", "held"] = "pinned"
     """Held: the embedment keeps the post upright (IBC 2021, 1807.3); pinned: it counts for nothing."""
     constrained: StrictBool = False
@@ -123,14 +123,14 @@ class Post(Timber):
     roll_tie: Rated | None = None
     """Rated load of the tie on each side of the carrier, off its maker's sheet."""
     cap_note: Text = ""
-    """Where these ratings are printed."""
+    """Where these ratings of the maker's are printed."""
 
 
 class Footing(Strict):
     """A kind of footing: a hole filled with plain concrete, or a pad at its foot."""
 
     shape: Literal["round", "square"]
-    """Round hole or square pad."""
+    """Round hole or square pad (IRC 2021, R507.3.1)."""
     width: Annotated[float, Measure(INCH, least=6, most=96)]
     """Diameter of a round footing, side of a square one (IRC 2021, R507.3.1)."""
     depth: Annotated[float, Measure(INCH, least=6, most=120)]
@@ -140,7 +140,7 @@ class Footing(Strict):
     f_c: Annotated[float, Measure(PSI, least=2000, most=10_000)] = 2500.0
     """Strength of the concrete (IRC 2021, Table R402.2; ACI 318-19, 19.2)."""
     fill: Literal["concrete", "soil"] = "concrete"
-    """What fills the hole round the post, up to grade."""
+    """What fills the hole round the post, up to grade (IBC 2021, 1807.3.3)."""
     gravel: Small = 0.0
     """Tamped gravel under the concrete, dug below the depth (common practice: 4 to 6 in)."""
 
@@ -159,7 +159,7 @@ class Connection(Strict):
     wet_included: StrictBool = False
     """Whether the rating already counts for timber in the weather (NDS 2018, 11.3.3)."""
     note: Text = ""
-    """Where that rating is printed."""
+    """Where that rating of the maker's is printed."""
 
 
 class Support(Strict):
@@ -171,26 +171,26 @@ class Support(Strict):
     """
 
     mark: Mark
-    """Short name of the support on sheets and drawings."""
+    """Short name of the support on sheets and drawings (common practice)."""
     kind: Literal["tree bolt", "post"]
-    """A bolt in the tree, or a post on a footing."""
+    """A bolt in the tree, or a post on a footing (common practice)."""
     at: Point
-    """Where the load comes down, in plan: x, y."""
+    """Where the load comes down, in plan: x, y (common practice)."""
     tree: Mark | None = None
-    """Mark of the tree the bolt is in."""
+    """Mark of the tree the bolt is in (common practice)."""
     bolt: Mark | None = None
-    """Name of the kind of bolt."""
+    """Name of the kind of bolt (common practice)."""
     post: Mark | None = None
-    """Name of the kind of post."""
+    """Name of the kind of post (common practice)."""
     footing: Mark | None = None
-    """Name of the kind of footing."""
+    """Name of the kind of footing (common practice)."""
     uplift_tie: Rated | None = None
     """Rated load of a tie that keeps the carrier down, off its maker's sheet."""
     uplift_note: Text = ""
-    """Where that rating is printed."""
+    """Where that rating of the maker's is printed."""
     sideways: Literal["tied", "slides", "floats"] | None = None
     """How the bearing meets a level force: tied, slides along a slot, or floats (common practice)."""
     slot: Annotated[float, Measure(INCH, positive=True, most=48)] | None = None
-    """Length of the slot the bearing slides in."""
+    """Length of the slot the bearing slides in (common practice: sway, growth and margin both ways)."""
     friction: Annotated[float, Measure(NONE, least=0.05, most=1)] = 0.4
     """Friction in the sliding bearing (common practice)."""

@@ -25,21 +25,21 @@ class Material(Strict):
     F_b: Value
     """Bending (NDS 2018, 4.3): the reference value of its sheet or report."""
     F_t: Value
-    """Tension along the grain."""
+    """Tension along the grain (NDS 2018, 4.3)."""
     F_v: Across
-    """Shear along the grain."""
+    """Shear along the grain (NDS 2018, 4.3)."""
     F_c_perp: Across
-    """Compression across the grain."""
+    """Compression across the grain (NDS 2018, 4.3)."""
     F_c: Value
-    """Compression along the grain."""
+    """Compression along the grain (NDS 2018, 4.3)."""
     E: Modulus
-    """Modulus of elasticity, for sag."""
+    """Modulus of elasticity, for sag (NDS 2018, 4.3)."""
     E_min: Modulus | None = None
     """Modulus of elasticity for stability; empty for 1.03 E (1 - 1.645 x 0.25) / 1.66 (NDS 2018, Appendix D.4)."""
     G: Annotated[float, Measure(NONE, least=0.1, most=1.5)]
-    """Specific gravity, oven dry, for weight and fasteners."""
+    """Specific gravity, oven dry, for weight and fasteners (NDS 2018, Table 12.3.3A)."""
     note: Name
-    """Where these values are printed, or who gave them."""
+    """Where these values are printed, or who gave them (NDS 2018, 4.1.2)."""
     wet_factor: Literal["to be applied", "included"] = "to be applied"
     """Wet service: to be applied to timber in the weather, or included in the values (NDS 2018, 4.3.3)."""
     size_factor: Literal["included", "to be applied"] = "included"
@@ -47,7 +47,7 @@ class Material(Strict):
     repetitive_factor: Literal["none", "to be applied", "included"] = "none"
     """Repetitive members: none is counted, it is to be applied, or included and taken off a single piece (4.3.9)."""
     shrinkage: Annotated[float, Measure(NONE, least=0, most=0.2)] | None = None
-    """Shrinkage across the grain, green to oven dry; empty for that of the species that shrinks most."""
+    """Shrinkage across the grain, green to oven dry; empty for the species that shrinks most (Wood Handbook, ch. 4)."""
 
     def values(self, name: str, section: Section) -> DesignValues:
         """These values for a section, under the material's name."""

@@ -18,21 +18,21 @@ class AsBuilt(Strict):
     """
 
     mark: Mark
-    """Mark of the support, joist or carrier."""
+    """Mark of the support, joist or carrier (common practice)."""
     at: Point | None = None
-    """Where a support really stands, in plan: x, y."""
+    """Where a support really stands, in plan: x, y (common practice)."""
     projection: Annotated[float, Measure(INCH, positive=True, most=48)] | None = None
-    """From the bark to the middle of the bearing on a tree bolt, along the bolt."""
+    """From the bark to the middle of the bearing on a tree bolt, along the bolt (common practice)."""
     level: Annotated[float, Measure(INCH, least=-24, most=24)] | None = None
-    """How far the seat lies above its planned level; below it is negative."""
+    """How far the seat lies above its planned level; below it is negative (common practice)."""
     embedment: Annotated[float, Measure(INCH, least=0.5, most=40)] | None = None
-    """Thread in sound wood that a tree bolt reached."""
+    """Thread in sound wood that a tree bolt reached (common practice: tape down the hole before it goes in)."""
     hole: Annotated[float, Measure(INCH, positive=True, most=120)] | None = None
-    """Depth of the footing's underside that was reached, such as before rock."""
+    """Depth of the footing's underside that was reached, such as before rock (IRC 2021, R403.1.4)."""
     depth: Annotated[float, Measure(INCH, positive=True, most=30)] | None = None
-    """Depth of a joist, carrier or board as measured."""
+    """Depth of a joist, carrier or board as measured (NDS Supplement 2018, Table 1A has the planned one)."""
     note: Text = ""
-    """Who measured it, and when."""
+    """Who measured it, and when (common practice)."""
 
 
 class Reading(Strict):
@@ -43,9 +43,9 @@ class Reading(Strict):
     """
 
     mark: Mark
-    """Mark of the bolt or post, or GRADE."""
+    """Mark of the bolt or post, or GRADE (common practice)."""
     below_line: Annotated[float, Measure(INCH, least=-480, most=480)]
-    """From the level line down to the point; negative when the point lies above it."""
+    """From the level line down to the point; negative when the point lies above it (common practice)."""
 
 
 class StemOutline(Strict):
@@ -56,8 +56,8 @@ class StemOutline(Strict):
     """
 
     tree: Mark
-    """Mark of the tree."""
+    """Mark of the tree (common practice)."""
     points: Annotated[tuple[Point, ...], Field(max_length=60)] = ()
-    """Points of the bark in order round the stem, in plan: x, y."""
+    """Points of the bark in order round the stem, in plan: x, y (common practice)."""
     widths: Annotated[tuple[Size, ...], Field(max_length=30)] = ()
-    """Widths across the stem, from each station to the one opposite."""
+    """Widths across the stem, from each station to the one opposite (common practice: by calipers or two boards)."""

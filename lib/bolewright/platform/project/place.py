@@ -36,11 +36,11 @@ class Title(Strict):
     checked_by: Text = ""
     """Who checked them; left empty until somebody has (common practice)."""
     date: Date
-    """Date of this revision, as 2026-11-25."""
+    """Date of this revision, as 2026-11-25 (common practice)."""
     revision: Annotated[Text, StringConstraints(max_length=12)] = ""
     """Letter or number of this revision (common practice)."""
     note: Text = ""
-    """One line under the title, such as what the package is for."""
+    """One line under the title, such as what the package is for (common practice)."""
 
 
 class Site(Strict):
@@ -53,7 +53,7 @@ class Site(Strict):
     soil_bearing: Annotated[float, Measure(PSF, positive=True, most=20_000)] | None = None
     """Allowed soil pressure from a soils report, in place of the class's value (IBC 2021, 1806.2)."""
     soil_bearing_note: Text = ""
-    """Who found that pressure, and when."""
+    """Who found that pressure, and when (IBC 2021, 1803.6)."""
     ground_snow: AreaLoad
     """Ground snow load of the place, from the building department (ASCE 7-16, 7.2)."""
     wind_speed: Annotated[float, Measure(MPH, least=60, most=250)]
@@ -74,17 +74,17 @@ class Loads(Strict):
     live: Annotated[float, Measure(PSF, least=10, most=500)]
     """Live load of people and things (IBC 2021, Table 1607.1; IRC 2021, Table R301.5)."""
     live_note: Text = ""
-    """Where that live load comes from."""
+    """Where that live load comes from (IBC 2021, 1603.1.1)."""
     hardware: AreaLoad = 1.0
     """Weight of screws, hangers and the like, spread over the deck (common practice)."""
     guard: LineLoad = 8.0
     """Weight of the guard along an edge (common practice: weigh a piece of it)."""
     guard_edges: tuple[StrictInt, ...] = ()
-    """Numbers of the outline's edges with a guard; edge 1 runs from the first corner to the second."""
+    """Numbers of the outline's edges with a guard, edge 1 from the first corner to the second (IRC 2021, R312.1.1)."""
     guard_height: Annotated[float, Measure(INCH, least=12, most=120)] = 42.0
     """Height of the guard over the floor (IRC 2021, R312.1.2: at least 36 in; IBC 2021, 1015.3: 42 in)."""
     guard_solidity: Annotated[float, Measure(NONE, least=0.05, most=1)] = 0.5
-    """Share of the guard's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.4)."""
+    """Share of the guard's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.3 and 29.4)."""
     person: Annotated[float, Measure(POUND, least=0, most=2000)] = 300.0
     """One heavy person, at the worst spot (IRC 2021, Table R301.5: 300 lb on a stair tread)."""
     sway_share: Annotated[float, Measure(NONE, least=0, most=1)] = 0.10
@@ -99,15 +99,15 @@ class LoadArea(Strict):
     """
 
     mark: Mark
-    """Short name of the area on sheets."""
+    """Short name of the area on sheets (common practice)."""
     corners: Ring
-    """Its corners in order round it, one a line: x, y; what lies off the deck does not count."""
+    """Its corners in order round it, one a line: x, y; what lies off the deck does not count (common practice)."""
     load: Annotated[float, Measure(PSF, positive=True, most=1000)]
     """Its load, added to what lies there already (common practice: water 5.2 psf for each inch of depth)."""
     kind: Literal["dead", "live", "snow"]
-    """Dead stands there always; live comes and goes; snow lies with the rest of the snow."""
+    """Dead stands there always; live comes and goes; snow lies with the rest of the snow (ASCE 7-16, 2.4.1)."""
     note: Text = ""
-    """What it is."""
+    """What it is (common practice)."""
 
 
 class Limits(Strict):
@@ -127,9 +127,9 @@ class Platform(Strict):
     """Plan and height of the floor."""
 
     outline: Annotated[tuple[Point, ...], Field(min_length=3, max_length=60)]
-    """Corners of the deck in order round it, one a line: x, y."""
+    """Corners of the deck in order round it, one a line: x, y (common practice)."""
     openings: Annotated[tuple[Ring, ...], Field(max_length=20)] = ()
-    """Corners of each hole in the deck, one a line; an empty line between holes."""
+    """Corners of each hole in the deck, one a line; an empty line between holes (common practice)."""
     floor_height: Annotated[float, Measure(INCH, least=6, most=720)]
     """Height of the floor over the ground (IRC 2021, R312.1.1: a guard above 30 in)."""
     north: Annotated[float, Measure(DEGREE, least=-360, most=360)] | None = None
@@ -143,16 +143,16 @@ class Wall(Strict):
     """
 
     mark: Mark
-    """Short name of the wall on sheets and drawings."""
+    """Short name of the wall on sheets and drawings (common practice)."""
     edge: Annotated[StrictInt, Field(ge=1, le=60)]
-    """Number of the outline's edge it stands on; edge 1 runs from the first corner to the second."""
+    """Number of the outline's edge it stands on, edge 1 from the first corner to the second (common practice)."""
     height: Annotated[float, Measure(INCH, least=12, most=144)]
-    """Height of the wall over the floor."""
+    """Height of the wall over the floor, for its wind (ASCE 7-16, 29.4)."""
     start: Annotated[float, Measure(INCH, least=0, most=2400)] = 0.0
-    """How far from the edge's first corner it starts."""
+    """How far from the edge's first corner it starts (common practice)."""
     length: Annotated[float, Measure(INCH, positive=True, most=2400)] | None = None
-    """Length of the wall; empty for the rest of the edge."""
+    """Length of the wall; empty for the rest of the edge (common practice)."""
     solidity: Annotated[float, Measure(NONE, least=0.05, most=1)] = 1.0
-    """Share of the wall's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.4)."""
+    """Share of the wall's face that meets the wind, 1 for a solid wall (ASCE 7-16, 29.3 and 29.4)."""
     weight_in_guard: StrictBool = False
-    """Whether the guard's weight already holds the wall's, on this edge."""
+    """Whether the guard's weight already holds the wall's, on this edge (common practice)."""

@@ -36,7 +36,7 @@ class Timber(Strict):
     grade: Name | None = None
     """Grade of the grade stamp (NDS Supplement 2018, Tables 4A, 4B, 4D)."""
     material: Mark | None = None
-    """Name of a material of your own, in place of species and grade."""
+    """Name of a material of your own, in place of species and grade (NDS 2018, 4.1.2)."""
     wet: StrictBool = True
     """Whether it stands in the weather, above 19 % moisture (NDS 2018, 4.3.3)."""
     incised: StrictBool = False
@@ -75,17 +75,17 @@ class Decking(Timber):
     gap: Small = 0.125
     """Gap between boards (common practice: 1/8 in)."""
     span_limit: Size | None = None
-    """Greatest span of the boards off their maker's sheet; empty for timber that is calculated."""
+    """Greatest span of the boards off their maker's sheet; empty for timber that is calculated (IRC 2021, R507.2.2)."""
     span_measured: Literal["on centre", "clear"] = "on centre"
-    """Whether that limit is a spacing of joists on centre, or the clear distance between them."""
+    """Whether the maker's limit is a spacing of joists on centre, or the clear distance between them."""
     span_load: Annotated[float, Measure(PSF, positive=True, most=500)] | None = None
-    """Load that the limit holds for, off the same sheet."""
+    """Load that the limit holds for, off the same maker's sheet."""
     end_limit: Annotated[float, Measure(INCH, least=0, most=24)] | None = None
-    """How far the boards may run out past the last joist's face, off the same sheet."""
+    """How far the boards may run out past the last joist's face, off the same maker's sheet."""
     weight: Annotated[float, Measure(PSF, positive=True, most=50)] | None = None
-    """Weight of such boards, off the same sheet or weighed."""
+    """Weight of such boards, off the same maker's sheet or weighed."""
     span_note: Text = ""
-    """Where these limits are printed."""
+    """Where these limits of the maker's are printed."""
 
     @property
     def bought_as(self) -> tuple[str, str]:
@@ -104,23 +104,23 @@ class JoistField(Timber):
     """Joists at one spacing and direction, hung between carriers or resting on them."""
 
     mark: Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Za-z]{0,3}$")] = "J"
-    """Letter of these joists; they are numbered J1, J2 and so on."""
+    """Letter of these joists; they are numbered J1, J2 and so on (common practice)."""
     direction: Annotated[float, Measure(DEGREE, least=-180, most=180)] = 0.0
-    """Direction the joists run: 0 deg along x, 90 deg along y."""
+    """Direction the joists run: 0 deg along x, 90 deg along y (common practice)."""
     first: Coordinate
-    """Where the first joist lies, across the direction, to its left: along y at 0 deg, along minus x at 90 deg."""
+    """Where the first joist lies across them, on their left: along y at 0 deg, along -x at 90 deg (common practice)."""
     last: Coordinate
-    """Where the last joist lies, counted the same way: no less than the first."""
+    """Where the last joist lies, counted the same way: no less than the first (common practice)."""
     spacing: Annotated[float, Measure(INCH, least=4, most=60)]
     """Spacing on centre (common practice: 12, 16 or 24 in)."""
     bearing: Literal["hung", "resting"]
-    """Hung between the carriers, or resting on them."""
+    """Hung between the carriers, or resting on them (IRC 2021, R507.6.1)."""
     carriers: tuple[Mark, ...] = ()
-    """Marks of the carriers that bear them; empty for all they cross."""
+    """Marks of the carriers that bear them; empty for all they cross (common practice)."""
     region: Ring | None = None
-    """Corners of the part of the deck they lie in; empty for all of it."""
+    """Corners of the part of the deck they lie in; empty for all of it (common practice)."""
     hanger: Mark | None = None
-    """Connection they hang in."""
+    """Hanger they hang in, by its name among the hangers (common practice)."""
 
 
 class Carrier(Timber):
@@ -131,17 +131,17 @@ class Carrier(Timber):
     """
 
     mark: Mark
-    """Short name of the carrier on sheets and drawings."""
+    """Short name of the carrier on sheets and drawings (common practice)."""
     plies: Annotated[StrictInt, Field(ge=1, le=5)] = 1
     """How many boards side by side, fastened together (IRC 2021, R507.5)."""
     start: Annotated[Point, Field(alias="from")]
-    """Where its centre line starts, in plan: x, y."""
+    """Where its centre line starts, in plan: x, y (common practice)."""
     end: Annotated[Point, Field(alias="to")]
-    """Where its centre line ends, in plan: x, y."""
+    """Where its centre line ends, in plan: x, y (common practice)."""
     layer: Annotated[StrictInt, Field(ge=0, le=3)] = 1
-    """1 beside or right under the joists, 2 under that, and so on."""
+    """1 beside or right under the joists, 2 under that, and so on (common practice)."""
     hanger: Mark | None = None
-    """Connection it hangs in, where it hangs from another carrier."""
+    """Hanger it hangs in, where it hangs from another carrier (common practice)."""
     side_tie: Rated | None = None
     """Rated side load of what fastens it to each carrier that it rests on, off its maker's sheet."""
     roll_tie: Rated | None = None
@@ -156,41 +156,41 @@ class Brace(Timber):
     """
 
     mark: Mark
-    """Short name of the brace on sheets and drawings."""
+    """Short name of the brace on sheets and drawings (common practice)."""
     kind: Literal["knee"] = "knee"
-    """Kind of brace: a knee brace from post to carrier."""
+    """Kind of brace: a knee brace from post to carrier (common practice)."""
     support: Mark
-    """Mark of the post it stands at."""
+    """Mark of the post it stands at (common practice)."""
     carrier: Mark
-    """Mark of the carrier it holds."""
+    """Mark of the carrier it holds (common practice)."""
     towards: Literal["start", "end"]
-    """Which end of the carrier it leans towards."""
+    """Which end of the carrier it leans towards (common practice)."""
     rise: Annotated[float, Measure(INCH, least=6, most=120)]
     """How far below the carrier's underside it meets the post (common practice: 24 in and more)."""
     run: Annotated[float, Measure(INCH, least=6, most=120)]
-    """How far along the carrier it reaches."""
+    """How far along the carrier it reaches (common practice: as far as it rises)."""
     plies: Annotated[StrictInt, Field(ge=1, le=2)] = 1
-    """How many boards side by side."""
+    """How many boards side by side, lapped on post and carrier (common practice)."""
     bolts: Annotated[StrictInt, Field(ge=1, le=6)] | None = None
-    """Number of bolts at each end (NDS 2018, 12.5); or give a rated load."""
+    """Number of bolts at each end (NDS 2018, 11.3.6 and 12.5); or give a rated load."""
     bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
     """Diameter of those bolts (NDS 2018, 12.1.3)."""
     rated_load: Rated | None = None
     """Rated load of the brace's ends, off their maker's sheet."""
     note: Text = ""
-    """Where that rating is printed."""
+    """Where that rating of the maker's is printed."""
 
 
 class Diagonal(Strict):
     """A strap or flat bar that keeps the deck square in plan; it pulls, so a crossed pair is needed."""
 
     mark: Mark
-    """Short name of the diagonal on sheets and drawings."""
+    """Short name of the diagonal on sheets and drawings (common practice)."""
     start: Annotated[Point, Field(alias="from")]
-    """Where it starts, in plan: x, y."""
+    """Where it starts, in plan: x, y (common practice)."""
     end: Annotated[Point, Field(alias="to")]
-    """Where it ends, in plan: x, y."""
+    """Where it ends, in plan: x, y (common practice)."""
     rated_load: Rated
     """Rated pull of the strap with its fasteners, off its maker's sheet."""
     note: Text = ""
-    """Where that rating is printed."""
+    """Where that rating of the maker's is printed."""
