@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -336,3 +337,17 @@ def test_a_bare_number_of_the_file_is_told_of_its_unit_without_a_word_of_quotes(
         (shipped("calcsheets") / "lookout.toml").read_text().replace('live = "60 psf"', "live = 60")
     )
     assert draft.message(("loads", "live")) == "60 has no unit: write 60 psf or 60 kPa."
+
+
+SOURCE = re.compile(
+    r"\((?:NDS|IRC|IBC|ASCE|ACI|AISC|AWC|ANSI|Wood Handbook|Wagener|common practice|from memory)|maker|off the bag"
+)
+
+
+@pytest.mark.parametrize("spec", sections(), ids=lambda spec: spec.key)
+def test_every_field_says_what_it_rests_on(spec):
+    """A clause, common practice, or the maker's sheet, in one sentence."""
+    for item in spec.fields:
+        assert SOURCE.search(item.help), (item.key, item.help)
+        assert item.help.endswith("."), item.help
+        assert "\n" not in item.help

@@ -45,7 +45,7 @@ class Material(Strict):
     size_factor: Literal["included", "to be applied"] = "included"
     """Size: included in the values, or to be applied by the piece's depth (NDS 2018, 4.3.6)."""
     repetitive_factor: Literal["none", "to be applied", "included"] = "none"
-    """Repetitive members: none is counted, it is to be applied, or included and taken off a single piece (4.3.9)."""
+    """Repetitive members: none counted, to be applied, or included and taken off a single piece (NDS 2018, 4.3.9)."""
     shrinkage: Annotated[float, Measure(NONE, least=0, most=0.2)] | None = None
     """Shrinkage across the grain, green to oven dry; empty for the species that shrinks most (Wood Handbook, ch. 4)."""
 
