@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from arrangement_files import DEMO, file_of, path_of
+from shapely import Polygon
 
 from bolewright.platform.coupling import settle
 from bolewright.platform.layout import find_layout
@@ -49,6 +50,15 @@ def test_what_lies_off_the_deck_does_not_count() -> None:
     plain, laid = path(TEXT), path(TEXT + area(half, "dead"))
     x = min(p[0] for p in laid.layout.project.platform.outline)
     assert laid.weights @ (laid.dead - plain.dead) == pytest.approx(50 * 48 * (48 - x) / 144)
+
+
+def test_an_area_over_slivers_of_the_deck_weighs_its_load() -> None:
+    """The demonstration's boards are cut to slivers along the skewed stringers: 30 psf on what lies on the deck."""
+    text = file_of(DEMO).read_text(encoding="utf-8")
+    corners = '["0 in", "40 in"], ["40 in", "40 in"], ["40 in", "80 in"], ["0 in", "80 in"]'
+    plain, laid = path(text), path(text + area(corners, "dead", "30 psf"))
+    deck = laid.layout.deck.intersection(Polygon([(0, 40), (40, 40), (40, 80), (0, 80)]))
+    assert laid.weights @ (laid.dead - plain.dead) == pytest.approx(30 * deck.area / 144)
 
 
 def test_a_heavy_area_is_felt_in_every_kind_of_check() -> None:

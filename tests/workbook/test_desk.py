@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+import shapely.errors
 
 from bolewright.paths import shipped
 from bolewright.platform.reading import ProjectError
@@ -45,6 +46,25 @@ def test_an_arrangement_that_cannot_stand_is_said(desk):
     desk.type(("support", 2, "at"), "-36 in, 60 in")
     assert "P1" in desk.problem
     assert desk.problem.endswith("The ratios are those from before.")
+
+
+@pytest.mark.parametrize(
+    "fault", [shapely.errors.GEOSException("side location"), AssertionError("out of balance")]
+)
+def test_a_fault_of_the_program_is_said_and_the_work_stays(desk, monkeypatch, fault):
+    """Also when the file is opened again: it must never keep the workbook from opening."""
+
+    def fails(project):
+        raise fault
+
+    monkeypatch.setattr("bolewright.workbook.desk.find_results", fails)
+    desk.type(("loads", "live"), "61 psf")
+    assert str(fault) in desk.problem
+    assert "a fault of the program" in desk.problem
+    assert desk.draft.get(("loads", "live")) == "61 psf"
+    again = Desk(desk.path)
+    assert again.results is None
+    assert again.draft.get(("loads", "live")) == "61 psf"
 
 
 def test_work_survives_a_killed_kernel(desk):

@@ -22,7 +22,7 @@ from bolewright.workbook.desk import Desk
 from bolewright.workbook.form import Form
 from bolewright.workbook.live import Live
 from bolewright.workbook.maker import run_package
-from bolewright.workbook.notes import read_note, write_note
+from bolewright.workbook.notes import Notes, read_note, write_note
 from bolewright.workbook.schema import section as section_named
 from bolewright.workbook.values import default_words
 
@@ -123,6 +123,23 @@ def test_a_note_is_a_cell_of_the_sheet_and_prints(tmp_path):
     write_note(path, "")
     kept = nbformat.read(path, as_version=4)
     assert kept == nbformat.read(shipped("calcsheets") / "04_joists.ipynb", as_version=4)
+
+
+def test_a_note_that_is_not_kept_yet_is_not_lost_on_another_sheet(tmp_path):
+    for name in ("lookout.toml", "04_joists.ipynb", "08_posts.ipynb"):
+        shutil.copy(shipped("calcsheets") / name, tmp_path)
+    notes = Notes(Desk(tmp_path / "lookout.toml"))
+    notes.show(Topic.JOISTS)
+    notes.text.value = "Crown up."
+    assert "Not kept yet" in notes.said.value
+    notes.show(Topic.POSTS)
+    assert (notes.text.value, notes.said.value) == ("", "")
+    notes.show(Topic.JOISTS)
+    assert notes.text.value == "Crown up."
+    assert read_note(tmp_path / "04_joists.ipynb") == ""
+    notes.keep.click()
+    assert read_note(tmp_path / "04_joists.ipynb") == "Crown up."
+    assert "Kept in 04_joists.ipynb" in notes.said.value
 
 
 def test_a_command_is_heard_line_by_line_and_its_errors_kept():

@@ -49,8 +49,9 @@ def pounds_of(area: LoadArea, layout: Layout, panels: Sequence[Panel]) -> Array:
 
 
 def _shape(panel: Panel) -> Polygon:
-    """A panel's area in plan; corners that fall together leave none."""
-    return Polygon(panel.corners) if len(panel.corners) > 2 else Polygon()
+    """A panel's area in plan; corners that fall together leave none, and edges that cross by a rounding are mended."""
+    shape = Polygon(panel.corners) if len(panel.corners) > 2 else Polygon()
+    return shape if shape.is_valid else shape.buffer(0)
 
 
 def heaviest(project: Project, kind: str) -> float:

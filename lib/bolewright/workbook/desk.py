@@ -6,6 +6,8 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from shapely.errors import ShapelyError
+
 from bolewright.paths import shipped
 from bolewright.platform.layout import LayoutError
 from bolewright.platform.reading import Location, ProjectError, read_text
@@ -15,6 +17,8 @@ from bolewright.workbook.draft import Draft, Which
 from bolewright.workbook.schema import Shape, section
 
 Listener = Callable[[], None]
+# What a fault of the program raises: the workbook says so and stays open, and so does a file that is opened with it.
+FAULTS = (ArithmeticError, AssertionError, LookupError, ShapelyError)
 
 
 def demonstration() -> str:
@@ -133,6 +137,11 @@ class Desk:
             return str(error)
         except ValueError as error:
             return f"Not worked out: {error}."
+        except FAULTS as error:
+            return (
+                f"Not worked out, by a fault of the program ({error}). Undo what was changed last and change it by "
+                "a little more or less."
+            )
         return ""
 
     def _entries(self) -> str:

@@ -14,6 +14,7 @@ from bolewright.workbook import storage
 from bolewright.workbook.desk import Desk
 
 NOTE_ID = "workbook-note"
+_NO_COPY = "No copy of this sheet lies beside the project file; the shipped sheet is used."
 
 
 class Notes:
@@ -21,37 +22,49 @@ class Notes:
 
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
-        self.topic = Topic.DECKING
+        self.topic: Topic | None = None
+        self.typed: dict[Topic, str] = {}
         self.text = w.Textarea(description="Your note on this sheet (it is printed)", rows=3)
         self.keep = w.Button(description="Keep the note")
         self.keep.on_click(self._keep)
+        self.text.observe(self._typing, "value")
         self.said = w.HTML()
         self.box = w.VBox([self.text, self.keep, self.said])
         self.box.add_class("bw-field")
 
     def show(self, topic: Topic) -> None:
-        """Show the note of a sheet."""
-        if topic is self.topic and self.text.value:
+        """Show the note of a sheet, as it was typed last though it isn't kept yet."""
+        if topic is self.topic:
             return
-        self.topic = topic
+        self.topic = None
         path = sheet_path(self.desk.folder, topic)
+        kept = read_note(path) if path is not None else ""
         self.text.disabled = self.keep.disabled = path is None
-        self.text.value = read_note(path) if path is not None else ""
-        self.said.value = (
-            ""
-            if path is not None
-            else '<p class="bw-help">No copy of this sheet lies beside the project file; the shipped sheet is used.</p>'
-        )
+        self.text.value = self.typed.get(topic, kept)
+        self.topic = topic
+        self._say()
+        if path is None:
+            self.said.value = f'<p class="bw-help">{_NO_COPY}</p>'
+
+    def _say(self) -> None:
+        waits = self.topic is not None and self.topic in self.typed
+        self.said.value = '<p class="bw-wrong">Not kept yet.</p>' if waits else ""
+
+    def _typing(self, change: Any) -> None:
+        if self.topic is not None:
+            self.typed[self.topic] = change["new"]
+            self._say()
 
     def _keep(self, _: Any) -> None:
-        path = sheet_path(self.desk.folder, self.topic)
-        if path is None:
+        path = None if self.topic is None else sheet_path(self.desk.folder, self.topic)
+        if path is None or self.topic is None:
             return
         try:
             write_note(path, self.text.value)
         except storage.StorageError as error:
             self.said.value = f'<p class="bw-wrong" role="alert">✗ {escape(str(error))}</p>'
         else:
+            self.typed.pop(self.topic, None)
             self.said.value = f'<p class="bw-meant" role="status">Kept in {escape(path.name)}.</p>'
 
 
