@@ -89,5 +89,5 @@ def test_carrier_bends_on_its_net_section_at_the_knee() -> None:
     taken = row["n"] * (row["D_h"] ** 3 / 12 + row["D_h"] * row["y"] ** 2) * row["b"] * 2 / row["d"]
     S_n = arguments(check, "bending_stress")["S"]
     assert pytest.approx(gross - taken) == S_n
-    assert row["y"] == pytest.approx(row["d"] / 2 - 4 * (row["D_h"] - 1 / 16))
+    assert (row["n"], row["y"]) == (1, 0)  # a level row at mid-depth: one hole in any section
     assert math.isclose(check.demand, arguments(check, "bending_stress")["M"] / S_n)

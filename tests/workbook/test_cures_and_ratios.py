@@ -99,6 +99,7 @@ OFFERED = [
     ((("joists", 0, "spacing"), "32 in"), "1' 4\" spacing of J would bring it to"),
     ((("carrier", 2, "plies"), "1"), "2 plies for C1 would bring it to"),
     ((("brace", 0, "bolt_diameter"), "1/4 in"), 'bolts of 3/8" at the ends of K1 would bring it to'),
+    ((("brace", 0, "bolt_diameter"), "3/4 in"), '2 bolts of 5/8" at the ends of K1 would bring it to'),
     ((("diagonal", 0, "rated_load"), "300 lb"), "Straps rated for"),
     ((("carrier", 0, "roll_tie"), "200 lb"), "S1 with a strap on each side rated for"),
     ((("tree", 0, "service"), "30 years"), "OAK looked at after 8 years would bring it to"),

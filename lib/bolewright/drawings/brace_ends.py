@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 from bolewright.drawings.chains import chain
 from bolewright.drawings.joints import NEAR, box
 from bolewright.drawings.measures import Measures
@@ -73,12 +75,17 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
         items += _holes(cut, brace, measures)
     long = measures.words(cut.long_edge)
     sides = "one side" if brace.plies == 1 else "both sides"
+    apart = (
+        f", {measures.words(math.dist(*((h.level, h.up) for h in cut.holes[:2])))} apart"
+        if brace.bolts != 1
+        else ""
+    )
     shape = (
         f"Long edge {long}, short edge {measures.words(cut.short_edge)}, fitted between post and carrier."
         if cut.fitted
         else f"{long} long, square ends, lapped on {sides} of post and carrier; {brace.bolts} bolts "
-        f"{measures.words(brace.bolt_diameter or 0.0)} at each end, bored on the middle line as far from that end as "
-        "written."
+        f"{measures.words(brace.bolt_diameter or 0.0)} at each end{apart}, upright on the post's middle line "
+        "and level at the carrier's mid-depth; bored as far from that end of the brace as written."
     )
     rated = (
         f" Ends rated {brace.rated_load:g} lb by the maker's sheet you entered." if brace.rated_load else ""
@@ -92,18 +99,15 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
 
 def _holes(cut: BraceCut, brace: Brace, measures: Measures) -> list[Item]:
     """Every bolt hole where it is bored, and how far each is from the brace's end."""
-    u = (brace.run / cut.axis, brace.rise / cut.axis)
-    end = (cut.long_edge - cut.short_edge) / 2  # of the brace, below the middle of the lower holes
     items: list[Item] = []
     for on, shift in ((cut.post, (-10.0, -14.0)), (brace.carrier, (14.0, 10.0))):
         own = [hole for hole in cut.holes if hole.on == on]
-        at = [((h.on_brace - end) * u[0], (h.on_brace - end) * u[1] - cut.below_carrier) for h in own]
+        at = [(hole.level, hole.up) for hole in own]
         items += [Circle(p, (brace.bolt_diameter or 0.5) / 2, Layer.HARDWARE, Fill.STEEL) for p in at]
         lower = on == cut.post
         away = sorted(h.on_brace if lower else cut.long_edge - h.on_brace for h in own)
         places = ", ".join(measures.words(x) for x in away)
-        words = f"bored {places}"
-        items.append(Leader(at[0] if lower else at[-1], words, shift))
+        items.append(Leader(at[0] if lower else at[-1], f"bored {places}", shift))
     return items
 
 

@@ -157,8 +157,7 @@ def brace_profile(layout: Layout, brace: Brace) -> tuple[tuple[float, float], ..
         (low_foot, low_head), (high_foot, high_head) = edges
         return (low_foot, low_head, high_head, high_foot)
     cut = brace_cut(layout, brace)
-    e, bolts = (cut.long_edge - cut.short_edge) / 2, cut.short_edge
-    ends = [(s * u[0], seat - a + s * u[1]) for s in (-e, bolts + e)]
+    ends = [(s * u[0], seat - a + s * u[1]) for s in (-cut.lower_end, cut.long_edge - cut.lower_end)]
     corners = [(x + s * d / 2 * n[0], z + s * d / 2 * n[1]) for x, z in ends for s in (-1, 1)]
     return (corners[0], corners[2], corners[3], corners[1])
 

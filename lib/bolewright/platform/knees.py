@@ -9,6 +9,7 @@ import numpy as np
 from bolewright.fasteners.group_action import slip_modulus_wood
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.brace_bolts import BraceBolts, brace_bolts
 from bolewright.platform.combine import Array
 from bolewright.platform.layout import Layout
 from bolewright.platform.load_path import LoadPath, member_values
@@ -29,7 +30,8 @@ class Knee:
     """A knee brace in place.
 
     ``side`` is 1 towards the carrier's end, -1 towards its start; ``at`` is where it meets the carrier, ``own``
-    the place of its post along it; ``h`` the height of the carrier's underside above grade (in).
+    the place of its post along it; ``h`` the height of the carrier's underside above grade (in); ``bolts`` those of
+    a lapped one.
     """
 
     brace: Brace
@@ -41,13 +43,14 @@ class Knee:
     section: Section
     values: DesignValues
     factors: Factors
+    bolts: BraceBolts | None
 
     @property
     def end_stiffness(self) -> float:
         """Stiffness of one end connection (lb/in): its bolts' slip modulus, or its rating over a usual slip."""
-        if self.brace.bolts is not None and self.brace.bolt_diameter is not None:
+        if self.bolts is not None:
             planes = self.brace.plies
-            return planes * self.brace.bolts * float(slip_modulus_wood(D=self.brace.bolt_diameter))
+            return planes * self.bolts.count * float(slip_modulus_wood(D=self.bolts.diameter))
         return (self.brace.rated_load or 1000.0) / SLIP_AT_RATING
 
 
@@ -109,6 +112,7 @@ def _knee(layout: Layout, brace: Brace) -> Knee:
         section=section,
         values=values,
         factors=factors(values, Service(wet=brace.wet, incised=brace.incised)),
+        bolts=brace_bolts(layout, brace),
     )
 
 

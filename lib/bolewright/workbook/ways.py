@@ -14,6 +14,7 @@ from bolewright.workbook.ways_moved import (
 )
 from bolewright.workbook.ways_sideways import (
     braces_bolted,
+    braces_bolted_less,
     foot_held,
     knee_added,
     knees_longer,
@@ -151,6 +152,8 @@ def _brace(case: Case) -> list[list[Change]]:
     row = case.row("brace")
     if row is None:
         return [*sideways_held(case)]
+    if case.says("distances of the bolts"):
+        return [braces_bolted_less(case), larger(case, ("brace", row))]
     if case.says("end on"):
         return [braces_bolted(case), knees_longer(case), larger(case, ("brace", row)), knee_added(case)]
     where = ("brace", row)

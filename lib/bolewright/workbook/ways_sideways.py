@@ -89,13 +89,27 @@ def braces_bolted(case: Case) -> list[Change]:
     brace = case.project.braces[row]
     now, thick = brace.bolts or 1, brace.bolt_diameter or 0.5
     tried = [(now, thick + 0.125), (now + 1, thick), (now + 1, thick + 0.125), (now + 2, thick + 0.25)]
+    return _bolted(row, brace.mark, [(count, size) for count, size in tried if count <= 6 and size <= 1])
+
+
+def braces_bolted_less(case: Case) -> list[Change]:
+    """Thinner or fewer bolts at the ends of the braces, which come less near to edges and ends."""
+    row = case.row("brace")
+    brace = case.project.braces[row] if row is not None else None
+    if row is None or brace is None or brace.bolts is None or brace.bolt_diameter is None:
+        return []
+    now, thick = brace.bolts, brace.bolt_diameter
+    tried = [(now, thick - 0.125), (now, thick - 0.25), (now - 1, thick), (now - 1, thick - 0.125)]
+    return _bolted(row, brace.mark, [(count, size) for count, size in tried if count >= 1 and size >= 0.375])
+
+
+def _bolted(row: int, mark: str, tried: list[tuple[int, float]]) -> list[Change]:
     return [
         Change(
-            f"{count} bolts of {feet_inches(size)} at the ends of {brace.mark}",
+            f"{count} bolts of {feet_inches(size)} at the ends of {mark}",
             ((("brace", row, "bolts"), count), (("brace", row, "bolt_diameter"), inches(size))),
         )
         for count, size in tried
-        if count <= 6 and size <= 1
     ]
 
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
+from bolewright.platform.brace_bolts import BraceBolts
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio
-from bolewright.platform.checks.brace_ends import HOLE, SPACING
 from bolewright.platform.checks.carrier_added import added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.knees import Knee
@@ -18,10 +16,9 @@ from bolewright.timber.bending import bending_stress
 from bolewright.timber.net_section import holes_in_one_section, net_modulus_of_row
 from bolewright.units import PSI
 
-EDGE = 4.0  # diameters from a carrier's edge that the load points at (NDS 2018, Table 12.5.1C)
 HOLES_NOTE = (
-    "The holes are taken as near the carrier's edge as bolts may be, 4 D off it; the share of plies is not counted. "
-    "Bending sideways is in the check of both ways."
+    "The holes stand level at mid-depth of the carrier; the share of plies is not counted. Bending sideways is in the "
+    "check of both ways."
 )
 
 
@@ -32,26 +29,24 @@ def bolted_carrier_checks(sideways: Sideways) -> list[Check]:
     return [
         check
         for knee in sideways.knees
-        if knee.brace.bolts and knee.brace.bolt_diameter
-        for check in worse(_bending(sideways, state, knee) for state in sideways.states)
+        if knee.bolts
+        for check in worse(_bending(sideways, state, knee, knee.bolts) for state in sideways.states)
     ]
 
 
-def _bending(sideways: Sideways, state: State, knee: Knee) -> Check:
+def _bending(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> Check:
     carrier, cases, brace = knee.carrier, sideways.cases, knee.brace
     effects = sideways.path.effects[carrier.mark]
     most, least = range_over(sideways.path, effects.moment, cases)
     added = added_to(sideways, state, carrier, sideways_moment(sideways, carrier)).moment
     M = np.maximum(most + added, -(least + added))
     after = int(np.clip(np.searchsorted(effects.stations, knee.at), 1, effects.stations.size - 1))
-    count, D = brace.bolts or 0, brace.bolt_diameter or 0.0
-    theta = math.degrees(math.atan2(brace.rise, brace.run))
-    n = float(holes_in_one_section(count, SPACING * D, theta, D))
+    n = float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter))
     d = carrier.section.d
     group = factors(effects.values, Service(wet=carrier.timber.wet, incised=carrier.timber.incised))
     calculation = start(sideways)
     run = calculation.run
-    S_n = run(net_modulus_of_row, b=carrier.width, d=d, n=n, D_h=D + HOLE, y=max(0.0, d / 2 - EDGE * D))
+    S_n = run(net_modulus_of_row, b=carrier.width, d=d, n=n, D_h=bolts.hole, y=0.0)
     f_b = run(bending_stress, M=np.maximum(M[after - 1], M[after])[None, :], S=S_n)
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)

@@ -17,9 +17,11 @@ from bolewright.fasteners.adjusted import adjusted_lateral_value, connection_val
 from bolewright.fasteners.connectors import bolt
 from bolewright.fasteners.dowel_bearing import wood_bearing_strength
 from bolewright.fasteners.general_dowel import general_dowel
+from bolewright.fasteners.geometry import geometry_factor
 from bolewright.fasteners.group_action import axial_stiffness, group_action_factor, slip_modulus_wood
 from bolewright.fasteners.service import OUTDOORS, wet_service_factor
 from bolewright.fasteners.yield_limit import double_shear, single_shear
+from bolewright.platform.brace_bolts import BraceBolts
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, start, unprinted
 from bolewright.platform.checks.post_forces import is_held, run_ratio
@@ -30,11 +32,9 @@ from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import POUND
 
-HOLE = 1 / 16  # in, a bolt hole is wider than its bolt
-SPACING = 4.0  # diameters between bolts in a row
 END_NOTE = (
-    "Ends by the full distances of NDS 2018 12.5: 7 D from a brace's end, 4 D between bolts and to the edge the load "
-    "points at; C_Delta = 1. Fill between the plies where carrier and post differ in thickness."
+    "The bolts stand along the grain of post and carrier, on their middle line, as the setting-out says; C_Delta by "
+    "the distances there (NDS 2018, 12.5.1). Fill between the plies where carrier and post differ in thickness."
 )
 PACKING_NOTE = (
     "The packing between ply and timber carries no load of its own: it counts as a gap that the bolts cross, half of "
@@ -76,7 +76,7 @@ def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
     brace = knee.brace
     if brace.rated_load is not None:
         return [_rated_end(sideways, state, knee, brace.rated_load)]
-    if brace.bolts is None or brace.bolt_diameter is None:
+    if knee.bolts is None:
         return [
             not_checked(
                 brace.mark,
@@ -153,7 +153,8 @@ def _bolted_end(
 ) -> Check:
     """Bolts of a brace on a post or carrier: yield limit at the angle to its grain, wet, as a row."""
     brace, cases = knee.brace, sideways.cases
-    count, D = float(brace.bolts or 0), float(brace.bolt_diameter or 0.0)
+    assert knee.bolts is not None
+    count, D = float(knee.bolts.count), knee.bolts.diameter
     calculation = start(sideways)
     run = calculation.run
     F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
@@ -173,7 +174,9 @@ def _bolted_end(
         Z = general_dowel(gap=gap, double=brace.plies == 2, **bolts).Z
     else:
         Z = (double_shear if brace.plies == 2 else single_shear)(**bolts).Z
-    C_g = _group(run, knee, count, D, EA) if count > 1 else 1.0
+    C_g = _group(run, knee, knee.bolts, EA) if count > 1 else 1.0
+    nearest = knee.bolts.least_factor(onto)
+    C_Delta = run(geometry_factor, a=max(nearest.actual, 0.0), a_full=nearest.full)
     wet = wet_service_factor(fastener, OUTDOORS) if brace.wet else 1.0
     Z_p = run(
         adjusted_lateral_value,
@@ -182,7 +185,7 @@ def _bolted_end(
         C_M=wet,
         C_t=1.0,
         C_g=C_g,
-        C_Delta=1.0,
+        C_Delta=C_Delta,
         C_eg=1.0,
         C_di=1.0,
         C_tn=1.0,
@@ -205,7 +208,8 @@ def _bolted_end(
     )
 
 
-def _group(run: Run, knee: Knee, count: float, D: float, EA: float) -> float:
-    gamma = run(slip_modulus_wood, D=D)
+def _group(run: Run, knee: Knee, bolts: BraceBolts, EA: float) -> float:
+    gamma = run(slip_modulus_wood, D=bolts.diameter)
     EA_s = run(axial_stiffness, E=knee.values.E, A=knee.section.A * knee.brace.plies)
-    return float(run(group_action_factor, n=count, gamma=gamma, s=SPACING * D, EA_m=EA, EA_s=EA_s))
+    n, s = float(bolts.count), bolts.spacing
+    return float(run(group_action_factor, n=n, gamma=gamma, s=s, EA_m=EA, EA_s=EA_s))

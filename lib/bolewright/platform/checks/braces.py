@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from bolewright.bracing.knee import brace_length, brace_pull, brace_thrust
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
-from bolewright.platform.checks.brace_ends import HOLE, WEIGHT_NOTE, end_checks, run_brace_forces
-from bolewright.platform.checks.level import judge_level, start, worse
+from bolewright.platform.checks.brace_distances import distance_checks
+from bolewright.platform.checks.brace_ends import WEIGHT_NOTE, end_checks, run_brace_forces
+from bolewright.platform.checks.level import Run, judge_level, start, worse
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import Knee
@@ -24,6 +25,7 @@ from bolewright.timber.columns import (
     effective_column_length,
 )
 from bolewright.timber.combined import eccentric_compression, tension_stress
+from bolewright.timber.net_section import net_area
 from bolewright.units import NONE, PSI
 
 LAPPED_NOTE = (
@@ -46,6 +48,7 @@ def brace_checks(sideways: Sideways) -> list[Check]:
         ]
     checks: list[Check] = []
     for knee in sideways.knees:
+        checks += distance_checks(knee)
         checks += worse(check for state in sideways.states for check in _brace(sideways, state, knee))
     return checks
 
@@ -54,6 +57,7 @@ def _brace(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
     return [
         _push(sideways, state, knee),
         _pull(sideways, state, knee),
+        *([_pushed_at_holes(sideways, state, knee)] if knee.bolts else []),
         *end_checks(sideways, state, knee),
     ]
 
@@ -115,14 +119,46 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
     )
 
 
+def _run_net(run: Run, knee: Knee) -> float:
+    """Area that the holes leave of a brace."""
+    n, D_h = (knee.bolts.together, knee.bolts.hole) if knee.bolts else (0, 0.0)
+    return float(run(net_area, b=knee.brace.plies * knee.section.b, d=knee.section.d, n=float(n), D_h=D_h))
+
+
+def _pushed_at_holes(sideways: Sideways, state: State, knee: Knee) -> Check:
+    """Push on what the holes leave, at an end that does not buckle."""
+    calculation = start(sideways)
+    run = calculation.run
+    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.PUSH)
+    F = run(brace_thrust, F_b=F_b, F_w=F_w)
+    f_c = run(compression_stress, P=F, A=_run_net(run, knee))
+    F_c_star = run(
+        compression_before_stability, F_c=knee.values.F_c, C_D=sideways.cases.C_D, **knee.factors.compression
+    )
+    run(demand_capacity_ratio, demand=f_c, capacity=F_c_star)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        knee.brace.mark,
+        topic=Topic.BRACES,
+        limit_state="push at the bolts",
+        demand=f_c,
+        capacity=F_c_star,
+        unit=PSI,
+        clause="NDS 2018, 3.6.3",
+        says="push on what the holes leave",
+        notes=(WEIGHT_NOTE,),
+    )
+
+
 def _pull(sideways: Sideways, state: State, knee: Knee) -> Check:
     cases, brace = sideways.cases, knee.brace
     calculation = start(sideways)
     run = calculation.run
     F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.PULL, full=True)
     F = run(brace_pull, F_b=F_b, F_w=F_w)
-    hole = (brace.bolt_diameter or 0.0) + (HOLE if brace.bolts else 0.0)
-    A_n = brace.plies * knee.section.b * (knee.section.d - hole)
+    A_n = _run_net(run, knee)
     f_t = run(tension_stress, T=F, A_n=A_n)
     F_t_p = run(adjusted_tension, F_t=knee.values.F_t, C_D=cases.C_D, **knee.factors.tension)
     run(demand_capacity_ratio, demand=f_t, capacity=F_t_p)

@@ -13,7 +13,6 @@ import numpy as np
 from bolewright.bracing.carrier import bending_stress_sum, flatwise_section_modulus
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio
-from bolewright.platform.checks.brace_ends import HOLE
 from bolewright.platform.checks.carrier_added import Added, added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.members import at_depth, unbraced_length
@@ -201,11 +200,7 @@ def _compressed(sideways: Sideways, carrier: Member, added: Added, bent: _Bent) 
 
 def _pulled(sideways: Sideways, carrier: Member, added: Added, bent: _Bent) -> tuple[_Bent, Array]:
     run, values = bent.calculation.run, sideways.path.effects[carrier.mark].values
-    holes = [
-        (k.brace.bolt_diameter or 0.0) + HOLE
-        for k in sideways.knees
-        if k.carrier.mark == carrier.mark and k.brace.bolts
-    ]
+    holes = [k.bolts.hole for k in sideways.knees if k.carrier.mark == carrier.mark and k.bolts]
     A_n = carrier.width * (carrier.section.d - max(holes, default=0.0))
     f_t = run(tension_stress, T=added.axial[None, :], A_n=A_n)
     F_t_p = run(adjusted_tension, F_t=values.F_t, C_D=sideways.cases.C_D, **_group(sideways, carrier).tension)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,7 +14,6 @@ from bolewright.ground.embedded_post import (
     post_shear_below_grade,
 )
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
-from bolewright.platform.checks.brace_ends import HOLE, SPACING
 from bolewright.platform.checks.footings import embedded_depth
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import (
@@ -135,15 +133,14 @@ class _Holes:
 
 
 def _holes(frame: PostFrame) -> _Holes | None:
-    """Holes of the brace's bolts: square to the carrier, in a row along the brace, even about the post's middle."""
-    bolted = [knee.brace for axis in frame.axes for knee in axis.knees if knee.brace.bolts]
+    """Holes of the brace's bolts: square to the carrier, upright on the post's middle line."""
+    bolted = [knee.bolts for axis in frame.axes for knee in axis.knees if knee.bolts]
     if not bolted:
         return None
-    brace = max(bolted, key=lambda own: (own.bolt_diameter or 0.0) * (own.bolts or 0))
-    count, D = brace.bolts or 0, brace.bolt_diameter or 0.0
-    theta = math.atan2(brace.run, brace.rise)
-    n = float(holes_in_one_section(count, SPACING * D, math.degrees(theta), D))
-    return _Holes(n, D + HOLE, (n - 1) / 2 * SPACING * D * math.sin(theta))
+    bolts = max(bolted, key=lambda own: own.diameter)
+    return _Holes(
+        float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter)), bolts.hole, 0.0
+    )
 
 
 def _run_net(run: Run, frame: PostFrame) -> tuple[float, float]:

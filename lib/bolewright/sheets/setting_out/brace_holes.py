@@ -1,16 +1,16 @@
-"""Holes of lapped braces: along the brace, and where each comes on post and carrier."""
+"""Holes of lapped braces: on the brace, on post and carrier, and the distances they keep."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
 from bolewright.rendering.blocks import Statement, StatementKind, Table
-from bolewright.setting_out.braces import EDGE_DISTANCE, BoltHole, BraceCut
+from bolewright.setting_out.braces import BoltHole, BraceCut
 from bolewright.sheets.lengths import Lengths
 
 
 def brace_holes(cuts: Iterable[BraceCut], length: Lengths) -> Iterator[Table | Statement]:
-    """Table of every hole, and a loud line for one that comes nearer to an edge than the checks count with."""
+    """Tables of every hole and of the distances that the holes keep, and a loud line for one that is not kept."""
     lapped = [cut for cut in cuts if cut.holes]
     if not lapped:
         return
@@ -19,6 +19,7 @@ def brace_holes(cuts: Iterable[BraceCut], length: Lengths) -> Iterator[Table | S
             cut.mark,
             f"{hole.on}, {hole.number}",
             length(hole.on_brace),
+            _off(hole.off, length),
             _across(cut, hole, length),
             _up(hole, length),
         )
@@ -28,24 +29,49 @@ def brace_holes(cuts: Iterable[BraceCut], length: Lengths) -> Iterator[Table | S
     yield Table(
         (
             "brace",
-            "hole in, from below",
+            "hole in",
             "on the brace from its lower end",
+            "off the brace's middle line",
             "on the post off its centre line; on the carrier from its start",
             "from the carrier's underside",
         ),
         rows,
-        "Bolt holes of lapped braces, on the brace's middle line: clamp it up, then bore all in one",
+        "Bolt holes of lapped braces: upright on the post's middle line, level at the carrier's mid-depth. "
+        "Clamp the brace up, then bore all in one",
+        "llrlrr",
+    )
+    yield Table(
+        ("brace", "distance", "there", "bound", "for C_Delta = 1"),
+        tuple(
+            (
+                cut.mark,
+                distance.what,
+                length(distance.actual),
+                f"{'most' if distance.most else 'least'} {length(distance.limit)}",
+                length(distance.full) if distance.full else "",
+            )
+            for cut in lapped
+            for distance in cut.distances
+        ),
+        "Distances of those holes, as the checks of the braces count them (NDS 2018, 12.5.1)",
         "llrrr",
     )
-    near = [
-        f"{cut.mark}: hole {hole.number} in {hole.on} comes {length(hole.edge)} from its edge; the checks count with "
-        f"{length(cut.edge_wanted)} ({EDGE_DISTANCE:g} diameters). Fewer or thinner bolts, a wider post or carrier, or "
-        "the engineer."
+    wrong = [
+        f"{cut.mark}: {distance.what} is {length(distance.actual)}, {length(distance.limit)} is the "
+        f"{'most' if distance.most else 'least'} (NDS 2018, 12.5.1). Fewer or thinner bolts, a deeper brace, a wider "
+        "post or carrier, or the engineer."
         for cut in lapped
-        for hole in cut.near_edges
+        for distance in cut.distances
+        if distance.wrong
     ]
-    if near:
-        yield Statement(StatementKind.FAILURE, tuple(near))
+    if wrong:
+        yield Statement(StatementKind.FAILURE, tuple(wrong))
+
+
+def _off(off: float, length: Lengths) -> str:
+    if abs(off) < 1 / 32:
+        return "on it"
+    return length.signed(off, "above it", "below it")
 
 
 def _across(cut: BraceCut, hole: BoltHole, length: Lengths) -> str:
