@@ -104,7 +104,11 @@ def test_package_with_progress_and_links(server, opened, picture):
     page = opened(server)
     page.get_by_role("button", name="Make the package").first.click()
     page.locator("button.bw-main").click()
-    page.locator(".bw-meant", has_text=re.compile(r"Sheet \d+ of \d+")).wait_for()
+    page.locator(".bw-meant", has_text=re.compile(r"Sheet ([3-9]|\d\d) of \d+")).wait_for()
+    done, all_ = (page.locator(place).bounding_box() for place in (".progress-bar", ".progress"))
+    assert all_["height"] > 8
+    assert 0.02 < done["width"] / all_["width"] < 1
+    picture(page, f"progress-{server.folder.name}")
     link = page.get_by_role("link", name="The package as PDF")
     link.wait_for()
     picture(page, f"package-{server.folder.name}")

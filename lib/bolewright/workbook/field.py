@@ -20,6 +20,7 @@ SIZES = (
     *(f"4x{n}" for n in (4, 6, 8, 10, 12)),
     *("6x6", "6x8", "6x10", "6x12", "8x8", "5/4x6"),
 )
+_IN_A_FILE = "this key is missing and "  # words for one who writes the file by hand
 
 
 class FieldRow:
@@ -95,7 +96,7 @@ class FieldRow:
         wrong = self._refused or draft.message(self.where)
         value = draft.get(self.where)
         if wrong:
-            said = f'<div class="bw-wrong" role="alert">✗ {escape(_sentence(wrong))}</div>'
+            said = f'<div class="bw-wrong" role="alert">✗ {escape(_sentence(wrong.removeprefix(_IN_A_FILE)))}</div>'
         elif value is None and not self.spec.required:
             said = f'<div class="bw-default">default: {escape(values.default_words(self.spec))}</div>'
         else:
