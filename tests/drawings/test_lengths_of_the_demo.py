@@ -141,7 +141,12 @@ def test_every_bolt_section_measures_what_the_checks_count(results):
             continue
         tree, bolt = trees[support.tree], layout.project.bolts[support.bolt]
         R = girth_of(tree) / (2 * math.pi)
-        x_b = math.dist(support.at, tree.at)
+        far, a = math.dist(support.at, tree.at), 0.0
+        if support.direction is not None:  # square off the bolt's line to the axis, and along it
+            turn = math.radians(support.direction)
+            dx, dy = support.at[0] - tree.at[0], support.at[1] - tree.at[1]
+            a = abs(dx * math.sin(turn) - dy * math.cos(turn))
+        x_b, bark, sound = (math.sqrt(s**2 - a**2) for s in (far, R, R - tree.bark))
         length = Measures.IMPERIAL.length
-        wanted = [bolt.embedment, tree.bark, x_b - R, x_b - (R - tree.bark) + bolt.slide]
+        wanted = [bolt.embedment, bark - sound, x_b - bark, x_b - sound + bolt.slide]
         assert {length(x) for x in wanted} <= set(words), support.mark

@@ -28,6 +28,12 @@ def transformed(project: Project, turn: np.ndarray, mirrored: bool) -> Project:
         u = turn @ np.array([math.cos(math.radians(angle)), math.sin(math.radians(angle))])
         return math.degrees(math.atan2(*(-u if mirrored else u)[::-1]))
 
+    def bored(angle: float | None) -> float | None:
+        if angle is None:
+            return None
+        u = turn @ np.array([math.cos(math.radians(angle)), math.sin(math.radians(angle))])
+        return math.degrees(math.atan2(u[1], u[0]))
+
     platform = project.platform
     return project.model_copy(
         update={
@@ -38,7 +44,10 @@ def transformed(project: Project, turn: np.ndarray, mirrored: bool) -> Project:
                 }
             ),
             "trees": tuple(tree.model_copy(update={"at": point(tree.at)}) for tree in project.trees),
-            "supports": tuple(s.model_copy(update={"at": point(s.at)}) for s in project.supports),
+            "supports": tuple(
+                s.model_copy(update={"at": point(s.at), "direction": bored(s.direction)})
+                for s in project.supports
+            ),
             "carriers": tuple(
                 c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.carriers
             ),

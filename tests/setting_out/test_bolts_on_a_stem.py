@@ -1,15 +1,18 @@
 """Bolts on a round stem against circle geometry in closed form."""
 
 import math
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point
 
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout import Layout, find_layout
 from bolewright.platform.project import Bolt, Support, Tree
+from bolewright.platform.reading import read_project
 from bolewright.setting_out.stem import bearing_at, bolt_marks, bolt_pairs, girth_of, place_bolt
+from bolewright.sheets.setting_out import open_setting_out
 
 BOLT = Bolt(
     diameter="1 1/2 in", embedment="7 in", F_y="36 ksi", F_u="58 ksi", seat_length="3 in", seat_rise="2 in"
@@ -129,3 +132,48 @@ def test_a_boss_that_stands_out_otherwise_lies_on_the_bolts_line(
     bolt = _placed(tree, at, points)
     assert math.dist(bolt.tip, bolt.entry) == pytest.approx(bolt.hole_depth)
     assert math.dist(bolt.tip, bolt.bearing) == pytest.approx(bolt.hole_depth + bolt.projection)
+
+
+PARALLEL = Path(__file__).parents[1] / "platform" / "arrangements" / "parallel_bolts.toml"
+
+
+def test_two_parallel_bolts_by_hand() -> None:
+    """R 20, r 19 1/4, lines 6 3/8 off the axis: arc R asin(a/R), template asin(a/R), hole and boss by chords."""
+    layout = find_layout(read_project(PARALLEL))
+    R, r, a, out = 20.0, 19.25, 6.375, 25.5
+    right, left = bolt_marks(layout)
+    assert (right.mark, left.mark) == ("T1", "T2")  # as you face the stem from the posts
+    for bolt, side in ((right, 1), (left, -1)):
+        assert bolt.arc == pytest.approx(side * R * math.asin(a / R))
+        assert bolt.template == pytest.approx(side * math.degrees(math.asin(a / R)))
+        assert bolt.turn == pytest.approx(0)
+        assert bolt.hole_depth == pytest.approx(math.sqrt(R**2 - a**2) - math.sqrt(r**2 - a**2) + 7)
+        assert bolt.projection == pytest.approx(out - math.sqrt(R**2 - a**2))
+        assert bolt.bearing[1] == out  # both on one line parallel to the posts'
+        assert bolt.tip == pytest.approx((bolt.bearing[0], math.sqrt(r**2 - a**2) - 7))
+    (pair,) = bolt_pairs(layout, (right, left))
+    assert pair.square == pytest.approx(2 * a)
+    assert pair.chord == pytest.approx(2 * a)
+    assert pair.arc == pytest.approx(2 * R * math.asin(a / R))
+
+
+def test_bolts_at_the_axis_have_no_template_angle(demo: Layout) -> None:
+    assert {m.template for m in bolt_marks(demo)} == {0.0}
+    assert [pair.square for pair in bolt_pairs(demo, bolt_marks(demo))] == [None]
+
+
+def test_a_boss_of_a_parallel_bolt_moves_along_its_own_line() -> None:
+    layout = find_layout(read_project(PARALLEL))
+    tree = layout.project.trees[0]
+    support = next(s for s in layout.supports if s.mark == "T1")
+    planned = bolt_marks(layout)[0].projection
+    assert bearing_at(support, tree, planned + 0.5) == pytest.approx((support.at[0], support.at[1] + 0.5))
+
+
+def test_the_sheet_says_how_to_turn_the_drill() -> None:
+    sheet = open_setting_out(PARALLEL, "stem")
+    bores = [str(row[3]) for row in sheet.places().rows]  # type: ignore[attr-defined]
+    assert ["18.6° to the right" in bores[0], "18.6° to the left" in bores[1]] == [True, True]
+    assert all('passes by 6 3/8"' in text for text in bores)
+    (_, after) = sheet.check().items  # type: ignore[attr-defined]
+    assert ("Between T1 and T2, square to the holes", "1' 0 3/4\"") in [tuple(row[:2]) for row in after.rows]

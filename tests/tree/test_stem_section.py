@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from bolewright.tree.stem import (
     hole_second_moment,
+    hole_second_moment_beside,
     hollow_strength_ratio,
     platform_stem_moment,
     shell_ratio,
@@ -70,6 +71,45 @@ def test_one_hole_with_a_cavity_on_the_far_side_of_the_centroid_is_on_the_safe_s
     _, S = counted(24.0, 6.0, 3.0, 1.5, 7.0)
     I_h = hole_second_moment(1.5, 24.0, 7.0)
     assert stem_net_section_modulus(24.0, 6.0, 3.0, 1.0, 1.0, 1.5, 7.0, I_h) < S
+
+
+def counted_beside(d, d_h, L_h, offsets, cells=900):
+    """Area, and section modulus in the weakest of all directions, with holes bored along -y beside the axis."""
+    r = d / 2
+    side = d / cells
+    at = -r + (np.arange(cells) + 0.5) * side
+    x, y = np.meshgrid(at, at)
+    wood = x**2 + y**2 <= r**2
+    for a in offsets:
+        wood &= ~((np.abs(x - a) < d_h / 2) & (y > np.sqrt(r**2 - a**2) - L_h))
+    area = wood.sum() * side**2
+    moduli = []
+    for turn in np.radians(np.arange(0, 180, 5)):
+        v = x[wood] * np.sin(turn) + y[wood] * np.cos(turn)
+        centre = v.mean()
+        moduli.append(((v - centre) ** 2).sum() * side**2 / (r + abs(centre)))
+    return area, min(moduli)
+
+
+@pytest.mark.parametrize("offsets", [(5.0,), (8.0,), (-4.0, 4.0), (-6.5, 6.5)])
+@pytest.mark.parametrize("L_h", [4.0, 7.0, 12.0])
+def test_holes_beside_the_axis_leave_no_less_than_the_counted_section(offsets, L_h):
+    """Whichever way the stem bends; the bound lies within 15 % of the count."""
+    d, d_h, a = 24.0, 1.5, max(offsets)
+    area, S = counted_beside(d, d_h, L_h, offsets)
+    y_m = np.sqrt((d / 2) ** 2 - a**2) - L_h / 2
+    n_1 = np.hypot(sum(offsets), len(offsets) * y_m) / (d / 2 - L_h / 2)  # by where the holes' middles lie
+    I_h = hole_second_moment_beside(d_h, d, L_h, a)
+    found = stem_net_section_modulus(d, 0.0, 0.0, float(len(offsets)), n_1, d_h, L_h, I_h)
+    assert 0.85 * S < found < 1.004 * S
+    assert stem_net_area(d, 0.0, float(len(offsets)), d_h, L_h) == pytest.approx(area, rel=4e-3)
+
+
+@given(st.floats(10, 60), st.floats(0.05, 0.45), st.floats(0, 0.9))
+def test_a_hole_beside_the_axis_takes_at_least_what_one_at_it_does(d, depth, share):
+    at_axis = hole_second_moment(1.5, d, depth * d)
+    assert hole_second_moment_beside(1.5, d, depth * d, 0.0) == pytest.approx(at_axis)
+    assert hole_second_moment_beside(1.5, d, depth * d, share * d / 2) >= at_axis * (1 - 1e-12)
 
 
 def test_a_hole_through_the_stem_takes_a_strip():

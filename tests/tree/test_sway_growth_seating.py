@@ -15,14 +15,18 @@ from bolewright.tree.growth import (
     years_to_swallow,
 )
 from bolewright.tree.seating import (
+    diameters,
     edge_distance,
     hole_limit,
+    holes_apart,
     lever_arm,
     post_hole_distance,
     slant_entry,
     sound_radius,
     tip_clearance,
     wood_along_bolt,
+    wood_beside_hole,
+    wood_to_hollow,
 )
 from bolewright.tree.sway import (
     crown_wind_force,
@@ -121,6 +125,18 @@ def test_room_in_the_stem():
     assert edge_distance(11.0, 4.0) == 7.0
     assert lever_arm(17.0, 11.0, 0.0, 0.0, 0.0) == 6.0
     assert lever_arm(17.0, 11.0, 0.0, 0.0, 1.0) == 7.0
+
+
+def test_room_beside_the_axis():
+    """Circle of 13: 5, 12, 13 and 8.25 triangles; distances in diameters."""
+    assert wood_along_bolt(13.0, 5.0) == 24.0
+    assert wood_beside_hole(13.0, 5.0, 24.0) == edge_distance(13.0, 5.0) == 8.0  # middle of the chord
+    assert wood_beside_hole(13.0, 5.0, 14.0) == pytest.approx(7.0)  # 7 in. deep: sqrt(169 - 25) - 5
+    assert wood_beside_hole(13.0, 5.0, 0.0) == pytest.approx(0.0)  # at the entry
+    assert wood_to_hollow(13.0, 5.0, 0.0) == 8.0
+    assert wood_to_hollow(13.0, 5.0, 5.0) == 12.0  # grazes the hollow at the middle of the chord
+    assert holes_apart(3.0, 4.0) == 5.0
+    assert diameters(4.0, 1.5) == 6.0
 
 
 @pytest.mark.parametrize("a", [0.0, 3.0, 8.0])

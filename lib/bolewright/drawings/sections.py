@@ -138,9 +138,20 @@ def _bolt_section(
         f"Seat {measures.words(bolt.seat_level)} above grade. Girth {measures.words(girth_of(tree))} "
         f"over the bark. Lower dimension: lever arm, sound wood to the middle of the bearing"
         f"{' slid out as far as it goes' if kind.slide else ''}.",
+        *_beside_words(bolt, measures),
         *(built := built_words(layout, measures, (support.mark,))),
     ]
     return items, _key(lengths, [*built, kind.seat, f"{girth_of(tree):.2f}", *_sizes(over)]), notes
+
+
+def _beside_words(bolt: BoltMark, measures: Measures) -> Iterator[str]:
+    """How a bolt lies whose line passes the stem's axis."""
+    if bolt.template:
+        yield (
+            f"Bored {measures.words(abs(bolt.a))} beside the stem's axis, at {abs(bolt.template):.1f}° to the line "
+            "from the mark to the axis; lengths are on the bolt's own line. On one side of it the sound wood begins "
+            "farther in, which the checks add to the lever arm."
+        )
 
 
 def _bolt_as_built(layout: Layout, support: Support, bolt: BoltMark, view: View) -> Iterator[Item]:

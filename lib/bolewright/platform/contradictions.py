@@ -6,13 +6,13 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
+from bolewright.platform.bolt_faults import LEFT_OF_STEM, bolt_faults, diameter_over_bark
 from bolewright.platform.plausible import Location
 from bolewright.platform.project import Project, Tree
 from bolewright.timber.sections import SectionError, parse_section
 from bolewright.units import feet_inches
 
 HELD_IN_GROUND = 12.0  # in: the least depth below grade at which a post in the ground is taken as held
-LEFT_OF_STEM = 2.0  # in: sound wood left past the tip of a bolt or round a hollow, less of it is none
 
 
 def contradictions(project: Project) -> Iterator[tuple[Location, str]]:
@@ -21,14 +21,9 @@ def contradictions(project: Project) -> Iterator[tuple[Location, str]]:
     yield from _steel(project)
     for index, tree in enumerate(project.trees):
         yield from _tree(project, index, tree)
-    yield from _bolts_in_stems(project)
+    yield from bolt_faults(project)
     yield from _stems_apart(project)
     yield from _guards(project)
-
-
-def diameter_over_bark(tree: Tree) -> float:
-    """Diameter of a stem over the bark at the bolts (in); 0 where the file gives none."""
-    return tree.diameter if tree.diameter is not None else (tree.girth or 0.0) / math.pi
 
 
 def _footings(project: Project) -> Iterator[tuple[Location, str]]:
@@ -139,24 +134,6 @@ def _tree(project: Project, index: int, tree: Tree) -> Iterator[tuple[Location, 
             f"the {what} leaves less than {LEFT_OF_STEM:g} in. of sound wood all round in a "
             f"stem {feet_inches(d)} across.",
         )
-
-
-def _bolts_in_stems(project: Project) -> Iterator[tuple[Location, str]]:
-    """A bolt longer than the sound wood it is drilled into."""
-    trees = {tree.mark: tree for tree in project.trees}
-    said: set[tuple[str, str]] = set()
-    for support in project.supports:
-        tree, bolt = trees.get(support.tree or ""), project.bolts.get(support.bolt or "")
-        if support.kind != "tree bolt" or tree is None or bolt is None or not diameter_over_bark(tree):
-            continue
-        most = diameter_over_bark(tree) - 2 * tree.bark - LEFT_OF_STEM
-        if bolt.embedment > most and (tree.mark, support.bolt or "") not in said:
-            said.add((tree.mark, support.bolt or ""))
-            yield (
-                ("bolt", support.bolt or "", "embedment"),
-                f"{feet_inches(bolt.embedment)} goes through the stem of {tree.mark}: at most "
-                f"{feet_inches(max(most, 0))}, which leaves {LEFT_OF_STEM:g} in. of sound wood past its tip.",
-            )
 
 
 def _stems_apart(project: Project) -> Iterator[tuple[Location, str]]:

@@ -11,8 +11,8 @@ from enum import StrEnum
 
 import numpy as np
 
+from bolewright.platform.bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.checks.posts import post_timber
-from bolewright.platform.checks.tree_bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.combine import Array
 from bolewright.platform.knees import Kicks, Knee
 from bolewright.platform.load_path import LoadPath
@@ -114,8 +114,7 @@ class BoltFrame:
     @property
     def u(self) -> tuple[float, float]:
         """Direction along the bolt, outward from the stem."""
-        (x, y), (X, Y) = self.support.at, self.tree.at
-        return ((x - X) / self.placed.x_b, (y - Y) / self.placed.x_b)
+        return self.placed.u
 
 
 LevelFrame = PostFrame | BoltFrame

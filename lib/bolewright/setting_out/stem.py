@@ -13,6 +13,7 @@ from numpy import arctan, pi, sin, sqrt
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
+from bolewright.platform.bolt_lines import RADIAL, bolt_line
 from bolewright.platform.layout import Layout, Vector
 from bolewright.platform.project import Bolt, Support, Tree
 from bolewright.setting_out.plan import facing
@@ -113,7 +114,8 @@ class BoltMark:
 
     ``centre_level`` and ``seat_level`` are above grade. ``angle`` is where the hole enters the bark, counter-clockwise
     from above, from the front mark: the point of the bark that faces the posts; ``arc`` the same round the bark.
-    ``turn`` is the direction the bolt points, from the front's. ``a`` is how far its line passes the axis.
+    ``turn`` is the direction the bolt points, from the front's. ``a`` is how far its line passes the axis, to the left
+    seen along the bolt from the stem; ``template`` the angle at the mark between the hole and the line to the axis.
     """
 
     mark: str
@@ -124,6 +126,7 @@ class BoltMark:
     arc: float
     turn: float
     a: float
+    template: float
     hole_depth: float
     projection: float
     lever: float
@@ -175,17 +178,14 @@ def _bolt_mark(layout: Layout, support: Support, tree: Tree) -> BoltMark:
 
 
 def direction_of(support: Support, tree: Tree) -> Vector:
-    """Unit vector in plan along a bolt, out of the stem: straight from the axis, as the checks take it."""
-    out = (support.at[0] - tree.at[0], support.at[1] - tree.at[1])
-    return (out[0] / math.hypot(*out), out[1] / math.hypot(*out))
+    """Unit vector in plan along a bolt, out of the stem: as the checks take it."""
+    return bolt_line(support, tree).u
 
 
 def bearing_at(support: Support, tree: Tree, projection: float) -> Vector:
     """Bearing point of a bolt that stands out of the bark by a projection, along its own line."""
-    (ux, uy), R = direction_of(support, tree), girth_of(tree) / (2 * math.pi)
-    dx, dy = support.at[0] - tree.at[0], support.at[1] - tree.at[1]
-    a, y = ux * dy - uy * dx, math.sqrt(R**2 - (ux * dy - uy * dx) ** 2) + projection
-    return (tree.at[0] + y * ux - a * uy, tree.at[1] + y * uy + a * ux)
+    line, R = bolt_line(support, tree), girth_of(tree) / (2 * math.pi)
+    return line.point(tree, math.sqrt(R**2 - line.a**2) + projection)
 
 
 def place_bolt(
@@ -204,7 +204,8 @@ def place_bolt(
     y = dx * points[0] + dy * points[1]
     a = points[0] * dy - points[1] * dx
     turn = _turn(front, points)
-    angle = turn + float(run(entry_angle, R=R, a=a)) if abs(a) > 1e-9 else turn
+    template = float(run(entry_angle, R=R, a=a)) if abs(a) > RADIAL else 0.0
+    angle = turned(turn + template)
     arc = float(run(arc_round_bark, C=C, theta=angle))
     hole = float(run(drill_depth, R=R, r=r, a=a, L=bolt.embedment))
     projection = float(run(boss_projection, y=y, R=R, a=a))
@@ -219,6 +220,7 @@ def place_bolt(
         arc=arc,
         turn=turn,
         a=a,
+        template=template,
         hole_depth=hole,
         projection=projection,
         lever=lever,
@@ -236,9 +238,17 @@ def _turn(front: Vector, points: Vector) -> float:
     return 180.0 if abs(turn + 180) < 1e-9 else turn
 
 
+def turned(degrees: float) -> float:
+    """The same angle in (-180, 180], so that the tape goes round the bark the short way."""
+    return degrees - 360.0 if degrees > 180 else degrees + 360.0 if degrees <= -180 else degrees
+
+
 @dataclass(frozen=True)
 class BoltPair:
-    """Two bolts in one stem: what lies between them, as it is measured on the day (in)."""
+    """Two bolts in one stem: what lies between them, as it is measured on the day (in).
+
+    ``square`` is the distance of two parallel holes square to them; None where they are not parallel.
+    """
 
     first: str
     second: str
@@ -247,6 +257,7 @@ class BoltPair:
     chord: float
     bearings: float
     rise: float
+    square: float | None
     steps: tuple[Step, ...]
 
 
@@ -274,7 +285,16 @@ def bolt_pairs(layout: Layout, marks: tuple[BoltMark, ...]) -> tuple[BoltPair, .
                     chord=chord,
                     bearings=math.dist(one.bearing, other.bearing),
                     rise=other.centre_level - one.centre_level,
+                    square=_square(one, other),
                     steps=calculation.at(()),
                 )
             )
     return tuple(pairs)
+
+
+def _square(one: BoltMark, other: BoltMark) -> float | None:
+    """Distance between two holes that point one way or against each other beside the axis; None for others."""
+    same, against = abs(turned(one.turn - other.turn)) < 0.01, abs(turned(one.turn - other.turn - 180)) < 0.01
+    if not (same or against) or (abs(one.a) <= RADIAL and abs(other.a) <= RADIAL):
+        return None
+    return abs(one.a - other.a) if same else abs(one.a + other.a)

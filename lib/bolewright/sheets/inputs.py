@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from bolewright.ground.soil import soil_class
+from bolewright.platform.bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.check import Topic
 from bolewright.platform.checks.footings import allowable_bearing
-from bolewright.platform.checks.tree_bolts import bolt_in_place
 from bolewright.platform.joists import counts_along
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Decking, Timber
@@ -129,6 +129,13 @@ def _values(values: DesignValues) -> str:
     return f"{shown}; G {values.G:g}"
 
 
+def _beside(placed: BoltInPlace) -> str:
+    """The line of a bolt that is not bored straight at the stem's axis."""
+    if not placed.line.a:
+        return ""
+    return f"; bored at {placed.support.direction:g}° in plan, {placed.a:.2f} in. beside the axis"
+
+
 def _tree_bolts(path: LoadPath) -> Pairs:
     found: list[tuple[str, str]] = []
     for support in path.layout.supports:
@@ -139,7 +146,7 @@ def _tree_bolts(path: LoadPath) -> Pairs:
                     f"Bolt {support.mark}",
                     f"{placed.bolt.diameter:g} in. at the root, {placed.bolt.embedment:g} in. in sound wood, "
                     f"F_y {placed.bolt.F_y:,.0f} psi, F_u {placed.bolt.F_u:,.0f} psi; bearing {placed.e:.2f} in. "
-                    "outside sound wood",
+                    f"outside sound wood{_beside(placed)}",
                 ),
             ]
     for tree in path.layout.project.trees:

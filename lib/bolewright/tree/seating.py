@@ -11,7 +11,7 @@ from bolewright.formulas import formula
 from bolewright.units import Length, Ratio
 
 COMMON = "common practice"
-TIP_SPACING, EDGE_DISTANCE, ACROSS_SPACING = 2.0, 1.5, 5.0  # x D
+TIP_SPACING, EDGE_DISTANCE, LOADED_EDGE_DISTANCE, ACROSS_SPACING = 2.0, 1.5, 4.0, 5.0  # x D
 ALONG_GRAIN_SPACING = 18.0  # in; 12 at the very least
 
 
@@ -141,6 +141,106 @@ def edge_distance(r: Length, a: Length) -> Length:
     """
     c_e: Length = r - a
     return c_e
+
+
+@formula("Geometry (wood beside a hole in a round stem)")
+def wood_beside_hole(r: Length, a: Length, L: Length) -> Length:
+    """Wood beside a bolt halfway down its hole, square to it, on the side where the face is nearer.
+
+    Near the entry it is less, deeper in more, up to ``r - a`` at the middle of the chord.
+
+    Parameters
+    ----------
+    r : radius of sound wood [in]
+    a : distance of the bolt's line from the stem's axis [in]
+    L : depth of the hole in sound wood, along its line [in]
+
+    Returns
+    -------
+    c_e : centre line of the bolt to the face of sound wood [in]
+
+    Source
+    ------
+    Geometry.
+
+    >>> float(wood_beside_hole(13.0, 5.0, 24.0))  # halfway through the stem: r - a
+    8.0
+    """
+    y_m: Length = sqrt(r**2 - a**2) - L / 2  # middle of the hole
+    c_e: Length = sqrt(r**2 - y_m**2) - a
+    return c_e
+
+
+@formula("Geometry (wood up to a hollow in a round stem)")
+def wood_to_hollow(r: Length, r_c: Length, a: Length) -> Length:
+    """Sound wood on a bolt's line from the face to a round hollow round the stem's axis.
+
+    Parameters
+    ----------
+    r : radius of sound wood [in]
+    r_c : radius of the hollow [in], at least a
+    a : distance of the line from the stem's axis [in]
+
+    Returns
+    -------
+    l : length in sound wood [in]
+
+    Source
+    ------
+    Geometry.
+
+    >>> float(wood_to_hollow(13.0, 5.0, 5.0)), float(wood_to_hollow(13.0, 5.0, 0.0))
+    (12.0, 8.0)
+    """
+    l: Length = sqrt(r**2 - a**2) - sqrt(r_c**2 - a**2)
+    return l
+
+
+@formula("Common practice (multiples of the bolt's diameter)", confidence=COMMON)
+def diameters(n: Ratio, D: Length) -> Length:
+    """Distance that is wanted in diameters of a bolt.
+
+    Parameters
+    ----------
+    n : how many diameters
+    D : diameter of the bolt [in]
+
+    Returns
+    -------
+    w : distance wanted [in]
+
+    Source
+    ------
+    Common practice; NDS 2018 Table 12.5.1C for the multiples at edges.
+
+    >>> diameters(4.0, 1.5)
+    6.0
+    """
+    w: Length = n * D
+    return w
+
+
+@formula("Geometry (two holes seen in plan)")
+def holes_apart(x: Length, y: Length) -> Length:
+    """Nearest distance of the centre lines of two holes in one stem, seen in plan.
+
+    Parameters
+    ----------
+    x, y : from the nearest point of one to that of the other, in plan [in]
+
+    Returns
+    -------
+    c : distance [in]
+
+    Source
+    ------
+    Geometry.
+
+    >>> float(holes_apart(3.0, 4.0))
+    5.0
+    """
+    c: Length = sqrt(x**2 + y**2)
+    return c
 
 
 @formula("Geometry (slanting entry in a round stem)")

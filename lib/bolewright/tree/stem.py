@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from numpy import pi
+from numpy import pi, sqrt
 
 from bolewright.formulas import formula
 from bolewright.units import Area, Force, Length, Moment, Ratio, SecondMoment, SectionModulus, Stress
@@ -31,6 +31,36 @@ def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
     r: Length = d / 2
     r_i: Length = r - L_h
     I_h: SecondMoment = d_h * (r**3 - r_i**3) / 3
+    return I_h
+
+
+@formula("Geometry (hole whose line passes the stem's axis)")
+def hole_second_moment_beside(d_h: Length, d: Length, L_h: Length, a: Length) -> SecondMoment:
+    """Second moment that a blind hole beside the stem's axis takes from it, whichever way the stem bends.
+
+    The second moment of its strip about the stem's centre as a point: no direction of bending takes more.
+
+    Parameters
+    ----------
+    d_h : diameter of the hole [in]
+    d : diameter of sound wood [in]
+    L_h : depth of the hole from the sound wood face, along its line [in]
+    a : distance of its line from the stem's axis [in]
+
+    Returns
+    -------
+    I_h : second moment of the strip [in⁴]; with a = 0 that of a hole straight at the axis
+
+    Source
+    ------
+    Geometry: the strip's squared distances from the centre, summed from the face to the tip.
+
+    >>> round(float(hole_second_moment_beside(1.5, 22.0, 7.0, 0.0) - hole_second_moment(1.5, 22.0, 7.0)), 9)
+    0.0
+    """
+    r: Length = d / 2
+    y_f: Length = sqrt(r**2 - a**2)  # from the middle of the chord to the face
+    I_h: SecondMoment = d_h * L_h * (r**2 - y_f * L_h + L_h**2 / 3)
     return I_h
 
 

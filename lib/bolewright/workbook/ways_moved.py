@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from typing import Any
 
+from bolewright.platform.bolt_lines import bolt_line
 from bolewright.platform.layout import Member, stem_radius
 from bolewright.platform.lines import Vector
 from bolewright.platform.project import Tree
@@ -206,7 +207,7 @@ def bolt_moved_out(case: Case) -> list[Change]:
     for by in (0.5, 1.0, 2.0):
         values: list[tuple[Location, Any]] = []
         for i, support in moved:
-            away = _unit(tree.at, support.at)
+            away = bolt_line(support, tree).u
             step = (away[0] * by, away[1] * by)
             values.append((("support", i, "at"), _written(_plus(support.at, step))))
             for row, carrier in enumerate(case.project.carriers):
@@ -224,11 +225,6 @@ def bolt_moved_out(case: Case) -> list[Change]:
                 Change(f"{names} {feet_inches(by)} further out, with the carriers on them", tuple(values))
             )
     return changes
-
-
-def _unit(start: Vector, end: Vector) -> Vector:
-    length = math.dist(start, end) or 1.0
-    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
 
 
 def _plus(a: Vector, b: Vector) -> Vector:

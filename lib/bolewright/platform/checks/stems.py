@@ -6,11 +6,15 @@ import numpy as np
 
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.level import judge_level, start, worse
+from bolewright.platform.combine import Array
+from bolewright.platform.level_stiffness import Run
 from bolewright.platform.level_supports import BoltFrame
+from bolewright.platform.project import Bolt
 from bolewright.platform.sideways import Sideways, State
 from bolewright.platform.stem_sway import run_crown_force
 from bolewright.tree.stem import (
     hole_second_moment,
+    hole_second_moment_beside,
     platform_stem_moment,
     stem_allowable_stress,
     stem_moment_sum,
@@ -62,9 +66,28 @@ def _stem(sideways: Sideways, mark: str) -> list[Check]:
     )
 
 
-def _unopposed(frames: list[BoltFrame]) -> float:
-    """How many of the holes in a stem are on one side with none opposite: the sum of their directions."""
-    return float(np.hypot(*np.sum([f.u for f in frames], axis=0)))
+def _unopposed(frames: list[BoltFrame], L: float) -> float:
+    """How many of the holes in a stem are on one side with none opposite: the sum of their directions.
+
+    A hole whose line passes the axis counts by where its middle lies, against one straight at the axis.
+    """
+    return float(np.hypot(*np.sum([_side(f, L) for f in frames], axis=0)))
+
+
+def _side(frame: BoltFrame, L: float) -> Array:
+    line, r = frame.placed.line, frame.placed.r
+    if line.a == 0:
+        return np.array(line.u)
+    middle = line.point(frame.tree, np.sqrt(r**2 - line.a**2) - L / 2)
+    return np.asarray((np.array(middle) - np.array(frame.tree.at)) / (r - L / 2))
+
+
+def _run_hole(run: Run, frames: list[BoltFrame], bolt: Bolt, d: float) -> float:
+    """Second moment that a hole takes: straight at the axis in the plane of bending, or beside it whichever way."""
+    a = max(f.placed.a for f in frames)
+    if a == 0:
+        return float(run(hole_second_moment, d_h=bolt.diameter, d=d, L_h=bolt.embedment))
+    return float(run(hole_second_moment_beside, d_h=bolt.diameter, d=d, L_h=bolt.embedment, a=a))
 
 
 def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, crown: bool) -> Check:
@@ -96,14 +119,14 @@ def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, 
         M = run(stem_moment_sum, M_p=M_p, M_c=M_c, w=w)
     if at_bolts:
         holes = float(len(here))
-        I_h = run(hole_second_moment, d_h=bolt.diameter, d=d, L_h=bolt.embedment)
+        I_h = _run_hole(run, [f for _, f in here], bolt, d)
         S_n = run(
             stem_net_section_modulus,
             d=d,
             d_c=tree.cavity,
             a_c=0.0,
             n_h=holes,
-            n_1=_unopposed([f for _, f in here]),
+            n_1=_unopposed([f for _, f in here], bolt.embedment),
             d_h=bolt.diameter,
             L_h=bolt.embedment,
             I_h=I_h,

@@ -1,9 +1,7 @@
-"""Tree bolts: the steel, the green wood round it, the maker's rating, and the room in the stem."""
+"""Tree bolts: the steel, the green wood round it, and the maker's rating."""
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
@@ -11,13 +9,14 @@ import numpy as np
 from bolewright.bracing.carrier import off_line_sum
 from bolewright.calculation import Calculation
 from bolewright.fasteners.dowel_bearing import dowel_bearing_parallel
+from bolewright.platform.bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
+from bolewright.platform.checks.tree_bolt_holes import hole_checks
 from bolewright.platform.combine import Array
-from bolewright.platform.layout import LayoutError
 from bolewright.platform.load_path import LoadPath
-from bolewright.platform.project import Bolt, Support, Tree
+from bolewright.platform.project import Bolt
 from bolewright.tree.bolt import (
     angle_factor,
     bearing_reference_load,
@@ -42,12 +41,11 @@ from bolewright.tree.embedment import (
     largest_shear_depth,
 )
 from bolewright.tree.green_wood import bearing_per_length, stem_bearing_parallel
-from bolewright.tree.seating import hole_limit, lever_arm, sound_radius, tip_clearance
-from bolewright.tree.species import StemWood, stem_wood
+from bolewright.tree.seating import lever_arm, slant_entry, sound_radius
 from bolewright.tree.steel import bolt_moment_first_yield, bolt_shear_strength
 from bolewright.tree.withdrawal import hinge_load_wet_sensitivity
 from bolewright.tree.working import Property, exclusion_value, reduction, working_value
-from bolewright.units import INCH, POUND, POUND_INCH, PSI, feet_inches
+from bolewright.units import POUND, POUND_INCH, PSI, feet_inches
 
 RATED = "Rated load, entered by the user"
 ACROSS = {"steel bracket": 0.0, "timber": 90.0}  # degrees to the grain of what bears on the bolt
@@ -69,54 +67,6 @@ def strong_steel(bolt: Bolt) -> tuple[str, ...]:
     )
 
 
-@dataclass(frozen=True)
-class BoltInPlace:
-    """A tree bolt with its tree, and the lever arm ``e`` from sound wood to the centre of bearing.
-
-    ``off`` is how much farther out the carrier's line passes than the bearing; it counts in the lever arm.
-    """
-
-    support: Support
-    tree: Tree
-    bolt: Bolt
-    wood: StemWood
-    girth: float
-    r: float
-    x_b: float
-    e: float
-    off: float
-
-
-def bolt_in_place(path: LoadPath, support: Support) -> BoltInPlace:
-    """The bolt of a support; LayoutError when its bearing lies inside the bark."""
-    project = path.layout.project
-    tree = next(t for t in project.trees if t.mark == support.tree)
-    bolt = project.bolts[support.bolt or ""]
-    girth = tree.girth if tree.girth is not None else math.pi * float(tree.diameter or 0.0)
-    r = float(sound_radius(C=girth, t_b=tree.bark, t_d=0.0))
-    x_b = math.dist(support.at, tree.at)
-    e = float(lever_arm(x_b=x_b, r=r, a=0.0, Delta_e=0.0, s=bolt.slide))
-    off = _carrier_farther_out(path, support, tree)
-    least = tree.bark + bolt.seat_length / 2
-    if e < least:
-        raise LayoutError(
-            f"The bearing on tree bolt {support.mark} is {feet_inches(x_b)} from the stem's axis, which puts it in the "
-            f"bark of {tree.mark}: it must be {feet_inches(r + least)} or more from the axis."
-        )
-    return BoltInPlace(support, tree, bolt, stem_wood(tree.species), girth, r, x_b, e + off, off)
-
-
-def _carrier_farther_out(path: LoadPath, support: Support, tree: Tree) -> float:
-    """How much farther from the stem, along the bolt, the carrier's line passes than the bearing (in), at least 0."""
-    if not path.layout.off_line(support.mark):
-        return 0.0
-    x_b = math.dist(support.at, tree.at)
-    u = ((support.at[0] - tree.at[0]) / x_b, (support.at[1] - tree.at[1]) / x_b)
-    lines = [member.line for member, _ in path.layout.on_support(support.mark)]
-    feet = [line.at(line.along(support.at)) for line in lines]
-    return max(0.0, *((x - support.at[0]) * u[0] + (y - support.at[1]) * u[1] for x, y in feet))
-
-
 def tree_bolt_checks(path: LoadPath) -> list[Check]:
     """Checks of every tree bolt."""
     checks: list[Check] = []
@@ -124,13 +74,16 @@ def tree_bolt_checks(path: LoadPath) -> list[Check]:
     for placed in bolts:
         P = support_load(path, placed.support.mark)[None, :]
         checks += [*_steel(placed, P), *_yield(placed, P), *_service_bearing(placed, P), *_rated(placed, P)]
-        checks += [*_hole(placed), *_tips(placed, bolts)]
+        checks += hole_checks(path, placed, bolts)
     return checks
 
 
 def _lever(placed: BoltInPlace, calculation: Calculation) -> float:
     r = calculation.run(sound_radius, C=placed.girth, t_b=placed.tree.bark, t_d=0.0)
-    e = calculation.run(lever_arm, x_b=placed.x_b, r=r, a=0.0, Delta_e=0.0, s=placed.bolt.slide)
+    a, D, Delta_e = placed.a, placed.bolt.diameter, 0.0
+    if a:
+        Delta_e = calculation.run(slant_entry, D=D, r=r, a=a)
+    e = calculation.run(lever_arm, x_b=placed.x_b, r=r, a=a, Delta_e=Delta_e, s=placed.bolt.slide)
     return float(calculation.run(off_line_sum, e_0=e, o=placed.off) if placed.off else e)
 
 
@@ -275,60 +228,3 @@ def _rated(placed: BoltInPlace, P: Array) -> list[Check]:
         clause=RATED,
         says="the load on the bolt",
     )
-
-
-def _hole(placed: BoltInPlace) -> list[Check]:
-    calculation = Calculation((1, 1))
-    d_max = calculation.run(hole_limit, r=placed.r)
-    calculation.run(demand_capacity_ratio, demand=placed.bolt.diameter, capacity=d_max)
-    return judge(
-        calculation,
-        [placed.support.mark],
-        ["any"],
-        topic=Topic.TREE_BOLTS,
-        limit_state="hole in the stem",
-        demand=placed.bolt.diameter,
-        capacity=d_max,
-        unit=INCH,
-        clause="Common practice",
-        says="the hole in the stem",
-    )
-
-
-def _tips(placed: BoltInPlace, bolts: list[BoltInPlace]) -> list[Check]:
-    """Wood left between the tips of two bolts that point at each other on one diameter."""
-    checks = []
-    for other in bolts:
-        same = other.tree is placed.tree and other.support.mark > placed.support.mark
-        if same and _opposite(placed, other):
-            calculation = Calculation((1, 1))
-            c_t = calculation.run(
-                tip_clearance, r=placed.r, L_1=placed.bolt.embedment, L_2=other.bolt.embedment
-            )
-            wanted = 2 * max(placed.bolt.diameter, other.bolt.diameter)
-            if c_t <= 0:
-                raise LayoutError(
-                    f"Tree bolts {placed.support.mark} and {other.support.mark} meet inside the stem: shorten their "
-                    "embedment or set them at different heights."
-                )
-            calculation.run(demand_capacity_ratio, demand=wanted, capacity=c_t)
-            checks += judge(
-                calculation,
-                [placed.support.mark],
-                ["any"],
-                topic=Topic.TREE_BOLTS,
-                limit_state=f"wood left to the tip of {other.support.mark}",
-                demand=wanted,
-                capacity=c_t,
-                unit=INCH,
-                clause="Common practice (2 diameters)",
-                says="the wood needed between the tips",
-            )
-    return checks
-
-
-def _opposite(one: BoltInPlace, other: BoltInPlace) -> bool:
-    ux, uy = (one.support.at[0] - one.tree.at[0]) / one.x_b, (one.support.at[1] - one.tree.at[1]) / one.x_b
-    vx = (other.support.at[0] - other.tree.at[0]) / other.x_b
-    vy = (other.support.at[1] - other.tree.at[1]) / other.x_b
-    return ux * vx + uy * vy < -0.97

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 import numpy as np
 
 from bolewright.bracing.standing import resultant_movement
@@ -53,8 +51,7 @@ def run_sway_noted(run: Run, sideways: Sideways, tree: Tree, level: float) -> tu
 def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
     """Years until the bark meets the bracket, in a storm where it slides, and until it grows over the bearing."""
     tree, bolt = frame.tree, frame.placed.bolt
-    bark = frame.placed.girth / (2 * math.pi)
-    clear = frame.placed.x_b - bolt.seat_length / 2 - bolt.slide - bark
+    clear = frame.placed.from_bark(frame.placed.x_b - bolt.seat_length / 2 - bolt.slide)
     calculation = Calculation((1, 1))
     run = calculation.run
     if frame.support.sideways in ("slides", "floats"):
@@ -63,7 +60,8 @@ def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
     else:
         t = run(years_to_contact, c=clear, g=tree.growth)
     over = Calculation((1, 1))
-    swallowed = over.run(years_to_swallow, p_b=frame.placed.x_b + bolt.seat_length / 2 - bark, g=tree.growth)
+    p_b = frame.placed.from_bark(frame.placed.x_b + bolt.seat_length / 2)
+    swallowed = over.run(years_to_swallow, p_b=p_b, g=tree.growth)
     found = []
     for own, years, limit_state, nothing in (
         (calculation, t, "years until the bark meets the bracket", "the bark meets the bracket already now"),

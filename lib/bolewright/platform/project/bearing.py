@@ -20,7 +20,7 @@ from bolewright.platform.project.fields import (
     Text,
 )
 from bolewright.platform.project.timber import Timber
-from bolewright.units import INCH, INCH_PER_YEAR, NONE, PSI, SQUARE_FOOT, YEAR
+from bolewright.units import DEGREE, INCH, INCH_PER_YEAR, NONE, PSI, SQUARE_FOOT, YEAR
 
 
 class Tree(Strict):
@@ -167,7 +167,8 @@ class Support(Strict):
 
     ``sideways`` is how the bearing on a tree bolt meets a level force: "tied" passes it both ways, "slides" runs
     in a ``slot`` along the bolt and is held across it, "floats" slides both ways on a pad. Left out, it holds
-    nothing.
+    nothing. Two bolts with one ``direction`` are parallel although the stem is round; without it a bolt points
+    straight at the stem's axis.
     """
 
     mark: Mark
@@ -180,6 +181,8 @@ class Support(Strict):
     """Mark of the tree the bolt is in (common practice)."""
     bolt: Mark | None = None
     """Name of the kind of bolt (common practice)."""
+    direction: Annotated[float, Measure(DEGREE, least=-360, most=360)] | None = None
+    """Direction of the hole into the stem, in plan: 0 deg along x; empty: straight at its axis (common practice)."""
     post: Mark | None = None
     """Name of the kind of post (common practice)."""
     footing: Mark | None = None

@@ -164,6 +164,8 @@ class StemSheet(SettingOutSheet):
                     f"Seat of {pair.second} over seat of {pair.first}, level", pair.rise, Allowed.LEVEL.value
                 ),
             ]
+            if pair.square is not None:
+                after.append(Closing(f"Between {name}, square to the holes", pair.square, Allowed.BOLT.value))
         for bolt in self.bolts:
             what = f"{bolt.mark}: depth of the hole and projection together, tip of the hole to middle of bearing"
             after.append(Closing(what, bolt.hole_depth + bolt.projection, Allowed.BOLT.value))
@@ -207,6 +209,14 @@ class StemSheet(SettingOutSheet):
             "goes in, and photograph it with the tape in it.",
             "A stem is never quite round: the tape round the bark and the callipers across it must agree before "
             "you bore.",
+            *(
+                [
+                    "A hole beside the axis meets the bark at a slant, so that the drill runs off downhill: start it "
+                    "on a wedge cut to the angle given, thick end where the bark falls away, and sight the other hole."
+                ]
+                if any(abs(bolt.template) > 0.05 for bolt in self.bolts)
+                else []
+            ),
             "Add the length of the bolt's tip without thread to the hole's depth, off the bolt in hand.",
         )
 
@@ -220,7 +230,11 @@ class StemSheet(SettingOutSheet):
     def _way(self, bolt: BoltMark) -> str:
         if abs(bolt.a) < 1 / 32:
             return "straight at the stem's axis, level"
-        return f"level, passing the axis by {self.length(abs(bolt.a))}"
+        side = "right" if bolt.a > 0 else "left"
+        return (
+            f"level, {abs(bolt.template):.1f}° to the {side} of the line to the axis, which it passes by "
+            f"{self.length(abs(bolt.a))}"
+        )
 
     def _section(self, mark: str) -> Figure:
         tree = next(t for t in self.layout.project.trees if t.mark == mark)
@@ -240,10 +254,10 @@ class StemSheet(SettingOutSheet):
         ends = [bolt.bearing for bolt in bolts]
         if len(ends) > 1:
             items.append(Line(ends[0], ends[-1], Layer.CENTRE, Pen.CENTRE))
+            beside = all(bolt.template for bolt in bolts)
+            wide = self.length(math.dist(ends[0], ends[-1]))
             items.append(
-                Dimension(
-                    ends[0], ends[-1], self.length(math.dist(ends[0], ends[-1])), offset=-(R * 0.9 + 12)
-                )
+                Dimension(ends[0], ends[-1], wide, offset=_out(bolts) if beside else -(R * 0.9 + 12))
             )
         away = (-18.0 * fx, -18.0 * fy)  # off the bolts' axes, on the side away from the posts
         items.append(Mark(tree.at, mark, shift=away))
@@ -260,14 +274,14 @@ class StemSheet(SettingOutSheet):
         ux, uy = (bx - ex) / bolt.projection, (by - ey) / bolt.projection
         tip = (ex - bolt.hole_depth * ux, ey - bolt.hole_depth * uy)
         end = (bx + 1.5 * ux, by + 1.5 * uy)
+        side = math.copysign(1.0, bolt.a) if bolt.template else 0.0
+        offset = 7.0 * side or (7.0 if ux * uy >= 0 else -7.0)  # beside the axis, on the side away from it
         items: list[Item] = [
             Line(tip, end, Layer.BOLTS),
             Circle(bolt.bearing, 0.9, Layer.BOLTS, Fill.STEEL),
-            Dimension(
-                bolt.entry, bolt.bearing, self.length(bolt.projection), offset=7.0 if ux * uy >= 0 else -7.0
-            ),
-            Dimension(tip, bolt.entry, self.length(bolt.hole_depth), offset=7.0 if ux * uy >= 0 else -7.0),
-            Mark(bolt.bearing, bolt.mark, shift=(9.0 * ux, 9.0 * uy)),
+            Dimension(bolt.entry, bolt.bearing, self.length(bolt.projection), offset=offset),
+            Dimension(tip, bolt.entry, self.length(bolt.hole_depth), offset=offset),
+            Mark(bolt.bearing, bolt.mark, shift=(9.0 * ux - 16.0 * side * uy, 9.0 * uy + 16.0 * side * ux)),
         ]
         if abs(bolt.angle) > 3:
             low, high = sorted((first, first + bolt.angle))
@@ -282,3 +296,10 @@ class StemSheet(SettingOutSheet):
                 Text(at, self.length(abs(bolt.arc)), 2.3, anchor, layer=Layer.DIMENSIONS, shift=shift)
             )
         return items
+
+
+def _out(bolts: list[BoltMark]) -> float:
+    """Offset of the dimension from bearing to bearing, out from the stem beyond those that point one way."""
+    (ax, ay), (bx, by), (ex, ey) = bolts[0].bearing, bolts[-1].bearing, bolts[0].entry
+    left = (bx - ax) * (ay - ey) - (by - ay) * (ax - ex) > 0
+    return 9.0 if left else -9.0

@@ -1,0 +1,202 @@
+"""Room in the stem for the holes of its bolts: their size, the wood beside and past them, and between them."""
+
+from __future__ import annotations
+
+import shapely
+from shapely import LineString
+
+from bolewright.calculation import Calculation
+from bolewright.platform.bolt_faults import LEFT_OF_STEM
+from bolewright.platform.bolts import BoltInPlace
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.layout import LayoutError
+from bolewright.platform.load_path import LoadPath
+from bolewright.tree.seating import (
+    ACROSS_SPACING,
+    ALONG_GRAIN_SPACING,
+    EDGE_DISTANCE,
+    LOADED_EDGE_DISTANCE,
+    TIP_SPACING,
+    diameters,
+    hole_limit,
+    holes_apart,
+    tip_clearance,
+    wood_along_bolt,
+    wood_beside_hole,
+)
+from bolewright.units import INCH, feet_inches
+
+OPPOSITE = 0.97  # cosine of the angle between bolts that count as pointing at each other
+BESIDE_NOTE = (
+    "The bolt's line passes the stem's axis: keep it level and parallel as set out; bored straight at the axis it has "
+    "another lever arm and other bearings."
+)
+
+
+def hole_checks(path: LoadPath, placed: BoltInPlace, bolts: list[BoltInPlace]) -> list[Check]:
+    """Checks of the room that a bolt's hole has in its stem, and of those between it and the bolts after it."""
+    checks = [_hole(placed)]
+    if placed.line.a:
+        checks += [_along(placed), _beside(placed)]
+    for other in bolts:
+        if other.tree is placed.tree and other.support.mark > placed.support.mark:
+            checks += _pair(path, placed, other)
+    return checks
+
+
+def _room(
+    calculation: Calculation,
+    placed: BoltInPlace,
+    limit_state: str,
+    wanted: float,
+    found: float,
+    clause: str,
+    says: str,
+    where: str = "",
+    notes: tuple[str, ...] = (),
+) -> Check:
+    calculation.run(demand_capacity_ratio, demand=wanted, capacity=found)
+    return judge(
+        calculation,
+        [placed.support.mark],
+        ["any"],
+        topic=Topic.TREE_BOLTS,
+        limit_state=limit_state,
+        demand=wanted,
+        capacity=found,
+        unit=INCH,
+        clause=clause,
+        says=says,
+        where=lambda row, column: where,
+        notes=notes,
+    )[0]
+
+
+def _hole(placed: BoltInPlace) -> Check:
+    calculation = Calculation((1, 1))
+    d_max = float(calculation.run(hole_limit, r=placed.r))
+    D = placed.bolt.diameter
+    return _room(calculation, placed, "hole in the stem", D, d_max, "Common practice", "the hole in the stem")
+
+
+def _along(placed: BoltInPlace) -> Check:
+    """Thread and the wood past its tip, on the chord that the bolt's line cuts off the stem."""
+    calculation = Calculation((1, 1))
+    l = float(calculation.run(wood_along_bolt, r=placed.r, a=placed.a))
+    return _room(
+        calculation,
+        placed,
+        "wood on the bolt's line",
+        placed.bolt.embedment + LEFT_OF_STEM,
+        l,
+        f"Common practice ({LEFT_OF_STEM:g} in. past the tip)",
+        "the length of thread, with the wood past its tip,",
+        f"{feet_inches(placed.a)} beside the stem's axis",
+        (BESIDE_NOTE,),
+    )
+
+
+def _beside(placed: BoltInPlace) -> Check:
+    """Wood to the side where the face is nearer: more of it where the bearing passes level force across the bolt."""
+    loaded = placed.support.sideways in ("tied", "slides")
+    n = LOADED_EDGE_DISTANCE if loaded else EDGE_DISTANCE
+    calculation = Calculation((1, 1))
+    w = float(calculation.run(diameters, n=n, D=placed.bolt.diameter))
+    c_e = float(calculation.run(wood_beside_hole, r=placed.r, a=placed.a, L=placed.bolt.embedment))
+    why = "pushed to the side" if loaded else "not pushed to the side"
+    return _room(
+        calculation,
+        placed,
+        "wood beside the bolt",
+        w,
+        c_e,
+        "NDS 2018, Table 12.5.1C",
+        "the wood needed beside the bolt",
+        f"halfway down the hole; a bolt {why} wants {n:g} diameters",
+        (
+            "The standard knows no edge of a round stem: its distances are taken halfway down the hole (judgement).",
+        ),
+    )
+
+
+def _pair(path: LoadPath, one: BoltInPlace, other: BoltInPlace) -> list[Check]:
+    if one.line.a or other.line.a:
+        return _apart(path, one, other)
+    if one.u[0] * other.u[0] + one.u[1] * other.u[1] < -OPPOSITE:
+        return [_tips(one, other)]
+    return []
+
+
+def _tips(one: BoltInPlace, other: BoltInPlace) -> Check:
+    """Wood left between the tips of two bolts that point at each other on one diameter."""
+    calculation = Calculation((1, 1))
+    c_t = float(calculation.run(tip_clearance, r=one.r, L_1=one.bolt.embedment, L_2=other.bolt.embedment))
+    if c_t <= 0:
+        raise LayoutError(
+            f"Tree bolts {one.support.mark} and {other.support.mark} meet inside the stem: shorten their "
+            "embedment or set them at different heights."
+        )
+    return _room(
+        calculation,
+        one,
+        f"wood left to the tip of {other.support.mark}",
+        2 * max(one.bolt.diameter, other.bolt.diameter),
+        c_t,
+        "Common practice (2 diameters)",
+        "the wood needed between the tips",
+    )
+
+
+def _apart(path: LoadPath, one: BoltInPlace, other: BoltInPlace) -> list[Check]:
+    """Two holes at about one height, of which one at least passes the axis: side by side, or tip to tip."""
+    level = abs(_level(path, one) - _level(path, other))
+    if level >= ALONG_GRAIN_SPACING:
+        return []
+    p, q = shapely.shortest_line(_hole_line(one), _hole_line(other)).coords
+    D = max(one.bolt.diameter, other.bolt.diameter)
+    calculation = Calculation((1, 1))
+    c = float(calculation.run(holes_apart, x=abs(q[0] - p[0]), y=abs(q[1] - p[1])))
+    if c <= (one.bolt.diameter + other.bolt.diameter) / 2 and level < D:
+        raise LayoutError(
+            f"The holes of tree bolts {one.support.mark} and {other.support.mark} meet inside the stem of "
+            f"{one.tree.mark}: move one, give both the same direction, or shorten their embedment."
+        )
+    ends = _at_tip(one, p) and _at_tip(other, q) and not _side_by_side(one, other)
+    n, how = (TIP_SPACING, "tip to tip") if ends else (ACROSS_SPACING, "side by side")
+    w = float(calculation.run(diameters, n=n, D=D))
+    return [
+        _room(
+            calculation,
+            one,
+            f"distance to the hole of {other.support.mark}",
+            w,
+            max(c, 1e-6),
+            f"Common practice ({n:g} diameters)",
+            "the distance needed between the holes",
+            f"{how}, centre to centre",
+            (f"Bolts less than {ALONG_GRAIN_SPACING:g} in. apart in height count as at one height.",),
+        )
+    ]
+
+
+def _level(path: LoadPath, placed: BoltInPlace) -> float:
+    bolt = placed.bolt
+    rise = bolt.seat_rise if bolt.seat_rise is not None else bolt.diameter / 2
+    return path.layout.seat_level(placed.support.mark) - rise
+
+
+def _hole_line(placed: BoltInPlace) -> LineString:
+    """Centre line of the hole in plan, from the face of sound wood to its tip."""
+    face = float(wood_along_bolt(r=placed.r, a=placed.a)) / 2
+    ends = (face, face - placed.bolt.embedment)
+    return LineString([placed.line.point(placed.tree, y) for y in ends])
+
+
+def _at_tip(placed: BoltInPlace, point: tuple[float, ...]) -> bool:
+    x, y = _hole_line(placed).coords[1]
+    return bool(abs(point[0] - x) + abs(point[1] - y) < 1e-6)
+
+
+def _side_by_side(one: BoltInPlace, other: BoltInPlace) -> bool:
+    """Whether both are bored from about the same side of the stem."""
+    return one.u[0] * other.u[0] + one.u[1] * other.u[1] > 0.0
