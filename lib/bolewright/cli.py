@@ -86,6 +86,11 @@ def _parser() -> argparse.ArgumentParser:
         "--address", metavar="A", help="the same at this address of this computer, such as 192.168.1.20"
     )
     workbook.add_argument("--no-browser", action="store_true", help="print the address, open nothing")
+    workbook.add_argument(
+        "--lay-out",
+        action="store_true",
+        help="put sheets, notebooks and project files into the folder and stop: for a hub that starts the server",
+    )
     workbook.add_argument("--port", type=_port, default=8866, metavar="N", help="port (default: 8866)")
     workbook.set_defaults(run=_workbook)
 
@@ -233,6 +238,9 @@ def _workbook(given: argparse.Namespace) -> int:
         if given.phone and not given.address:
             address = network.local_address()
         path = launch.prepare(given.file)
+        if given.lay_out:
+            print(f"The workbook lies in {path.parent}: open {launch.NOTEBOOK} or {launch.EXPLORER} there.")
+            return 0
         if not (given.page or given.phone or given.address):
             return launch.run(launch.in_lab(path, given.port, browser=not given.no_browser))
         start = launch.as_page(path, network.free_port(address, given.port), address=address)

@@ -132,3 +132,17 @@ def test_the_extension_is_one_that_jupyterlab_finds_and_that_ships():
     assert (START / about["jupyterlab"]["_build"]["load"]).is_file()
     environment = launch.in_lab(Path("mine.toml"), 9000, browser=False).environment
     assert environment["JUPYTER_PATH"].startswith(str(PAGE / "lab"))
+
+
+def test_a_hub_lays_out_a_learners_folder_and_starts_nothing(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(launch, "run", lambda *_, **__: pytest.fail("no server is started"))
+    assert main(["workbook", "--lay-out"]) == 0
+    folder = tmp_path / "workbook"
+    assert {"workbook.ipynb", "explorer.ipynb", "lookout.toml", "04_joists.ipynb"} <= {
+        p.name for p in folder.iterdir()
+    }
+    assert str(folder) in capsys.readouterr().out
+    (folder / "lookout.toml").write_text("# a learner's own\n", encoding="utf-8")
+    assert main(["workbook", "--lay-out"]) == 0
+    assert (folder / "lookout.toml").read_text(encoding="utf-8") == "# a learner's own\n"

@@ -21,6 +21,7 @@ from bolewright.workbook.links import FILES, ROOT
 from bolewright.workbook.network import CAUTION, square_code
 
 NOTEBOOK = "workbook.ipynb"
+EXPLORER = "explorer.ipynb"
 FOLDER = Path("workbook")
 HERE = "localhost"
 TOKEN = "JUPYTER_TOKEN"
