@@ -2,9 +2,9 @@
 
 It shares nothing with the layout or the load path but the parsed project. Members are beams in one plane that pass
 only vertical forces where they cross (a grillage without torsion); hung ends are hinged. Each joist and carrier is
-loaded by the width of boards that comes to it, found by looking along single boards: at any place along the joists a
-board is cut half-way between the members it crosses. Between the places where anything changes that width is a
-straight line, so two looks per stretch give it exactly. Boards past the last member go to it square, as patches.
+loaded by what comes to it from single boards, looked at one by one along the joists: each is a simple beam on the two
+members next to its load, past the last member on that one and the next in. What a member gets is a polynomial or
+close to one between the places where anything changes; looks at Gauss's places in short stretches integrate it.
 
 Plan x, y of the project are the library's X, Z; up is Y.
 """
@@ -27,6 +27,11 @@ from bolewright.timber.sections import parse_section
 NO_TORSION = 1e-6  # in^4
 NO_SPIN = 1e-3  # lb·in/rad: keeps what is hinged all round from spinning about its own axis
 CLOSE = 1.0
+NEAR = 5.9  # a member nearer to the last one than this does not hold a board down
+STEEP = (
+    4.0  # rise over the joists' direction from which a board lies along a member and no lever lifts the next
+)
+GAUSS = (0.5 - 0.5 / math.sqrt(3), 0.5 + 0.5 / math.sqrt(3))
 FACE = 3.0  # a board still lies on a member this far off its end, and on a carrier this far past its face
 
 
@@ -229,23 +234,31 @@ class Platform:
             patches: list[Polygon] = []
             ends = [float(p @ u) for line in lines for p in (self.sticks[line[0]].a, self.sticks[line[0]].b)]
             for a, b in itertools.pairwise(changes(whole, loaded, lines, ends)):
-                points += self._past_the_last(whole, loaded, lines, a, b, u, n)
+                points += self._along_it(whole, loaded, lines, a, b, u, n)
                 patches += self._strays(whole, loaded, lines, a, b, u, n)
-                looks = [self._look(whole, loaded, lines, a + (b - a) * x, u, n) for x in (1 / 3, 2 / 3)]
-                for name in {k for look in looks for k in look}:
-                    w1, w2 = (look.get(name, 0.0) for look in looks)
-                    q_a, q_b = 2 * w1 - w2, 2 * w2 - w1
-                    stick = self.sticks[name]
-                    x_a, x_b = (place_along(stick, u, n, s) for s in (a, b))
-                    inside = [min(max(x, 0.0), stick.length) for x in (x_a, x_b)]
-                    if abs(inside[1] - inside[0]) < 1e-9:
-                        points.append((name, inside[0], (q_a + q_b) / 2 * (b - a)))
-                    else:
-                        stretch = (b - a) / abs(x_b - x_a)
-                        ends = sorted([(x_a, q_a * stretch), (x_b, q_b * stretch)])
-                        spread.append((name, ends[0][0], ends[1][0], ends[0][1], ends[1][1]))
+                skewed = any(abs(t_2 - t_1) > 1e-6 for _, _, t_1, _, t_2 in lines)
+                parts = math.ceil((b - a) / 1.0) if skewed else 1
+                for low, high in itertools.pairwise(np.linspace(a, b, parts + 1).tolist()):
+                    self._spread_boards(whole, loaded, lines, low, high, u, n, spread, points)
             points += self._on_nearest(patches)
         return spread, points
+
+    def _spread_boards(self, whole, loaded, lines, a, b, u, n, spread, points):
+        """What members get of the boards from a to b, as a load that changes evenly."""
+        looks = [self._look(whole, loaded, lines, a + (b - a) * x) for x in GAUSS]
+        for name in {k for look in looks for k in look}:
+            w1, w2 = (look.get(name, 0.0) for look in looks)
+            slope = (w2 - w1) / (GAUSS[1] - GAUSS[0])
+            q_a, q_b = (w1 + w2) / 2 - slope / 2, (w1 + w2) / 2 + slope / 2
+            stick = self.sticks[name]
+            x_a, x_b = (place_along(stick, u, n, s) for s in (a, b))
+            inside = [min(max(x, 0.0), stick.length) for x in (x_a, x_b)]
+            if abs(inside[1] - inside[0]) < 1e-9:
+                points.append((name, inside[0], (q_a + q_b) / 2 * (b - a)))
+            else:
+                stretch = (b - a) / abs(x_b - x_a)
+                ends = sorted([(x_a, q_a * stretch), (x_b, q_b * stretch)])
+                spread.append((name, ends[0][0], ends[1][0], ends[0][1], ends[1][1]))
 
     def _on_nearest(self, patches):
         """Patches of deck with no member under their boards, joined where they touch, on the nearest member each."""
@@ -282,41 +295,47 @@ class Platform:
                 lines.append((stick.name, s_1, t_1, s_2, t_2))
         return lines
 
-    def _first(self, u, n, name, edge, t) -> float:
-        """Where the boards that come to an outer member begin: at it when it is skewed, else at the edge."""
-        skewed = abs(float(self.sticks[name].u @ n)) > 1e-6 * abs(float(self.sticks[name].u @ u))
-        return t if skewed else edge
+    def _under(self, lines, low, high, s):
+        """Members under a board from low to high at ``s``, in order: (place, name)."""
+        places = ((value(line[1:], s), line[0]) for line in lines if line[1] < s < line[3])
+        return sorted((t, name) for t, name in places if low - FACE <= t <= high + FACE)
 
-    def _look(self, whole, loaded, lines, s, u, n):
-        """Width of loaded board that comes to each member at ``s``."""
-        widths: dict[str, float] = {}
+    def _steep(self, lines, name) -> bool:
+        _, s_1, t_1, s_2, t_2 = next(line for line in lines if line[0] == name)
+        return abs(t_2 - t_1) > STEEP * (s_2 - s_1)
+
+    def _look(self, whole, loaded, lines, s):
+        """Load on each member, per inch along the joists, of the boards under 1 psi at ``s``."""
+        got: dict[str, float] = {}
         for low, high in stretches(whole, s):
-            here = sorted(
-                (t, name)
-                for name, s_1, t_1, s_2, t_2 in lines
-                if s_1 < s < s_2
-                and low - FACE <= (t := t_1 + (t_2 - t_1) * (s - s_1) / (s_2 - s_1)) <= high + FACE
-            )
-            for i, (t, name) in enumerate(here):
-                bottom = max(low, (here[i - 1][0] + t) / 2) if i else self._first(u, n, name, low, t)
-                last = i == len(here) - 1
-                top = self._first(u, n, name, high, t) if last else min(high, (t + here[i + 1][0]) / 2)
+            here = self._under(lines, low, high, s)
+            for i, (first, second) in enumerate(itertools.pairwise([(low, ""), *here, (high, "")])):
+                pair = [x for x in (first, second) if x[1]]
+                if not pair:
+                    continue
+                if len(pair) == 1:
+                    inwards = here[1:] if i == 0 else here[-2::-1]
+                    pair += [x for x in inwards if abs(x[0] - pair[0][0]) >= NEAR][:1]
+                    if len(pair) == 1 or self._steep(lines, pair[0][1]):
+                        continue  # square to it: in patches
+                (t_1, one), (t_2, two) = pair
                 for a, b in stretches(loaded, s):
-                    widths[name] = widths.get(name, 0.0) + max(0.0, min(top, b) - max(bottom, a))
-        return widths
+                    below, above = max(a, low, first[0]), min(b, high, second[0])
+                    if above > below:
+                        part = ((above + below) / 2 - t_1) / (t_2 - t_1)
+                        got[one] = got.get(one, 0.0) + (above - below) * (1 - part)
+                        got[two] = got.get(two, 0.0) + (above - below) * part
+        return got
 
-    def _past_the_last(self, whole, loaded, lines, a, b, u, n):
-        """Loaded deck from a to b between an edge and a skewed outer member: (stick, place, area) square to it."""
+    def _along_it(self, whole, loaded, lines, a, b, u, n):
+        """Loaded deck from a to b past a last member that nothing helps: (stick, place, area) square to it."""
+        middle = (a + b) / 2
         at = [a + (b - a) * x for x in (1 / 3, 2 / 3)]
-        for k, (low, high) in enumerate(stretches(whole, (a + b) / 2)):
-            here = sorted(
-                ((t_1 + (t_2 - t_1) * ((a + b) / 2 - s_1) / (s_2 - s_1)), name)
-                for name, s_1, t_1, s_2, t_2 in lines
-                if s_1 < (a + b) / 2 < s_2
-            )
-            here = [(t, name) for t, name in here if low - FACE <= t <= high + FACE]
-            for side, (t, name) in ((0, here[0]), (1, here[-1])) if here else ():
-                if self._first(u, n, name, low, t) == low:
+        for k, (low, high) in enumerate(stretches(whole, middle)):
+            here = self._under(lines, low, high, middle)
+            for side, row in ((0, here), (1, here[::-1])) if here else ():
+                (t, name), *others = row
+                if any(abs(x[0] - t) >= NEAR for x in others) and not self._steep(lines, name):
                     continue
                 line = next(line for line in lines if line[0] == name)
                 ends = []
@@ -566,6 +585,7 @@ def changes(whole, loaded, lines, ends) -> list[float]:
             at = [(value(one, s) + value(two, s)) / 2 for s in (a, b)]
             half_way.append((a, at[0], b, at[1]))
     margins = [(a, t + d, b, r + d) for a, t, b, r in segments for d in (-FACE, FACE)]
+    margins += [(a, t + d, b, r + d) for a, t, b, r in members for d in (-NEAR, NEAR)]
     everything = np.array(segments + margins + members + half_way)
     places = {low, high, *ends, *everything[:, 0], *everything[:, 2]}
     s_1, t_1, s_2, t_2 = everything.T

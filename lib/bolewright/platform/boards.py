@@ -1,11 +1,10 @@
-"""Which member each stretch of the deck boards comes down on: to the nearest one along the board.
+"""Between which members each stretch of the deck boards lies, along the board.
 
 Boards run across the joists. In the axes of a joist field (``s`` along the joists, ``t`` along the boards) every
 edge of the deck and every member that the boards lie on is a straight line. Cut at the ends and crossings of
-these lines, the deck falls into slabs in which they keep their order; in a slab each member gets the boards as
-far as half-way to its neighbours, or to the edge. So each member's share is a row of trapezoids. What lies past
-the last member, between it and the edge of the deck, goes to that member square, not along the boards; by the lever
-of the board it loads it with more than its weight, and lifts the next member in.
+these lines, the deck falls into slabs in which they keep their order; in a slab the deck between two neighbouring
+members, or between the last one and the edge, is a trapezoid. A board is a simple beam on the two members next to its
+load: by the lever, what lies past the last one loads it with more than its weight, and lifts the next one in.
 """
 
 from __future__ import annotations
@@ -26,10 +25,10 @@ from bolewright.platform.project import JoistField
 OUTSIDE = 3.0  # in: a member this far past the edge of the deck still has its boards on it
 PAST = 3.0  # in: boards this far past the face of a carrier that runs along them are still held by it
 LEVER = 5.9  # in: of two members nearer than this one alone does not hold a board down; the next one in does
+SLANT = 4.0  # rise of t over s from which a board lies on a member for so long that no lever lifts the next
 _STEEP = 10.0  # rise of t over s above which a member runs along the boards
 _TINY = 1e-6  # in
-_SKEWED = 1e-6  # rise of t over s from which a member does not run along the joists
-_ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
+ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
 
 @dataclass(frozen=True)
@@ -46,34 +45,38 @@ class Slope:
         """Place of the line along the boards."""
         return self.t_0 + self.k * (s - self.low)
 
-    def meets(self, other: Slope) -> float | None:
-        """Where this line crosses another between the ends of both; None where it does not."""
+    def meets(self, other: Slope, above: float = 0.0) -> float | None:
+        """Where between the ends of both this line crosses another, or one so far above that; None where nowhere."""
         if abs(self.k - other.k) < 1e-9:
             return None
         low, high = max(self.low, other.low), min(self.high, other.high)
         if high - low < _TINY:
             return None
-        s = low - (self.at(low) - other.at(low)) / (self.k - other.k)
+        s = low - (self.at(low) - other.at(low) - above) / (self.k - other.k)
         return s if low + _TINY < s < high - _TINY else None
 
 
 @dataclass(frozen=True)
 class Cell:
-    """A trapezoid of deck, between two lines from ``low`` to ``high``, and the member it comes down on.
+    """A trapezoid of deck, between two lines from ``low`` to ``high``, and the members its boards rest on.
 
-    ``member`` is empty where no member lies under the boards; ``key`` names it and the two lines. ``square``: the
-    load goes to the member square to it. ``inside`` is the next member in from the last one under the boards, which
-    what lies past the last one lifts by the lever; empty where there is none.
+    ``members`` are the two that bear its boards, the nearest first: those that it lies between, or, where it lies
+    ``past`` the last one, that one and the next in; one where no other holds these boards down, none where no member
+    lies under them. ``bounds`` names the two lines.
     """
 
-    member: str
+    members: tuple[Slope, ...]
     low: float
     high: float
     below: tuple[float, float]
     above: tuple[float, float]
-    key: tuple[str, str, str]
-    square: bool = False
-    inside: str = ""
+    bounds: tuple[str, str] = ("", "")
+    past: bool = False
+
+    @property
+    def key(self) -> tuple[str, ...]:
+        """What stays the same along the cell."""
+        return (*self.bounds, *(m.name for m in self.members))
 
     def side(self, s: float) -> tuple[float, float]:
         """The two bounding lines at ``s``."""
@@ -144,9 +147,9 @@ def _slope(
 
 
 def cells(boards: BoardField) -> Iterator[Cell]:
-    """The whole region in trapezoids, each as long as its member and its two bounding lines stay the same."""
-    open_cells: dict[tuple[str, str, str], Cell] = {}
-    for a, b in _slabs(boards):
+    """The whole region in trapezoids, each as long as its members and its two bounding lines stay the same."""
+    open_cells: dict[tuple[str, ...], Cell] = {}
+    for a, b in pairwise(_breaks(boards)):
         found = {cell.key: cell for cell in _slab(boards, a, b)}
         for key in [key for key in open_cells if key not in found]:
             yield open_cells.pop(key)
@@ -161,31 +164,21 @@ def cells(boards: BoardField) -> Iterator[Cell]:
 
 
 def _breaks(boards: BoardField) -> list[float]:
-    """Places along the joists where a line ends, two lines cross, or a member gets too far past an edge."""
+    """Places along the joists where a line ends, two cross, or a member gets too far past an edge or near another."""
     least = min(edge.low for edge in boards.edges)
     most = max(edge.high for edge in boards.edges)
-    margins = [replace(edge, t_0=edge.t_0 + side) for edge in boards.edges for side in (-OUTSIDE, OUTSIDE)]
-    lines = (*boards.edges, *margins, *boards.members)
+    lines = (*boards.edges, *boards.members)
     places = {least, most}
-    places.update(s for line in lines for s in (line.low, line.high) if least < s < most)
-    sloping = [line for line in lines if abs(line.k) > 1e-9]
-    for i, one in enumerate(sloping):
-        for other in (*sloping[i + 1 :], *(line for line in lines if abs(line.k) <= 1e-9)):
-            s = one.meets(other)
-            if s is not None and least < s < most:
-                places.add(s)
-    ordered = sorted(places)
+    places.update(s for line in lines for s in (line.low, line.high))
+    for i, one in enumerate(lines):
+        edge = i < len(boards.edges)
+        for j, other in enumerate(lines[i + 1 :], start=i + 1):
+            if abs(one.k - other.k) > 1e-9:
+                apart = LEVER if not edge else OUTSIDE if j >= len(boards.edges) else 0.0
+                found = (one.meets(other, above) for above in {0.0, apart, -apart})
+                places.update(s for s in found if s is not None)
+    ordered = sorted(s for s in places if least <= s <= most)
     return [ordered[0], *(b for a, b in pairwise(ordered) if b - a > _TINY)]
-
-
-def _slabs(boards: BoardField) -> Iterator[tuple[float, float]]:
-    """Slabs in which all lines, and those half-way between members, keep their order."""
-    for a, b in pairwise(_breaks(boards)):
-        cuts = {a, b}
-        for lower, upper in _stretches(boards, (a + b) / 2):
-            for one, two in pairwise(_under(boards, lower, upper, (a + b) / 2)):
-                cuts.update(_half_way_meets(one, two, lower, upper, a, b))
-        yield from pairwise(sorted(cuts))
 
 
 def _slab(boards: BoardField, a: float, b: float) -> Iterator[Cell]:
@@ -209,59 +202,31 @@ def _under(boards: BoardField, lower: Slope, upper: Slope, s: float) -> list[Slo
     )
 
 
-def _half_way_meets(
-    one: Slope, two: Slope, lower: Slope, upper: Slope, a: float, b: float
-) -> Iterator[float]:
-    """Where in (a, b) the line half-way between two members meets an edge."""
-    for edge in (lower, upper):
-        at_a, at_b = ((one.at(s) + two.at(s)) / 2 - edge.at(s) for s in (a, b))
-        if at_a * at_b < 0 and min(abs(at_a), abs(at_b)) > _TINY:
-            yield a + (b - a) * at_a / (at_a - at_b)
-
-
 def _between(lower: Slope, upper: Slope, under: Sequence[Slope], a: float, b: float) -> Iterator[Cell]:
     """Trapezoids of one stretch of deck, from one edge over the members under it to the other edge."""
     middle = (a + b) / 2
 
-    def clipped(name: str, *of: Slope) -> tuple[str, float, float]:
-        """A bound half-way between members, or on one, or the edge where that lies past it."""
-        for edge, past in ((lower, 1), (upper, -1)):
-            if past * (sum(m.at(middle) for m in of) / len(of) - edge.at(middle)) <= 0:
-                return edge.name, edge.at(a), edge.at(b)
-        at_a, at_b = (sum(m.at(s) for m in of) / len(of) for s in (a, b))
-        return name, at_a, at_b
+    def clipped(member: Slope) -> Slope:
+        """The member, or the edge where the member lies past it."""
+        if member.at(middle) <= lower.at(middle):
+            return lower
+        return upper if member.at(middle) >= upper.at(middle) else member
 
-    names = [m.name for m in under] or [""]
-    bounds = [clipped(f"{one.name}|{two.name}", one, two) for one, two in pairwise(under)]
-    bounds = [(lower.name, lower.at(a), lower.at(b)), *bounds, (upper.name, upper.at(a), upper.at(b))]
-    square = [False] * len(names)
-    inside = _next_inside(lower, upper, under, middle)
-    for first in (True, False):
-        if under and abs(under[0 if first else -1].k) > _SKEWED:
-            member = under[0 if first else -1]
-            bounds.insert(1 if first else -1, clipped(member.name, member))
-            names.insert(0 if first else len(names), member.name)
-            square.insert(0 if first else len(square), True)
-            inside.insert(0 if first else len(inside), inside[0 if first else -1])
-    for name, past, within, ((below, b_a, b_b), (above, a_a, a_b)) in zip(
-        names, square, inside, pairwise(bounds), strict=True
-    ):
-        if (a_a - b_a) + (a_b - b_b) > _TINY:
-            key = (name, below, f"{above} {within}")
-            yield Cell(name, a, b, (b_a, b_b), (a_a, a_b), key, past, within)
+    bounds = [lower, *map(clipped, under), upper]
+    between = [_past(under, middle), *pairwise(under), _past(under[::-1], middle)] if under else [()]
+    for i, (members, (below, above)) in enumerate(zip(between, pairwise(bounds), strict=True)):
+        low, high = ((line.at(a), line.at(b)) for line in (below, above))
+        if sum(high) - sum(low) > _TINY:
+            past = bool(under) and i in (0, len(under))
+            yield Cell(members, a, b, low, high, (below.name, above.name), past)
 
 
-def _next_inside(lower: Slope, upper: Slope, under: Sequence[Slope], s: float) -> list[str]:
-    """For the first and the last member under a board the next one in from it; empty for the others.
-
-    Empty too at an edge that cuts across the joists: what is there holds the ends of the boards.
-    """
-    inside = [""] * max(1, len(under))
-    for end, edge, row in ((0, lower, list(under)), (-1, upper, list(reversed(under)))):
-        far = [m.name for m in row[1:] if abs(m.at(s) - row[0].at(s)) >= LEVER]
-        if far and abs(edge.k) <= _ALONG:
-            inside[end] = far[0]
-    return inside
+def _past(row: Sequence[Slope], s: float) -> tuple[Slope, ...]:
+    """The last member under a board, and the next one in that holds the board down past it."""
+    last, *inside = row
+    if abs(last.k) > SLANT:
+        return (last,)
+    return (last, *[m for m in inside if abs(m.at(s) - last.at(s)) >= LEVER][:1])
 
 
 def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
@@ -283,7 +248,7 @@ def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
                     inside = sum(faces[m.name] * math.hypot(1, m.k) for m in (one, two))
                     span = max(span, *(two.at(s) - one.at(s) - inside for s in (a, b)))
                 for edge, member in ((lower, under[0]), (upper, under[-1])) if under else ():
-                    if abs(edge.k) <= _ALONG:
+                    if abs(edge.k) <= ALONG:
                         square = 1 / math.hypot(1, member.k)
                         past = [abs(edge.at(s) - member.at(s)) * square - faces[member.name] for s in (a, b)]
                         overhang = max(overhang, *past)
@@ -291,15 +256,20 @@ def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
 
 
 def pieces(
-    cell: Cell, member: Member | None, boards: BoardField, panel: float
+    cell: Cell, members: Sequence[Member], boards: BoardField, panel: float
 ) -> Iterator[tuple[float, float]]:
-    """Stretches of a cell no longer than ``panel`` along its member, cut at the member's seats."""
+    """Stretches of a cell no longer than ``panel`` along its members, cut at their seats.
+
+    Past the last member at the middles of its spans too, where a person at the tip of a board is at the worst.
+    """
     places, stretch = {cell.low, cell.high}, 1.0
-    if member is not None:
+    for member in members:
         along = member.line.u[0] * boards.u[0] + member.line.u[1] * boards.u[1]
-        stretch = 1 / max(abs(along), 0.05)
-        for seat in member.seats:
-            x, y = member.line.at(seat.at)
+        stretch = max(stretch, 1 / max(abs(along), 0.05))
+        seats = [seat.at for seat in member.seats]
+        middles = [(a + b) / 2 for a, b in pairwise(seats) if cell.past and member is members[0]]
+        for at in (*seats, *middles):
+            x, y = member.line.at(at)
             s = x * boards.u[0] + y * boards.u[1]
             if cell.low + _TINY < s < cell.high - _TINY:
                 places.add(s)

@@ -161,16 +161,15 @@ def _deliveries(
         deliveries[mark].append(Delivery(load, label, np.array([source]), np.array([amount])))
 
     for source, panel in enumerate(panels):
-        deliver(panel.member, panel.load, "deck", source)
+        for share in panel.shares:
+            deliver(share.member, share.load, "deck", source, share.part)
     for source, member in enumerate(layout.members, start=len(panels)):
         for load, pounds in own[member.mark]:
             label = "own weight" if isinstance(load, SpreadLoad) else "guard"
             deliver(member.mark, load, label, source, pounds)
     for source, spot in enumerate(spots, start=len(panels) + len(layout.members)):
-        deliver(spot.member, PointLoad(spot.x), "person", source)
-        if spot.lever is not None:
-            deliver(spot.member, PointLoad(spot.lever.at), "person", source, spot.lever.share)
-            deliver(spot.lever.inside, PointLoad(spot.lever.inside_at), "person", source, -spot.lever.share)
+        for share in spot.shares:
+            deliver(share.member, share.load, "person", source, share.part)
     return deliveries
 
 

@@ -1,71 +1,69 @@
-"""Deck panels: the deck cut into small areas, each handed to the member its boards come down on."""
+"""Deck panels: the deck cut into small areas, each handed by the lever to the two members its boards rest on."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-from shapely import LineString, Polygon
 
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
-from bolewright.platform.boards import BoardField, Cell, board_field, cells, pieces
-from bolewright.platform.lines import Line, Vector
+from bolewright.platform.boards import ALONG, BoardField, Cell, board_field, cells, pieces
+from bolewright.platform.lines import Vector
 from bolewright.platform.parts import Layout, LayoutError, Member
 from bolewright.units import feet_inches
 
 PANEL = 12.0  # in: greatest length of a panel along its member; tests show that smaller ones change little
 STRAY = 6.0  # in: boards with no member under them may lie this far from the nearest one
 REACH = 24.0  # in: deck or a guard further than this from any member has nothing to stand on
+BOARD = 5.5  # in: a board this wide, its middle over a place, lies on every member within half of it
+NEXT_BOARD = 8.0  # in: from a board beside a member to the next one
 _TINY = 1e-6
-_FAR = 1e4  # in: beyond any platform
-BOARD = 5.5  # in: width of a board; one whose tip is nearer to another member lies on that too
 _EDGE = 0.01  # in
 _APART = 0.5  # in: places where a person stands nearer than this are one
 
 
 @dataclass(frozen=True)
-class Lever:
-    """What a load past the last member under a board does by the lever: more on that one, less on the next one in.
+class Share:
+    """What a member gets of a load: ``part`` of it as ``load``, negative where the lever lifts the member.
 
-    ``share`` of the load comes down on the last member at ``at`` on top of it, and lifts the next one, ``inside``,
-    at ``inside_at``.
+    ``reach`` is how much of the member the load lies beside (in along it).
     """
 
-    at: float
-    inside: str
-    inside_at: float
-    share: float
+    member: str
+    load: UnitLoad
+    part: float
+    reach: tuple[float, float]
 
 
 @dataclass(frozen=True)
 class Panel:
-    """A piece of deck: its area (sq in), centroid, corners, and the unit load it puts on ``member``.
+    """A piece of deck: its area (sq in), centroid, corners, and what the members under its boards get of its load.
 
-    The load has the panel's centroid along the member, so that the reactions are those of the panel's true shape.
-    ``reach`` is how much of the member the panel lies on (in along it). ``lever`` is what it does by lying past the
-    last member under its boards.
+    Forces and moments of the shares are those of the panel's true shape. ``tips`` are the ends of the boards where
+    they run out past the last member.
     """
 
     area: float
     centroid: Vector
     corners: tuple[Vector, ...]
-    member: str
-    load: UnitLoad
-    reach: tuple[float, float]
-    lever: Lever | None = None
+    shares: tuple[Share, ...]
+    tips: tuple[Spot, ...] = ()
+
+    @property
+    def member(self) -> str:
+        """The member that gets most of its load."""
+        return max(self.shares, key=lambda share: share.part).member
 
 
 @dataclass(frozen=True)
 class Spot:
-    """A place where one heavy person may stand, ``x`` along a member and in plan: over it, or past it with a lever."""
+    """A place in plan where one heavy person may stand, and what the members under it get of the person."""
 
-    member: str
-    x: float
     point: Vector
-    lever: Lever | None = None
+    shares: tuple[Share, ...]
 
 
 def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
@@ -74,8 +72,10 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
     for field in layout.project.joists:
         boards = board_field(layout, field)
         for cell in cells(boards):
-            if cell.member:
-                for low, high in pieces(cell, layout.member(cell.member), boards, panel):
+            if cell.members:
+                bearers = [layout.member(m.name) for m in cell.members]
+                _refuse_far(boards, cell, bearers[0])
+                for low, high in pieces(cell, bearers, boards, panel):
                     panels.append(_panel(layout, boards, cell, low, high))
             else:
                 panels += _strays(layout, boards, cell, panel)
@@ -89,89 +89,112 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
 
 
 def _panel(layout: Layout, boards: BoardField, cell: Cell, low: float, high: float) -> Panel:
-    """Panel of a cell from ``low`` to ``high`` along the joists; LayoutError when it reaches too far."""
-    area, s, centroid, corners = _shape(boards, cell, low, high)
-    member = layout.member(cell.member)
-    _refuse_far(boards, member, corners)
-    if cell.square:
-        centre = member.line.along(centroid)
-        ends = sorted(member.line.along(corner) for corner in corners)
-    else:
-        centre = _along(member, boards, s)
-        ends = sorted(_along(member, boards, place) for place in (low, high))
-    start, middle, end = (min(max(x, 0.0), member.line.length) for x in (ends[0], centre, ends[-1]))
+    """Panel of a cell from ``low`` to ``high`` along the joists."""
+    area, centroid, corners = _shape(boards, cell, low, high)
+    if len(cell.members) == 1:
+        return Panel(
+            area, centroid, corners, (_square(layout.member(cell.members[0].name), centroid, corners),)
+        )
+    shares = tuple(_by_lever(layout, boards, cell, low, high))
+    tips = tuple(_tips(layout, boards, cell, low, high)) if cell.past else ()
+    return Panel(area, centroid, corners, shares, tips)
+
+
+def _gauss(low: float, high: float) -> tuple[float, float]:
+    """The two places of Gauss's rule, each with half the weight: exact up to the third power."""
+    middle, off = (low + high) / 2, (high - low) / math.sqrt(12)
+    return middle - off, middle + off
+
+
+def _by_lever(layout: Layout, boards: BoardField, cell: Cell, low: float, high: float) -> Iterator[Share]:
+    """What the two members that bear it get of a panel, and where: exact for members side by side."""
+    places = _gauss(low, high)
+    sides = [cell.side(s) for s in places]
+    widths = [above - below for below, above in sides]
+    levers = [_lever(cell, s, (below + above) / 2) for s, (below, above) in zip(places, sides, strict=True)]
+    for i, slope in enumerate(cell.members):
+        first, second = (w * lever[i] / sum(widths) for w, lever in zip(widths, levers, strict=True))
+        part = first + second
+        if abs(part) > _TINY:
+            member = layout.member(slope.name)
+            s = (first * places[0] + second * places[1]) / part
+            x, *ends = (_along(member, boards, place) for place in (s, low, high))
+            yield _share(member, part, x, ends)
+
+
+def _lever(cell: Cell, s: float, t: float) -> tuple[float, float]:
+    """Parts of a load at a place on a board that the two members bearing it get."""
+    one, two = (m.at(s) for m in cell.members)
+    part = (t - one) / (two - one)
+    return 1 - part, part
+
+
+def _square(member: Member, centroid: Vector, corners: Sequence[Vector]) -> Share:
+    """All of a panel square to the one member that bears it."""
+    return _share(member, 1.0, member.line.along(centroid), [member.line.along(c) for c in corners])
+
+
+def _share(member: Member, part: float, x: float, along: Sequence[float]) -> Share:
+    """Part of a load beside a stretch of a member, its centre at ``x``."""
+    ends = min(along), max(along)
+    start, middle, end = (min(max(at, 0.0), member.line.length) for at in (ends[0], x, ends[1]))
     half = min(middle - start, end - middle)
-    load: UnitLoad = SpreadLoad(middle - half, middle + half) if half > 1e-6 else PointLoad(middle)
-    lever = _lever_of_panel(layout, cell, member, corners)
-    return Panel(area, centroid, corners, member.mark, load, (start, end), lever)
+    load: UnitLoad = SpreadLoad(middle - half, middle + half) if half > _TINY else PointLoad(middle)
+    return Share(member.mark, load, part, (start, end))
 
 
-def _lever_of_panel(layout: Layout, cell: Cell, member: Member, corners: tuple[Vector, ...]) -> Lever | None:
-    """Lever of the part of a panel past the last member under its boards."""
-    if not cell.inside or len(corners) < 3:
-        return None
-    inside = layout.member(cell.inside)
-    shape = Polygon(corners)
-    found = shape.intersection(_beyond(member, inside))
-    parts = [
-        part for part in getattr(found, "geoms", [found]) if isinstance(part, Polygon) and part.area > 1e-3
-    ]
-    if len(parts) != 1:
-        return None
-    (past,) = parts
-    lever = lever_of((past.centroid.x, past.centroid.y), member, inside)
-    return replace(lever, share=lever.share * past.area / shape.area) if lever else None
+def _tips(layout: Layout, boards: BoardField, cell: Cell, low: float, high: float) -> Iterator[Spot]:
+    """Places for one person at the tips of boards past the last member: where a panel begins and a cell ends.
 
-
-def _beyond(member: Member, inside: Member) -> Polygon:
-    """The side of a member's line that is away from another."""
-    n = _outwards(member, inside)
-    c, d = member.line.at(_FAR), member.line.at(-_FAR)
-    off = (_FAR * n[0], _FAR * n[1])
-    return Polygon([d, c, (c[0] + off[0], c[1] + off[1]), (d[0] + off[0], d[1] + off[1])])
-
-
-def lever_of(point: Vector, member: Member, inside: Member) -> Lever | None:
-    """Lever of a pound at a point past a member, with the next one in, on the line square to the member.
-
-    None where that line passes one of the two well past its ends.
+    Where the board lies on another member there, the next board. None at an edge that cuts across the joists: what
+    is there holds the ends of the boards.
     """
-    x = member.line.along(point)
-    foot = member.line.at(x)
-    c = math.dist(point, foot)
-    if c < _TINY or not _on(member, x):
-        return None
-    crossing = Line.between(point, foot).crossing(inside.line)
-    if crossing is None or crossing[0] <= c or not _on(inside, crossing[1]):
-        return None
-    at, inside_at = (min(max(y, 0.0), m.line.length) for m, y in ((member, x), (inside, crossing[1])))
-    return Lever(at, inside.mark, inside_at, c / (crossing[0] - c))
+    last, inside = cell.members
+    outer = 0 if last.at(low) + last.at(high) < inside.at(low) + inside.at(high) else 1
+    if abs(cell.side(low)[outer] - cell.side(high)[outer]) > ALONG * (high - low):
+        return
+    for end in (low, high)[: 1 + (high == cell.high)]:
+        nudged = min(max(end, cell.low + _EDGE), cell.high - _EDGE)
+        for places in ((nudged,), (end - NEXT_BOARD, end + NEXT_BOARD)):
+            found = [
+                spot
+                for s in places
+                if cell.low < s < cell.high and (spot := _tip(layout, boards, cell, s, cell.side(s)[outer]))
+            ]
+            if found:
+                yield from found
+                break
 
 
-def _on(member: Member, x: float) -> bool:
-    """Whether a place along a member lies on it, or no farther past its end than its boards do."""
-    return -STRAY <= x <= member.line.length + STRAY
+def _tip(layout: Layout, boards: BoardField, cell: Cell, s: float, t: float) -> Spot | None:
+    """The tip of a board at a place; None over the last member or another that the board lies on."""
+    point = boards.plan(s, t)
+    last, inside = (layout.member(m.name) for m in cell.members)
+    if abs(t - cell.members[0].at(s)) <= last.width / 2 + _EDGE:
+        return None
+    if any(m.line.distance(point) < (m.width + BOARD) / 2 for m in layout.flush if m is not last):
+        return None
+    shares = []
+    for member, part in zip((last, inside), _lever(cell, s, t), strict=True):
+        x = _along(member, boards, s)
+        shares.append(_share(member, part, x, (x,)))
+    return Spot(point, tuple(shares))
 
 
 def _shape(
     boards: BoardField, cell: Cell, low: float, high: float
-) -> tuple[float, float, Vector, tuple[Vector, ...]]:
-    """Area of a cell from ``low`` to ``high``, its centroid along the joists and in plan, and its corners."""
+) -> tuple[float, Vector, tuple[Vector, ...]]:
+    """Area of a cell from ``low`` to ``high``, its centroid in plan, and its corners."""
     (below_low, above_low), (below_high, above_high) = cell.side(low), cell.side(high)
-    w_low, w_high = max(0.0, above_low - below_low), max(0.0, above_high - below_high)
-    area = (w_low + w_high) / 2 * (high - low)
-    s = low + (high - low) * (w_low + 2 * w_high) / (3 * (w_low + w_high))
     ring = [(low, below_low), (high, below_high), (high, above_high), (low, above_low)]
     corners = tuple(dict.fromkeys(boards.plan(*place) for place in ring))
-    return area, s, boards.plan(s, _centre(w_low, w_high, below_low, below_high)), corners
-
-
-def _centre(w_low: float, w_high: float, below_low: float, below_high: float) -> float:
-    """Centroid along the boards of a trapezoid with sides ``w_low`` and ``w_high`` at its two ends."""
-    # integral of (below + w/2) w over the width of the slab, with both linear
-    first = (2 * below_low * w_low + below_low * w_high + below_high * w_low + 2 * below_high * w_high) / 6
-    second = (w_low**2 + w_low * w_high + w_high**2) / 6
-    return (first + second) / ((w_low + w_high) / 2)
+    places = _gauss(low, high)
+    sides = [cell.side(s) for s in places]
+    first, second = (above - below for below, above in sides)
+    share = second / (first + second)
+    s = places[0] + share * (places[1] - places[0])
+    t = ((1 - share) * sum(sides[0]) + share * sum(sides[1])) / 2
+    return (first + second) / 2 * (high - low), boards.plan(s, t), corners
 
 
 def _along(member: Member, boards: BoardField, s: float) -> float:
@@ -181,28 +204,32 @@ def _along(member: Member, boards: BoardField, s: float) -> float:
     return (s - start) / rate
 
 
-def _refuse_far(boards: BoardField, member: Member, corners: tuple[Vector, ...]) -> None:
-    far = max(corners, key=member.line.distance)
+def _refuse_far(boards: BoardField, cell: Cell, member: Member) -> None:
+    """LayoutError when boards reach too far past the last member, or half-way to the next."""
     reach = max(REACH, boards.field.spacing / 2 + 1.0)
-    if member.line.distance(far) > reach:
-        raise _uncovered(far, member)
+    between = len(cell.members) > 1 and not cell.past
+    for s in (cell.low, cell.high):
+        for t in (sum(m.at(s) for m in cell.members) / 2,) if between else cell.side(s):
+            point = boards.plan(s, t)
+            if member.line.distance(point) > reach:
+                raise _uncovered(point, member)
 
 
 def _strays(layout: Layout, boards: BoardField, cell: Cell, panel: float) -> Iterator[Panel]:
     """Panels with no member under their boards, such as a corner past the ends of the joists: to the nearest."""
-    for low, high in pieces(cell, None, boards, panel):
+    for low, high in pieces(cell, (), boards, panel):
         sides = np.array([cell.side(low), cell.side(high)])
         count = max(1, math.ceil(float(np.diff(sides).max()) / panel))
         lines = np.linspace(sides[:, 0], sides[:, 1], count + 1).tolist()
         for (b_low, b_high), (a_low, a_high) in pairwise(lines):
-            part = Cell("", low, high, (b_low, b_high), (a_low, a_high), cell.key)
-            area, _, centroid, corners = _shape(boards, part, low, high)
+            part = Cell((), low, high, (b_low, b_high), (a_low, a_high))
+            area, centroid, corners = _shape(boards, part, low, high)
             member = _nearest(layout, centroid)
             far = max(corners, key=member.line.distance)
             if member.line.distance(far) > STRAY + member.width / 2:
                 raise _uncovered(far, member)
             x = member.line.nearest(centroid)
-            yield Panel(area, centroid, corners, member.mark, PointLoad(x), (x, x))
+            yield Panel(area, centroid, corners, (Share(member.mark, PointLoad(x), 1.0, (x, x)),))
 
 
 def _nearest(layout: Layout, point: Vector) -> Member:
@@ -219,58 +246,45 @@ def _uncovered(point: Vector, member: Member) -> LayoutError:
 
 
 def find_spots(layout: Layout, panels: tuple[Panel, ...]) -> tuple[Spot, ...]:
-    """Places for one heavy person: the ends of every panel along its member, and the middle of every span."""
-    places: dict[str, set[float]] = {}
-    reaching: dict[str, list[Panel]] = {}
+    """Places for one heavy person: along every member under the boards, and at the tips of boards past the last."""
+    reaches: dict[str, list[tuple[float, float]]] = {}
+    tips: dict[tuple[float, ...], Spot] = {}
     for panel in panels:
-        places.setdefault(panel.member, set()).update(panel.reach)
-        if panel.lever:
-            reaching.setdefault(panel.member, []).append(panel)
+        for share in panel.shares:
+            if share.part > 0:
+                reaches.setdefault(share.member, []).append(share.reach)
+        for tip in panel.tips:
+            tips.setdefault(tuple(round(x / _APART) for x in tip.point), tip)
     spots: list[Spot] = []
-    for mark, here in places.items():
+    for mark, reach in reaches.items():
         member = layout.member(mark)
-        low, high = min(here), max(here)
-        for one, other in pairwise(member.seats):
-            middle = (one.at + other.at) / 2
-            if low < middle < high:
-                here.add(middle)
-        ordered = sorted(here)
-        kept = [ordered[0], *(b for a, b in pairwise(ordered) if b - a > _APART)]
-        if ordered[-1] != kept[-1]:
-            kept.append(ordered[-1])
-        spots += [Spot(mark, x, member.line.at(x)) for x in kept]
-        spots += _tips(layout, member, reaching.get(mark, []), kept)
-    return tuple(spots)
+        for x in _standing(member, reach):
+            spots.append(Spot(member.line.at(x), (Share(mark, PointLoad(x), 1.0, (x, x)),)))
+    return (*spots, *tips.values())
 
 
-def _tips(layout: Layout, member: Member, panels: list[Panel], places: list[float]) -> Iterator[Spot]:
-    """Places at the tips of the boards that run out past a member, beside those on it."""
-    for x in places:
-        found: list[Spot] = []
-        for panel in panels:
-            if panel.lever is None or not panel.reach[0] - _APART <= x <= panel.reach[1] + _APART:
-                continue
-            inside = layout.member(panel.lever.inside)
-            n = _outwards(member, inside)
-            foot = member.line.at(min(max(x, panel.reach[0] + _EDGE), panel.reach[1] - _EDGE))
-            ray = LineString([foot, (foot[0] + _FAR * n[0], foot[1] + _FAR * n[1])])
-            met = Polygon(panel.corners).intersection(ray)
-            if not met.is_empty and met.length - member.width / 2 > _EDGE:
-                point = (foot[0] + met.length * n[0], foot[1] + met.length * n[1])
-                others = (m for m in layout.flush if m is not member)
-                if any(m.line.distance(point) - m.width / 2 < BOARD for m in others):
-                    continue  # a board reaches across to that one as well
-                lever = lever_of(point, member, inside)
-                found += [Spot(member.mark, x, point, replace(lever, at=x))] if lever else []
-        yield from sorted(found, key=lambda spot: -spot.lever.share if spot.lever else 0.0)[:1]
+def _standing(member: Member, reach: list[tuple[float, float]]) -> list[float]:
+    """Places along a member: the ends of the deck on it, the middle of every span, others at most a panel apart."""
+    places: set[float] = set()
+    middles = [(one.at + other.at) / 2 for one, other in pairwise(member.seats)]
+    for low, high in _joined(reach):
+        fixed = [low, *(x for x in (*middles, *(s.at for s in member.seats)) if low < x < high), high]
+        for a, b in pairwise(sorted(fixed)):
+            places.update(np.linspace(a, b, max(1, math.ceil((b - a) / PANEL)) + 1).tolist())
+    ordered = sorted(places)
+    kept = [ordered[0], *(b for a, b in pairwise(ordered) if b - a > _APART)]
+    return kept if ordered[-1] == kept[-1] else [*kept, ordered[-1]]
 
 
-def _outwards(member: Member, inside: Member) -> Vector:
-    """Direction square to a member, away from another."""
-    (a, b), (x, y) = member.line.start, inside.line.at(inside.line.length / 2)
-    n = (-member.line.u[1], member.line.u[0])
-    side = -1.0 if (x - a) * n[0] + (y - b) * n[1] > 0 else 1.0
-    return (side * n[0], side * n[1])
+def _joined(reach: list[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Stretches joined where they touch."""
+    joined: list[tuple[float, float]] = []
+    for low, high in sorted(reach):
+        if joined and low <= joined[-1][1] + _APART:
+            joined[-1] = (joined[-1][0], max(high, joined[-1][1]))
+        else:
+            joined.append((low, high))
+    return joined
 
 
 def guard_pieces(layout: Layout) -> Iterator[tuple[str, PointLoad, float]]:

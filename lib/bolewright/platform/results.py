@@ -13,7 +13,6 @@ from typing import Any
 
 from bolewright import __version__
 from bolewright.platform.check import Check, Topic, worst
-from bolewright.platform.checks.board_lever import board_lever_checks
 from bolewright.platform.checks.bolted_carriers import bolted_carrier_checks
 from bolewright.platform.checks.braces import brace_checks
 from bolewright.platform.checks.caps import cap_checks
@@ -117,7 +116,6 @@ def find_results(project: Project) -> Results:
         *stability_checks(sideways),
         *second_opinion_checks(compared),
     ]
-    checks += board_lever_checks(path, checks)
     return Results(project, path, sideways, tuple(checks), tuple(compared))
 
 

@@ -1,8 +1,8 @@
 """Where does my weight go? One burden anywhere on the deck, followed to the soil and into the stem.
 
-The boards are taken as simple beams from member to member across the joists: a person between two joists comes
-down on both by the lever, a person past the last member under the board on that member alone (as the deck's
-panels do). From there each member is solved once, from the top down, and hands its reactions to what carries it.
+The boards are taken as simple beams on two members across the joists, as the deck's panels are: a person between
+two joists comes down on both by the lever, one past the last member loads it with more than the person and lifts the
+next one in. From there each member is solved once, from the top down, and hands its reactions to what carries it.
 The sheets' own influence (:mod:`bolewright.platform.load_path`) is not used here, so that each can test the other.
 """
 
@@ -69,7 +69,7 @@ class Trace:
 
     ``carried`` holds the members under load, top first; ``reactions`` the force on every support (lb, down on it
     positive; negative lifts); ``aside`` how far the burden's centre moved on its way down to the members (in),
-    because boards that run out past the last member are taken as resting on it.
+    because boards on one member alone, and what lies past a joist's end, are taken as resting on it.
     """
 
     burden: Burden

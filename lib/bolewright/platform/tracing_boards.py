@@ -1,6 +1,7 @@
-"""How the boards hand a load on: by the lever to the members next to it along the board.
+"""How the boards hand a load on: by the lever to the two members next to it along the board.
 
-Past the last member under a board all of a load goes to that member, square to it.
+Past the last member under a board that one gets more than the load, and the next one in is lifted. Where no other
+member holds the board down, or it lies along the last one, all of the load goes to that one, square to it.
 """
 
 from __future__ import annotations
@@ -12,8 +13,8 @@ import numpy as np
 import shapely
 from shapely import Polygon
 
-from bolewright.platform.boards import OUTSIDE, BoardField, Slope, board_field
-from bolewright.platform.influence import Array
+from bolewright.platform.boards import LEVER, OUTSIDE, SLANT, BoardField, Slope, board_field
+from bolewright.platform.influence import Array, Integers
 from bolewright.platform.joists import field_region
 from bolewright.platform.panels import REACH
 from bolewright.platform.parts import Layout, Member
@@ -73,18 +74,17 @@ def _land(
 ) -> None:
     """Share pieces of one joist field out between the members next to them along the boards."""
     s, t = places @ np.array(boards.u), places @ np.array(boards.n)
-    below, above, t_below, t_above = _neighbours(layout, boards, s, t)
-    gap = np.where((below >= 0) & (above >= 0), t_above - t_below, 1.0)
-    upper = np.where(below < 0, 1.0, np.where(above < 0, 0.0, (t - t_below) / np.maximum(gap, _TINY)))
-    for side, share, lone in ((below, 1 - upper, above < 0), (above, upper, below < 0)):
-        for index in np.unique(side[(side >= 0) & (share > 1e-12)]):
-            chosen = (side == index) & (share > 1e-12)
+    one, two, t_one, t_two = _neighbours(layout, boards, s, t)
+    lever = np.where(two >= 0, (t - t_one) / np.where(two >= 0, t_two - t_one, 1.0), 0.0)
+    for side, share in ((one, 1 - lever), (two, lever)):
+        for index in np.unique(side[(side >= 0) & (np.abs(share) > 1e-12)]):
+            chosen = (side == index) & (np.abs(share) > 1e-12)
             member = layout.member(boards.members[index].name)
             square = (places[chosen] - np.array(member.line.start)) @ np.array(member.line.u)
-            x = np.where(lone[chosen], square, _along(member, boards, s[chosen]))
+            x = np.where(two[chosen] < 0, square, _along(member, boards, s[chosen]))
             inside = np.clip(x, 0.0, member.line.length)
             found.setdefault(member.mark, []).append((inside, pounds[chosen] * share[chosen]))
-    for row in np.nonzero((below < 0) & (above < 0))[0]:
+    for row in np.nonzero(one < 0)[0]:
         place = (float(places[row][0]), float(places[row][1]))
         member = min((layout.member(m.name) for m in boards.members), key=lambda m: m.line.distance(place))
         if member.line.distance(place) > REACH:
@@ -95,10 +95,13 @@ def _land(
         found.setdefault(member.mark, []).append((x, pounds[[row]]))
 
 
-def _neighbours(layout: Layout, boards: BoardField, s: Array, t: Array) -> tuple[Array, Array, Array, Array]:
-    """The member at or before, and the one after, each place along its board: number (-1: none) and place.
+def _neighbours(
+    layout: Layout, boards: BoardField, s: Array, t: Array
+) -> tuple[Integers, Integers, Array, Array]:
+    """The two members that bear the board at each place: number (-1: none) and place along the board.
 
-    Only members under the same stretch of board count: none beyond an edge of the deck or of an opening. Of two
+    The one before and the one after it; past the last one that one, and the next one in by at least the lever. Only
+    members under the same stretch of board count: none beyond an edge of the deck or of an opening. Of two
     in one line the one that is really there counts, not one whose end is near.
     """
     least, most = min(edge.low for edge in boards.edges), max(edge.high for edge in boards.edges)
@@ -109,18 +112,25 @@ def _neighbours(layout: Layout, boards: BoardField, s: Array, t: Array) -> tuple
     under = _places(boards.members, s, _TINY)
     under = np.where((under >= low - OUTSIDE) & (under <= high + OUTSIDE), under, np.nan)
     past = np.array([_past_end(layout.member(m.name), boards, s) for m in boards.members])
-    before = np.where(under <= t + _TINY, under, -np.inf)
-    after = np.where(under > t + _TINY, under, np.inf)
-    below = (before - _SECOND * (past > _TINY)).argmax(axis=0)
-    above = (after + _SECOND * (past > _TINY)).argmin(axis=0)
-    every = np.arange(len(s))
-    t_below, t_above = before[below, every], after[above, every]
-    return (
-        np.where(np.isfinite(t_below), below, -1),
-        np.where(np.isfinite(t_above), above, -1),
-        np.where(np.isfinite(t_below), t_below, 0.0),
-        np.where(np.isfinite(t_above), t_above, 0.0),
-    )
+    near_end = np.where(past > _TINY, _SECOND, 0.0)
+    below, t_below = _next(under, near_end, t + _TINY, -1)
+    above, t_above = _next(under, near_end, t + _TINY, 1)
+    one, t_one = np.where(below < 0, above, below), np.where(below < 0, t_above, t_below)
+    slant = np.abs([m.k for m in boards.members])[one] > SLANT
+    up, t_up = _next(under, near_end, t_one + LEVER, 1)
+    down, t_down = _next(under, near_end, t_one - LEVER, -1)
+    two = np.where(below < 0, np.where(slant, -1, up), np.where(above < 0, np.where(slant, -1, down), above))
+    return one, two, t_one, np.where(below < 0, t_up, np.where(above < 0, t_down, t_above))
+
+
+def _next(under: Array, near_end: Array, t: Array, way: int) -> tuple[Integers, Array]:
+    """The member next to each place along its board, up or down the board: number (-1: none) and place."""
+    off = way * (under - t)
+    off = np.where((off > 0) if way > 0 else (off >= 0), off + near_end, np.inf)
+    index = off.argmin(axis=0)
+    every = np.arange(under.shape[1])
+    there = np.isfinite(off[index, every])
+    return np.where(there, index, -1), np.where(there, under[index, every], 0.0)
 
 
 def _past_end(member: Member, boards: BoardField, s: Array) -> Array:

@@ -17,8 +17,8 @@ from bolewright.mechanics.lever import (
     weight_spread,
 )
 from bolewright.mechanics.statics import other_reaction, reaction_by_moments
+from bolewright.platform.bolts import bolt_in_place
 from bolewright.platform.checks.footings import allowable_bearing
-from bolewright.platform.checks.tree_bolts import bolt_in_place
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.parts import Bearing, Kind
 from bolewright.platform.project import Footing, Support
@@ -58,8 +58,7 @@ def _listed(words: list[str]) -> str:
 
 
 def _counts(trace: Trace, carried: Carried) -> bool:
-    arriving = sum(float(abs(load.pounds).sum()) for load in carried.arriving)
-    return arriving >= LEAST * trace.total
+    return max(map(abs, carried.seats)) >= LEAST * trace.total
 
 
 def _boards(trace: Trace) -> PathStep:
@@ -74,13 +73,17 @@ def _boards(trace: Trace) -> PathStep:
     P = trace.total
     match trace.burden:
         case Person() if len(landed) == 2:
-            (near, one), (far, other) = landed
+            (near, one), (far, other) = sorted(landed, key=lambda item: item[1].total >= 0)
             places = [m.line.at(float(load.at[0])) for m, load in landed]
             gap = math.dist(*places)
             R = calculation.run(share_by_lever, P=P, a=gap * other.total / P, l=gap)
             calculation.run(other_reaction, W=P, R_B=R)
             said = (
-                f"The boards under your feet reach from {near.mark} to {far.mark}, {feet_inches(gap)} apart: "
+                f"You stand past {far.mark}, the last member under your boards: by the lever it gets "
+                f"{pounds(other.total)}, more than your {pounds(P)}, and {near.mark}, {feet_inches(gap)} back, is "
+                f"lifted by {pounds(one.total)}."
+                if one.total < 0
+                else f"The boards under your feet reach from {near.mark} to {far.mark}, {feet_inches(gap)} apart: "
                 f"{near.mark} gets {pounds(one.total)} and {far.mark} {pounds(other.total)} of your {pounds(P)}; the "
                 "nearer one gets more."
             )
@@ -97,8 +100,8 @@ def _boards(trace: Trace) -> PathStep:
         case Crowd(_, psf):
             calculation.run(weight_spread, q=psf, A=P / psf)
             said = (
-                f"The crowd weighs {pounds(P)}; the boards hand it to {_range(marks)}, each joist as far as half-way "
-                "to the next."
+                f"The crowd weighs {pounds(P)}; the boards hand it to {_range(marks)}: half of what lies between "
+                "two to each, and what lies past the last by the lever, more than all of it to that one."
             )
         case Drift(_, psf, width):
             calculation.run(weight_spread, q=psf / 2, A=2 * P / psf)

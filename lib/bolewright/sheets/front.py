@@ -26,8 +26,13 @@ ASSUMPTIONS = (
     "Members are straight, linear elastic and pinned at their seats; supports do not give way under gravity.",
     "Joists hung in carriers are analysed from centre line to centre line of the carriers, a little longer than face "
     "to face (NDS 2018, 3.2.1), so that the moments of all forces balance.",
-    "Each joist carries the deck half way to the next; at the plan's edge all of it. Live load stands on any part of "
-    "the deck and not on the rest, wherever it is worse; snow lies everywhere or nowhere.",
+    "Boards are simple beams on the two joists or carriers next to their load: each gets half of what lies between "
+    "them; what lies x past the last one, s from the next, loads the last with (1 + x/s) of it and lifts the next by "
+    "x/s. Boards that run on over three joists or more would load the last with up to 0.27 x/s more where the joists "
+    "do not give way: neglected. Boards over one member alone, or along a steep carrier, load that one square to it; "
+    "an edge that cuts across the joists has a rim that holds the ends of the boards when one person stands there.",
+    "Live load stands on any part of the deck and not on the rest, wherever it is worse; snow lies everywhere or "
+    "nowhere.",
     "Snow is the ground snow without reduction (IRC 2021, R507.1); no drift: a wall or roof near the deck adds one.",
     "One heavy person at the worst spot replaces the live load once.",
     "The plies of a carrier are fastened together so that they bend sideways as one (IRC 2021, R507.5); its bottom "
