@@ -27,6 +27,7 @@ from bolewright.platform.project import Support, Tree
 from bolewright.platform.reading import ProjectError, parse_project
 from bolewright.platform.results import Results, find_results
 from bolewright.status import Status
+from bolewright.workbook.schema import FieldKind, section
 
 TEXT = file_of("parallel_bolts").read_text(encoding="utf-8")
 R, r, a, D, L, out = 20.0, 19.25, 6.375, 1.5, 7.0, 25.5
@@ -263,3 +264,14 @@ def test_a_bearing_in_the_bark_is_measured_along_the_bolt() -> None:
     path = find_load_path(find_layout(project))
     with pytest.raises(LayoutError, match=r"measured along the bolt.*1' 8 11/16\" or more"):
         bolt_in_place(path, inside[0])
+
+
+def test_the_form_asks_for_the_direction_with_its_limits() -> None:
+    field = section("support").field("direction")
+    assert (field.kind, field.required) == (FieldKind.QUANTITY, False)
+    assert "hole" in field.help
+    assert "axis" in field.help
+    assert field.measure is not None
+    assert field.measure.read("-90 deg") == -90
+    with pytest.raises(ValueError, match="361 deg' is more than 360 deg"):
+        field.measure.read("361 deg")

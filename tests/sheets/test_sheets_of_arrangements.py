@@ -5,6 +5,7 @@ In ``tests/platform/arrangements`` and ``calcsheets``:
 ======================================================  =============================================================
 one tree and two posts                                  one_tree_two_posts, overhang; lookout
 one tree and one post under a knee-braced carrier       one_tree_one_post_knee; without the knee one_tree_one_post
+one tree, two bolts bored parallel, and two posts       parallel_bolts
 two trees and posts                                     two_trees_two_posts; calcsheets/two_trees
 two, three and four trees and no post                   two_trees, three_trees, four_trees
 all on posts round a free stem                          round_a_stem, round_a_stem_hung; round_the_stem
