@@ -180,8 +180,17 @@ def test_drawings_say_in_words_and_numbers_what_they_show(file: Path) -> None:
             assert not re.search(r"\bnan\b|\binf\b", svg)
         into = sum(flow.pounds for flow in flows(layout, trace) if flow.upper == "boards")
         assert into == pytest.approx(trace.total, rel=0.05)
-    for mark in (layout.supports[0].mark, layout.supports[-1].mark):
-        ET.fromstring(heat_plan(layout, reaction_map(results.path, mark)))
+        shaded, drawn = (
+            ET.fromstring(svg).findall("{*}*")
+            for svg in (
+                heat_plan(layout, reaction_map(results.path, layout.supports[0].mark), trace),
+                traced_plan(layout, trace),
+            )
+        )
+        burden = [s.attrib for s in shaded[-2 if len(trace.pieces.pounds) > 1 else -1 :]]
+        assert all(any(shape == s.attrib for s in drawn) for shape in burden), (
+            "the burden stays on the shaded plan"
+        )
     member = layout.members[-1]
     root = ET.fromstring(heat_plan(layout, moment_map(results.path, member.mark, member.line.length / 2)))
     assert len(root.findall("{*}polygon")) >= len(results.path.panels)

@@ -214,12 +214,11 @@ class Explorer:
         if self.trace is None or self._filling:
             return
         layout, found = self.results.path.layout, self.chosen_map()
-        person = self.trace.pieces.centre if isinstance(self.trace.burden, Person) else None
         lit = self.steps[self.number].part if self.number else ""
         with self.plan.hold_sync():
             self.plan.movable = self.fields.kind.value != DRIFT
             if found is not None:
-                self.plan.svg = heat_plan(layout, found, person)
+                self.plan.svg = heat_plan(layout, found, self.trace)
             else:
                 self.plan.svg = traced_plan(layout, self.trace, lit=lit)
             self.plan.at = list(self.trace.pieces.centre)

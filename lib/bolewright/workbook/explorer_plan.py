@@ -82,7 +82,7 @@ def plan_words(trace: Trace) -> str:
     return f"Plan with {trace.total:,.0f} lb at {x:.0f}, {y:.0f} inches; the supports take {said}."
 
 
-def heat_plan(layout: Layout, found: InfluenceMap, person: Vector | None = None) -> str:
+def heat_plan(layout: Layout, found: InfluenceMap, trace: Trace | None = None) -> str:
     """SVG of the plan shaded by influence: darker is more, hatched is negative, the number written on each panel."""
     view = view_of(layout)
     most = max(float(abs(found.values).max()), 1e-9)
@@ -101,8 +101,8 @@ def heat_plan(layout: Layout, found: InfluenceMap, person: Vector | None = None)
     per = " (in percent)" if not found.unit.label else ""
     low, high = float(found.values.min()), float(found.values.max())
     words = f"Plan shaded by the {found.what}{per}: from {low:.2f} to {high:.2f} for each pound."
-    dot = [_dot(person, 1.3 * view.letter, "bw-person")] if person is not None else []
-    return _svg(view, [*body, *labels, *marks, *dot], words)
+    burden = [] if trace is None else [_burden(layout, trace, view)]
+    return _svg(view, [*body, *labels, *marks, *burden], words)
 
 
 def lettered_plan(layout: Layout, letters: Mapping[str, Vector]) -> Figure:
