@@ -177,6 +177,19 @@ def test_person_half_way_between_two_joists_splits_evenly() -> None:
     )
 
 
+def test_person_past_the_last_joist_loads_it_with_more_and_lifts_the_next() -> None:
+    """J8 of the demo is at y = 132 in., J7 16 in. back; the deck ends at 134: 180 (1 + 2/16) = 202.5 lb, 22.5 lb up."""
+    t = tracer(DEMO)
+    found = t.trace(Person((0.0, 134.0), 180.0))
+    assert {m: c.total for m, c in found.carried.items() if m.startswith("J")} == pytest.approx(
+        {"J7": -22.5, "J8": 202.5}
+    )
+    assert found.aside == pytest.approx(0.0, abs=1e-9)
+    said = path_steps(t.path, found)[0].sentence
+    assert said.startswith("You stand past J8")
+    assert "J7, 1' 4\" back, is lifted by 22 lb" in said
+
+
 def test_an_opening_is_not_spanned_by_boards() -> None:
     t = tracer(Path(__file__).parent / "arrangements" / "round_a_stem.toml")
     opening = t.layout.project.platform.openings[0]
