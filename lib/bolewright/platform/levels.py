@@ -86,7 +86,8 @@ def check_levels(layout: Layout) -> None:
 def in_order(members: Sequence[Member]) -> tuple[Member, ...]:
     """Members so that each stands before all that carry it: joists first, then carriers."""
     marks = {m.mark for m in members}
-    graph = {m.mark: {s.below for s in m.seats if s.below in marks} for m in members}
+    # In the order of the seats, not in a set's: two runs must list the same parts in the same order.
+    graph = {m.mark: dict.fromkeys(s.below for s in m.seats if s.below in marks) for m in members}
     try:
         order = list(TopologicalSorter(graph).static_order())
     except CycleError as error:
