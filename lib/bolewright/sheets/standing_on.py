@@ -135,7 +135,8 @@ def settlement_blocks(results: Results) -> tuple[Table | Statement, ...]:
         "A support that has let go carries nothing, and its carrier spans past it; one that stands high by as much "
         "takes what its neighbours lack. Supports are taken as rigid and the timber without creep: an upper bound. "
         "Wood frames are commonly shimmed level again instead of being checked for it (ASCE 7-16, 2.4.4, from memory, "
-        "asks for self-straining loads where they matter), so it stands in no check here: look at the levels every year and shim, or give each carrier two supports only."
+        "asks for self-straining loads where they matter), so it stands in no check here: look at the levels every "
+        "year and shim, or give each carrier two supports only."
     )
     return (table, Statement(StatementKind.NOTE, (note,)))
 
