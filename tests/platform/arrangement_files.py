@@ -19,6 +19,7 @@ SKEWED = (
     "joists_at_an_angle",
     "one_tree_one_post",
     "one_tree_one_post_knee",
+    "one_tree_one_post_t_frame",
     "one_tree_two_posts",
     "skewed_and_reentrant",
     "three_trees",

@@ -416,8 +416,14 @@ class Platform:
             if here not in self.at_support[support]:
                 self.at_support[support].append(here)
         held = {n for nodes in self.at_support.values() for n in nodes}
+        alone = {
+            node(self.sticks[name].at(round(x, 9)))
+            for name, x, _ in self.props
+            if [prop[0] for prop in self.props].count(name) == 1
+            and name not in {upper for upper, *_ in self.joints}
+        }  # knees hold a carrier on one post against tipping
         for name in names.values():
-            model.def_support(name, True, name in held, True, False, True, False)
+            model.def_support(name, True, name in held, True, name in alone, True, name in alone)
             model.def_support_spring(name, "RX", NO_SPIN)
             model.def_support_spring(name, "RZ", NO_SPIN)
         for case, (spread, points) in cases.items():

@@ -82,7 +82,7 @@ def support_level_force(k: LineLoadInch, delta: Length, g: Length) -> Force:
     """Level force that the platform puts on a support.
 
     Parameters: k stiffness of the support (lb/in); delta movement of the platform over it, g of the stem under
-    it (in). Returns: V (lb). Source: Hooke's law.
+    it, or lean of a T-frame's post (in). Returns: V (lb). Source: Hooke's law.
     """
     V: Force = k * (delta - g)
     return V

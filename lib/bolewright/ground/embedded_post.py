@@ -155,6 +155,50 @@ def embedment_constrained(P: Force, h: Feet, S_3: AreaLoad, b: Feet) -> Feet:
     return d
 
 
+@formula("IBC 2021, 1807.3.2.1 (solved for a moment without a level force)")
+def moment_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet) -> MomentFeet:
+    """Moment that an embedment carries where nothing holds the post at grade and no level force comes with it.
+
+    Parameters
+    ----------
+    S_1 : allowable lateral pressure at one third of the depth [psf]
+    b : diameter of a round post or footing, diagonal of a square one [ft]
+    d : embedment [ft]
+
+    Returns
+    -------
+    M_a : allowable moment at grade [lb·ft]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.1: P h where h grows and P falls, so that A = d^2 / (1.09 h).
+    """
+    M_a: MomentFeet = S_1 * b * d**2 / (2.34 * 1.09)
+    return M_a
+
+
+@formula("IBC 2021, 1807.3.2.2 (solved for the moment)")
+def moment_capacity_constrained(S_3: AreaLoad, b: Feet, d: Feet) -> MomentFeet:
+    """Moment that an embedment carries where a rigid surface (a slab, not lawn) holds the post at grade.
+
+    Parameters
+    ----------
+    S_3 : allowable lateral pressure at the full depth [psf]
+    b : diameter of a round post or footing, diagonal of a square one [ft]
+    d : embedment [ft]
+
+    Returns
+    -------
+    M_a : allowable moment at grade [lb·ft]
+
+    Source
+    ------
+    IBC 2021 1807.3.2.2: d^2 = 4.25 P h / (S_3 b).
+    """
+    M_a: MomentFeet = S_3 * b * d**2 / 4.25
+    return M_a
+
+
 @formula("Statics (soil pressure of a stiff pole: depth times a straight-line displacement)")
 def post_moment_below_grade(P: Force, h: Feet, d: Feet, x: Feet) -> MomentFeet:
     """Moment in an embedded post at depth x; the largest lies below grade, not at it.

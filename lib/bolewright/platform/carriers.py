@@ -12,6 +12,7 @@ from dataclasses import replace
 from bolewright.platform.lines import Line, Vector
 from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Seat
 from bolewright.platform.project import Carrier, Project, Support
+from bolewright.platform.tees import check_tee
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
@@ -37,7 +38,7 @@ def find_carriers(project: Project) -> dict[str, Member]:
         for carrier in over:
             along = lines[carrier.mark].along(support.at)
             seats[carrier.mark].append(Seat(along, support.mark, 0.0, Bearing.RESTS, support.at))
-    carriers = {c.mark: _carrier(c, lines[c.mark], seats[c.mark]) for c in project.carriers}
+    carriers = {c.mark: _carrier(project, c, lines[c.mark], seats[c.mark]) for c in project.carriers}
     return {mark: replace(member, seats=_seated(member, carriers)) for mark, member in carriers.items()}
 
 
@@ -51,14 +52,15 @@ def _seated(member: Member, carriers: dict[str, Member]) -> tuple[Seat, ...]:
     )
 
 
-def _carrier(carrier: Carrier, line: Line, seats: Sequence[Seat]) -> Member:
+def _carrier(project: Project, carrier: Carrier, line: Line, seats: Sequence[Seat]) -> Member:
     """Carrier as a member; a hung end runs to the centre line of what it hangs from."""
     ordered = sorted(seats, key=lambda seat: seat.at)
-    if len(ordered) < 2:
+    if not ordered or (len(ordered) == 1 and not check_tee(project, carrier.mark, ordered[0].below)):
         on = f"only on {ordered[0].below}" if ordered else "on nothing"
         raise LayoutError(
             f"Carrier {carrier.mark} rests {on}: it needs two supports or more under its line, so add or move "
-            "a post, a tree bolt or another carrier."
+            "a post, a tree bolt or another carrier; or one post held in the ground, with a knee brace from it "
+            "towards each end of the carrier."
         )
     first, last = ordered[0], ordered[-1]
     low = first.at if first.bearing is Bearing.HANGS else min(0.0, first.at)

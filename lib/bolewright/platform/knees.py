@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bolewright.fasteners.group_action import slip_modulus_wood
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.brace_bolts import BraceBolts, brace_bolts
@@ -15,13 +14,13 @@ from bolewright.platform.layout import Layout
 from bolewright.platform.load_path import LoadPath, member_values
 from bolewright.platform.parts import LayoutError, Member
 from bolewright.platform.project import Brace
+from bolewright.platform.tees import end_stiffness, stands_alone
 from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section, parse_section
 from bolewright.units import feet_inches
 
-SLIP_AT_RATING = 0.0625  # in, slip of an end at its rated load; judgement
 LEAST_FOOT = 12.0  # in: a knee lower than this above grade braces nothing
 
 
@@ -48,10 +47,7 @@ class Knee:
     @property
     def end_stiffness(self) -> float:
         """Stiffness of one end connection (lb/in): its bolts' slip modulus, or its rating over a usual slip."""
-        if self.bolts is not None:
-            planes = self.brace.plies
-            return planes * self.bolts.count * float(slip_modulus_wood(D=self.bolts.diameter))
-        return (self.brace.rated_load or 1000.0) / SLIP_AT_RATING
+        return end_stiffness(self.brace)
 
 
 @dataclass(frozen=True)
@@ -117,8 +113,8 @@ def _knee(layout: Layout, brace: Brace) -> Knee:
 
 
 def find_kicks(path: LoadPath, knees: tuple[Knee, ...]) -> dict[str, Kicks]:
-    """Effect of the kicks on every carrier that has knees, by its mark."""
-    marks = dict.fromkeys(knee.carrier.mark for knee in knees)
+    """Effect of the kicks on every carrier that has knees, by its mark; not in a T-frame, where they are statics."""
+    marks = dict.fromkeys(knee.carrier.mark for knee in knees if not stands_alone(knee.carrier))
     return {mark: _kicks(path, tuple(k for k in knees if k.carrier.mark == mark)) for mark in marks}
 
 

@@ -15,11 +15,13 @@ from shapely import LineString, Polygon
 from shapely import Point as PlanPoint
 
 from bolewright.platform.carriers import find_carriers
+from bolewright.platform.coupling import gives_way
 from bolewright.platform.joists import field_axes, field_region, find_joists, joist_positions
 from bolewright.platform.levels import check_levels, find_tops, in_order
 from bolewright.platform.lines import Line, Vector
 from bolewright.platform.parts import CLOSE, STEP, Bearing, Kind, Layout, LayoutError, Member, Seat
 from bolewright.platform.project import Project, Tree
+from bolewright.platform.tees import find_tees
 from bolewright.units import feet_inches
 
 FASTENED = 1.0  # in: a diagonal that ends this near to a timber's side is fastened to it
@@ -60,7 +62,32 @@ def find_layout(project: Project) -> Layout:
     placed = tuple(replace(m, top=tops[m.mark], hung_loads=m.mark in hung) for m in ordered)
     layout = Layout(project, placed, project.supports, deck)
     check_levels(layout)
+    _tees_by_statics(layout)
     return layout
+
+
+def _tees_by_statics(layout: Layout) -> None:
+    """LayoutError where statics alone does not say what a carrier on one post carries, and what its knees do."""
+    tees = find_tees(layout)
+    if not tees:
+        return
+    for tee in tees:
+        for knee, room in zip(tee.knees, (tee.own, tee.carrier.line.length - tee.own), strict=True):
+            if knee.run > room:
+                raise LayoutError(
+                    f"Brace {knee.mark} meets nothing: its run of {feet_inches(knee.run)} goes past the {knee.towards} "
+                    f"of {tee.carrier.mark}, which is {feet_inches(room)} from post {tee.mark}."
+                )
+        if len(layout.on_support(tee.mark)) > 1:
+            raise LayoutError(
+                f"Carrier {tee.carrier.mark} stands on {tee.mark} alone: put no other carrier on this post."
+            )
+    if gives_way(layout):
+        many = next(m for m in layout.members if len(m.seats) > 2)
+        raise LayoutError(
+            f"Carrier {tees[0].carrier.mark} stands on {tees[0].mark} alone, so every member above is to rest on two "
+            f"supports: {many.mark} rests on {len(many.seats)}; cut it over one of them."
+        )
 
 
 def _deck(project: Project) -> Polygon:

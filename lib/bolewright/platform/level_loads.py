@@ -153,14 +153,21 @@ def _sway_pushes(path: LoadPath) -> dict[int, list[_Push]]:
     return pushes
 
 
-def find_level_cases(path: LoadPath, winds: tuple[Wind, Wind], stems: Sequence[str]) -> LevelCases:
-    """Every combination with wind or sway in every direction; ``stems`` are the marks of the trees that move."""
+def find_level_cases(
+    path: LoadPath, winds: tuple[Wind, Wind], stems: Sequence[str], *, still: bool = False
+) -> LevelCases:
+    """Every combination with wind or sway in every direction; ``stems`` are the marks of the trees that move.
+
+    ``still``: also every combination of weight alone.
+    """
     rows: list[tuple[Combination, _Push, str, _Stem]] = []
     wind, sway = _wind_pushes(winds), _sway_pushes(path)
     for combination in asd_basis().combinations:
         if combination.factor(LoadType.ROOF_LIVE):
             continue
         L, W = combination.factor(LoadType.LIVE), combination.factor(LoadType.WIND)
+        if still and not W:
+            rows.append((combination, NOTHING, "nothing level", STILL))
         if W:
             for degrees, push in wind:
                 with_people = push.plus(sway[degrees][0], W, L)

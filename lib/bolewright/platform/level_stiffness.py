@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from typing import Any
 
@@ -11,7 +10,6 @@ import numpy as np
 from bolewright.bracing.plan import PlanSpring
 from bolewright.bracing.stiffness import (
     SOFT_FOOT,
-    brace_stiffness,
     cantilever_stiffness,
     knee_braced_stiffness,
     knee_braced_stiffness_held,
@@ -26,6 +24,7 @@ from bolewright.platform.checks.posts import FIXITY
 from bolewright.platform.knees import Knee
 from bolewright.platform.level_supports import BoltFrame, Foot, LevelFrame, PostAxis, PostFrame, axes_of
 from bolewright.platform.stem_sway import run_stem
+from bolewright.platform.tees import knee_stiffness
 from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.tree.embedment import (
     STEEL_MODULUS,
@@ -52,11 +51,7 @@ def run_post_modulus(run: Run, frame: PostFrame) -> float:
 
 def run_knee_stiffness(run: Run, knee: Knee) -> float:
     """Stiffness of a knee along itself."""
-    E_p = run(adjusted_modulus, E=knee.values.E, **knee.factors.modulus)
-    length = math.hypot(knee.brace.rise, knee.brace.run)
-    return float(
-        run(brace_stiffness, E=E_p, A=knee.section.A * knee.brace.plies, L_b=length, k_e=knee.end_stiffness)
-    )
+    return knee_stiffness(run, knee.brace)
 
 
 def run_knee_spring(run: Run, axis: PostAxis) -> float:

@@ -12,12 +12,14 @@ from enum import StrEnum
 import numpy as np
 
 from bolewright.platform.bolts import BoltInPlace, bolt_in_place
+from bolewright.platform.brace_bolts import BraceBolts, brace_bolts
 from bolewright.platform.checks.posts import post_timber
 from bolewright.platform.combine import Array
 from bolewright.platform.knees import Kicks, Knee
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.parts import LayoutError
 from bolewright.platform.project import Post, Support, Tree
+from bolewright.platform.tees import Tee, stands_alone, tee_of
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section
@@ -60,8 +62,9 @@ class PostFrame:
     """A post as a level support; ``u`` is the direction of the carrier on it, ``depth`` that carrier's depth.
 
     Across the carrier the level force comes in at the carrier's top: the ties that keep it from rolling bend the
-    post. Along it the carrier itself takes that moment. ``depth`` is 0 where carriers in two directions meet on the
-    post.
+    post. Along it the carrier itself takes that moment; but in a T-frame (``tee``) its two knees bring it into the
+    post, which stands as a cantilever: they stiffen nothing below themselves, and ``axes`` do not count them.
+    ``depth`` is 0 where carriers in two directions meet on the post.
     """
 
     support: Support
@@ -73,6 +76,8 @@ class PostFrame:
     depth: float
     u: tuple[float, float]
     axes: tuple[PostAxis, PostAxis]
+    tee: Tee | None = None
+    tee_bolts: tuple[BraceBolts, ...] = ()
 
     @property
     def I(self) -> float:  # noqa: E743
@@ -88,12 +93,20 @@ class PostFrame:
 
     def arm(self, which: int) -> float:
         """Height above the post's top at which level force comes in, in one direction (in)."""
-        return 0.0 if which == 0 or self.axes[which].n else self.depth
+        if which == 0 and self.tee is None:
+            return 0.0
+        return 0.0 if self.axes[which].n else self.depth
 
     @property
     def braced(self) -> bool:
         """Whether it has a knee."""
-        return any(axis.n for axis in self.axes)
+        return self.tee is not None or any(axis.n for axis in self.axes)
+
+    @property
+    def bolts(self) -> tuple[BraceBolts, ...]:
+        """Bolts of its lapped knees."""
+        own = tuple(knee.bolts for axis in self.axes for knee in axis.knees if knee.bolts)
+        return own + self.tee_bolts
 
 
 @dataclass(frozen=True)
@@ -145,6 +158,7 @@ def post_frame(path: LoadPath, support: Support, kicks: dict[str, Kicks]) -> Pos
             )
     post = path.layout.project.posts[support.post or ""]
     section, values = post_timber(path, support)
+    tee = tee_of(path.layout.project, carrier) if stands_alone(carrier) else None
     return PostFrame(
         support=support,
         post=post,
@@ -155,6 +169,8 @@ def post_frame(path: LoadPath, support: Support, kicks: dict[str, Kicks]) -> Pos
         depth=0.0 if _upright(path, support) else carrier.section.d,
         u=u,
         axes=(_post_axis(support, along, kicks), _post_axis(support, across, kicks)),
+        tee=tee,
+        tee_bolts=tuple(b for knee in (tee.knees if tee else ()) if (b := brace_bolts(path.layout, knee))),
     )
 
 

@@ -13,6 +13,7 @@ from functools import cached_property
 
 import numpy as np
 
+from bolewright.calculation import Calculation
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.coupling import Delivery, seat_forces
@@ -21,6 +22,7 @@ from bolewright.platform.layout import Layout, Member
 from bolewright.platform.load_areas import area_loads
 from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
 from bolewright.platform.project import Decking
+from bolewright.platform.tees import Tee, stands_alone, tee_of, turn
 from bolewright.timber.material import DesignValues, density
 from bolewright.timber.sections import parse_section
 
@@ -38,7 +40,8 @@ class Effects:
 
     Moments in lb·in (sagging positive), shears and reactions in lb (reaction up positive), deflection in in.
     ``loads`` are what the member gets from above, each named in ``labels``; ``delivered`` is how much of every
-    source (a column) arrives as each of them (a row).
+    source (a column) arrives as each of them (a row). ``head`` is the moment of all weight about the post of a carrier
+    that stands on one alone, towards the carrier's end; it goes into the post's head.
     """
 
     member: Member
@@ -52,6 +55,7 @@ class Effects:
     loads: tuple[UnitLoad, ...]
     labels: tuple[str, ...]
     delivered: Influence
+    head: Influence | None = None
 
 
 @dataclass(frozen=True)
@@ -123,7 +127,8 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
     forces = seat_forces(layout, EI, deliveries, count)
     effects: dict[str, Effects] = {}
     for member in layout.members:
-        solved = _member_effects(member, deliveries[member.mark], count, forces.get(member.mark))
+        tee = tee_of(layout.project, member) if stands_alone(member) else None
+        solved = _member_effects(member, deliveries[member.mark], count, forces.get(member.mark), tee)
         effects[member.mark] = solved
         for i, seat in enumerate(member.seats):
             if seat.below in deliveries:
@@ -226,11 +231,12 @@ def stations_of(member: Member, loads: Sequence[UnitLoad]) -> Array:
 
 
 def _member_effects(
-    member: Member, deliveries: Sequence[Delivery], count: int, forces: Influence | None
+    member: Member, deliveries: Sequence[Delivery], count: int, forces: Influence | None, tee: Tee | None
 ) -> Effects:
     """Effects of all that comes onto a member. ``forces`` at its seats, where its supports give way.
 
-    With these the member is a beam on its outer seats, pushed up at the inner ones by what they give.
+    With these the member is a beam on its outer seats, pushed up at the inner ones by what they give. A carrier on
+    one post (``tee``) is pushed up there by all its weight, so that its knees, as outer seats, give a couple alone.
     """
     values = member_values(member)
     places = tuple(seat.at for seat in member.seats)
@@ -241,9 +247,13 @@ def _member_effects(
         inner = [PointLoad(place) for place in places[1:-1]]
         rows += [(forces.columns, -forces.values[i]) for i in range(1, len(places) - 1)]
         places = (places[0], places[-1])
+    if tee is not None:
+        whole = gather(rows, count)
+        inner, places = [PointLoad(tee.own)], tee.places
+        rows.append((whole.columns, -whole.values.sum(axis=0)))
     delivered = gather(rows, count)
     beam = Beam(member.line.length, places, values.E * member.section.I)
-    stations = stations_of(member, loads)
+    stations = stations_of(member, [*loads, *(PointLoad(x) for x in (tee.looked_at if tee else ()))])
     response = respond(beam, [*loads, *inner], stations)
 
     def passed(by_load: Array) -> Influence:
@@ -255,6 +265,14 @@ def _member_effects(
         reactions = replace(
             reactions, values=np.vstack([reactions.values[:1], between, reactions.values[1:]])
         )
+    deflection, head = passed(response.deflection), None
+    if tee is not None:
+        head = replace(reactions, values=reactions.values[1:] * sum(tee.runs))
+        sag, past = deflection.values, stations[:, None] - tee.own
+        at_post = sag[np.argmin(np.abs(past))]
+        turned = turn(Calculation().run, tee) * past * head.values
+        deflection = replace(deflection, values=sag - at_post + turned)
+        reactions = replace(reactions, values=-delivered.values[len(loads) :])
     return Effects(
         member=member,
         values=values,
@@ -262,9 +280,10 @@ def _member_effects(
         moment=passed(response.moment),
         shear_left=passed(response.shear_left),
         shear_right=passed(response.shear_right),
-        deflection=passed(response.deflection),
+        deflection=deflection,
         reactions=reactions,
         loads=tuple(loads),
         labels=tuple(delivery.label for delivery in deliveries),
         delivered=replace(delivered, values=delivered.values[: len(loads)]),
+        head=head,
     )

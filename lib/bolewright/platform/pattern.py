@@ -26,10 +26,13 @@ def influence_row(path: LoadPath, check: Check) -> Array | None:
     effects = path.effects[check.effect.member]
     rows = {
         "moment": effects.moment,
+        "head moment": effects.head,
         "reaction": effects.reactions,
         "shear left": effects.shear_left,
         "shear right": effects.shear_right,
     }[check.effect.quantity]
+    if rows is None:
+        return None
     return np.asarray(rows[check.effect.row] * check.effect.sign, dtype=float)
 
 

@@ -36,6 +36,7 @@ from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.second_opinion import second_opinion_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.stems import stem_checks
+from bolewright.platform.checks.tee_posts import tee_post_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
@@ -101,6 +102,7 @@ def find_results(project: Project) -> Results:
         *hanger_checks([*joists, *carriers]),
         *tree_bolt_checks(path),
         *post_checks(path),
+        *tee_post_checks(path),
         *footing_checks(path),
         *uplift_checks(path),
         *post_sideways_checks(sideways),

@@ -12,9 +12,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop, tee_knee_pull, tee_knee_push
+from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_diagrams import along
 from bolewright.mechanics.frame_model import (
+    ALL,
     HINGE,
     Dof,
     Frame,
@@ -30,6 +33,15 @@ from bolewright.mechanics.frame_model import (
 from bolewright.mechanics.loads import Array, PointLoad, SpreadLoad
 from bolewright.platform.layout import Member as Timber
 from bolewright.platform.load_path import Effects, LoadPath
+from bolewright.platform.tees import (
+    FIXITY,
+    Tee,
+    find_tees,
+    knee_stiffness,
+    post_bending,
+    stands_alone,
+    tee_of,
+)
 
 FLAG = 0.05  # of the value: a larger difference is flagged
 SLIGHT = 0.03  # of the largest value of its kind: a small value may differ by this
@@ -43,7 +55,8 @@ _NOTHING = 1e-6  # in
 class Compared:
     """One quantity by both routes; ``why`` says what likely parts them where they differ.
 
-    ``largest`` is the largest value of the same kind by the hand route.
+    ``largest`` is the largest value of the same kind by the hand route. Where the hand route takes a ``bound`` on the
+    safe side only what the frame has more than it counts as a difference.
     """
 
     part: str
@@ -54,12 +67,16 @@ class Compared:
     unit: str
     why: str = "a member that carries it sags under load"
     largest: float = 0.0
+    bound: bool = False
 
     @property
     def difference(self) -> float:
         """Difference as a share of the hand route's value; of a small one, so that 5 % is 3 % of the largest."""
         measure = max(abs(self.by_hand), self.largest * SLIGHT / FLAG)
-        return (self.by_frame - self.by_hand) / measure if measure else 0.0
+        more = abs(self.by_frame) - abs(self.by_hand) if self.bound else self.by_frame - self.by_hand
+        if self.bound and more < 0:
+            return 0.0
+        return more / measure if measure else 0.0
 
     @property
     def flagged(self) -> bool:
@@ -74,8 +91,14 @@ def beside_largest(group: list[Compared]) -> list[Compared]:
 
 
 def second_opinion(path: LoadPath) -> list[Compared]:
-    """Reactions and the largest moment of every member under D and under L everywhere, by both routes."""
+    """Reactions and the largest moment of every member under D and under L everywhere, by both routes.
+
+    With a T-frame also under L towards the end of its carrier alone, and what comes into its post and knees.
+    """
     loads = {"D": path.dead, "L": path.live}
+    tees = find_tees(path.layout)
+    for tee in tees:
+        loads[f"L towards the end of {tee.carrier.mark}"] = np.where(head_row(path, tee) > 0, path.live, 0.0)
     places = {m.mark: _places(path, m) for m in path.layout.members}
     result = analyse(_frame(path, places), [_loads_on(path, places, load) for load in loads.values()])
     moments = {
@@ -91,12 +114,81 @@ def second_opinion(path: LoadPath) -> list[Compared]:
             for mark, row in path.reactions.items()
         ]
         bent = [
-            [Compared(m.mark, "largest moment", name, *moments[m.mark][case], "lb·in") for m in members]
+            [
+                Compared(m.mark, "largest moment", name, *moments[m.mark][case], "lb·in")
+                for m in members
+                if not stands_alone(m)
+            ]
             for members in (path.layout.joists, path.layout.carriers)
         ]
+        of_tees = [_of_tee(path, tee, result, name, load, case, moments) for tee in tees]
         for group in (reactions, *bent):
             compared += beside_largest(group)
+        compared += [c for group in of_tees for c in group]
     return compared
+
+
+def head_row(path: LoadPath, tee: Tee) -> Array:
+    """Influence of the sources on the moment into the head of a T-frame's post."""
+    head = path.effects[tee.carrier.mark].head
+    assert head is not None
+    return head[0]
+
+
+def _of_tee(
+    path: LoadPath,
+    tee: Tee,
+    result: FrameResult,
+    name: str,
+    load: Array,
+    case: int,
+    moments: dict[str, list[tuple[float, float]]],
+) -> list[Compared]:
+    """Moment into the post, and by their bounds the moment of the carrier and the greatest push of the knees."""
+    ends, index = result.end_forces[:, :, case], result.frame.member_index
+    M = float(head_row(path, tee) @ load)
+    R = float(path.reactions[tee.mark] @ load)
+    found = [
+        Compared(
+            tee.mark,
+            "moment into its head",
+            name,
+            abs(M),
+            round(abs(float(ends[index[f"{tee.mark} low"], 6 + Dof.RZ])), 3),
+            "lb·in",
+            largest=abs(R) * max(tee.runs),
+        )
+    ]
+    by_hand, by_frame = moments[tee.carrier.mark][case]
+    found.append(
+        Compared(
+            tee.carrier.mark,
+            "largest moment, hand route on the safe side",
+            name,
+            by_hand,
+            by_frame,
+            "lb·in",
+            bound=True,
+        )
+    )
+    for brace, side in zip(tee.knees, (-1, 1), strict=True):
+        r, r_o = tee.runs[::-side]
+        V_c = tee_knee_couple(M_s=side * M, r=r, r_o=r_o)
+        V_n = tee_knee_prop(R=R, M_s=side * M, r=r, r_o=r_o)
+        bounds = [float(f(V_c=V_c, V_n=V_n, a=tee.a, r=r)) for f in (tee_knee_push, tee_knee_pull)]
+        found.append(
+            Compared(
+                brace.mark,
+                "force along the knee, hand route on the safe side",
+                name,
+                max(map(abs, bounds)),
+                abs(float(ends[index[brace.mark], 0])),
+                "lb",
+                why="knees and carrier pry on the cap, which the hand route takes as not holding down",
+                bound=True,
+            )
+        )
+    return found
 
 
 # ---------------------------------------------------------------------------------------------------------
@@ -105,6 +197,8 @@ def second_opinion(path: LoadPath) -> list[Compared]:
 def _places(path: LoadPath, member: Timber) -> list[float]:
     """Where a member is cut into pieces: its ends, its seats, and the members that sit on it."""
     places = {0.0, member.line.length, *(seat.at for seat in member.seats)}
+    if stands_alone(member):
+        places.update(tee_of(path.layout.project, member).places)
     for other in path.layout.members:
         places.update(seat.below_at for seat in other.seats if seat.below == member.mark)
     kept: list[float] = []
@@ -146,6 +240,12 @@ def _frame(path: LoadPath, places: dict[str, list[float]]) -> Frame:
             Member(f"{member.mark}/{i}", one, other, profile)
             for i, (one, other) in enumerate(zip(marks, marks[1:], strict=False))
         ]
+        if stands_alone(member):
+            own, foot = _tee(tee_of(path.layout.project, member), places[member.mark], levels[member.mark])
+            nodes, pieces = [*nodes, *own[0]], [*pieces, *own[1]]
+            held = {name: dofs - {Dof.DX} if name in marks else dofs for name, dofs in held.items()}
+            held[foot] = set(ALL)
+            continue
         for i, seat in enumerate(member.seats):
             top = _name(member, places[member.mark], seat.at)
             if seat.below in by_mark:
@@ -154,10 +254,32 @@ def _frame(path: LoadPath, places: dict[str, list[float]]) -> Frame:
             else:
                 held[top].add(Dof.DZ)
     axes = {m.mark: _axes(m) for m in path.layout.members}
+    axes |= {f"{tee.mark} foot": axes[tee.carrier.mark] for tee in find_tees(path.layout)}
     supports = [
-        Support(mark, tuple(sorted(dofs)), axes=axes[mark.rpartition("@")[0]]) for mark, dofs in held.items()
+        Support(mark, tuple(sorted(dofs)), axes=axes[mark.rpartition("@")[0] or mark])
+        for mark, dofs in held.items()
     ]
     return Frame(tuple(nodes), tuple(pieces), tuple(supports))
+
+
+def _tee(tee: Tee, places: list[float], level: float) -> tuple[tuple[list[Node], list[Member]], str]:
+    """Post and knees of a T-frame under the node of its carrier, held where the post is; the name of its foot."""
+    run = Calculation().run
+    E, I = post_bending(run, tee)
+    post = Profile(E=E, A=1e3, I_z=I, I_y=I, J=I, G=E / 16)
+    x, y = tee.carrier.line.at(tee.own)
+    foot, knee, u = f"{tee.mark} foot", f"{tee.mark} knee", (*tee.carrier.line.u, 0.0)
+    nodes = [Node(foot, x, y, level - tee.h - FIXITY), Node(knee, x, y, level - tee.a)]
+    pieces = [
+        Member(f"{tee.mark} low", foot, knee, post, depth=u),
+        Member(f"{tee.mark} high", knee, _name(tee.carrier, places, tee.own), post, (), (Dof.RZ,), u),
+    ]
+    for brace, at in zip(tee.knees, tee.places, strict=True):
+        length = float(np.hypot(brace.rise, brace.run))
+        bar = Profile(E=E, A=knee_stiffness(run, brace) * length / E, I_z=1.0, I_y=1.0, J=1.0, G=E / 16)
+        end = _name(tee.carrier, places, at)
+        pieces.append(Member(brace.mark, knee, end, bar, HINGE, HINGE))
+    return (nodes, pieces), foot
 
 
 def _axes(member: Timber) -> tuple[Vector, Vector, Vector]:
@@ -215,7 +337,7 @@ def _reaction(
 ) -> float:
     total = 0.0
     for member, seat in path.layout.on_support(mark):
-        node = _name(member, places[member.mark], seat.at)
+        node = f"{mark} foot" if stands_alone(member) else _name(member, places[member.mark], seat.at)
         total += float(result.reaction(node)[Dof.DZ, case])
     return total
 

@@ -36,6 +36,7 @@ from bolewright.platform.level_supports import (
     bolt_frame,
     post_frame,
 )
+from bolewright.platform.level_tees import TeeWeight, head_rows, run_lean, with_arms
 from bolewright.platform.level_wind import Wind, find_wind
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.stem_sway import run_sway
@@ -50,7 +51,8 @@ class State:
     directions (supports, 2, cases); ``force`` of the platform on each support in its two directions; ``Q`` level
     force of the knees of each post in its two directions; ``turn`` the moment along x and y that the level forces
     leave to weight (2, cases); ``over``, ``kick`` and ``cap`` what overturning and knees
-    add to the load of each support, the knees at the foot of a post and at its cap (supports, cases).
+    add to the load of each support, the knees at the foot of a post and at its cap (supports, cases); ``head`` the
+    moment of weight and overturning into the head of a T-frame's post (supports, cases).
     """
 
     foot: Foot
@@ -63,10 +65,11 @@ class State:
     over: Array
     kick: Array
     cap: Array
+    head: Array
 
     def only(self, case: int) -> State:
         """One case of it."""
-        arrays = ("movement", "ground", "force", "Q", "turn", "over", "kick", "cap")
+        arrays = ("movement", "ground", "force", "Q", "turn", "over", "kick", "cap", "head")
         return replace(self, **{name: getattr(self, name)[..., case : case + 1] for name in arrays})
 
 
@@ -77,7 +80,8 @@ class Sideways:
     ``tie`` is the level force that each sliding bearing would get from its moving stem were it tied: friction does
     not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case, ``cap_most`` and
     ``cap_least`` those at a post's cap, all with what the knees bear. ``tilt`` is the load on every source that
-    makes one lb·in of moment along x and y (columns); ``tipped`` are the carriers that level force along them tips.
+    makes one lb·in of moment along x and y (columns); ``tipped`` are the carriers that level force along them tips;
+    ``on_tees`` is the weight on T-frames. The knees of these are among ``knees``, but not in ``kicks``.
     """
 
     path: LoadPath
@@ -98,6 +102,7 @@ class Sideways:
     least: Array = field(repr=False)
     cap_most: Array = field(repr=False)
     cap_least: Array = field(repr=False)
+    on_tees: TeeWeight = field(repr=False)
 
     def weight(self, state: State) -> KneeWeight:
         """What weight and overturning do to the knees in a state."""
@@ -120,9 +125,11 @@ def find_sideways(path: LoadPath) -> Sideways:
     run = Calculation().run
     sway = {f.tree.mark: run_sway(run, path, f.tree, f.level) for f in bolts}
     winds = (find_wind(path, 0), find_wind(path, 1))
-    cases = find_level_cases(path, winds, [mark for mark, s in sway.items() if s])
+    still = any(isinstance(f, PostFrame) and f.tee is not None for f in frames)
+    cases = find_level_cases(path, winds, [mark for mark, s in sway.items() if s], still=still)
+    cases, on_tees = with_arms(path, frames, cases)
     influence = np.array([path.reactions[f.support.mark] for f in frames])
-    on_knees = find_knee_influence(path, frames, knees, kicks)
+    on_knees = find_knee_influence(path, frames, tuple(k for k in knees if k.carrier.mark in kicks), kicks)
     most, least = range_over(path, on_knees.feet, cases)
     cap_most, cap_least = range_over(path, on_knees.caps, cases)
     feet = [Foot.HELD, Foot.GIVES]
@@ -131,7 +138,8 @@ def find_sideways(path: LoadPath) -> Sideways:
     springs = [[spring_of_frame(f, foot) for f in frames] for foot in feet]
     reach = max(winds[0].width, winds[1].width) / 2
     loose = next((w for s in springs if (w := loose_direction(plan_stiffness(s), reach))), "")
-    tilt = _tilt(path, influence)
+    heads = head_rows(path, frames)
+    tilt = _tilt(path, influence, frames, heads)
     ground = np.array([_ground(f, cases, sway) for f in frames])
     tie = np.zeros_like(most)
     states: list[State] = []
@@ -144,9 +152,10 @@ def find_sideways(path: LoadPath) -> Sideways:
                 (cases.load, cases.over),
                 s,
                 foot,
-                ground,
+                ground + _leans(frames, foot, on_tees.moment),
                 friction,
-                _lying(influence, on_knees, tilt),
+                _lying(influence, on_knees, tilt, heads),
+                on_tees.moment,
             )
             for foot, s in zip(feet, springs, strict=True)
         ]
@@ -169,6 +178,7 @@ def find_sideways(path: LoadPath) -> Sideways:
         least,
         cap_most,
         cap_least,
+        on_tees,
     )
 
 
@@ -215,15 +225,23 @@ def _friction(
     return friction, ties
 
 
-def _tilt(path: LoadPath, influence: Array) -> Array:
+def _leans(frames: tuple[LevelFrame, ...], foot: Foot, moment: Array) -> Array:
+    """Level movement of every support in its two directions, as weight on one arm of a T-frame bends its post."""
+    along = np.array([run_lean(Calculation().run, f, foot, M) for f, M in zip(frames, moment, strict=True)])
+    return np.stack([along, np.zeros_like(along)], axis=1)
+
+
+def _tilt(path: LoadPath, influence: Array, frames: tuple[LevelFrame, ...], heads: Array) -> Array:
     """Load on every source (rows) that makes one lb·in of tilt along x and y (columns), laid on the deck.
 
-    Each panel counts where the supports feel it, so that their loads make the tilt exactly.
+    Each panel counts where the supports feel it, so that their loads make the tilt exactly, with the moments that come
+    into the heads of T-frames.
     """
     area = np.array([p.area for p in path.panels])
     felt = influence[:, : len(area)]
     at = np.array([s.at for s in path.layout.supports])
-    shape = np.column_stack([np.ones(len(area)), felt.T @ at])
+    into_heads = heads[:, : len(area)].T @ np.array([f.u for f in frames])
+    shape = np.column_stack([np.ones(len(area)), felt.T @ at + into_heads])
     weighted = shape * area[:, None]
     turns = np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
     laid = np.zeros((influence.shape[1], 2))
@@ -239,12 +257,47 @@ def _state(
     foot: Foot,
     ground: Array,
     friction: Array,
-    lying: tuple[Array, Array, Array],
+    lying: tuple[Array, Array, Array, Array],
+    heads: Array,
 ) -> State:
-    """State under level loads (3, cases) with their sums of force times height (2, cases)."""
+    """State under level loads (3, cases) with their sums of force times height (2, cases).
+
+    ``heads`` is the moment of weight into the heads of T-frames (supports, cases).
+    """
     load, over_all = push[0].copy(), push[1]
     for spring, dragged in zip(springs, friction, strict=True):
         load += spring.rows.T @ dragged
+    movement, force, turn = _plan(frames, springs, load, ground, friction, over_all)
+    tees = [i for i, f in enumerate(frames) if isinstance(f, PostFrame) and f.tee is not None]
+    if tees:  # overturning leans their posts too, and so changes itself
+        n = len(tees)
+        one, none = np.zeros((len(frames), 2, n)), np.zeros((len(frames), 2, n))
+        one[tees, 0, range(n)] = [
+            float(run_lean(Calculation().run, frames[i], foot, np.ones(1))[0]) for i in tees
+        ]
+        _, _, by_one = _plan(frames, springs, np.zeros((3, n)), one, none, none[0])
+        into = lying[3][tees]
+        more = np.linalg.solve(np.eye(n) - into @ by_one, into @ turn)
+        ground = ground + one @ more
+        movement, force, turn = _plan(frames, springs, load, ground, friction, over_all)
+    Q = np.array([knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
+    kicks, tipped = carriers
+    kick, cap = kick_loads(frames, kicks, Q)
+    kick, cap = kick + lying[1] @ turn, cap + lying[2] @ turn
+    over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
+    head = heads + lying[3] @ turn
+    return State(foot, tuple(springs), movement, ground, force, Q, turn, over, kick, cap, head)
+
+
+def _plan(
+    frames: tuple[LevelFrame, ...],
+    springs: list[PlanSpring],
+    load: Array,
+    ground: Array,
+    friction: Array,
+    over: Array,
+) -> tuple[Array, Array, Array]:
+    """Movement of the plate, force on every support, and the moment that the level forces leave to weight."""
     movement = plan_movement(springs, load, ground)
     force = np.array(
         [
@@ -254,18 +307,18 @@ def _state(
     )
     levels = np.array([levels_of(f) for f in frames])
     plan = np.array([s.axes for s in springs])
-    turn = over_all - np.einsum("sa,sac,sap->pc", levels, force, plan)
-    Q = np.array([knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
-    kicks, tipped = carriers
-    kick, cap = kick_loads(frames, kicks, Q)
-    kick, cap = kick + lying[1] @ turn, cap + lying[2] @ turn
-    over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
-    return State(foot, tuple(springs), movement, ground, force, Q, turn, over, kick, cap)
+    return movement, force, over - np.einsum("sa,sac,sap->pc", levels, force, plan)
 
 
-def _lying(influence: Array, on_knees: KneeInfluence, tilt: Array) -> tuple[Array, Array, Array]:
-    """What one lb·in of overturning on the deck brings to the supports, and what knees add to it at foot and cap."""
-    return influence @ tilt, (on_knees.feet - influence) @ tilt, (on_knees.caps - influence) @ tilt
+def _lying(
+    influence: Array, on_knees: KneeInfluence, tilt: Array, heads: Array
+) -> tuple[Array, Array, Array, Array]:
+    """What one lb·in of overturning on the deck brings to the supports, and what knees add to it at foot and cap.
+
+    At last what it brings into the heads of T-frames.
+    """
+    knees = (on_knees.feet - influence) @ tilt, (on_knees.caps - influence) @ tilt
+    return influence @ tilt, *knees, heads @ tilt
 
 
 def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
@@ -277,6 +330,9 @@ def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
     still = np.zeros((len(sideways.frames), 2, load.shape[1]))
     influence = np.array([sideways.path.reactions[f.support.mark] for f in sideways.frames])
     springs = list(state.springs)
-    lying = _lying(influence, sideways.knee_influence, sideways.tilt)
+    heads = head_rows(sideways.path, sideways.frames)
+    lying = _lying(influence, sideways.knee_influence, sideways.tilt, heads)
     carriers = (sideways.kicks, sideways.tipped)
-    return _state(sideways.frames, carriers, (load, over), springs, state.foot, still, still, lying)
+    return _state(
+        sideways.frames, carriers, (load, over), springs, state.foot, still, still, lying, still[:, 0]
+    )

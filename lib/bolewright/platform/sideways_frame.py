@@ -31,6 +31,7 @@ from bolewright.platform.level_supports import BoltFrame, Foot, PostFrame
 from bolewright.platform.parts import Bearing, Seat
 from bolewright.platform.parts import Member as Timber
 from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.tees import stands_alone
 
 SHEAR = 16.0  # E over G of sawn timber
 STIFF = 1e3  # times the section of what the hand route takes as rigid
@@ -68,12 +69,15 @@ class Parts:
     def over(self, name: str, node: str, carrier: Timber) -> str:
         """A node at the top of a carrier: it goes along with it, and across it is held by its roll.
 
-        It does not tilt with the carrier as this bends, as joists that rest on it slip a little.
+        It does not tilt with the carrier as this bends, as joists that rest on it slip a little; but with a T-frame
+        whose carrier tilts as a whole it does.
         """
         at, u = next(n for n in self.nodes if n.name == node), carrier.line.u
         self.nodes.append(Node(name, at.x, at.y, at.z + carrier.section.d))
-        self.members.append(Member(f"{name}+", node, name, LINK, (Dof.RZ,), (), (*u, 0.0)))
-        self.stand(name, (Dof.RY,), (), (*u, 0.0))
+        tilts = stands_alone(carrier)
+        self.members.append(Member(f"{name}+", node, name, LINK, () if tilts else (Dof.RZ,), (), (*u, 0.0)))
+        if not tilts:
+            self.stand(name, (Dof.RY,), (), (*u, 0.0))
         return name
 
     def seat(self, name: str, node: str, carrier: Timber) -> str:
@@ -133,7 +137,7 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
                 shared = parts.under(f"{mark} cap", top, 1.0)
         for other, place in more:
             parts.pin(f"{mark}|{other.mark}", shared, parts.at(other.mark, place.at))
-    for knee in sideways.knees:
+    for knee in sideways.knee_influence.knees:
         E = knee.values.E
         length = float(np.hypot(knee.brace.rise, knee.brace.run))
         area = run_knee_stiffness(Calculation().run, knee) * length / E
@@ -183,7 +187,10 @@ def _rise(parts: Parts, carrier: Timber, seat: Seat) -> float:
 
 
 def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str) -> None:
-    """A post under the node of its carrier, its knee on the way; across the carrier by its stiffness there."""
+    """A post under the node of its carrier, its knee on the way; across the carrier by its stiffness there.
+
+    The knees of a T-frame make post and carrier one there.
+    """
     mark, u = frame.support.mark, (*frame.u, 0.0)
     E, h = run_post_modulus(Calculation().run, frame), frame.h
     firm = frame.post.foot == "held"
@@ -195,20 +202,24 @@ def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str) -> Non
     bar = Profile(E=E, A=frame.section.A * STIFF, I_z=frame.I, I_y=max(across, 1e-3), J=frame.I, G=E / SHEAR)
     parts.nodes.append(Node(f"{mark} foot", x, y, -down))
     hinged_along = not still and frame.axes[0].n > 0
-    soft_along = not still and not frame.axes[0].n
+    soft_along = not still and not frame.axes[0].n and not frame.tee
     held = [Dof.DX, Dof.DY, Dof.DZ, Dof.RZ]
     held += [] if hinged_along else [Dof.RY]
     held += [Dof.RX] if firm else []
     parts.stand(f"{mark} foot", tuple(held), (), u)
     if soft_along:
         bar = Profile(bar.E, bar.A, max(float(k[0]) * l**3 / (3 * E), 1e-3), bar.I_y, bar.J, bar.G)
+    if frame.tee:
+        along = float(k[0]) * (l**3 + 3 * l**2 * d + 3 * l * d**2) / (3 * E)
+        bar = Profile(bar.E, bar.A, max(along, 1e-3), bar.I_y, bar.J, bar.G)
     below = f"{mark} foot"
     if frame.axes[0].n:
         knee = f"{mark} knee"
         parts.nodes.append(Node(knee, x, y, h - frame.axes[0].a))
         parts.members.append(Member(f"{mark} low", below, knee, bar, depth=u))
         below = knee
-    parts.members.append(Member(f"{mark} high", below, top, bar, (), (Dof.RZ,), u))
+    hinge = () if frame.tee else (Dof.RZ,)
+    parts.members.append(Member(f"{mark} high", below, top, bar, (), hinge, u))
 
 
 def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:

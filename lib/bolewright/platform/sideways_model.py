@@ -30,6 +30,7 @@ from bolewright.platform.level_supports import PostAxis, PostFrame
 from bolewright.platform.second_opinion import Compared, beside_largest
 from bolewright.platform.sideways import Sideways, State, answer
 from bolewright.platform.sideways_frame import Parts, decked, find_frame, held_at
+from bolewright.platform.tees import stands_alone
 
 UPRIGHT = "load from overturning and knees"
 TWIST = "carriers between deck and support twist and give, where the hand route takes them as stiff"
@@ -114,7 +115,7 @@ def _tips(sideways: Sideways, parts: Parts, hand: State) -> list[FrameLoad]:
     on_deck = {c.mark for c in decked(sideways)}
     loads: list[FrameLoad] = []
     for mark, tipped in sideways.tipped.items():
-        if mark not in on_deck:
+        if mark not in on_deck or stands_alone(tipped.carrier):
             continue
         x, y = tipped.carrier.line.u
         for i, couple in zip(tipped.posts, tipped.couples(sideways.frames, hand.force), strict=True):
@@ -151,7 +152,7 @@ def _compare(
         found.append(both(mark, "level force", V, -float(reaction[axis]), "lb"))
         found.append(both(mark, UPRIGHT, R, float(reaction[Dof.DZ]), "lb"))
     lying = sideways.knee_influence.force @ sideways.tilt @ hand.turn[:, 0]
-    for knee, weight in zip(sideways.knees, lying, strict=True):
+    for knee, weight in zip(sideways.knee_influence.knees, lying, strict=True):
         i, which, a = _axis_of(sideways, knee)
         Q, V = float(hand.Q[i, which, 0]), float(hand.force[i, which, 0])
         kick = float(knee_kick(sideways.frames, hand.Q, knee)[0])

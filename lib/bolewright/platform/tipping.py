@@ -43,7 +43,7 @@ class Tipped:
 
 
 def find_tipped(path: LoadPath, frames: tuple[LevelFrame, ...]) -> dict[str, Tipped]:
-    """Carriers on posts that level force along them tips, by mark."""
+    """Carriers on posts that level force along them tips, by mark; in a T-frame its knees hold it, not its seat."""
     on_posts: dict[str, list[int]] = {}
     for i, frame in enumerate(frames):
         if isinstance(frame, PostFrame) and frame.depth:
@@ -61,7 +61,10 @@ def _depth(frame: LevelFrame) -> float:
 
 
 def _tipped(path: LoadPath, frames: tuple[LevelFrame, ...], carrier: Member, rows: list[int]) -> Tipped:
-    length, places = carrier.line.length, np.array([s.at for s in carrier.seats])
+    first = frames[rows[0]]
+    tee = first.tee if isinstance(first, PostFrame) else None
+    length = carrier.line.length
+    places = np.array(tee.places if tee else [s.at for s in carrier.seats])
     at = np.array([next(s.at for s in carrier.seats if s.below == frames[i].support.mark) for i in rows])
     ahead, behind = np.minimum(at + SHORT, length), np.maximum(at - SHORT, 0.0)
     pair = [PointLoad(float(x)) for x in (*ahead, *behind)]
@@ -71,7 +74,9 @@ def _tipped(path: LoadPath, frames: tuple[LevelFrame, ...], carrier: Member, row
     beyond = stations[:, None] - places
     moment = np.maximum(beyond, 0.0) @ seats + (stations[:, None] > at)
     supports = np.zeros((len(path.layout.supports), len(rows)))
+    left, right = (beyond > 0).astype(float) @ seats, (beyond >= 0).astype(float) @ seats
+    if tee:
+        return Tipped(carrier, tuple(rows), moment, left, right, np.zeros((1, 1)), supports)
     for seat, load in zip(carrier.seats, seats, strict=True):
         deliver_down(path, supports, seat.below, seat.below_at, load)
-    left, right = (beyond > 0).astype(float), (beyond >= 0).astype(float)
-    return Tipped(carrier, tuple(rows), moment, left @ seats, right @ seats, seats, supports)
+    return Tipped(carrier, tuple(rows), moment, left, right, seats, supports)

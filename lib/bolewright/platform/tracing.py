@@ -10,17 +10,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
+from bolewright.bracing.tee import tee_knee_couple
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.influence import Array
 from bolewright.platform.lines import Vector
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.parts import Layout, Member
+from bolewright.platform.tees import Tee, find_tees
 from bolewright.platform.tracing_boards import Arriving, Fields, fields_of, landing
 from bolewright.platform.tracing_burden import Burden, Crowd, Drift, Person, Pieces, TracingError, lay
 
@@ -47,11 +49,15 @@ class ImbalanceError(AssertionError):
 
 @dataclass(frozen=True)
 class Carried:
-    """A member under its share of the burden, and the force on each of its seats (lb, up positive)."""
+    """A member under its share of the burden, and the force on each of its seats (lb, up positive).
+
+    ``knees`` of a carrier on one post: the mark, place and upward push (lb) of each, as a couple.
+    """
 
     member: Member
     arriving: tuple[Arriving, ...]
     seats: tuple[float, ...]
+    knees: tuple[tuple[str, float, float], ...] = ()
 
     @property
     def total(self) -> float:
@@ -120,11 +126,16 @@ class Tracer:
         return fields_of(self.layout)
 
     @cached_property
+    def _tees(self) -> dict[str, Tee]:
+        """T-frames by the carrier: their knees hold it, under the push of the post up."""
+        return {tee.carrier.mark: tee for tee in find_tees(self.layout)}
+
+    @cached_property
     def _beams(self) -> dict[str, Beam]:
         return {
             m.mark: Beam(
                 m.line.length,
-                tuple(seat.at for seat in m.seats),
+                self._tees[m.mark].places if m.mark in self._tees else tuple(seat.at for seat in m.seats),
                 self.path.effects[m.mark].values.E * m.section.I,
             )
             for m in self.layout.members
@@ -145,7 +156,7 @@ class Tracer:
             if not loads:
                 continue
             seats = self._seat_forces(member, loads)
-            carried[member.mark] = Carried(member, tuple(loads), seats)
+            carried[member.mark] = self._with_knees(Carried(member, tuple(loads), seats))
             for seat, force in zip(member.seats, seats, strict=True):
                 if seat.below in reactions:
                     reactions[seat.below] += force
@@ -165,13 +176,27 @@ class Tracer:
             return Diagram(x, np.zeros_like(x))
         at = np.concatenate([load.at for load in carried.arriving])
         pounds = np.concatenate([load.pounds for load in carried.arriving])
+        if mark in self._tees:
+            at, pounds = np.append(at, self._tees[mark].own), np.append(pounds, -carried.total)
+            x = np.append(x, self._tees[mark].own)
         x = np.unique(np.concatenate([x, at[:400], self._beams[mark].supports]))
         response = respond(self._beams[mark], [PointLoad(float(a)) for a in at], x)
         return Diagram(x, response.moment @ pounds)
 
+    def _with_knees(self, carried: Carried) -> Carried:
+        tee = self._tees.get(carried.member.mark)
+        if tee is None:
+            return carried
+        r_1, r_2 = tee.runs
+        V = float(tee_knee_couple(M_s=carried.moments_about(tee.own), r=r_2, r_o=r_1))
+        knees = ((tee.knees[0].mark, tee.places[0], -V), (tee.knees[1].mark, tee.places[1], V))
+        return replace(carried, knees=knees)
+
     def _seat_forces(self, member: Member, loads: Sequence[Arriving]) -> tuple[float, ...]:
         at = np.concatenate([load.at for load in loads])
         pounds = np.concatenate([load.pounds for load in loads])
+        if member.mark in self._tees:
+            return (float(pounds.sum()),)
         places, which = np.unique(at, return_inverse=True)
         response = respond(self._beams[member.mark], [PointLoad(float(a)) for a in places], [0.0])
         forces = response.reactions @ np.bincount(which, weights=pounds, minlength=len(places))
@@ -196,6 +221,8 @@ class Tracer:
                 if seat.below in trace.reactions:
                     held += force
                     moment += force * here
+                    for _, at, pounds in carried.knees:  # their couple goes into the post's head
+                        moment += pounds * (np.array(carried.member.line.at(at)) - here)
                 else:
                     moment += force * (here - np.array(self.layout.member(seat.below).line.at(seat.below_at)))
         size = trace.total * max(1.0, *map(abs, self.layout.deck.bounds))

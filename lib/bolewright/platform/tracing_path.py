@@ -137,6 +137,9 @@ def _member(trace: Trace, carried: Carried) -> PathStep:
         R_B = calculation.run(reaction_by_moments, M_A=M_A, l=second.at - first.at)
         calculation.run(other_reaction, W=W, R_B=R_B)
         how = f"by moments about {first.below}"
+    elif len(seats) == 1:
+        calculation.run(reaction_left, W=W, R_others=0.0)
+        how = "held from tipping by the two knees of its post, which bend it"
     else:
         calculation.run(reaction_left, W=W, R_others=sum(carried.seats[1:]))
         how = "as a beam over more than two supports, which bends to share it (three-moment equations)"

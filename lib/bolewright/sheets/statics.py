@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop
 from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import load_in_combination
 from bolewright.mechanics.loads import PointLoad
@@ -15,6 +16,7 @@ from bolewright.platform.combine import Array, Case, envelope, worst_loads
 from bolewright.platform.load_path import BalanceError, Effects
 from bolewright.platform.pattern import case_of, influence_row
 from bolewright.platform.results import Results
+from bolewright.platform.tees import TEE_NOTE, stands_alone, tee_of
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.pattern import pattern_figure
@@ -63,10 +65,12 @@ def statics_blocks(results: Results, check: Check, page: Page | None = None) -> 
     row, case = influence_row(results.path, check), case_of(check)
     if row is None or case is None:
         return ()
-    figure = pattern_figure(results.path, check) if effect.quantity == "moment" else None
+    figure = pattern_figure(results.path, check) if effect.quantity.endswith("moment") else None
     shown: tuple[Block, ...] = (figure,) if figure else ()
     effects = results.path.effects[effect.member]
     loads = worst_loads(results.path, case, row)
+    if stands_alone(effects.member):
+        return (*shown, *_tee(results, effects, loads, acting_on(effects, loads), check, page))
     if len(effects.member.seats) != 2:
         return (*shown, *_continuous(effects, acting_on(effects, loads), check))
     hand = _Hand(effects, effect, acting_on(effects, loads))
@@ -75,6 +79,50 @@ def statics_blocks(results: Results, check: Check, page: Page | None = None) -> 
     if not math.isclose(by_hand, checked, rel_tol=1e-6, abs_tol=1.0):
         raise BalanceError(f"{check.part}: {by_hand:.1f} by hand, {checked:.1f} checked")
     return (*shown, *blocks)
+
+
+def _tee(
+    results: Results, effects: Effects, loads: Array, acting: Sequence[Acting], check: Check, page: Page
+) -> tuple[Block, ...]:
+    """Statics of a carrier on one post: weight, its moment about the post, and the couple of the knees."""
+    tee = tee_of(results.project, effects.member)
+    rows = [
+        (
+            x.label,
+            feet_inches(x.at),
+            _one(x.pounds),
+            _one(x.at - tee.own),
+            _one(x.pounds * (x.at - tee.own)),
+        )
+        for x in gathered(acting, tee.own)
+    ]
+    R, M = (
+        sum(x.pounds for x in acting),
+        sum(x.pounds * (x.at - tee.own) for x in acting),
+    )
+    carried = float((effects.reactions @ loads)[0])
+    turned = float((effects.head @ loads)[0]) if effects.head is not None else 0.0
+    if not (math.isclose(R, carried, abs_tol=0.5) and math.isclose(M, turned, rel_tol=1e-6, abs_tol=1.0)):
+        raise BalanceError(
+            f"{tee.mark}: {R:.1f} lb, {M:.1f} lb·in by hand; {carried:.1f}, {turned:.1f} checked"
+        )
+    rows.append(("total", "", digits(R), "", digits(M)))
+    columns = ("load", "centre from start", "pounds", "past the post (in)", "moment about it (lb·in)")
+    table = Table(columns, tuple(rows), _caption(effects, check), "lrrrr")
+    calculation = Calculation()
+    r_1, r_2 = tee.runs
+    calculation.run(tee_knee_couple, M_s=M, r=r_2, r_o=r_1)
+    for side, (r, r_o) in ((1, (r_2, r_1)), (-1, (r_1, r_2))):
+        calculation.run(tee_knee_prop, R=R, M_s=side * M, r=r, r_o=r_o)
+    facts = {"M_s": "total in the table above, towards the knee", "R": "total in the table above"}
+    note = (
+        f"{effects.member.mark} stands on {tee.mark} alone. Forces close: {tee.mark} carries {digits(carried)} lb, all "
+        f"that is laid on. Moments close: its knees {tee.knees[1].mark} and {tee.knees[0].mark} hold the moment about "
+        f"the post by their couple, or as props by the difference of theirs, {digits(r_1 + r_2)} in apart, and bring "
+        f"{digits(turned)} lb·in into the post's head."
+    )
+    equations = printed(calculation.at(()), page, facts)
+    return (table, *equations, Statement(StatementKind.NOTE, (note, TEE_NOTE)))
 
 
 def _continuous(effects: Effects, acting: Sequence[Acting], check: Check) -> tuple[Block, ...]:

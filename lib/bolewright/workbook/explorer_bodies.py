@@ -88,6 +88,7 @@ def body_of(carried: Carried, diagram: Diagram) -> Figure:
             centre = float(load.pounds @ load.at) / load.total
             loads.append(Force(centre, load.total, f"{load.source}, spread"))
     held = [Force(s.at, r, s.below) for s, r in zip(member.seats, carried.seats, strict=True)]
+    held += [Force(at, pounds, mark) for mark, at, pounds in carried.knees]
     x, value = diagram.largest
     title = f"{member.mark} by itself; largest moment {value:,.0f} lb·in at {feet_inches(x)}"
     return free_body(title, member.line.length, loads, held, diagram)

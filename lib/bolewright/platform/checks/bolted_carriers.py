@@ -16,6 +16,7 @@ from bolewright.timber.bending import bending_stress
 from bolewright.timber.net_section import holes_in_one_section, net_modulus_of_row
 from bolewright.units import PSI
 
+AT = 1e-6  # in: a station this near to a knee is at it
 HOLES_NOTE = (
     "The holes stand level at mid-depth of the carrier; the share of plies is not counted. Bending sideways is in the "
     "check of both ways."
@@ -40,14 +41,15 @@ def _bending(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) ->
     most, least = range_over(sideways.path, effects.moment, cases)
     added = added_to(sideways, state, carrier, sideways_moment(sideways, carrier)).moment
     M = np.maximum(most + added, -(least + added))
-    after = int(np.clip(np.searchsorted(effects.stations, knee.at), 1, effects.stations.size - 1))
+    after = int(np.clip(np.searchsorted(effects.stations, knee.at - AT), 1, effects.stations.size - 1))
+    before = after if abs(effects.stations[after] - knee.at) <= AT else after - 1
     n = float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter))
     d = carrier.section.d
     group = factors(effects.values, Service(wet=carrier.timber.wet, incised=carrier.timber.incised))
     calculation = start(sideways)
     run = calculation.run
     S_n = run(net_modulus_of_row, b=carrier.width, d=d, n=n, D_h=bolts.hole, y=0.0)
-    f_b = run(bending_stress, M=np.maximum(M[after - 1], M[after])[None, :], S=S_n)
+    f_b = run(bending_stress, M=np.maximum(M[before], M[after])[None, :], S=S_n)
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
     return judge_level(

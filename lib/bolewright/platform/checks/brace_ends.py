@@ -13,6 +13,14 @@ from bolewright.bracing.knee import (
     knee_level_force,
     knee_level_force_held,
 )
+from bolewright.bracing.standing import load_with_sway
+from bolewright.bracing.tee import (
+    tee_cap_moment,
+    tee_knee_couple,
+    tee_knee_prop,
+    tee_knee_pull,
+    tee_knee_push,
+)
 from bolewright.fasteners.adjusted import adjusted_lateral_value, connection_value
 from bolewright.fasteners.connectors import bolt
 from bolewright.fasteners.dowel_bearing import wood_bearing_strength
@@ -24,7 +32,7 @@ from bolewright.fasteners.yield_limit import double_shear, single_shear
 from bolewright.platform.brace_bolts import BraceBolts
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, start, unprinted
-from bolewright.platform.checks.post_forces import is_held, run_ratio
+from bolewright.platform.checks.post_forces import is_held, run_head_moment, run_ratio
 from bolewright.platform.combine import Array
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import Knee
@@ -52,7 +60,7 @@ def place_of(sideways: Sideways, knee: Knee) -> tuple[int, PostFrame, int]:
     i = sideways.row(knee.brace.support)
     frame = sideways.frames[i]
     assert isinstance(frame, PostFrame)
-    return i, frame, next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
+    return i, frame, next((w for w, axis in enumerate(frame.axes) if knee in axis.knees), 0)
 
 
 def run_brace_forces(
@@ -60,6 +68,8 @@ def run_brace_forces(
 ) -> tuple[Array, Array]:
     """Force along a brace from level load, and from weight (push above 0); ``full`` prints how they come about."""
     i, frame, which = place_of(sideways, knee)
+    if frame.tee:
+        return _tee_forces(run, sideways, state, knee, way, full=full)
     axis = frame.axes[which]
     V = run_level_force(run if full else unprinted(), sideways, state, i, which)
     if full and is_held(frame, state):
@@ -69,6 +79,26 @@ def run_brace_forces(
     Q = np.abs(state.Q[i, which])[None, :]
     F_b = run(brace_axial_force, Q=Q, n=axis.n, a=axis.a, r=axis.r)
     return F_b, sideways.weight(state).force(run if full else unprinted(), knee, way)
+
+
+def _tee_forces(
+    run: Run, sideways: Sideways, state: State, knee: Knee, way: Way, *, full: bool
+) -> tuple[Array, Array]:
+    """The same in a T-frame, where all of it comes from the moment about the post, and counts as weight."""
+    i, frame, which = place_of(sideways, knee)
+    assert frame.tee is not None
+    V = run_level_force(run if full else unprinted(), sideways, state, i, which)
+    run = run if full else unprinted()
+    M_h = run_head_moment(run, sideways, state, frame)
+    M_s = knee.side * run(tee_cap_moment, M_h=M_h, V=V, d=frame.depth)
+    load, over = sideways.on_tees.load[i][None, :], state.over[i][None, :]
+    R = run(load_with_sway, R=load, R_o=over, R_k=0.0)
+    r, r_o = frame.tee.runs[:: -knee.side]
+    V_c = run(tee_knee_couple, M_s=M_s, r=r, r_o=r_o)
+    V_n = run(tee_knee_prop, R=R, M_s=M_s, r=r, r_o=r_o)
+    push = run(tee_knee_push, V_c=V_c, V_n=V_n, a=frame.tee.a, r=r) if way is not Way.PULL else -np.inf
+    pull = run(tee_knee_pull, V_c=V_c, V_n=V_n, a=frame.tee.a, r=r) if way is not Way.PUSH else np.inf
+    return np.zeros_like(V), np.asarray(np.where(push >= -pull, push, pull), dtype=float)
 
 
 def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:

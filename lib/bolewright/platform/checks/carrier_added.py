@@ -6,14 +6,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bolewright.bracing.tee import tee_carrier_thrust
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.checks.brace_ends import run_brace_forces
+from bolewright.platform.checks.level import unprinted
 from bolewright.platform.combine import Array
 from bolewright.platform.influence import Influence
 from bolewright.platform.knee_force import knee_kick
+from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import carrier_modulus
 from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.tees import stands_alone
 
 APART = 1.0  # in: places nearer than this hold a carrier sideways as one
 
@@ -82,8 +87,26 @@ def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Ar
         ):
             if any(k.brace.support == seat.below for k in knees):
                 along = np.maximum(along, np.abs(state.Q[i, which])) + thrust
+        if stands_alone(carrier):
+            along = along + _tee_thrust(sideways, state, carrier)
         axial = axial + along
     return axial, across
+
+
+def _tee_thrust(sideways: Sideways, state: State, carrier: Member) -> Array:
+    """Greatest level force of a T-frame's knees along its carrier."""
+    run = unprinted()
+    thrusts = [
+        run(
+            tee_carrier_thrust,
+            F_w=run_brace_forces(run, sideways, state, knee, Way.EITHER)[1],
+            a=knee.brace.rise,
+            r=knee.brace.run,
+        )[0]
+        for knee in sideways.knees
+        if knee.carrier.mark == carrier.mark
+    ]
+    return np.asarray(np.max(thrusts, axis=0), dtype=float)
 
 
 def sideways_moment(sideways: Sideways, carrier: Member) -> Array:

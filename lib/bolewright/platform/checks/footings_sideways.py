@@ -31,6 +31,8 @@ from bolewright.platform.checks.posts_sideways import BOTH_NOTE, STIFFNESS_NOTE
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.project import Footing
 from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.tees import TEE_NOTE
+from bolewright.timber.sections import Section
 from bolewright.units import FOOT, POUND, PSF
 
 SOIL_NOTE = (
@@ -60,10 +62,10 @@ def _footing(sideways: Sideways, frame: PostFrame) -> Footing:
     return sideways.path.layout.project.footings[frame.support.footing or ""]
 
 
-def _breadth(footing: Footing, frame: PostFrame) -> float:
+def soil_breadth(footing: Footing, section: Section) -> float:
     """Breadth for the soil (ft): the hole in concrete, else the post's diagonal; a square counts by its diagonal."""
     hole = footing.width * (1.0 if footing.shape == "round" else math.sqrt(2))
-    post = math.hypot(frame.section.b, frame.section.d)
+    post = math.hypot(section.b, section.d)
     return effective_breadth(post, hole, footing.fill == "concrete") / 12
 
 
@@ -72,14 +74,18 @@ def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Ch
     calculation = start(sideways)
     run = calculation.run
     top = [run_level_force(run, sideways, state, i, which) for which in (0, 1)]
-    M = [run_moment_at_grade(run, state, frame, which, top[which]) for which in (0, 1)]
+    M = [run_moment_at_grade(run, sideways, state, frame, which, top[which]) for which in (0, 1)]
     V = [run_foot_force(run, sideways, state, frame, which, top[which]) for which in (0, 1)]
     P = np.maximum(run(resultant_level_force, V_1=V[0], V_2=V[1]), 1e-6)
     h = run(height_of_force, M_1=M[0], M_2=M[1], V=P) / 12
     S = soil_class(int(project.site.soil[-1])).lateral
-    b, d, m = _breadth(footing, frame), embedded_depth(footing) / 12, 2.0 if frame.post.doubled else 1.0
+    b, d, m = (
+        soil_breadth(footing, frame.section),
+        embedded_depth(footing) / 12,
+        2.0 if frame.post.doubled else 1.0,
+    )
     notes = (SOIL_NOTE, STIFFNESS_NOTE, *((BOTH_NOTE,) if len(sideways.states) > 1 else ()))
-    notes += (WEIGHT_NOTE,) if frame.braced else ()
+    notes += (TEE_NOTE,) if frame.tee else (WEIGHT_NOTE,) if frame.braced else ()
     if frame.post.constrained:
         S_3 = run(lateral_pressure_full_depth, S=S, d=d, m=m)
         wanted = run(embedment_constrained, P=P, h=h, S_3=S_3, b=b)

@@ -14,7 +14,8 @@ from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, Topic, judge
 from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import run_bolt_stiffness, run_post_stiffness
-from bolewright.platform.level_supports import BoltFrame
+from bolewright.platform.level_supports import BoltFrame, PostFrame
+from bolewright.platform.level_tees import run_lean
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import Unit
 
@@ -74,6 +75,8 @@ def run_level_force(
             return np.zeros((1, sideways.cases.count))
     delta = run_movement(run, state, i, which)
     g = state.ground[i, which][None, :]
+    if isinstance(frame, PostFrame) and frame.tee and which == 0:
+        g = run_lean(run, frame, state.foot, state.head[i][None, :])
     return np.asarray(run(support_level_force, k=k, delta=delta, g=g), dtype=float)
 
 

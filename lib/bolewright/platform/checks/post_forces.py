@@ -16,6 +16,7 @@ from bolewright.bracing.knee import (
     post_moment_from_weight,
     post_moment_sum,
 )
+from bolewright.bracing.tee import tee_cap_force, tee_cap_moment, tee_moment_sum, tee_post_moment
 from bolewright.platform.checks.level import Run, run_level_force, unprinted
 from bolewright.platform.combine import Array
 from bolewright.platform.knee_weight import Way
@@ -48,10 +49,21 @@ def run_weight(run: Run, sideways: Sideways, state: State, frame: PostFrame, whi
     return np.asarray(level * np.hypot(axis.a, axis.r) / axis.r)
 
 
+def run_head_moment(run: Run, sideways: Sideways, state: State, frame: PostFrame) -> Array:
+    """Moment of weight and overturning about the post of a T-frame, towards its carrier's end."""
+    i = sideways.row(frame.support.mark)
+    M_w, M_h = sideways.on_tees.moment[i][None, :], state.head[i][None, :]
+    return np.asarray(run(tee_moment_sum, M_w=M_w, M_o=M_h - M_w), dtype=float)
+
+
 def run_cap_force(run: Run, sideways: Sideways, state: State, i: int, frame: PostFrame, which: int) -> Array:
     """Level force between a post's top and its carrier in one direction."""
     V = run_level_force(run, sideways, state, i, which)
     axis = frame.axes[which]
+    if frame.tee and which == 0:
+        M_h = run_head_moment(run, sideways, state, frame)
+        M_t = run(tee_cap_moment, M_h=M_h, V=V, d=frame.depth)
+        return np.asarray(run(tee_cap_force, V=V, M_t=M_t, a=frame.tee.a), dtype=float)
     if not axis.n:
         return np.abs(V)
     T = run(cap_level_force, V=V, Q=state.Q[i, which][None, :])
@@ -78,9 +90,8 @@ def run_moment_at_knee(
     """Moment in a post at its knee, in one direction."""
     axis = frame.axes[which]
     if not axis.n:
-        return np.asarray(
-            run(post_moment_cantilever, V=V, l=frame.axes[1 - which].a + frame.arm(which)), dtype=float
-        )
+        l = (frame.tee.a if frame.tee else frame.axes[1 - which].a) + frame.arm(which)
+        return _cantilever(run, sideways, state, frame, which, V, l)
     if is_held(frame, state):
         M_k = run(post_moment_at_knee_held, V=V, rho=run_ratio(frame, axis), a=axis.a)
     else:
@@ -90,12 +101,24 @@ def run_moment_at_knee(
     return np.asarray(run(post_moment_sum, M_k=M_k, M_w=M_w), dtype=float)
 
 
-def run_moment_at_grade(run: Run, state: State, frame: PostFrame, which: int, V: Array) -> Array:
+def _cantilever(
+    run: Run, sideways: Sideways, state: State, frame: PostFrame, which: int, V: Array, l: float
+) -> Array:
+    """Moment in a post that no knee stiffens in a direction, ``l`` below the level force."""
+    if frame.tee and which == 0:
+        M_h = run_head_moment(run, sideways, state, frame)
+        return np.asarray(run(tee_post_moment, V=V, l=l, M_h=M_h), dtype=float)
+    return np.asarray(run(post_moment_cantilever, V=V, l=l), dtype=float)
+
+
+def run_moment_at_grade(
+    run: Run, sideways: Sideways, state: State, frame: PostFrame, which: int, V: Array
+) -> Array:
     """Moment in a post at grade, in one direction; none where its foot is hinged."""
     axis = frame.axes[which]
     if frame.post.foot != "held" or (axis.n and not is_held(frame, state)):
         return np.zeros_like(V)
     if not axis.n:
-        return np.asarray(run(post_moment_cantilever, V=V, l=frame.h + frame.arm(which)), dtype=float)
+        return _cantilever(run, sideways, state, frame, which, V, frame.h + frame.arm(which))
     rho = run_ratio(frame, axis)
     return np.asarray(run(post_moment_at_grade, V=V, rho=rho, h=frame.h, a=axis.a), dtype=float)

@@ -10,6 +10,7 @@ from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.load_path import LoadPath, timber_density
 from bolewright.platform.project import Support
+from bolewright.platform.tees import FIXITY as FIXITY
 from bolewright.timber.adjusted_values import (
     adjusted_compression,
     adjusted_minimum_modulus,
@@ -28,7 +29,6 @@ from bolewright.timber.sections import Section, parse_section
 from bolewright.units import NONE, PSI
 
 SAWN = 0.8  # c of 3.7.1.5
-FIXITY = 12.0  # in below grade at which a post in concrete is held
 MOST_SLENDER = 50.0
 
 

@@ -26,6 +26,7 @@ from bolewright.platform.checks.posts import FIXITY, SAWN, post_weight
 from bolewright.platform.combine import Array
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.tees import TEE_NOTE
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
     adjusted_compression,
@@ -117,7 +118,7 @@ def _pole(
     run: Run, sideways: Sideways, state: State, frame: PostFrame, which: int, V: Array
 ) -> tuple[Array, Array, float]:
     """Level force (lb) on a post as a pole, its height above grade and the depth of the hole (ft)."""
-    M_g = run_moment_at_grade(run, state, frame, which, V)
+    M_g = run_moment_at_grade(run, sideways, state, frame, which, V)
     P = np.maximum(run_foot_force(run, sideways, state, frame, which, V), 1e-6)
     footing = sideways.path.layout.project.footings[frame.support.footing or ""]
     return P, M_g / P / 12, embedded_depth(footing) / 12
@@ -134,13 +135,11 @@ class _Holes:
 
 def _holes(frame: PostFrame) -> _Holes | None:
     """Holes of the brace's bolts: square to the carrier, upright on the post's middle line."""
-    bolted = [knee.bolts for axis in frame.axes for knee in axis.knees if knee.bolts]
-    if not bolted:
-        return None
-    bolts = max(bolted, key=lambda own: own.diameter)
-    return _Holes(
-        float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter)), bolts.hole, 0.0
-    )
+    bolted = [
+        _Holes(float(holes_in_one_section(own.count, own.spacing, 0.0, own.diameter)), own.hole, 0.0)
+        for own in frame.bolts
+    ]
+    return max(bolted, key=lambda own: own.n * own.D_h, default=None)
 
 
 def _run_net(run: Run, frame: PostFrame) -> tuple[float, float]:
@@ -268,7 +267,7 @@ def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_
         clause="NDS 2018, 15.4.1",
         says=f"thrust with bending both ways {place}",
         nothing="it buckles under the weight on it alone; a thicker or shorter post, or one held at its top, is wanted",
-        notes=(BOTH_NOTE,) if len(sideways.states) > 1 else (),
+        notes=(*((BOTH_NOTE,) if len(sideways.states) > 1 else ()), *((TEE_NOTE,) if frame.tee else ())),
     )
 
 

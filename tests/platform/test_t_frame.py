@@ -1,0 +1,293 @@
+"""A carrier on one post with a knee each way (a T-frame): its statics by hand, its give by a frame, what is refused.
+
+The file: a 3-2x12 carrier of 88 in. on an 8x8 (7 1/2 in. dressed) at its middle, knees of 30 in. rise and run; two
+stringers rest on it 41 in. from the post either way and on the bolts 120.94 in. back along them.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from arrangement_files import file_of, path_of, project_of
+from turned_plans import transformed
+
+from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop, tee_knee_pull, tee_knee_push
+from bolewright.calculation import Calculation
+from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, moment_capacity_nonconstrained
+from bolewright.mechanics.frame import analyse
+from bolewright.mechanics.frame_model import ALL, HINGE, Dof, Frame, Member, Node, NodeLoad, Profile, Support
+from bolewright.platform.checks.brace_ends import run_brace_forces
+from bolewright.platform.knee_weight import Way
+from bolewright.platform.layout import find_layout
+from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.parts import LayoutError
+from bolewright.platform.reading import parse_project
+from bolewright.platform.results import Results, find_results
+from bolewright.platform.sideways import Sideways, levels_of
+from bolewright.platform.tees import find_tees, knee_stiffness, post_bending
+
+NAME = "one_tree_one_post_t_frame"
+TEXT = file_of(NAME).read_text(encoding="utf-8")
+ARM, REACH = (
+    41.0,
+    np.hypot(16.5, 132.0) * 120.0 / 132.0,
+)  # in: from post to stringer; bolt to carrier along it
+K1 = 'towards = "start"\nrise = "30 in"\nrun = "30 in"'
+UNEQUAL = TEXT.replace(K1, K1.replace('run = "30 in"', 'run = "24 in"'))
+
+
+def laid_out(text: str) -> LoadPath:
+    return find_load_path(find_layout(parse_project(text)))
+
+
+@pytest.fixture(scope="module")
+def results() -> Results:
+    return find_results(project_of(NAME))
+
+
+def one_on_stringer(path: LoadPath, mark: str) -> list[tuple[np.ndarray, float]]:
+    """A pound at every spot of a stringer, and how much of it the carrier gets by the lever."""
+    found = []
+    for i, spot in enumerate(path.spots):
+        if spot.member == mark and spot.lever is None:
+            load = np.zeros(path.weights.size)
+            load[path.first_spot + i] = 1.0
+            bolt = path.layout.member(mark).seats[0].at
+            found.append((load, (spot.x - bolt) / REACH))
+    return found
+
+
+@pytest.mark.parametrize(("mark", "side"), [("S1", -1), ("S2", 1)])
+@pytest.mark.parametrize(("text", "runs"), [(TEXT, (30.0, 30.0)), (UNEQUAL, (24.0, 30.0))])
+def test_weight_on_one_stringer_goes_into_post_and_knees_by_statics(
+    mark: str, side: int, text: str, runs: tuple[float, float]
+) -> None:
+    path = laid_out(text)
+    effects = path.effects["C1"]
+    at_post = int(np.argmin(np.abs(effects.stations - 44.0)))
+    loads = one_on_stringer(path, mark)
+    assert len(loads) > 2
+    for load, F in loads:
+        assert path.reactions["P1"] @ load == pytest.approx(F, abs=1e-9)
+        M = side * F * ARM
+        assert effects.head is not None
+        assert float((effects.head @ load)[0]) == pytest.approx(M, abs=1e-6)
+        # the loaded arm hangs on its knee: F ARM less the couple's upward V r, V = F ARM / (r_1 + r_2)
+        r = runs[0] if side < 0 else runs[1]
+        hogging = F * ARM * (1 - r / sum(runs))
+        assert float((effects.moment @ load)[at_post]) == pytest.approx(-hogging, abs=1e-6)
+
+
+def test_knees_and_carrier_by_hand_with_both_stringers_loaded() -> None:
+    # 1000 lb on each stringer's end: the cap carries 2000 lb and the carrier hogs with 41 000 lb·in over the post; with
+    # nothing on the cap each knee carries 1000 lb upright, 1414 lb along its 45 degrees.
+    V_c = tee_knee_couple(M_s=0.0, r=30.0, r_o=30.0)
+    V_n = tee_knee_prop(R=2000.0, M_s=0.0, r=30.0, r_o=30.0)
+    assert tee_knee_push(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(1414.2, abs=0.05)
+    assert tee_knee_pull(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == 0.0
+
+
+def test_knees_by_hand_with_one_stringer_loaded() -> None:
+    # 1000 lb at 41 in.: as a couple 41 000 / 60 = 683 lb up and down; as props, about the other knee,
+    # 1000 (41 + 30) / 60 = 1183 lb up and 1000 (41 - 30) / 60 = 183 lb down. Both differ by 1000 lb of the cap's.
+    for side, push, pull in ((1, 1183.33, 0.0), (-1, 0.0, -683.33)):
+        V_c = tee_knee_couple(M_s=side * 41000.0, r=30.0, r_o=30.0)
+        V_n = tee_knee_prop(R=1000.0, M_s=side * 41000.0, r=30.0, r_o=30.0)
+        assert tee_knee_push(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(push * 2**0.5, abs=0.05)
+        assert tee_knee_pull(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(pull * 2**0.5, abs=0.05)
+
+
+def test_props_of_different_reach_balance_in_force_and_moment() -> None:
+    R, M, r_1, r_2 = 1700.0, 23000.0, 24.0, 36.0
+    left = float(tee_knee_prop(R=R, M_s=-M, r=r_1, r_o=r_2))
+    right = float(tee_knee_prop(R=R, M_s=M, r=r_2, r_o=r_1))
+    assert left + right == pytest.approx(R)
+    assert right * r_2 - left * r_1 == pytest.approx(M)
+
+
+def test_knees_of_the_checks_are_those_of_statics(results: Results) -> None:
+    sideways = results.sideways
+    state = sideways.states[0]
+    case = next(
+        i
+        for i, (name, words) in enumerate(zip(sideways.cases.names, sideways.cases.words, strict=True))
+        if name == "D + L" and words == "nothing level, more weight towards the end of C1"
+    )
+    path, i = results.path, sideways.row("P1")
+    head = path.effects["C1"].head
+    assert head is not None
+    loaded = path.dead + np.where(head[0] > 0, path.live, 0.0)
+    R = float(path.reactions["P1"] @ loaded)
+    V = float(state.force[i, 0, case])
+    # the tied tree holds the post's head back as weight on one arm bends it: less than 3 M / 2 l of a head that is fast
+    M = float((head @ loaded)[0])
+    assert -1.5 * M / (74.0 + 12.0) < V < 0
+    M_o = float(state.head[i, case]) - float(sideways.on_tees.moment[i, case])
+    assert float(sideways.on_tees.moment[i, case]) == pytest.approx(M, rel=1e-9)
+    M_t = M + M_o + V * 11.25
+    push = (R * 30 + M_t) / 60 * 2**0.5
+    knee = next(k for k in sideways.knees if k.brace.mark == "K2")
+    _, found = run_brace_forces(Calculation().run, sideways, state, knee, Way.PUSH)
+    assert float(found[0, case]) == pytest.approx(push + float(state.over[i, case]) / 2 * 2**0.5, rel=1e-9)
+
+
+def test_overturning_and_moment_of_weight_balance_in_every_case(results: Results) -> None:
+    """About grade: level forces at their heights, loads on supports at their places, moments into heads."""
+    sideways = results.sideways
+    for state in sideways.states:
+        for axis in (0, 1):
+            tilt = sideways.cases.over[axis].copy()
+            for i, frame in enumerate(sideways.frames):
+                tilt -= (state.springs[i].axes[:, axis] * levels_of(frame)) @ state.force[i]
+                tilt -= frame.support.at[axis] * state.over[i]
+                tilt -= frame.u[axis] * (state.head[i] - sideways.on_tees.moment[i])
+            np.testing.assert_allclose(tilt, 0.0, atol=1e-3)
+
+
+def test_ends_of_the_carrier_go_down_as_a_frame_says() -> None:
+    """A pound down on one stringer and up on the other: nothing is on the cap, and the hand route is exact."""
+    path = laid_out(UNEQUAL)
+    (tee,) = find_tees(path.layout)
+    effects, run = path.effects["C1"], Calculation().run
+    E, I = post_bending(run, tee)
+    carrier = Profile(effects.values.E, 1e6, tee.carrier.section.I, 1e3, 1e3, 1e6)
+    post = Profile(E, 1e6, I, I, 1e3, 1e6)
+    x = (0.0, 3.0, 20.0, 44.0, 74.0, 85.0, 88.0)
+    nodes = [Node(f"C@{i}", at, 0.0, tee.h) for i, at in enumerate(x)]
+    nodes += [Node("knee", 44.0, 0.0, tee.h - 30), Node("foot", 44.0, 0.0, -12.0)]
+    pieces = [Member(f"C/{i}", f"C@{i}", f"C@{i + 1}", carrier) for i in range(6)]
+    pieces.append(Member("low", "foot", "knee", post, depth=(1.0, 0.0, 0.0)))
+    pieces.append(Member("high", "knee", "C@3", post, (), (Dof.RZ,), (1.0, 0.0, 0.0)))
+    for brace, end in zip(tee.knees, ("C@2", "C@4"), strict=True):
+        length = np.hypot(brace.rise, brace.run)
+        bar = Profile(1e6, knee_stiffness(run, brace) * length / 1e6, 1.0, 1.0, 1.0, 1e6)
+        pieces.append(Member(brace.mark, "knee", end, bar, HINGE, HINGE))
+    flat = [Support(node.name, (Dof.DY, Dof.RX, Dof.RZ)) for node in nodes if node.name != "foot"]
+    loads = [NodeLoad("C@1", (0.0, 0.0, 1.0)), NodeLoad("C@5", (0.0, 0.0, -1.0))]
+    # the cap takes no upright force only where the knees are alike; their couple is one in any case
+    result = analyse(Frame(tuple(nodes), tuple(pieces), (*flat, Support("foot", ALL))), [loads])
+    by_frame = [-float(result.displacement(f"C@{i}")[Dof.DZ, 0]) for i in (1, 5)]
+    head = float(result.end_forces[result.frame.member_index["low"], 6 + Dof.RZ, 0])
+    assert abs(head) == pytest.approx(82.0, rel=1e-6)
+    pair = np.zeros(path.weights.size)
+    for mark, sign in (("S1", -1.0), ("S2", 1.0)):
+        load, F = one_on_stringer(path, mark)[0]
+        pair += load * sign / F
+    by_hand = [float((effects.deflection @ pair)[np.argmin(np.abs(effects.stations - at))]) for at in (3, 85)]
+    assert by_hand == pytest.approx(by_frame, rel=0.02)
+
+
+def test_the_frame_of_the_second_opinion_agrees(results: Results) -> None:
+    assert [c for c in results.compared if c.flagged] == []
+    quantities = {c.quantity for c in results.compared if c.part == "P1"}
+    assert {"reaction", "moment into its head", "level force"} <= quantities
+    head = next(
+        c
+        for c in results.compared
+        if c.load.startswith("L towards") and c.part == "P1" and "head" in c.quantity
+    )
+    assert head.by_frame == pytest.approx(head.by_hand, rel=1e-6)
+    assert head.by_hand > 1e4
+    # a bound counts against the frame only where the frame has more
+    bound = next(c for c in results.compared if c.bound)
+    assert replace(bound, by_frame=0.5 * bound.by_hand).difference == 0.0
+    assert replace(bound, by_frame=1.1 * bound.by_hand).flagged
+
+
+def test_a_mirrored_frame_has_its_knees_the_other_way_round() -> None:
+    mirrored = TEXT.replace(
+        'towards = "end"\nrise = "30 in"\nrun = "30 in"', 'towards = "end"\nrise = "30 in"\nrun = "24 in"'
+    )
+
+    def ratios(found: Results, swapped: dict[str, str]) -> dict[tuple[str, str], float]:
+        return {
+            (
+                swapped.get(c.part, c.part),
+                re.sub("|".join(swapped), lambda m: swapped[m[0]], c.limit_state),
+            ): c.ratio
+            for c in found.checks
+            if c.part in ("P1", "K1", "K2", "C1") and c.ratio == c.ratio
+        }
+
+    one = ratios(find_results(parse_project(UNEQUAL)), {"K1": "K1", "K2": "K2", "S1": "S1", "S2": "S2"})
+    swapped = {"K1": "K2", "K2": "K1", "S1": "S2", "S2": "S1"}
+    other = ratios(find_results(parse_project(mirrored)), swapped)
+    assert one.keys() == other.keys()
+    assert {key[0] for key in one} == {"P1", "K1", "K2", "C1"}
+    for key, ratio in one.items():
+        # People on half the deck count a panel in the very middle to one side: 1/2 % at most.
+        assert other[key] == pytest.approx(ratio, rel=5e-3, abs=1e-6), key
+
+
+def test_a_plan_drawn_mirrored_gives_the_same_ratios(results: Results) -> None:
+    turned = find_results(transformed(project_of(NAME), np.diag([-1.0, 1.0]), True))
+
+    def most(found: Results) -> dict[tuple[str, str], float]:
+        return {
+            (c.part, c.limit_state): c.ratio
+            for c in found.checks
+            if c.part in ("P1", "C1") and c.ratio == c.ratio
+        }
+
+    before, after = most(results), most(turned)
+    assert before.keys() == after.keys()
+    for key, ratio in before.items():
+        assert after[key] == pytest.approx(ratio, rel=5e-3, abs=1e-6), key
+
+
+def test_the_worst_pattern_for_the_post_loads_one_side(results: Results) -> None:
+    check = next(c for c in results.checks if c.limit_state == "thrust with weight on one arm")
+    assert check.effect is not None
+    assert check.effect.quantity == "head moment"
+    (foot,) = (c for c in results.checks if c.limit_state == "embedment, weight on one arm")
+    # D is even on both arms: the moment of L on the worse half alone, in lb·ft
+    head = results.path.effects["C1"].head
+    assert head is not None
+    assert foot.demand == pytest.approx(np.maximum(head[0], 0.0) @ results.path.live / 12, rel=1e-6)
+
+
+def test_moment_alone_is_the_end_of_a_force_ever_higher_and_less() -> None:
+    M_a = moment_capacity_nonconstrained(S_1=300.0, b=2.0, d=4.5)
+    h = 1e6
+    assert lateral_capacity_nonconstrained(S_1=300.0, b=2.0, d=4.5, h=h) * h == pytest.approx(M_a, rel=1e-4)
+
+
+def without_knee(mark: str) -> str:
+    return re.sub(rf'\n\[\[brace\]\]\nmark = "{mark}"\n(?:[^\[\n][^\n]*\n)*', "\n", TEXT)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (
+            without_knee("K1"),
+            "Carrier C1 rests only on P1: .* one post held in the ground, with a knee brace",
+        ),
+        (without_knee("K2"), "Carrier C1 rests only on P1"),
+        (
+            TEXT.replace('foot = "held"', 'foot = "pinned"'),
+            "a single post under a carrier must be held in the ground",
+        ),
+        (TEXT.replace(K1, K1.replace('rise = "30 in"', 'rise = "24 in"')), "of one rise"),
+        (TEXT.replace(K1, K1.replace('run = "30 in"', 'run = "50 in"')), "goes past the start of C1"),
+    ],
+    ids=["no knee to the start", "no knee to the end", "foot not held", "two rises", "knee too long"],
+)
+def test_what_cannot_stand_is_refused_in_a_sentence(text: str, words: str) -> None:
+    assert text != TEXT
+    with pytest.raises(LayoutError, match=words):
+        find_results(parse_project(text))
+
+
+def test_a_longer_arm_leans_the_post_more(results: Results) -> None:
+    def head(found: Sideways) -> float:
+        return float(np.abs(found.on_tees.moment).max())
+
+    wider = TEXT.replace('from = ["-44 in", "120 in"]', 'from = ["-44 in", "120 in"]').replace(
+        'live = "40 psf"', 'live = "60 psf"'
+    )
+    assert head(find_results(parse_project(wider)).sideways) > 1.2 * head(results.sideways)
+    assert path_of(NAME).layout.member("C1").seats[0].below == "P1"
