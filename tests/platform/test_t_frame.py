@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from arrangement_files import file_of, path_of, project_of
+from arrangement_files import file_of, project_of
 from turned_plans import transformed
 
 from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop, tee_knee_pull, tee_knee_push
@@ -26,8 +26,9 @@ from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.parts import LayoutError
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import Results, find_results
-from bolewright.platform.sideways import Sideways, levels_of
+from bolewright.platform.sideways import levels_of
 from bolewright.platform.tees import find_tees, knee_stiffness, post_bending
+from bolewright.status import Status
 
 NAME = "one_tree_one_post_t_frame"
 TEXT = file_of(NAME).read_text(encoding="utf-8")
@@ -282,12 +283,73 @@ def test_what_cannot_stand_is_refused_in_a_sentence(text: str, words: str) -> No
         find_results(parse_project(text))
 
 
-def test_a_longer_arm_leans_the_post_more(results: Results) -> None:
-    def head(found: Sideways) -> float:
-        return float(np.abs(found.on_tees.moment).max())
+def hung() -> str:
+    """The stringers hung in the carrier's ends."""
+    text = TEXT.replace("layer = 2", "layer = 1").replace('last = "122 in"', 'last = "106 in"')
+    moves = (("42 in", "128 in"), ("41 in", "120 in")), (("-42 in", "128 in"), ("-41 in", "120 in"))
+    for (x, y), (X, Y) in moves:
+        text = text.replace(f'["{x}", "{y}"]', f'["{X}", "{Y}"]')
+    for old, new in (("126 in", "119 in"), ("43.75 in", "42.875 in"), ("-43.75 in", "-42.875 in")):
+        text = text.replace(f'"{old}"', f'"{new}"')
+    text = text.replace('section = "2x12"', 'section = "2x10"')
+    return re.sub(r'(mark = "S[12]"\n)', r'\1hanger = "H"\n', text)
 
-    wider = TEXT.replace('from = ["-44 in", "120 in"]', 'from = ["-44 in", "120 in"]').replace(
-        'live = "40 psf"', 'live = "60 psf"'
-    )
-    assert head(find_results(parse_project(wider)).sideways) > 1.2 * head(results.sideways)
-    assert path_of(NAME).layout.member("C1").seats[0].below == "P1"
+
+def test_stringers_may_hang_from_the_ends() -> None:
+    found = find_results(parse_project(hung()))
+    layout = found.path.layout
+    assert [seat.bearing.value for seat in layout.member("S1").seats] == ["rests on", "hangs from"]
+    head = found.path.effects["C1"].head
+    assert head is not None
+    for load, F in one_on_stringer(found.path, "S2"):
+        assert float((head @ load)[0]) == pytest.approx(F * ARM, rel=1e-6, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('sideways = "tied"', 'sideways = "slides"'),
+        ('bolts = 2\nbolt_diameter = "3/4 in"', 'rated_load = "2500 lb"'),
+        ('plies = 2\nsection = "2x8"', 'plies = 1\nsection = "2x8"'),
+        ('foot = "held"', 'foot = "held"\nconstrained = true'),
+    ],
+    ids=["sliding bolts", "rated knees", "knees of one ply", "held at grade"],
+)
+def test_other_ways_of_building_it_run_through_all_checks(old: str, new: str) -> None:
+    found = find_results(parse_project(TEXT.replace(old, new)))
+    for check in found.checks:
+        assert check.sentence
+        assert check.status is Status.NOT_CHECKED or check.ratio == check.ratio
+    limit_states = {c.limit_state for c in found.checks if c.part in ("P1", "K1")}
+    assert {
+        "thrust with weight on one arm",
+        "embedment, weight on one arm",
+        "buckling",
+        "pull",
+    } <= limit_states
+
+
+def test_a_joist_that_shares_by_stiffness_is_refused_over_it() -> None:
+    # a third stringer in the middle, under every joist
+    more = """
+[[carrier]]
+mark = "S3"
+plies = 2
+section = "2x10"
+species = "Southern Pine"
+grade = "No.2"
+from = ["0 in", "22 in"]
+to = ["0 in", "128 in"]
+layer = 1
+"""
+    resting = TEXT.replace('bearing = "hung"\nhanger = "H"', 'bearing = "resting"') + more
+    with pytest.raises(LayoutError, match="every member above is to rest on two supports: J1 rests on 3"):
+        find_layout(parse_project(resting))
+
+
+def test_more_people_bring_more_moment_into_the_post(results: Results) -> None:
+    def head(found: Results) -> float:
+        return float(np.abs(found.sideways.on_tees.moment).max())
+
+    crowded = find_results(parse_project(TEXT.replace('live = "40 psf"', 'live = "60 psf"')))
+    assert head(crowded) > 1.2 * head(results)
