@@ -330,8 +330,16 @@ def test_other_ways_of_building_it_run_through_all_checks(old: str, new: str) ->
 
 
 def test_a_joist_that_shares_by_stiffness_is_refused_over_it() -> None:
-    # a third stringer in the middle, under every joist
+    # a third stringer in the middle, from a bolt of its own, under every joist
     more = """
+[[support]]
+mark = "T3"
+kind = "tree bolt"
+sideways = "tied"
+tree = "OAK"
+bolt = "main"
+at = ["0 in", "26 in"]
+
 [[carrier]]
 mark = "S3"
 plies = 2
