@@ -22,7 +22,7 @@ from bolewright.platform.layout import Layout, Member
 from bolewright.platform.load_areas import area_loads
 from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
 from bolewright.platform.project import Decking
-from bolewright.platform.tees import Tee, stands_alone, tee_of, turn
+from bolewright.platform.tees import Tee, run_turn, stands_alone, tee_of
 from bolewright.timber.material import DesignValues, density
 from bolewright.timber.sections import parse_section
 
@@ -270,7 +270,7 @@ def _member_effects(
         head = replace(reactions, values=reactions.values[1:] * sum(tee.runs))
         sag, past = deflection.values, stations[:, None] - tee.own
         at_post = sag[np.argmin(np.abs(past))]
-        turned = turn(Calculation().run, tee) * past * head.values
+        turned = run_turn(Calculation().run, tee, 1.0) * past * head.values
         deflection = replace(deflection, values=sag - at_post + turned)
         reactions = replace(reactions, values=-delivered.values[len(loads) :])
     return Effects(

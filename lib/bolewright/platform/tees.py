@@ -23,6 +23,7 @@ Run = Callable[..., Any]
 PAST = 0.01  # in: just past a place
 FIXITY = 12.0  # in below grade at which a post in concrete is held
 SLIP_AT_RATING = 0.0625  # in, slip of an end at its rated load; judgement
+LEAN_NOTE = "The sag of the carrier's ends counts how far it turns on its post, as post and knees give."
 TEE_NOTE = (
     "The carrier stands on one post: the foot of this post alone keeps it from tipping. Weight on both arms is taken "
     "both ways: all on the cap (the carrier's bending, the cap), and all on the knees (the greatest push in them)."
@@ -137,10 +138,10 @@ def post_bending(run: Run, tee: Tee) -> tuple[float, float]:
     return float(E_p), d * b**3 / 12
 
 
-def turn(run: Run, tee: Tee) -> float:
-    """Turn of the carrier on its post from 1 lb·in of weight about the post (radians)."""
+def run_turn(run: Run, tee: Tee, M_h: Any) -> Any:
+    """Turn of the carrier on its post from a moment of weight about the post (radians)."""
     E, I = post_bending(run, tee)
-    theta_h = run(tee_post_turn, M_h=1.0, E=E, I=I, l=tee.h + FIXITY, a=tee.a)
+    theta_h = run(tee_post_turn, M_h=M_h, E=E, I=I, l=tee.h + FIXITY, a=tee.a)
     r_1, r_2 = tee.runs
     k_1, k_2 = (knee_stiffness(run, knee) for knee in tee.knees)
-    return float(theta_h + run(tee_knee_turn, M_h=1.0, r_1=r_1, r_2=r_2, a=tee.a, k_1=k_1, k_2=k_2))
+    return theta_h + run(tee_knee_turn, M_h=M_h, r_1=r_1, r_2=r_2, a=tee.a, k_1=k_1, k_2=k_2)

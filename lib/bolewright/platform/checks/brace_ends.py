@@ -38,6 +38,7 @@ from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import Knee
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.tees import TEE_NOTE, stands_alone
 from bolewright.units import POUND
 
 END_NOTE = (
@@ -53,6 +54,11 @@ FORCE_NOTE = "The force from weight is worked out under buckling and pull."
 WEIGHT_NOTE = (
     "The brace is taken as fixed, without slack, before the platform is loaded, so it bears weight as well."
 )
+
+
+def weight_note(knee: Knee) -> str:
+    """How weight on a knee is taken."""
+    return TEE_NOTE if stands_alone(knee.carrier) else WEIGHT_NOTE
 
 
 def place_of(sideways: Sideways, knee: Knee) -> tuple[int, PostFrame, int]:
@@ -166,7 +172,7 @@ def _rated_end(sideways: Sideways, state: State, knee: Knee, rated: float) -> Ch
         unit=POUND,
         clause="Maker's rated load, entered by the user",
         says="the force on its ends",
-        notes=(RATED_NOTE, WEIGHT_NOTE),
+        notes=(RATED_NOTE, weight_note(knee)),
     )
 
 
@@ -234,7 +240,13 @@ def _bolted_end(
         unit=POUND,
         clause="NDS 2018, 12.3",
         says=f"the force on its bolts at {onto}",
-        notes=(END_NOTE, *((PACKING_NOTE,) if gap > 0 else ()), FORCE_NOTE, WEIGHT_NOTE, *fastener.notes),
+        notes=(
+            END_NOTE,
+            *((PACKING_NOTE,) if gap > 0 else ()),
+            FORCE_NOTE,
+            weight_note(knee),
+            *fastener.notes,
+        ),
     )
 
 

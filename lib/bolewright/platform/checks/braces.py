@@ -5,7 +5,7 @@ from __future__ import annotations
 from bolewright.bracing.knee import brace_length, brace_pull, brace_thrust
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.brace_distances import distance_checks
-from bolewright.platform.checks.brace_ends import WEIGHT_NOTE, end_checks, run_brace_forces
+from bolewright.platform.checks.brace_ends import end_checks, run_brace_forces, weight_note
 from bolewright.platform.checks.level import Run, judge_level, start, worse
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.knee_weight import Way
@@ -115,7 +115,7 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
         clause=clause,
         says="push against buckling",
         nothing="it buckles under its push; a thicker or shorter brace, or two plies, are wanted",
-        notes=(WEIGHT_NOTE,) if knee.brace.plies > 1 else (WEIGHT_NOTE, LAPPED_NOTE),
+        notes=(weight_note(knee),) if knee.brace.plies > 1 else (weight_note(knee), LAPPED_NOTE),
     )
 
 
@@ -148,7 +148,7 @@ def _pushed_at_holes(sideways: Sideways, state: State, knee: Knee) -> Check:
         unit=PSI,
         clause="NDS 2018, 3.6.3",
         says="push on what the holes leave",
-        notes=(WEIGHT_NOTE,),
+        notes=(weight_note(knee),),
     )
 
 
@@ -174,5 +174,5 @@ def _pull(sideways: Sideways, state: State, knee: Knee) -> Check:
         unit=PSI,
         clause="NDS 2018, 3.8",
         says="pull",
-        notes=(WEIGHT_NOTE,),
+        notes=(weight_note(knee),),
     )

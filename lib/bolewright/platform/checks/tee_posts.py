@@ -24,7 +24,7 @@ from bolewright.platform.checks.posts import SAWN, post_timber, post_weight, sup
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Support
-from bolewright.platform.tees import FIXITY, TEE_NOTE, Tee, find_tees
+from bolewright.platform.tees import FIXITY, LEAN_NOTE, TEE_NOTE, Tee, find_tees, run_turn
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
     adjusted_compression,
@@ -86,6 +86,7 @@ def _post(path: LoadPath, tee: Tee, support: Support) -> Check:
     l = tee.h + FIXITY
     calculation = Calculation((1, len(CASES)))
     run = calculation.run
+    run_turn(run, tee, M_h[None, :])
     M = run(tee_post_moment, V=0.0, l=l, M_h=M_h[None, :])
     E_min_p = run(adjusted_minimum_modulus, E_min=values.E_min, **group.modulus)
     l_e = run(effective_column_length, K_e=post.K_e, l=l)
@@ -128,7 +129,7 @@ def _post(path: LoadPath, tee: Tee, support: Support) -> Check:
         clause="NDS 2018, 15.4.1",
         says=f"thrust with weight on one arm of {tee.carrier.mark}",
         effect=lambda row, column: Effect("head moment", tee.carrier.mark, 0, int(sign[column])),
-        notes=(TEE_NOTE, WORST_NOTE),
+        notes=(TEE_NOTE, WORST_NOTE, LEAN_NOTE),
         nothing="it buckles under the weight on it alone; a thicker or shorter post is wanted",
     )[0]
 
