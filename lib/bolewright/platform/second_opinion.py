@@ -2,18 +2,16 @@
 
 The hand route takes every support as rigid. Here all members are one frame: a carrier that sags under the
 joists gives way. Where the platform is statically determinate both must agree to rounding; where they differ
-the sheet says so. Members hold each other only upright and do not twist, as in the hand route.
+the sheet says so. Members hold each other only upright and do not twist, as in the hand route. The post and the knees
+of a T-frame are bars of the frame.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop, tee_knee_pull, tee_knee_push
-from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_diagrams import along
 from bolewright.mechanics.frame_model import (
@@ -31,63 +29,23 @@ from bolewright.mechanics.frame_model import (
     Vector,
 )
 from bolewright.mechanics.loads import Array, PointLoad, SpreadLoad
+from bolewright.platform.compared import FLAG as FLAG
+from bolewright.platform.compared import SLIGHT as SLIGHT
+from bolewright.platform.compared import Compared as Compared
+from bolewright.platform.compared import beside_largest as beside_largest
 from bolewright.platform.layout import Member as Timber
 from bolewright.platform.load_path import Effects, LoadPath
+from bolewright.platform.tee_opinion import head_row, node_at, of_tee, tee_parts
 from bolewright.platform.tees import (
-    FIXITY,
-    Tee,
     find_tees,
-    knee_stiffness,
-    post_bending,
     stands_alone,
     tee_of,
 )
 
-FLAG = 0.05  # of the value: a larger difference is flagged
-SLIGHT = 0.03  # of the largest value of its kind: a small value may differ by this
 _STIFF = Profile(E=29e6, A=100.0, I_z=1000.0, I_y=1000.0, J=1000.0, G=11e6)
 _DIRECT = ("deck", "own weight", "guard")
 _CLOSE = 0.02  # in: nodes nearer than this are one, or the frame would lose all its digits in a stub
 _NOTHING = 1e-6  # in
-
-
-@dataclass(frozen=True)
-class Compared:
-    """One quantity by both routes; ``why`` says what likely parts them where they differ.
-
-    ``largest`` is the largest value of the same kind by the hand route. Where the hand route takes a ``bound`` on the
-    safe side only what the frame has more than it counts as a difference.
-    """
-
-    part: str
-    quantity: str
-    load: str
-    by_hand: float
-    by_frame: float
-    unit: str
-    why: str = "a member that carries it sags under load"
-    largest: float = 0.0
-    bound: bool = False
-
-    @property
-    def difference(self) -> float:
-        """Difference as a share of the hand route's value; of a small one, so that 5 % is 3 % of the largest."""
-        measure = max(abs(self.by_hand), self.largest * SLIGHT / FLAG)
-        more = abs(self.by_frame) - abs(self.by_hand) if self.bound else self.by_frame - self.by_hand
-        if self.bound and more < 0:
-            return 0.0
-        return more / measure if measure else 0.0
-
-    @property
-    def flagged(self) -> bool:
-        """Whether the routes differ by more than 5 % of the value and by more than 3 % of the largest of its kind."""
-        return abs(self.difference) > FLAG
-
-
-def beside_largest(group: list[Compared]) -> list[Compared]:
-    """The same, each with the largest of the group."""
-    largest = max((abs(c.by_hand) for c in group), default=0.0)
-    return [replace(c, largest=largest) for c in group]
 
 
 def second_opinion(path: LoadPath) -> list[Compared]:
@@ -121,74 +79,11 @@ def second_opinion(path: LoadPath) -> list[Compared]:
             ]
             for members in (path.layout.joists, path.layout.carriers)
         ]
-        of_tees = [_of_tee(path, tee, result, name, load, case, moments) for tee in tees]
+        of_tees = [of_tee(path, tee, result, name, load, case, moments) for tee in tees]
         for group in (reactions, *bent):
             compared += beside_largest(group)
         compared += [c for group in of_tees for c in group]
     return compared
-
-
-def head_row(path: LoadPath, tee: Tee) -> Array:
-    """Influence of the sources on the moment into the head of a T-frame's post."""
-    head = path.effects[tee.carrier.mark].head
-    assert head is not None
-    return head[0]
-
-
-def _of_tee(
-    path: LoadPath,
-    tee: Tee,
-    result: FrameResult,
-    name: str,
-    load: Array,
-    case: int,
-    moments: dict[str, list[tuple[float, float]]],
-) -> list[Compared]:
-    """Moment into the post, and by their bounds the moment of the carrier and the greatest push of the knees."""
-    ends, index = result.end_forces[:, :, case], result.frame.member_index
-    M = float(head_row(path, tee) @ load)
-    R = float(path.reactions[tee.mark] @ load)
-    found = [
-        Compared(
-            tee.mark,
-            "moment into its head",
-            name,
-            abs(M),
-            round(abs(float(ends[index[f"{tee.mark} low"], 6 + Dof.RZ])), 3),
-            "lb·in",
-            largest=abs(R) * max(tee.runs),
-        )
-    ]
-    by_hand, by_frame = moments[tee.carrier.mark][case]
-    found.append(
-        Compared(
-            tee.carrier.mark,
-            "largest moment, hand route on the safe side",
-            name,
-            by_hand,
-            by_frame,
-            "lb·in",
-            bound=True,
-        )
-    )
-    for brace, side in zip(tee.knees, (-1, 1), strict=True):
-        r, r_o = tee.runs[::-side]
-        V_c = tee_knee_couple(M_s=side * M, r=r, r_o=r_o)
-        V_n = tee_knee_prop(R=R, M_s=side * M, r=r, r_o=r_o)
-        bounds = [float(f(V_c=V_c, V_n=V_n, a=tee.a, r=r)) for f in (tee_knee_push, tee_knee_pull)]
-        found.append(
-            Compared(
-                brace.mark,
-                "force along the knee, hand route on the safe side",
-                name,
-                max(map(abs, bounds)),
-                abs(float(ends[index[brace.mark], 0])),
-                "lb",
-                why="knees and carrier pry on the cap, which the hand route takes as not holding down",
-                bound=True,
-            )
-        )
-    return found
 
 
 # ---------------------------------------------------------------------------------------------------------
@@ -206,11 +101,6 @@ def _places(path: LoadPath, member: Timber) -> list[float]:
         if not kept or place - kept[-1] > _CLOSE:
             kept.append(place)
     return kept
-
-
-def _name(member: Timber, places: list[float], at: float) -> str:
-    index = int(np.argmin(np.abs(np.array(places) - at)))
-    return f"{member.mark}@{index}"
 
 
 def _levels(path: LoadPath) -> dict[str, float]:
@@ -241,15 +131,17 @@ def _frame(path: LoadPath, places: dict[str, list[float]]) -> Frame:
             for i, (one, other) in enumerate(zip(marks, marks[1:], strict=False))
         ]
         if stands_alone(member):
-            own, foot = _tee(tee_of(path.layout.project, member), places[member.mark], levels[member.mark])
+            own, foot = tee_parts(
+                tee_of(path.layout.project, member), places[member.mark], levels[member.mark]
+            )
             nodes, pieces = [*nodes, *own[0]], [*pieces, *own[1]]
             held = {name: dofs - {Dof.DX} if name in marks else dofs for name, dofs in held.items()}
             held[foot] = set(ALL)
             continue
         for i, seat in enumerate(member.seats):
-            top = _name(member, places[member.mark], seat.at)
+            top = node_at(member, places[member.mark], seat.at)
             if seat.below in by_mark:
-                below = _name(by_mark[seat.below], places[seat.below], seat.below_at)
+                below = node_at(by_mark[seat.below], places[seat.below], seat.below_at)
                 pieces.append(Member(f"{member.mark}|{i}", top, below, _STIFF, HINGE, HINGE))
             else:
                 held[top].add(Dof.DZ)
@@ -260,26 +152,6 @@ def _frame(path: LoadPath, places: dict[str, list[float]]) -> Frame:
         for mark, dofs in held.items()
     ]
     return Frame(tuple(nodes), tuple(pieces), tuple(supports))
-
-
-def _tee(tee: Tee, places: list[float], level: float) -> tuple[tuple[list[Node], list[Member]], str]:
-    """Post and knees of a T-frame under the node of its carrier, held where the post is; the name of its foot."""
-    run = Calculation().run
-    E, I = post_bending(run, tee)
-    post = Profile(E=E, A=1e3, I_z=I, I_y=I, J=I, G=E / 16)
-    x, y = tee.carrier.line.at(tee.own)
-    foot, knee, u = f"{tee.mark} foot", f"{tee.mark} knee", (*tee.carrier.line.u, 0.0)
-    nodes = [Node(foot, x, y, level - tee.h - FIXITY), Node(knee, x, y, level - tee.a)]
-    pieces = [
-        Member(f"{tee.mark} low", foot, knee, post, depth=u),
-        Member(f"{tee.mark} high", knee, _name(tee.carrier, places, tee.own), post, (), (Dof.RZ,), u),
-    ]
-    for brace, at in zip(tee.knees, tee.places, strict=True):
-        length = float(np.hypot(brace.rise, brace.run))
-        bar = Profile(E=E, A=knee_stiffness(run, brace) * length / E, I_z=1.0, I_y=1.0, J=1.0, G=E / 16)
-        end = _name(tee.carrier, places, at)
-        pieces.append(Member(brace.mark, knee, end, bar, HINGE, HINGE))
-    return (nodes, pieces), foot
 
 
 def _axes(member: Timber) -> tuple[Vector, Vector, Vector]:
@@ -337,7 +209,7 @@ def _reaction(
 ) -> float:
     total = 0.0
     for member, seat in path.layout.on_support(mark):
-        node = f"{mark} foot" if stands_alone(member) else _name(member, places[member.mark], seat.at)
+        node = f"{mark} foot" if stands_alone(member) else node_at(member, places[member.mark], seat.at)
         total += float(result.reaction(node)[Dof.DZ, case])
     return total
 
