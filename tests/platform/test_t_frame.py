@@ -28,7 +28,9 @@ from bolewright.platform.reading import parse_project
 from bolewright.platform.results import Results, find_results
 from bolewright.platform.sideways import levels_of
 from bolewright.platform.tees import find_tees, knee_stiffness, post_bending
+from bolewright.platform.tracing import Person, Tracer
 from bolewright.status import Status
+from bolewright.workbook.questions_course import course
 
 NAME = "one_tree_one_post_t_frame"
 TEXT = file_of(NAME).read_text(encoding="utf-8")
@@ -353,6 +355,26 @@ layer = 1
     resting = TEXT.replace('bearing = "hung"\nhanger = "H"', 'bearing = "resting"') + more
     with pytest.raises(LayoutError, match="every member above is to rest on two supports: J1 rests on 3"):
         find_layout(parse_project(resting))
+
+
+def test_lessons_that_balance_by_supports_alone_are_left_out_with_the_reason(results: Results) -> None:
+    found = course(results)
+    reasons = [left.reason for left in found.skipped]
+    assert sum(reason.startswith("P1 keeps C1 from tipping") for reason in reasons) == 4
+    assert found.questions
+
+
+def test_a_person_is_followed_into_the_post_and_its_knees(results: Results) -> None:
+    tracer = Tracer(results.path)
+    trace = tracer.trace(Person((30.0, 110.0), 200.0))
+    carried = trace.carried["C1"]
+    (low, x_1, V_1), (high, x_2, V_2) = carried.knees
+    assert (low, high) == ("K1", "K2")
+    assert pytest.approx(0.0) == V_1 + V_2
+    assert V_2 * (x_2 - x_1) == pytest.approx(carried.moments_about(44.0))
+    diagram = tracer.diagram(trace, "C1")
+    assert float(np.abs(diagram.moment[[0, -1]]).max()) == pytest.approx(0.0, abs=1e-6)
+    assert diagram.largest[1] < 0
 
 
 def test_more_people_bring_more_moment_into_the_post(results: Results) -> None:

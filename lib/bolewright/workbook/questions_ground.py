@@ -14,6 +14,7 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import moment_of_force, moments_left_over
 from bolewright.platform.lines import Vector
 from bolewright.platform.results import Results
+from bolewright.platform.tees import find_tees
 from bolewright.platform.tracing import Person, Trace, Tracer
 from bolewright.platform.tracing_burden import nearest_on_deck
 from bolewright.rendering.blocks import Block, Figure, Table
@@ -21,6 +22,7 @@ from bolewright.rendering.numbers import digits
 from bolewright.sheets.printing import printed
 from bolewright.units import feet_inches
 from bolewright.workbook.explorer_bodies import Force, free_body
+from bolewright.workbook.questions import NoQuestion
 
 GRID = 11
 _STRAIGHT = 0.05  # in: a burden that moved less than this on its way to the members counts as where it stands
@@ -64,6 +66,14 @@ class Ground:
                 if deck.buffer(-2.0).contains(PlanPoint(place)):
                     traces.append(self.tracer.trace(Person(place, self.weight)))
         return tuple(t for t in traces if t.aside < _STRAIGHT)
+
+    def only_carry(self) -> None:
+        """NoQuestion where a support takes moment as well: forces on supports alone do not balance there."""
+        for tee in find_tees(self.results.path.layout):
+            raise NoQuestion(
+                f"{tee.mark} keeps {tee.carrier.mark} from tipping as well as carrying it: this question wants "
+                "supports that only carry."
+            )
 
     def spot(self, column: int) -> Vector:
         """Plan point of one of the sheets' spots, drawn onto the deck."""

@@ -17,6 +17,7 @@ from bolewright.workbook.questions_supports import NEGLECTED, reaction_table, ro
 
 def unloads(ground: Ground) -> Question:
     """Where one must stand to unload a support, out of four places."""
+    ground.only_carry()
     if len(ground.marks) < 2:
         raise NoQuestion("There is only one support.")
     mark = (ground.bolts() or ground.marks)[0]

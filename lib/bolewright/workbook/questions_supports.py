@@ -54,6 +54,7 @@ def route_blocks(ground: Ground, trace: Trace, mark: str) -> tuple[Block, ...]:
 
 def takes_most(ground: Ground) -> Question:
     """Which support takes most of one person at a place where the nearest is not the answer, if there is one."""
+    ground.only_carry()
     if len(ground.marks) < 2:
         raise NoQuestion("There is only one support.")
     if len(ground.marks) > 12:
@@ -151,6 +152,7 @@ _LIFT = -0.03  # share of the weight from which a lift is worth a question
 
 def overhang(ground: Ground) -> Question:
     """What three people out on an overhang do to the support far from them."""
+    ground.only_carry()
     far, place = _most_lifted(ground)
     count = _telling_count(ground, far, place)
     trace = ground.tracer.trace(Person(place, count * ground.weight))

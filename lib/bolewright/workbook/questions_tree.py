@@ -19,6 +19,7 @@ from bolewright.workbook.questions_supports import NEGLECTED, reaction_table
 
 def to_the_tree(ground: Ground) -> Question:
     """How much of one's weight goes to a tree."""
+    ground.only_carry()
     trees = [t.mark for t in ground.results.project.trees if ground.bolts(t.mark)]
     if not trees:
         raise NoQuestion("No tree carries this platform.")
