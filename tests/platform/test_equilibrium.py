@@ -98,6 +98,7 @@ def test_deck_loads_balance_in_force_and_about_both_axes_where_they_lie(file: Pa
     seats = support_forces(path)
     force = np.sum([row[:count] for _, row in seats], axis=0)
     moment = np.sum([np.outer(place, row[:count]) for place, row in seats], axis=0)
+    moment += moments_into_posts(path)[:, :count]
     shapes = [Polygon(panel.corners) for panel in path.panels]
     laid = np.array([[shape.centroid.x, shape.centroid.y] for shape in shapes]).T
     area = np.array([shape.area for shape in shapes])
@@ -234,7 +235,7 @@ def test_a_person_past_the_last_joist_is_in_balance_in_force_and_moment(name: st
     path = path_of(name)
     seats = support_forces(path)
     force = np.sum([row for _, row in seats], axis=0)
-    moment = np.sum([np.outer(place, row) for place, row in seats], axis=0)
+    moment = np.sum([np.outer(place, row) for place, row in seats], axis=0) + moments_into_posts(path)
     tips = 0
     for i, spot in enumerate(path.spots, start=path.first_spot):
         assert force[i] == pytest.approx(1.0, abs=1e-9)

@@ -19,6 +19,7 @@ from bolewright.calculation import Calculation
 from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, moment_capacity_nonconstrained
 from bolewright.mechanics.frame import analyse
 from bolewright.mechanics.frame_model import ALL, HINGE, Dof, Frame, Member, Node, NodeLoad, Profile, Support
+from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.checks.brace_ends import run_brace_forces
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.layout import find_layout
@@ -52,14 +53,14 @@ def results() -> Results:
 
 
 def one_on_stringer(path: LoadPath, mark: str) -> list[tuple[np.ndarray, float]]:
-    """A pound at every spot of a stringer, and how much of it the carrier gets by the lever."""
+    """A pound at every place of a person right on a stringer, and what of it the carrier gets by the lever."""
     found = []
     for i, spot in enumerate(path.spots):
-        if spot.member == mark and spot.lever is None:
+        if [share.member for share in spot.shares] == [mark] and isinstance(spot.shares[0].load, PointLoad):
             load = np.zeros(path.weights.size)
             load[path.first_spot + i] = 1.0
             bolt = path.layout.member(mark).seats[0].at
-            found.append((load, (spot.x - bolt) / REACH))
+            found.append((load, (spot.shares[0].load.x - bolt) / REACH))
     return found
 
 
@@ -291,8 +292,7 @@ def hung() -> str:
     moves = (("42 in", "128 in"), ("41 in", "120 in")), (("-42 in", "128 in"), ("-41 in", "120 in"))
     for (x, y), (X, Y) in moves:
         text = text.replace(f'["{x}", "{y}"]', f'["{X}", "{Y}"]')
-    for old, new in (("126 in", "119 in"), ("43.75 in", "42.875 in"), ("-43.75 in", "-42.875 in")):
-        text = text.replace(f'"{old}"', f'"{new}"')
+    text = text.replace('"122 in"', '"119 in"')
     text = text.replace('section = "2x12"', 'section = "2x10"')
     return re.sub(r'(mark = "S[12]"\n)', r'\1hanger = "H"\n', text)
 
