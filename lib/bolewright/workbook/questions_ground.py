@@ -47,8 +47,11 @@ class Ground:
 
     @cached_property
     def places(self) -> dict[str, Vector]:
-        """Where each support's reaction acts, in plan."""
+        """Where each support's reaction acts, in plan; and the knees of a T-frame's carrier."""
         found = {}
+        for tee in find_tees(self.results.path.layout):
+            for knee, at in zip(tee.knees, tee.places, strict=True):
+                found[knee.mark] = tee.carrier.line.at(at)
         for mark in self.marks:
             member, seat = self.results.path.layout.on_support(mark)[0]
             found[mark] = member.line.at(seat.at)
@@ -66,6 +69,10 @@ class Ground:
                 if deck.buffer(-2.0).contains(PlanPoint(place)):
                     traces.append(self.tracer.trace(Person(place, self.weight)))
         return tuple(t for t in traces if t.aside < _STRAIGHT)
+
+    def couple(self, trace: Trace) -> dict[str, float]:
+        """Upright forces of knees that keep a carrier on one post from tipping (lb); they balance with reactions."""
+        return {mark: force for carried in trace.carried.values() for mark, _, force in carried.knees}
 
     def only_carry(self) -> None:
         """NoQuestion where a support takes moment as well: forces on supports alone do not balance there."""

@@ -17,7 +17,6 @@ from bolewright.workbook.questions_supports import NEGLECTED, reaction_table, ro
 
 def unloads(ground: Ground) -> Question:
     """Where one must stand to unload a support, out of four places."""
-    ground.only_carry()
     if len(ground.marks) < 2:
         raise NoQuestion("There is only one support.")
     mark = (ground.bolts() or ground.marks)[0]
@@ -93,7 +92,8 @@ def _lever(ground: Ground, trace: Trace, mark: str) -> Axis:
 def _balance(ground: Ground, trace: Trace, mark: str) -> tuple[Block, ...]:
     axis = _lever(ground, trace, mark)
     caption = f"Moments about {axis.name}"
-    return balance_blocks(axis, trace.total, trace.pieces.centre, trace.reactions, ground.places, caption)
+    held = trace.reactions | ground.couple(trace)
+    return balance_blocks(axis, trace.total, trace.pieces.centre, held, ground.places, caption)
 
 
 def _lever_view(ground: Ground, trace: Trace, mark: str) -> Figure:

@@ -54,7 +54,6 @@ def route_blocks(ground: Ground, trace: Trace, mark: str) -> tuple[Block, ...]:
 
 def takes_most(ground: Ground) -> Question:
     """Which support takes most of one person at a place where the nearest is not the answer, if there is one."""
-    ground.only_carry()
     if len(ground.marks) < 2:
         raise NoQuestion("There is only one support.")
     if len(ground.marks) > 12:
@@ -85,12 +84,13 @@ def takes_most(ground: Ground) -> Question:
         if mark == best:
             axis = Axis.through(ordered[1], best, ground.places)
             held, said = (
-                dict(trace.reactions),
+                trace.reactions | ground.couple(trace),
                 f"With {pounds(trace.reactions[best])} on {best} the moments balance.",
             )
         else:
             axis = Axis.through(best, mark, ground.places)
-            held = dict(trace.reactions) | {mark: trace.reactions[best], best: trace.reactions[mark]}
+            held = trace.reactions | ground.couple(trace)
+            held |= {mark: trace.reactions[best], best: trace.reactions[mark]}
             out = left_over(axis, W, at, held, ground.places)
             said = (
                 f"To take most, {mark} would need {pounds(held[mark])}, as {best} has now. Give {best} what {mark} "
