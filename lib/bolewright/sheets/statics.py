@@ -142,14 +142,19 @@ def _caption(effects: Effects, check: Check) -> str:
 
 
 def gathered(acting: Sequence[Acting], section: float) -> list[Acting]:
-    """Loads as they are listed: of a long list neighbours of one kind on one side of the section as their resultant."""
+    """Loads as they are listed: of a long list neighbours of one kind on one side of the section as their resultant.
+
+    A load that the section cuts stands by itself: a resultant does not say how much of it lies left.
+    """
     if len(acting) <= LONGEST:
         return list(acting)
-    kinds: dict[tuple[str, int], list[Acting]] = {}
-    for load in acting:
-        side = -1 if load.end <= section else 1 if load.start >= section else 0
-        kinds.setdefault((load.label, side), []).append(load)
+    kinds: dict[tuple[str, bool], list[Acting]] = {}
     rows: list[Acting] = []
+    for load in acting:
+        if load.start < section < load.end:
+            rows.append(load)
+        else:
+            kinds.setdefault((load.label, load.end <= section), []).append(load)
     for loads in kinds.values():
         size = max(1, math.ceil(len(loads) / SHARE))
         rows += [_resultant(loads[i : i + size]) for i in range(0, len(loads), size)]
