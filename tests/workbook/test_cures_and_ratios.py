@@ -36,6 +36,13 @@ WEAK = [
     ((("carrier", 0, "roll_tie"), "200 lb"),),
     ((("carrier", 0, "side_tie"), "100 lb"),),
     ((("post", "P6", "cap_side"), "200 lb"), (("post", "P6", "roll_tie"), "50 lb")),
+    (
+        (("post", "P6", "roll_tie"), ""),
+        (("post", "P6", "gusset"), "plywood"),
+        (("post", "P6", "gusset_thickness"), "1/2 in"),
+        (("post", "P6", "gusset_nail"), "8d"),
+        (("post", "P6", "gusset_nails"), "4"),
+    ),
     ((("tree", 0, "service"), "30 years"),),
     ((("footing", "F22", "depth"), "36 in"),),
 ]

@@ -68,6 +68,10 @@ def _cap(results: Results, group: list[Support], measures: Measures) -> Drawing:
         for words in (
             f"cap rated {post.cap_side:g} lb sideways" if post.cap_side else "",
             f"tie on each side of the carrier rated {post.roll_tie:g} lb" if post.roll_tie else "",
+            f"{post.gusset} gusset {measures.words(post.gusset_thickness or 0.0)} thick on each side, "
+            f"{post.gusset_nails} {post.gusset_nail} common nails in the post and as many in the carrier"
+            if post.gusset
+            else "",
             f"plate {measures.words(plate)} thick, taken off the post" if plate else "",
         )
         if words

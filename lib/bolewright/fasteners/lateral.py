@@ -87,6 +87,7 @@ def lateral_design_value(
     clinched: bool = False,
     prebored: bool = False,
     tabulated: bool = False,
+    calculation: Calculation | None = None,
 ) -> LateralResult:
     """Lateral design value of a connection of like dowels, by the yield limit equations.
 
@@ -104,6 +105,7 @@ def lateral_design_value(
     clinched : 12d or smaller nail in double shear, 3 D through and clinched: no least penetration (12.1.6.5)
     prebored : holes bored for nails, only for the advice on their spacing
     tabulated : the value as the printed NDS tables give it, F_e and Z rounded, penetration by factor
+    calculation : the calculation that the steps go on in; one of their own unless given
 
     Returns
     -------
@@ -128,7 +130,7 @@ def lateral_design_value(
     where = geometry or Geometry()
     members = (side, main) if second_side is None else (side, main, second_side)
     shape = np.broadcast_shapes(durations.shape, *(np.shape(member.load_angle) for member in members))
-    calc = Calculation(shape)
+    calc = calculation if calculation is not None else Calculation(shape)
     C_tn = toe_nail_factor(connector, Loading.LATERAL, toe_nailed=toe_nailed)
     lengths = bearing_lengths(
         connector, side, main, second_side, shear, calc, toe_nailed, clinched, tabulated

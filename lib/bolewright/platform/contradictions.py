@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from bolewright.platform.bolt_faults import LEFT_OF_STEM, bolt_faults, diameter_over_bark
+from bolewright.platform.gussets import gusset_faults
 from bolewright.platform.plausible import Location
 from bolewright.platform.project import Project, Tree
 from bolewright.timber.sections import SectionError, parse_section
@@ -19,6 +20,7 @@ def contradictions(project: Project) -> Iterator[tuple[Location, str]]:
     """Where in the file two values can't both be true, or leave nothing, and what is allowed."""
     yield from _footings(project)
     yield from _steel(project)
+    yield from gusset_faults(project)
     for index, tree in enumerate(project.trees):
         yield from _tree(project, index, tree)
     yield from bolt_faults(project)

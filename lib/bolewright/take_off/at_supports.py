@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bolewright.platform.layout import Layout
+from bolewright.platform.project import Post
 from bolewright.setting_out.plan import posts_of
 from bolewright.take_off.cut_list import run_of
 from bolewright.take_off.items import CONNECTORS, TREE_BOLTS, Item, inch, material_of, nails_for
@@ -45,10 +46,28 @@ def post_items(layout: Layout) -> Iterator[Item]:
             yield Item(
                 f"roll tie {name}", rated, ties, material_of(CONNECTORS), run_of(marks), "one on each side"
             )
+        if post.gusset is not None:
+            yield from _gussets(name, post, 2 * sum(len(layout.on_support(mark)) for mark in marks), marks)
     tied = [s.mark for s in posts if s.uplift_tie is not None]
     if tied:
         yield _tie("uplift tie", layout, tied, ", unless the cap is rated for it")
     yield from nails_for("cap", [s.mark for s in posts])
+
+
+def _gussets(name: str, post: Post, plates: int, marks: list[str]) -> Iterator[Item]:
+    size = f"{inch(post.gusset_thickness or 0.0)} {post.gusset}"
+    of = material_of(CONNECTORS) if post.gusset == "steel" else "exterior plywood, treated"
+    yield Item(f"gusset {name}", size, plates, of, run_of(marks), "one on each side, over post and carrier")
+    nails = 2 * plates * (post.gusset_nails or 0)
+    each = f"{post.gusset_nails} in the post and {post.gusset_nails} in the carrier for each gusset"
+    yield Item(
+        f"nails of gusset {name}",
+        f"{post.gusset_nail} common",
+        nails,
+        material_of(CONNECTORS),
+        run_of(marks),
+        each,
+    )
 
 
 def _tie(name: str, layout: Layout, marks: list[str], but: str = "") -> Item:

@@ -31,6 +31,7 @@ from bolewright.workbook.ways_supports import (
     footing_deeper,
     footing_thicker,
     footing_wider,
+    more_gusset_nails,
     rated_higher,
     serviced_sooner,
     slot_longer,
@@ -125,7 +126,8 @@ def _post(case: Case) -> list[list[Change]]:
     if case.says("cap sideways"):
         return [rated_higher(case, "post", "cap_side"), knee_added(case)]
     if case.says("roll"):
-        return [rated_higher(case, "post", "roll_tie")]
+        nailed = case.project.posts[kind].gusset is not None
+        return [more_gusset_nails(case, kind) if nailed else rated_higher(case, "post", "roll_tie")]
     if case.says("bearing"):
         return [
             cap_longer(case, case.check.part),

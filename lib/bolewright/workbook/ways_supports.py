@@ -37,6 +37,17 @@ def rated_higher(case: Case, key: str, field: str = "rated_load") -> list[Change
     return changes
 
 
+def more_gusset_nails(case: Case, kind: str) -> list[Change]:
+    """More nails in the gussets of a kind of post."""
+    now = case.project.posts[kind].gusset_nails or 0
+    where = ("post", kind, "gusset_nails")
+    return [
+        Change(f"{count} nails of each gusset in the post and in the carrier, {kind}", ((where, count),))
+        for count in (math.ceil(now * more) for more in (1.2, 1.5, 2.0))
+        if count <= 24
+    ]
+
+
 def _over(rated: float, ratio: float) -> list[int]:
     """Ratings from what is wanted up; more than in proportion where something else bears with it."""
     if math.isnan(ratio):

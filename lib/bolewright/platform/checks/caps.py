@@ -12,6 +12,7 @@ from bolewright.platform.checks.level import Run, judge_level, run_level_force, 
 from bolewright.platform.checks.members import seat_length
 from bolewright.platform.checks.post_forces import run_cap_force
 from bolewright.platform.combine import Array
+from bolewright.platform.gussets import GUSSET_NOTE, gusset_tie
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State
@@ -132,7 +133,10 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     M_r = run(roll_moment, V=V, d=frame.depth)
     R = np.maximum(run_load(run, state, i, sideways.cap_least[i], foot=False), 0.0)
     b_b = _run_width(run, sideways, frame, carrier)
-    M_a = run(roll_resistance, R=R, b=b_b, T=frame.post.roll_tie or 0.0)
+    tie = frame.post.roll_tie or 0.0
+    if frame.post.gusset is not None:
+        tie = gusset_tie(frame.post, sideways.cases.C_D, calculation)
+    M_a = run(roll_resistance, R=R, b=b_b, T=tie)
     capacity = np.maximum(M_a, 1e-6)
     run(demand_capacity_ratio, demand=M_r, capacity=capacity)
     check = judge_level(
@@ -147,17 +151,18 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
         unit=POUND_INCH,
         clause="Statics",
         says=f"the roll of {carrier.mark}",
-        notes=(ROLL_NOTE,),
+        notes=(ROLL_NOTE, *((GUSSET_NOTE,) if frame.post.gusset else ())),
         nothing=f"nothing holds {carrier.mark} against rolling over on it: wind lifts the weight off",
     )
-    if frame.post.roll_tie is None and check.ratio > 1:
+    if frame.post.roll_tie is None and frame.post.gusset is None and check.ratio > 1:
         return not_checked(
             frame.support.mark,
             Topic.POSTS,
             f"roll of {carrier.mark} on the cap",
             f"{carrier.mark} is {carrier.section.d:g} in tall and {carrier.width:g} in wide and can roll over on "
             f"{frame.support.mark}: its weight holds {check.capacity:,.0f} of {check.demand:,.0f} lb·in. Tie each "
-            "side down to the post with a strap or angle and enter its rated load as roll_tie.",
+            "side down to the post with a strap or angle and enter its rated load as roll_tie, or nail a gusset to "
+            "each side and enter it as gusset.",
             "Statics",
         )
     return check

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import StrictBool
+from pydantic import Field, StrictBool, StrictInt
 
 from bolewright.platform.project.fields import (
     Height,
@@ -124,6 +124,14 @@ class Post(Timber):
     """Rated load of the tie on each side of the carrier, off its maker's sheet."""
     cap_note: Text = ""
     """Where these ratings of the maker's are printed."""
+    gusset: Literal["plywood", "steel"] | None = None
+    """Plate on each side of the post's head and the carrier on it, in place of roll_tie (common practice)."""
+    gusset_thickness: Annotated[float, Measure(INCH, least=0.03, most=1.5)] | None = None
+    """Thickness of the gusset; plywood of at least 1/2 in (common practice)."""
+    gusset_nail: Literal["8d", "10d", "12d", "16d", "20d"] | None = None
+    """Common nail of the gusset by pennyweight (NDS 2018, Appendix L, Table L4)."""
+    gusset_nails: Annotated[StrictInt, Field(ge=2, le=24)] | None = None
+    """Number of nails of each gusset in the post, and again as many in the carrier (NDS 2018, 12.3)."""
 
 
 class Footing(Strict):
