@@ -64,6 +64,12 @@ def demo_text() -> str:
     return _text()
 
 
+@pytest.fixture(scope="session")
+def demo_layout_of() -> Callable[[str], Layout]:
+    """Layout of a project file's text."""
+    return _layout
+
+
 @pytest.fixture(params=ARRANGEMENTS, ids=lambda path: path.stem)
 def arrangement_results(request: pytest.FixtureRequest) -> Results:
     """Results of every arrangement of tests/platform."""

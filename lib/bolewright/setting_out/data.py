@@ -19,6 +19,7 @@ from bolewright.setting_out.holes import holes
 from bolewright.setting_out.levels import find_levels, stacks
 from bolewright.setting_out.pieces import EndCut, cut_pieces
 from bolewright.setting_out.stages import stages
+from bolewright.setting_out.stairs import stair_layout
 from bolewright.setting_out.stem import bolt_marks, bolt_pairs
 
 SCHEMA = "bolewright setting out 1"
@@ -30,8 +31,9 @@ def setting_out_data(results: Results) -> dict[str, Any]:
     Keys: ``schema``; ``project``; ``units`` (lengths are inches, angles degrees from square, volumes cubic feet,
     weights pounds); ``bolts`` and ``bolt_pairs``; ``ground`` (null without posts); ``holes``; ``stacks``;
     ``levels``; ``pieces`` (joists and carriers as cut); ``joist_marks`` and ``seat_marks``; ``braces``; ``cut_outs``;
-    ``rows`` of boards; ``stages``; ``as_built`` (null where nothing was entered). The keys of each entry are those of
-    the classes in :mod:`bolewright.setting_out`. Numbers are rounded to 1e-4.
+    ``rows`` of boards; ``stairs`` (null where none are described); ``stages``; ``as_built`` (null where nothing was
+    entered). The keys of each entry are those of the classes in :mod:`bolewright.setting_out`.
+    Numbers are rounded to 1e-4.
     """
     layout = results.path.layout
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
@@ -54,6 +56,7 @@ def setting_out_data(results: Results) -> dict[str, Any]:
         "braces": plain(brace_cuts(layout, pieces)),
         "cut_outs": plain(found),
         "rows": plain(deck_rows(layout, room_needed(found))),
+        "stairs": plain(stair_layout(layout)),
         "stages": plain(stages(layout, pieces)),
         "as_built": None if built is None else _outcome(built),
     }

@@ -100,6 +100,7 @@ _IN_ORDER = {
     "outline": ("Outlines of a stem, as measured", "outline"),
     "as_built": ("As built", "measured place"),
     "reading": ("Levels read on the day", "reading"),
+    "stairs": ("Stairs, set out only", "stairs"),
     "stock": ("Timber stock for the cut list", "stock"),
     "price": ("Prices", "price"),
 }

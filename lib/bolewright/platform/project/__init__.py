@@ -24,6 +24,7 @@ from bolewright.platform.project.fields import (
 from bolewright.platform.project.material import Material
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
 from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.stairs import Stairs
 from bolewright.platform.project.stock import Price, Stock
 from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
 from bolewright.platform.project.whole import Project
@@ -62,6 +63,7 @@ __all__ = [
     "Site",
     "Size",
     "Small",
+    "Stairs",
     "StemOutline",
     "Stock",
     "StockLength",

@@ -11,6 +11,7 @@ from bolewright.platform.project.fields import Format, Mark, Strict
 from bolewright.platform.project.material import Material
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
 from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.stairs import Stairs
 from bolewright.platform.project.stock import Price, Stock
 from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
 
@@ -41,6 +42,7 @@ class Project(Strict):
     as_built: tuple[AsBuilt, ...] = ()
     readings: Annotated[tuple[Reading, ...], Field(alias="reading")] = ()
     outlines: Annotated[tuple[StemOutline, ...], Field(alias="outline")] = ()
+    stairs: Stairs = Stairs()
     stock: Stock = Stock()
     prices: Annotated[tuple[Price, ...], Field(alias="price")] = ()
 

@@ -13,6 +13,7 @@ from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.sheets.opening import Blocks, Shown
 from bolewright.sheets.setting_out.ends import plan_side
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
+from bolewright.sheets.setting_out.stairs import stair_blocks
 
 
 class DeckSheet(SettingOutSheet):
@@ -52,6 +53,10 @@ class DeckSheet(SettingOutSheet):
         drawing = Drawing("Deck boards", tuple(items), alt)
         caption = "Deck boards by rows; the dashed line round the stem is the gap it needs."
         return Figure(to_svg(drawing, height=110.0), caption, alt)
+
+    def stairs(self) -> Blocks:
+        """Stairs from the landing to the floor."""
+        return stair_blocks(self.layout, self.length)
 
     def rows(self) -> Table:
         """Boards, gaps, first and last rip of every field."""

@@ -1,0 +1,66 @@
+"""Stairs on the deck's sheet: risers, marks of the stringer, what must come out."""
+
+from __future__ import annotations
+
+import math
+
+from bolewright.platform.layout import Layout
+from bolewright.rendering.blocks import Statement, StatementKind, Table
+from bolewright.setting_out.stairs import LEAST_THROAT, RISER_SPREAD, stair_layout
+from bolewright.setting_out.tolerance import Closing
+from bolewright.sheets.lengths import Lengths
+from bolewright.sheets.opening import Blocks
+from bolewright.sheets.setting_out.opening import caution, hand, note
+
+
+def stair_blocks(layout: Layout, length: Lengths) -> Blocks:
+    """Stairs as they are set out, or how to have them set out."""
+    found = stair_layout(layout)
+    if found is None:
+        return Blocks(
+            (
+                note(
+                    "The file describes no stairs: give the level of their foot under [stairs] to have them set out."
+                ),
+            )
+        )
+    rise = found.count * found.riser
+    facts = (
+        ("risers", f"{found.count} of {length(found.riser)}"),
+        ("treads", f"{found.count - 1} of {length(found.run)} run"),
+        ("framing square", f"{length(found.run)} on the blade, {length(found.riser)} on the tongue"),
+        ("first riser as cut", length(found.foot_cut)),
+        ("along the noses", length(found.slope)),
+        ("timber for a stringer, at least", length(found.stock)),
+        ("wood left under a notch", length(found.throat)),
+    )
+    steps = tuple((str(i), length(up), length(out)) for i, (up, out) in enumerate(found.treads, 1))
+    checks = [
+        Closing("floor down to the landing, plumb", rise, 0.25),
+        Closing("first riser to the face of the framing, level", found.going, 0.25),
+        Closing("first nosing's foot to the floor's edge, straight", math.hypot(rise, found.going), 0.25),
+        Closing("any riser against any other", 0.0, RISER_SPREAD),
+    ]
+    blocks = [
+        Table(("stairs", "measure"), facts, "Stairs", "lr"),
+        Table(
+            ("tread", "its top above the landing", "its nosing past the first"),
+            steps,
+            "From the landing up",
+            "lrr",
+        ),
+        length.closings(checks, "Stairs that must come out"),
+        *hand(found.steps).items,
+    ]
+    if found.throat < LEAST_THROAT:
+        said = f"{length(found.throat)} is left under a notch, less than {length(LEAST_THROAT)} (DCA 6, from memory)."
+        blocks.append(Statement(StatementKind.FAILURE, (said,)))
+    blocks.append(
+        caution(
+            "Set out only: stringers, treads, handrail and their joints are not calculated here. A cut 2x12 stringer "
+            "spans about 6 ft on the level (DCA 6, from memory); a handrail on one side at least, 34 to 38 in. above "
+            "the noses (IRC 2021, R311.7.8); no gap that lets a 4 in. ball through but under a tread (R311.7.5.1).",
+            "The floor moves a little: hang the head on the framing, let the foot stand on its landing and slide.",
+        )
+    )
+    return Blocks(tuple(blocks))
