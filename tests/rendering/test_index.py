@@ -2,7 +2,8 @@ from pathlib import Path
 
 from bolewright.rendering.index import (
     PAGE,
-    functions_of_the_package,
+    engineering_functions,
+    held_page,
     held_through,
     holding_tests,
     load_all,
@@ -20,7 +21,7 @@ def test_a_test_holds_what_it_names_itself_or_through_its_tables_and_helpers(tmp
     (tmp_path / "test_one.py").write_text(
         """
 import pytest
-from somewhere import direct, tabled, helped, only_imported, deep
+from somewhere import direct, tabled, unasserted, helped, only_imported, deep
 
 TABLE = [(tabled, 1)]
 
@@ -32,14 +33,17 @@ def deeper():
 
 @pytest.mark.parametrize("case", TABLE)
 def test_table(case):
-    assert case
+    assert case == 1
 
 def test_direct():
-    assert direct(1) and "spoken_of" and helper()
+    assert direct(1) == 2 and "spoken_of" and helper()
+
+def test_that_asserts_no_number():
+    assert unasserted()
 """,
         encoding="utf-8",
     )
-    names = {"direct", "tabled", "helped", "only_imported", "deep", "spoken_of"}
+    names = {"direct", "tabled", "helped", "only_imported", "deep", "spoken_of", "unasserted"}
     assert holding_tests(names, tmp_path) == {
         "direct": ["test_one.py::test_direct"],
         "helped": ["test_one.py::test_direct"],
@@ -50,7 +54,7 @@ def test_direct():
 
 def test_a_formula_is_held_through_the_function_that_runs_it(tmp_path: Path) -> None:
     (tmp_path / "test_two.py").write_text(
-        "def test_value():\n    assert design_value(1)\n\ndef test_more():\n    assert design_value(2)\n",
+        "def test_value():\n    assert design_value(1) == 1\n\ndef test_more():\n    assert design_value(2) == 1\n",
         encoding="utf-8",
     )
     functions = {"all_modes": {"mode_IV", "least"}, "design_value": {"all_modes"}, "print_it": {"unseen"}}
@@ -60,12 +64,29 @@ def test_a_formula_is_held_through_the_function_that_runs_it(tmp_path: Path) -> 
 
 
 def test_yield_modes_are_held_by_the_tables_of_connections() -> None:
-    held = held_through({"yield_mode_IV"}, functions_of_the_package())
+    held = held_through({"yield_mode_IV"}, engineering_functions())
     assert any("test_nds_connection_tables.py" in line for line in held["yield_mode_IV"])
 
 
-def test_a_formula_that_no_test_names_is_listed(tmp_path: Path) -> None:
+def test_a_test_in_the_browser_holds_nothing(tmp_path: Path) -> None:
+    (tmp_path / "browser").mkdir()
+    (tmp_path / "browser" / "test_it.py").write_text(
+        "def test_a():\n    assert direct(1) == 1\n", encoding="utf-8"
+    )
+    assert holding_tests({"direct"}, tmp_path) == {}
+
+
+def test_what_runs_a_whole_project_holds_no_formula() -> None:
+    assert not {"find_results", "find_sideways", "find_load_path"} & set(engineering_functions())
+
+
+def test_the_page_names_what_runs_a_formula_and_no_test() -> None:
+    text = page(load_all())
+    assert "test_" not in text.replace("tests/test_registry.py", "")
+    row = next(line for line in text.splitlines() if line.startswith("| `critical_buckling_compression`"))
+    assert "kinds of checks; spans" in row
+
+
+def test_a_formula_that_no_test_holds_is_listed(tmp_path: Path) -> None:
     record = load_all()[0]
-    text = page([record], tmp_path)
-    assert record.clause in text
-    assert text.endswith(f"## Held by no test of their own\n\n`{record.name}`.\n")
+    assert held_page([record], tmp_path).endswith(f"held by no test: {record.name}\n")

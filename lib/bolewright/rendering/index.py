@@ -1,9 +1,9 @@
-"""The formula index: one page that lists every formula with its clause and the tests that hold it.
+"""The formula index: one page that lists every formula with its clause and the checks, sheets and commands that run it.
 
-A test is said to hold a formula when its function, the table of cases above it, or a helper of its file it
-calls names that formula in its code. A formula that no test names is held through the function of the package
-that runs it, such as the yield modes through ``single_shear``: the files whose tests name that function are
-given. ``python -m bolewright.rendering.index --write`` writes the page.
+``python -m bolewright.rendering.index --write`` writes the page. ``--tests`` prints the tests that hold each formula:
+those that assert a number and name, in their own code, their table of cases or a helper of their file, the formula or
+the engineering function that runs it, such as the yield modes through ``single_shear``. What runs a whole project holds
+no formula, and neither does a test in the browser. The page names no test, so that adding one does not change it.
 """
 
 from __future__ import annotations
@@ -18,19 +18,22 @@ from pathlib import Path
 
 import bolewright
 from bolewright.formulas import REGISTRY, Formula
+from bolewright.rendering.reach import Reach
 
 PAGE = Path(bolewright.__file__).parent / "FORMULAS.md"
 TESTS = Path(bolewright.__file__).parents[2] / "tests"
 _LEVELS = 3  # of functions between a formula and a test
+_MOST = 4  # checks named one by one
+ENGINEERING = ("timber", "fasteners", "tree", "ground", "bracing", "mechanics")
 
 _HEAD = """\
 # Formulas
 
-Every formula of the package, the clause it prints under, and the tests that name it, or the files whose tests
-name the function that runs it ("through"). Each of them is also linted, printed, read back from its print, and
-run on arrays and on metric quantities by `tests/test_registry.py`. "Hidden units" marks an equation whose
-constants only hold in the units it is written in. Made by `python -m bolewright.rendering.index --write`; do not
-edit.
+Every formula of the package, the clause it prints under, and the checks, sheets and commands that run it. Each of them
+is linted, printed, read back from its print, and run on arrays and on metric quantities by `tests/test_registry.py`.
+"Hidden units" marks an equation whose constants only hold in the units it is written in. The tests that assert a
+formula's value are printed by `python -m bolewright.rendering.index --tests`. Made by
+`python -m bolewright.rendering.index --write`; do not edit.
 """
 
 
@@ -42,28 +45,38 @@ def load_all() -> list[Formula]:
     return sorted(ours, key=lambda record: (record.module, record.name))
 
 
-def page(formulas: list[Formula], tests: Path = TESTS) -> str:
+def page(formulas: list[Formula]) -> str:
     """The index page as Markdown."""
-    names = {record.name for record in formulas}
-    held = holding_tests(names, tests)
-    held |= held_through(names - set(held), functions_of_the_package(), tests)
+    reach = Reach()
     lines = [_HEAD]
     module = ""
+    bare = []
     for record in formulas:
         if record.module != module:
             module = record.module
             lines += ["", f"## {module.removeprefix('bolewright.')}", "", *_COLUMNS]
-        lines.append(_row(record, held.get(record.name, [])))
-    bare = [record.name for record in formulas if record.name not in held]
-    lines += ["", "## Held by no test of their own", ""]
+        doors = reach.doors(record.module, record.name)
+        lines.append(_row(record, doors))
+        bare += [] if doors else [record.name]
+    lines += ["", "## Run by no check, sheet or command", ""]
     lines.append(", ".join(f"`{name}`" for name in bare) + "." if bare else "None.")
     return "\n".join(lines) + "\n"
 
 
-_COLUMNS = ("| formula | clause | what | remarks | tests |", "|---|---|---|---|---|")
+def held_page(formulas: list[Formula], tests: Path = TESTS) -> str:
+    """The tests that hold each formula, a line each; those that none holds last."""
+    names = {record.name for record in formulas}
+    held = holding_tests(names, tests)
+    held |= held_through(names - set(held), engineering_functions(), tests)
+    lines = [f"{name}: {'; '.join(held[name])}" for name in sorted(held)]
+    bare = sorted(names - set(held))
+    return "\n".join([*lines, "", "held by no test: " + (", ".join(bare) or "none"), ""])
 
 
-def _row(record: Formula, tests: list[str]) -> str:
+_COLUMNS = ("| formula | clause | what | remarks | run by |", "|---|---|---|---|---|")
+
+
+def _row(record: Formula, doors: list[str]) -> str:
     remarks = [record.confidence, "" if record.homogeneous else "hidden units"]
     remarks += [f"{symbol} {_range(limit.low, limit.high)}" for symbol, limit in record.limits.items()]
     cells = (
@@ -71,9 +84,16 @@ def _row(record: Formula, tests: list[str]) -> str:
         record.clause,
         record.title,
         "; ".join(remark for remark in remarks if remark),
-        "<br>".join(test if test.startswith("through") else f"`{test}`" for test in tests),
+        _run_by(doors),
     )
     return "| " + " | ".join(cell.replace("|", r"\|") for cell in cells) + " |"
+
+
+def _run_by(doors: list[str]) -> str:
+    checks = [door.removeprefix("check: ") for door in doors if door.startswith("check: ")]
+    others = [door for door in doors if not door.startswith("check: ")]
+    named = [f"checks of {', '.join(checks)}" if len(checks) <= _MOST else f"{len(checks)} kinds of checks"]
+    return "; ".join([*(named if checks else ()), *others]).replace("_", " ")
 
 
 def _range(low: float, high: float) -> str:
@@ -83,11 +103,13 @@ def _range(low: float, high: float) -> str:
 
 
 def holding_tests(names: set[str], tests: Path = TESTS) -> dict[str, list[str]]:
-    """Tests that name a formula, as ``file::test``, by the formula's name."""
+    """Tests that assert a number and name a formula, as ``file::test``, by the formula's name."""
     found: dict[str, list[str]] = {}
     for path in sorted(tests.rglob("test_*.py")):
-        for test, used in _tests_in(ast.parse(path.read_text(encoding="utf-8"))):
-            for name in sorted(used & names):
+        if "browser" in path.relative_to(tests).parts:
+            continue
+        for test, used, asserts in _tests_in(ast.parse(path.read_text(encoding="utf-8"))):
+            for name in sorted(used & names) if asserts else ():
                 found.setdefault(name, []).append(f"{path.relative_to(tests).as_posix()}::{test}")
     return found
 
@@ -97,7 +119,7 @@ def held_through(
 ) -> dict[str, list[str]]:
     """Files whose tests name the nearest function that runs a formula, as ``through `function`: `file` ``.
 
-    ``functions`` gives what each function of the package names in its code.
+    ``functions`` gives what each engineering function names in its code.
     """
     tested = holding_tests(set(functions), tests)
     found = {}
@@ -118,28 +140,40 @@ def _files(tests: list[str]) -> str:
     return ", ".join(f"`{file}`" for file in dict.fromkeys(test.partition("::")[0] for test in tests))
 
 
-def functions_of_the_package() -> dict[str, set[str]]:
-    """What each function of the package names in its code, by the function's name."""
+def engineering_functions() -> dict[str, set[str]]:
+    """What each function of the engineering rooms names in its code, by the function's name."""
     found: dict[str, set[str]] = {}
-    for path in sorted(PAGE.parent.rglob("*.py")):
+    for path in sorted(path for room in ENGINEERING for path in (PAGE.parent / room).rglob("*.py")):
         for node in ast.parse(path.read_text(encoding="utf-8")).body:
             if isinstance(node, ast.FunctionDef):
                 found.setdefault(node.name, set()).update(_names(node))
     return found
 
 
-def _tests_in(tree: ast.Module) -> Iterator[tuple[str, set[str]]]:
-    """Each test of a file with the names its code uses, those of the file's own helpers and tables included."""
+def _tests_in(tree: ast.Module) -> Iterator[tuple[str, set[str], bool]]:
+    """Each test of a file with the names its code uses, its file's helpers and tables included, and if it compares."""
     own: dict[str, set[str]] = {}
+    compares: dict[str, bool] = {}
     for node in tree.body:
         match node:
             case ast.FunctionDef(name=name) | ast.ClassDef(name=name):
-                own[name] = _names(node)
+                own[name], compares[name] = _names(node), _compares(node)
             case ast.Assign(targets=[ast.Name(id=name)]) | ast.AnnAssign(target=ast.Name(id=name)):
                 own[name] = _names(node)
     for name, used in own.items():
         if name.startswith("test_"):
-            yield name, _with_helpers(used, own)
+            reached = _with_helpers(used, own)
+            yield name, reached, any(compares.get(part, False) for part in {name, *reached})
+
+
+def _compares(node: ast.AST) -> bool:
+    """Whether something in it asserts how a value compares: ``assert a == b``, or a helper of numpy's testing."""
+    for inner in ast.walk(node):
+        if isinstance(inner, ast.Assert) and any(isinstance(x, ast.Compare) for x in ast.walk(inner.test)):
+            return True
+        if isinstance(inner, ast.Attribute) and inner.attr.startswith("assert_"):
+            return True
+    return False
 
 
 def _names(node: ast.AST) -> set[str]:
@@ -159,11 +193,18 @@ def _with_helpers(used: set[str], own: dict[str, set[str]]) -> set[str]:
 
 
 def main() -> int:
-    """Write the page, or say whether it is current."""
+    """Write the page, print the tests that hold each formula, or say whether the page is current."""
     parser = argparse.ArgumentParser(prog="python -m bolewright.rendering.index", description=main.__doc__)
     parser.add_argument("--write", action="store_true", help=f"write {PAGE.name}")
+    parser.add_argument(
+        "--tests", action="store_true", help="print the tests that assert each formula's value"
+    )
+    given = parser.parse_args()
+    if given.tests:
+        sys.stdout.write(held_page(load_all()))
+        return 0
     wanted = page(load_all())
-    if parser.parse_args().write:
+    if given.write:
         PAGE.write_text(wanted, encoding="utf-8")
         return 0
     current = PAGE.is_file() and PAGE.read_text(encoding="utf-8") == wanted
