@@ -163,6 +163,11 @@ def test_incising_is_for_dimension_lumber_only():  # NDS 2018 Table 4.3.8
         ("Spruce-Pine-Fir", True, True),
         ("Southern Pine", True, False),
         ("Redwood", True, False),
+        (
+            "Northern Species",
+            True,
+            True,
+        ),  # judgement: its stamp may hold spruces and firs of the groups above
         ("Hem-Fir", False, False),
     ],
 )

@@ -70,7 +70,7 @@ def test_text_says_conditions_confidence_and_caution(capsys):
     assert "from memory" in text
     assert "approves nothing" in text
     assert "Size factor C_F" not in text  # Southern Pine's values hold it
-    assert command("--species", "Hem-Fir", "--sizes", "2x8,2x10", "--spacings", "16 in") == 0
+    assert command("--species", "Hem-Fir", "--no-incised", "--sizes", "2x8,2x10", "--spacings", "16 in") == 0
     assert capsys.readouterr().out.count("Size factor C_F") == 1
 
 
@@ -108,3 +108,36 @@ def test_bad_input_is_one_sentence_and_exit_2(words, says, capsys):
     assert out == ""
     assert says in err
     assert err.count("\n") == 1
+
+
+@pytest.mark.parametrize("species", ["Douglas Fir-Larch", "Hem-Fir", "Spruce-Pine-Fir"])
+def test_treated_lumber_that_commonly_is_incised_has_no_default(species, capsys):
+    """AWC DCA 6 Table 2 counts C_i in this group, NDS 2018 4.3.8 gives it: which holds has to be said."""
+    size = ("--sizes", "2x10", "--spacings", "16 in")
+    assert command("--species", species, *size) == 2
+    said = capsys.readouterr().err
+    assert "C_i = 0.80 on bending" in said
+    assert "0.95 on E (NDS 2018, 4.3.8): say --incised or --no-incised" in said
+    assert command("--species", species, *size, "--no-incised") == 0
+    assert "wet service, not incised;" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("--species", "Southern Pine"),  # treats without incising (AWC DCA 6 Table 2)
+        ("--species", "Redwood:No.2 open grain"),  # durable heartwood, not treated
+        ("--species", "Hem-Fir", "--dry"),
+        (
+            "--species",
+            "Hem-Fir:No.1",
+            "--of",
+            "posts",
+            "--sizes",
+            "6x6",
+        ),  # NDS 2018 4.3.8: dimension lumber only
+    ],
+)
+def test_where_incising_does_not_matter_nothing_is_asked(words, capsys):
+    size = () if "6x6" in words else ("--sizes", "2x10", "--spacings", "16 in")
+    assert command(*words, *size) == 0

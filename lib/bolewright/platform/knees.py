@@ -107,7 +107,7 @@ def _knee(layout: Layout, brace: Brace) -> Knee:
         h=carrier.bottom,
         section=section,
         values=values,
-        factors=factors(values, Service(wet=brace.wet, incised=brace.incised)),
+        factors=factors(values, Service(wet=brace.wet, incised=brace.counts_incised)),
         bolts=brace_bolts(layout, brace),
     )
 
@@ -160,5 +160,7 @@ def carrier_modulus(carrier: Member) -> float:
     values = member_values(carrier)
     timber = carrier.timber
     return float(
-        adjusted_modulus(E=values.E, **factors(values, Service(timber.wet, incised=timber.incised)).modulus)
+        adjusted_modulus(
+            E=values.E, **factors(values, Service(timber.wet, incised=timber.counts_incised)).modulus
+        )
     )

@@ -164,7 +164,7 @@ def post_frame(path: LoadPath, support: Support, kicks: dict[str, Kicks]) -> Pos
         post=post,
         section=section,
         values=values,
-        factors=factors(values, Service(wet=post.wet, incised=post.incised)),
+        factors=factors(values, Service(wet=post.wet, incised=post.counts_incised)),
         h=path.layout.seat_level(support.mark),
         depth=0.0 if _upright(path, support) else carrier.section.d,
         u=u,

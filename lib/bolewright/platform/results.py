@@ -21,6 +21,7 @@ from bolewright.platform.checks.carriers_sideways import carrier_sideways_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.footings_sideways import footing_sideways_checks
+from bolewright.platform.checks.incising import incising_checks
 from bolewright.platform.checks.members import (
     Look,
     bearing_checks,
@@ -95,6 +96,7 @@ def find_results(project: Project) -> Results:
         for member in path.layout.carriers
     ]
     checks = [
+        *incising_checks(project),
         *decking_checks(path),
         *_beam_checks(Topic.JOISTS, joists),
         *_beam_checks(Topic.CARRIERS, carriers),

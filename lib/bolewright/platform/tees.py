@@ -122,7 +122,9 @@ def knee_stiffness(run: Run, brace: Brace) -> float:
     section = parse_section(brace.section)
     values = brace.values(section)
     E_p = run(
-        adjusted_modulus, E=values.E, **factors(values, Service(brace.wet, incised=brace.incised)).modulus
+        adjusted_modulus,
+        E=values.E,
+        **factors(values, Service(brace.wet, incised=brace.counts_incised)).modulus,
     )
     length = math.hypot(brace.rise, brace.run)
     return float(run(brace_stiffness, E=E_p, A=section.A * brace.plies, L_b=length, k_e=end_stiffness(brace)))
@@ -132,7 +134,7 @@ def post_bending(run: Run, tee: Tee) -> tuple[float, float]:
     """Modulus in service (psi) and least second moment (in⁴) of a T-frame's post."""
     section = parse_section(tee.post.section)
     values = tee.post.values(section)
-    service = Service(wet=tee.post.wet, incised=tee.post.incised)
+    service = Service(wet=tee.post.wet, incised=tee.post.counts_incised)
     E_p = run(adjusted_modulus, E=values.E, **factors(values, service).modulus)
     b, d = sorted((section.b, section.d))
     return float(E_p), d * b**3 / 12

@@ -100,7 +100,7 @@ def _timber(piece: Timber) -> Pairs:
     return (
         (
             "Timber",
-            f"{section.name}, {values.species} {values.grade}, {service}{', incised' if piece.incised else ''}",
+            f"{section.name}, {values.species} {values.grade}, {service}{_incised(piece)}",
         ),
         ("Section", f"{section.b:.4g} x {section.d:.4g} in"),
         ("Reference values", _values(values)),
@@ -119,8 +119,15 @@ def _held(values: DesignValues) -> str:
     )
 
 
+def _incised(piece: Timber) -> str:
+    """Whether it was incised, and whether that was said or is the safe reading of nothing said."""
+    if piece.incising_open:
+        return ", counted as incised (the file does not say)"
+    return ", incised" if piece.incised else ""
+
+
 def _service(piece: Timber) -> Service:
-    return Service(wet=piece.wet, incised=piece.incised)
+    return Service(wet=piece.wet, incised=piece.counts_incised)
 
 
 def _values(values: DesignValues) -> str:

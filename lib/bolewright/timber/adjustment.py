@@ -276,6 +276,29 @@ def normally_incised(species: str, *, treated: bool) -> bool:
     return treated and row["incised_when_treated"] == "yes"
 
 
+def asks_incising(values: DesignValues, *, treated: bool) -> bool:
+    """Whether it has to be said if a piece was incised: dimension lumber of a species that treaters commonly incise.
+
+    Not for timbers 5 in. and thicker (NDS 2018, 4.3.8 is for dimension lumber), nor for durable heartwood, Southern
+    Pine, untreated wood or a user's own values.
+
+    >>> from bolewright.timber.material import reference_values
+    >>> asks_incising(reference_values("Hem-Fir", "No.2", "2x8"), treated=True)
+    True
+    >>> asks_incising(reference_values("Hem-Fir", "No.2", "6x6"), treated=True)
+    False
+    """
+    if values.table == OWN or values.member_class is not MemberClass.DIMENSION:
+        return False
+    return normally_incised(values.species, treated=treated)
+
+
+def incising_words() -> str:
+    """The factor of incised dimension lumber in words, from its table (NDS 2018, 4.3.8)."""
+    row = load("nds_table_4_3_8").rows[0]
+    return f"C_i = {row['F_b']:.2f} on bending, tension, shear and compression along the grain, {row['E']:.2f} on E"
+
+
 _SYMBOLS = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E")
 _SIZE_FACTOR_GROUPS = {
     "Stud": "Stud",

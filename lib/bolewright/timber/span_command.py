@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from bolewright.reference import CONFIDENCE
-from bolewright.timber.adjustment import Service, factors
+from bolewright.timber.adjustment import Service, asks_incising, factors, incising_words
 from bolewright.timber.basis import LoadType
 from bolewright.timber.material import reference_values, species_named, species_names
 from bolewright.timber.post_heights import PostRow, post_heights
@@ -78,7 +78,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add("--dead", default="10 psf", help="dead load with the member's own weight (default 10 psf)")
     add("--snow", action="store_true", help="the live load is snow: load duration factor 1.15")
     add("--dry", action="store_true", help="dry service; wet is the default")
-    add("--incised", action="store_true", help="lumber incised for treatment")
+    add(
+        "--incised",
+        action=argparse.BooleanOptionalAction,
+        help="whether it was incised for treatment; has to be said of wet Douglas fir-larch, hem-fir, spruce-pine-fir",
+    )
     add("--live-limit", default=360.0, type=float, metavar="N", help="live deflection, span/N (default 360)")
     add(
         "--total-limit",
@@ -130,13 +134,15 @@ _T = TypeVar("_T")
 def _table(args: argparse.Namespace) -> tuple[_Cells, list[_Cells], list[str]]:
     sizes = _sizes(args.sizes or _DEFAULT_SIZES[args.of])
     stock = _stock(args, sizes)
+    if args.of == _POSTS and len(stock) != 1:
+        raise ValueError("--of posts takes one --species")
     loads = SpanLoads(
         live=_quantity("--live", args.live, PSF, above_zero=True),
         dead=_quantity("--dead", args.dead, PSF),
         overhang_point=_quantity("--overhang-load", args.overhang_load, POUND),
         live_kind=LoadType.SNOW if args.snow else LoadType.LIVE,
     )
-    service = Service(wet=not args.dry, incised=args.incised)
+    service = Service(wet=not args.dry, incised=_incised(args, stock, sizes))
     longest = _quantity(
         "--longest", args.longest or ("14 ft" if args.of == _POSTS else "18 ft"), INCH, above_zero=True
     )
@@ -205,8 +211,6 @@ def _posts(
     longest: float,
     rounding: Rounding,
 ) -> tuple[_Cells, list[_Cells], list[str]]:
-    if len(stock) != 1:
-        raise ValueError("--of posts takes one --species")
     areas = _list("--areas", args.areas, SQUARE_FOOT)
     rows = post_heights(
         stock[0], sizes, areas, loads=loads, service=service, longest=longest, rounding=rounding
@@ -228,7 +232,7 @@ def _common_notes(
     confidence: Sequence[str],
 ) -> list[str]:
     woods = "; ".join(f"{species_named(s.species)} {s.grade}" for s in stock)
-    state = ("wet" if service.wet else "dry") + (", incised" if service.incised else "")
+    state = ("wet" if service.wet else "dry") + " service" + _incised_words(service, stock, sizes)
     kind = "snow" if loads.live_kind is LoadType.SNOW else "live"
     codes = "; ".join(f"{code}: {CONFIDENCE[code]}" for code in dict.fromkeys(confidence))
     memory = [
@@ -238,11 +242,23 @@ def _common_notes(
         for note in factors(reference_values(s.species, s.grade, size), service).notes
     ]
     return [
-        f"{woods}; {state} service; {loads.live:g} psf {kind} + {loads.dead:g} psf dead.",
+        f"{woods}; {state}; {loads.live:g} psf {kind} + {loads.dead:g} psf dead.",
         f"NDS 2018, allowable stress design. Design values are {codes}.",
         *dict.fromkeys(memory),
         "Local code and a licensed engineer decide; this table approves nothing.",
     ]
+
+
+def _incised_words(service: Service, stock: Sequence[Stock], sizes: Sequence[Section]) -> str:
+    """What the table counts of incising, with its factor; said too where it counts none and commonly would."""
+    if service.incised:
+        return f", incised ({incising_words()}; NDS 2018, 4.3.8)"
+    asked = any(
+        asks_incising(reference_values(s.species, s.grade, size), treated=service.wet)
+        for s in stock
+        for size in sizes
+    )
+    return ", not incised" if asked else ""
 
 
 def _span_cells(row: SpanRow) -> _Cells:
@@ -306,6 +322,20 @@ def _stock(args: argparse.Namespace, sizes: Sequence[Section]) -> list[Stock]:
             reference_values(found.species, found.grade, size)
         stock.append(found)
     return stock
+
+
+def _incised(args: argparse.Namespace, stock: Sequence[Stock], sizes: Sequence[Section]) -> bool:
+    """Whether the lumber was incised; there is no default where treated lumber commonly is."""
+    if args.incised is not None:
+        return bool(args.incised)
+    for one in stock:
+        for size in sizes:
+            if asks_incising(reference_values(one.species, one.grade, size), treated=not args.dry):
+                raise ValueError(
+                    f"{one.species} {size.name} treated for the weather is commonly incised, which takes "
+                    f"{incising_words()} (NDS 2018, 4.3.8): say --incised or --no-incised"
+                )
+    return False
 
 
 def _sizes(text: str) -> list[Section]:

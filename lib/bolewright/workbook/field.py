@@ -8,6 +8,7 @@ from typing import Any
 import ipywidgets as w
 
 from bolewright.platform.reading import Location
+from bolewright.timber.adjustment import incising_words
 from bolewright.timber.material import MaterialError, grades, species_names
 from bolewright.timber.sections import SectionError
 from bolewright.tree.species import stem_species
@@ -21,6 +22,11 @@ SIZES = (
     *("6x6", "6x8", "6x10", "6x12", "8x8", "5/4x6"),
 )
 _IN_A_FILE = "this key is missing and "  # words for one who writes the file by hand
+
+_INCISING = (
+    "Choose yes or no: treated lumber of this species commonly is incised. Until then the check is open, and it is "
+    f"counted as incised: {incising_words()} (NDS 2018, 4.3.8)."
+)
 
 
 class FieldRow:
@@ -61,7 +67,8 @@ class FieldRow:
             allowed = self.desk.draft.names(spec.refers_to)
         else:
             allowed = ["yes", "no"] if spec.kind is FieldKind.YES_NO else list(spec.choices)
-        empty = "– choose –" if spec.required else f"{values.default_words(spec)} (default)"
+        asked = spec.required or (spec.kind is FieldKind.YES_NO and spec.default is None)
+        empty = "– choose –" if asked else f"{values.default_words(spec)} (default)"
         listed = [(empty, ""), *((choice, choice) for choice in allowed)]
         if text and text not in allowed:
             listed.append((f"{text} (not allowed)", text))
@@ -97,6 +104,8 @@ class FieldRow:
         value = draft.get(self.where)
         if wrong:
             said = f'<div class="bw-wrong" role="alert">✗ {escape(_sentence(wrong.removeprefix(_IN_A_FILE)))}</div>'
+        elif value is None and self._incising_open():
+            said = f'<div class="bw-wrong">? {escape(_INCISING)}</div>'
         elif value is None and not self.spec.required:
             said = f'<div class="bw-default">default: {escape(values.default_words(self.spec))}</div>'
         else:
@@ -110,6 +119,13 @@ class FieldRow:
             fresh = self._suggestions()
             if self.input.options != fresh:
                 self.input.options = fresh
+
+    def _incising_open(self) -> bool:
+        """Whether this field has to be answered for lumber that commonly is incised, and is not."""
+        project = self.desk.draft.project if self.spec.key == "incised" else None
+        return project is not None and any(
+            where == self.where[:-1] and piece.incising_open for where, piece in project.timbers
+        )
 
     def reload(self) -> None:
         """Show the value that the file has now."""

@@ -127,7 +127,7 @@ def _bending_value(ground: Ground, joist: Member, section: Section) -> Step:
     values = joist.timber.values(section)
     group = factors(
         values,
-        Service(wet=joist.timber.wet, incised=joist.timber.incised),
+        Service(wet=joist.timber.wet, incised=joist.timber.counts_incised),
         repetitive=repetitive_use(members=count, spacing=field.spacing),
     )
     calculation = Calculation()

@@ -45,7 +45,7 @@ def _bending(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) ->
     before = after if abs(effects.stations[after] - knee.at) <= AT else after - 1
     n = float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter))
     d = carrier.section.d
-    group = factors(effects.values, Service(wet=carrier.timber.wet, incised=carrier.timber.incised))
+    group = factors(effects.values, Service(wet=carrier.timber.wet, incised=carrier.timber.counts_incised))
     calculation = start(sideways)
     run = calculation.run
     S_n = run(net_modulus_of_row, b=carrier.width, d=d, n=n, D_h=bolts.hole, y=0.0)

@@ -92,7 +92,7 @@ def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Chec
     path = sideways.path
     carrier, seat = path.layout.on_support(frame.support.mark)[0]
     values = path.effects[carrier.mark].values
-    group = factors(values, Service(wet=carrier.timber.wet, incised=carrier.timber.incised))
+    group = factors(values, Service(wet=carrier.timber.wet, incised=carrier.timber.counts_incised))
     calculation = start(sideways)
     run = calculation.run
     R = np.maximum(run_load(run, state, i, np.maximum(sideways.cap_most[i], 0.0), foot=False), 0.0)

@@ -151,7 +151,7 @@ def _bearing(sideways: Sideways, state: State, member: Member, row: int, seat: S
     below = sideways.path.layout.member(seat.below)
     weaker = min((sideways.path.effects[m.mark] for m in (member, below)), key=lambda e: e.values.F_c_perp)
     timber = weaker.member.timber
-    group = factors(weaker.values, Service(wet=timber.wet, incised=timber.incised))
+    group = factors(weaker.values, Service(wet=timber.wet, incised=timber.counts_incised))
     calculation = start(sideways)
     run = calculation.run
     R = run_seat_load(run, sideways, state, member, row, most=True)

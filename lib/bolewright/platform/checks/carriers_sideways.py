@@ -87,7 +87,7 @@ def _group(sideways: Sideways, carrier: Member) -> Factors:
     timber = carrier.timber
     return factors(
         sideways.path.effects[carrier.mark].values,
-        Service(wet=timber.wet, incised=timber.incised),
+        Service(wet=timber.wet, incised=timber.counts_incised),
         repetitive=repetitive_use(plies=carrier.section.plies),
     )
 

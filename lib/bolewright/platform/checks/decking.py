@@ -59,7 +59,9 @@ def _bending(
     live = project.loads.live + heaviest(project, "live")
     snow = project.site.ground_snow + heaviest(project, "snow")
     q = np.array([c.D * dead + c.L * live + c.S * snow for c in cases])
-    group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
+    group = factors(
+        values, Service(wet=project.decking.wet, incised=project.decking.counts_incised), flat=True
+    )
     w = run(line_load, q=q, s=section.d)
     M_w = run(simple_span_moment, w=w, l=span)
     person = np.array([c.person * project.loads.person for c in cases])
@@ -109,7 +111,9 @@ def _bending(
 
 def _deflection(path: LoadPath, section: Section, values: DesignValues, span: float) -> Check:
     project = path.layout.project
-    group = factors(values, Service(wet=project.decking.wet, incised=project.decking.incised), flat=True)
+    group = factors(
+        values, Service(wet=project.decking.wet, incised=project.decking.counts_incised), flat=True
+    )
     calculation = Calculation((1, 1))
     run = calculation.run
     live = project.loads.live + heaviest(project, "live")

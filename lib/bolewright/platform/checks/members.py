@@ -78,7 +78,7 @@ def look_at(path: LoadPath, member: Member, *, repetitive: bool) -> Look:
     """A member with the factors of its timber."""
     effects = path.effects[member.mark]
     timber = member.timber
-    service = Service(wet=timber.wet, incised=timber.incised)
+    service = Service(wet=timber.wet, incised=timber.counts_incised)
     return Look(path, effects, factors(effects.values, service, repetitive=repetitive), repetitive)
 
 

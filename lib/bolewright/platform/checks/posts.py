@@ -65,7 +65,7 @@ def post_checks(path: LoadPath) -> list[Check]:
 def _post(path: LoadPath, support: Support) -> list[Check]:
     post = path.layout.project.posts[support.post or ""]
     section, values = post_timber(path, support)
-    group = factors(values, Service(wet=post.wet, incised=post.incised))
+    group = factors(values, Service(wet=post.wet, incised=post.counts_incised))
     P = support_load(path, support.mark) + post_weight(path, support) * np.array([c.D for c in CASES])
     C_D = np.array([c.C_D for c in CASES])
     axes = (

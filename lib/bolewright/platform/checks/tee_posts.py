@@ -78,7 +78,7 @@ def _moment(path: LoadPath, tee: Tee) -> tuple[Array, Array]:
 def _post(path: LoadPath, tee: Tee, support: Support) -> Check:
     """Thrust with bending in the plane of the frame (axis 2 of the NDS), the load off centre across it."""
     post, (section, values) = tee.post, post_timber(path, support)
-    group = factors(values, Service(wet=post.wet, incised=post.incised))
+    group = factors(values, Service(wet=post.wet, incised=post.counts_incised))
     C_D = np.array([c.C_D for c in CASES])
     P = support_load(path, tee.mark) + post_weight(path, support) * np.array([c.D for c in CASES])
     M_h, sign = _moment(path, tee)

@@ -20,6 +20,7 @@ from bolewright.platform.project.fields import (
     Text,
 )
 from bolewright.platform.project.material import Material
+from bolewright.timber.adjustment import asks_incising
 from bolewright.timber.material import DesignValues, reference_values
 from bolewright.timber.movement import greatest_shrinkage_ratio, shrinkage_ratio
 from bolewright.timber.sections import Section, parse_section
@@ -39,8 +40,8 @@ class Timber(Strict):
     """Name of a material of your own, in place of species and grade (NDS 2018, 4.1.2)."""
     wet: StrictBool = True
     """Whether it stands in the weather, above 19 % moisture (NDS 2018, 4.3.3)."""
-    incised: StrictBool = False
-    """Whether it was incised for treatment (NDS 2018, 4.3.8)."""
+    incised: StrictBool | None = None
+    """Whether it was incised for treatment (NDS 2018, 4.3.8); empty for an open check where such lumber commonly is."""
     _own: Material | None = PrivateAttr(default=None)  # the material it names, once the whole file is read
 
     def values(self, section: Section) -> DesignValues:
@@ -51,6 +52,21 @@ class Timber(Strict):
         if self._own is not None:
             return self._own.values(self.material or "", section)
         return reference_values(self.species or "", self.grade or "", section)
+
+    @property
+    def incising_open(self) -> bool:
+        """Whether the file has to say if this piece was incised, and does not.
+
+        Wood in the weather is taken as preservative treated, as the cut list asks for it.
+        """
+        if self.incised is not None or not self.wet or self._own is not None or self.species is None:
+            return False
+        return asks_incising(self.values(parse_section(self.section)), treated=True)
+
+    @property
+    def counts_incised(self) -> bool:
+        """Whether C_i is counted: as the file says, and where it has to say and does not, the safe way."""
+        return self.incising_open if self.incised is None else self.incised
 
     @property
     def bought_as(self) -> tuple[str, str]:
@@ -86,6 +102,11 @@ class Decking(Timber):
     """Weight of such boards, off the same maker's sheet or weighed."""
     span_note: Text = ""
     """Where these limits of the maker's are printed."""
+
+    @property
+    def incising_open(self) -> bool:
+        """Whether the file has to say if the boards were incised; not of boards held to their maker's limits."""
+        return self.span_limit is None and super().incising_open
 
     @property
     def bought_as(self) -> tuple[str, str]:

@@ -1,0 +1,50 @@
+"""Incising: open where treated lumber commonly is incised and the file does not say whether it was."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bolewright.platform.check import Check, Topic, not_checked
+from bolewright.platform.project import Brace, Carrier, Decking, JoistField, Post, Project
+from bolewright.timber.adjustment import incising_words
+
+STATE = "incising"
+CLAUSE = "NDS 2018, 4.3.8"
+
+
+def incising_checks(project: Project) -> list[Check]:
+    """One open check for every entry of lumber of which the file has to say if it was incised, and does not.
+
+    All other checks of such a piece count it as incised, which is the safe reading: their ratios stand, and can
+    only fall once the file says that it was not.
+    """
+    return [
+        not_checked(name, topic, STATE, _asked(name, timber.species or "", timber.section), CLAUSE)
+        for name, topic, timber in _entries(project)
+        if timber.incising_open
+    ]
+
+
+def _asked(name: str, species: str, section: str) -> str:
+    name = name[:1].upper() + name[1:]
+    return (
+        f"{name}: treated {species} {section} is commonly incised, and the file does not say whether this was: look at "
+        f"the faces for rows of slits and enter incised = true or false. Until then it is counted as incised, "
+        f"{incising_words()}, so its other ratios are on the safe side."
+    )
+
+
+def _entries(
+    project: Project,
+) -> Iterator[tuple[str, Topic, Decking | JoistField | Carrier | Post | Brace]]:
+    """Every entry of lumber that is in use, with the mark that a check of it carries."""
+    yield "decking", Topic.DECKING, project.decking
+    for field in project.joists:
+        yield field.mark, Topic.JOISTS, field
+    for carrier in project.carriers:
+        yield carrier.mark, Topic.CARRIERS, carrier
+    for support in project.supports:
+        if support.kind == "post":
+            yield support.mark, Topic.POSTS, project.posts[support.post or ""]
+    for brace in project.braces:
+        yield brace.mark, Topic.BRACES, brace
