@@ -90,3 +90,10 @@ def test_the_page_names_what_runs_a_formula_and_no_test() -> None:
 def test_a_formula_that_no_test_holds_is_listed(tmp_path: Path) -> None:
     record = load_all()[0]
     assert held_page([record], tmp_path).endswith(f"held by no test: {record.name}\n")
+
+
+def test_every_formula_is_held_by_a_test_that_asserts_its_value() -> None:
+    last = held_page(load_all()).splitlines()[-1]
+    assert last == "held by no test: none", (
+        f"{last}: write a test with a number from outside, its source beside it"
+    )

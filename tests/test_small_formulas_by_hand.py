@@ -1,0 +1,264 @@
+"""Short formulas of statics and geometry, each at one place where the answer is worked out by hand.
+
+The numbers are chosen so that the hand needs no calculator: right triangles 3-4-5 and 5-12-13, round lengths. Where
+an answer comes from a printed document it is named in the row's comment; the others are plain statics and geometry.
+"""
+
+from collections.abc import Callable
+from math import pi, sqrt
+from typing import Any
+
+import pytest
+
+from bolewright.bracing import carrier, knee, lapped, plan, standing, stiffness, tee, tie, wind
+from bolewright.ground import embedded_post
+from bolewright.mechanics import lever, serviceability, statics
+from bolewright.platform.check import demand_capacity_ratio
+from bolewright.platform.checks.seats import hanger_capacity
+from bolewright.setting_out import bevel, braces, carriers, ground, levels, stairs, stem
+from bolewright.take_off import concrete, in_frame, weights
+from bolewright.timber import adjusted_values, combined, deflection, section_properties
+from bolewright.tree import stem as trunk
+
+Case = tuple[Callable[..., Any], dict[str, float], float]
+
+BRACING: list[Case] = [
+    # a beam 3 in. wide on a post 5.5 in. wide that stands 1 in. off its line: 5.5 - 2 = 3.5, so all 3; 2 in. off: 1.5
+    (carrier.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 1}, 3),
+    (carrier.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 2}, 1.5),
+    (carrier.bending_stress_sum, {"f_b1": 700, "f_b2": 150}, 850),
+    # two plies 12 x 1.5 each bent flat by itself: 2 x 12 x 2.25 / 6
+    (carrier.flatwise_section_modulus, {"n": 2, "d": 12, "t": 1.5}, 9),
+    # 400 lb at 10 in. is 4,000 lb·in; four joists with 8 in. between their edges: 4,000 / 32
+    (carrier.joist_couple_force, {"V": 400, "d": 10, "n": 4, "d_j": 8}, 125),
+    (carrier.off_line_sum, {"e_0": 0.75, "o": 0.5}, 1.25),
+    # two seats at x = +-50: 100 lb along y shared 50 each, a couple of 1,000 lb·in adds 1,000 x 50 / 5,000 = 10
+    (
+        carrier.seat_force_along,
+        {"H_x": 0, "H_y": 100, "n": 2, "T": 1000, "x": 50, "y": 0, "J": 5000, "c": 0, "s": 1},
+        60,
+    ),
+    # the other seat of the same pair, and a seat above the centre, which the couple pushes towards -x
+    (
+        carrier.seat_force_along,
+        {"H_x": 0, "H_y": 100, "n": 2, "T": 1000, "x": -50, "y": 0, "J": 5000, "c": 0, "s": 1},
+        40,
+    ),
+    (
+        carrier.seat_force_along,
+        {"H_x": 100, "H_y": 0, "n": 2, "T": 1000, "x": 0, "y": 50, "J": 5000, "c": 1, "s": 0},
+        40,
+    ),
+    (knee.brace_end_force, {"F_b": -300, "F_w": 120}, 420),
+    (knee.brace_length, {"a": 30, "r": 40}, 50),
+    (knee.brace_pull, {"F_b": 300, "F_w": 120}, 300),  # weight that pushes does not help against the pull
+    (knee.brace_pull, {"F_b": 300, "F_w": -120}, 420),
+    (knee.brace_thrust, {"F_b": -300, "F_w": 120}, 420),
+    (knee.brace_thrust, {"F_b": -300, "F_w": -120}, 300),
+    # the level part of 500 lb in a 3-4-5 knee is 400; on a post 120 high, hinged at both ends, the knee 30 below its
+    # top: 400 x 90 / 120 at the top, the rest at the foot
+    (knee.cap_force_from_weight, {"F_w": 500, "h": 120, "a": 30, "r": 40}, 300),
+    (knee.foot_force_from_weight, {"F_w": 500, "h": 120, "a": 30, "r": 40}, 100),
+    (knee.level_force_sum, {"V": -250, "V_w": 50}, 300),
+    (knee.post_moment_cantilever, {"V": -250, "l": 96}, 24000),
+    (knee.post_moment_sum, {"M_k": 9000, "M_w": 1500}, 10500),
+    (lapped.distance_in_diameters, {"k": 7, "D": 0.75}, 5.25),
+    # three holes 4 in. apart stand at -4, 0 and 4; of two, the second stands 2 in. past the middle
+    (lapped.hole_from_middle, {"k": 3, "n": 3, "s": 4}, 4),
+    (lapped.hole_from_middle, {"k": 2, "n": 3, "s": 4}, 0),
+    (lapped.hole_from_middle, {"k": 2, "n": 2, "s": 4}, 2),
+    # bolts 6 in. above the working point of a knee that rises 30: the brace runs on by a fifth of its length
+    (lapped.lapped_bolt_distance, {"L_b": 50, "a": 30, "h": 6}, 60),
+    (lapped.lapped_length, {"l_b": 60, "g_l": 2, "g_u": 4, "e": 5.25}, 76.5),
+    (lapped.part_by_rise, {"x": 10, "a": 30, "r": 40}, 6),
+    (lapped.part_by_run, {"x": 10, "a": 30, "r": 40}, 8),
+    # a diagonal whose direction counts by C = 0.8 on the force
+    (plan.plan_diagonal_force, {"H": 400, "C": 0.8}, 500),
+    (plan.support_level_force, {"k": 2000, "delta": 0.15, "g": 0.05}, 200),
+    # a plate moved 0.1 along x and turned by 0.001: at (60, -40) x moves 0.1 + 0.04, y moves 0.06
+    (
+        plan.support_movement,
+        {"u_x": 0.1, "u_y": 0, "theta": 0.001, "x": 60, "y": -40, "c": 1, "s": 0},
+        0.14,
+    ),
+    (
+        plan.support_movement,
+        {"u_x": 0.1, "u_y": 0, "theta": 0.001, "x": 60, "y": -40, "c": 0, "s": 1},
+        0.06,
+    ),
+    (standing.drift_limit, {"h": 96, "n": 200}, 0.48),
+    (standing.load_with_sway, {"R": 1000, "R_o": -300, "R_k": 50}, 750),
+    (standing.resultant_level_force, {"V_1": 300, "V_2": -400}, 500),
+    (standing.resultant_movement, {"delta_1": 0.05, "delta_2": 0.12}, 0.13),
+    (standing.roll_moment, {"V": 200, "d": 11.25}, 2250),
+    # weight 5,000 lb on 0.2 in. of drift against 250 lb on 100 in.
+    (standing.second_order_ratio, {"P": 5000, "Delta": 0.2, "H": 250, "h": 100}, 0.04),
+    (stiffness.soft_foot_stiffness, {"k": 1200, "f": 0.6}, 720),
+    (stiffness.spring_of, {"P": 100, "delta": 0.25}, 400),
+    # 200 lb level and 3,000 lb·in at the head, knees 30 in. below: 200 + 100; with the force the other way the couple
+    # alone is the greater, |-200 + 100| < 100 is a tie
+    (tee.tee_cap_force, {"V": 200, "M_t": 3000, "a": 30}, 300),
+    (tee.tee_cap_force, {"V": -150, "M_t": 3000, "a": 30}, 100),
+    (tee.tee_cap_moment, {"M_h": 1000, "V": 200, "d": 10}, 3000),
+    (tee.tee_carrier_thrust, {"F_w": -500, "a": 30, "r": 40}, 400),
+    # couple M on two knees 80 in. apart along the beam: each gives M / 80 upright, so M / 80 x 5/3 along itself,
+    # shortens by that over k, and the beam over it sinks by 5/3 of the shortening: 2 x 640 / 80^2 x (25 / 9) / 1,000
+    (
+        tee.tee_knee_turn,
+        {"M_h": 640, "r_1": 40, "r_2": 40, "a": 30, "k_1": 1000, "k_2": 1000},
+        2 * 0.1 * (25 / 9) / 1000,
+    ),
+    # a cantilever with a couple at its end: M l^2 / 2 E I, and the turn M l / E I times the depth above it
+    (
+        tee.tee_lean,
+        {"M_h": 1000, "E": 1e6, "I": 50, "l": 100, "d": 10, "f": 1},
+        1000 * (5000 + 1000) / 5e7,
+    ),
+    (tee.tee_moment_sum, {"M_w": 900, "M_o": -400}, 500),
+    (tee.tee_post_moment, {"V": 100, "l": 80, "M_h": 1000}, 9000),
+    (tee.tee_post_moment, {"V": -10, "l": 80, "M_h": 1000}, 1000),
+    # below the knees the couple is whole over l - a; within the knees' rise it grows from nothing along a, whose mean
+    # against a unit couple that grows alike is a / 3: l - a + a / 3
+    (tee.tee_post_turn, {"M_h": 1000, "E": 1e6, "I": 50, "l": 90, "a": 30}, 1000 * 70 / 5e7),
+    (tie.greater_movement, {"s": 1.5, "u": 2.25}, 2.25),
+    (tie.greater_movement, {"s": 2.5, "u": 2.25}, 2.5),
+    (tie.moment_off_axis, {"M_v": 5000, "H": -300, "z_s": 2}, 5600),
+    (tie.movement_apart, {"delta": -0.5, "g": 1.25}, 1.75),
+    (tie.resultant_moment, {"M_v": 3000, "M_h": 4000}, 5000),
+    (wind.area_facing, {"h": 3, "w": 12, "epsilon": 0.5}, 18),
+    # ASCE 7-16 Table 26.9-1: 1,000 ft 0.96, 3,000 ft 0.90, 6,000 ft 0.80 (two decimals printed; from memory)
+    (wind.occupant_sway, {"s_L": 0.1, "L": 6000}, 600),
+]
+
+GROUND_AND_STATICS: list[Case] = [
+    # IBC 2018 1807.3.2.2, d^2 = 4.25 M / (S_3 b): 300 psf x 2 ft x 17 ft^2 / 4.25, d = sqrt(17)
+    (embedded_post.moment_capacity_constrained, {"S_3": 300, "b": 2, "d": sqrt(17)}, 2400),
+    (lever.load_in_combination, {"f_D": 1, "D": 400, "f_L": 0.75, "L": 800, "f_S": 0.75, "S": 200}, 1150),
+    (lever.moment_of_force, {"R": -40, "e": 12}, -480),
+    (lever.moments_left_over, {"M_load": 5000, "M_held": 4990}, 10),
+    (lever.pressure_added, {"R": 3000, "A": 2}, 1500),
+    (lever.reaction_left, {"W": 1000, "R_others": 640}, 360),
+    (lever.share_by_lever, {"P": 300, "a": 40, "l": 120}, 100),
+    (lever.still_held_down, {"D": 250, "U": 300}, -50),
+    (lever.times_as_much, {"M_new": 9000, "M_old": 6000}, 1.5),
+    (lever.weight_spread, {"q": 40, "A": 100}, 4000),
+    (serviceability.deflection_in_service, {"delta_E": 0.2, "E": 1.4e6, "E_p": 1.26e6}, 0.2 * 14 / 12.6),
+    # IRC Table R301.7: floors L/360 under live load
+    (serviceability.deflection_limit, {"l": 144, "n": 360}, 0.4),
+    (statics.other_reaction, {"W": 1000, "R_B": 350}, 650),
+    (statics.reaction_by_moments, {"M_A": 36000, "l": 120}, 300),
+    # at mid-span of 120 in. under 10 lb/in: 600 x 60 - 600 x 30
+    (statics.section_moment, {"R_A": 600, "a": 60, "R_B": 0, "b": 0, "M_left": 18000}, 18000),
+    # past the second support of an overhanging beam both reactions stand on the left
+    (statics.section_moment, {"R_A": 100, "a": 150, "R_B": 500, "b": 30, "M_left": 33000}, -3000),
+    (statics.section_shear, {"R_left": 600, "W_left": 450}, 150),
+    (demand_capacity_ratio, {"demand": 1.5, "capacity": 2}, 0.75),
+    # NDS 2018 11.3.2 and Table 11.3.3: the duration of the combination and the wet factor, both on the rated load
+    (hanger_capacity, {"Z_rated": 800, "C_D": 1.15, "C_M": 0.7}, 644),
+]
+
+SETTING_OUT: list[Case] = [
+    (bevel.bevel_from_square, {"t": -1}, 45),
+    (bevel.bevel_from_square, {"t": sqrt(3)}, 60),
+    (bevel.bevel_offset, {"b": 1.5, "t": -2}, 3),
+    (bevel.face_to_face, {"l_c": 120, "c_1": 1.5, "c_2": 2}, 116.5),
+    # half of 3 in. along a piece at 3-4-5: 1.5 x 5 / 4
+    (bevel.half_width_on_skew, {"w": 3, "t": 0.75}, 1.875),
+    (bevel.left_edge, {"L": 100, "b": 2, "t_1": 0.5, "t_2": 1}, 100.5),
+    (bevel.right_edge, {"L": 100, "b": 2, "t_1": 0.5, "t_2": 1}, 99.5),
+    (bevel.long_points, {"L": 100, "b": 2, "t_1": 0.5, "t_2": -1}, 101.5),
+    (bevel.skew_tangent, {"r": 30, "q": 40}, 0.75),
+    (braces.brace_slope, {"a": 30, "r": 40}, 0.75),
+    (carriers.face_mark, {"x_c": 50, "w": 3, "t": 0.5}, 50.75),
+    (carriers.spacing_along, {"s": 16, "t": 0.75}, 20),
+    (carriers.width_on_face, {"b": 1.5, "t": 0.75}, 1.875),
+    (ground.taped_distance, {"s": 96, "o": 72}, 120),
+    # a point 12 in. lower than another is read 12 in. further below the line
+    (levels.line_to_point, {"h_1": 30, "z_1": 84, "z_2": 72}, 42),
+    (levels.post_length, {"h_f": 100, "h_c": 12.5}, 87.5),
+    (levels.shim_under_bearing, {"h": 84.25, "h_0": 84}, 0.25),
+    (stairs.foot_of_stringer, {"h_r": 7.5, "t": 1.5}, 6),
+    (stairs.stair_going, {"n": 9, "r": 10}, 80),
+    # risers of 7.5 on goings of 10 make slopes of 12.5
+    (stairs.stringer_slope_length, {"n": 9, "h_r": 7.5, "r": 10}, 100),
+    # the notch is 7.5 x 10 / 12.5 = 6 deep, so 5.25 of a 2x12 is left (DCA 6 asks 5 in., from memory)
+    (stairs.stringer_throat, {"d": 11.25, "h_r": 7.5, "r": 10}, 5.25),
+    (stem.arc_round_bark, {"C": 72, "theta": 90}, 18),
+    (stem.bark_radius, {"C": 24 * pi}, 12),
+    # a hole 5 in. beside the axis of a stem of 13 in. radius meets the bark 12 in. forward
+    (stem.boss_projection, {"y": 15, "R": 13, "a": 5}, 3),
+    (stem.chord_across, {"R": 12, "theta": 60}, 12),
+    # bark at 12 forward (5-12-13), sound wood of radius sqrt(25 + 121) at 11 forward: an inch of bark, then the thread
+    (stem.drill_depth, {"R": 13, "r": sqrt(146), "a": 5, "L": 7}, 8),
+    (stem.entry_angle, {"R": 10, "a": sqrt(50)}, 45),
+]
+
+TAKE_OFF: list[Case] = [
+    (concrete.volume_to_order, {"V": 20, "w": 0.1}, 22),
+    # two 1.5 in. plies with a 3/4 in. bolt: 3 + 3/4 for the nut + 3/4 D for washers and thread, common practice
+    (in_frame.least_bolt_length, {"g": 3, "D": 0.75}, 4.3125),
+    # IRC Table R507.5 note: 10d nails at 16 in. along both edges; 160 in. take 11 in a row, 3 plies have 2 seams
+    (in_frame.nails_in_plies, {"l": 160, "s": 16, "n_r": 2, "n_p": 3}, 44),
+    # a 2x12 of 12 ft has 24 board feet (definition: nominal inches square by feet, over 12)
+    (weights.board_feet, {"t": 2, "w": 12, "L": 12}, 24),
+    (weights.board_weight, {"w": 3, "b": 6, "l": 144}, 18),
+    (weights.piece_volume, {"A": 12, "l": 144}, 1),
+    (weights.piece_weight, {"rho": 38.6, "V": 2}, 77.2),
+]
+
+TIMBER_AND_TREE: list[Case] = [
+    # NDS 2018 Table 4.3.1: F_t takes C_D, C_M, C_t, C_F, C_i and nothing else
+    (
+        adjusted_values.adjusted_tension,
+        {"F_t": 500, "C_D": 1.6, "C_M": 1, "C_t": 0.8, "C_F": 1.5, "C_i": 0.8},
+        768,
+    ),
+    (combined.tension_stress, {"T": 4125, "A_n": 8.25}, 500),
+    (deflection.deflection_of_joist_and_carrier, {"delta_j": 0.12, "delta_c": 0.05}, 0.17),
+    # common practice (a tenth of the live load stays on a floor that swings)
+    (deflection.deflection_that_moves, {"delta_D": 0.05, "delta_L": 0.2}, 0.07),
+    (deflection.moment_of_both, {"M_w": 6000, "M_P": 2500}, 8500),
+    # NDS Supplement 2018 Table 1B: 2x8 has A 10.88, S_xx 13.14, I_xx 47.63
+    (section_properties.section_area, {"b": 1.5, "d": 7.25}, 10.875),
+    (section_properties.section_modulus, {"b": 6, "d": 10}, 100),
+    (section_properties.section_second_moment, {"b": 6, "d": 10}, 500),
+    (trunk.stem_allowable_stress, {"F_w": 1000, "C_d": 0.9, "C_D": 1.6}, 1440),
+    (trunk.stem_moment_sum, {"M_p": 10000, "M_c": 200000, "w": 0.45}, 100000),
+]
+
+
+@pytest.mark.parametrize(
+    ("formula", "arguments", "answer"),
+    [*BRACING, *GROUND_AND_STATICS, *SETTING_OUT, *TAKE_OFF, *TIMBER_AND_TREE],
+    ids=lambda value: getattr(value, "__name__", None) or "",
+)
+def test_a_short_formula_gives_what_the_hand_gives(
+    formula: Callable[..., Any], arguments: dict[str, float], answer: float
+) -> None:
+    assert float(formula(**arguments)) == pytest.approx(answer, rel=1e-12)
+
+
+@pytest.mark.parametrize(("feet", "printed"), [(0, 1.00), (1000, 0.96), (3000, 0.90), (6000, 0.80)])
+def test_ground_elevation_factor_of_the_table(feet: float, printed: float) -> None:
+    # ASCE 7-16 Table 26.9-1, two decimals (from memory)
+    assert float(wind.ground_elevation_factor(z_e=feet)) == pytest.approx(printed, abs=0.0051)
+
+
+def test_shear_of_a_pole_in_the_ground_by_its_pressure() -> None:
+    # parabolic pressure p(x) = k x (1 - x / a) over d, from moments and forces about grade (the pole formula's own
+    # figure, IBC 2018 1807.3.2.1): its greatest shear is found here by integration in fine steps
+    P, h, d = 1000.0, 4.0, 4.0
+    n = 40000
+    step = d / n
+    places = [(i + 0.5) * step for i in range(n)]
+    first = sum(x * step for x in places), sum(x**2 * step for x in places)
+    second = sum(x**2 * step for x in places), sum(x**3 * step for x in places)
+    # unknown k and k / a: force sums to -P, moment about grade to -P h
+    determinant = first[0] * -second[1] + second[0] * first[1]
+    k = (-P * -second[1] + second[0] * (P * h)) / determinant
+    k_a = (first[0] * (P * h) - first[1] * -P) / determinant
+    shear, most = P, P
+    for x in places:
+        shear += (k * x - k_a * x**2) * step
+        most = max(most, abs(shear))
+    assert float(embedded_post.post_shear_below_grade(P=P, h=h, d=d)) == pytest.approx(most, rel=1e-3)
