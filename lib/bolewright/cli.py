@@ -1,6 +1,6 @@
 """The command line: ``bolewright package | check | new | workbook | spans``.
 
-Exit codes: 0 all is well, 1 a check fails or could not be made, 2 bad input or usage.
+Exit codes: 0 all is well, 1 a check fails or could not be made, 2 bad input or usage, 3 a fault of the program.
 """
 
 from __future__ import annotations
@@ -13,6 +13,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from bolewright import __version__
+from bolewright.unforeseen import EXIT as FAULT
+from bolewright.unforeseen import unforeseen
 from bolewright.usage import Parser
 
 _NEAR = 0.8  # how alike two file names are before one may be the other mistyped
@@ -33,6 +35,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         print("Stopped.", file=sys.stderr)
         return 130
+    except Exception as error:  # the last net: whatever it is, nobody is shown a traceback
+        _refuse(unforeseen(error, sys.argv[1:] if arguments is None else arguments))
+        return FAULT
 
 
 def _parser() -> argparse.ArgumentParser:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from bolewright.platform.bolt_faults import LEFT_OF_STEM, bolt_faults, diameter_over_bark
 from bolewright.platform.gussets import gusset_faults
 from bolewright.platform.plausible import Location
-from bolewright.platform.project import Project, Tree
+from bolewright.platform.project import Point, Project, Tree
 from bolewright.timber.sections import SectionError, parse_section
 from bolewright.units import feet_inches
 
+APART = 1 / 16  # in: corners nearer than this are one
 HELD_IN_GROUND = 12.0  # in: the least depth below grade at which a post in the ground is taken as held
 
 
@@ -26,6 +27,7 @@ def contradictions(project: Project) -> Iterator[tuple[Location, str]]:
     yield from bolt_faults(project)
     yield from _stems_apart(project)
     yield from _guards(project)
+    yield from _corners(project)
 
 
 def _footings(project: Project) -> Iterator[tuple[Location, str]]:
@@ -157,3 +159,19 @@ def _guards(project: Project) -> Iterator[tuple[Location, str]]:
             ("loads", "guard_edges"),
             f"edge {edge} is named {edges.count(edge)} times; name each edge once.",
         )
+
+
+def _corners(project: Project) -> Iterator[tuple[Location, str]]:
+    """Corners given twice: the edge between them has no direction."""
+    rings: list[tuple[Location, Sequence[Point]]] = [(("platform", "outline"), project.platform.outline)]
+    rings += [(("platform", "openings", i), ring) for i, ring in enumerate(project.platform.openings)]
+    rings += [(("joists", i, "region"), f.region) for i, f in enumerate(project.joists) if f.region]
+    rings += [(("load_area", i, "corners"), area.corners) for i, area in enumerate(project.load_areas)]
+    for where, ring in rings:
+        for index, corner in enumerate(ring):
+            before = (index or len(ring)) - 1
+            if math.dist(corner, ring[before]) < APART:
+                yield (
+                    (*where, index),
+                    f"it is the same point as corner {before + 1}: leave one of the two out.",
+                )

@@ -94,6 +94,12 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
         else:
             yield from wanted((*at, "post"), support.post, set(project.posts), "post")
             yield from wanted((*at, "footing"), support.footing, set(project.footings), "footing")
+        others = ("post", "footing") if support.kind == "tree bolt" else ("tree", "bolt")
+        for key in (key for key in others if getattr(support, key) is not None):
+            yield (
+                (*at, key),
+                f"{support.mark} is a {support.kind}, which takes no {key}: leave this line out.",
+            )
     posts = {support.mark for support in project.supports if support.kind == "post"}
     for index, brace in enumerate(project.braces):
         yield from wanted(("brace", index, "support"), brace.support, posts, "post")
@@ -116,6 +122,8 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
     for index, field in enumerate(project.joists):
         for mark in field.carriers:
             yield from wanted(("joists", index, "carriers"), mark, carriers, "carrier")
+        for mark in dict.fromkeys(m for m in field.carriers if field.carriers.count(m) > 1):
+            yield ("joists", index, "carriers"), f"{mark!r} is named more than once; name each once."
         if field.hanger is not None:
             yield from wanted(
                 ("joists", index, "hanger"), field.hanger, set(project.connections), "connection"

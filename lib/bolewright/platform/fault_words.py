@@ -47,8 +47,9 @@ def in_words(fault: Fault) -> tuple[Location, str]:
 
 
 def sentence(words: str) -> str:
-    """Words closed by one full stop."""
-    return words.rstrip(" .") + "."
+    """Words closed by one full stop; a sign that can't be printed, or turns the reading direction, as its number."""
+    visible = "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in words)
+    return visible.rstrip(" .") + "."
 
 
 # ---------------------------------------------------------------------------------------------------------

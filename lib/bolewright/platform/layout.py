@@ -19,6 +19,7 @@ from bolewright.platform.coupling import gives_way
 from bolewright.platform.joists import field_axes, field_region, find_joists, joist_positions
 from bolewright.platform.levels import check_levels, find_tops, in_order
 from bolewright.platform.lines import Line, Vector
+from bolewright.platform.overlaps import check_room
 from bolewright.platform.parts import CLOSE, STEP, Bearing, Kind, Layout, LayoutError, Member, Seat
 from bolewright.platform.project import Project, Tree
 from bolewright.platform.tees import find_tees
@@ -60,6 +61,7 @@ def find_layout(project: Project) -> Layout:
     ordered = in_order(members)
     tops = find_tops(project, carriers, joists)
     placed = tuple(replace(m, top=tops[m.mark], hung_loads=m.mark in hung) for m in ordered)
+    check_room(placed)
     layout = Layout(project, placed, project.supports, deck)
     check_levels(layout)
     _tees_by_statics(layout)

@@ -1,0 +1,30 @@
+"""Drawn files, others every day: each gives sentences, or results with finite numbers; never a traceback."""
+
+from __future__ import annotations
+
+import os
+import time
+
+from drawn_files import file_text, seeds
+from drawn_outcome import BEYOND_PAPER, outcome_of, tally
+
+COUNT = 500
+FIRST = int(os.environ.get("BOLEWRIGHT_FUZZ_FIRST", int(time.time() // 86_400) % 20_000 * COUNT))
+
+
+def test_five_hundred_files_give_sentences_or_finite_numbers():
+    wrong, outcomes = [], []
+    for number in range(FIRST, FIRST + COUNT):
+        try:
+            outcomes.append(outcome_of(file_text(number), everything=number % BEYOND_PAPER == 0))
+        except Exception as error:
+            wrong.append(f"file {number}: {type(error).__name__}: {str(error)[:200]}")
+    assert not wrong, "\n".join(wrong)
+    ways = tally(outcomes)
+    assert min(ways[kind] for kind in ("faults", "layout", "results")) > COUNT / 20  # all three are met
+
+
+def test_a_number_always_gives_the_same_file():
+    assert file_text(7) == file_text(7)
+    assert len({file_text(number) for number in range(60)}) > 55
+    assert len(seeds()) > 20
