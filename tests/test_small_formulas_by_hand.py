@@ -15,9 +15,9 @@ from bolewright.ground import embedded_post
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.check import demand_capacity_ratio
 from bolewright.platform.checks.seats import hanger_capacity
-from bolewright.setting_out import bevel, braces, carriers, ground, levels, stairs, stem
+from bolewright.setting_out import braces, carriers, ground, levels, stairs, stem
 from bolewright.take_off import concrete, in_frame, weights
-from bolewright.timber import adjusted_values, combined, deflection, section_properties
+from bolewright.timber import adjusted_values, bevel, combined, deflection, section_properties
 from bolewright.tree import stem as trunk
 
 Case = tuple[Callable[..., Any], dict[str, float], float]

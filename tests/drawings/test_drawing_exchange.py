@@ -11,8 +11,8 @@ from bolewright.drawings.dxf import DIMENSION_STYLE, dxf_bytes
 from bolewright.drawings.files import FOLDER, all_drawings, drawing_files, elevations, plans
 from bolewright.drawings.measures import Measures
 from bolewright.platform.layout import Kind
+from bolewright.platform.pieces import cut_pieces
 from bolewright.rendering.drawing import Dimension, Layer
-from bolewright.setting_out.pieces import cut_pieces
 
 
 def read(data):

@@ -17,11 +17,11 @@ from bolewright.fasteners.members import Wood
 from bolewright.platform.brace_bolts import BraceBolts, brace_bolts
 from bolewright.platform.check import Check
 from bolewright.platform.layout import Layout, find_layout
+from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import find_results
 from bolewright.rendering.blocks import Statement
 from bolewright.setting_out.braces import brace_cuts
-from bolewright.setting_out.pieces import cut_pieces
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.setting_out.brace_holes import brace_holes
 from bolewright.status import Status

@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box
 
 from bolewright.platform.layout import Layout
+from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.project import Brace
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.setting_out.braces import brace_cuts, knee_long_edge, knee_short_edge
-from bolewright.setting_out.pieces import cut_pieces
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.setting_out.brace_holes import brace_holes
 

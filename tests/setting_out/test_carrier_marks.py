@@ -6,10 +6,10 @@ from itertools import pairwise
 import pytest
 
 from bolewright.platform.layout import Layout, Line
+from bolewright.platform.pieces import Piece, Side, cut_pieces
 from bolewright.setting_out.carriers import JoistMark, joist_marks, seat_marks
 from bolewright.setting_out.closing import framing_closings
 from bolewright.setting_out.ground import ground_plan
-from bolewright.setting_out.pieces import Piece, Side, cut_pieces
 from bolewright.setting_out.tolerance import SIXTEENTH, rounded
 
 

@@ -16,8 +16,8 @@ from shapely.affinity import rotate, translate
 
 from bolewright.paths import shipped
 from bolewright.platform.layout import Bearing, Kind, Layout, Line, Member, Seat, find_layout
+from bolewright.platform.pieces import Piece, Side, cut_piece, cut_pieces
 from bolewright.platform.reading import parse_project
-from bolewright.setting_out.pieces import Piece, Side, cut_piece, cut_pieces
 from bolewright.timber.sections import parse_section
 
 LAYOUT = find_layout(parse_project((shipped("calcsheets") / "lookout.toml").read_text("utf-8")))

@@ -3,7 +3,7 @@
 import pytest
 
 from bolewright.platform.layout import Layout
-from bolewright.setting_out.pieces import cut_pieces
+from bolewright.platform.pieces import cut_pieces
 from bolewright.setting_out.stages import Lift, stages
 
 

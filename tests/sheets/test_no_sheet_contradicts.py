@@ -10,12 +10,12 @@ import pytest
 from IPython.display import Markdown
 
 from bolewright.paths import shipped
+from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.project import Project
 from bolewright.platform.reading import parse_project, read_project
 from bolewright.rendering.blocks import Block, Statement, StatementKind
 from bolewright.setting_out.braces import brace_cuts
 from bolewright.setting_out.complete import complete_results
-from bolewright.setting_out.pieces import cut_pieces
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.package import sheet_files

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from bolewright.platform.load_path import line_weight
+from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.reading import read_project
 from bolewright.platform.results import find_results
-from bolewright.setting_out.pieces import cut_pieces
 from bolewright.take_off.boards import deck_boards
 from bolewright.take_off.cut_list import Use, cut_lines, find_cuts, run_of
 from bolewright.take_off.weights import board_measure, people_to_lift

@@ -4,8 +4,8 @@ import math
 
 import pytest
 
+from bolewright.platform.pieces import cut_pieces
 from bolewright.setting_out.decking import deck_rows
-from bolewright.setting_out.pieces import cut_pieces
 from bolewright.take_off.in_frame import bolt_length, packing, ply_nails
 
 

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
 from shapely import MultiPoint, Polygon
 
+from bolewright.mechanics.convex import Face, Vec, upright
 from bolewright.platform.layout import Vector
 from bolewright.rendering.drawing import Fill, Layer
-
-Vec = tuple[float, float, float]
-Face = tuple[Vec, ...]
-
-_SIDES = 24
 
 
 @dataclass(frozen=True)
@@ -79,32 +74,4 @@ class View:
 
 def prism(mark: str, layer: Layer, fill: Fill, plan: Sequence[Vector], low: float, high: float) -> Solid:
     """Upright body over a plan outline."""
-    below = tuple((x, y, low) for x, y in plan)
-    return Solid(mark, layer, fill, faces_of(below, (0.0, 0.0, high - low)))
-
-
-def faces_of(profile: Face, along: Vec) -> tuple[Face, ...]:
-    """Faces of a body with a plane profile drawn along a direction."""
-    far = tuple((x + along[0], y + along[1], z + along[2]) for x, y, z in profile)
-    pairs = list(zip(profile, far, strict=True))
-    sides = tuple((a, b, d, c) for (a, c), (b, d) in zip(pairs, [*pairs[1:], pairs[0]], strict=True))
-    return (profile, far, *sides)
-
-
-def round_plan(at: Vector, radius: float, sides: int = _SIDES) -> list[Vector]:
-    """Corners of a many-sided plan that stands for a circle."""
-    return [
-        (
-            at[0] + radius * math.cos(2 * math.pi * k / sides),
-            at[1] + radius * math.sin(2 * math.pi * k / sides),
-        )
-        for k in range(sides)
-    ]
-
-
-def turned_square(at: Vector, b: float, d: float, u: Vector) -> list[Vector]:
-    """Corners of a rectangle ``b`` along ``u`` and ``d`` across it."""
-    return [
-        (at[0] + i * b / 2 * u[0] - j * d / 2 * u[1], at[1] + i * b / 2 * u[1] + j * d / 2 * u[0])
-        for i, j in ((-1, -1), (1, -1), (1, 1), (-1, 1))
-    ]
+    return Solid(mark, layer, fill, upright(plan, low, high))

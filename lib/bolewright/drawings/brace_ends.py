@@ -7,8 +7,9 @@ import math
 from bolewright.drawings.chains import chain
 from bolewright.drawings.joints import NEAR, box
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import brace_cut, brace_profile
+from bolewright.drawings.solids import brace_cut
 from bolewright.drawings.words import listed, titled
+from bolewright.platform.bodies import brace_profile
 from bolewright.platform.project import Brace
 from bolewright.platform.results import Results
 from bolewright.rendering.drawing import Circle, Drawing, Fill, Item, Layer, Leader, Line, Pen, Point, Polygon

@@ -9,12 +9,14 @@ import shapely
 from shapely import Polygon, box
 
 from bolewright.drawings.as_built import built_in_elevation, built_words
-from bolewright.drawings.bodies import Solid, Vec, View
+from bolewright.drawings.bodies import Solid, View
 from bolewright.drawings.chains import chain, levels_chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import brace_profile, solids_of, wall_run
+from bolewright.drawings.solids import solids_of, wall_run
 from bolewright.drawings.words import listed, titled
+from bolewright.mechanics.convex import Vec
+from bolewright.platform.bodies import brace_profile
 from bolewright.platform.layout import Bearing, Kind, Layout, Vector
 from bolewright.platform.project import Brace
 from bolewright.platform.results import Results

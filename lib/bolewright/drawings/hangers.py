@@ -10,9 +10,9 @@ from bolewright.drawings.joints import NEAR, PLATE, STUB, box, plies
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout import Layout, Member, Seat
+from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.results import Results
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen, Point, Polygon
-from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
 
 _TITLE = 74  # characters of a title
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bolewright.drawings.bodies import Face, Solid, Vec
+from bolewright.drawings.bodies import Solid
+from bolewright.mechanics.convex import Face, Vec
 
 _CLOSE = 0.02  # in: bodies that touch count as apart
 

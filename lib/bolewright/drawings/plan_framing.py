@@ -9,18 +9,18 @@ from shapely import Point as PlanPoint
 from shapely import Polygon
 
 from bolewright.drawings.as_built import built_on_plan, built_words
-from bolewright.drawings.bodies import turned_square
 from bolewright.drawings.chains import chain, spaced_chain
 from bolewright.drawings.covering import Patch, painted
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import direction_on, footing_plan, tree_radius
 from bolewright.drawings.words import sizes, titled
-from bolewright.platform.layout import Kind, Layout, Vector, field_axes
+from bolewright.mechanics.convex import turned_square
+from bolewright.platform.bodies import direction_on, footing_plan
+from bolewright.platform.layout import Kind, Layout, Vector, field_axes, stem_radius
 from bolewright.platform.outlines import measured_outline, stem_outline
+from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Arrow, Circle, Drawing, Fill, Item, Layer, Line, Mark, Pen
-from bolewright.setting_out.pieces import cut_pieces
 from bolewright.setting_out.stem import bolt_marks
 from bolewright.timber.sections import parse_section
 
@@ -80,7 +80,7 @@ def trees(layout: Layout) -> list[Item]:
     """Stems at the floor, as measured or by their girth, with sound wood at the bolts, and their marks."""
     items: list[Item] = []
     for tree in layout.project.trees:
-        radius = tree_radius(tree)
+        radius = stem_radius(tree)
         if measured_outline(layout.project, tree) is None:
             items.append(Circle(tree.at, radius, Layer.STEM, Fill.STEM))
         else:

@@ -7,13 +7,14 @@ from collections.abc import Callable, Iterator
 from shapely import MultiPoint, Polygon, box
 
 from bolewright.drawings.as_built import built_words, level_line
-from bolewright.drawings.bodies import Solid, View, prism, round_plan
+from bolewright.drawings.bodies import Solid, View, prism
 from bolewright.drawings.chains import chain, levels_chain
 from bolewright.drawings.covering import Patch, clipped, painted
 from bolewright.drawings.measures import Measures
-from bolewright.drawings.solids import solids_of, tree_radius
+from bolewright.drawings.solids import solids_of
 from bolewright.drawings.words import listed, titled
-from bolewright.platform.layout import Layout, Member, Seat
+from bolewright.mechanics.convex import round_plan
+from bolewright.platform.layout import Layout, Member, Seat, stem_radius
 from bolewright.platform.project import Support
 from bolewright.platform.results import Results
 from bolewright.rendering import drawing
@@ -94,10 +95,10 @@ def _bolt_section(
     floor = layout.project.platform.floor_height
     low, left, right = bolt.centre_level - 7.0, tip - 3.0, bearing + max(8.0, kind.seat_length + kind.slide)
     window = box(left, low, right, floor + 4.0)
-    stem = prism(tree.mark, Layer.STEM, Fill.STEM, round_plan(tree.at, tree_radius(tree)), low, floor + 4.0)
+    stem = prism(tree.mark, Layer.STEM, Fill.STEM, round_plan(tree.at, stem_radius(tree)), low, floor + 4.0)
     solids = (stem, *(s for s in solids_of(results) if s.layer is not Layer.STEM))
     bark = prism(
-        tree.mark, Layer.STEM, Fill.NONE, round_plan(tree.at, tree_radius(tree) - tree.bark), low, floor + 4.0
+        tree.mark, Layer.STEM, Fill.NONE, round_plan(tree.at, stem_radius(tree) - tree.bark), low, floor + 4.0
     )
     items: list[Item] = painted(cut_patches(solids, view, through, window))
     sound = bark.cut(view, through)

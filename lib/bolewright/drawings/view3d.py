@@ -8,10 +8,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Any
 
-from bolewright.drawings.bodies import Solid, Vec
+from bolewright.drawings.bodies import Solid
 from bolewright.drawings.order import centre, dot, painting_order, plane_of
 from bolewright.drawings.solids import DECKING, solids_of
 from bolewright.drawings.words import listed
+from bolewright.mechanics.convex import Vec
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.layout import Layout
 from bolewright.platform.results import Results

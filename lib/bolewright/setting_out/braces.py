@@ -11,9 +11,9 @@ from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.brace_bolts import BraceBolts, Distance, brace_bolts
 from bolewright.platform.layout import Layout
+from bolewright.platform.pieces import Piece
 from bolewright.platform.project import Brace
-from bolewright.setting_out.bevel import bevel_from_square
-from bolewright.setting_out.pieces import Piece
+from bolewright.timber.bevel import bevel_from_square
 from bolewright.timber.sections import parse_section
 from bolewright.units import Length, Ratio
 

@@ -8,7 +8,7 @@ from numpy import sqrt
 
 from bolewright.formulas import formula
 from bolewright.platform.layout import Bearing, Layout, Line, Member, Seat
-from bolewright.setting_out.pieces import Piece, Side
+from bolewright.platform.pieces import Piece, Side
 from bolewright.units import Length, Ratio
 
 

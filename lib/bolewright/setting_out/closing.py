@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from bolewright.platform.layout import Layout, Vector
+from bolewright.platform.pieces import Piece
 from bolewright.platform.project import JoistField
 from bolewright.setting_out.braces import brace_cuts
 from bolewright.setting_out.carriers import JoistMark, joist_marks, spacing_along
 from bolewright.setting_out.levels import find_levels
-from bolewright.setting_out.pieces import Piece
 from bolewright.setting_out.tolerance import SIXTEENTH, Allowed, Closing
 
 

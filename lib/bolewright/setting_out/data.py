@@ -8,6 +8,7 @@ from enum import Enum
 from typing import Any
 
 from bolewright.calculation import Step
+from bolewright.platform.pieces import EndCut, cut_pieces
 from bolewright.platform.results import Results
 from bolewright.setting_out.as_built import Outcome, as_built
 from bolewright.setting_out.braces import brace_cuts
@@ -17,7 +18,6 @@ from bolewright.setting_out.decking import deck_rows
 from bolewright.setting_out.ground import ground_plan
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.levels import find_levels, stacks
-from bolewright.setting_out.pieces import EndCut, cut_pieces
 from bolewright.setting_out.stages import stages
 from bolewright.setting_out.stairs import stair_layout
 from bolewright.setting_out.stem import bolt_marks, bolt_pairs

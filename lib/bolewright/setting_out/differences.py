@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bolewright.platform.layout import Layout, LayoutError, Vector, find_layout
+from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.project import AsBuilt, Support
 from bolewright.setting_out.as_built import built_project
 from bolewright.setting_out.carriers import seat_marks
-from bolewright.setting_out.pieces import cut_pieces
 from bolewright.setting_out.stem import bolt_marks
 from bolewright.setting_out.tolerance import SIXTEENTH
 

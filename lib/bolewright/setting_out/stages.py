@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from bolewright.platform.layout import Layout
 from bolewright.platform.load_path import line_weight, timber_density
+from bolewright.platform.pieces import Piece
 from bolewright.setting_out.levels import find_levels
-from bolewright.setting_out.pieces import Piece
 from bolewright.setting_out.plan import posts_of
 from bolewright.timber.sections import parse_section
 

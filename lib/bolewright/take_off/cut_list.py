@@ -9,12 +9,12 @@ from enum import StrEnum
 
 from bolewright.calculation import Step
 from bolewright.platform.layout import Kind, Layout
+from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Timber
 from bolewright.platform.results import Results
 from bolewright.reference import load
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.levels import find_levels
-from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.setting_out.tolerance import rounded
 from bolewright.take_off.boards import Board, deck_boards
 from bolewright.take_off.stock import usable_length

@@ -10,10 +10,10 @@ from itertools import chain
 from bolewright.fasteners.plies import ply_schedule
 from bolewright.formulas import formula
 from bolewright.platform.layout import Bearing, Layout, Member
+from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Brace
 from bolewright.platform.results import Results
 from bolewright.reference import load
-from bolewright.setting_out.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.take_off.boards import deck_boards
 from bolewright.take_off.buying import natural
 from bolewright.take_off.cut_list import Use, lumber_of, run_of

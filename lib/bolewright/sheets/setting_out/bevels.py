@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from bolewright.platform.pieces import Piece, Side
 from bolewright.rendering.blocks import Table
-from bolewright.setting_out.pieces import Piece, Side
 from bolewright.sheets.lengths import Lengths, Tape
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from bolewright.calculation import Step
 from bolewright.platform.layout import Kind
+from bolewright.platform.pieces import EndCut, Piece, Side
 from bolewright.rendering.blocks import Block, Statement, Table
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.carriers import joist_marks, seat_marks
 from bolewright.setting_out.closing import framing_closings
 from bolewright.setting_out.levels import DRY, WET, find_levels, stacks
-from bolewright.setting_out.pieces import EndCut, Piece, Side
 from bolewright.setting_out.stages import TWO_PEOPLE, stages
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.bevels import bevel_table

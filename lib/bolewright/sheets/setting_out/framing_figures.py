@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from bolewright.platform.layout import Layout
+from bolewright.platform.pieces import Piece, Side
 from bolewright.rendering.blocks import Block, Figure
 from bolewright.rendering.drawing import (
     Anchor,
@@ -22,7 +23,6 @@ from bolewright.rendering.drawing import (
 )
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.levels import stacks
-from bolewright.setting_out.pieces import Piece, Side
 from bolewright.setting_out.stem import seat_rise
 from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.setting_out.opening import note

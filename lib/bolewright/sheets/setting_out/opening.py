@@ -8,9 +8,9 @@ from functools import cached_property
 
 from bolewright.calculation import Step
 from bolewright.platform.layout import Layout
+from bolewright.platform.pieces import Piece, cut_pieces
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Statement, StatementKind, Table
-from bolewright.setting_out.pieces import Piece, cut_pieces
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.printing import printed

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from bolewright.calculation import Calculation, Step
 from bolewright.platform.layout import STEP, Bearing, Kind, Layout, Line, Member, Seat, Vector
-from bolewright.setting_out.bevel import (
+from bolewright.timber.bevel import (
     bevel_from_square,
     bevel_offset,
     face_to_face,

@@ -1,0 +1,213 @@
+"""The pieces of a platform as bodies in space: what drawings show, and what must not be in the place of another."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+from shapely import Polygon
+
+from bolewright.mechanics.convex import Convex, Face, faces_of, round_plan, turned_square, upright
+from bolewright.platform.bolt_lines import bolt_line
+from bolewright.platform.brace_bolts import brace_bolts
+from bolewright.platform.layout import Kind, Layout, Vector, stem_radius
+from bolewright.platform.outlines import measured_outline, stem_outline
+from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.project import Brace, Footing, Project, Support, Tree
+from bolewright.timber.sections import parse_section
+
+STEM_BELOW, STEM_ABOVE = 6.0, 60.0  # in: how far a stem is shown below grade and above the floor
+
+
+class BodyKind(StrEnum):
+    """What a body is, in a builder's words."""
+
+    STEM = "trunk"
+    FOOTING = "footing"
+    GRAVEL = "gravel under the footing"
+    POST = "post"
+    CAP = "post cap"
+    JOIST = "joist"
+    CARRIER = "beam"
+    BOLT = "tree bolt"
+    BRACE = "knee brace"
+
+
+@dataclass(frozen=True)
+class Body:
+    """A piece as a convex body with plane faces. ``within`` names pieces whose place it shares by its nature."""
+
+    mark: str
+    kind: BodyKind
+    faces: tuple[Face, ...]
+    within: frozenset[str] = frozenset()
+
+    @cached_property
+    def convex(self) -> Convex:
+        """The body ready to be laid against others."""
+        return Convex(self.faces)
+
+    @property
+    def name(self) -> str:
+        """What it is called: a footing has no mark but its post's."""
+        return f"the {self.kind} of {self.mark}" if self.kind in _OF_A_POST else f"{self.kind} {self.mark}"
+
+
+_OF_A_POST = (BodyKind.FOOTING, BodyKind.GRAVEL, BodyKind.CAP)
+
+
+def bodies_of(layout: Layout) -> tuple[Body, ...]:
+    """Every piece of a layout that has a place of its own: trunks, footings, posts, timbers, bolts, knee braces."""
+    return (
+        *stem_bodies(layout),
+        *footing_bodies(layout),
+        *post_bodies(layout),
+        *member_bodies(layout),
+        *_bolts(layout),
+        *(body for brace in layout.project.braces for body in brace_bodies(layout, brace)),
+    )
+
+
+def stem_bodies(layout: Layout) -> Iterator[Body]:
+    """Trunks, from below grade to above the floor."""
+    top = layout.project.platform.floor_height + STEM_ABOVE
+    for tree in layout.project.trees:
+        yield Body(tree.mark, BodyKind.STEM, upright(stem_plan(layout.project, tree), -STEM_BELOW, top))
+
+
+def stem_plan(project: Project, tree: Tree) -> list[Vector]:
+    """Plan of a stem as a body: the convex hull of its measured outline, or the circle of its girth."""
+    if measured_outline(project, tree) is None:
+        return round_plan(tree.at, stem_radius(tree))
+    hull = stem_outline(project, tree).convex_hull
+    return [(x, y) for x, y in hull.exterior.coords[:-1]] if isinstance(hull, Polygon) else []
+
+
+def direction_on(layout: Layout, support: Support) -> Vector:
+    """Direction in plan of the lowest carrier on a support: a post is set square to it."""
+    return layout.on_support(support.mark)[0][0].line.u
+
+
+def footing_plan(support: Support, footing: Footing, u: Vector) -> list[Vector]:
+    """Plan outline of a footing."""
+    if footing.shape == "round":
+        return round_plan(support.at, footing.width / 2)
+    return turned_square(support.at, footing.width, footing.width, u)
+
+
+def footing_bodies(layout: Layout) -> Iterator[Body]:
+    """Footings, and the gravel under them; their posts stand in them."""
+    for support in layout.supports:
+        if support.kind != "post":
+            continue
+        footing = layout.project.footings[support.footing or ""]
+        plan = footing_plan(support, footing, direction_on(layout, support))
+        own = frozenset({support.mark})
+        if footing.gravel:
+            low = -footing.depth - footing.gravel
+            yield Body(support.mark, BodyKind.GRAVEL, upright(plan, low, -footing.depth), own)
+        top = 0.0 if footing.fill == "concrete" else footing.pad - footing.depth
+        yield Body(support.mark, BodyKind.FOOTING, upright(plan, -footing.depth, top), own)
+
+
+def post_ends(layout: Layout, support: Support) -> tuple[float, float]:
+    """Levels of the foot and of the cut top of a post (in above grade)."""
+    footing = layout.project.footings[support.footing or ""]
+    cap = layout.project.posts[support.post or ""].cap_seat
+    return footing.pad - footing.depth, layout.seat_level(support.mark) - cap
+
+
+def post_bodies(layout: Layout) -> Iterator[Body]:
+    """Posts, and the plates of caps that have a thickness."""
+    for support in layout.supports:
+        if support.kind != "post":
+            continue
+        kind = layout.project.posts[support.post or ""]
+        section, u = parse_section(kind.section), direction_on(layout, support)
+        low, high = post_ends(layout, support)
+        plan = turned_square(support.at, section.b, section.d, u)
+        yield Body(support.mark, BodyKind.POST, upright(plan, low, high))
+        if kind.cap_seat:
+            cap = turned_square(support.at, kind.cap_length or section.b, section.d, u)
+            yield Body(support.mark, BodyKind.CAP, upright(cap, high, high + kind.cap_seat))
+
+
+def member_bodies(layout: Layout) -> Iterator[Body]:
+    """Joists and carriers as they are cut."""
+    for piece in cut_pieces(layout):
+        member = layout.member(piece.mark)
+        kind = BodyKind.JOIST if piece.kind is Kind.JOIST else BodyKind.CARRIER
+        yield Body(piece.mark, kind, upright(piece.corners, member.bottom, member.top))
+
+
+def _bolts(layout: Layout) -> Iterator[Body]:
+    """Tree bolts out of the bark; what they bear shares the place of bracket and notch, and the trunk that of steel."""
+    trees = {tree.mark: tree for tree in layout.project.trees}
+    for support in layout.supports:
+        if support.kind != "tree bolt":
+            continue
+        tree, kind = trees[support.tree or ""], layout.project.bolts[support.bolt or ""]
+        line, r = bolt_line(support, tree), kind.diameter / 2
+        rise = r if kind.seat_rise is None else kind.seat_rise
+        z, (ux, uy) = layout.seat_level(support.mark) - rise, line.u
+        start = line.point(tree, math.sqrt(max(0.0, stem_radius(tree) ** 2 - line.a**2)))
+        length = math.dist(start, support.at) + kind.seat_length / 2 + kind.slide
+        turns = [math.pi / 4 * k for k in range(8)]
+        ring = tuple(
+            (start[0] - uy * r * math.cos(t), start[1] + ux * r * math.cos(t), z + r * math.sin(t))
+            for t in turns
+        )
+        borne = frozenset({tree.mark, *(member.mark for member, _ in layout.on_support(support.mark))})
+        yield Body(support.mark, BodyKind.BOLT, faces_of(ring, (ux * length, uy * length, 0.0)), borne)
+
+
+def brace_profile(layout: Layout, brace: Brace) -> tuple[tuple[float, float], ...]:
+    """Corners of a knee brace in its plane: along the carrier from the post's centre, and level above grade."""
+    support = next(s for s in layout.supports if s.mark == brace.support)
+    post = parse_section(layout.project.posts[support.post or ""].section)
+    d = parse_section(brace.section).d
+    seat = layout.seat_level(brace.support)
+    a, r = brace.rise, brace.run
+    length = math.hypot(a, r)
+    u, n = (r / length, a / length), (-a / length, r / length)
+    bolts = brace_bolts(layout, brace)
+    if bolts is None:  # fitted: plumb at the post's face, level under the carrier
+        edges = []
+        for side in (-1, 1):
+            x0, z0 = side * d / 2 * n[0], seat - a + side * d / 2 * n[1]
+            foot = (post.b / 2, z0 + (post.b / 2 - x0) * a / r)
+            head = (x0 + (seat - z0) * r / a, seat)
+            edges.append((foot, head))
+        (low_foot, low_head), (high_foot, high_head) = edges
+        return (low_foot, low_head, high_head, high_foot)
+    ends = [(s * u[0], seat - a + s * u[1]) for s in (-bolts.lower, bolts.length - bolts.lower)]
+    corners = [(x + s * d / 2 * n[0], z + s * d / 2 * n[1]) for x, z in ends for s in (-1, 1)]
+    return (corners[0], corners[2], corners[3], corners[1])
+
+
+def brace_bodies(layout: Layout, brace: Brace) -> Iterator[Body]:
+    """Plies of a knee brace: fitted under the carrier's middle, or lapped on the sides of post and carrier."""
+    support = next(s for s in layout.supports if s.mark == brace.support)
+    carrier = layout.member(brace.carrier)
+    post = parse_section(layout.project.posts[support.post or ""].section)
+    t = parse_section(brace.section).b
+    sense = 1.0 if brace.towards == "end" else -1.0
+    u = (carrier.line.u[0] * sense, carrier.line.u[1] * sense)
+    n = (-carrier.line.u[1], carrier.line.u[0])
+    side = max(post.d, carrier.width) / 2
+    if brace.bolts is None:
+        starts = [-t * brace.plies / 2 + t * k for k in range(brace.plies)]
+    elif brace.plies == 1:  # two single ones at one post lie on its two sides, else they would cross
+        first = next(b.mark for b in layout.project.braces if b.support == brace.support)
+        starts = [side if brace.mark == first else -side - t]
+    else:
+        starts = [side, -side - t]
+    for start in starts:
+        profile = tuple(
+            (support.at[0] + x * u[0] + start * n[0], support.at[1] + x * u[1] + start * n[1], z)
+            for x, z in brace_profile(layout, brace)
+        )
+        yield Body(brace.mark, BodyKind.BRACE, faces_of(profile, (t * n[0], t * n[1], 0.0)))
