@@ -22,6 +22,7 @@ from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.footings_sideways import footing_sideways_checks
 from bolewright.platform.checks.incising import incising_checks
+from bolewright.platform.checks.joint_shear import joint_shear_checks
 from bolewright.platform.checks.members import (
     Look,
     bearing_checks,
@@ -37,6 +38,7 @@ from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.second_opinion import second_opinion_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.stems import stem_checks
+from bolewright.platform.checks.tear_out import tear_out_checks
 from bolewright.platform.checks.tee_posts import tee_post_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
@@ -115,6 +117,8 @@ def find_results(project: Project) -> Results:
         *brace_checks(sideways),
         *carrier_sideways_checks(sideways),
         *bolted_carrier_checks(sideways),
+        *joint_shear_checks(sideways),
+        *tear_out_checks(sideways),
         *carrier_seat_checks(sideways),
         *tree_room_checks(sideways),
         *stability_checks(sideways),

@@ -1,0 +1,209 @@
+"""Shear of beam and post at the bolts of a knee brace, which press across their grain (NDS 2018, 3.4.3.3).
+
+No load is left out near a support here, as 3.4.3.3 says. The knee is looked at as it takes up weight, and as if it had
+slack and took none: each leaves the greater shear on one side of it.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bolewright.bracing.joint import depth_from_loaded_edge, force_across_grain
+from bolewright.bracing.knee import brace_pull, brace_thrust
+from bolewright.calculation import Calculation
+from bolewright.platform.brace_bolts import BraceBolts
+from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
+from bolewright.platform.checks.carrier_added import added_to, sideways_moment
+from bolewright.platform.checks.level import judge_level, run_level_force, start, unprinted, worse
+from bolewright.platform.checks.post_forces import run_cap_force, run_foot_force
+from bolewright.platform.combine import Array
+from bolewright.platform.influence import Influence
+from bolewright.platform.knee_weight import Way
+from bolewright.platform.knees import Knee
+from bolewright.platform.sideways import Sideways, State, range_over
+from bolewright.platform.tees import stands_alone
+from bolewright.timber.adjusted_values import adjusted_shear
+from bolewright.timber.adjustment import Factors, Service, factors
+from bolewright.timber.material import DesignValues
+from bolewright.timber.shear import (
+    connection_near_end,
+    connection_shear_away_from_end,
+    connection_shear_near_end,
+)
+from bolewright.units import POUND
+
+NEAR_NOTE = (
+    "Its bolts are less than five times the depth from the end of the timber, so (d_e/d)² counts (NDS 2018, "
+    "3.4.3.3(a)); farther from the end, or in a deeper timber, it would not."
+)
+AWAY_NOTE = "Its bolts are at least five times the depth from the end of the timber (NDS 2018, 3.4.3.3(b))."
+WEIGHT_NOTE = (
+    "The knee is taken as it takes up weight, and as if it had slack and took none; the worse shear counts."
+)
+_FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
+
+
+def joint_shear_checks(sideways: Sideways) -> list[Check]:
+    """Shear at the bolts of every lapped knee, in its beam and in its post."""
+    if sideways.loose:
+        return []
+    checks: list[Check] = []
+    for knee in sideways.knees:
+        if knee.bolts is not None:
+            found = [
+                check
+                for state in sideways.states
+                for check in (
+                    *_beam(sideways, state, knee, knee.bolts),
+                    *_post(sideways, state, knee, knee.bolts),
+                )
+            ]
+            checks += worse(found)
+    return checks
+
+
+def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
+    """Shear of the beam beside the bolts: brace in compression, pressed to the top edge, and in tension."""
+    carrier = knee.carrier
+    effects = sideways.path.effects[carrier.mark]
+    timber = carrier.timber
+    group = factors(effects.values, Service(wet=timber.wet, incised=timber.incised))
+    holes = [hole.z for hole in bolts.holes_on(carrier.mark)]
+    places = [knee.own + knee.side * hole.x for hole in bolts.holes_on(carrier.mark)]
+    end = min(min(places), carrier.line.length - max(places))
+    V = _shear_in_beam(sideways, state, knee, [knee.at, *places])
+    unloaded = {Way.PUSH: min(holes), Way.PULL: carrier.section.d - max(holes)}
+    return [
+        _judge(
+            sideways, state, knee, carrier.mark, Topic.CARRIERS, way, start(sideways), V, effects.values, group,
+            carrier.width, carrier.section.d, unloaded[way], end,
+        )
+        for way in _ways(sideways, state, knee)
+    ]  # fmt: skip
+
+
+def _ways(sideways: Sideways, state: State, knee: Knee) -> list[Way]:
+    """Whether the brace pushes, pulls, or both; as pushing where it does neither."""
+    ways = []
+    for way, formula in ((Way.PUSH, brace_thrust), (Way.PULL, brace_pull)):
+        run = unprinted()
+        F_b, F_w = run_brace_forces(run, sideways, state, knee, way)
+        if float(np.max(run(formula, F_b=F_b, F_w=F_w))) > _FORCE_LEFT:
+            ways.append(way)
+    return ways or [Way.PUSH]
+
+
+def _shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[float]) -> Array:
+    """Greatest shear from the last station before some places to the first beyond them, in every case (lb)."""
+    carrier = knee.carrier
+    effects = sideways.path.effects[carrier.mark]
+    stations = effects.stations
+    low = max(int(np.searchsorted(stations, min(places), side="left")) - 1, 0)
+    high = min(int(np.searchsorted(stations, max(places), side="right")), stations.size - 1)
+    rows = np.arange(low, high + 1)
+    added = added_to(sideways, state, carrier, sideways_moment(sideways, carrier))
+    greatest = np.zeros(sideways.cases.count)
+    kicks = sideways.kicks.get(carrier.mark)
+    for influence, level, kick in (
+        (effects.shear_left, added.shear_left, kicks.shear_left if kicks else None),
+        (effects.shear_right, added.shear_right, kicks.shear_right if kicks else None),
+    ):
+        picked = influence[rows]
+        pairs = [(picked, level[rows])]
+        if kicks is not None and kick is not None:
+            taken = np.asarray(kick[rows] @ lifted_by_knees(sideways, kicks.knees))
+            pairs.append((less(picked, taken), level[rows] - taken @ sideways.tilt @ state.turn))
+        for weight, more in pairs:
+            most, least = range_over(sideways.path, weight, sideways.cases)
+            greatest = np.maximum(greatest, np.maximum(most + more, -(least + more)).max(axis=0))
+    if stands_alone(carrier):  # between the post and a knee that takes all of an arm's weight
+        run = unprinted()
+        F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
+        theta = float(np.degrees(np.arctan2(knee.brace.rise, knee.brace.run)))
+        greatest = np.maximum(
+            greatest, np.abs(run(force_across_grain, F=np.abs(F_b) + np.abs(F_w), theta=theta))[0]
+        )
+    return greatest[None, :]
+
+
+def lifted_by_knees(sideways: Sideways, knees: tuple[Knee, ...]) -> Array:
+    """Upward force of every knee (rows) on its beam from a pound on every source."""
+    influence = sideways.knee_influence
+    return np.array(
+        [
+            influence.force[influence.knees.index(k)] * k.brace.rise / np.hypot(k.brace.rise, k.brace.run)
+            for k in knees
+        ]
+    )
+
+
+def less(influence: Influence, taken: Array) -> Influence:
+    """An influence less what is taken over all sources."""
+    whole = np.zeros((len(influence), influence.count))
+    whole[:, influence.columns] = influence.values
+    return Influence.of(whole - taken)
+
+
+def _post(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
+    """Shear of the post beside the bolts, above and below them; they stand on its middle line."""
+    i, frame, which = place_of(sideways, knee)
+    b, d = sorted((frame.section.b, frame.section.d))
+    calculation = start(sideways)
+    run = calculation.run
+    T = run_cap_force(run, sideways, state, i, frame, which)
+    V_f = run_foot_force(
+        run, sideways, state, frame, which, run_level_force(unprinted(), sideways, state, i, which)
+    )
+    end = min(abs(hole.z) for hole in bolts.holes_on(frame.support.mark))
+    way = _ways(sideways, state, knee)[0]
+    return [
+        _judge(
+            sideways, state, knee, frame.support.mark, Topic.POSTS, way, calculation, np.maximum(T, V_f),
+            frame.values, frame.factors, d, b, b / 2, end,
+        )
+    ]  # fmt: skip
+
+
+def _judge(
+    sideways: Sideways,
+    state: State,
+    knee: Knee,
+    part: str,
+    topic: Topic,
+    way: Way,
+    calculation: Calculation,
+    V: Array,
+    values: DesignValues,
+    group: Factors,
+    b: float,
+    d: float,
+    unloaded: float,
+    end: float,
+) -> Check:
+    run = calculation.run
+    F_v_p = run(adjusted_shear, F_v=values.F_v, C_D=sideways.cases.C_D, **group.shear)
+    d_e = run(depth_from_loaded_edge, d=d, u=unloaded)
+    near = bool(connection_near_end(end, d))
+    if near:
+        V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=b, d=d, d_e=d_e)
+    else:
+        V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=b, d_e=d_e)
+    run(demand_capacity_ratio, demand=V, capacity=V_r_p)
+    force = (
+        "" if topic is Topic.POSTS else ", brace in compression" if way is Way.PUSH else ", brace in tension"
+    )
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        part,
+        topic=topic,
+        limit_state=f"shear at the bolts of {knee.brace.mark}{force}",
+        demand=V,
+        capacity=V_r_p,
+        unit=POUND,
+        clause="NDS 2018, 3.4.3.3(a)" if near else "NDS 2018, 3.4.3.3(b)",
+        says=f"shear at the bolts of {knee.brace.mark}",
+        notes=(NEAR_NOTE if near else AWAY_NOTE, *((WEIGHT_NOTE,) if topic is Topic.CARRIERS else ())),
+    )
