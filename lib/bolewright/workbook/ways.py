@@ -8,6 +8,7 @@ from bolewright.workbook.cures import Change, Data
 from bolewright.workbook.ways_case import Case
 from bolewright.workbook.ways_moved import (
     bolt_moved_out,
+    carrier_longer,
     carrier_moved,
     opening_widened,
     post_moved,
@@ -97,6 +98,8 @@ def _carrier(case: Case) -> list[list[Change]]:
             *below,
             *post_moved(case),
         ]
+    if case.says("shear at the bolts") or case.says("tear-out"):
+        return [carrier_longer(case), plies(case, row), deeper(case, row), knees_longer(case)]
     sway = [knees_longer(case), knees_shorter(case)] if case.says("sway") else []
     timber = [deeper(case, row), plies(case, row), graded(case, ("carrier", row))]
     return [*timber, *sway, *post_moved(case), *carrier_moved(case), post_under(case, row)]
@@ -134,6 +137,8 @@ def _post(case: Case) -> list[list[Change]]:
             *(plies(case, row) for row in case.carriers_on(case.check.part)),
         ]
     timber = [larger(case, ("post", kind)), graded(case, ("post", kind))]
+    if case.says("at the bolts") or case.says("tear-out"):
+        return [*timber, knees_longer(case)]
     if case.says("sway"):
         return [*timber, knee_added(case), knees_longer(case), foot_held(case)]
     return [*timber, *post_moved(case), knee_added(case)]

@@ -16,6 +16,7 @@ from bolewright.workbook.cures import Change
 from bolewright.workbook.ways_case import Case, inches
 
 _STEPS = (6.0, 12.0, 18.0)
+_LONGER = (4.0, 8.0, 12.0)
 _NEAR = 4.0  # in: what lies this near to a side of an opening goes with it
 
 
@@ -45,6 +46,23 @@ def _post_by(case: Case, member: Member, mark: str, by: float) -> Change | None:
     to = "end" if by > 0 else "start"
     words = f"{mark} moved {feet_inches(abs(by))} towards the {to} of {member.mark}"
     return Change(words, ((("support", row, "at"), _written(member.line.at(at))),))
+
+
+def carrier_longer(case: Case) -> list[Change]:
+    """A beam longer at both ends, so that the bolts of its knees are farther from them (NDS 2018, 3.4.3.3)."""
+    row, member = case.row("carrier"), case.member
+    if row is None or member is None:
+        return []
+    return [
+        Change(
+            f"{member.mark} longer by {feet_inches(more)} at each end",
+            (
+                (("carrier", row, "from"), _written(member.line.at(-more))),
+                (("carrier", row, "to"), _written(member.line.at(member.line.length + more))),
+            ),
+        )
+        for more in _LONGER
+    ]
 
 
 def carrier_moved(case: Case) -> list[list[Change]]:
