@@ -68,7 +68,7 @@ def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> li
     carrier = knee.carrier
     effects = sideways.path.effects[carrier.mark]
     timber = carrier.timber
-    group = factors(effects.values, Service(wet=timber.wet, incised=timber.incised))
+    group = factors(effects.values, Service(wet=timber.wet, incised=timber.counts_incised))
     holes = [hole.z for hole in bolts.holes_on(carrier.mark)]
     places = [knee.own + knee.side * hole.x for hole in bolts.holes_on(carrier.mark)]
     end = min(min(places), carrier.line.length - max(places))

@@ -78,7 +78,7 @@ def _knee(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> li
 def _timbers(sideways: Sideways, knee: Knee, bolts: BraceBolts) -> tuple[_Timber, _Timber]:
     _, frame, _ = place_of(sideways, knee)
     carrier, a, r = knee.carrier, knee.brace.rise, knee.brace.run
-    service = Service(wet=carrier.timber.wet, incised=carrier.timber.incised)
+    service = Service(wet=carrier.timber.wet, incised=carrier.timber.counts_incised)
     values = sideways.path.effects[carrier.mark].values
     along = [knee.own + knee.side * hole.x for hole in bolts.holes_on(carrier.mark)]
     to_end = min(min(along), carrier.line.length - max(along))
