@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from bolewright.platform.layout import LayoutError
 from bolewright.platform.reading import ProjectError, parse_project
 from bolewright.platform.results import Results, find_results
 from bolewright.rendering.blocks import Figure, Table
@@ -206,3 +207,37 @@ def test_the_sheet_shows_plan_checks_marks_and_cuts(results_with: Make) -> None:
     assert captions[2].startswith("Checks that change with what was built")
     cuts = next(b for b in blocks if isinstance(b, Table) and b.caption.startswith("Cut heights"))
     assert [row[2] for row in cuts.rows] == ["8' 9 5/8\"", "9' 1 5/8\""]
+
+
+def test_a_measured_depth_reaches_the_bending_check(results_with: Make) -> None:
+    """J7 measures 7 in. instead of 7 1/4 in.: S = b d²/6 falls by (7/7.25)², its load hardly (its own weight)."""
+    before = results_with("")
+    outcome = as_built(results_with('[[as_built]]\nmark = "J7"\ndepth = "7 in"'))
+    assert outcome is not None
+    after = {(c.check.part, c.check.limit_state): c.check.ratio for c in outcome.changed}
+    risen = after["J7", "bending"] / _ratios(before)["J7", "bending"]
+    assert risen == pytest.approx((7.25 / 7) ** 2, rel=0.005)
+    sag = after["J7", "live deflection"] / _ratios(before)["J7", "live deflection"]
+    assert sag == pytest.approx((7.25 / 7) ** 3, rel=0.001)
+
+
+def test_a_measured_ply_is_thinner_in_every_ply(results_with: Make) -> None:
+    """Two plies of S1 at 1 3/8 in. each instead of 1 1/2 in.: shear stress 3V/2bd rises by 1.5/1.375."""
+    before = results_with("")
+    outcome = as_built(results_with('[[as_built]]\nmark = "S1"\nwidth = "1 3/8 in"'))
+    assert outcome is not None
+    after = {(c.check.part, c.check.limit_state): c.check.ratio for c in outcome.changed}
+    assert after["S1", "shear"] / _ratios(before)["S1", "shear"] == pytest.approx(1.5 / 1.375, rel=0.01)
+
+
+def test_a_timber_as_planned_changes_nothing(results_with: Make) -> None:
+    outcome = as_built(results_with('[[as_built]]\nmark = "J7"\ndepth = "7 1/4 in"\nwidth = "1 1/2 in"'))
+    assert outcome is not None
+    assert outcome.changed == ()
+
+
+def test_an_entry_of_a_joist_that_is_not_there_is_refused_in_words(results_with: Make) -> None:
+    with pytest.raises(
+        LayoutError, match="J40 has an entry as built, but the joists of field J are J1 to J8"
+    ):
+        results_with('[[as_built]]\nmark = "J40"\ndepth = "7 in"')

@@ -34,6 +34,7 @@ class BodyKind(StrEnum):
     CARRIER = "beam"
     BOLT = "tree bolt"
     BRACE = "knee brace"
+    DECKING = "decking"
 
 
 @dataclass(frozen=True)
@@ -53,6 +54,8 @@ class Body:
     @property
     def name(self) -> str:
         """What it is called: a footing has no mark but its post's."""
+        if self.kind is BodyKind.DECKING:
+            return "the decking"
         return f"the {self.kind} of {self.mark}" if self.kind in _OF_A_POST else f"{self.kind} {self.mark}"
 
 

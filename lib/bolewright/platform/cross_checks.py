@@ -153,9 +153,9 @@ def _as_built_faults(project: Project, marks: set[str]) -> Iterator[tuple[Locati
         allowed = {
             "tree bolt": ("at", "projection", "level", "embedment"),
             "post": ("at", "level", "hole"),
-            "member": ("depth",),
+            "member": ("depth", "width"),
         }[kind]
-        for key in ("at", "projection", "level", "embedment", "hole", "depth"):
+        for key in ("at", "projection", "level", "embedment", "hole", "depth", "width"):
             if getattr(built, key) is not None and key not in allowed:
                 yield (*where, key), f"{built.mark} is a {kind}, which takes {', '.join(allowed)}."
         if built.at is not None and built.projection is not None:

@@ -65,7 +65,21 @@ def find_layout(project: Project) -> Layout:
     layout = Layout(project, placed, project.supports, deck)
     check_levels(layout)
     _tees_by_statics(layout)
-    return layout
+    _entries_on_timber(layout)
+    measured = (replace(m, section=project.section_of(m.mark, m.section)) for m in placed)
+    return replace(layout, members=tuple(measured))
+
+
+def _entries_on_timber(layout: Layout) -> None:
+    """LayoutError for a measured entry of a joist that the layout does not have."""
+    known = {m.mark for m in layout.members} | {s.mark for s in layout.supports}
+    for entry in layout.project.as_built:
+        if entry.mark not in known:
+            field = next(f for f in layout.project.joists if entry.mark.startswith(f.mark))
+            last = [m.mark for m in layout.joists if m.field == field.mark][-1]
+            raise LayoutError(
+                f"{entry.mark} has an entry as built, but the joists of field {field.mark} are {field.mark}1 to {last}."
+            )
 
 
 def _tees_by_statics(layout: Layout) -> None:

@@ -86,8 +86,9 @@ class _Kinds:
 def built_project(layout: Layout) -> Project:
     """The project with supports where they stand, bolts as deep as they reached, and holes as deep as they are.
 
-    A post that stands off the carrier's line gets its load that much off centre. Levels and measured depths change
-    shims and cuts, not the checks.
+    A post that stands off the carrier's line gets its load that much off centre. A timber of another depth or width
+    than planned keeps the level of its top: it is shimmed or notched at its seats. Levels change shims and cuts, not
+    the checks.
     """
     project = layout.project
     entries = {entry.mark: entry for entry in project.as_built}
@@ -96,7 +97,7 @@ def built_project(layout: Layout) -> Project:
         _built(layout, support, entries[support.mark], kinds) if support.mark in entries else support
         for support in project.supports
     )
-    return _with(project, supports, kinds)
+    return _with(project.with_measured_timbers(), supports, kinds)
 
 
 def _with(project: Project, supports: tuple[Support, ...], kinds: _Kinds) -> Project:

@@ -53,6 +53,9 @@ def _of(layout: Layout, entry: AsBuilt) -> Iterator[Difference]:
     if support is None:
         if entry.depth is not None:
             yield Difference(entry.mark, "depth", layout.member(entry.mark).section.d, entry.depth)
+        if entry.width is not None:
+            planned = layout.member(entry.mark).section.ply_thickness
+            yield Difference(entry.mark, "thickness of a ply", planned, entry.width)
         return
     if entry.level is not None:
         seat = layout.seat_level(entry.mark)

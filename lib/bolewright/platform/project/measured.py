@@ -14,7 +14,7 @@ class AsBuilt(Strict):
     """What was really built or measured at one part; what is left out is as planned.
 
     A bolt: ``projection``, ``level``, ``embedment``. A post: ``at``, ``level`` of its cut top, ``hole``. A joist
-    or carrier: ``depth`` as the tape reads it. The checks are run again with it.
+    or carrier: ``depth`` and ``width`` as the tape reads them. The checks are run again with it.
     """
 
     mark: Mark
@@ -30,7 +30,9 @@ class AsBuilt(Strict):
     hole: Annotated[float, Measure(INCH, positive=True, most=120)] | None = None
     """Depth of the footing's underside that was reached, such as before rock (IRC 2021, R403.1.4)."""
     depth: Annotated[float, Measure(INCH, positive=True, most=30)] | None = None
-    """Depth of a joist, carrier or board as measured (NDS Supplement 2018, Table 1A has the planned one)."""
+    """Depth of a joist or carrier as measured (NDS Supplement 2018, Table 1A has the planned one)."""
+    width: Annotated[float, Measure(INCH, positive=True, most=12)] | None = None
+    """Thickness of one ply of a joist or carrier as measured (NDS Supplement 2018, Table 1A has the planned one)."""
     note: Text = ""
     """Who measured it, and when (common practice)."""
 

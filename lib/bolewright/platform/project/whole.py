@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Annotated
 
-from pydantic import Field, model_validator
+from pydantic import Field, PrivateAttr, model_validator
 
 from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
 from bolewright.platform.project.fields import Format, Mark, Strict
@@ -14,6 +15,7 @@ from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform,
 from bolewright.platform.project.stairs import Stairs
 from bolewright.platform.project.stock import Price, Stock
 from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
+from bolewright.timber.sections import Section
 
 
 class Project(Strict):
@@ -45,6 +47,7 @@ class Project(Strict):
     stairs: Stairs = Stairs()
     stock: Stock = Stock()
     prices: Annotated[tuple[Price, ...], Field(alias="price")] = ()
+    _measured: dict[str, tuple[float | None, float | None]] = PrivateAttr(default_factory=dict)
 
     @property
     def timbers(self) -> tuple[tuple[tuple[str | int, ...], Timber], ...]:
@@ -56,6 +59,24 @@ class Project(Strict):
             *((("post", name), part) for name, part in self.posts.items()),
             *((("brace", i), part) for i, part in enumerate(self.braces)),
         )
+
+    def with_measured_timbers(self) -> Project:
+        """The same project with joists and carriers of the depth and width that were measured, as it was built."""
+        built = self.model_copy()
+        built._measured = {
+            entry.mark: (entry.depth, entry.width)
+            for entry in self.as_built
+            if entry.depth is not None or entry.width is not None
+        }
+        return built
+
+    def section_of(self, mark: str, planned: Section) -> Section:
+        """Section of a joist or carrier: the planned one, or that size class at the measured depth and width."""
+        depth, width = self._measured.get(mark, (None, None))
+        if depth is None and width is None:
+            return planned
+        b = planned.b if width is None else width * planned.plies
+        return replace(planned, b=b, d=planned.d if depth is None else depth)
 
     @model_validator(mode="after")
     def _hand_out_materials(self) -> Project:

@@ -26,11 +26,13 @@ class BuiltSheet(SettingOutSheet):
         """What was built beside what was planned, on a plan too, and the checks again with it."""
         entered = self._entered()
         if not entered:
-            said = "Nothing is entered under [[as_built]]: at, projection, level, embedment, hole, depth."
+            said = (
+                "Nothing is entered under [[as_built]]: at, projection, level, embedment, hole, depth, width."
+            )
             return Blocks((note(said),))
         outcome = as_built(self.results)
         if outcome is None:
-            said = "Nothing entered changes a check: levels and depths of timber change shims and cuts only."
+            said = "Nothing entered changes a check: levels change shims and cuts only."
             return Blocks((*entered, note(said), *self._follows()))
         if outcome.fault:
             fault = Statement(StatementKind.FAILURE, (f"{outcome.what}: {outcome.fault}",))
