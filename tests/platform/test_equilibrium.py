@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -107,7 +108,9 @@ def test_deck_loads_balance_in_force_and_about_both_axes_where_they_lie(file: Pa
     alone = np.array([len(panel.shares) == 1 for panel in path.panels])
     assert np.abs(force - 1).max() < 1e-9
     assert aside[alone].max(initial=0.0) < 6.0
-    assert aside[~alone].max() < 1.5
+    assert (
+        aside[~alone].max() < 3.0
+    )  # a panel wholly past the ends of its joists, on the wood of their carrier
     assert area[~exact].sum() < (0.3 if file.stem.startswith("one_tree_one_post") else 0.08) * area.sum()
     rng = np.random.default_rng(7)
     pounds = rng.uniform(0.0, 100.0, (count, RANDOM_LOADS)) * (area * exact)[:, None] / 144
@@ -175,12 +178,15 @@ def small_platform() -> LoadPath:
 
 
 def test_worst_patterns_are_those_of_trying_all() -> None:
-    path = small_platform()
-    count = len(path.panels)
-    assert 6 <= count <= 14
+    whole = small_platform()
+    count = 12
+    chosen = np.linspace(0, len(whole.panels) - 1, count).astype(int)
+    live = np.zeros_like(whole.live)
+    live[chosen] = whole.live[chosen]
+    path = replace(whole, live=live)
     tried = (np.arange(2**count)[:, None] >> np.arange(count)) & 1
     loads = np.zeros((2**count, path.live.size))
-    loads[:, :count] = tried * path.live[:count]
+    loads[:, chosen] = tried * path.live[chosen]
     for member in path.layout.members:
         effects = path.effects[member.mark]
         for influence in (effects.moment, effects.shear_right, effects.deflection, effects.reactions):

@@ -74,6 +74,12 @@ class Cell:
     past: bool = False
 
     @property
+    def outer(self) -> int:
+        """Which of the two bounding lines lies on the far side of the last member: 0 below, 1 above."""
+        last, inside = ((sum(m.at(s) for s in (self.low, self.high))) for m in self.members)
+        return 0 if last < inside else 1
+
+    @property
     def key(self) -> tuple[str, ...]:
         """What stays the same along the cell."""
         return (*self.bounds, *(m.name for m in self.members))

@@ -2,7 +2,7 @@
 
 A joist over three carriers does not rest on rigid supports: the carrier that sags most carries less, and the joist
 bends the more. So where a member has more than two seats and any of them is on another member, all members are put
-together as a grillage of beams that pass vertical forces, and the forces of these seats are solved for every
+together as a grillage of beams that pass vertical forces, and how far these seats go down is solved for every
 source at once. Members on two seats need nothing of this: statics alone gives theirs.
 """
 
@@ -20,7 +20,6 @@ from bolewright.platform.influence import Array, Influence, Integers, gather
 from bolewright.platform.parts import Layout, Member
 
 _ONE_PLACE = 0.05  # in: nodes of a member nearer than this are one
-_NOTHING = 1e-12  # lb per lb
 
 
 @dataclass(frozen=True)
@@ -35,7 +34,7 @@ class Delivery:
 
 @dataclass(frozen=True)
 class _Nodes:
-    """Where a member meets others or supports: places along it, and the joint of each (-1 on a support)."""
+    """Where a member meets others or supports: places along it, and the joint of each (below 0 on a support)."""
 
     places: tuple[float, ...]
     joints: Integers
@@ -51,10 +50,12 @@ def gives_way(layout: Layout) -> bool:
     return any(len(m.seats) > 2 and any(s.below not in supports for s in m.seats) for m in layout.members)
 
 
-def seat_forces(
+def seat_drops(
     layout: Layout, EI: Mapping[str, float], arriving: Mapping[str, Sequence[Delivery]], count: int
 ) -> dict[str, Influence]:
-    """Forces at the seats (rows) of every member with more than two, from every source, if any gives way.
+    """How far the seats (rows) of every member with more than two go down under every source (in), if any gives way.
+
+    With them a member's seat forces follow from what comes onto it: see :func:`seat_forces`.
 
     Parameters: layout; ``EI`` of every member (lb·in²); ``arriving`` what comes straight onto each member;
     ``count`` of all sources.
@@ -64,27 +65,40 @@ def seat_forces(
     nodes = _find_nodes(layout)
     size = 1 + max(int(n.joints.max()) for n in nodes.values())
     whole, laid = np.zeros((size, size)), np.zeros((size, count))
-    held: dict[str, Influence] = {}
-    stiffness: dict[str, Array] = {}
     for member in layout.members:
         here = nodes[member.mark]
-        stiffness[member.mark] = beam_stiffness(here.places, EI[member.mark])
-        held[member.mark] = _held(member, here, arriving[member.mark], EI[member.mark], count)
+        stiffness = beam_stiffness(here.places, EI[member.mark])
+        held = _held(member, here, arriving[member.mark], EI[member.mark], count)
         free = np.nonzero(here.joints >= 0)[0]
         joints = here.joints[free]
-        whole[np.ix_(joints, joints)] += stiffness[member.mark][np.ix_(free, free)]
-        laid[np.ix_(joints, held[member.mark].columns)] += held[member.mark].values[free]
-    moved = np.vstack([np.linalg.solve(whole, laid), np.zeros(count)])  # the last row: supports
-    forces = {}
+        whole[np.ix_(joints, joints)] += stiffness[np.ix_(free, free)]
+        laid[np.ix_(joints, held.columns)] += held.values[free]
+    moved = np.vstack([np.linalg.solve(whole, laid), np.zeros((len(layout.supports), count))])
+    drops = {}
     for member in layout.members:
         if len(member.seats) > 2:
-            here, fixed = nodes[member.mark], held[member.mark]
-            own = [here.at(seat.at) for seat in member.seats]
-            values = -stiffness[member.mark][own] @ moved[here.joints]
-            values[:, fixed.columns] += fixed.values[own]
-            columns = np.nonzero(np.abs(values).max(axis=0) > _NOTHING)[0]
-            forces[member.mark] = Influence(values[:, columns], columns, count)
-    return forces
+            here = nodes[member.mark]
+            values = moved[here.joints[[here.at(seat.at) for seat in member.seats]]]
+            columns = np.nonzero(np.abs(values).max(axis=0) > 0.0)[0]
+            drops[member.mark] = Influence(values[:, columns], columns, count)
+    return drops
+
+
+def seat_forces(member: Member, EI: float, arriving: Sequence[Delivery], drops: Influence) -> Influence:
+    """Forces at the seats (rows) of a member from all that comes onto it, from above too, and from its seats' drops.
+
+    What arrives between seats that stay, and the forces of the drops themselves, which are in balance: so the forces
+    hold up all that arrives, whatever the drops are.
+    """
+    places = tuple(seat.at for seat in member.seats)
+    delivered = gather([(a.sources, a.amounts) for a in arriving], drops.count)
+    rigid = respond(Beam(member.line.length, places, EI), [a.load for a in arriving], [0.0]).reactions
+    bent = -beam_stiffness(places, EI) @ drops.values
+    columns = np.union1d(delivered.columns, drops.columns)
+    values = np.zeros((len(places), columns.size))
+    values[:, np.searchsorted(columns, delivered.columns)] += rigid @ delivered.values
+    values[:, np.searchsorted(columns, drops.columns)] += bent
+    return Influence(values, columns, drops.count)
 
 
 @dataclass(frozen=True)
@@ -109,10 +123,7 @@ def settle(layout: Layout, EI: Mapping[str, float]) -> Settled:
     joints, stiffness = {}, {}
     for member in layout.members:
         here = nodes[member.mark]
-        own = here.joints.copy()
-        for seat in member.seats:
-            if seat.below in order:
-                own[here.at(seat.at)] = free + order.index(seat.below)
+        own = np.where(here.joints < 0, size + here.joints, here.joints)
         K = beam_stiffness(here.places, EI[member.mark])
         whole[np.ix_(own, own)] += K
         joints[member.mark], stiffness[member.mark] = own, K
@@ -130,8 +141,11 @@ def settle(layout: Layout, EI: Mapping[str, float]) -> Settled:
 
 
 def _find_nodes(layout: Layout) -> dict[str, _Nodes]:
-    """Nodes of every member. A seat and the place it is on are one joint, and so are all seats in one place."""
-    supports = {s.mark for s in layout.supports}
+    """Nodes of every member. A seat and the place it is on are one joint, and so are all seats in one place.
+
+    The joints of the supports count back from -1, the last of them, so that all in one place over a support share it.
+    """
+    supports = {s.mark: i - len(layout.supports) for i, s in enumerate(layout.supports)}
     places: dict[str, list[float]] = {m.mark: [] for m in layout.members}
     for member in layout.members:
         for seat in member.seats:
@@ -146,7 +160,7 @@ def _find_nodes(layout: Layout) -> dict[str, _Nodes]:
         for node in range(len(kept[member.mark])):
             here = seats.get(node)
             if here is not None and here.below in supports:
-                joint[member.mark, node] = -1
+                joint[member.mark, node] = supports[here.below]
             elif here is not None:
                 joint[member.mark, node] = joint[here.below, _nearest(kept[here.below], here.below_at)]
             else:

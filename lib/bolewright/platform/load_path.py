@@ -16,7 +16,8 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
-from bolewright.platform.coupling import Delivery, seat_forces
+from bolewright.platform.balance import BalanceError, assert_members_balance
+from bolewright.platform.coupling import Delivery, seat_drops, seat_forces
 from bolewright.platform.influence import Array, Influence, gather
 from bolewright.platform.layout import Layout, Member
 from bolewright.platform.load_areas import area_loads
@@ -28,10 +29,6 @@ from bolewright.timber.sections import parse_section
 
 MOISTURE = 28.0  # per cent, for the weight of timber in wet service (NDS Supplement 2018, 3.1.3)
 DRY = 12.0
-
-
-class BalanceError(AssertionError):
-    """The reactions of the supports do not add up to the loads; a fault of the program, never released."""
 
 
 @dataclass(frozen=True)
@@ -117,18 +114,25 @@ class LoadPath:
 
 
 def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> LoadPath:
-    """Solve the influence of every source on every member, from the joists down."""
+    """Solve the influence of every source on every member, from the joists down.
+
+    Raises :class:`BalanceError` where a member does not pass on all that arrives: a fault of the program.
+    """
     panels = tuple(panels) if panels is not None else find_panels(layout)
     spots = find_spots(layout, panels)
     own = _own(layout)
     deliveries = _deliveries(layout, panels, spots, own)
     count = len(panels) + len(layout.members) + len(spots)
     EI = {m.mark: member_values(m).E * m.section.I for m in layout.members}
-    forces = seat_forces(layout, EI, deliveries, count)
+    drops = seat_drops(layout, EI, deliveries, count)
     effects: dict[str, Effects] = {}
+    tees = {m.mark: tee_of(layout.project, m) if stands_alone(m) else None for m in layout.members}
     for member in layout.members:
-        tee = tee_of(layout.project, member) if stands_alone(member) else None
-        solved = _member_effects(member, deliveries[member.mark], count, forces.get(member.mark), tee)
+        arriving = deliveries[member.mark]
+        forces = None
+        if member.mark in drops:
+            forces = seat_forces(member, EI[member.mark], arriving, drops[member.mark])
+        solved = _member_effects(member, arriving, count, forces, tees[member.mark])
         effects[member.mark] = solved
         for i, seat in enumerate(member.seats):
             if seat.below in deliveries:
@@ -136,6 +140,7 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
                 deliveries[seat.below].append(
                     Delivery(PointLoad(seat.below_at), member.mark, passed.columns, passed.values[i])
                 )
+    assert_members_balance(layout, effects, tees)
     project = layout.project
     area = np.array([p.area for p in panels]) / 144
     more = area_loads(layout, panels)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 import numpy as np
@@ -75,8 +75,9 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
             if cell.members:
                 bearers = [layout.member(m.name) for m in cell.members]
                 _refuse_far(boards, cell, bearers[0])
-                for low, high in pieces(cell, bearers, boards, panel):
-                    panels.append(_panel(layout, boards, cell, low, high))
+                for part in _halves(cell) if len(cell.members) > 1 else (cell,):
+                    for low, high in pieces(cell, bearers, boards, panel):
+                        panels.append(_panel(layout, boards, part, low, high))
             else:
                 panels += _strays(layout, boards, cell, panel)
     covered = sum(p.area for p in panels)
@@ -86,6 +87,17 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
             "their regions must fill the outline without overlap."
         )
     return tuple(panels)
+
+
+def _halves(cell: Cell) -> tuple[Cell, Cell]:
+    """A cell cut along its middle: what lies nearer to one member may count against what lies nearer to the other."""
+    middle = tuple((a + b) / 2 for a, b in zip(cell.below, cell.above, strict=True))
+    line = (middle[0], middle[1])
+    lower = cell.past and cell.outer == 0
+    return (
+        replace(cell, above=line, past=lower),
+        replace(cell, below=line, past=cell.past and not lower),
+    )
 
 
 def _panel(layout: Layout, boards: BoardField, cell: Cell, low: float, high: float) -> Panel:
@@ -149,8 +161,7 @@ def _tips(layout: Layout, boards: BoardField, cell: Cell, low: float, high: floa
     Where the board lies on another member there, the next board. None at an edge that cuts across the joists: what
     is there holds the ends of the boards.
     """
-    last, inside = cell.members
-    outer = 0 if last.at(low) + last.at(high) < inside.at(low) + inside.at(high) else 1
+    outer = cell.outer
     if abs(cell.side(low)[outer] - cell.side(high)[outer]) > ALONG * (high - low):
         return
     for end in (low, high)[: 1 + (high == cell.high)]:

@@ -11,9 +11,10 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import load_in_combination
 from bolewright.mechanics.loads import PointLoad
 from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment, section_shear
+from bolewright.platform.balance import BalanceError
 from bolewright.platform.check import Check, Effect
 from bolewright.platform.combine import Array, Case, envelope, worst_loads
-from bolewright.platform.load_path import BalanceError, Effects
+from bolewright.platform.load_path import Effects
 from bolewright.platform.pattern import case_of, influence_row
 from bolewright.platform.results import Results
 from bolewright.platform.tees import TEE_NOTE, stands_alone, tee_of
