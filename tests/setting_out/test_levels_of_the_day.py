@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bolewright.platform.layout import Layout
-from bolewright.setting_out.levels import LevelAt, find_levels, stacks
+from bolewright.setting_out.levels import LevelAt, find_levels
+from bolewright.setting_out.stacks import stacks
 from bolewright.timber.movement import shrinkage_ratio
 
 

@@ -133,6 +133,8 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
     for index, carrier in enumerate(project.carriers):
         if carrier.start == carrier.end:
             yield ("carrier", index, "to"), f"{carrier.mark} starts and ends at one point."
+        if carrier.top is not None and carrier.drop is not None:
+            yield ("carrier", index, "drop"), "give either top or drop, and not both."
         if carrier.hanger is not None:
             yield from wanted(
                 ("carrier", index, "hanger"), carrier.hanger, set(project.connections), "connection"

@@ -17,8 +17,9 @@ from shapely import Point as PlanPoint
 from bolewright.platform.carriers import find_carriers
 from bolewright.platform.coupling import gives_way
 from bolewright.platform.joists import field_axes, field_region, find_joists, joist_positions
-from bolewright.platform.levels import check_levels, find_tops, in_order
+from bolewright.platform.levels import find_tops, in_order
 from bolewright.platform.lines import Line, Vector
+from bolewright.platform.meeting import check_levels
 from bolewright.platform.overlaps import check_room
 from bolewright.platform.parts import CLOSE, STEP, Bearing, Kind, Layout, LayoutError, Member, Seat
 from bolewright.platform.project import Project, Tree

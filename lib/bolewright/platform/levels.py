@@ -1,86 +1,212 @@
-"""Levels through the stack from the floor down, and the order in which weight flows."""
+"""Levels through the stack from the floor down, and the order in which weight flows.
+
+What rests on a beam, and what shares a support with it, fixes its level; so does its ``top`` or ``drop`` in the file.
+Where a beam only bears what hangs in it, its top comes flush with the highest of that; where it only hangs, flush with
+what it hangs from. Nothing is flush with the boards by default: a beam that nothing decides is refused.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 
-from bolewright.platform.parts import STEP, Bearing, Kind, Layout, LayoutError, Member, under_deck
+from bolewright.platform.parts import STEP, Bearing, Kind, LayoutError, Member, under_deck
 from bolewright.platform.project import Project
 from bolewright.units import feet_inches
+
+
+@dataclass(frozen=True)
+class _Known:
+    """A beam whose top something decides: its level (in above grade), and what does, in words."""
+
+    mark: str
+    top: float
+    why: str
+
+
+Place = tuple[str, float]
+"""A beam's group, the beams whose levels are tied together, and its underside above that group's zero (in)."""
 
 
 def find_tops(project: Project, carriers: dict[str, Member], joists: Sequence[Member]) -> dict[str, float]:
     """Level of the top of every member, from the floor down through the stack (in above grade)."""
     deck = under_deck(project)
-    tops = {joist.mark: deck for joist in joists}
-    for joist in joists:
-        for seat in joist.seats:
-            level = deck if seat.bearing is Bearing.HANGS else deck - joist.section.d
-            if abs(tops.setdefault(seat.below, level) - level) > STEP:
-                raise LayoutError(
-                    f"Carrier {seat.below} would need its top at two levels: joists hang from it and rest on it, or "
-                    "joists of two depths rest on it; use one kind of bearing and one depth."
-                )
-    waiting = [c for c in in_order(list(carriers.values())) if c.mark not in tops]
-    while waiting:
-        found = {c.mark: top for c in waiting if (top := _top(c, carriers, tops)) is not None}
-        tops |= found or {waiting[0].mark: deck}
-        waiting = [c for c in waiting if c.mark not in tops]
-    return tops
-
-
-def _top(carrier: Member, carriers: dict[str, Member], tops: dict[str, float]) -> float | None:
-    """Level of a carrier's top by what rests on it, or else by what it hangs from; None while unknown."""
-    above = [
-        (m.mark, tops[m.mark] - m.section.d if m.mark in tops else None)
+    places = _places(carriers)
+    zeros = _decided(places, carriers, [*_by_joists(joists, deck), *_given(project, deck)])
+    hung = [
+        (m.mark, s.below)
         for m in carriers.values()
         for s in m.seats
-        if s.below == carrier.mark and s.bearing is Bearing.RESTS
+        if s.bearing is Bearing.HANGS and s.below in carriers and places[m.mark][0] != places[s.below][0]
     ]
-    known = [(mark, level) for mark, level in above if level is not None]
-    if known:
-        low = min(known, key=lambda item: item[1])
-        high = max(known, key=lambda item: item[1])
-        if high[1] - low[1] > STEP:
-            raise LayoutError(
-                f"Carriers {low[0]} and {high[0]} rest on {carrier.mark} at levels "
-                f"{feet_inches(high[1] - low[1])} apart: give them one depth."
+
+    def top(mark: str) -> float | None:
+        group, above = places[mark]
+        return zeros[group] + above + carriers[mark].section.d if group in zeros else None
+
+    while waiting := [g for g in dict.fromkeys(group for group, _ in places.values()) if g not in zeros]:
+        chosen = min(waiting, key=lambda g: _rank(g, places, hung, zeros))
+        if _rank(chosen, places, hung, zeros) == _NEVER:
+            raise _undecided(chosen, places)
+        flush_with = _in_it(chosen, places, hung, zeros)
+        pairs, best = (flush_with, max) if flush_with else (_of_it(chosen, places, hung, zeros), min)
+        zeros[chosen] = best(
+            (top(other) or 0.0) - carriers[own].section.d - places[own][1] for own, other in pairs
+        )
+    tops = {joist.mark: deck for joist in joists}
+    return tops | {mark: level for mark in carriers if (level := top(mark)) is not None}
+
+
+def _by_joists(joists: Sequence[Member], deck: float) -> Iterator[_Known]:
+    """Beams that joists rest on or hang from."""
+    for joist in joists:
+        for seat in joist.seats:
+            rests = seat.bearing is Bearing.RESTS
+            how = "rests on it" if rests else "hangs from it"
+            yield _Known(seat.below, deck - joist.section.d if rests else deck, f"joist {joist.mark} {how}")
+
+
+def _given(project: Project, deck: float) -> Iterator[_Known]:
+    """Beams whose level the file gives."""
+    for carrier in project.carriers:
+        if carrier.top is not None:
+            yield _Known(carrier.mark, carrier.top, f"its top is given as {feet_inches(carrier.top)}")
+        elif carrier.drop is not None:
+            yield _Known(
+                carrier.mark, deck - carrier.drop, f"its drop is given as {feet_inches(carrier.drop)}"
             )
-        return low[1] if len(known) == len(above) else None
-    if above:
-        return None
-    return next(
-        (tops[s.below] for s in carrier.seats if s.bearing is Bearing.HANGS and s.below in tops), None
+
+
+def _places(carriers: Mapping[str, Member]) -> dict[str, Place]:
+    """The beams in groups tied by what rests on what, and by supports that two of them share."""
+    ties: dict[str, list[tuple[str, float, str]]] = {mark: [] for mark in carriers}
+    shared: dict[str, list[str]] = {}
+
+    def tie(one: str, other: str, above: float, why: str) -> None:
+        ties[one].append((other, above, why))
+        ties[other].append((one, -above, why))
+
+    for member in carriers.values():
+        for seat in member.seats:
+            if seat.below not in carriers:
+                shared.setdefault(seat.below, []).append(member.mark)
+            elif seat.bearing is Bearing.RESTS:
+                tie(
+                    seat.below,
+                    member.mark,
+                    carriers[seat.below].section.d,
+                    f"{member.mark} rests on {seat.below}",
+                )
+    for support, marks in shared.items():
+        for other in marks[1:]:
+            tie(marks[0], other, 0.0, f"{marks[0]} and {other} both stand on {support}")
+    places: dict[str, Place] = {}
+    for first in carriers:
+        if first not in places:
+            places[first] = (first, 0.0)
+            queue = [first]
+            for mark in queue:
+                for other, above, why in ties[mark]:
+                    level = places[mark][1] + above
+                    if other not in places:
+                        places[other] = (first, level)
+                        queue.append(other)
+                    elif abs(places[other][1] - level) > STEP:
+                        raise LayoutError(
+                            f"{why}, but what else they rest on puts their undersides "
+                            f"{feet_inches(abs(places[other][1] - level))} off: give what is under them one depth."
+                        )
+    return places
+
+
+def _decided(
+    places: Mapping[str, Place], carriers: Mapping[str, Member], known: Sequence[_Known]
+) -> dict[str, float]:
+    """Level of the zero of every group that something decides; LayoutError where two things decide it differently."""
+    zeros: dict[str, float] = {}
+    firsts: dict[str, _Known] = {}
+    for item in known:
+        group, above = places[item.mark]
+        zero = item.top - carriers[item.mark].section.d - above
+        first = firsts.setdefault(group, item)
+        if abs(zeros.setdefault(group, zero) - zero) > STEP:
+            raise _at_two(first, item, carriers, abs(zeros[group] - zero))
+    return zeros
+
+
+def _at_two(one: _Known, other: _Known, carriers: Mapping[str, Member], apart: float) -> LayoutError:
+    """Two things decide one level differently: what to write instead."""
+    off = feet_inches(apart)
+    if one.mark == other.mark:
+        return LayoutError(
+            f"Carrier {one.mark} would need its top at two levels, {off} apart: {one.why} and {other.why}; use one "
+            "kind of bearing and one depth of joist on it, and a top or drop that fits them."
+        )
+    both = _shared(one.mark, other.mark, carriers)
+    if both and carriers[both].mark in (one.mark, other.mark):
+        both = ""
+    for support in _supports_of(one.mark, carriers) & _supports_of(other.mark, carriers):
+        return LayoutError(
+            f"{one.mark} and {other.mark} both stand on {support}, with their undersides at two levels, {off} apart "
+            f"({one.mark}: {one.why}; {other.mark}: {other.why}): give them depths that bring their undersides level, "
+            "or end one at the other and name a hanger so that it hangs in its face."
+        )
+    if both:
+        return LayoutError(
+            f"Carriers {one.mark} and {other.mark} rest on {both} at levels {off} apart "
+            f"({one.mark}: {one.why}; {other.mark}: {other.why}): give them one depth."
+        )
+    return LayoutError(
+        f"{one.mark} and {other.mark} can't both be where they are needed, by {off}: {one.mark}: {one.why}; "
+        f"{other.mark}: {other.why}. Give them, or what they stand on, one depth."
     )
 
 
-def check_levels(layout: Layout) -> None:
-    """LayoutError when members that should meet do not, or a support would have its top below grade."""
-    marks = {m.mark for m in layout.members}
-    for member in layout.members:
-        for seat in member.seats:
-            if seat.below not in marks:
-                continue
-            below = layout.member(seat.below)
-            if seat.bearing is Bearing.HANGS and member.bottom < below.bottom - STEP:
-                raise LayoutError(
-                    f"{member.mark} is deeper than {below.mark} from which it hangs: use a shallower section or "
-                    f"a deeper {below.mark}."
-                )
-            if seat.bearing is Bearing.RESTS and abs(member.bottom - below.top) > STEP:
-                raise LayoutError(
-                    f"The underside of {member.mark} and the top of {below.mark} are "
-                    f"{feet_inches(abs(member.bottom - below.top))} apart where one should rest on the other."
-                )
-    for support in layout.supports:
-        bottoms = [member.bottom for member, _ in layout.on_support(support.mark)]
-        if max(bottoms) - min(bottoms) > STEP:
-            raise LayoutError(f"The carriers on {support.mark} have their undersides at two levels.")
-        if min(bottoms) <= 0:
-            raise LayoutError(
-                f"The underside of the carrier on {support.mark} would be below grade: raise the floor height."
-            )
+def _shared(one: str, other: str, carriers: Mapping[str, Member]) -> str:
+    """A beam that two others both rest on, or empty."""
+    below = [{s.below for s in carriers[m].seats if s.below in carriers} for m in (one, other)]
+    return min(below[0] & below[1], default="")
+
+
+def _supports_of(mark: str, carriers: Mapping[str, Member]) -> set[str]:
+    return {s.below for s in carriers[mark].seats if s.below not in carriers}
+
+
+_NEVER = 4
+Pairs = Sequence[tuple[str, str]]
+
+
+def _in_it(group: str, places: Mapping[str, Place], hung: Pairs, zeros: Mapping[str, float]) -> Pairs:
+    """What of known level hangs in a group: the beam of the group, and what hangs in it."""
+    return [(y, x) for x, y in hung if places[y][0] == group and places[x][0] in zeros]
+
+
+def _of_it(group: str, places: Mapping[str, Place], hung: Pairs, zeros: Mapping[str, float]) -> Pairs:
+    """What of known level a group hangs from: the beam of the group, and what it hangs from."""
+    return [(x, y) for x, y in hung if places[x][0] == group and places[y][0] in zeros]
+
+
+def _rank(group: str, places: Mapping[str, Place], hung: Pairs, zeros: Mapping[str, float]) -> int:
+    """How well a group's level is known by what hangs in it or what it hangs from: 0 best."""
+    wanted = sum(places[y][0] == group for _, y in hung)
+    known = len(_in_it(group, places, hung, zeros))
+    above = len(_of_it(group, places, hung, zeros))
+    if wanted and known == wanted:
+        return 0
+    if not wanted and above:
+        return 1
+    return 2 if known else 3 if above else _NEVER
+
+
+def _undecided(group: str, places: Mapping[str, Place]) -> LayoutError:
+    marks = [mark for mark, (own, _) in places.items() if own == group]
+    other = f" (nor that of {', '.join(marks[1:])}, tied to it)" if marks[1:] else ""
+    return LayoutError(
+        f"Nothing decides the level of {marks[0]}{other}: no joist or beam sits on it, and it shares no support with a "
+        'beam that bears some; give it drop = "0 in" (its top level with the undersides of the boards, which then lie '
+        "on it), or its top, or leave it out."
+    )
 
 
 def in_order(members: Sequence[Member]) -> tuple[Member, ...]:

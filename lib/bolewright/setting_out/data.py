@@ -17,7 +17,8 @@ from bolewright.setting_out.cutout import cut_outs, room_needed
 from bolewright.setting_out.decking import deck_rows
 from bolewright.setting_out.ground import ground_plan
 from bolewright.setting_out.holes import holes
-from bolewright.setting_out.levels import find_levels, stacks
+from bolewright.setting_out.levels import find_levels
+from bolewright.setting_out.stacks import stacks
 from bolewright.setting_out.stages import stages
 from bolewright.setting_out.stairs import stair_layout
 from bolewright.setting_out.stem import bolt_marks, bolt_pairs

@@ -7,24 +7,16 @@ stack is often deeper than a tree's: the floor then tilts by the difference, and
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.platform.layout import Bearing, Layout, Member, Vector
-from bolewright.platform.project import Timber
+from bolewright.platform.layout import Layout
 from bolewright.setting_out.plan import posts_of
-from bolewright.timber.movement import cross_grain_shrinkage
-from bolewright.timber.sections import parse_section
+from bolewright.setting_out.stacks import Stack, stacks
 from bolewright.units import Length
 
 GRADE = "GRADE"
-WET, DRY = (
-    30.0,
-    12.0,
-)  # per cent moisture of fresh treated timber at most, and of timber dried in the open (from memory)
 
 
 @formula("Levels (bearing over a level line)")
@@ -67,78 +59,6 @@ def post_length(h_f: Length, h_c: Length) -> Length:
     """
     l: Length = h_f - h_c
     return l
-
-
-@dataclass(frozen=True)
-class Layer:
-    """One thickness of a stack, from the ground up: planned and as measured (in), and its fall as it dries."""
-
-    name: str
-    planned: float
-    measured: float
-    dries: float
-
-
-@dataclass(frozen=True)
-class Stack:
-    """What stands on a support up to the floor; levels in inches above grade. ``top`` is the post's cut or the seat."""
-
-    support: str
-    kind: str
-    top: float
-    layers: tuple[Layer, ...]
-    floor: float
-
-    @property
-    def dries(self) -> float:
-        """Fall of the floor over this support as the timber dries (in)."""
-        return sum(layer.dries for layer in self.layers)
-
-
-def measured_depth(layout: Layout, mark: str, planned: float) -> float:
-    """Depth of a member as measured where the project file has it, or as planned (in)."""
-    found = (entry.depth for entry in layout.project.as_built if entry.mark == mark)
-    return next((depth for depth in found if depth is not None), planned)
-
-
-def _above(layout: Layout, mark: str, point: Vector) -> Iterator[Member]:
-    """Members one on the other from a support up, as far as the decking: of those side by side the nearest."""
-    resting = [
-        (m, s) for m in layout.members for s in m.seats if s.below == mark and s.bearing is Bearing.RESTS
-    ]
-    if resting:
-        member, _ = min(resting, key=lambda item: round(math.dist(item[1].point, point), 6))
-        yield member
-        if member not in layout.flush:
-            yield from _above(layout, member.mark, point)
-
-
-def stacks(layout: Layout) -> tuple[Stack, ...]:
-    """Stack over every support, bolts first."""
-    decking = layout.project.decking
-    board = parse_section(decking.section).b
-    found = []
-    for support in sorted(layout.supports, key=lambda s: s.kind == "post"):
-        layers: list[Layer] = []
-        if support.kind == "post":
-            plate = layout.project.posts[support.post or ""].cap_seat
-            if plate:
-                layers.append(Layer("cap plate", plate, plate, 0.0))
-        for member in _above(layout, support.mark, support.at):
-            d = member.section.d
-            measured = measured_depth(layout, member.mark, d)
-            fall = _fall(member.timber, measured) if member.timber.wet else 0.0
-            layers.append(Layer(f"{member.mark}, {member.section.name}", d, measured, fall))
-        fall = _fall(decking, board) if decking.wet else 0.0
-        layers.append(Layer(f"decking, {decking.section}", board, board, fall))
-        floor = layout.project.platform.floor_height
-        seat = floor - sum(layer.measured for layer in layers)
-        found.append(Stack(support.mark, support.kind, seat, tuple(layers), floor))
-    return tuple(found)
-
-
-def _fall(timber: Timber, height: float) -> float:
-    return float(cross_grain_shrinkage(S_t=timber.shrinkage, H=height, dMC=WET - DRY))
 
 
 @dataclass(frozen=True)

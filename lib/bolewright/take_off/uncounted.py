@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from bolewright.platform.layout import Layout, Line
 from bolewright.platform.project import Wall
 from bolewright.setting_out.ground import ground_plan
-from bolewright.setting_out.levels import stacks
 from bolewright.setting_out.plan import posts_of
+from bolewright.setting_out.stacks import stacks
 from bolewright.take_off.cut_list import run_of
 from bolewright.take_off.in_frame import packing
 

@@ -8,6 +8,7 @@ from pydantic import Field, PrivateAttr, StrictBool, StrictInt, StringConstraint
 
 from bolewright.platform.project.fields import (
     Coordinate,
+    Height,
     Mark,
     Measure,
     Name,
@@ -167,6 +168,10 @@ class Carrier(Timber):
     """Rated side load of what fastens it to each carrier that it rests on, off its maker's sheet."""
     roll_tie: Rated | None = None
     """Rated load of the tie on each side that keeps it upright on carriers and tree bolts, off its maker's sheet."""
+    top: Height | None = None
+    """Level of its top above grade; empty where what sits on it or what it hangs from decides (common practice)."""
+    drop: Annotated[float, Measure(INCH, least=0, most=240)] | None = None
+    """In place of top: how far its top lies below the undersides of the boards, 0 in for flush (common practice)."""
 
 
 class Brace(Timber):

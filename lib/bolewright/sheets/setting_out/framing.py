@@ -9,7 +9,8 @@ from bolewright.rendering.blocks import Block, Statement, Table
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.carriers import joist_marks, seat_marks
 from bolewright.setting_out.closing import framing_closings
-from bolewright.setting_out.levels import DRY, WET, find_levels, stacks
+from bolewright.setting_out.levels import find_levels
+from bolewright.setting_out.stacks import DRY, WET, stacks
 from bolewright.setting_out.stages import TWO_PEOPLE, stages
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.bevels import bevel_table

@@ -22,7 +22,7 @@ from bolewright.rendering.drawing import (
     Text,
 )
 from bolewright.rendering.svg import to_svg
-from bolewright.setting_out.levels import stacks
+from bolewright.setting_out.stacks import stacks
 from bolewright.setting_out.stem import seat_rise
 from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.setting_out.opening import note
