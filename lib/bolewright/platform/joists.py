@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from shapely import LineString, Polygon
 
 from bolewright.platform.carriers import APART, reach_across
 from bolewright.platform.lines import Line, Vector
-from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Seat
+from bolewright.platform.overlaps import LEAST
+from bolewright.platform.parts import CLOSE, END, STEP, Bearing, Kind, LayoutError, Member, Note, Seat
 from bolewright.platform.project import JoistField
 from bolewright.timber.sections import Section, parse_section
 from bolewright.units import feet_inches
@@ -23,12 +24,32 @@ Crossing = tuple[float, float, Member]
 
 
 def joist_positions(field: JoistField) -> list[float]:
-    """Positions of a field's joists across their direction: first, then by the spacing, the last included."""
+    """Positions of a field's joists across their direction: first, then by the spacing, the last included.
+
+    Where the last would lie in the one before, that one moves to it: the last is where the file has it.
+    """
     count = math.floor((field.last - field.first) / field.spacing + 1e-6)
     positions = [field.first + i * field.spacing for i in range(count + 1)]
     if field.last - positions[-1] > section_of(field).b:
-        positions.append(field.last)
-    return positions
+        return [*positions, field.last]
+    return [*positions[:-1], field.last] if count else positions
+
+
+def _moved(field: JoistField, joists: Sequence[Member]) -> Iterator[Note]:
+    """What is said of a last joist that would lie in the one before it."""
+    count = math.floor((field.last - field.first) / field.spacing + 1e-6)
+    before = field.first + count * field.spacing
+    off = feet_inches(field.last - before)
+    if STEP < field.last - before <= section_of(field).b and joists:
+        said = (
+            f"The last joist of field {field.mark} would be {off} from the one before it, less than its width: "
+            + (
+                f"that one was moved to it, {feet_inches(field.spacing + field.last - before)} from its neighbour."
+                if count
+                else f"one joist is laid, at {feet_inches(field.first)}; the last was left out."
+            )
+        )
+        yield Note(joists[-1].mark, said)
 
 
 def section_of(field: JoistField) -> Section:
@@ -67,8 +88,13 @@ def field_region(field: JoistField, deck: Polygon) -> Polygon:
     return region
 
 
-def find_joists(field: JoistField, carriers: dict[str, Member], deck: Polygon) -> list[Member]:
-    """Joists of a field with their seats, level still unknown; LayoutError for one that cannot stand."""
+def find_joists(
+    field: JoistField, carriers: dict[str, Member], deck: Polygon
+) -> tuple[list[Member], list[Note]]:
+    """Joists of a field with their seats, level still unknown, and what is to be said of them.
+
+    Raises :class:`LayoutError` for one that cannot stand.
+    """
     u, n = field_axes(field)
     region = field_region(field, deck)
     named = field.carriers or tuple(m.mark for m in carriers.values() if m.layer <= 1)
@@ -76,12 +102,15 @@ def find_joists(field: JoistField, carriers: dict[str, Member], deck: Polygon) -
     beside = [m for m in carriers.values() if m.layer <= 1 and _stops(field, m)]
     section = section_of(field)
     joists: list[Member] = []
+    notes: list[Note] = []
     for t in joist_positions(field):
         for low, high in _segments(region, u, n, t):
             line = Line((u[0] * low + n[0] * t, u[1] * low + n[1] * t), u, high - low)
             mark = f"{field.mark}{len(joists) + 1}"
-            for piece, seats in _pieces(field, line, _crossings(line, under), mark):
-                if not _alongside(piece, section, beside, field):
+            for piece, seats in _pieces(field, line, _crossings(line, under, carriers), mark):
+                if _between_faces(section, piece, seats, carriers) < LEAST:
+                    notes.append(_no_length(field, t, seats))
+                elif not _alongside(piece, section, beside, field):
                     mark = f"{field.mark}{len(joists) + 1}"
                     joists.append(_joist(field, section, mark, piece, seats))
     if not joists:
@@ -91,7 +120,29 @@ def find_joists(field: JoistField, carriers: dict[str, Member], deck: Polygon) -
             f"{feet_inches(field.last)}, but the deck lies from {feet_inches(min(across))} to "
             f"{feet_inches(max(across))}, counted to the left of the joists' direction."
         )
-    return joists
+    return joists, [*notes, *_moved(field, joists)]
+
+
+def _between_faces(
+    section: Section, piece: Line, seats: Sequence[Seat], carriers: dict[str, Member]
+) -> float:
+    """Length of a joist between the short points of its cuts to the faces it hangs on (in); all of it if it rests."""
+    length = piece.length
+    for seat in {seats[0], seats[-1]}:
+        if seat.bearing is Bearing.HANGS:
+            carrier = carriers[seat.below]
+            sine = max(piece.sine(carrier.line), _PARALLEL)
+            length -= carrier.width / 2 / sine + section.b / 2 * math.sqrt(1 - min(1.0, sine) ** 2) / sine
+    return length
+
+
+def _no_length(field: JoistField, t: float, seats: Sequence[Seat]) -> Note:
+    first, last = seats[0].below, seats[-1].below
+    return Note(
+        first,
+        f"The joist of field {field.mark} at {feet_inches(t)} would be less than {LEAST:g} in. long between the faces "
+        f"of {first} and {last}: it is left out, and the boards there lie on these beams and the next joists.",
+    )
 
 
 def _joist(field: JoistField, section: Section, mark: str, line: Line, seats: tuple[Seat, ...]) -> Member:
@@ -128,8 +179,11 @@ def _segments(region: Polygon, u: Vector, n: Vector, t: float) -> list[tuple[flo
     return sorted(spans)
 
 
-def _crossings(line: Line, carriers: Iterable[Member]) -> list[Crossing]:
-    """Carriers that a joist's line crosses: where along it, where along the carrier, which."""
+def _crossings(line: Line, carriers: Iterable[Member], others: dict[str, Member]) -> list[Crossing]:
+    """Carriers that a joist's line crosses: where along it, where along the carrier, which.
+
+    A joist may lie flush with the outer face of what the carrier hangs from: it comes down on the carrier's hung end.
+    """
     found = []
     for carrier in carriers:
         crossing = line.crossing(carrier.line)
@@ -137,9 +191,18 @@ def _crossings(line: Line, carriers: Iterable[Member]) -> list[Crossing]:
             continue
         here, there = crossing
         reach = reach_across(carrier.width / 2, line, carrier.line) + _PAST - CLOSE
-        if -reach <= here <= line.length + reach and -END <= there <= carrier.line.length + END:
+        low, high = (_past_end(carrier, seat, others) for seat in (carrier.seats[0], carrier.seats[-1]))
+        if -reach <= here <= line.length + reach and -low <= there <= carrier.line.length + high:
             found.append((here, min(max(there, 0.0), carrier.line.length), carrier))
     return sorted(found, key=lambda item: item[0])
+
+
+def _past_end(carrier: Member, seat: Seat, others: dict[str, Member]) -> float:
+    """How far past the end of a carrier's line a joist may lie: to the far face of what this end hangs from (in)."""
+    below = others.get(seat.below)
+    if below is None or seat.bearing is not Bearing.HANGS:
+        return END
+    return END + below.width / 2 / max(carrier.line.sine(below.line), _PARALLEL)
 
 
 def _stops(field: JoistField, carrier: Member) -> bool:

@@ -53,7 +53,8 @@ def find_layout(project: Project) -> Layout:
     """
     deck = _deck(project)
     carriers = find_carriers(project)
-    joists = [joist for field in project.joists for joist in find_joists(field, carriers, deck)]
+    found = [find_joists(field, carriers, deck) for field in project.joists]
+    joists = [joist for own, _ in found for joist in own]
     members = (*joists, *carriers.values())
     _clear_of_stems(project, deck, members)
     _clear_of_hatches(project, carriers.values())
@@ -63,7 +64,7 @@ def find_layout(project: Project) -> Layout:
     tops = find_tops(project, carriers, joists)
     placed = tuple(replace(m, top=tops[m.mark], hung_loads=m.mark in hung) for m in ordered)
     check_room(placed)
-    layout = Layout(project, placed, project.supports, deck)
+    layout = Layout(project, placed, project.supports, deck, tuple(note for _, own in found for note in own))
     check_levels(layout)
     _tees_by_statics(layout)
     _entries_on_timber(layout)

@@ -11,7 +11,7 @@ from bolewright.units import feet_inches
 
 _PARALLEL = 0.02  # sine of the angle under which two timbers run side by side
 _LAP = 6.0  # in: timbers that end over one support may overlap by as much, for lapped or scarfed ends
-_LEAST = 1.0  # in: the least clear length of a joist between two beams: two hangers' nails need more
+LEAST = 1.0  # in: the least clear length of a joist between two beams: two hangers' nails need more
 
 
 def check_room(members: Sequence[Member]) -> None:
@@ -55,7 +55,7 @@ def _room_between(member: Member, members: Sequence[Member]) -> None:
         below[mark].width / 2 / max(0.2, member.line.sine(below[mark].line))
         for mark in (first.below, last.below)
     )
-    if member.line.length - faces < _LEAST:
+    if member.line.length - faces < LEAST:
         raise LayoutError(
             f"{member.mark} has no room between {first.below} and {last.below}, which are "
             f"{feet_inches(member.line.length)} apart on centre there: move one of them, leave one out, or name the "

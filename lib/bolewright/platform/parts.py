@@ -77,6 +77,14 @@ class Member:
 
 
 @dataclass(frozen=True)
+class Note:
+    """What a layout did that the file does not say, in one sentence, and the part on whose checks it stands."""
+
+    part: str
+    words: str
+
+
+@dataclass(frozen=True)
 class Layout:
     """The whole arrangement: members in order of the flow of weight (top first) and the supports."""
 
@@ -84,6 +92,7 @@ class Layout:
     members: tuple[Member, ...]
     supports: tuple[Support, ...]
     deck: Polygon
+    notes: tuple[Note, ...] = ()
 
     @cached_property
     def _by_mark(self) -> dict[str, Member]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bolewright import __version__
@@ -44,7 +44,7 @@ from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
-from bolewright.platform.layout import find_layout
+from bolewright.platform.layout import Layout, find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
@@ -124,7 +124,17 @@ def find_results(project: Project) -> Results:
         *stability_checks(sideways),
         *second_opinion_checks(compared),
     ]
-    return Results(project, path, sideways, tuple(checks), tuple(compared))
+    return Results(project, path, sideways, _noted(path.layout, checks), tuple(compared))
+
+
+def _noted(layout: Layout, checks: list[Check]) -> tuple[Check, ...]:
+    """The checks, and what the layout did that the file does not say as a remark on the first check of the part."""
+    found = list(checks)
+    for part in dict.fromkeys(note.part for note in layout.notes):
+        first = next(i for i, check in enumerate(found) if check.part == part)
+        said = tuple(note.words for note in layout.notes if note.part == part)
+        found[first] = replace(found[first], remarks=(*found[first].remarks, *said))
+    return tuple(found)
 
 
 def _joist_look(path: LoadPath, mark: str) -> Look:
