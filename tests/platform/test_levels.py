@@ -106,8 +106,8 @@ REFUSED = [
 def test_what_cannot_meet_is_refused_in_a_sentence(
     name: str, mark: str, changed: dict[str, object], said: str
 ) -> None:
+    project = case(name) if name != "m_f39b" else off_the_beams(case(name))
     with pytest.raises(LayoutError) as caught:
-        project = case(name) if name != "m_f39b" else off_the_beams(case(name))
         find_layout(with_beam(project, mark, **changed))
     assert said in str(caught.value)
 
