@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -36,8 +36,13 @@ def plan_stiffness(springs: list[PlanSpring]) -> Array:
     return np.asarray(sum((s.rows.T @ (s.k[:, None] * s.rows) for s in springs), np.zeros((3, 3))))
 
 
-def loose_direction(K: Array, reach: float) -> str:
-    """Words for the way in which a plate of half-size ``reach`` (in) can move freely; empty when it is held."""
+def loose_direction(springs: list[PlanSpring], reach: float) -> str:
+    """Words for the way in which a plate of half-size ``reach`` (in) can move freely; empty when it is held.
+
+    Turning is looked at about the middle of the springs, so that it does not hang on where the plan's origin lies.
+    """
+    middle = np.mean([(s.x, s.y) for s in springs], axis=0)
+    K = plan_stiffness([replace(s, x=s.x - middle[0], y=s.y - middle[1]) for s in springs])
     scale = np.array([1.0, 1.0, 1.0 / reach])
     values, vectors = np.linalg.eigh(K * np.outer(scale, scale))
     if values[0] >= LOOSE:

@@ -1,39 +1,59 @@
-"""Level loads: wind on guards, walls, framing and posts, and a share of the live load, as cases in every direction.
+"""Lateral loads: wind on guards, walls, framing and posts, and a share of the live load, from every direction.
 
-Wind comes along x and y, both ways, with the eccentricity of ASCE 7-16 Figure 27.3-8 at full force, and
-diagonally with three quarters along each axis. Occupant sway comes in eight directions from the whole deck and
-from each half of it, and belongs to the live load: where a combination has 0.75 L it has 0.75 of the sway. A stem
-moves in the wind cases, along the wind or across it, either way, by its whole sway; two stems do not keep time, so
-each also moves opposite to the others.
+Wind comes from any horizontal direction (ASCE 7-16, 26.5.1), with the eccentricity of Figure 27.3-8 at full force, by
+analogy (the figure is written for buildings; its three quarters along two axes at once are less than the wind between
+them on the areas projected there). Occupant sway comes in any direction from the whole deck and from each half of it,
+split along the sway through the deck's centre, where its moment is greatest; it belongs to the live load: where a
+combination has 0.75 L it has 0.75 of the sway. A trunk moves in the wind cases, along the wind or across it, either
+way, by its whole sway; two trunks do not keep time, so each also moves opposite to the others.
+
+The directions are so many that turning the drawing moves no effect by more than 0.5 %: an effect of sway goes with the
+cosine of its angle, one of wind at most with its square, as the area shown may shrink along with it.
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from shapely import Polygon
+from shapely.geometry.polygon import orient
 
 from bolewright.bracing.wind import (
-    DIAGONAL,
     ECCENTRICITY,
     occupant_sway,
 )
 from bolewright.platform.combine import Array
-from bolewright.platform.level_wind import Wind
+from bolewright.platform.level_wind import Winds
 from bolewright.platform.load_path import LoadPath
+from bolewright.platform.parts import Layout
 from bolewright.timber.basis import Combination, LoadType, asd_basis
 
-COMPASS = {0: "+x", 45: "+x +y", 90: "+y", 135: "-x +y", 180: "-x", 225: "-x -y", 270: "-y", 315: "+x -y"}
+WIND_DIRECTIONS = 48  # 1 - cos(180°/48)² = 0.43 %
+SWAY_DIRECTIONS = 32  # 1 - cos(180°/32) = 0.48 %
+COMPASS = {
+    0.0: "+x",
+    45.0: "+x +y",
+    90.0: "+y",
+    135.0: "-x +y",
+    180.0: "-x",
+    225.0: "-x -y",
+    270.0: "-y",
+    315.0: "+x -y",
+}
+WHOLE = "the whole deck"
+HALVES = ("the half to the right", "the half to the left")
+NO_MAIN = 1e-6  # of all lengths: a platform with less in common has no main direction
 
 
 @dataclass(frozen=True)
 class LevelCases:
     """All cases as arrays over the cases.
 
-    ``load`` F_x, F_y (lb) and the moment about the origin (lb·in); ``over`` sums of force times height, along x
-    and y (lb·in); ``stem`` direction in which the stems move, zero where they stand still; ``against`` the mark of
+    ``D``, ``L``, ``S`` and ``W`` factors of the loads (``W`` 0.6 of the strength-level wind, or 0.45); ``load`` F_x,
+    F_y (lb) and the moment about the origin (lb·in); ``over`` sums of force times height, along x and y (lb·in);
+    ``stem`` direction in which the trunks move, zero where they stand still; ``against`` the mark of
     the one tree that moves the opposite way, empty when all move alike.
     """
 
@@ -43,6 +63,7 @@ class LevelCases:
     D: Array
     L: Array
     S: Array
+    W: Array
     load: Array
     over: Array
     stem: Array
@@ -55,158 +76,218 @@ class LevelCases:
 
 
 @dataclass(frozen=True)
-class _Push:
-    """One level push: words, force along x and y, moment about the origin, force times height along x and y."""
+class _Pushes:
+    """Lateral loads in their directions (n): words, unit directions (n, 2), F_x, F_y and moment about the origin.
 
-    words: str
-    force: tuple[float, float]
-    moment: float
-    over: tuple[float, float]
+    ``load`` is (3, n); ``over`` force times height (2, n).
+    """
 
-    def plus(self, other: _Push, share: float, other_share: float) -> _Push:
-        """Sum of shares of both."""
-
-        def mix(a: float, b: float) -> float:
-            return share * a + other_share * b
-
-        return _Push(
-            self.words,
-            (mix(self.force[0], other.force[0]), mix(self.force[1], other.force[1])),
-            mix(self.moment, other.moment),
-            (mix(self.over[0], other.over[0]), mix(self.over[1], other.over[1])),
-        )
+    words: tuple[str, ...]
+    ways: Array
+    load: Array
+    over: Array
 
 
-NOTHING = _Push("", (0.0, 0.0), 0.0, (0.0, 0.0))
-
-
-@dataclass(frozen=True)
-class _Stem:
-    """How the stems move in a case: words, unit direction, and the mark of one that moves the other way."""
-
-    words: str = ""
-    way: tuple[float, float] = (0.0, 0.0)
-    against: str = ""
-
-
-STILL = _Stem()
-
-
-def _wind_pushes(winds: tuple[Wind, Wind]) -> list[tuple[int, _Push]]:
-    pushes = []
-    for degrees, words in COMPASS.items():
-        signs = (round(math.cos(math.radians(degrees))), round(math.sin(math.radians(degrees))))
-        if signs[0] and signs[1]:
-            pushes.append(
-                (degrees, _wind_push(winds, (signs[0] * DIAGONAL, signs[1] * DIAGONAL), 0.0, words))
-            )
-        else:
-            pushes += [(degrees, _wind_push(winds, signs, e, words)) for e in (-ECCENTRICITY, ECCENTRICITY)]
-    return pushes
-
-
-def _wind_push(winds: tuple[Wind, Wind], shares: tuple[float, float], e: float, words: str) -> _Push:
-    x, y = winds
-    F_x, F_y = shares[0] * x.force, shares[1] * y.force
-    moment = F_y * (y.across + e * y.width) - F_x * (x.across + e * x.width)
-    side = "" if e == 0 else f", {ECCENTRICITY:.0%} of the width off centre"
-    return _Push(f"wind towards {words}{side}", (F_x, F_y), moment, (F_x * x.height, F_y * y.height))
-
-
-def sway_patterns(path: LoadPath) -> dict[str, tuple[float, float, float]]:
-    """Live load (lb) and its centre (in) on the whole deck and on each half of it."""
-    area = np.array([p.area for p in path.panels]) / 144
-    at = np.array([p.centroid for p in path.panels])
-    centre = area @ at / area.sum()
-    parts = {
-        "the whole deck": np.ones(len(area), dtype=bool),
-        "the -x half": at[:, 0] < centre[0],
-        "the +x half": at[:, 0] >= centre[0],
-        "the -y half": at[:, 1] < centre[1],
-        "the +y half": at[:, 1] >= centre[1],
-    }
-    live = path.layout.project.loads.live
-    found = {}
-    for name, on in parts.items():
-        if on.any():
-            x, y = area[on] @ at[on] / area[on].sum()
-            found[name] = (float(area[on].sum() * live), float(x), float(y))
+def directions(count: int, first: float = 0.0) -> Array:
+    """Unit directions all round, a row each, from ``first`` degrees on towards +y."""
+    angle = np.radians(first) + 2 * np.pi * np.arange(count) / count
+    found: Array = np.stack([np.cos(angle), np.sin(angle)], axis=1)
     return found
 
 
-def _sway_pushes(path: LoadPath) -> dict[int, list[_Push]]:
-    loads, floor = path.layout.project.loads, path.layout.project.platform.floor_height
-    pushes: dict[int, list[_Push]] = {}
-    for degrees, words in COMPASS.items():
-        c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
-        pushes[degrees] = []
-        for name, (live, x, y) in sway_patterns(path).items():
-            H = float(occupant_sway(s_L=loads.sway_share, L=live))
-            pushes[degrees].append(
-                _Push(
-                    f"people on {name} sway towards {words}",
-                    (H * c, H * s),
-                    H * s * x - H * c * y,
-                    (H * c * floor, H * s * floor),
-                )
-            )
-    return pushes
+def main_direction(layout: Layout) -> float:
+    """Direction (degrees) from which the others are counted: that of the edges and members, quarter turns alike.
+
+    So the same platform is looked at from the same directions however it lies on the paper.
+    """
+    ring = layout.project.platform.outline
+    edges = [np.subtract(b, a) for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)]
+    lines = np.array([*edges, *(np.subtract(m.line.end, m.line.start) for m in layout.members)])
+    size, angle = np.hypot(*lines.T), np.arctan2(lines[:, 1], lines[:, 0])
+    total = (size * np.exp(4j * angle)).sum()
+    if abs(total) < NO_MAIN * size.sum():
+        return 0.0
+    return float(np.round(np.degrees(np.angle(total)) / 4, 9)) + 0.0
+
+
+def compass(degrees: float) -> str:
+    """Words for a direction.
+
+    >>> compass(90.0), compass(397.5)
+    ('+y', '37.5° from +x to +y')
+    """
+    degrees = round(degrees % 360, 1)
+    return COMPASS.get(degrees) or f"{degrees:g}° from +x to +y"
+
+
+def _pushes(words: Sequence[str], d: Array, force: Array, right: Array, height: Array) -> _Pushes:
+    """Forces along their directions, each so far to the right of the origin and so high."""
+    F = d.T * force
+    return _Pushes(tuple(words), d, np.vstack([F, force * right]), F * height)
+
+
+def _wind(winds: Winds, first: float) -> _Pushes:
+    """Wind from every direction, off centre to either side."""
+    d = directions(WIND_DIRECTIONS, first)
+    force, across, height, width = winds.sums(d)
+    words = [
+        f"wind towards {compass(first + 360 * n / WIND_DIRECTIONS)}, {ECCENTRICITY:.0%} of the width off centre"
+        for n in range(WIND_DIRECTIONS)
+    ]
+    one, other = (across + side * ECCENTRICITY * width for side in (-1, 1))
+    twice = [np.concatenate([v, v]) for v in (d, force, height)]
+    return _pushes(words * 2, twice[0], twice[1], np.concatenate([one, other]), twice[2])
+
+
+def sway_patterns(path: LoadPath, d: Array) -> dict[str, tuple[Array, Array]]:
+    """Live load (lb) and its place to the right of the origin (in) for sway in each unit direction (rows).
+
+    On the whole deck, and on each half of it, split through its centre along the direction.
+    """
+    deck, live = path.layout.deck, path.layout.project.loads.live / 144
+    centre = np.array(deck.centroid.coords[0])
+    right = np.stack([d[:, 1], -d[:, 0]], axis=1)
+    area, moment = _right_halves(deck, centre, right)
+    off = right @ centre
+    return {
+        WHOLE: (np.full(len(d), deck.area * live), off),
+        HALVES[0]: (area * live, off + moment / area),
+        HALVES[1]: ((deck.area - area) * live, off - moment / (deck.area - area)),
+    }
+
+
+def _right_halves(deck: Polygon, centre: Array, right: Array) -> tuple[Array, Array]:
+    """Area of the deck to the right of lines through its centre, and its moment about each (directions).
+
+    Sums over the edges, from the centre: what closes a half runs along the line through it and adds nothing.
+    """
+    area, moment = np.zeros(len(right)), np.zeros(len(right))
+    for ring in (orient(deck).exterior, *orient(deck).interiors):
+        points = np.asarray(ring.coords) - centre
+        p, along = points[:-1], np.diff(points, axis=0)
+        at = points @ right.T
+        one, other = at[:-1], at[1:]
+        cut = np.clip(-one / np.where(one == other, 1.0, other - one), 0.0, 1.0)
+        t = (
+            np.where(one < 0, np.where(other < 0, 1.0, cut), 0.0),
+            np.where(other < 0, np.where(one < 0, 1.0, cut), 1.0),
+        )
+        # From p + t0 along to p + t1 along: twice the triangle's area is (t1 - t0) times that of the whole edge.
+        twice = (t[1] - t[0]) * (p[:, 0] * along[:, 1] - p[:, 1] * along[:, 0])[:, None]
+        area += twice.sum(axis=0) / 2
+        moment += (twice * (2 * one + (t[0] + t[1]) * (other - one))).sum(axis=0) / 6
+    return area, moment
+
+
+def _sway(path: LoadPath, d: Array, first: float, only: Sequence[str]) -> _Pushes:
+    """Sway of people on the named parts of the deck, in each direction."""
+    project = path.layout.project
+    patterns = sway_patterns(path, d)
+    words = [
+        f"people on {name} sway towards {compass(first + 360 * n / len(d))}"
+        for name in only
+        for n in range(len(d))
+    ]
+    live, right = (np.concatenate([patterns[name][k] for name in only]) for k in (0, 1))
+    H = np.asarray(occupant_sway(s_L=project.loads.sway_share, L=live))
+    return _pushes(
+        words, np.tile(d, (len(only), 1)), H, right, np.full(len(H), project.platform.floor_height)
+    )
+
+
+@dataclass(frozen=True)
+class _Stems:
+    """How trunks move under a push: words, the turn from its direction, and the one that moves the other way."""
+
+    words: tuple[str, ...]
+    turns: Array
+    against: tuple[str, ...]
+
+
+def _stem_ways(stems: Sequence[str]) -> _Stems:
+    """Ways in which trunks move in wind: all alike along, against or across it, or one opposite to the others."""
+    if not stems:
+        return _Stems(("",), np.zeros((1, 2, 2)), ("",))
+    ways = {"along": (1, 0), "against": (-1, 0), "across": (0, 1), "across ": (0, -1)}
+    apart = {1: ("",), 2: ("", stems[-1])}.get(len(stems), ("", *stems))
+    words, turns, against = [], [], []
+    for mark in apart:
+        for word, (c, s) in ways.items():
+            moves = f", the trunk{'s move' if len(stems) > 1 else ' moves'} {word.strip()} it"
+            words.append(moves + (f", {mark} the other way" if mark else ""))
+            turns.append([[c, -s], [s, c]])
+            against.append(mark)
+    return _Stems(tuple(words), np.array(turns, dtype=float), tuple(against))
+
+
+@dataclass(frozen=True)
+class _Block:
+    """The cases of one combination."""
+
+    words: tuple[str, ...]
+    load: Array
+    over: Array
+    stem: Array
+    against: tuple[str, ...]
+
+
+def _still(pushes: _Pushes, L: float) -> _Block:
+    """Pushes at a share, the trunks at rest."""
+    n = len(pushes.words)
+    return _Block(pushes.words, L * pushes.load, L * pushes.over, np.zeros((2, n)), ("",) * n)
+
+
+def _windy(wind: _Pushes, people: _Pushes, stems: _Stems, W: float, L: float) -> _Block:
+    """Wind with people on the whole deck who sway along with it, and every way in which the trunks move."""
+    ways = len(stems.words)
+    load, over = W * wind.load + L * people.load, W * wind.over + L * people.over
+    return _Block(
+        tuple(push + stem for push in wind.words for stem in stems.words),
+        np.repeat(load, ways, axis=1),
+        np.repeat(over, ways, axis=1),
+        np.einsum("wab,nb->anw", stems.turns, wind.ways).reshape(2, -1),
+        stems.against * len(wind.words),
+    )
 
 
 def find_level_cases(
-    path: LoadPath, winds: tuple[Wind, Wind], stems: Sequence[str], *, still: bool = False
+    path: LoadPath, winds: Winds, stems: Sequence[str], *, still: bool = False
 ) -> LevelCases:
     """Every combination with wind or sway in every direction; ``stems`` are the marks of the trees that move.
 
     ``still``: also every combination of weight alone.
     """
-    rows: list[tuple[Combination, _Push, str, _Stem]] = []
-    wind, sway = _wind_pushes(winds), _sway_pushes(path)
+    first = main_direction(path.layout)
+    wind, ways = _wind(winds, first), _stem_ways(stems)
+    sway = _sway(path, directions(SWAY_DIRECTIONS, first), first, (WHOLE, *HALVES))
+    with_wind = _sway(path, wind.ways, first, (WHOLE,))
+    nothing = _Pushes(("nothing lateral",), np.zeros((1, 2)), np.zeros((3, 1)), np.zeros((2, 1)))
+    blocks: list[tuple[Combination, _Block]] = []
     for combination in asd_basis().combinations:
         if combination.factor(LoadType.ROOF_LIVE):
             continue
         L, W = combination.factor(LoadType.LIVE), combination.factor(LoadType.WIND)
         if still and not W:
-            rows.append((combination, NOTHING, "nothing level", STILL))
+            blocks.append((combination, _still(nothing, 0.0)))
         if W:
-            for degrees, push in wind:
-                with_people = push.plus(sway[degrees][0], W, L)
-                rows += [
-                    (combination, with_people, push.words + stem.words, stem)
-                    for stem in _stem_ways(degrees, stems)
-                ]
+            blocks.append((combination, _windy(wind, with_wind, ways, W, L)))
         elif L:
-            rows += [
-                (combination, push.plus(NOTHING, L, 0.0), push.words, STILL)
-                for p in sway.values()
-                for push in p
-            ]
-    combinations = [row[0] for row in rows]
+            blocks.append((combination, _still(sway, L)))
+    counts = [len(block.words) for _, block in blocks]
+
+    def factor(load: LoadType) -> Array:
+        return np.repeat([c.factor(load) for c, _ in blocks], counts)
+
     return LevelCases(
-        names=tuple(c.name for c in combinations),
-        words=tuple(row[2] for row in rows),
-        C_D=np.array([c.C_D for c in combinations]),
-        D=np.array([c.factor(LoadType.DEAD) for c in combinations]),
-        L=np.array([c.factor(LoadType.LIVE) for c in combinations]),
-        S=np.array([c.factor(LoadType.SNOW) for c in combinations]),
-        load=np.array([(*row[1].force, row[1].moment) for row in rows]).T,
-        over=np.array([row[1].over for row in rows]).T,
-        stem=np.array([row[3].way for row in rows]).T,
-        against=tuple(row[3].against for row in rows),
+        names=tuple(c.name for (c, _), n in zip(blocks, counts, strict=True) for _ in range(n)),
+        words=tuple(word for _, block in blocks for word in block.words),
+        C_D=np.repeat([c.C_D for c, _ in blocks], counts),
+        D=factor(LoadType.DEAD),
+        L=factor(LoadType.LIVE),
+        S=factor(LoadType.SNOW),
+        W=factor(LoadType.WIND),
+        load=np.concatenate([block.load for _, block in blocks], axis=1),
+        over=np.concatenate([block.over for _, block in blocks], axis=1),
+        stem=np.concatenate([block.stem for _, block in blocks], axis=1),
+        against=tuple(mark for _, block in blocks for mark in block.against),
     )
-
-
-def _stem_ways(degrees: int, stems: Sequence[str]) -> list[_Stem]:
-    """Ways in which stems move in wind: all alike along, against or across it, or one opposite to the others."""
-    if not stems:
-        return [STILL]
-    ways = {0: "along", 180: "against", 90: "across", 270: "across"}
-    apart = {1: ("",), 2: ("", stems[-1])}.get(len(stems), ("", *stems))
-    found = []
-    for mark in apart:
-        for turn, word in ways.items():
-            angle = math.radians(degrees + turn)
-            words = f", the stem{'s move' if len(stems) > 1 else ' moves'} {word} it"
-            words += f", {mark} the other way" if mark else ""
-            found.append(_Stem(words, (math.cos(angle), math.sin(angle)), mark))
-    return found

@@ -1,11 +1,20 @@
-"""Wind on an open platform: what faces it along x and along y, and its force by ASCE 7-16."""
+"""Wind on an open platform from any direction: what faces it, and its force by ASCE 7-16.
+
+The basic wind speed comes from any horizontal direction (26.5.1). Its force runs along the wind, on the area projected
+on a plane square to it (29.4 and Figure 29.4-2, notes): each guard and wall by the width that it shows to that
+direction, the framing by the width of the platform across it. So no direction of the paper is marked out. The
+coefficient of a face that is met aslant is that of a face met square, on the safe side.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
+
+import numpy as np
 
 from bolewright.bracing.wind import (
     DIRECTIONALITY,
@@ -21,18 +30,21 @@ from bolewright.bracing.wind import (
     wind_pressure,
 )
 from bolewright.calculation import Calculation
+from bolewright.platform.combine import Array
 from bolewright.platform.lines import Vector
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.parts import LayoutError
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
-POST_C_F = 2.0  # square sections, the largest of ASCE 7-16 Figure 29.4-1
+POST_C_F = 2.0  # square sections, wind on a face: the largest of ASCE 7-16 Figure 29.4-1
+POST_DIAGONAL_C_F = 1.5  # the same, wind along the diagonal, on the diagonal's width
+SHOWN = 1.0  # in: a face that shows less width than this to the wind is not listed
 
 
 @dataclass(frozen=True)
 class Face:
-    """What faces the wind along one axis: force (lb), place across the wind and height (in).
+    """What faces the wind in one direction: force (lb), place across the wind and height (in).
 
     ``size`` height and width (in) and solidity; ``top`` height of the platform's top, at which the wind is taken.
     """
@@ -48,7 +60,10 @@ class Face:
 
 @dataclass(frozen=True)
 class Wind:
-    """Wind along one axis: total force, its place across and height, width of the platform across (in)."""
+    """Wind in one direction: total force, its place across and height, width of the platform across (in).
+
+    ``across`` is measured to the right of the wind, so that force times it is the moment about the plan's origin.
+    """
 
     faces: tuple[Face, ...]
     force: float
@@ -103,41 +118,98 @@ def edge_uprights(path: LoadPath) -> list[Upright]:
     return found
 
 
-def find_wind(path: LoadPath, axis: int) -> Wind:
-    """Wind along x (axis 0) or y (axis 1): guards and walls, the framing as one solid face, and half of each post."""
+@dataclass(frozen=True)
+class Winds:
+    """Wind from any direction on what can face it.
+
+    ``faces`` at one inch of width each: first those on edges, ``ends`` in plan (faces, 2, 2), then the framing, then
+    posts. ``rim`` the corners of the platform (points, 2), ``posts`` the place of each post; a post shows its width
+    ``across`` (in) to every wind.
+    """
+
+    faces: tuple[Face, ...]
+    ends: Array
+    rim: Array
+    posts: Array
+    across: Array
+
+    @cached_property
+    def _per_inch(self) -> Array:
+        return np.array([f.force for f in self.faces])
+
+    def shown(self, d: Array) -> tuple[Array, Array, Array, Array]:
+        """What is shown to winds in unit directions (directions, 2).
+
+        Returns force of each face (directions, faces), its place to the right of the wind, the platform's width across
+        each wind, and the middle of that width.
+        """
+        right = np.stack([d[:, 1], -d[:, 0]], axis=1)
+        at = self.ends @ right.T
+        spread = self.rim @ right.T
+        low, high = spread.min(axis=0), spread.max(axis=0)
+        own = len(self.ends)
+        width = np.empty((len(d), len(self.faces)))
+        place = np.empty_like(width)
+        width[:, :own], place[:, :own] = np.abs(at[:, 1] - at[:, 0]).T, at.mean(axis=1).T
+        width[:, own], place[:, own] = high - low, (high + low) / 2
+        width[:, own + 1 :], place[:, own + 1 :] = self.across, (self.posts @ right.T).T
+        return self._per_inch * width, place, high - low, width
+
+    def sums(self, d: Array) -> tuple[Array, Array, Array, Array]:
+        """Force (lb), its place to the right of the wind and its height, and the platform's width across (in)."""
+        force, place, broad, _ = self.shown(d)
+        total = force.sum(axis=1)
+        heights = np.array([f.height for f in self.faces])
+        return total, (force * place).sum(axis=1) / total, force @ heights / total, broad
+
+    def towards(self, d: Vector) -> Wind:
+        """Wind in one direction, with each face that it meets."""
+        one = np.array([d])
+        force, place, _, width = self.shown(one)
+        total, across, height, broad = (float(v[0]) for v in self.sums(one))
+        faces = tuple(
+            replace(f, force=float(F), across=float(a), size=(f.size[0], float(w), f.size[2]))
+            for f, F, a, w in zip(self.faces, force[0], place[0], width[0], strict=True)
+            if w >= SHOWN
+        )
+        return Wind(faces, total, across, height, broad)
+
+    @property
+    def reach(self) -> float:
+        """Half the greatest distance between two corners of the platform (in)."""
+        apart = self.rim[:, None, :] - self.rim
+        return float(np.hypot(apart[..., 0], apart[..., 1]).max() / 2)
+
+
+def find_winds(path: LoadPath) -> Winds:
+    """Wind on guards and walls, on the framing as one solid face, and on half of each post."""
     layout = path.layout
     project = layout.project
-    outline = project.platform.outline
-    cross = 1 - axis
-    points = [*outline, *(p for c in layout.carriers for p in (c.line.start, c.line.end))]
-    low, high = min(p[cross] for p in points), max(p[cross] for p in points)
+    points = [*project.platform.outline, *(p for c in layout.carriers for p in (c.line.start, c.line.end))]
     floor = project.platform.floor_height
     uprights = edge_uprights(path)
     top = floor + max((u.height for u in uprights), default=0.0)
-    faces = []
-    for u in uprights:
-        width = abs(u.end[cross] - u.start[cross])
-        if width > 1:
-            face = (u.height, width, u.solidity)
-            middle = (u.start[cross] + u.end[cross]) / 2
-            faces.append(_face(path, u.name, face, middle, floor + u.height / 2, top))
+    faces = [_face(path, u.name, (u.height, 1.0, u.solidity), floor + u.height / 2, top) for u in uprights]
     bottom = min(c.bottom for c in layout.carriers)
-    faces.append(
-        _face(path, "framing", (floor - bottom, high - low, 1.0), (low + high) / 2, (floor + bottom) / 2, top)
-    )
+    faces.append(_face(path, "framing", (floor - bottom, 1.0, 1.0), (floor + bottom) / 2, top))
+    posts, across = [], []
     for support in layout.supports:
         if support.kind == "post":
             section = parse_section(project.posts[support.post or ""].section)
             level = layout.seat_level(support.mark)
-            size = (level / 2, max(section.b, section.d), 1.0)  # the other half goes into the ground
-            faces.append(_face(path, support.mark, size, support.at[cross], level, top, POST_C_F))
-    force = sum(f.force for f in faces)
-    return Wind(
+            flat = (max(section.b, section.d), POST_C_F)
+            aslant = (math.hypot(section.b, section.d), POST_DIAGONAL_C_F)
+            width, C_f = max(flat, aslant, key=lambda way: way[0] * way[1])
+            half = (level / 2, 1.0, 1.0)  # the other half goes into the ground
+            faces.append(_face(path, support.mark, half, level, top, C_f))
+            posts.append(support.at)
+            across.append(width)
+    return Winds(
         faces=tuple(faces),
-        force=force,
-        across=sum(f.force * f.across for f in faces) / force,
-        height=sum(f.force * f.height for f in faces) / force,
-        width=high - low,
+        ends=np.array([(u.start, u.end) for u in uprights]).reshape(-1, 2, 2),
+        rim=np.array(points),
+        posts=np.array(posts).reshape(-1, 2),
+        across=np.array(across),
     )
 
 
@@ -145,7 +217,6 @@ def _face(
     path: LoadPath,
     name: str,
     size: tuple[float, float, float],
-    across: float,
     height: float,
     top: float,
     C_f: float | None = None,
@@ -153,7 +224,7 @@ def _face(
     epsilon = size[2]
     if C_f is None:
         C_f = solid_force_coefficient() if epsilon >= 1 else open_force_coefficient(epsilon)
-    face = Face(name, 0.0, across, height, size, C_f, top)
+    face = Face(name, 0.0, 0.0, height, size, C_f, top)
     return replace(face, force=run_face(Calculation().run, path, face))
 
 

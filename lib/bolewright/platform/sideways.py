@@ -37,7 +37,7 @@ from bolewright.platform.level_supports import (
     post_frame,
 )
 from bolewright.platform.level_tees import TeeWeight, head_rows, run_lean, with_arms
-from bolewright.platform.level_wind import Wind, find_wind
+from bolewright.platform.level_wind import Winds, find_winds
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.stem_sway import run_sway
 from bolewright.platform.tipping import Tipped, find_tipped
@@ -85,7 +85,7 @@ class Sideways:
     """
 
     path: LoadPath
-    winds: tuple[Wind, Wind]
+    winds: Winds
     cases: LevelCases
     frames: tuple[LevelFrame, ...]
     knees: tuple[Knee, ...]
@@ -124,7 +124,7 @@ def find_sideways(path: LoadPath) -> Sideways:
     bolts = [f for f in frames if isinstance(f, BoltFrame)]
     run = Calculation().run
     sway = {f.tree.mark: run_sway(run, path, f.tree, f.level) for f in bolts}
-    winds = (find_wind(path, 0), find_wind(path, 1))
+    winds = find_winds(path)
     still = any(isinstance(f, PostFrame) and f.tee is not None for f in frames)
     cases = find_level_cases(path, winds, [mark for mark, s in sway.items() if s], still=still)
     cases, on_tees = with_arms(path, frames, cases)
@@ -136,8 +136,7 @@ def find_sideways(path: LoadPath) -> Sideways:
     if not any(isinstance(f, PostFrame) and f.post.foot == "held" for f in frames):
         feet = [Foot.GIVES] if knees else [Foot.HELD]
     springs = [[spring_of_frame(f, foot) for f in frames] for foot in feet]
-    reach = max(winds[0].width, winds[1].width) / 2
-    loose = next((w for s in springs if (w := loose_direction(plan_stiffness(s), reach))), "")
+    loose = next((w for s in springs if (w := loose_direction(s, winds.reach))), "")
     heads = head_rows(path, frames)
     tilt = _tilt(path, influence, frames, heads)
     ground = np.array([_ground(f, cases, sway) for f in frames])

@@ -76,10 +76,9 @@ class _Push:
 
 
 def _push(sideways: Sideways, axis: int, centre: tuple[float, float]) -> _Push:
-    wind = sideways.winds[axis]
-    F = 0.6 * wind.force
-    force = np.array([F, 0.0]) if axis == 0 else np.array([0.0, F])
-    moment = F * wind.across * (-1 if axis == 0 else 1)
+    d = (1.0, 0.0) if axis == 0 else (0.0, 1.0)
+    wind = sideways.winds.towards(d)
+    force, moment = 0.6 * wind.force * np.array(d), 0.6 * wind.force * wind.across
     about = moment - (centre[0] * force[1] - centre[1] * force[0])
     return _Push(np.array([*force, moment]), force * wind.height, about)
 

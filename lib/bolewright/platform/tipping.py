@@ -19,19 +19,22 @@ from bolewright.platform.load_path import LoadPath
 from bolewright.platform.parts import Member
 
 SHORT = 0.05  # in: half the arm of the pair of loads that stands for a couple
+ONE_PLACE = 1e-6  # in
 
 
 @dataclass(frozen=True)
 class Tipped:
     """What a couple of 1 lb·in over each post of a carrier (a column each) does; it tips towards the carrier's end.
 
-    ``posts`` are the rows of the posts; ``moment`` and the shears at the stations of the load path's effects,
-    ``seats`` the load on the carrier's seats, ``supports`` that on every support of the layout.
+    ``posts`` are the rows of the posts; ``moment`` and the shears at the stations of the load path's effects, ``past``
+    the moment just past each station, as it steps over a post; ``seats`` the load on the carrier's seats, ``supports``
+    that on every support of the layout.
     """
 
     carrier: Member
     posts: tuple[int, ...]
     moment: Array
+    past: Array
     shear_left: Array
     shear_right: Array
     seats: Array
@@ -72,11 +75,12 @@ def _tipped(path: LoadPath, frames: tuple[LevelFrame, ...], carrier: Member, row
     seats = (found[:, : len(rows)] - found[:, len(rows) :]) / (ahead - behind)
     stations = path.effects[carrier.mark].stations
     beyond = stations[:, None] - places
-    moment = np.maximum(beyond, 0.0) @ seats + (stations[:, None] > at)
+    bent, over = np.maximum(beyond, 0.0) @ seats, stations[:, None] - at
+    moment, past = bent + (over > ONE_PLACE), bent + (over > -ONE_PLACE)
     supports = np.zeros((len(path.layout.supports), len(rows)))
     left, right = (beyond > 0).astype(float) @ seats, (beyond >= 0).astype(float) @ seats
     if tee:
-        return Tipped(carrier, tuple(rows), moment, left, right, np.zeros((1, 1)), supports)
+        return Tipped(carrier, tuple(rows), moment, past, left, right, np.zeros((1, 1)), supports)
     for seat, load in zip(carrier.seats, seats, strict=True):
         deliver_down(path, supports, seat.below, seat.below_at, load)
-    return Tipped(carrier, tuple(rows), moment, left, right, seats, supports)
+    return Tipped(carrier, tuple(rows), moment, past, left, right, seats, supports)

@@ -17,7 +17,8 @@ def level_inputs(path: LoadPath) -> Pairs:
     sideways = find_sideways(path)
     loads = path.layout.project.loads
     pairs: list[tuple[str, str]] = []
-    for axis, wind in zip("xy", sideways.winds, strict=True):
+    for axis, d in (("x", (1.0, 0.0)), ("y", (0.0, 1.0))):
+        wind = sideways.winds.towards(d)
         faces = ", ".join(f"{f.name} {f.force:,.0f} lb (C_f {f.C_f:g})" for f in wind.faces)
         pairs.append((f"Wind along {axis}", f"{fmt(wind.force, POUND)}: {faces}"))
     pairs.append(("Sway of people", f"{loads.sway_share:.0%} of the live load, level, in every direction"))

@@ -25,9 +25,13 @@ APART = 1.0  # in: places nearer than this hold a carrier sideways as one
 
 @dataclass(frozen=True)
 class Added:
-    """What level load adds to one carrier in every case: moment and shears, sideways moment, axial force."""
+    """What level load adds to one carrier in every case: moment and shears, sideways moment, axial force.
+
+    ``moment`` just before each station, ``past`` just past it: a couple that comes in over a post makes it step.
+    """
 
     moment: Array
+    past: Array
     shear_left: Array
     shear_right: Array
     sideways: Array
@@ -60,13 +64,13 @@ def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array) -> 
         down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
         moment = moment + kicks.moment @ down
         left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
-    tipped = sideways.tipped.get(carrier.mark)
+    tipped, past = sideways.tipped.get(carrier.mark), moment
     if tipped is not None:
         couple = tipped.couples(sideways.frames, state.force)
-        moment = moment + tipped.moment @ couple
+        moment, past = moment + tipped.moment @ couple, moment + tipped.past @ couple
         left, right = left + tipped.shear_left @ couple, right + tipped.shear_right @ couple
     axial, across = _level(sideways, state, carrier)
-    return Added(moment, left, right, np.abs(bent @ across), axial)
+    return Added(moment, past, left, right, np.abs(bent @ across), axial)
 
 
 def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Array]:

@@ -70,7 +70,7 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
         found: list[Check] = []
         for state in sideways.states:
             added = added_to(sideways, state, carrier, bent)
-            M = _worst(weight[0], added.moment)
+            M = np.maximum(_worst(weight[0], added.moment), _worst(weight[0], added.past))
             V = np.maximum(_worst(weight[1], added.shear_left), _worst(weight[2], added.shear_right))
             found += _bending(sideways, state, carrier, added, M)
             found.append(_shear(sideways, state, carrier, V))

@@ -18,20 +18,22 @@ from bolewright.bracing.wind import occupant_sway
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
 from bolewright.platform.checks.deck_in_plan import plan_checks
 from bolewright.platform.checks.level import HALF_NOTE, judge_level, start, worse
-from bolewright.platform.level_loads import sway_patterns
+from bolewright.platform.level_loads import WHOLE, directions, sway_patterns
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.level_wind import run_face
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import INCH, NONE
 
 CLAUSE = "ASCE 7-16, 2.4.1 (wind, occupant sway)"
+AXES = ((1.0, 0.0), (0.0, 1.0))
 REFERENCE = 1000.0  # lb, for a movement per force
 DRIFT_NOTE = (
     "The stem's own movement, where the platform is tied to it, is part of this drift; slack of bolts in their holes "
     "is not: tight holes, and bolts drawn up again after the first season."
 )
 FACE_NOTE = (
-    "The wind on the largest face along x and along y is printed; the other faces are listed with the inputs."
+    "Wind comes from every direction. Printed is that on the largest face along x and along y; the other faces along "
+    "these are listed with the inputs."
 )
 BOARDS_NOTE = "Boards with open gaps are not counted on to keep the deck square."
 
@@ -63,10 +65,10 @@ def _drift(sideways: Sideways, state: State) -> Check:
     project = sideways.path.layout.project
     calculation = start(sideways)
     run = calculation.run
-    for wind in sideways.winds:
-        run_face(run, sideways.path, max(wind.faces, key=lambda face: face.force))
-    whole = sway_patterns(sideways.path)["the whole deck"][0]
-    run(occupant_sway, s_L=project.loads.sway_share, L=whole)
+    for d in AXES:
+        run_face(run, sideways.path, max(sideways.winds.towards(d).faces, key=lambda face: face.force))
+    live, _ = sway_patterns(sideways.path, directions(1))[WHOLE]
+    run(occupant_sway, s_L=project.loads.sway_share, L=float(live[0]))
     u_x, u_y, theta = state.movement[:, None, :]
 
     def size(corner: tuple[float, float]) -> float:

@@ -11,7 +11,7 @@ from bolewright.platform.level_stiffness import Run
 from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.project import Bolt
 from bolewright.platform.sideways import Sideways, State
-from bolewright.platform.stem_sway import run_crown_force
+from bolewright.platform.stem_sway import LEVEL_WIND, run_crown_force
 from bolewright.tree.stem import (
     hole_second_moment,
     hole_second_moment_beside,
@@ -115,7 +115,7 @@ def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, 
         F_c = run_crown_force(run, sideways.path, tree)
         height = frame.level if at_bolts else 0.0
         M_c = run(crown_wind_moment, F_c=F_c, z_c=tree.crown_center or 0.0, z=height)
-        w = np.array([0.75 if "0.75(0.6W)" in n else 1.0 if "0.6W" in n else 0.0 for n in cases.names])
+        w = cases.W / LEVEL_WIND**2
         M = run(stem_moment_sum, M_p=M_p, M_c=M_c, w=w)
     if at_bolts:
         holes = float(len(here))
