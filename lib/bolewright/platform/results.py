@@ -35,7 +35,7 @@ from bolewright.platform.checks.members import (
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
-from bolewright.platform.checks.second_opinion import second_opinion_checks
+from bolewright.platform.checks.second_opinion import compare, second_opinion_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.stems import stem_checks
 from bolewright.platform.checks.tear_out import tear_out_checks
@@ -48,9 +48,8 @@ from bolewright.platform.layout import Layout, find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
-from bolewright.platform.second_opinion import Compared, second_opinion
+from bolewright.platform.second_opinion import Compared
 from bolewright.platform.sideways import Sideways, find_sideways
-from bolewright.platform.sideways_model import sideways_model
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
 
@@ -91,7 +90,7 @@ def find_results(project: Project) -> Results:
     path = find_load_path(find_layout(project))
     path.balance()
     sideways = find_sideways(path)
-    compared = [*second_opinion(path), *sideways_model(sideways)]
+    compared, unsolved = compare(path, sideways)
     joists = [_joist_look(path, member.mark) for member in path.layout.joists]
     carriers = [
         look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))
@@ -122,7 +121,7 @@ def find_results(project: Project) -> Results:
         *carrier_seat_checks(sideways),
         *tree_room_checks(sideways),
         *stability_checks(sideways),
-        *second_opinion_checks(compared),
+        *second_opinion_checks(compared, unsolved),
     ]
     return Results(project, path, sideways, _noted(path.layout, checks), tuple(compared))
 

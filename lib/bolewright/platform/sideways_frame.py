@@ -119,6 +119,7 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
         _carrier(parts, sideways, carrier)
     for carrier in sideways.path.layout.carriers:
         _joints(parts, sideways, carrier)
+    guests = _guests(sideways)
     for i, frame in enumerate(sideways.frames):
         (carrier, seat), *more = sideways.path.layout.on_support(frame.support.mark)
         top, mark = parts.at(carrier.mark, seat.at), frame.support.mark
@@ -136,7 +137,11 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
             if more:
                 shared = parts.under(f"{mark} cap", top, 1.0)
         for other, place in more:
-            parts.pin(f"{mark}|{other.mark}", shared, parts.at(other.mark, place.at))
+            node, name = parts.at(other.mark, place.at), f"{mark}|{other.mark}"
+            if other.mark in guests:
+                parts.upright(name, shared, node, other)
+            else:
+                parts.pin(name, shared, node)
     for knee in sideways.knee_influence.knees:
         E = knee.values.E
         length = float(np.hypot(knee.brace.rise, knee.brace.run))
@@ -145,6 +150,16 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
         end = parts.at(knee.carrier.mark, knee.at)
         parts.members.append(Member(knee.brace.mark, f"{knee.brace.support} knee", end, bar, HINGE, HINGE))
     return parts, _plate(parts, sideways)
+
+
+def _guests(sideways: Sideways) -> set[str]:
+    """Beams that sit on every support beside another that comes first: their seats alone keep them from rotating."""
+    layout = sideways.path.layout
+    first = {layout.on_support(s.mark)[0][0].mark for s in layout.supports}
+    marks = {s.mark for s in layout.supports}
+    return {
+        c.mark for c in layout.carriers if c.mark not in first and all(seat.below in marks for seat in c.seats)
+    }
 
 
 def _carrier(parts: Parts, sideways: Sideways, carrier: Timber) -> None:
@@ -243,7 +258,8 @@ def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:
 def _ends(parts: Parts, sideways: Sideways) -> list[str]:
     """Where the plate holds the carriers: at the underside over bolts and carriers, at the top over a post.
 
-    Not where a carrier hangs, or rests on one that the deck holds too: it would hold that one against roll.
+    Not where a beam hangs, or rests on one that the deck holds too: it would hold that one against rotation. Where every
+    beam under the deck hangs, it holds the beams from which they hang.
     """
     found: dict[str, None] = {}
     on_deck = decked(sideways)
@@ -256,6 +272,9 @@ def _ends(parts: Parts, sideways: Sideways) -> list[str]:
             if on_post(sideways, seat):
                 node = parts.over(f"{carrier.mark}^{i}", node, carrier)
             found[node] = None
+    if not found:
+        hung = (s for carrier in on_deck for s in carrier.seats if s.below in parts.places)
+        found = {parts.at(s.below, s.below_at): None for s in hung}
     return list(found)
 
 

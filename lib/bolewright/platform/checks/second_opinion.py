@@ -5,8 +5,12 @@ A small value may differ by 3 % of the largest of its kind."""
 from __future__ import annotations
 
 from bolewright.calculation import Calculation
+from bolewright.mechanics.stability import UnstableError
 from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
-from bolewright.platform.second_opinion import FLAG, SLIGHT, Compared
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.second_opinion import FLAG, SLIGHT, Compared, second_opinion
+from bolewright.platform.sideways import Sideways
+from bolewright.platform.sideways_model import sideways_model
 from bolewright.units import PERCENT
 
 LIMIT_STATE = "hand route against frame"
@@ -17,8 +21,22 @@ SLIGHT_NOTE = (
 )
 
 
-def second_opinion_checks(compared: list[Compared]) -> list[Check]:
+def compare(path: LoadPath, sideways: Sideways) -> tuple[list[Compared], str]:
+    """What both routes give, and why the frame model could not be solved; empty when it was."""
+    compared: list[Compared] = []
+    try:
+        compared += second_opinion(path)
+        compared += sideways_model(sideways)
+    except UnstableError as error:
+        return compared, str(error)
+    return compared, ""
+
+
+def second_opinion_checks(compared: list[Compared], unsolved: str = "") -> list[Check]:
     """One check: the largest difference between the two routes, against 5 %."""
+    if unsolved:
+        reason = f"The frame model of the whole platform cannot be solved ({unsolved}): an engineer must look at it."
+        return [not_checked("platform", Topic.STABILITY, LIMIT_STATE, reason, CLAUSE)]
     worst = max(compared, key=lambda c: abs(c.difference))
     if worst.flagged:
         count = sum(c.flagged for c in compared)
