@@ -392,13 +392,13 @@ height = "7 ft"
 def test_a_wall_catches_wind_by_hand(demo):
     """7 ft on the whole far edge, 132.75 in across: solid, C_f 1.95, in place of the guard that stood there."""
     found = sideways_of(DEMO + WALL)
-    faces = {f.name: f for f in found.winds[1].faces}
+    faces = {f.name: f for f in found.winds.towards((0.0, 1.0)).faces}
     assert "guard on edge 3" not in faces
     wall = faces["wall W1"]
     q = 0.00256 * 0.57 * 0.85 * 107**2  # exposure B up to 15 ft: K_z 0.57 (Table 26.10-1)
     assert wall.force == pytest.approx(q * 0.85 * 1.95 * 7 * 132.75 / 12, rel=0.01)
     assert wall.height == 84 + 42
-    assert found.winds[1].force > demo.winds[1].force
+    assert found.winds.towards((0.0, 1.0)).force > demo.winds.towards((0.0, 1.0)).force
 
 
 def test_the_weight_of_a_wall_is_asked_for():

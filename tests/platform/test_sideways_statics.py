@@ -12,7 +12,7 @@ from knee_frames import sideways_opinion
 from bolewright.bracing.standing import pair_axial_force
 from bolewright.platform.check import Status, Topic
 from bolewright.platform.layout import find_layout
-from bolewright.platform.level_loads import sway_patterns
+from bolewright.platform.level_loads import HALVES, SWAY_DIRECTIONS, WHOLE, directions, sway_patterns
 from bolewright.platform.level_supports import BoltFrame, Foot, PostFrame
 from bolewright.platform.load_path import find_load_path
 from bolewright.platform.parts import LayoutError
@@ -80,8 +80,8 @@ def test_knees_make_the_couple_of_the_portal(demo):
 
 
 def test_sway_is_a_tenth_of_the_live_load(demo):
-    """60 psf on 73.6 sq ft: 4416 lb, of which 10 % is 442 lb, in each of eight directions."""
-    whole = sway_patterns(demo.path)["the whole deck"][0]
+    """60 psf on 73.6 sq ft: 4416 lb, of which 10 % is 442 lb, in every direction."""
+    whole = float(sway_patterns(demo.path, directions(1))[WHOLE][0][0])
     assert whole == pytest.approx(4416.5, abs=0.5)
     cases = [
         i
@@ -89,16 +89,16 @@ def test_sway_is_a_tenth_of_the_live_load(demo):
         if name == "D + L" and "whole deck" in words
     ]
     sizes = np.hypot(*demo.cases.load[:2, cases])
-    assert len(cases) == 8
+    assert len(cases) == SWAY_DIRECTIONS
     np.testing.assert_allclose(sizes, 0.1 * whole)
 
 
 def test_halves_of_the_deck_make_the_whole(demo):
-    patterns = sway_patterns(demo.path)
-    for one, other in (("-x", "+x"), ("-y", "+y")):
-        assert patterns[f"the {one} half"][0] + patterns[f"the {other} half"][0] == pytest.approx(
-            patterns["the whole deck"][0]
-        )
+    """Of live load, and of its moment about the origin, whichever way the deck is split."""
+    patterns = sway_patterns(demo.path, directions(SWAY_DIRECTIONS))
+    (whole, at), (one, at_one), (other, at_other) = (patterns[name] for name in (WHOLE, *HALVES))
+    np.testing.assert_allclose(one + other, whole)
+    np.testing.assert_allclose(one * at_one + other * at_other, whole * at)
 
 
 def test_formulas_agree_with_the_frame(demo):

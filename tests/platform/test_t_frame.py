@@ -118,7 +118,7 @@ def test_knees_of_the_checks_are_those_of_statics(results: Results) -> None:
     case = next(
         i
         for i, (name, words) in enumerate(zip(sideways.cases.names, sideways.cases.words, strict=True))
-        if name == "D + L" and words == "nothing level, more weight towards the end of C1"
+        if name == "D + L" and words == "nothing lateral, more weight towards the end of C1"
     )
     path, i = results.path, sideways.row("P1")
     head = path.effects["C1"].head

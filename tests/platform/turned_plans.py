@@ -65,3 +65,55 @@ def transformed(project: Project, turn: np.ndarray, mirrored: bool) -> Project:
             ),
         }
     )
+
+
+def shifted(project: Project, dx: float, dy: float) -> Project:
+    """The same platform somewhere else on the paper."""
+
+    def point(p):
+        return p[0] + dx, p[1] + dy
+
+    def ring(points):
+        return tuple(point(p) for p in points)
+
+    def moved(field):
+        a = math.radians(field.direction)
+        off = dy * math.cos(a) - dx * math.sin(a)
+        region = ring(field.region) if field.region is not None else None
+        return field.model_copy(
+            update={"first": field.first + off, "last": field.last + off, "region": region}
+        )
+
+    platform = project.platform
+    return project.model_copy(
+        update={
+            "platform": platform.model_copy(
+                update={
+                    "outline": ring(platform.outline),
+                    "openings": tuple(ring(opening) for opening in platform.openings),
+                }
+            ),
+            "trees": tuple(t.model_copy(update={"at": point(t.at)}) for t in project.trees),
+            "supports": tuple(s.model_copy(update={"at": point(s.at)}) for s in project.supports),
+            "carriers": tuple(
+                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.carriers
+            ),
+            "diagonals": tuple(
+                d.model_copy(update={"start": point(d.start), "end": point(d.end)}) for d in project.diagonals
+            ),
+            "joists": tuple(moved(f) for f in project.joists),
+        }
+    )
+
+
+def swapped_ends(project: Project) -> Project:
+    """The same platform with every beam drawn from its other end."""
+    other = {"start": "end", "end": "start"}
+    return project.model_copy(
+        update={
+            "carriers": tuple(
+                c.model_copy(update={"start": c.end, "end": c.start}) for c in project.carriers
+            ),
+            "braces": tuple(b.model_copy(update={"towards": other[b.towards]}) for b in project.braces),
+        }
+    )

@@ -17,7 +17,6 @@ from bolewright.units import AreaFeet, AreaLoad, Feet, Force, Ratio, Speed
 DIRECTIONALITY = 0.85  # K_d of Table 26.6-1: solid walls and signs, open signs and lattice frames
 GUST = 0.85  # G of 26.11.1, rigid structure
 OPEN_UP_TO = 0.7  # solidity up to which a part counts as open (29.4, openings of 30 % or more)
-DIAGONAL = 0.75  # share of the wind along each axis in a diagonal wind (Figure 27.3-8, case 3)
 ECCENTRICITY = 0.15  # of the width, either way (Figure 27.3-8, case 2)
 LEAST_PRESSURE = 16.0  # psf, 29.7
 

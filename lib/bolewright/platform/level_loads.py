@@ -7,8 +7,9 @@ split along the sway through the deck's centre, where its moment is greatest; it
 combination has 0.75 L it has 0.75 of the sway. A trunk moves in the wind cases, along the wind or across it, either
 way, by its whole sway; two trunks do not keep time, so each also moves opposite to the others.
 
-The directions are so many that turning the drawing moves no effect by more than 0.5 %: an effect of sway goes with the
-cosine of its angle, one of wind at most with its square, as the area shown may shrink along with it.
+The directions are so many that none between them gives 0.5 % more: an effect of sway goes with the cosine of its angle,
+one of wind with that of twice its angle, as the area shown changes too. They are counted from the platform's own main
+direction, so that nothing changes as the drawing is turned.
 """
 
 from __future__ import annotations
@@ -30,7 +31,7 @@ from bolewright.platform.load_path import LoadPath
 from bolewright.platform.parts import Layout
 from bolewright.timber.basis import Combination, LoadType, asd_basis
 
-WIND_DIRECTIONS = 48  # 1 - cos(180°/48)² = 0.43 %
+WIND_DIRECTIONS = 64  # 1 - cos(360°/64) = 0.48 %
 SWAY_DIRECTIONS = 32  # 1 - cos(180°/32) = 0.48 %
 COMPASS = {
     0.0: "+x",

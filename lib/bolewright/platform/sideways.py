@@ -184,8 +184,9 @@ def find_sideways(path: LoadPath) -> Sideways:
 def range_over(path: LoadPath, influence: Influence | Array, cases: LevelCases) -> tuple[Array, Array]:
     """Greatest and least of effects (rows of the influence) from weight in every case (columns)."""
     env = envelope(path, influence)
-    steady = np.outer(env.D, cases.D) + np.outer(env.S, cases.S)
-    return steady + np.outer(env.L_most, cases.L), steady + np.outer(env.L_least, cases.L)
+    factors = np.stack([cases.D, cases.S, cases.L])
+    most, least = (np.stack([env.D, env.S, live], axis=1) @ factors for live in (env.L_most, env.L_least))
+    return most, least
 
 
 def levels_of(frame: LevelFrame) -> tuple[float, float]:

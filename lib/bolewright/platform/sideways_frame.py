@@ -158,7 +158,9 @@ def _guests(sideways: Sideways) -> set[str]:
     first = {layout.on_support(s.mark)[0][0].mark for s in layout.supports}
     marks = {s.mark for s in layout.supports}
     return {
-        c.mark for c in layout.carriers if c.mark not in first and all(seat.below in marks for seat in c.seats)
+        c.mark
+        for c in layout.carriers
+        if c.mark not in first and all(seat.below in marks for seat in c.seats)
     }
 
 
@@ -258,8 +260,8 @@ def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:
 def _ends(parts: Parts, sideways: Sideways) -> list[str]:
     """Where the plate holds the carriers: at the underside over bolts and carriers, at the top over a post.
 
-    Not where a beam hangs, or rests on one that the deck holds too: it would hold that one against rotation. Where every
-    beam under the deck hangs, it holds the beams from which they hang.
+    Not where a beam hangs, or rests on one that the deck holds too: it would hold that one against rotation. Where
+    every beam under the deck hangs, it holds the beams from which they hang.
     """
     found: dict[str, None] = {}
     on_deck = decked(sideways)

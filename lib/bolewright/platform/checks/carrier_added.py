@@ -12,7 +12,7 @@ from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.checks.brace_ends import run_brace_forces
 from bolewright.platform.checks.level import unprinted
 from bolewright.platform.combine import Array
-from bolewright.platform.influence import Influence
+from bolewright.platform.influence import Influence, Integers
 from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import carrier_modulus
@@ -27,10 +27,12 @@ APART = 1.0  # in: places nearer than this hold a carrier sideways as one
 class Added:
     """What level load adds to one carrier in every case: moment and shears, sideways moment, axial force.
 
-    ``moment`` just before each station, ``past`` just past it: a couple that comes in over a post makes it step.
+    ``moment`` just before each station; ``past`` just past those at ``steps``, where a couple that comes in over a post
+    makes it step.
     """
 
     moment: Array
+    steps: Integers
     past: Array
     shear_left: Array
     shear_right: Array
@@ -64,13 +66,17 @@ def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array) -> 
         down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
         moment = moment + kicks.moment @ down
         left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
-    tipped, past = sideways.tipped.get(carrier.mark), moment
+    tipped = sideways.tipped.get(carrier.mark)
+    steps: Integers = np.zeros(0, dtype=int)
+    past = moment[steps]
     if tipped is not None:
         couple = tipped.couples(sideways.frames, state.force)
-        moment, past = moment + tipped.moment @ couple, moment + tipped.past @ couple
+        steps = np.flatnonzero((tipped.past != tipped.moment).any(axis=1))
+        past = moment[steps] + tipped.past[steps] @ couple
+        moment = moment + tipped.moment @ couple
         left, right = left + tipped.shear_left @ couple, right + tipped.shear_right @ couple
     axial, across = _level(sideways, state, carrier)
-    return Added(moment, past, left, right, np.abs(bent @ across), axial)
+    return Added(moment, steps, past, left, right, np.abs(bent @ across), axial)
 
 
 def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Array]:

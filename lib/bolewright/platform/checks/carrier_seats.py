@@ -173,6 +173,9 @@ def _bearing(sideways: Sideways, state: State, member: Member, row: int, seat: S
     )
 
 
+MORE = 1 + 1e-6  # of two hangers loaded alike the first is named, whatever rounding makes of them
+
+
 def _hung(sideways: Sideways) -> list[Check]:
     """The hung end whose hanger is loaded most with overturning, of joists and carriers."""
     connections = sideways.path.layout.project.connections
@@ -188,7 +191,7 @@ def _hung(sideways: Sideways) -> list[Check]:
             for row, capacity in enumerate(rated):
                 if capacity is not None:
                     ratio = float((loads[row] / np.minimum(sideways.cases.C_D, 1.0)).max()) / capacity
-                    if worst is None or ratio > worst[0]:
+                    if worst is None or ratio > worst[0] * MORE:
                         worst = ratio, state, member, row
     return [_hanger(sideways, *worst[1:])] if worst else []
 

@@ -70,7 +70,9 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
         found: list[Check] = []
         for state in sideways.states:
             added = added_to(sideways, state, carrier, bent)
-            M = np.maximum(_worst(weight[0], added.moment), _worst(weight[0], added.past))
+            M = _worst(weight[0], added.moment)
+            here = (weight[0][0][added.steps], weight[0][1][added.steps])
+            M[added.steps] = np.maximum(M[added.steps], _worst(here, added.past))
             V = np.maximum(_worst(weight[1], added.shear_left), _worst(weight[2], added.shear_right))
             found += _bending(sideways, state, carrier, added, M)
             found.append(_shear(sideways, state, carrier, V))
