@@ -22,6 +22,7 @@ import pypandoc
 from bolewright.documents.content import Html, Markdown, PackageError, SheetContent
 from bolewright.documents.latex import normalised, rows, spoken, stacked
 from bolewright.documents.markdown import Cleaner, softened
+from bolewright.documents.readback import check_display, check_spoken
 from bolewright.rendering.blocks import Equations
 
 _READ_MARKDOWN = "gfm+tex_math_dollars-yaml_metadata_block-autolink_bare_uris"
@@ -61,7 +62,8 @@ class Converted:
 def convert(sheets: Sequence[SheetContent]) -> Converted:
     """Typst and HTML of every equation and every markdown or HTML text on the sheets.
 
-    Raises :class:`PackageError` for an equation whose LaTeX is not understood, naming its title.
+    Raises :class:`PackageError` for an equation whose LaTeX is not understood, naming its title, and for one of a
+    formula that any of its forms says otherwise than it was computed.
     """
     equations = list(dict.fromkeys(i for s in sheets for i in s.items if isinstance(i, Equations)))
     forms = [[_forms(display) for display in block.displays] for block in equations]
@@ -87,6 +89,8 @@ def convert(sheets: Sequence[SheetContent]) -> Converted:
         )
         for block, block_forms in zip(equations, forms, strict=True)
     }
+    for block in equations:
+        check_spoken(block)
     return Converted(displays, pieces, cleaner.pictures)
 
 
@@ -104,6 +108,8 @@ def _display(block: Equations, place: int, forms: list[str], written: list[tuple
             raise PackageError(
                 f"an equation of {block.title!r} is not LaTeX that can be set: {forms[0][:80]}"
             )
+    if block.formula:
+        check_display(block, place, [typst for typst, _ in written], [mathml for _, mathml in written])
     fits = (i for i, form in enumerate(forms) if _longest_row(form) <= _SCREEN_WIDTH)
     mathml = written[next(fits, len(written) - 1)][1]
     return Display(tuple(typst for typst, _ in written), mathml, alt)

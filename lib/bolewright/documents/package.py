@@ -13,6 +13,8 @@ from bolewright.documents.convert import convert
 from bolewright.documents.html import html_of
 from bolewright.documents.manifest import MANIFEST, manifest_of, remove_files, stale_files
 from bolewright.documents.pdf import pdf_of
+from bolewright.documents.readback import check_paper
+from bolewright.rendering.blocks import Equations
 
 PDF_NAME = "package.pdf"
 HTML_NAME = "package.html"
@@ -49,6 +51,7 @@ def build(
     converted = convert(sheets)
     progress("Setting the PDF")
     pdf = pdf_of(sheets, converted, title_block, project_text)
+    check_paper(pdf, [i for s in sheets for i in s.items if isinstance(i, Equations) and i.formula])
     progress("Writing the HTML page")
     html = html_of(sheets, converted, title_block).encode("utf-8")
     files = {PDF_NAME: pdf, HTML_NAME: html, **(beside or {})}
