@@ -13,7 +13,6 @@ from bolewright.platform.project.fields import (
     Name,
     Point,
     Rated,
-    Size,
     Small,
     Strength,
     Strict,
@@ -108,9 +107,9 @@ class Post(Timber):
     """Effective length factor: 1 held at both ends, 2.1 free at the top (NDS 2018, Appendix G)."""
     eccentricity: Small = 0.5
     """How far off centre the load may stand (common practice)."""
-    cap_length: Size | None = None
+    cap_length: Annotated[float, Measure(INCH, least=1, most=24)] | None = None
     """Length of the post cap along the carrier, when longer than the post (NDS 2018, 3.10.2)."""
-    cap_seat: Small = 0.0
+    cap_seat: Annotated[float, Measure(INCH, least=0, most=2)] = 0.0
     """Thickness of the cap's plate between the post's top and the carrier, off its maker's sheet."""
     foot: Literal["pinned", "held"] = "pinned"
     """Held: the embedment keeps the post upright (IBC 2021, 1807.3); pinned: it counts for nothing."""
@@ -160,7 +159,7 @@ class Connection(Strict):
     """Rated load downwards of the hanger, off its maker's sheet."""
     rated_uplift: Rated | None = None
     """Rated load upwards of the hanger, off its maker's sheet."""
-    seat_length: Annotated[float, Measure(INCH, least=1, most=12)] = 1.5
+    seat_length: Annotated[float, Measure(INCH, least=1, most=6)] = 1.5
     """Length on which the timber sits in the hanger (NDS 2018, 3.10)."""
     load_duration: Literal["normal", "as stated"] = "normal"
     """Normal: the rating is for ten years of load and is adjusted (NDS 2018, 2.3.2); as stated: it is not."""

@@ -16,7 +16,6 @@ from bolewright.platform.project.fields import (
     Rated,
     Ring,
     Size,
-    Small,
     Strict,
     Text,
 )
@@ -89,16 +88,16 @@ class Decking(Timber):
     With ``span_limit`` they are checked by what the maker's sheet says of them, and need no species or grade.
     """
 
-    gap: Small = 0.125
-    """Gap between boards (common practice: 1/8 in)."""
+    gap: Annotated[float, Measure(INCH, least=0, most=0.5)] = 0.125
+    """Gap between boards (common practice: 1/8 in; ICC A117.1-2017, 302.3: at most 1/2 in under a heel or cane)."""
     span_limit: Size | None = None
     """Greatest span of the boards off their maker's sheet; empty for timber that is calculated (IRC 2021, R507.2.2)."""
     span_measured: Literal["on centre", "clear"] = "on centre"
     """Whether the maker's limit is a spacing of joists on centre, or the clear distance between them."""
     span_load: Annotated[float, Measure(PSF, positive=True, most=500)] | None = None
     """Load that the limit holds for, off the same maker's sheet."""
-    end_limit: Annotated[float, Measure(INCH, least=0, most=24)] | None = None
-    """How far the boards may run out past the last joist's face, off the same maker's sheet."""
+    end_limit: Annotated[float, Measure(INCH, least=0, most=6)] | None = None
+    """How far the boards may run out past the last joist's face, off the same maker's sheet (an inch or two)."""
     weight: Annotated[float, Measure(PSF, positive=True, most=50)] | None = None
     """Weight of such boards, off the same maker's sheet or weighed."""
     span_note: Text = ""
