@@ -99,7 +99,7 @@ note = "Table 4A typed in by hand"
 size_factor = "to be applied"
 repetitive_factor = "to be applied"
 """
-    table = with_material("[[joists]]", 'species = "Douglas Fir-Larch"\ngrade = "No.2"', "")
+    table = with_material("[[joists]]", 'species = "Douglas Fir-Larch"\ngrade = "No.2"\nincised = false', "")
     own = results_of(with_material("[[joists]]", more=fir)).of(Topic.JOISTS)
     for mine, theirs in zip(own, results_of(table).of(Topic.JOISTS), strict=True):
         assert mine.ratio == pytest.approx(theirs.ratio, rel=1e-9)
