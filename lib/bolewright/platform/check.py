@@ -5,17 +5,21 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from enum import StrEnum
 from functools import cached_property
 from typing import Any
 
 import numpy as np
+import numpy.typing as npt
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
+from bolewright.platform.limit_states import Topic as Topic
+from bolewright.platform.limit_states import limit_state
 from bolewright.rendering.numbers import MOST_TIMES, excess, used
 from bolewright.status import Status
 from bolewright.units import NONE, Ratio, Unit
+
+NOISE = 1e-9  # a demand or capacity below this, in any unit we use, is the noise of a subtraction
 
 
 @dataclass(frozen=True)
@@ -26,21 +30,6 @@ class Effect:
     member: str
     row: int
     sign: int
-
-
-class Topic(StrEnum):
-    """The calc sheet a check stands on, in the order of the load path."""
-
-    DECKING = "decking"
-    JOISTS = "joists"
-    CARRIERS = "carriers"
-    HANGERS = "hangers"
-    TREE_BOLTS = "tree bolts"
-    POSTS = "posts"
-    FOOTINGS = "footings"
-    BRACES = "braces"
-    TREE_ROOM = "room for the tree"
-    STABILITY = "stability"
 
 
 @formula("definition")
@@ -59,7 +48,11 @@ def demand_capacity_ratio(demand: Ratio, capacity: Ratio) -> Ratio:
 
 @dataclass(frozen=True)
 class Check:
-    """One check. ``steps`` are the formulas with the arguments they ran on, picked out when a sheet prints them."""
+    """One check. ``steps`` are the formulas with the arguments they ran on, picked out when a sheet prints them.
+
+    ``key`` is the limit state in :mod:`bolewright.platform.limit_states`; topic, words and clause come from there. A
+    failed check without a number (``ratio`` not a number) has nothing left to bear its demand.
+    """
 
     part: str
     topic: Topic
@@ -77,6 +70,7 @@ class Check:
     effect: Effect | None = field(default=None, repr=False)
     calculation: Calculation | None = field(default=None, repr=False)
     index: tuple[int, ...] = ()
+    key: str = ""
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
@@ -88,10 +82,26 @@ class Check:
         """What must be said of the check: its remarks, and steps out of range or from memory."""
         return tuple(dict.fromkeys([*self.remarks, *(note for step in self.steps for note in step.notes)]))
 
+    @property
+    def severity(self) -> float:
+        """The ratio, to compare checks by: without end where nothing is left, 0 for one that is open."""
+        if self.status is Status.FAILS and math.isnan(self.ratio):
+            return math.inf
+        return 0.0 if math.isnan(self.ratio) else self.ratio
 
-def not_checked(part: str, topic: Topic, limit_state: str, reason: str, clause: str = "") -> Check:
-    """A check that can't be made, with the reason."""
-    return Check(part, topic, limit_state, Status.NOT_CHECKED, sentence=reason, clause=clause)
+
+def not_checked(part: str, key: str, reason: str, *, at: str = "") -> Check:
+    """A check that can't be made, with the reason. Raises KeyError for a key that is no limit state."""
+    state = limit_state(key)
+    return Check(
+        part,
+        state.topic,
+        state.at(at),
+        Status.NOT_CHECKED,
+        sentence=reason,
+        clause=state.clause,
+        key=key,
+    )
 
 
 def judge(
@@ -99,13 +109,13 @@ def judge(
     parts: Sequence[str],
     cases: Sequence[str],
     *,
-    topic: Topic,
-    limit_state: str,
+    key: str,
     demand: Any,
     capacity: Any,
     unit: Unit,
-    clause: str,
     says: str | Sequence[str],
+    at: str | Sequence[str] = "",
+    clause: str = "",
     where: Callable[[int, int], str] = lambda row, column: "",
     effect: Callable[[int, int], Effect | None] = lambda row, column: None,
     notes: Sequence[str] = (),
@@ -113,45 +123,88 @@ def judge(
 ) -> list[Check]:
     """One check per part from arrays (parts x cases): the case with the largest ratio governs.
 
-    ``says`` is what the demand is, in words ("bending at mid-span"), one for all parts or one for each. ``nothing``
-    says in words what it means that next to nothing is left to bear it; the ratio then is a number without sense.
+    ``key`` names the limit state, ``at`` the piece or place it is met at (one for all parts or one for each), as
+    ``says`` says what the demand is ("bending at mid-span"). ``clause`` takes the place of the limit state's where
+    the case at hand has another. Where nothing is left to bear the demand (a capacity of 0 or less) the check fails
+    without a number, and ``nothing`` says in words what that means. The ratio is the last step of the calculation,
+    run here, so that what is printed is what is judged.
     """
+    state = limit_state(key)
     shape = (len(parts), len(cases))
     need = np.broadcast_to(np.asarray(demand, dtype=float), shape)
     has = np.broadcast_to(np.asarray(capacity, dtype=float), shape)
-    ratios = need / has
+    ratios = _ratios(need, has, f"{key} of {', '.join(parts)}")
+    left = np.where(has > 0, has, np.nan)  # nothing is divided by a capacity of 0 or less
+    calculation.run(demand_capacity_ratio, demand=demand, capacity=capacity if (has > 0).all() else left)
     checks = []
     for row, part in enumerate(parts):
         column = int(np.argmax(ratios[row]))
         index = (row, column)
         value = float(ratios[index])
+        none_left = math.isinf(value)
+        place, said = (text if isinstance(text, str) else text[row] for text in (at, says))
         checks.append(
             Check(
                 part=part,
-                topic=topic,
-                limit_state=limit_state,
+                topic=state.topic,
+                limit_state=state.at(place),
                 status=Status.PASSES if value <= 1 else Status.FAILS,
                 demand=float(need[index]),
-                capacity=float(has[index]),
+                capacity=max(float(has[index]), 0.0),
                 unit=unit,
-                ratio=value,
+                ratio=math.nan if none_left else value,
                 combination=cases[column],
-                clause=clause,
-                sentence=_sentence(part, says if isinstance(says, str) else says[row], value, nothing),
+                clause=clause or state.clause,
+                sentence=_sentence(part, said, value, nothing),
                 remarks=tuple(notes),
                 where=where(row, column),
                 effect=effect(row, column),
-                calculation=calculation,
+                calculation=None if none_left else calculation,
                 index=index,
+                key=key,
             )
         )
     return checks
 
 
+def nothing_asked(
+    part: str, key: str, sentence: str, *, at: str = "", least: float = 0.0, unit: Unit = NONE, case: str = ""
+) -> Check:
+    """A check that was made and asks nothing of the part in any case, with what is least in ``least``."""
+    state = limit_state(key)
+    return Check(
+        part,
+        state.topic,
+        state.at(at),
+        Status.PASSES,
+        demand=0.0,
+        capacity=least,
+        unit=unit,
+        ratio=0.0,
+        combination=case,
+        clause=state.clause,
+        sentence=sentence,
+        key=key,
+    )
+
+
+def _ratios(need: npt.NDArray[np.float64], has: npt.NDArray[np.float64], what: str) -> Any:
+    """Demand over capacity; infinite where something is asked of a capacity of 0 or less.
+
+    A demand that is negative or no number, or a capacity that is no number, is a fault of the program.
+    """
+    assert np.isfinite(need).all(), f"demand of {what} is no number"
+    assert (need >= -NOISE).all(), f"demand of {what} is {need.min()}"
+    assert not np.isnan(has).any(), f"capacity of {what}"
+    left = has > 0
+    ratios = np.divide(np.maximum(need, 0.0), np.where(left, has, 1.0))
+    return np.where(left, ratios, np.where(need > NOISE, np.inf, 0.0))
+
+
 def _sentence(part: str, says: str, value: float, nothing: str) -> str:
     part = part[:1].upper() + part[1:]
-    if value > MOST_TIMES and nothing:
-        return f"{part} fails: {nothing}."
+    if value > MOST_TIMES:
+        return f"{part} fails: {nothing or f'next to nothing is left to bear {says}'}."
     if value > 1:
         return f"{part} fails: {says} is {excess(value)}."
     return f"{part} holds: {says} uses {used(value)} of what is allowed."
@@ -160,4 +213,4 @@ def _sentence(part: str, says: str, value: float, nothing: str) -> str:
 def worst(checks: Sequence[Check]) -> list[Check]:
     """Checks with the failing ones first, then the not checked, then by falling ratio."""
     rank = {Status.FAILS: 0, Status.NOT_CHECKED: 1, Status.PASSES: 2}
-    return sorted(checks, key=lambda c: (rank[c.status], -c.ratio if c.ratio == c.ratio else 0.0))
+    return sorted(checks, key=lambda c: (rank[c.status], -c.severity))

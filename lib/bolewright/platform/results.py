@@ -99,9 +99,9 @@ def find_results(project: Project) -> Results:
     checks = [
         *incising_checks(project),
         *decking_checks(path),
-        *_beam_checks(Topic.JOISTS, joists),
-        *_beam_checks(Topic.CARRIERS, carriers),
-        *bearing_under_checks(Topic.CARRIERS, carriers, [*joists, *carriers]),
+        *_beam_checks(joists),
+        *_beam_checks(carriers),
+        *bearing_under_checks(carriers, [*joists, *carriers]),
         *hanger_checks([*joists, *carriers]),
         *tree_bolt_checks(path),
         *post_checks(path),
@@ -143,13 +143,13 @@ def _joist_look(path: LoadPath, mark: str) -> Look:
     return look_at(path, member, repetitive=repetitive_use(members=count, spacing=field.spacing))
 
 
-def _beam_checks(topic: Topic, looks: list[Look]) -> list[Check]:
+def _beam_checks(looks: list[Look]) -> list[Check]:
     return [
-        *bending_checks(topic, looks, sagging=True),
-        *bending_checks(topic, looks, sagging=False),
-        *shear_checks(topic, looks),
-        *bearing_checks(topic, looks),
-        *deflection_checks(topic, looks),
+        *bending_checks(looks, sagging=True),
+        *bending_checks(looks, sagging=False),
+        *shear_checks(looks),
+        *bearing_checks(looks),
+        *deflection_checks(looks),
     ]
 
 
@@ -284,6 +284,7 @@ def _support_marks(path: LoadPath) -> list[dict[str, Any]]:
 def _check(check: Check) -> dict[str, Any]:
     return {
         "part": check.part,
+        "key": check.key,
         "topic": check.topic.value,
         "limit_state": check.limit_state,
         "status": check.status.value,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bolewright.platform.check import Check, Topic, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.project import Project
 from bolewright.platform.results import Results, find_results
 from bolewright.setting_out.as_built import Outcome, as_built
@@ -24,7 +24,10 @@ def _lost(outcome: Outcome) -> list[Check]:
     if outcome.fault:
         return [
             not_checked(
-                "platform", Topic.STABILITY, outcome.what, f"As built it cannot be checked. {outcome.fault}"
+                "platform",
+                "platform.as_built",
+                f"As built it cannot be checked. {outcome.fault}",
+                at=outcome.what,
             )
         ]
     return [

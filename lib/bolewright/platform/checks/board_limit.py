@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from bolewright.calculation import Calculation
 from bolewright.platform.boards import board_spans
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.load_areas import heaviest
 from bolewright.platform.load_path import LoadPath
 from bolewright.units import INCH, PSF, Unit, feet_inches
 
 MARK = "decking"
-CLAUSE = "Limit entered by the user"
-END_STATE = "end of the boards past the last joist"
 DIGITS = (
     4  # of a distance in inches: joists at 16 in meet a limit of 16 in, whatever the last digits of geometry
 )
@@ -36,7 +34,7 @@ def board_limit_checks(path: LoadPath, limit: float) -> list[Check]:
             limit,
             round(span, DIGITS),
             INCH,
-            "span of the boards",
+            "decking.span_limit",
             f"the distance between joists along the boards, {decking.span_measured},",
             "all",
             (NOTE, PERSON_NOTE, *filter(None, (decking.span_note,))),
@@ -49,7 +47,7 @@ def board_limit_checks(path: LoadPath, limit: float) -> list[Check]:
         load = max(live, snow) + dead
         says = "the load on the boards"
         checks.append(
-            _beside(decking.span_load, load, PSF, "load on the boards", says, "L or S", (NOTE, LOAD_NOTE))
+            _beside(decking.span_load, load, PSF, "decking.load_limit", says, "L or S", (NOTE, LOAD_NOTE))
         )
     return [*checks, *_end(path)]
 
@@ -65,26 +63,15 @@ def _end(path: LoadPath) -> list[Check]:
             f"The boards run out {feet_inches(past)} past the last joist: give end_limit, what their maker's sheet "
             "allows there, or a joist nearer to the edge."
         )
-        return [not_checked(MARK, Topic.DECKING, END_STATE, reason, CLAUSE)]
-    return [_beside(limit, past, INCH, END_STATE, "their end past the last joist", "all", (NOTE,))]
+        return [not_checked(MARK, "decking.end_limit", reason)]
+    return [_beside(limit, past, INCH, "decking.end_limit", "their end past the last joist", "all", (NOTE,))]
 
 
 def _beside(
-    limit: float, found: float, unit: Unit, state: str, says: str, case: str, notes: tuple[str, ...]
+    limit: float, found: float, unit: Unit, key: str, says: str, case: str, notes: tuple[str, ...]
 ) -> Check:
     calculation = Calculation((1, 1))
-    calculation.run(demand_capacity_ratio, demand=found, capacity=limit)
     (check,) = judge(
-        calculation,
-        [MARK],
-        [case],
-        topic=Topic.DECKING,
-        limit_state=state,
-        demand=found,
-        capacity=limit,
-        unit=unit,
-        clause=CLAUSE,
-        says=says,
-        notes=notes,
+        calculation, [MARK], [case], key=key, demand=found, capacity=limit, unit=unit, says=says, notes=notes
     )
     return check

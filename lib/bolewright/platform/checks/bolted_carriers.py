@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.platform.brace_bolts import BraceBolts
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.check import Check
 from bolewright.platform.checks.carrier_added import added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.knees import Knee
@@ -51,18 +51,16 @@ def _bending(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) ->
     S_n = run(net_modulus_of_row, b=carrier.width, d=d, n=n, D_h=bolts.hole, y=0.0)
     f_b = run(bending_stress, M=np.maximum(M[before], M[after])[None, :], S=S_n)
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
-    run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
     return judge_level(
         calculation,
         sideways,
         state,
         carrier.mark,
-        topic=Topic.CARRIERS,
-        limit_state=f"bending at the bolts of {brace.mark}",
+        key="beam.bending_at_bolts",
+        at=brace.mark,
         demand=f_b,
         capacity=F_b_p,
         unit=PSI,
-        clause="NDS 2018, 3.1.2, 3.3",
         says=f"bending of what the holes at {brace.mark} leave",
         notes=(HOLES_NOTE,),
     )

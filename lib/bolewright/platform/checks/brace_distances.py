@@ -9,7 +9,7 @@ import numpy as np
 from bolewright.bracing.lapped import distance_in_diameters
 from bolewright.calculation import Calculation
 from bolewright.platform.brace_bolts import Distance
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.check import Check, judge
 from bolewright.platform.knees import Knee
 from bolewright.units import INCH, feet_inches
 
@@ -29,17 +29,14 @@ def distance_checks(knee: Knee) -> list[Check]:
     limit = np.array([[d.limit] for d in found])
     run(distance_in_diameters, k=limit / D, D=D)
     demand, capacity = np.array([[d.demand] for d in found]), np.array([[d.capacity] for d in found])
-    run(demand_capacity_ratio, demand=demand, capacity=capacity)
     checks = judge(
         calculation,
         [knee.brace.mark] * len(found),
         [""],
-        topic=Topic.BRACES,
-        limit_state="distances of the bolts",
+        key="brace.distances",
         demand=demand,
         capacity=capacity,
         unit=INCH,
-        clause="NDS 2018, 12.5.1",
         says="",
         where=lambda row, _: found[row].what,
         notes=(NOTE,),

@@ -30,7 +30,7 @@ from bolewright.fasteners.group_action import axial_stiffness, group_action_fact
 from bolewright.fasteners.service import OUTDOORS, wet_service_factor
 from bolewright.fasteners.yield_limit import double_shear, single_shear
 from bolewright.platform.brace_bolts import BraceBolts
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, start, unprinted
 from bolewright.platform.checks.post_forces import is_held, run_head_moment, run_ratio
 from bolewright.platform.combine import Array
@@ -116,10 +116,8 @@ def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
         return [
             not_checked(
                 brace.mark,
-                Topic.BRACES,
-                "ends",
+                "brace.ends",
                 f"{brace.mark} has no end connection: enter bolts and bolt_diameter, or a rated_load.",
-                "NDS 2018, 12.3",
             )
         ]
     _, frame, _ = place_of(sideways, knee)
@@ -159,18 +157,15 @@ def _rated_end(sideways: Sideways, state: State, knee: Knee, rated: float) -> Ch
     run = calculation.run
     F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
-    run(demand_capacity_ratio, demand=F, capacity=rated)
     return judge_level(
         calculation,
         sideways,
         state,
         knee.brace.mark,
-        topic=Topic.BRACES,
-        limit_state="ends",
+        key="brace.ends",
         demand=F,
         capacity=rated,
         unit=POUND,
-        clause="Maker's rated load, entered by the user",
         says="the force on its ends",
         notes=(RATED_NOTE, weight_note(knee)),
     )
@@ -227,18 +222,15 @@ def _bolted_end(
         C_tn=1.0,
     )
     total = run(connection_value, n=count, Z_p=Z_p)
-    run(demand_capacity_ratio, demand=F, capacity=total)
     return judge_level(
         calculation,
         sideways,
         state,
         brace.mark,
-        topic=Topic.BRACES,
-        limit_state="end on the post" if onto == brace.support else "end on the carrier",
+        key="brace.end_on_post" if onto == brace.support else "brace.end_on_beam",
         demand=F,
         capacity=total,
         unit=POUND,
-        clause="NDS 2018, 12.3",
         says=f"the force on its bolts at {onto}",
         notes=(
             END_NOTE,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bolewright.bracing.knee import brace_length, brace_pull, brace_thrust
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.brace_distances import distance_checks
 from bolewright.platform.checks.brace_ends import end_checks, run_brace_forces, weight_note
 from bolewright.platform.checks.level import Run, judge_level, start, worse
@@ -40,8 +40,7 @@ def brace_checks(sideways: Sideways) -> list[Check]:
         return [
             not_checked(
                 knee.brace.mark,
-                Topic.BRACES,
-                "sway",
+                "brace.lateral",
                 f"{knee.brace.mark} is not checked: nothing holds the platform {sideways.loose}.",
             )
             for knee in sideways.knees
@@ -79,7 +78,6 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
     F_c_p = run(adjusted_compression, F_c=knee.values.F_c, C_D=cases.C_D, C_P=C_P, **group.compression)
     f_c = run(compression_stress, P=F, A=knee.section.A * knee.brace.plies)
     if knee.brace.plies > 1:
-        run(demand_capacity_ratio, demand=f_c, capacity=F_c_p)
         demand, capacity, unit, clause = f_c, F_c_p, PSI, "NDS 2018, 3.7"
     else:
         F_b_p = run(adjusted_bending, F_b=knee.values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
@@ -100,15 +98,13 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
             e_2=thin / 2,
             d_2=thin,
         )
-        run(demand_capacity_ratio, demand=ratio, capacity=1.0)
         demand, capacity, unit, clause = ratio, 1.0, NONE, "NDS 2018, 15.4.1"
     return judge_level(
         calculation,
         sideways,
         state,
         knee.brace.mark,
-        topic=Topic.BRACES,
-        limit_state="buckling",
+        key="brace.buckling",
         demand=demand,
         capacity=capacity,
         unit=unit,
@@ -135,18 +131,15 @@ def _pushed_at_holes(sideways: Sideways, state: State, knee: Knee) -> Check:
     F_c_star = run(
         compression_before_stability, F_c=knee.values.F_c, C_D=sideways.cases.C_D, **knee.factors.compression
     )
-    run(demand_capacity_ratio, demand=f_c, capacity=F_c_star)
     return judge_level(
         calculation,
         sideways,
         state,
         knee.brace.mark,
-        topic=Topic.BRACES,
-        limit_state="push at the bolts",
+        key="brace.net_compression",
         demand=f_c,
         capacity=F_c_star,
         unit=PSI,
-        clause="NDS 2018, 3.6.3",
         says="push on what the holes leave",
         notes=(weight_note(knee),),
     )
@@ -161,18 +154,15 @@ def _pull(sideways: Sideways, state: State, knee: Knee) -> Check:
     A_n = _run_net(run, knee)
     f_t = run(tension_stress, T=F, A_n=A_n)
     F_t_p = run(adjusted_tension, F_t=knee.values.F_t, C_D=cases.C_D, **knee.factors.tension)
-    run(demand_capacity_ratio, demand=f_t, capacity=F_t_p)
     return judge_level(
         calculation,
         sideways,
         state,
         brace.mark,
-        topic=Topic.BRACES,
-        limit_state="pull",
+        key="brace.tension",
         demand=f_t,
         capacity=F_t_p,
         unit=PSI,
-        clause="NDS 2018, 3.8",
         says="pull",
         notes=(weight_note(knee),),
     )

@@ -7,15 +7,17 @@ import numpy as np
 from bolewright.bracing.carrier import bearing_width_on_post
 from bolewright.bracing.standing import resultant_level_force, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked, nothing_asked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.members import seat_length
 from bolewright.platform.checks.post_forces import run_cap_force
+from bolewright.platform.checks.seats import LIFTS
 from bolewright.platform.combine import Array
 from bolewright.platform.gussets import GUSSET_NOTE, gusset_tie
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State
+from bolewright.status import Status
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import bearing_stress
@@ -49,10 +51,8 @@ def _fittings(sideways: Sideways, i: int, frame: PostFrame) -> list[Check]:
         checks.append(
             not_checked(
                 mark,
-                Topic.POSTS,
-                "cap sideways",
+                "post.cap_lateral",
                 f"The cap of {mark} passes up to {most:,.0f} lb sideways: enter its rated side load as cap_side.",
-                "Maker's rated load, entered by the user",
             )
         )
     else:
@@ -71,18 +71,15 @@ def _cap_force(run: Run, sideways: Sideways, state: State, i: int, frame: PostFr
 def _cap(sideways: Sideways, state: State, i: int, frame: PostFrame, rated: float) -> Check:
     calculation = start(sideways)
     T = _cap_force(calculation.run, sideways, state, i, frame)
-    calculation.run(demand_capacity_ratio, demand=T, capacity=rated)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.POSTS,
-        limit_state="cap sideways",
+        key="post.cap_lateral",
         demand=T,
         capacity=rated,
         unit=POUND,
-        clause="Maker's rated load, entered by the user",
         says="the level force on the cap",
     )
 
@@ -99,18 +96,16 @@ def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Chec
     b_b = _run_width(run, sideways, frame, carrier)
     f_c_perp = run(bearing_stress, R=R, b=b_b, l_b=seat_length(path, seat))
     F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
-    run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.POSTS,
-        limit_state=f"bearing of {carrier.mark} with wind and sway",
+        key="post.cap_bearing_lateral",
+        at=carrier.mark,
         demand=f_c_perp,
         capacity=F_c_perp_p,
         unit=PSI,
-        clause="NDS 2018, 3.10.2",
         says=f"bearing of {carrier.mark} across its grain",
     )
 
@@ -137,33 +132,29 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     if frame.post.gusset is not None:
         tie = gusset_tie(frame.post, sideways.cases.C_D, calculation)
     M_a = run(roll_resistance, R=R, b=b_b, T=tie)
-    capacity = np.maximum(M_a, 1e-6)
-    run(demand_capacity_ratio, demand=M_r, capacity=capacity)
     check = judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.POSTS,
-        limit_state=f"roll of {carrier.mark} on the cap",
+        key="post.cap_rotation",
+        at=carrier.mark,
         demand=M_r,
-        capacity=capacity,
+        capacity=M_a,
         unit=POUND_INCH,
-        clause="Statics",
         says=f"the roll of {carrier.mark}",
         notes=(ROLL_NOTE, *((GUSSET_NOTE,) if frame.post.gusset else ())),
         nothing=f"nothing holds {carrier.mark} against rolling over on it: wind lifts the weight off",
     )
-    if frame.post.roll_tie is None and frame.post.gusset is None and check.ratio > 1:
+    if frame.post.roll_tie is None and frame.post.gusset is None and check.status is Status.FAILS:
         return not_checked(
             frame.support.mark,
-            Topic.POSTS,
-            f"roll of {carrier.mark} on the cap",
+            "post.cap_rotation",
             f"{carrier.mark} is {carrier.section.d:g} in tall and {carrier.width:g} in wide and can roll over on "
             f"{frame.support.mark}: its weight holds {check.capacity:,.0f} of {check.demand:,.0f} lb·in. Tie each "
             "side down to the post with a strap or angle and enter its rated load as roll_tie, or nail a gusset to "
             "each side and enter it as gusset.",
-            "Statics",
+            at=carrier.mark,
         )
     return check
 
@@ -174,10 +165,10 @@ def _cap_uplift(sideways: Sideways, i: int, frame: PostFrame) -> Check:
     for state in sideways.states:
         calculation = start(sideways)
         R = run_load(calculation.run, state, i, sideways.cap_least[i], foot=False)
-        calculations.append((state, calculation, np.maximum(-R, 0.0)))
-    state, calculation, lift = max(calculations, key=lambda item: float(item[2].max()))
+        calculations.append((state, calculation, R))
+    state, calculation, R = min(calculations, key=lambda item: float(item[2].min()))
     return uplift_against_tie(
-        sideways, state, calculation, lift, frame.support.mark, Topic.POSTS, frame.support.uplift_tie
+        sideways, state, calculation, R, frame.support.mark, "post.uplift_lateral", frame.support.uplift_tie
     )
 
 
@@ -185,37 +176,37 @@ def uplift_against_tie(
     sideways: Sideways,
     state: State,
     calculation: Calculation,
-    lift: Array,
+    load: Array,
     mark: str,
-    topic: Topic,
+    key: str,
     tie: float | None,
     least: float = 0.0,
 ) -> Check:
-    """Uplift with wind and sway against a tie's rated load; ``least`` is asked for in any case."""
-    clause = "ASCE 7-16, 2.4.1 (0.6D + 0.6W)"
-    need = np.maximum(lift, least)
-    if tie is None and need.max() > 0.5:
-        case = int(np.argmax(lift[0]))
+    """Uplift with wind and sway against a tie's rated load; ``load`` is the least load, ``least`` asked in any case."""
+    need = np.maximum(np.maximum(-load, 0.0), least)
+    case = int(np.argmin(load[0]))
+    if need.max() <= LIFTS:
+        sentence = (
+            f"{mark} stays down: its least load with wind and sway is {load.min():,.0f} lb "
+            f"({sideways.cases.names[case]}, {sideways.cases.words[case]})."
+        )
+        left, name = max(float(load.min()), 0.0), sideways.cases.names[case]
+        return nothing_asked(mark, key, sentence, least=left, unit=POUND, case=name)
+    if tie is None:
         return not_checked(
             mark,
-            topic,
-            "uplift with wind and sway",
+            key,
             f"{mark} wants a tie or keeper against {need.max():,.0f} lb of uplift ({sideways.cases.names[case]}, "
             f"{sideways.cases.words[case]}): enter its rated load as uplift_tie.",
-            clause,
         )
-    capacity = tie if tie is not None else 1.0
-    calculation.run(demand_capacity_ratio, demand=need, capacity=capacity)
     return judge_level(
         calculation,
         sideways,
         state,
         mark,
-        topic=topic,
-        limit_state="uplift with wind and sway",
+        key=key,
         demand=need,
-        capacity=capacity,
+        capacity=tie,
         unit=POUND,
-        clause=clause,
         says="uplift on its tie",
     )

@@ -7,12 +7,13 @@ import numpy as np
 from bolewright.bracing.carrier import joist_couple_force, seat_force_along
 from bolewright.bracing.standing import load_with_sway, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.level import Run, judge_level, start, worse
 from bolewright.platform.combine import Array
 from bolewright.platform.parts import Member, Seat
 from bolewright.platform.sideways import Sideways, State, range_over
+from bolewright.status import Status
 from bolewright.units import POUND, POUND_INCH
 
 ROLL_NOTE = "The least weight on the seat holds against roll; a tie counts on the side that lifts; joists do not count."
@@ -53,19 +54,17 @@ def roll_on_bolt(sideways: Sideways, member: Member, row: int, seat: Seat) -> li
     for state, calculation, V in rolls:
         count = float(len(depths))
         F_j = calculation.run(joist_couple_force, V=V, d=member.section.d, n=count, d_j=min(depths))
-        calculation.run(demand_capacity_ratio, demand=F_j, capacity=JOIST_EDGE)
         found.append(
             judge_level(
                 calculation,
                 sideways,
                 state,
                 member.mark,
-                topic=Topic.STABILITY,
-                limit_state=f"roll on {seat.below}, held by joists",
+                key="beam.rotation_joists",
+                at=seat.below,
                 demand=F_j,
                 capacity=JOIST_EDGE,
                 unit=POUND,
-                clause="Statics; judgement",
                 says="the pull at the edges of its joists that keeps it upright",
                 notes=(JOIST_NOTE,),
             )
@@ -92,39 +91,35 @@ def roll_on_seat(
 ) -> list[Check]:
     """Roll of a carrier on a seat: level force comes in at its top and goes out at its underside."""
     tie = getattr(member.timber, "roll_tie", None)
-    limit_state = f"roll on {seat.below}"
     found = []
     for state, calculation, V in rolls:
         run = calculation.run
         M_r = run(roll_moment, V=V, d=member.section.d)
         R = run_seat_load(run, sideways, state, member, row, most=False)
         M_a = run(roll_resistance, R=R, b=member.width, T=tie or 0.0)
-        capacity = np.maximum(M_a, 1e-6)
-        run(demand_capacity_ratio, demand=M_r, capacity=capacity)
         found.append(
             judge_level(
                 calculation,
                 sideways,
                 state,
                 member.mark,
-                topic=Topic.STABILITY,
-                limit_state=limit_state,
+                key="beam.rotation",
+                at=seat.below,
                 demand=M_r,
-                capacity=capacity,
+                capacity=M_a,
                 unit=POUND_INCH,
-                clause="Statics",
                 says=f"the roll on {seat.below}",
                 notes=(ROLL_NOTE,),
                 nothing=f"nothing holds it against rolling over on {seat.below}: wind lifts the weight off",
             )
         )
     checks = worse(found)
-    if tie is None and checks and checks[0].ratio > 1:
+    if tie is None and checks and checks[0].status is Status.FAILS:
         check = checks[0]
         reason = (
             f"{member.mark} is {member.section.d:g} in tall and {member.width:g} in wide and can roll over on "
             f"{seat.below}: its weight holds {check.capacity:,.0f} of {check.demand:,.0f} lb·in. Tie each side down "
             "with an angle or twisted strap and enter its rated load as roll_tie."
         )
-        return [not_checked(member.mark, Topic.STABILITY, limit_state, reason, "Statics")]
+        return [not_checked(member.mark, "beam.rotation", reason, at=seat.below)]
     return checks

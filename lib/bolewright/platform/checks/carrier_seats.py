@@ -10,7 +10,7 @@ import numpy as np
 
 from bolewright.bracing.carrier import seat_force_along
 from bolewright.bracing.plan import seat_level_force
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, run_seat_load
 from bolewright.platform.checks.level import judge_level, start, worse
@@ -111,7 +111,6 @@ def _on_carrier(sideways: Sideways, member: Member, row: int, seat: Seat) -> lis
 def _fastening(sideways: Sideways, member: Member, seat: Seat, groups: list[_Group]) -> list[Check]:
     """Level force through the seat of one carrier on another: all that the lower one's supports take."""
     tie = getattr(member.timber, "side_tie", None)
-    limit_state = f"fastening on {seat.below} sideways"
     found = []
     for group in groups:
         calculation = start(sideways)
@@ -125,21 +124,18 @@ def _fastening(sideways: Sideways, member: Member, seat: Seat, groups: list[_Gro
             f"{member.mark} passes up to {most:,.0f} lb sideways to {seat.below}: enter the rated side load of what "
             "fastens it there as side_tie."
         )
-        return [not_checked(member.mark, Topic.STABILITY, limit_state, reason, RATED)]
-    for _, calculation, V_s in found:
-        calculation.run(demand_capacity_ratio, demand=V_s, capacity=tie)
+        return [not_checked(member.mark, "beam.fastening_lateral", reason, at=seat.below)]
     return worse(
         judge_level(
             calculation,
             sideways,
             state,
             member.mark,
-            topic=Topic.STABILITY,
-            limit_state=limit_state,
+            key="beam.fastening_lateral",
+            at=seat.below,
             demand=V_s,
             capacity=tie,
             unit=POUND,
-            clause=RATED,
             says=f"the level force on its fastening to {seat.below}",
         )
         for state, calculation, V_s in found
@@ -157,18 +153,16 @@ def _bearing(sideways: Sideways, state: State, member: Member, row: int, seat: S
     R = run_seat_load(run, sideways, state, member, row, most=True)
     f_c_perp = run(bearing_stress, R=R, b=member.width, l_b=below.width)
     F_c_perp_p = run(adjusted_bearing, F_c_perp=weaker.values.F_c_perp, C_b=1.0, **group.bearing)
-    run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
     return judge_level(
         calculation,
         sideways,
         state,
         member.mark,
-        topic=Topic.CARRIERS,
-        limit_state=f"bearing on {seat.below} with wind and sway",
+        key="beam.bearing_lateral",
+        at=seat.below,
         demand=f_c_perp,
         capacity=F_c_perp_p,
         unit=PSI,
-        clause="NDS 2018, 3.10.2",
         says=f"bearing on {seat.below} with wind and sway",
     )
 
@@ -215,17 +209,14 @@ def _hanger(sideways: Sideways, state: State, member: Member, row: int) -> Check
     R = run_seat_load(run, sideways, state, member, row, most=True)
     C_D = np.minimum(sideways.cases.C_D, 1.0)
     Z_p = run(hanger_capacity, Z_rated=connection.rated_load, C_D=C_D, C_M=_wet(member, connection))
-    run(demand_capacity_ratio, demand=R, capacity=Z_p)
     return judge_level(
         calculation,
         sideways,
         state,
         member.mark,
-        topic=Topic.HANGERS,
-        limit_state="worst hanger with wind and sway",
+        key="hanger.rated_lateral",
         demand=R,
         capacity=Z_p,
         unit=POUND,
-        clause=RATED,
         says=f"the load on its hanger at {seat.below} with wind and sway",
     )

@@ -12,7 +12,7 @@ import numpy as np
 
 from bolewright.bracing.carrier import bending_stress_sum, flatwise_section_modulus
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.check import Check
 from bolewright.platform.checks.carrier_added import Added, added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.members import at_depth, unbraced_length
@@ -151,14 +151,12 @@ def _judge_bending(
     sideways: Sideways, state: State, carrier: Member, found: tuple[_Bent, Array], clause: str
 ) -> Check:
     bent, ratio = found
-    bent.calculation.run(demand_capacity_ratio, demand=ratio, capacity=1.0)
     check = judge_level(
         bent.calculation,
         sideways,
         state,
         carrier.mark,
-        topic=Topic.CARRIERS,
-        limit_state="bending with wind and sway",
+        key="beam.bending_lateral",
         demand=ratio,
         capacity=1.0,
         unit=NONE,
@@ -223,17 +221,14 @@ def _shear(sideways: Sideways, state: State, carrier: Member, V: Array) -> Check
     f_v = run(shear_stress, V=V[counted].max(axis=0)[None, :], b=carrier.width, d=carrier.section.d)
     group = _group(sideways, carrier)
     F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=sideways.cases.C_D, **group.shear)
-    run(demand_capacity_ratio, demand=f_v, capacity=F_v_p)
     return judge_level(
         calculation,
         sideways,
         state,
         carrier.mark,
-        topic=Topic.CARRIERS,
-        limit_state="shear with wind and sway",
+        key="beam.shear_lateral",
         demand=f_v,
         capacity=F_v_p,
         unit=PSI,
-        clause="NDS 2018, 3.4",
         says="shear with wind and sway",
     )

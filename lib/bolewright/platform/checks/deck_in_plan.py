@@ -10,7 +10,7 @@ import numpy as np
 
 from bolewright.bracing.plan import level_load_before_cut, plan_diagonal_force, plan_shear
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import Run
@@ -18,7 +18,6 @@ from bolewright.platform.project import Diagonal
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import POUND, feet_inches
 
-LIMIT_STATE = "deck square in plan"
 BOARDS_NOTE = "Boards with open gaps are not counted on to keep the deck square."
 CUT_NOTE = (
     "What the supports before a cut across the deck take, less the push on the deck before it, is passed on by the "
@@ -70,7 +69,7 @@ def plan_checks(sideways: Sideways) -> list[Check]:
 
 
 def _open(reason: str) -> Check:
-    return not_checked("platform", Topic.STABILITY, LIMIT_STATE, reason, "Statics")
+    return not_checked("platform", "platform.in_plane", reason)
 
 
 def _directions(sideways: Sideways) -> tuple[Array, Array]:
@@ -147,18 +146,15 @@ def _diagonal(
     ends = (cut.low, cut.high)
     worst = max(ends, key=lambda place: float(shear(Calculation().run, place).max()))
     F_d = calculation.run(plan_diagonal_force, H=shear(calculation.run, worst), C=C)
-    calculation.run(demand_capacity_ratio, demand=F_d, capacity=rated)
     return judge_level(
         calculation,
         sideways,
         state,
         "platform",
-        topic=Topic.STABILITY,
-        limit_state=LIMIT_STATE,
+        key="platform.in_plane",
         demand=F_d,
         capacity=rated,
         unit=POUND,
-        clause="Statics; rated load entered by the user",
         says="the pull in its plan diagonals",
         notes=(BOARDS_NOTE, CUT_NOTE),
     )

@@ -9,7 +9,7 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_limit
 from bolewright.platform.boards import board_spans
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.check import Check, judge
 from bolewright.platform.checks.board_limit import MARK, board_limit_checks
 from bolewright.platform.combine import PERSON, strength_cases
 from bolewright.platform.load_areas import heaviest
@@ -70,18 +70,15 @@ def _bending(
     f_b = run(bending_stress, M=M, S=section.S_flat)
     C_D = np.array([c.C_D for c in cases])
     F_b_p = run(adjusted_bending, F_b=values.F_b, C_D=C_D, C_L=1.0, **group.bending)
-    run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
     names = [c.name for c in cases]
     checks = judge(
         board,
         [MARK],
         names,
-        topic=Topic.DECKING,
-        limit_state="bending",
+        key="decking.bending",
         demand=f_b,
         capacity=F_b_p,
         unit=PSI,
-        clause="NDS 2018, 3.3",
         says="bending of a board between joists",
     )
     end = Calculation((1, 1))
@@ -93,17 +90,14 @@ def _bending(
     )
     f_b_end = end.run(bending_stress, M=M_end, S=section.S_flat)
     F_b_end = end.run(adjusted_bending, F_b=values.F_b, C_D=1.0, C_L=1.0, **group.bending)
-    end.run(demand_capacity_ratio, demand=f_b_end, capacity=F_b_end)
     checks += judge(
         end,
         [MARK],
         [PERSON],
-        topic=Topic.DECKING,
-        limit_state="bending of the end past the last joist",
+        key="decking.end_bending",
         demand=f_b_end,
         capacity=F_b_end,
         unit=PSI,
-        clause="NDS 2018, 3.3",
         says="one person on the end of a board",
     )
     return checks
@@ -121,17 +115,14 @@ def _deflection(path: LoadPath, section: Section, values: DesignValues, span: fl
     E_p = run(adjusted_modulus, E=values.E, **group.modulus)
     delta = run(simple_span_deflection, w=w, l=span, E_p=E_p, I=section.I_flat)
     allowed = run(deflection_limit, l=span, n=project.limits.deck_live)
-    run(demand_capacity_ratio, demand=delta, capacity=allowed)
     (check,) = judge(
         calculation,
         [MARK],
         ["L or S"],
-        topic=Topic.DECKING,
-        limit_state="live deflection",
+        key="decking.live_deflection",
         demand=delta,
         capacity=allowed,
         unit=INCH,
-        clause="IRC 2021, Table R301.7",
         says="the sag of a board under live load",
     )
     return check

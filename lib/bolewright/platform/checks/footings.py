@@ -22,7 +22,7 @@ from bolewright.ground.footing import (
     pad_limit_states,
 )
 from bolewright.ground.soil import footing_depth_required, round_footing_area, soil_class, soil_pressure_gross
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.check import Check, judge
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import post_timber, post_weight, support_load
 from bolewright.platform.combine import envelope
@@ -80,18 +80,16 @@ def _soil(path: LoadPath, support: Support, footing: Footing) -> Check:
     A = run(round_footing_area, d_f=side) if footing.shape == "round" else side**2
     q = run(soil_pressure_gross, P=P, W_f=W_f, A=A)
     allowed = allowable_bearing(path)
-    run(demand_capacity_ratio, demand=q, capacity=allowed)
     own = path.layout.project.site.soil_bearing is not None
     return judge(
         calculation,
         [support.mark],
         NAMES,
-        topic=Topic.FOOTINGS,
-        limit_state="soil pressure",
+        key="footing.soil",
         demand=q,
         capacity=allowed,
         unit=PSF,
-        clause="User's own value" if own else "IBC 2021, Table 1806.2",
+        clause="User's own value" if own else "",
         says="pressure on the soil",
         notes=(GROSS_NOTE,),
     )[0]
@@ -102,34 +100,28 @@ def _frost(path: LoadPath, support: Support, footing: Footing) -> Check:
     wanted = calculation.run(
         footing_depth_required, d_frost=path.layout.project.site.frost_depth / 12, d_min=LEAST_DEPTH / 12
     )
-    calculation.run(demand_capacity_ratio, demand=wanted, capacity=footing.depth / 12)
     return judge(
         calculation,
         [support.mark],
         ["any"],
-        topic=Topic.FOOTINGS,
-        limit_state="frost depth",
+        key="footing.frost",
         demand=wanted,
         capacity=footing.depth / 12,
         unit=FOOT,
-        clause="IRC 2021, R403.1.4",
         says="the depth that frost asks for",
     )[0]
 
 
 def _thickness(support: Support, footing: Footing) -> Check:
     calculation = Calculation((1, 1))
-    calculation.run(demand_capacity_ratio, demand=LEAST_PAD, capacity=footing.pad)
     return judge(
         calculation,
         [support.mark],
         ["any"],
-        topic=Topic.FOOTINGS,
-        limit_state="least thickness of the concrete",
+        key="footing.thickness",
         demand=LEAST_PAD,
         capacity=footing.pad,
         unit=INCH,
-        clause="ACI 318-19, 14.3.2.1",
         says="the thickness that plain concrete must have",
     )[0]
 
@@ -158,9 +150,17 @@ def _concrete(path: LoadPath, support: Support, footing: Footing) -> list[Check]
 
     checks: list[Check] = []
     rows = (
-        (states.flexure, "bending of the concrete", footing_moment, footing_moment_strength, POUND_INCH),
+        (
+            states.flexure,
+            "footing.concrete_bending",
+            "bending of the concrete",
+            footing_moment,
+            footing_moment_strength,
+            POUND_INCH,
+        ),
         (
             states.one_way_shear,
+            "footing.concrete_shear",
             "one-way shear of the concrete",
             footing_shear_one_way,
             footing_shear_strength_one_way,
@@ -168,31 +168,29 @@ def _concrete(path: LoadPath, support: Support, footing: Footing) -> list[Check]
         ),
         (
             states.two_way_shear,
+            "footing.concrete_punching",
             "punching of the concrete",
             footing_shear_two_way,
             footing_shear_strength_two_way,
             POUND,
         ),
     )
-    for applies, limit_state, demand_of, capacity_of, unit in rows:
+    for applies, key, says, demand_of, capacity_of, unit in rows:
         if not applies:
             continue
         calculation, q_u = start()
         known = {"q_u": q_u, "B": B, "c": c, "h_e": h_e, "f_c": footing.f_c, "lam": 1.0, "beta": 1.0}
         demand = calculation.run(demand_of, **{k: known[k] for k in demand_of.formula.parameters})  # type: ignore[attr-defined]
         capacity = calculation.run(capacity_of, **{k: known[k] for k in capacity_of.formula.parameters})  # type: ignore[attr-defined]
-        calculation.run(demand_capacity_ratio, demand=demand, capacity=capacity)
         checks += judge(
             calculation,
             [support.mark],
             ["factored"],
-            topic=Topic.FOOTINGS,
-            limit_state=limit_state,
+            key=key,
             demand=demand,
             capacity=capacity,
             unit=unit,
-            clause="ACI 318-19, 14.5",
-            says=limit_state,
+            says=says,
             notes=(f"Limit states of this base: {states.says}.",),
         )
     return checks

@@ -17,7 +17,7 @@ from bolewright.ground.embedded_post import (
 )
 from bolewright.ground.soil import round_footing_area, soil_class, soil_pressure_gross
 from bolewright.ground.uplift import uplift_resistance_weight
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.check import Check
 from bolewright.platform.checks.footings import (
     GROSS_NOTE,
     allowable_bearing,
@@ -89,7 +89,6 @@ def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Ch
     if frame.post.constrained:
         S_3 = run(lateral_pressure_full_depth, S=S, d=d, m=m)
         wanted = run(embedment_constrained, P=P, h=h, S_3=S_3, b=b)
-        run(demand_capacity_ratio, demand=wanted, capacity=d)
         return judge_level(
             calculation,
             sideways,
@@ -100,13 +99,10 @@ def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Ch
             unit=FOOT,
             says="the depth wanted, held at grade by a rigid surface,",
             notes=notes,
-            topic=Topic.FOOTINGS,
-            limit_state="embedment sideways",
-            clause="IBC 2021, 1807.3",
+            key="footing.embedment",
         )
     S_1 = run(lateral_pressure_third_depth, S=S, d=d, m=m)
     P_a = run(lateral_capacity_nonconstrained, S_1=S_1, b=b, d=d, h=h)
-    run(demand_capacity_ratio, demand=P, capacity=P_a)
     return judge_level(
         calculation,
         sideways,
@@ -117,9 +113,7 @@ def _embedment(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Ch
         unit=POUND,
         says="the level force on the soil",
         notes=notes,
-        topic=Topic.FOOTINGS,
-        limit_state="embedment sideways",
-        clause="IBC 2021, 1807.3",
+        key="footing.embedment",
     )
 
 
@@ -135,18 +129,15 @@ def _soil(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     A = run(round_footing_area, d_f=side) if footing.shape == "round" else side**2
     q = run(soil_pressure_gross, P=np.maximum(P, 0.0), W_f=W_f, A=A)
     allowed = allowable_bearing(sideways.path)
-    run(demand_capacity_ratio, demand=q, capacity=allowed)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.FOOTINGS,
-        limit_state="soil pressure with wind and sway",
+        key="footing.soil_lateral",
         demand=q,
         capacity=allowed,
         unit=PSF,
-        clause="IBC 2021, Table 1806.2",
         says="pressure on the soil with wind and sway",
         notes=(GROSS_NOTE,),
     )
@@ -161,18 +152,15 @@ def _footing_uplift(sideways: Sideways, state: State, i: int, frame: PostFrame) 
     lift = np.maximum(-P, 0.0)
     W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
     R_w = run(uplift_resistance_weight, W=W_f)
-    run(demand_capacity_ratio, demand=lift, capacity=R_w)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.FOOTINGS,
-        limit_state="uplift of the footing",
+        key="footing.uplift_lateral",
         demand=lift,
         capacity=R_w,
         unit=POUND,
-        clause="ASCE 7-16, 2.4.1 (0.6D + 0.6W)",
         says="uplift of the footing",
         notes=("The post must be held in the concrete: notches, bolts or an anchor through its foot.",),
     )

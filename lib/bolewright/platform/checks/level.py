@@ -11,7 +11,7 @@ from bolewright.bracing.plan import support_level_force, support_movement
 from bolewright.bracing.standing import load_with_sway
 from bolewright.bracing.tie import friction_force, movement_apart
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, judge
+from bolewright.platform.check import Check, judge
 from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import run_bolt_stiffness, run_post_stiffness
 from bolewright.platform.level_supports import BoltFrame, PostFrame
@@ -93,13 +93,13 @@ def judge_level(
     state: State,
     part: str,
     *,
-    topic: Topic,
-    limit_state: str,
+    key: str,
     demand: Any,
     capacity: Any,
     unit: Unit,
-    clause: str,
     says: str,
+    at: str = "",
+    clause: str = "",
     notes: Sequence[str] = (),
     nothing: str = "",
 ) -> Check:
@@ -110,8 +110,8 @@ def judge_level(
         calculation,
         [part],
         sideways.cases.names,
-        topic=topic,
-        limit_state=limit_state,
+        key=key,
+        at=at,
         demand=demand,
         capacity=capacity,
         unit=unit,
@@ -128,6 +128,6 @@ def worse(checks: Iterable[Check]) -> list[Check]:
     kept: dict[tuple[str, str], Check] = {}
     for check in checks:
         key = (check.part, check.limit_state)
-        if key not in kept or check.ratio > kept[key].ratio:
+        if key not in kept or check.severity > kept[key].severity:
             kept[key] = check
     return list(kept.values())

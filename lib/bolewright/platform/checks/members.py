@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
-from bolewright.platform.check import Check, Effect, Topic, demand_capacity_ratio, judge
+from bolewright.platform.check import Check, Effect, judge
 from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
 from bolewright.platform.layout import Bearing, Kind, Member, Seat
 from bolewright.platform.load_path import Effects, LoadPath
@@ -82,6 +82,11 @@ def look_at(path: LoadPath, member: Member, *, repetitive: bool) -> Look:
     return Look(path, effects, factors(effects.values, service, repetitive=repetitive), repetitive)
 
 
+def prefix_of(looks: Sequence[Look]) -> str:
+    """How the keys of the limit states of these members begin."""
+    return "joist" if looks[0].member.kind is Kind.JOIST else "beam"
+
+
 def _column(values: Sequence[float]) -> Array:
     return np.array(values, dtype=float)[:, None]
 
@@ -115,7 +120,7 @@ def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
     return max(b - a for a, b in zip(places, places[1:], strict=False))
 
 
-def bending_checks(topic: Topic, looks: Sequence[Look], *, sagging: bool) -> list[Check]:
+def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     """Bending between supports (sagging) or over them and on overhangs (hogging)."""
     found = [_largest_moment(look, sagging=sagging) for look in looks]
     chosen = [i for i, (moment, _) in enumerate(found) if moment.max() > 1.0]
@@ -147,7 +152,6 @@ def bending_checks(topic: Topic, looks: Sequence[Look], *, sagging: bool) -> lis
         C_L = 1.0
     F_b_p = run(adjusted_bending, F_b=F_b, C_D=C_D, C_L=C_L, **_factor(picked, "bending"))
     f_b = run(bending_stress, M=M, S=_column([look.member.section.S for look in picked]))
-    run(demand_capacity_ratio, demand=f_b, capacity=F_b_p)
 
     def where(row: int, column: int) -> str:
         return f"at {feet_inches(float(picked[row].effects.stations[rows[row, column]]))} from its start"
@@ -156,12 +160,10 @@ def bending_checks(topic: Topic, looks: Sequence[Look], *, sagging: bool) -> lis
         calculation,
         [look.member.mark for look in picked],
         NAMES,
-        topic=topic,
-        limit_state="bending" if sagging else "bending over supports",
+        key=f"{prefix_of(picked)}.{'bending' if sagging else 'negative_bending'}",
         demand=f_b,
         capacity=F_b_p,
         unit=PSI,
-        clause="NDS 2018, 3.3",
         says="bending" if sagging else "bending over the supports",
         where=where,
         effect=lambda row, column: Effect(
@@ -180,7 +182,7 @@ def _largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
 # Shear and bearing
 
 
-def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
+def shear_checks(looks: Sequence[Look]) -> list[Check]:
     """Shear, at the depth from each support where NDS 3.4.3.1(a) allows it, else right at the support."""
     V, rows, effects = zip(*(_largest_shear(look) for look in looks), strict=True)
     calculation = Calculation((len(looks), len(CASES)))
@@ -192,7 +194,6 @@ def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
         d=_column([look.member.section.d for look in looks]),
     )
     F_v_p = run(adjusted_shear, F_v=_value(looks, "F_v"), C_D=C_D, **_factor(looks, "shear"))
-    run(demand_capacity_ratio, demand=f_v, capacity=F_v_p)
 
     def where(row: int, column: int) -> str:
         at = f"at {feet_inches(float(looks[row].effects.stations[rows[row][column]]))}"
@@ -204,12 +205,10 @@ def shear_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
         calculation,
         [look.member.mark for look in looks],
         NAMES,
-        topic=topic,
-        limit_state="shear",
+        key=f"{prefix_of(looks)}.shear",
         demand=f_v,
         capacity=F_v_p,
         unit=PSI,
-        clause="NDS 2018, 3.4",
         says="shear",
         where=where,
         effect=lambda row, column: effects[row][column],
@@ -245,13 +244,13 @@ def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
     return most.max(axis=1), rows, effects
 
 
-def bearing_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
+def bearing_checks(looks: Sequence[Look]) -> list[Check]:
     """Bearing across the grain at every seat: of the member itself, and of the carrier it rests on."""
     seats = [(look, look, i, seat) for look in looks for i, seat in enumerate(look.member.seats)]
-    return _bearing(topic, seats) if seats else []
+    return _bearing(seats) if seats else []
 
 
-def bearing_under_checks(topic: Topic, looks: Sequence[Look], above: Sequence[Look]) -> list[Check]:
+def bearing_under_checks(looks: Sequence[Look], above: Sequence[Look]) -> list[Check]:
     """Bearing across the grain on the top of carriers, under the members that rest on them."""
     by_mark = {look.member.mark: look for look in looks}
     seats = [
@@ -260,10 +259,10 @@ def bearing_under_checks(topic: Topic, looks: Sequence[Look], above: Sequence[Lo
         for i, seat in enumerate(look.member.seats)
         if seat.bearing is Bearing.RESTS and seat.below in by_mark
     ]
-    return _bearing(topic, seats) if seats else []
+    return _bearing(seats) if seats else []
 
 
-def _bearing(topic: Topic, seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
+def _bearing(seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
     looks = [bearing for bearing, _, _, _ in seats]
     R = np.stack([np.maximum(upper.reactions.most(CASES)[:, i], 0.0) for _, upper, i, _ in seats])
     b, l_b, to_end = zip(*(_contact(bearing, upper, seat) for bearing, upper, _, seat in seats), strict=True)
@@ -274,25 +273,19 @@ def _bearing(topic: Topic, seats: Sequence[tuple[Look, Look, int, Seat]]) -> lis
     F_c_perp_p = run(
         adjusted_bearing, F_c_perp=_value(looks, "F_c_perp"), C_b=C_b, **_factor(looks, "bearing")
     )
-    run(demand_capacity_ratio, demand=f_c_perp, capacity=F_c_perp_p)
-    names = [
-        f"bearing under {upper.member.mark}" if bearing is not upper else f"bearing on {seat.below}"
-        for bearing, upper, _, seat in seats
-    ]
-    checks = judge(
+    under = looks[0] is not seats[0][1]
+    return judge(
         calculation,
         [look.member.mark for look in looks],
         NAMES,
-        topic=topic,
-        limit_state="bearing",
+        key=f"{prefix_of(looks)}.{'bearing_under' if under else 'bearing'}",
+        at=[upper.member.mark if under else seat.below for _, upper, _, seat in seats],
         demand=f_c_perp,
         capacity=F_c_perp_p,
         unit=PSI,
-        clause="NDS 2018, 3.10.2",
         says="bearing across the grain",
         effect=lambda row, column: Effect("reaction", seats[row][1].member.mark, seats[row][2], 1),
     )
-    return [replace(check, limit_state=name) for check, name in zip(checks, names, strict=True)]
 
 
 def _contact(bearing: Look, upper: Look, seat: Seat) -> tuple[float, float, float]:
@@ -358,7 +351,7 @@ SHORT_TERM = ((1.0, 0.0), (0.0, 1.0), (0.75, 0.75))
 SHORT_NAMES = ("L", "S", "0.75L + 0.75S")
 
 
-def deflection_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
+def deflection_checks(looks: Sequence[Look]) -> list[Check]:
     """Deflection under live load and in total with creep, of the worst span or overhang of each member."""
     parts = [part for look in looks for part in _spans(look)]
     owners = [part.look for part in parts]
@@ -377,18 +370,15 @@ def deflection_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
     E_p = calculation.run(adjusted_modulus, E=E, **modulus)
     delta = calculation.run(deflection_in_service, delta_E=live, E=E, E_p=E_p)
     allowed = calculation.run(deflection_limit, l=span, n=limits.live)
-    calculation.run(demand_capacity_ratio, demand=delta, capacity=allowed)
     checks = _worst_span(
         judge(
             calculation,
             [part.look.member.mark for part in parts],
             ("L",),
-            topic=topic,
-            limit_state="live deflection",
+            key=f"{prefix_of(looks)}.live_deflection",
             demand=delta,
             capacity=allowed,
             unit=INCH,
-            clause="IRC 2021, Table R301.7",
             says="the sag under live load",
             where=lambda row, column: parts[row].name,
         )
@@ -402,18 +392,15 @@ def deflection_checks(topic: Topic, looks: Sequence[Look]) -> list[Check]:
     K_cr = _column([creep_factor(wet=look.member.timber.wet) for look in owners])
     Delta_T = total.run(total_deflection, K_cr=K_cr, delta_LT=delta_LT, delta_ST=delta_ST)
     allowed = total.run(deflection_limit, l=span, n=limits.total)
-    total.run(demand_capacity_ratio, demand=Delta_T, capacity=allowed)
     checks += _worst_span(
         judge(
             total,
             [part.look.member.mark for part in parts],
             tuple(f"D + {name}" for name in SHORT_NAMES),
-            topic=topic,
-            limit_state="total deflection",
+            key=f"{prefix_of(looks)}.total_deflection",
             demand=Delta_T,
             capacity=allowed,
             unit=INCH,
-            clause="NDS 2018, 3.5.2",
             says="the sag in total, with creep,",
             where=lambda row, column: parts[row].name,
         )
@@ -432,6 +419,6 @@ def _long_and_short(part: _Part) -> tuple[Array, Array]:
 def _worst_span(checks: Sequence[Check]) -> list[Check]:
     by_part: dict[str, Check] = {}
     for check in checks:
-        if check.part not in by_part or check.ratio > by_part[check.part].ratio:
+        if check.part not in by_part or check.severity > by_part[check.part].severity:
             by_part[check.part] = check
     return list(by_part.values())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.check import Check, judge
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.load_path import LoadPath, timber_density
@@ -69,12 +69,12 @@ def _post(path: LoadPath, support: Support) -> list[Check]:
     P = support_load(path, support.mark) + post_weight(path, support) * np.array([c.D for c in CASES])
     C_D = np.array([c.C_D for c in CASES])
     axes = (
-        [("buckling", section.d)]
+        [("", section.d)]
         if section.b == section.d
-        else [("strong-axis buckling", section.d), ("weak-axis buckling", section.b)]
+        else [("strong-axis ", section.d), ("weak-axis ", section.b)]
     )
     checks = []
-    for limit_state, d in axes:
+    for axis, d in axes:
         calculation = Calculation((1, len(CASES)))
         run = calculation.run
         l_e = run(effective_column_length, K_e=post.K_e, l=post_height(path, support) + FIXITY)
@@ -85,32 +85,28 @@ def _post(path: LoadPath, support: Support) -> list[Check]:
         C_P = run(column_stability_factor, F_cE=F_cE, F_c_star=F_c_star, c=SAWN)
         F_c_p = run(adjusted_compression, F_c=values.F_c, C_D=C_D, C_P=C_P, **group.compression)
         f_c = run(compression_stress, P=P, A=section.A)
-        run(demand_capacity_ratio, demand=f_c, capacity=F_c_p)
         checks += judge(
             calculation,
             [support.mark],
             NAMES,
-            topic=Topic.POSTS,
-            limit_state=limit_state,
+            key="post.buckling",
+            at=axis,
             demand=f_c,
             capacity=F_c_p,
             unit=PSI,
-            clause="NDS 2018, 3.7",
             says="compression against buckling",
         )
         slim = Calculation((1, 1))
         slim.run(column_slenderness, l_e=l_e, d=d)
-        slim.run(demand_capacity_ratio, demand=slender, capacity=MOST_SLENDER)
         checks += judge(
             slim,
             [support.mark],
             ["any"],
-            topic=Topic.POSTS,
-            limit_state=limit_state.replace("buckling", "slenderness"),
+            key="post.slenderness",
+            at=axis,
             demand=slender,
             capacity=MOST_SLENDER,
             unit=NONE,
-            clause="NDS 2018, 3.7.1.4",
             says="its slenderness",
         )
     return checks

@@ -13,7 +13,7 @@ from bolewright.ground.embedded_post import (
     post_moment_below_grade,
     post_shear_below_grade,
 )
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.footings import embedded_depth
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import (
@@ -80,11 +80,9 @@ def post_sideways_checks(sideways: Sideways) -> list[Check]:
             checks.append(
                 not_checked(
                     frame.support.mark,
-                    Topic.POSTS,
-                    "sway",
+                    "post.lateral",
                     f"{frame.support.mark} is checked for weight alone: nothing holds the platform "
                     f"{sideways.loose}, so what sway asks of the post is not known.",
-                    "NDS 2018, 3.9.2",
                 )
             )
             continue
@@ -169,18 +167,15 @@ def _net_compression(sideways: Sideways, state: State, i: int, frame: PostFrame)
     F_c_star = run(
         compression_before_stability, F_c=frame.values.F_c, C_D=cases.C_D, **frame.factors.compression
     )
-    run(demand_capacity_ratio, demand=f_c, capacity=F_c_star)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.POSTS,
-        limit_state="thrust on the net section at the knee",
+        key="post.net_section",
         demand=f_c,
         capacity=F_c_star,
         unit=PSI,
-        clause="NDS 2018, 3.6.3",
         says="thrust on what the bolt holes leave",
     )
 
@@ -252,19 +247,16 @@ def _combined(sideways: Sideways, state: State, i: int, frame: PostFrame, *, at_
         e_2=0.0,
         d_2=b,
     )
-    run(demand_capacity_ratio, demand=ratio, capacity=1.0)
     place = "at the knee" if at_knee else "in the ground"
     return judge_level(
         calculation,
         sideways,
         state,
         mark,
-        topic=Topic.POSTS,
-        limit_state=f"thrust and sway {place}",
+        key="post.at_knee" if at_knee else "post.in_ground",
         demand=ratio,
         capacity=1.0,
         unit=NONE,
-        clause="NDS 2018, 15.4.1",
         says=f"thrust with bending both ways {place}",
         nothing="it buckles under the weight on it alone; a thicker or shorter post, or one held at its top, is wanted",
         notes=(*((BOTH_NOTE,) if len(sideways.states) > 1 else ()), *((TEE_NOTE,) if frame.tee else ())),
@@ -289,18 +281,16 @@ def _shear(sideways: Sideways, state: State, i: int, frame: PostFrame, *, below:
     shear = run(resultant_level_force, V_1=V[0], V_2=V[1])
     f_v = run(shear_stress, V=shear, b=frame.section.b, d=frame.section.d)
     F_v_p = run(adjusted_shear, F_v=frame.values.F_v, C_D=sideways.cases.C_D, **frame.factors.shear)
-    run(demand_capacity_ratio, demand=f_v, capacity=F_v_p)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.POSTS,
-        limit_state="shear below grade" if below else "shear above the knee" if frame.braced else "shear",
+        key="post.shear_below" if below else "post.shear",
+        at=" above the knee" if frame.braced and not below else "",
         demand=f_v,
         capacity=F_v_p,
         unit=PSI,
-        clause="NDS 2018, 3.4",
         says="shear at and below grade" if below else "shear at its top",
         notes=(SHEAR_NOTE,) if below else (),
     )

@@ -4,23 +4,21 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.formulas import formula
-from bolewright.platform.check import Check, Effect, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.check import Check, Effect, judge, not_checked, nothing_asked
 from bolewright.platform.checks.members import CASES, NAMES, Look
 from bolewright.platform.combine import envelope, uplift_cases
 from bolewright.platform.layout import Bearing, Kind, Seat
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Connection
-from bolewright.status import Status
 from bolewright.units import POUND, Force, Ratio
 
-CLAUSE = "Maker's rated load, entered by the user"
 WET_CONNECTION = 0.7
+LIFTS = 0.5  # lb: an uplift of no more is the noise of statics
 
 
 @formula("NDS 2018, 11.3.2 and Table 11.3.3")
@@ -55,11 +53,10 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
             checks.append(
                 not_checked(
                     look.member.mark,
-                    Topic.HANGERS,
-                    f"hanger at {seat.below}",
+                    "hanger.rated",
                     f"{look.member.mark} hangs from {seat.below}, but no rated load is given for its hanger: "
                     "name a connection with a rated_load.",
-                    CLAUSE,
+                    at=seat.below,
                 )
             )
         else:
@@ -79,25 +76,19 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
             ]
         ),
     )
-    calculation.run(demand_capacity_ratio, demand=R, capacity=Z_p)
-    judged = judge(
+    return checks + judge(
         calculation,
         [look.member.mark for look, *_ in rated],
         NAMES,
-        topic=Topic.HANGERS,
-        limit_state="hanger",
+        key="hanger.rated",
+        at=[seat.below for _, _, seat, _ in rated],
         demand=R,
         capacity=Z_p,
         unit=POUND,
-        clause=CLAUSE,
         says=[f"the load on its hanger at {seat.below}" for _, _, seat, _ in rated],
         where=lambda row, column: _skew(rated[row][0], rated[row][2]),
         effect=lambda row, column: Effect("reaction", rated[row][0].member.mark, rated[row][1], 1),
     )
-    named = zip(judged, rated, strict=True)
-    return checks + [
-        replace(check, limit_state=f"hanger at {seat.below}") for check, (_, _, seat, _) in named
-    ]
 
 
 def skew(path: LoadPath, look: Look, seat: Seat) -> float:
@@ -113,84 +104,56 @@ def _skew(look: Look, seat: Seat) -> str:
 
 
 def uplift_checks(path: LoadPath) -> list[Check]:
-    """Least reaction of every support and hung end; below zero it lifts and needs a tie."""
+    """Least reaction of every support and of every end on a beam; below zero it lifts and needs a tie."""
     layout = path.layout
-    project = layout.project
     checks = []
-    topics = {"tree bolt": Topic.TREE_BOLTS, "post": Topic.POSTS}
+    keys = {"tree bolt": "tree_bolt.uplift", "post": "post.uplift"}
     for support in layout.supports:
-        checks.append(
-            _uplift(
-                path,
-                support.mark,
-                topics[support.kind],
-                path.reactions[support.mark],
-                support.uplift_tie,
-                "uplift",
-            )
-        )
+        influence = path.reactions[support.mark]
+        checks.append(_uplift(path, support.mark, keys[support.kind], influence, support.uplift_tie))
     for member in layout.members:
+        key = "joist.uplift" if member.kind is Kind.JOIST else "beam.uplift"
         for i, seat in enumerate(member.seats):
             if seat.below in path.reactions:
                 continue
-            connection = project.connections.get(seat.connection or "")
+            connection = layout.project.connections.get(seat.connection or "")
             tie = connection.rated_uplift if connection else None
-            topic = Topic.JOISTS if member.kind is Kind.JOIST else Topic.CARRIERS
-            check = _uplift(
-                path,
-                member.mark,
-                topic,
-                path.effects[member.mark].reactions[i],
-                tie,
-                f"uplift at {seat.below}",
-            )
-            if check.demand > 0:
-                checks.append(check)
+            influence = path.effects[member.mark].reactions[i]
+            checks.append(_uplift(path, member.mark, key, influence, tie, seat.below))
     return checks
 
 
 def _uplift(
-    path: LoadPath, part: str, topic: Topic, influence: np.ndarray, tie: float | None, limit_state: str
+    path: LoadPath, part: str, key: str, influence: np.ndarray, tie: float | None, at: str = ""
 ) -> Check:
     cases = uplift_cases()
     least = envelope(path, influence[None, :]).least(cases)[:, 0]
     worst = int(np.argmin(least))
     lift = max(0.0, -float(least[worst]))
-    clause = "Statics, worst pattern; 0.6D + L as common practice"
-    if lift <= 0.5:
-        return Check(
-            part=part,
-            topic=topic,
-            limit_state=limit_state,
-            status=Status.PASSES,
-            demand=0.0,
-            capacity=float(least[worst]),
-            unit=POUND,
-            ratio=0.0,
-            combination=cases[worst].name,
-            clause=clause,
-            sentence=f"{part} stays down: its least load is {least[worst]:,.0f} lb ({cases[worst].name}).",
+    end = f" at {at}" if at else ""
+    case = cases[worst].name
+    if lift <= LIFTS:
+        sentence = f"{part} stays down{end}: its least load is {max(least[worst], 0.0):,.0f} lb ({case})."
+        return nothing_asked(
+            part, key, sentence, at=at, least=max(float(least[worst]), 0.0), unit=POUND, case=case
         )
     if tie is None:
         return not_checked(
             part,
-            topic,
-            limit_state,
-            f"{part} can be lifted by {lift:,.0f} lb ({cases[worst].name}): it needs a tie whose rated uplift is "
+            key,
+            f"{part} can be lifted{end} by {lift:,.0f} lb ({case}): it needs a tie whose rated uplift is "
             "entered in the file, or a layout with less overhang.",
-            clause,
+            at=at,
         )
     calculation = Calculation((1, 1))
-    calculation.run(demand_capacity_ratio, demand=lift, capacity=tie)
     return judge(
         calculation,
         [part],
-        [cases[worst].name],
-        topic=topic,
-        limit_state=limit_state,
+        [case],
+        key=key,
+        at=at,
         demand=lift,
         capacity=tie,
         unit=POUND,
-        clause=clause,
         says="uplift on its tie",
     )[0]

@@ -6,15 +6,13 @@ from __future__ import annotations
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.stability import UnstableError
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.second_opinion import FLAG, SLIGHT, Compared, second_opinion
 from bolewright.platform.sideways import Sideways
 from bolewright.platform.sideways_model import sideways_model
 from bolewright.units import PERCENT
 
-LIMIT_STATE = "hand route against frame"
-CLAUSE = "Two independent routes of statics"
 SLIGHT_NOTE = (
     "A difference counts against the value itself; against a small value so that 5 % is "
     f"{100 * SLIGHT:.0f} % of the largest of its kind."
@@ -36,35 +34,30 @@ def second_opinion_checks(compared: list[Compared], unsolved: str = "") -> list[
     """One check: the largest difference between the two routes, against 5 %."""
     if unsolved:
         reason = f"The frame model of the whole platform cannot be solved ({unsolved}): an engineer must look at it."
-        return [not_checked("platform", Topic.STABILITY, LIMIT_STATE, reason, CLAUSE)]
+        return [not_checked("platform", "platform.comparison", reason)]
     worst = max(compared, key=lambda c: abs(c.difference))
     if worst.flagged:
         count = sum(c.flagged for c in compared)
         return [
             not_checked(
                 "platform",
-                Topic.STABILITY,
-                LIMIT_STATE,
+                "platform.comparison",
                 f"The hand route and the frame differ in {count} of {len(compared)} values, most in the "
                 f"{worst.quantity} of {worst.part} under {worst.load} ({worst.by_hand:,.4g} against "
                 f"{worst.by_frame:,.4g} {worst.unit}), likely because {worst.why}: an engineer must look at it, or "
                 "give each member two supports only.",
-                CLAUSE,
             )
         ]
     calculation = Calculation((1, 1))
     difference = abs(worst.difference)
-    calculation.run(demand_capacity_ratio, demand=difference, capacity=FLAG)
     return judge(
         calculation,
         ["platform"],
         ["D, L, 0.6W"],
-        topic=Topic.STABILITY,
-        limit_state=LIMIT_STATE,
+        key="platform.comparison",
         demand=100 * difference,
         capacity=100 * FLAG,
         unit=PERCENT,
-        clause=CLAUSE,
         says="the difference between hand route and frame",
         notes=(SLIGHT_NOTE,),
     )

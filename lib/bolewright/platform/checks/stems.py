@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import Run
@@ -53,8 +53,7 @@ def _stem(sideways: Sideways, mark: str) -> list[Check]:
             *checks,
             not_checked(
                 mark,
-                Topic.TREE_BOLTS,
-                "stem in the wind",
+                "tree.trunk_wind",
                 f"{mark}: enter crown_area and crown_center, so that the stem can be checked with wind in its "
                 "crown.",
             ),
@@ -155,19 +154,15 @@ def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, 
     F_w = run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0)
     C_d = run(depth_effect, d=d)
     capacity = run(stem_allowable_stress, F_w=F_w, C_d=C_d, C_D=cases.C_D)
-    run(demand_capacity_ratio, demand=f, capacity=capacity)
-    what = "stem in the wind" if crown else "stem, what the platform adds"
     return judge_level(
         calculation,
         sideways,
         state,
         mark,
-        topic=Topic.TREE_BOLTS,
-        limit_state=what,
+        key="tree.trunk_wind" if crown else "tree.trunk",
         demand=f,
         capacity=capacity,
         unit=PSI,
-        clause="Statics; ASTM D2555, D245",
         says="the stress in the stem" + (" with wind in its crown" if crown else " from the platform"),
         notes=(STEM_NOTE, "At the bolts." if at_bolts else "At the foot of the stem."),
     )

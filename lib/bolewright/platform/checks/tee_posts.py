@@ -16,7 +16,7 @@ from bolewright.ground.embedded_post import (
     moment_capacity_nonconstrained,
 )
 from bolewright.ground.soil import soil_class
-from bolewright.platform.check import Check, Effect, Topic, demand_capacity_ratio, judge
+from bolewright.platform.check import Check, Effect, judge
 from bolewright.platform.checks.footings import embedded_depth
 from bolewright.platform.checks.footings_sideways import SOIL_NOTE, soil_breadth
 from bolewright.platform.checks.members import CASES, NAMES
@@ -116,17 +116,14 @@ def _post(path: LoadPath, tee: Tee, support: Support) -> Check:
         e_2=0.0,
         d_2=b,
     )
-    run(demand_capacity_ratio, demand=ratio, capacity=1.0)
     return judge(
         calculation,
         [tee.mark],
         NAMES,
-        topic=Topic.POSTS,
-        limit_state="thrust with weight on one arm",
+        key="post.one_arm",
         demand=ratio,
         capacity=1.0,
         unit=NONE,
-        clause="NDS 2018, 15.4.1",
         says=f"thrust with weight on one arm of {tee.carrier.mark}",
         effect=lambda row, column: Effect("head moment", tee.carrier.mark, 0, int(sign[column])),
         notes=(TEE_NOTE, WORST_NOTE, LEAN_NOTE),
@@ -151,17 +148,14 @@ def _foot(path: LoadPath, tee: Tee, support: Support) -> Check:
     else:
         S_1 = run(lateral_pressure_third_depth, S=S, d=d, m=m)
         M_a = run(moment_capacity_nonconstrained, S_1=S_1, b=b, d=d)
-    run(demand_capacity_ratio, demand=M, capacity=M_a)
     return judge(
         calculation,
         [tee.mark],
         NAMES,
-        topic=Topic.FOOTINGS,
-        limit_state="embedment, weight on one arm",
+        key="footing.embedment_one_arm",
         demand=M,
         capacity=M_a,
         unit=POUND_FOOT,
-        clause="IBC 2021, 1807.3",
         says=f"the moment in the soil from weight on one arm of {tee.carrier.mark}",
         effect=lambda row, column: Effect("head moment", tee.carrier.mark, 0, int(sign[column])),
         notes=(TEE_NOTE, SOIL_NOTE),

@@ -8,7 +8,7 @@ from shapely import LineString
 from bolewright.calculation import Calculation
 from bolewright.platform.bolt_faults import LEFT_OF_STEM
 from bolewright.platform.bolts import BoltInPlace
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge
+from bolewright.platform.check import Check, judge
 from bolewright.platform.layout import LayoutError
 from bolewright.platform.load_path import LoadPath
 from bolewright.tree.seating import (
@@ -47,21 +47,22 @@ def hole_checks(path: LoadPath, placed: BoltInPlace, bolts: list[BoltInPlace]) -
 def _room(
     calculation: Calculation,
     placed: BoltInPlace,
-    limit_state: str,
+    key: str,
     wanted: float,
     found: float,
-    clause: str,
     says: str,
     where: str = "",
     notes: tuple[str, ...] = (),
+    *,
+    at: str = "",
+    clause: str = "",
 ) -> Check:
-    calculation.run(demand_capacity_ratio, demand=wanted, capacity=found)
     return judge(
         calculation,
         [placed.support.mark],
         ["any"],
-        topic=Topic.TREE_BOLTS,
-        limit_state=limit_state,
+        key=key,
+        at=at,
         demand=wanted,
         capacity=found,
         unit=INCH,
@@ -76,7 +77,7 @@ def _hole(placed: BoltInPlace) -> Check:
     calculation = Calculation((1, 1))
     d_max = float(calculation.run(hole_limit, r=placed.r))
     D = placed.bolt.diameter
-    return _room(calculation, placed, "hole in the stem", D, d_max, "Common practice", "the hole in the stem")
+    return _room(calculation, placed, "tree_bolt.hole", D, d_max, "the hole in the stem")
 
 
 def _along(placed: BoltInPlace) -> Check:
@@ -86,13 +87,13 @@ def _along(placed: BoltInPlace) -> Check:
     return _room(
         calculation,
         placed,
-        "wood on the bolt's line",
+        "tree_bolt.hole_line",
         placed.bolt.embedment + LEFT_OF_STEM,
         l,
-        f"Common practice ({LEFT_OF_STEM:g} in. past the tip)",
         "the length of thread, with the wood past its tip,",
         f"{feet_inches(placed.a)} beside the stem's axis",
         (BESIDE_NOTE,),
+        clause=f"Common practice ({LEFT_OF_STEM:g} in. past the tip)",
     )
 
 
@@ -107,10 +108,9 @@ def _beside(placed: BoltInPlace) -> Check:
     return _room(
         calculation,
         placed,
-        "wood beside the bolt",
+        "tree_bolt.hole_edge",
         w,
         c_e,
-        "NDS 2018, Table 12.5.1C",
         "the wood needed beside the bolt",
         f"halfway down the hole; a bolt {why} wants {n:g} diameters",
         (
@@ -139,11 +139,12 @@ def _tips(one: BoltInPlace, other: BoltInPlace) -> Check:
     return _room(
         calculation,
         one,
-        f"wood left to the tip of {other.support.mark}",
+        "tree_bolt.tips",
         2 * max(one.bolt.diameter, other.bolt.diameter),
         c_t,
-        "Common practice (2 diameters)",
         "the wood needed between the tips",
+        at=other.support.mark,
+        clause="Common practice (2 diameters)",
     )
 
 
@@ -168,13 +169,14 @@ def _apart(path: LoadPath, one: BoltInPlace, other: BoltInPlace) -> list[Check]:
         _room(
             calculation,
             one,
-            f"distance to the hole of {other.support.mark}",
+            "tree_bolt.hole_spacing",
             w,
-            max(c, 1e-6),
-            f"Common practice ({n:g} diameters)",
+            c,
             "the distance needed between the holes",
             f"{how}, centre to centre",
             (f"Bolts less than {ALONG_GRAIN_SPACING:g} in. apart in height count as at one height.",),
+            at=other.support.mark,
+            clause=f"Common practice ({n:g} diameters)",
         )
     ]
 

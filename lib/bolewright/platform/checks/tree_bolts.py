@@ -10,7 +10,7 @@ from bolewright.bracing.carrier import off_line_sum
 from bolewright.calculation import Calculation
 from bolewright.fasteners.dowel_bearing import dowel_bearing_parallel
 from bolewright.platform.bolts import BoltInPlace, bolt_in_place
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
 from bolewright.platform.checks.tree_bolt_holes import hole_checks
@@ -109,18 +109,15 @@ def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
     x = deepest_moment(e, L, D, float(l_c))
     M = run(bolt_moment_at, P=P, e=e, L=L, l_c=l_c, x=x)
     M_a = run(bolt_moment_first_yield, F_y=bolt.F_y, D_r=D)
-    run(demand_capacity_ratio, demand=M, capacity=M_a)
     mark = [placed.support.mark]
     checks = judge(
         moment,
         mark,
         NAMES,
-        topic=Topic.TREE_BOLTS,
-        limit_state="steel bending",
+        key="tree_bolt.steel_bending",
         demand=M,
         capacity=M_a,
         unit=POUND_INCH,
-        clause="AISC 360-16, F11",
         says="bending of the bolt inside the wood",
         where=lambda row, column: f"{feet_inches(float(x))} inside the sound wood",
         notes=(RIGID_SEAT_NOTE, *strong_steel(bolt)),
@@ -130,17 +127,14 @@ def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
     at = _deepest_shear(e, L, D, float(l_c))
     V = np.abs(shear.run(bolt_shear_at, P=P, e=e, L=L, l_c=l_c, x=at))
     V_a = shear.run(bolt_shear_strength, F_y=bolt.F_y, D_r=D)
-    shear.run(demand_capacity_ratio, demand=V, capacity=V_a)
     return checks + judge(
         shear,
         mark,
         NAMES,
-        topic=Topic.TREE_BOLTS,
-        limit_state="steel shear",
+        key="tree_bolt.steel_shear",
         demand=V,
         capacity=V_a,
         unit=POUND,
-        clause="AISC 360-16, G1",
         says="shear of the bolt",
     )
 
@@ -162,18 +156,15 @@ def _yield(placed: BoltInPlace, P: Array) -> list[Check]:
     q_dry = run(bearing_per_length, F_e=run(dowel_bearing_parallel, G=wood.G_green), D=bolt.diameter)
     run(hinge_load_wet_sensitivity, q_dry=q_dry, e=e, M_y=M_y, K_theta=K_theta)
     Z_p = run(tree_bolt_adjusted_load, Z_I=Z_I, Z_II=Z_II, Z_IV=Z_IV, C_D=np.array([c.C_D for c in CASES]))
-    run(demand_capacity_ratio, demand=P, capacity=Z_p)
     mode = "rotation of the bolt in the wood" if Z_II <= Z_IV else "a hinge in the bolt"
     return judge(
         calculation,
         [placed.support.mark],
         NAMES,
-        topic=Topic.TREE_BOLTS,
-        limit_state="rotation or hinge in green wood",
+        key="tree_bolt.wood_yield",
         demand=P,
         capacity=Z_p,
         unit=POUND,
-        clause="Statics; AWC TR12; NDS 2018, Table 12.3.1B",
         says=mode,
         where=lambda row, column: f"{mode} governs",
         notes=(RIGID_SEAT_NOTE,),
@@ -192,17 +183,14 @@ def _service_bearing(placed: BoltInPlace, P: Array) -> list[Check]:
     cut = reduction(wood, Property.CRUSHING)
     X_05 = run(exclusion_value, X=wood.C_par, V=cut.variation)
     F_w = run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0)
-    run(demand_capacity_ratio, demand=p_0, capacity=F_w)
     return judge(
         calculation,
         [placed.support.mark],
         NAMES,
-        topic=Topic.TREE_BOLTS,
-        limit_state="pressure on the wood in service",
+        key="tree_bolt.wood_pressure",
         demand=p_0,
         capacity=F_w,
         unit=PSI,
-        clause="Hetényi; ASTM D2555, D245",
         says="the pressure at the face of the sound wood",
     )
 
@@ -213,18 +201,15 @@ def _rated(placed: BoltInPlace, P: Array) -> list[Check]:
             f"{placed.support.mark} has no rated load: enter the one on the maker's sheet, or the load that the "
             "engineer who confirms the calculation of the bolt allows on it."
         )
-        return [not_checked(placed.support.mark, Topic.TREE_BOLTS, "rated load", reason, RATED)]
+        return [not_checked(placed.support.mark, "tree_bolt.rated", reason)]
     calculation = Calculation(P.shape)
-    calculation.run(demand_capacity_ratio, demand=P, capacity=placed.bolt.rated_load)
     return judge(
         calculation,
         [placed.support.mark],
         NAMES,
-        topic=Topic.TREE_BOLTS,
-        limit_state="rated load",
+        key="tree_bolt.rated",
         demand=P,
         capacity=placed.bolt.rated_load,
         unit=POUND,
-        clause=RATED,
         says="the load on the bolt",
     )

@@ -9,7 +9,7 @@ from shapely import Point as PlanPoint
 from bolewright.bracing.plan import plan_stiffness
 from bolewright.bracing.tie import greater_movement
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.level import start
 from bolewright.platform.checks.tree_sideways import tree_tie_capacity
 from bolewright.platform.checks.tree_slots import bracket_checks, run_sway_noted, slot_check
@@ -62,8 +62,7 @@ def tree_room_checks(sideways: Sideways) -> list[Check]:
             checks.append(
                 not_checked(
                     tree.mark,
-                    Topic.TREE_ROOM,
-                    "sway",
+                    "tree.sway",
                     f"{tree.mark}: the sway of the stem is not known, so neither is the room or the force it needs; "
                     "after the arborist's look, enter sway_seen and sway_seen_at, or crown_area and crown_center.",
                 )
@@ -101,8 +100,7 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
     years = Calculation(calculation.shape)
     run = calculation.run
     wanted = run(gap_needed, s=s_u, g=tree.growth, t=tree.service, m=tree.margin)
-    has = max(gap, 1e-6)
-    run(demand_capacity_ratio, demand=wanted, capacity=has)
+    has = gap
     where = f"from the bark to {nearest}"
     if float(np.max(s_u)) > float(np.min(s_u)):
         where += f"; {sideways.cases.words[case]}"
@@ -110,30 +108,25 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
         calculation,
         [tree.mark],
         ["any"] * sideways.cases.count,
-        topic=Topic.TREE_ROOM,
-        limit_state=GAP,
+        key="tree.clearance",
         demand=wanted,
         capacity=has,
         unit=INCH,
-        clause="Common practice",
         says=f"the gap wanted to {nearest}",
         where=lambda row, column: where,
         notes=(ARBORIST, *_warnings(sideways, tree), *notes),
         nothing=f"nothing is left of the gap to {nearest}; {float(np.max(wanted)):.1f} in are wanted",
     )[0]
     t = years.run(years_to_storm_contact, c=gap, s=s_u, g=tree.growth)
-    left = np.maximum(t, 1e-6)
-    years.run(demand_capacity_ratio, demand=tree.service, capacity=left)
+    left = t
     gone = judge(
         years,
         [tree.mark],
         ["any"] * sideways.cases.count,
-        topic=Topic.TREE_ROOM,
-        limit_state="years until the gap is gone in a storm",
+        key="tree.clearance_years",
         demand=tree.service,
         capacity=left,
         unit=YEAR,
-        clause="Geometry",
         says=f"the time to the next service, against the years until the bark meets {nearest} in a storm,",
         where=lambda row, column: f"from the bark to {nearest}",
         nothing=f"in a storm the bark meets {nearest} already now, before it has grown at all",
@@ -210,22 +203,18 @@ def _tie(sideways: Sideways, own: list[BoltFrame]) -> Check:
     if capacity is None:
         return not_checked(
             tree.mark,
-            Topic.TREE_ROOM,
-            "force of the tied stem",
+            "tree.restraint",
             f"Moving by {s:.2f} in, {tree.mark} brings {float(H_t):,.0f} lb to the platform: ask the arborist whether "
             "it may be tied, and enter the rated side load of its brackets as rated_side.",
         )
-    run(demand_capacity_ratio, demand=H_t, capacity=capacity)
     return judge(
         calculation,
         [tree.mark],
         ["storm"],
-        topic=Topic.TREE_ROOM,
-        limit_state="force of the tied stem",
+        key="tree.restraint",
         demand=H_t,
         capacity=capacity,
         unit=POUND,
-        clause="Statics",
         says="the force that the moving stem brings to its brackets",
         notes=(ARBORIST, TIED_NOTE, *notes),
     )[0]
@@ -237,17 +226,14 @@ def _pairs(bolts: list[BoltFrame]) -> list[Check]:
     if len({f.tree.mark for f in bolts}) < 2:
         return []
     calculation = Calculation((1, 1))
-    calculation.run(demand_capacity_ratio, demand=float(len(tied)), capacity=1.0)
     return judge(
         calculation,
         [" and ".join(tied) or "trees"],
         ["storm"],
-        topic=Topic.TREE_ROOM,
-        limit_state="trees tied to each other",
+        key="platform.restrained_trunks",
         demand=float(len(tied)),
         capacity=1.0,
         unit=NONE,
-        clause="Common practice",
         says="the number of trees that hold the platform fast",
         notes=(PAIR_NOTE,),
     )

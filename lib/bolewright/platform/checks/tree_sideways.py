@@ -6,7 +6,7 @@ import numpy as np
 
 from bolewright.bracing.standing import resultant_level_force
 from bolewright.bracing.tie import LEAST_KEEPER, moment_off_axis, resultant_moment
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.level import (
     Run,
@@ -69,8 +69,7 @@ def tree_sideways_checks(sideways: Sideways) -> list[Check]:
             checks.append(
                 not_checked(
                     mark,
-                    Topic.TREE_BOLTS,
-                    "hold sideways",
+                    "tree_bolt.held_lateral",
                     f'{mark}: say how its bearing meets a level force, sideways = "tied", "slides" or "floats"; until '
                     "then it holds nothing sideways.",
                 )
@@ -130,18 +129,15 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     M_u = run(moment_off_axis, M_v=moments[0], H=H, z_s=z_s)
     M = run(resultant_moment, M_v=M_u, M_h=moments[1])
     M_a = run(bolt_moment_first_yield, F_y=bolt.F_y, D_r=D)
-    run(demand_capacity_ratio, demand=M, capacity=M_a)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.TREE_BOLTS,
-        limit_state="steel bending both ways",
+        key="tree_bolt.steel_biaxial",
         demand=M,
         capacity=M_a,
         unit=POUND_INCH,
-        clause="AISC 360-16, F11",
         says="bending of the bolt down and across",
         notes=(RIGID_SEAT_NOTE, ACROSS_NOTE),
     )
@@ -166,18 +162,15 @@ def _wood(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     M_y = run(dowel_yield_moment, F_yb=run(dowel_yield_strength, F_y=bolt.F_y, F_u=bolt.F_u), D_r=D)
     Z_IV = run(hinge_reference_load, P_IV=run(hinge_yield, q=q, e=e, M_y=M_y), K_theta=K_theta)
     Z_p = run(tree_bolt_adjusted_load, Z_I=Z_I, Z_II=Z_II, Z_IV=Z_IV, C_D=sideways.cases.C_D)
-    run(demand_capacity_ratio, demand=P, capacity=Z_p)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.TREE_BOLTS,
-        limit_state="rotation or hinge at an angle to the grain",
+        key="tree_bolt.wood_yield_lateral",
         demand=P,
         capacity=Z_p,
         unit=POUND,
-        clause="Statics; AWC TR12; NDS 2018, 12.3.4",
         says="the load down and across",
         notes=(RIGID_SEAT_NOTE,),
     )
@@ -195,18 +188,15 @@ def _pull(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
         p_t=bolt.embedment,
         C_D=sideways.cases.C_D,
     )
-    run(demand_capacity_ratio, demand=H, capacity=W)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.TREE_BOLTS,
-        limit_state="pull along the bolt",
+        key="tree_bolt.withdrawal",
         demand=H,
         capacity=W,
         unit=POUND,
-        clause="NDS 2018, 12.2.1",
         says="pull along the bolt",
     )
 
@@ -214,18 +204,15 @@ def _pull(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
 def _rated(sideways: Sideways, state: State, i: int, frame: BoltFrame, rated: float) -> Check:
     calculation = start(sideways)
     P = _down(calculation.run, sideways, state, i)
-    calculation.run(demand_capacity_ratio, demand=P, capacity=rated)
     return judge_level(
         calculation,
         sideways,
         state,
         frame.support.mark,
-        topic=Topic.TREE_BOLTS,
-        limit_state="rated load with wind and sway",
+        key="tree_bolt.rated_lateral",
         demand=P,
         capacity=rated,
         unit=POUND,
-        clause=RATED,
         says="the load on the bolt with wind and sway",
     )
 
@@ -243,41 +230,36 @@ def _side(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
     if rated is None:
         return not_checked(
             mark,
-            Topic.TREE_BOLTS,
-            "bracket sideways",
+            "tree_bolt.bracket_lateral",
             f"The bracket on {mark} passes up to {H.max():,.0f} lb sideways: enter its rated side load as rated_side.",
-            RATED,
         )
-    calculation.run(demand_capacity_ratio, demand=H, capacity=rated)
     return judge_level(
         calculation,
         sideways,
         state,
         mark,
-        topic=Topic.TREE_BOLTS,
-        limit_state="bracket sideways",
+        key="tree_bolt.bracket_lateral",
         demand=H,
         capacity=rated,
         unit=POUND,
-        clause=RATED,
         says="the level force on the bracket",
     )
 
 
 def _keeper(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
-    lifts = []
+    loads = []
     for state in sideways.states:
         calculation = start(sideways)
         R = run_load(calculation.run, state, i, sideways.least[i], foot=False)
-        lifts.append((state, calculation, np.maximum(-R, 0.0)))
-    state, calculation, lift = max(lifts, key=lambda item: float(item[2].max()))
+        loads.append((state, calculation, R))
+    state, calculation, R = min(loads, key=lambda item: float(item[2].min()))
     return uplift_against_tie(
         sideways,
         state,
         calculation,
-        lift,
+        R,
         frame.support.mark,
-        Topic.TREE_BOLTS,
+        "tree_bolt.uplift_lateral",
         frame.support.uplift_tie,
         LEAST_KEEPER,
     )

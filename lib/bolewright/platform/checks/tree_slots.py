@@ -7,7 +7,7 @@ import numpy as np
 from bolewright.bracing.standing import resultant_movement
 from bolewright.bracing.tie import greater_movement
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio, judge, not_checked
+from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.level import run_apart, start, unprinted
 from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import Run
@@ -63,27 +63,24 @@ def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
     p_b = frame.placed.from_bark(frame.placed.x_b + bolt.seat_length / 2)
     swallowed = over.run(years_to_swallow, p_b=p_b, g=tree.growth)
     found = []
-    for own, years, limit_state, nothing in (
-        (calculation, t, "years until the bark meets the bracket", "the bark meets the bracket already now"),
+    for own, years, key, nothing in (
+        (calculation, t, "tree_bolt.contact_years", "the bark meets the bracket already now"),
         (
             over,
             swallowed,
-            "years until the bark grows over the bearing",
+            "tree_bolt.overgrown_years",
             "the bark is over the bearing already",
         ),
     ):
-        capacity = max(float(years), 1e-6)
-        own.run(demand_capacity_ratio, demand=tree.service, capacity=capacity)
+        capacity = float(years)
         found += judge(
             own,
             [frame.support.mark],
             ["any"],
-            topic=Topic.TREE_ROOM,
-            limit_state=limit_state,
+            key=key,
             demand=tree.service,
             capacity=capacity,
             unit=YEAR,
-            clause="Geometry",
             says="the time to the next service",
             nothing=nothing,
         )
@@ -111,17 +108,14 @@ def slot_check(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
     _, calculation, wanted = max(found, key=lambda item: float(item[2].max()))
     if frame.support.slot is None:
         return _slot_needed(mark, float(wanted.max()))
-    calculation.run(demand_capacity_ratio, demand=wanted, capacity=frame.support.slot)
     return judge(
         calculation,
         [mark],
         ["storm"] * sideways.cases.count,
-        topic=Topic.TREE_ROOM,
-        limit_state="slot",
+        key="tree_bolt.slot",
         demand=wanted,
         capacity=frame.support.slot,
         unit=INCH,
-        clause="Common practice",
         says="the slot wanted",
         where=lambda row, column: sideways.cases.words[column],
         notes=(*run_sway_noted(unprinted(), sideways, tree, frame.level)[1], SLOT_NOTE),
@@ -130,7 +124,7 @@ def slot_check(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
 
 def _slot_needed(mark: str, wanted: float) -> Check:
     reason = f"{mark} slides, but its slot is not given: it needs {wanted:.2f} in."
-    return not_checked(mark, Topic.TREE_ROOM, "slot", reason, "Common practice")
+    return not_checked(mark, "tree_bolt.slot", reason)
 
 
 def _run_slot(run: Run, sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Array:

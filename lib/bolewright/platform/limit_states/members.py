@@ -1,0 +1,129 @@
+"""Limit states of deck boards, joists, beams and hangers."""
+
+from __future__ import annotations
+
+from bolewright.platform.limit_states.state import LIMIT, MAKER, RATED, LimitState, PartKind, Topic
+
+_BOARDS = "Closer joists, or boards of a thicker size or better grade."
+_SECTION = "A deeper or wider section, a better grade, a shorter span or less load on it."
+_LONGER = "A longer or wider bearing, or a species that is harder across the grain."
+_HANGER = "A hanger with a higher rating for the load it gets, or less load on it."
+_TIE = "A tie whose rated uplift is entered, or less overhang."
+_UPRIGHT = "Ties with a rated load on both sides, blocking, or a beam less tall for its width."
+
+
+def _both(
+    name: str, label: str, clause: str, change: str, topics: tuple[Topic, Topic] | None = None, when: str = ""
+) -> tuple[LimitState, LimitState]:
+    """The same limit state of a joist and of a beam."""
+    joist, beam = topics or (Topic.JOISTS, Topic.CARRIERS)
+    return (
+        LimitState(f"joist.{name}", PartKind.JOIST, joist, label, clause, change, when=when),
+        LimitState(f"beam.{name}", PartKind.BEAM, beam, label, clause, change, when=when),
+    )
+
+
+def _beam(
+    name: str, label: str, clause: str, change: str, topic: Topic = Topic.CARRIERS, when: str = ""
+) -> LimitState:
+    return LimitState(f"beam.{name}", PartKind.BEAM, topic, label, clause, change, lateral=True, when=when)
+
+
+def _deck(name: str, label: str, clause: str, when: str = "") -> LimitState:
+    return LimitState(f"decking.{name}", PartKind.DECKING, Topic.DECKING, label, clause, _BOARDS, when=when)
+
+
+_SAWN = "where the boards are timber that is calculated"
+_BY_LIMIT = "where the boards are held to their maker's limits"
+_ON_BEAM = "where it rests on another beam"
+
+DECK = (
+    _deck("bending", "bending", "NDS 2018, 3.3", _SAWN),
+    _deck("end_bending", "bending of the end past the last joist", "NDS 2018, 3.3", _SAWN),
+    _deck("live_deflection", "live deflection", "IBC 2021, Table 1604.3", _SAWN),
+    _deck("span_limit", "span of the boards", LIMIT, _BY_LIMIT),
+    _deck("load_limit", "load on the boards", LIMIT, _BY_LIMIT),
+    _deck(
+        "end_limit",
+        "end of the boards past the last joist",
+        LIMIT,
+        f"{_BY_LIMIT} and run out past the last joist",
+    ),
+)
+
+MEMBERS = (
+    *_both("bending", "bending", "NDS 2018, 3.3", _SECTION),
+    *_both(
+        "negative_bending", "bending over supports", "NDS 2018, 3.3", _SECTION, when="where it bends upwards"
+    ),
+    *_both("shear", "shear", "NDS 2018, 3.4", _SECTION),
+    *_both("bearing", "bearing on {at}", "NDS 2018, 3.10.2", _LONGER),
+    *_both("live_deflection", "live deflection", "IRC 2021, Table R301.7", _SECTION),
+    *_both("total_deflection", "total deflection", "IBC 2021, Table 1604.3; NDS 2018, 3.5.2", _SECTION),
+    *_both(
+        "uplift",
+        "uplift at {at}",
+        "Statics, worst pattern; 0.6D + L as common practice",
+        _TIE,
+        when="at each end on a beam",
+    ),
+    LimitState(
+        "beam.bearing_under",
+        PartKind.BEAM,
+        Topic.CARRIERS,
+        "bearing under {at}",
+        "NDS 2018, 3.10.2",
+        _LONGER,
+        when="where a member rests on it",
+    ),
+    _beam("bending_lateral", "bending with wind and sway", "NDS 2018, 3.9", _SECTION),
+    _beam("shear_lateral", "shear with wind and sway", "NDS 2018, 3.4", _SECTION),
+    _beam(
+        "bending_at_bolts",
+        "bending at the bolts of {at}",
+        "NDS 2018, 3.1.2, 3.3",
+        "Fewer or smaller holes, or a deeper beam.",
+        when="where a knee brace is bolted to it",
+    ),
+    _beam(
+        "bearing_lateral", "bearing on {at} with wind and sway", "NDS 2018, 3.10.2", _LONGER, when=_ON_BEAM
+    ),
+    _beam(
+        "fastening_lateral",
+        "fastening on {at} sideways",
+        RATED,
+        "Fastenings with a higher rated side load, or more of them.",
+        Topic.STABILITY,
+        when=_ON_BEAM,
+    ),
+    _beam(
+        "rotation",
+        "roll on {at}",
+        "Statics",
+        _UPRIGHT,
+        Topic.STABILITY,
+        when="where it rests on a beam, or on a tree bolt without joists that hold it upright",
+    ),
+    _beam(
+        "rotation_joists",
+        "roll on {at}, held by joists",
+        "Statics; judgement",
+        _UPRIGHT,
+        Topic.STABILITY,
+        when="where it rests on a tree bolt and joists hold it upright",
+    ),
+)
+
+HANGERS = (
+    LimitState("hanger.rated", PartKind.HANGER, Topic.HANGERS, "hanger at {at}", MAKER, _HANGER),
+    LimitState(
+        "hanger.rated_lateral",
+        PartKind.HANGER,
+        Topic.HANGERS,
+        "worst hanger with wind and sway",
+        RATED,
+        _HANGER,
+        lateral=True,
+        when="of the hung end that wind and sway load most",
+    ),
+)

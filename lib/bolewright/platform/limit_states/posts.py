@@ -1,0 +1,145 @@
+"""Limit states of posts, footings and knee braces."""
+
+from __future__ import annotations
+
+from bolewright.platform.limit_states.state import (
+    MAKER,
+    WIND_UPLIFT,
+    LimitState,
+    PartKind,
+    Topic,
+)
+
+_POST = "A thicker or shorter post, one held at its top, or knee braces."
+_CAP = "A cap or tie with a higher rating for this direction, or less load on it."
+_FOOTING = "A wider or deeper footing, better soil shown by a report, or less load on it."
+_CONCRETE = "Thicker or stronger concrete, or a smaller footing under the same load."
+_BRACE = "A thicker or shorter brace, two plies, or less lateral load on it."
+_BOLTS = "More or thicker bolts, farther from the ends and edges, or a thicker piece."
+_TEE = "of a post whose beam stands on it alone"
+
+
+def _post(
+    name: str, label: str, clause: str, change: str = _POST, *, lateral: bool = False, when: str = ""
+) -> LimitState:
+    return LimitState(f"post.{name}", PartKind.POST, Topic.POSTS, label, clause, change, lateral, when)
+
+
+def _footing(
+    name: str, label: str, clause: str, change: str = _FOOTING, *, lateral: bool = False, when: str = ""
+) -> LimitState:
+    return LimitState(
+        f"footing.{name}", PartKind.FOOTING, Topic.FOOTINGS, label, clause, change, lateral, when
+    )
+
+
+def _brace(name: str, label: str, clause: str, change: str, *, when: str = "") -> LimitState:
+    return LimitState(f"brace.{name}", PartKind.BRACE, Topic.BRACES, label, clause, change, True, when)
+
+
+_BRACED = "of a post with knee braces"
+_HELD = "of a post whose embedment is counted"
+_BOLTED = "of a brace with bolts"
+
+POSTS = (
+    _post("buckling", "{at}buckling", "NDS 2018, 3.7"),
+    _post("slenderness", "{at}slenderness", "NDS 2018, 3.7.1.4"),
+    _post("one_arm", "thrust with weight on one arm", "NDS 2018, 15.4.1", when=_TEE),
+    _post(
+        "uplift",
+        "uplift",
+        "Statics, worst pattern; 0.6D + L as common practice",
+        "A tie with a higher rated uplift, or less overhang.",
+    ),
+    _post(
+        "lateral",
+        "sway",
+        "NDS 2018, 3.9.2",
+        "Something that holds the platform sideways: knee braces, embedded posts or a tie to the tree.",
+        lateral=True,
+        when="where nothing holds the platform sideways",
+    ),
+    _post("at_knee", "thrust and sway at the knee", "NDS 2018, 15.4.1", lateral=True, when=_BRACED),
+    _post(
+        "net_section",
+        "thrust on the net section at the knee",
+        "NDS 2018, 3.6.3",
+        lateral=True,
+        when=f"{_BRACED} that are bolted",
+    ),
+    _post("in_ground", "thrust and sway in the ground", "NDS 2018, 15.4.1", lateral=True, when=_HELD),
+    _post("shear", "shear{at}", "NDS 2018, 3.4", lateral=True),
+    _post("shear_below", "shear below grade", "NDS 2018, 3.4", lateral=True),
+    _post("cap_lateral", "cap sideways", MAKER, _CAP, lateral=True),
+    _post(
+        "cap_bearing_lateral",
+        "bearing of {at} with wind and sway",
+        "NDS 2018, 3.10.2",
+        "A wider post or longer cap, or a species that is harder across the grain.",
+        lateral=True,
+    ),
+    _post(
+        "cap_rotation",
+        "roll of {at} on the cap",
+        "Statics",
+        "Straps, angles or gussets on both sides, or a beam less tall for its width.",
+        lateral=True,
+    ),
+    _post("uplift_lateral", "uplift with wind and sway", WIND_UPLIFT, _CAP, lateral=True),
+)
+
+FOOTINGS = (
+    _footing("soil", "soil pressure", "IBC 2021, Table 1806.2"),
+    _footing("frost", "frost depth", "IRC 2021, R403.1.4", "A deeper footing."),
+    _footing(
+        "thickness", "least thickness of the concrete", "ACI 318-19, 14.3.2.1", "Thicker plain concrete."
+    ),
+    _footing(
+        "concrete_bending",
+        "bending of the concrete",
+        "ACI 318-19, 14.5",
+        _CONCRETE,
+        when="where the concrete runs out past the post",
+    ),
+    _footing(
+        "concrete_shear",
+        "one-way shear of the concrete",
+        "ACI 318-19, 14.5",
+        _CONCRETE,
+        when="where its section lies within the footing",
+    ),
+    _footing(
+        "concrete_punching",
+        "punching of the concrete",
+        "ACI 318-19, 14.5",
+        _CONCRETE,
+        when="where its section lies within the footing",
+    ),
+    _footing("embedment_one_arm", "embedment, weight on one arm", "IBC 2021, 1807.3", when=_TEE),
+    _footing("embedment", "embedment sideways", "IBC 2021, 1807.3", lateral=True),
+    _footing("soil_lateral", "soil pressure with wind and sway", "IBC 2021, Table 1806.2", lateral=True),
+    _footing(
+        "uplift_lateral",
+        "uplift of the footing",
+        WIND_UPLIFT,
+        "More concrete, or less lateral load.",
+        lateral=True,
+    ),
+)
+
+BRACES = (
+    _brace(
+        "lateral",
+        "sway",
+        "Statics",
+        "Something that holds the platform sideways.",
+        when="where nothing holds the platform sideways",
+    ),
+    _brace("distances", "distances of the bolts", "NDS 2018, 12.5.1", _BOLTS, when=_BOLTED),
+    _brace("buckling", "buckling", "NDS 2018, 3.7", _BRACE),
+    _brace("net_compression", "push at the bolts", "NDS 2018, 3.6.3", _BRACE, when=_BOLTED),
+    _brace("tension", "pull", "NDS 2018, 3.8", _BRACE),
+    _brace("ends", "ends", MAKER, _BOLTS, when="of a brace with a rated load, or without a connection"),
+    _brace("end_on_post", "end on the post", "NDS 2018, 12.3", _BOLTS, when=_BOLTED),
+    _brace("end_on_beam", "end on the carrier", "NDS 2018, 12.3", _BOLTS, when=_BOLTED),
+)

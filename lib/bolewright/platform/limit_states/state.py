@@ -1,0 +1,72 @@
+"""A limit state of a kind of part: what every check is made of, as data."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Topic(StrEnum):
+    """The calc sheet a check stands on, in the order of the load path."""
+
+    DECKING = "decking"
+    JOISTS = "joists"
+    CARRIERS = "carriers"
+    HANGERS = "hangers"
+    TREE_BOLTS = "tree bolts"
+    POSTS = "posts"
+    FOOTINGS = "footings"
+    BRACES = "braces"
+    TREE_ROOM = "room for the tree"
+    STABILITY = "stability"
+
+
+class PartKind(StrEnum):
+    """Kinds of part that have limit states, in the order of the load path."""
+
+    DECKING = "decking"
+    JOIST = "joist"
+    BEAM = "beam"
+    HANGER = "hanger"
+    TREE_BOLT = "tree bolt"
+    TREE = "tree"
+    POST = "post"
+    FOOTING = "footing"
+    BRACE = "knee brace"
+    WALL = "wall"
+    PLATFORM = "platform"
+
+
+@dataclass(frozen=True)
+class LimitState:
+    """One limit state of one kind of part.
+
+    ``key`` names it in code and never changes. ``label`` is what is printed; ``{at}`` in it stands for the piece or
+    place it is met at. ``change`` says what would make it pass. ``lateral``: it needs a platform that something holds
+    sideways. ``when``: in words, which parts of the kind it applies to; empty for all of them.
+    """
+
+    key: str
+    kind: PartKind
+    topic: Topic
+    label: str
+    clause: str
+    change: str
+    lateral: bool = False
+    when: str = ""
+
+    def at(self, place: str = "") -> str:
+        """The label as it is printed, with the piece or place it is met at."""
+        return self.label.format(at=place)
+
+    @property
+    def plain(self) -> str:
+        """The label without a piece, for a list of limit states."""
+        return self.label.removeprefix("{at}").removesuffix("{at}").format(at="…").strip()
+
+
+RATED = "Rated load, entered by the user"
+MAKER = "Maker's rated load, entered by the user"
+LIMIT = "Limit entered by the user"
+WIND_UPLIFT = "ASCE 7-16, 2.4.1 (0.6D + 0.6W)"
+PRACTICE = "Common practice"

@@ -1,0 +1,144 @@
+"""Limit states of tree bolts and of the trees they are in."""
+
+from __future__ import annotations
+
+from bolewright.platform.limit_states.state import (
+    PRACTICE,
+    RATED,
+    WIND_UPLIFT,
+    LimitState,
+    PartKind,
+    Topic,
+)
+
+_BOLT = "A thicker bolt, a bearing nearer to the trunk, more bolts or less load on them."
+_WOOD = "A thicker bolt, more embedment in sound wood, or less load on it."
+_RATING = "A bolt or bracket with a higher rating, or less load on it."
+_TIE = "A keeper or tie with a higher rated uplift, or less overhang."
+_PLACE = "Another place or direction of the hole, a thinner or shorter bolt, or a thicker tree."
+_ROOM = "More clearance, a shorter time between services, or a bearing farther from the bark."
+_TRUNK = "Less load or lateral load on this tree: more posts, more trees, lower bolts."
+_LET_GO = (
+    "A bearing that slides, so that the trunk is not restrained, or an arborist's consent and higher ratings."
+)
+
+
+def _bolt(
+    name: str,
+    label: str,
+    clause: str,
+    change: str,
+    *,
+    lateral: bool = False,
+    when: str = "",
+    topic: Topic = Topic.TREE_BOLTS,
+) -> LimitState:
+    return LimitState(f"tree_bolt.{name}", PartKind.TREE_BOLT, topic, label, clause, change, lateral, when)
+
+
+def _tree(
+    name: str, label: str, clause: str, change: str, *, lateral: bool = False, when: str = ""
+) -> LimitState:
+    topic = Topic.TREE_BOLTS if name.startswith("trunk") else Topic.TREE_ROOM
+    return LimitState(f"tree.{name}", PartKind.TREE, topic, label, clause, change, lateral, when)
+
+
+_BESIDE = "where the bolt's line passes beside the trunk's axis"
+_PAIR = "where bolts in one trunk are at about one height"
+_SLIDES = "where the bearing slides or floats"
+
+BOLTS = (
+    _bolt("steel_bending", "steel bending", "AISC 360-16, F11", _BOLT),
+    _bolt("steel_shear", "steel shear", "AISC 360-16, G1", _BOLT),
+    _bolt(
+        "wood_yield",
+        "rotation or hinge in green wood",
+        "Statics; AWC TR12; NDS 2018, Table 12.3.1B",
+        _WOOD,
+    ),
+    _bolt("wood_pressure", "pressure on the wood in service", "Hetényi; ASTM D2555, D245", _WOOD),
+    _bolt("rated", "rated load", RATED, _RATING),
+    _bolt("uplift", "uplift", "Statics, worst pattern; 0.6D + L as common practice", _TIE),
+    _bolt("hole", "hole in the stem", PRACTICE, _PLACE),
+    _bolt("hole_line", "wood on the bolt's line", PRACTICE, _PLACE, when=_BESIDE),
+    _bolt("hole_edge", "wood beside the bolt", "NDS 2018, Table 12.5.1C", _PLACE, when=_BESIDE),
+    _bolt("tips", "wood left to the tip of {at}", PRACTICE, _PLACE, when=_PAIR),
+    _bolt("hole_spacing", "distance to the hole of {at}", PRACTICE, _PLACE, when=_PAIR),
+    _bolt(
+        "held_lateral",
+        "hold sideways",
+        "Statics",
+        "Say how the bearing meets a lateral force: tied, slides or floats.",
+        lateral=True,
+        when="where the file does not say how the bearing meets a lateral force",
+    ),
+    _bolt("steel_biaxial", "steel bending both ways", "AISC 360-16, F11", _BOLT, lateral=True),
+    _bolt(
+        "wood_yield_lateral",
+        "rotation or hinge at an angle to the grain",
+        "Statics; AWC TR12; NDS 2018, 12.3.4",
+        _WOOD,
+        lateral=True,
+    ),
+    _bolt("withdrawal", "pull along the bolt", "NDS 2018, 12.2.1", _WOOD, lateral=True),
+    _bolt("rated_lateral", "rated load with wind and sway", RATED, _RATING, lateral=True),
+    _bolt("bracket_lateral", "bracket sideways", RATED, _RATING, lateral=True),
+    _bolt("uplift_lateral", "uplift with wind and sway", WIND_UPLIFT, _TIE, lateral=True),
+    _bolt(
+        "contact_years",
+        "years until the bark meets the bracket",
+        "Geometry",
+        _ROOM,
+        topic=Topic.TREE_ROOM,
+    ),
+    _bolt(
+        "overgrown_years",
+        "years until the bark grows over the bearing",
+        "Geometry",
+        _ROOM,
+        topic=Topic.TREE_ROOM,
+    ),
+    _bolt("slot", "slot", PRACTICE, "A longer slot.", topic=Topic.TREE_ROOM, when=_SLIDES),
+)
+
+TREES = (
+    _tree(
+        "trunk",
+        "stem, what the platform adds",
+        "Statics; ASTM D2555, D245",
+        _TRUNK,
+        lateral=True,
+        when="of a tree that bears the platform",
+    ),
+    _tree(
+        "trunk_wind",
+        "stem in the wind",
+        "Statics; ASTM D2555, D245",
+        _TRUNK,
+        lateral=True,
+        when="of a tree that bears the platform",
+    ),
+    _tree(
+        "sway",
+        "sway",
+        PRACTICE,
+        "Observe the tree in wind and enter what was seen, or measure its crown.",
+        when="of a tree near the platform",
+    ),
+    _tree("clearance", "gap round the stem", PRACTICE, _ROOM, when="of a tree near the platform"),
+    _tree(
+        "clearance_years",
+        "years until the gap is gone in a storm",
+        "Geometry",
+        _ROOM,
+        when="of a tree near the platform",
+    ),
+    _tree(
+        "restraint",
+        "force of the tied stem",
+        "Statics",
+        _LET_GO,
+        lateral=True,
+        when="of a tree that is tied to the platform",
+    ),
+)

@@ -1,0 +1,77 @@
+"""Limit states of the platform as a whole, and of walls on it."""
+
+from __future__ import annotations
+
+from bolewright.platform.limit_states.state import PRACTICE, LimitState, PartKind, Topic
+
+
+def _whole(
+    name: str,
+    label: str,
+    clause: str,
+    change: str,
+    *,
+    lateral: bool = False,
+    when: str = "",
+    topic: Topic = Topic.STABILITY,
+) -> LimitState:
+    return LimitState(f"platform.{name}", PartKind.PLATFORM, topic, label, clause, change, lateral, when)
+
+
+PLATFORM = (
+    _whole(
+        "lateral",
+        "sideways",
+        "ASCE 7-16, 2.4.1 (wind, occupant sway)",
+        "Knee braces, embedded posts, or a tie to the tree.",
+        when="where nothing holds the platform sideways",
+    ),
+    _whole("drift", "drift", PRACTICE, "Stiffer bracing, thicker or shorter posts.", lateral=True),
+    _whole(
+        "p_delta",
+        "sway feeding on itself (P-delta)",
+        "Common practice (10 %)",
+        "Stiffer bracing, thicker or shorter posts.",
+        lateral=True,
+    ),
+    _whole(
+        "in_plane",
+        "deck square in plan",
+        "Statics; rated load entered by the user",
+        "Crossed diagonals with a higher rated load across every stretch of deck.",
+        lateral=True,
+    ),
+    _whole(
+        "restrained_trunks",
+        "trees tied to each other",
+        PRACTICE,
+        "Bearings that slide on all trees but one.",
+        topic=Topic.TREE_ROOM,
+        when="where it is on two trees or more",
+    ),
+    _whole(
+        "comparison",
+        "hand route against frame",
+        "Two independent routes of statics",
+        "An engineer must look at what differs.",
+    ),
+    _whole(
+        "as_built",
+        "{at}",
+        "What was measured on site",
+        "Build it as drawn, or change the project file to what was built.",
+        when="where what was built cannot be checked",
+    ),
+)
+
+WALLS = (
+    LimitState(
+        "wall.weight",
+        PartKind.WALL,
+        Topic.STABILITY,
+        "weight of the wall",
+        "ASCE 7-16, 3.1.1",
+        "Count its weight in the guard's on that edge, and say so.",
+        when="whose weight is not counted",
+    ),
+)
