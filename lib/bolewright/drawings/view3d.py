@@ -16,7 +16,6 @@ from bolewright.mechanics.convex import Vec
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.layout import Layout
 from bolewright.platform.results import Results
-from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import Anchor, Drawing, Fill, Item, Layer, Mark, Pen, Polygon, Text
 from bolewright.rendering.laying import PAGE_WIDTH_MM, Scale
@@ -53,7 +52,7 @@ class Seen:
         """Worst ratio as written, or that a check is open."""
         if not self.checks:
             return ""
-        return "open" if self.checks[0].status is Status.NOT_CHECKED else numbers.ratio(self.checks[0].ratio)
+        return self.checks[0].shown_ratio
 
 
 def part_of(solid: Solid) -> str:
@@ -200,7 +199,7 @@ def _rank(seen: Seen) -> float:
     if not seen.checks:
         return -1.0
     return {Status.FAILS: 100.0, Status.NOT_CHECKED: 50.0, Status.PASSES: 0.0}[seen.checks[0].status] + (
-        seen.checks[0].ratio if math.isfinite(seen.checks[0].ratio) else 0.0
+        min(seen.checks[0].severity, 1000.0)
     )
 
 
@@ -244,7 +243,7 @@ def _part_data(seen: Seen) -> dict[str, Any]:
         "checks": [
             [
                 check.limit_state,
-                "" if check.status is Status.NOT_CHECKED else numbers.ratio(check.ratio),
+                "" if check.status is Status.NOT_CHECKED else check.shown_ratio,
                 f"{check.status.mark} {check.status.value}",
             ]
             for check in seen.checks

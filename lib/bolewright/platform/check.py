@@ -15,10 +15,12 @@ from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.limit_states import Topic as Topic
 from bolewright.platform.limit_states import limit_state
+from bolewright.rendering import numbers
 from bolewright.rendering.numbers import MOST_TIMES, excess, used
 from bolewright.status import Status
 from bolewright.units import NONE, Ratio, Unit
 
+NONE_LEFT = "none left"
 NOISE = 1e-9  # a demand or capacity below this, in any unit we use, is the noise of a subtraction
 
 
@@ -81,6 +83,18 @@ class Check:
     def notes(self) -> tuple[str, ...]:
         """What must be said of the check: its remarks, and steps out of range or from memory."""
         return tuple(dict.fromkeys([*self.remarks, *(note for step in self.steps for note in step.notes)]))
+
+    @property
+    def shown_ratio(self) -> str:
+        """The ratio as it is printed everywhere; in words where the check is open or nothing is left of a capacity."""
+        if self.status is Status.NOT_CHECKED:
+            return "open"
+        return NONE_LEFT if math.isnan(self.ratio) else numbers.ratio(self.ratio)
+
+    @property
+    def has_sizes(self) -> bool:
+        """Whether demand and capacity are numbers that tell something beside each other."""
+        return self.status is not Status.NOT_CHECKED and self.ratio <= MOST_TIMES
 
     @property
     def severity(self) -> float:

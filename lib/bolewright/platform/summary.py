@@ -8,7 +8,6 @@ from bolewright.status import Status
 from bolewright.units import Unit
 
 SHOWN = 12
-_BEYOND = 999.0  # a ratio past this is shown as more than it: nothing is left of the capacity
 
 
 def verdict(results: Results) -> str:
@@ -56,15 +55,10 @@ def _row(check: Check) -> tuple[str, str, str, str, str, str]:
     mark = {Status.PASSES: "ok", Status.FAILS: "FAIL", Status.NOT_CHECKED: "OPEN"}[check.status]
     if check.status is Status.NOT_CHECKED:
         return mark, "-", check.part, check.limit_state, "", ""
-    sizes = f"{_amount(check.demand, check.unit)} of {_amount(check.capacity, check.unit)}"
-    return mark, _ratio(check.ratio), check.part, check.limit_state, sizes, check.combination
-
-
-def _ratio(ratio: float) -> str:
-    """A ratio to two places; one that fails never looks like 1.00."""
-    if ratio > _BEYOND:
-        return f"> {_BEYOND:.0f}"
-    return f"{max(ratio, 1.01) if ratio > 1 else ratio:.2f}"
+    sizes = ""
+    if check.has_sizes:
+        sizes = f"{_amount(check.demand, check.unit)} of {_amount(check.capacity, check.unit)}"
+    return mark, check.shown_ratio, check.part, check.limit_state, sizes, check.combination
 
 
 def _amount(value: float, unit: Unit) -> str:

@@ -38,7 +38,7 @@ class Changed:
         """By how much the ratio rose; 0 where one of the two has no ratio."""
         if self.before is None or self.after is None:
             return 0.0
-        rise = self.after.ratio - self.before.ratio
+        rise = self.after.severity - self.before.severity
         return rise if math.isfinite(rise) else 0.0
 
     @property
@@ -150,11 +150,7 @@ def compared(before: Iterable[Check], after: Iterable[Check]) -> tuple[Changed, 
     new = {(c.part, c.limit_state): c for c in after}
     changes = [Changed(old.get(key), new.get(key)) for key in dict.fromkeys([*old, *new])]
     told = [c for c in changes if c.matters]
-    return tuple(sorted(told, key=lambda c: (not c.lost, -_ratio(c.check))))
-
-
-def _ratio(check: Check) -> float:
-    return check.ratio if math.isfinite(check.ratio) else 0.0
+    return tuple(sorted(told, key=lambda c: (not c.lost, -c.check.severity)))
 
 
 # ---------------------------------------------------------------------------------------------------------

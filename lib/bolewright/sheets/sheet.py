@@ -135,12 +135,15 @@ def _row(check: Check) -> tuple[str | Cell, ...]:
     status = Cell(check.status.value, check.status)
     if check.status is Status.NOT_CHECKED:
         return (check.part, check.limit_state, "", "", "", "", status)
+    demand, allowed = (
+        numbers.fmt(value, check.unit) if check.has_sizes else "" for value in (check.demand, check.capacity)
+    )
     return (
         check.part,
         check.limit_state,
-        numbers.fmt(check.demand, check.unit),
-        numbers.fmt(check.capacity, check.unit),
-        Cell(numbers.ratio(check.ratio), check.status),
+        demand,
+        allowed,
+        Cell(check.shown_ratio, check.status),
         "–" if check.combination == ANY else check.combination,
         status,
     )

@@ -115,7 +115,7 @@ def try_out(data: Data, results: Results, check: Check, change: Change) -> Outco
 
     fails, unmade = fresh(Status.FAILS), fresh(Status.NOT_CHECKED)
     same = [c for c in after.checks if name(c) == name(check)]
-    ratios = [c.ratio for c in same if not math.isnan(c.ratio)]
+    ratios = [c.severity for c in same if c.status is not Status.NOT_CHECKED]
     if ratios:
         return Outcome(change, max(ratios), fails, unmade)
     if same:

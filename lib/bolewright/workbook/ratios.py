@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
 from html import escape
 
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.results import Results
-from bolewright.rendering import numbers
 from bolewright.rendering.shades import FAILING, OPEN, SHADES, Shade, shade_of
-from bolewright.status import Status
 
 
 def band(check: Check) -> Shade:
@@ -28,7 +25,7 @@ def worst_of_parts(results: Results) -> dict[str, Check]:
 
 def number(check: Check) -> str:
     """Ratio as written, or that there is none."""
-    return "open" if check.status is Status.NOT_CHECKED else numbers.ratio(check.ratio)
+    return check.shown_ratio
 
 
 def strip(results: Results) -> str:
@@ -39,7 +36,7 @@ def strip(results: Results) -> str:
 
 def _row(check: Check) -> str:
     shade, who = band(check), f"{check.part}, {check.limit_state}"
-    full = 0.0 if math.isnan(check.ratio) else min(check.ratio, 1.0) * 100
+    full = min(check.severity, 1.0) * 100
     return (
         f'<li class="bw-{check.status.name.lower()}"><span class="bw-kind">{escape(check.topic.value)}</span>'
         f'<span class="bw-ratio" style="color:{check.status.colour}">'

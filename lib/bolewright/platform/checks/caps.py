@@ -187,7 +187,7 @@ def uplift_against_tie(
     case = int(np.argmin(load[0]))
     if need.max() <= LIFTS:
         sentence = (
-            f"{mark} stays down: its least load with wind and sway is {load.min():,.0f} lb "
+            f"{mark} stays down: its least load with wind and sway is {max(load.min(), 0.0):,.0f} lb "
             f"({sideways.cases.names[case]}, {sideways.cases.words[case]})."
         )
         left, name = max(float(load.min()), 0.0), sideways.cases.names[case]

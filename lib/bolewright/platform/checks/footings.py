@@ -22,7 +22,7 @@ from bolewright.ground.footing import (
     pad_limit_states,
 )
 from bolewright.ground.soil import footing_depth_required, round_footing_area, soil_class, soil_pressure_gross
-from bolewright.platform.check import Check, judge
+from bolewright.platform.check import Check, judge, nothing_asked
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import post_timber, post_weight, support_load
 from bolewright.platform.combine import envelope
@@ -179,6 +179,10 @@ def _concrete(path: LoadPath, support: Support, footing: Footing) -> list[Check]
         if not applies:
             continue
         calculation, q_u = start()
+        if q_u <= 0:
+            sentence = f"{support.mark} is lifted by its factored load, so that nothing presses on its concrete."
+            checks.append(nothing_asked(support.mark, key, sentence, case="factored"))
+            continue
         known = {"q_u": q_u, "B": B, "c": c, "h_e": h_e, "f_c": footing.f_c, "lam": 1.0, "beta": 1.0}
         demand = calculation.run(demand_of, **{k: known[k] for k in demand_of.formula.parameters})  # type: ignore[attr-defined]
         capacity = calculation.run(capacity_of, **{k: known[k] for k in capacity_of.formula.parameters})  # type: ignore[attr-defined]

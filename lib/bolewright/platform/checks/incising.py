@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bolewright.platform.check import Check, Topic, not_checked
+from bolewright.platform.check import Check, not_checked
 from bolewright.platform.project import Brace, Carrier, Decking, JoistField, Post, Project
 from bolewright.timber.adjustment import incising_words
-
-STATE = "incising"
-CLAUSE = "NDS 2018, 4.3.8"
 
 
 def incising_checks(project: Project) -> list[Check]:
@@ -19,8 +16,8 @@ def incising_checks(project: Project) -> list[Check]:
     only fall once the file says that it was not.
     """
     return [
-        not_checked(name, topic, STATE, _asked(name, timber.species or "", timber.section), CLAUSE)
-        for name, topic, timber in _entries(project)
+        not_checked(name, f"{kind}.incising", _asked(name, timber.species or "", timber.section))
+        for name, kind, timber in _entries(project)
         if timber.incising_open
     ]
 
@@ -36,15 +33,15 @@ def _asked(name: str, species: str, section: str) -> str:
 
 def _entries(
     project: Project,
-) -> Iterator[tuple[str, Topic, Decking | JoistField | Carrier | Post | Brace]]:
-    """Every entry of lumber that is in use, with the mark that a check of it carries."""
-    yield "decking", Topic.DECKING, project.decking
+) -> Iterator[tuple[str, str, Decking | JoistField | Carrier | Post | Brace]]:
+    """Every entry of lumber that is in use: the mark that a check of it carries, its kind, the timber."""
+    yield "decking", "decking", project.decking
     for field in project.joists:
-        yield field.mark, Topic.JOISTS, field
+        yield field.mark, "joist", field
     for carrier in project.carriers:
-        yield carrier.mark, Topic.CARRIERS, carrier
+        yield carrier.mark, "beam", carrier
     for support in project.supports:
         if support.kind == "post":
-            yield support.mark, Topic.POSTS, project.posts[support.post or ""]
+            yield support.mark, "post", project.posts[support.post or ""]
     for brace in project.braces:
-        yield brace.mark, Topic.BRACES, brace
+        yield brace.mark, "brace", brace

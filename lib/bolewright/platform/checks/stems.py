@@ -107,7 +107,8 @@ def _stem_check(sideways: Sideways, state: State, mark: str, *, at_bolts: bool, 
     d = 2 * frame.placed.r
     calculation = start(sideways)
     run = calculation.run
-    a = np.hypot(*down) / np.maximum(P, 1.0)
+    P = np.maximum(np.abs(P), 1.0)  # a tree that is pulled up is stressed as one that is pushed down
+    a = np.hypot(*down) / P
     M_p = run(platform_stem_moment, P=P[None, :], a=a[None, :], H=np.hypot(*level)[None, :], z=z)
     M = M_p
     if crown:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bolewright.platform.limit_states.state import LIMIT, MAKER, RATED, LimitState, PartKind, Topic
+from bolewright.platform.limit_states.state import LIMIT, MAKER, RATED, LimitState, PartKind, Topic, incising
 
 _BOARDS = "Closer joists, or boards of a thicker size or better grade."
 _SECTION = "A deeper or wider section, a better grade, a shorter span or less load on it."
@@ -38,6 +38,7 @@ _BY_LIMIT = "where the boards are held to their maker's limits"
 _ON_BEAM = "where it rests on another beam"
 
 DECK = (
+    incising("decking", PartKind.DECKING, Topic.DECKING),
     _deck("bending", "bending", "NDS 2018, 3.3", _SAWN),
     _deck("end_bending", "bending of the end past the last joist", "NDS 2018, 3.3", _SAWN),
     _deck("live_deflection", "live deflection", "IBC 2021, Table 1604.3", _SAWN),
@@ -52,6 +53,8 @@ DECK = (
 )
 
 MEMBERS = (
+    incising("joist", PartKind.JOIST, Topic.JOISTS),
+    incising("beam", PartKind.BEAM, Topic.CARRIERS),
     *_both("bending", "bending", "NDS 2018, 3.3", _SECTION),
     *_both(
         "negative_bending", "bending over supports", "NDS 2018, 3.3", _SECTION, when="where it bends upwards"

@@ -8,6 +8,7 @@ from bolewright.platform.limit_states.state import (
     LimitState,
     PartKind,
     Topic,
+    incising,
 )
 
 _POST = "A thicker or shorter post, one held at its top, or knee braces."
@@ -42,6 +43,7 @@ _HELD = "of a post whose embedment is counted"
 _BOLTED = "of a brace with bolts"
 
 POSTS = (
+    incising("post", PartKind.POST, Topic.POSTS),
     _post("buckling", "{at}buckling", "NDS 2018, 3.7"),
     _post("slenderness", "{at}slenderness", "NDS 2018, 3.7.1.4"),
     _post("one_arm", "thrust with weight on one arm", "NDS 2018, 15.4.1", when=_TEE),
@@ -128,6 +130,7 @@ FOOTINGS = (
 )
 
 BRACES = (
+    incising("brace", PartKind.BRACE, Topic.BRACES),
     _brace(
         "lateral",
         "sway",

@@ -65,6 +65,13 @@ class LimitState:
         return self.label.removeprefix("{at}").removesuffix("{at}").format(at="…").strip()
 
 
+def incising(name: str, kind: PartKind, topic: Topic) -> LimitState:
+    """Whether a piece of treated lumber was incised, asked of every kind of timber."""
+    change = "Look at its faces for rows of slits, and enter incised = true or false."
+    when = "where treated lumber commonly is incised and the file does not say"
+    return LimitState(f"{name}.incising", kind, topic, "incising", "NDS 2018, 4.3.8", change, when=when)
+
+
 RATED = "Rated load, entered by the user"
 MAKER = "Maker's rated load, entered by the user"
 LIMIT = "Limit entered by the user"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bolewright.drawings.plan_framing import plan_of_framing
-from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Block, Cell, Figure, Statement, StatementKind, Table
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.as_built import Changed, Outcome, as_built, slips
@@ -15,6 +14,7 @@ from bolewright.sheets.drawings import measures_of
 from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.opening import SettingOutSheet, filled, note
+from bolewright.status import Status
 
 SHOWN = 12  # changed checks in a table
 
@@ -190,7 +190,7 @@ def _verdict(outcome: Outcome) -> tuple[StatementKind, str]:
 
 def _ratio(change: Changed, before: bool) -> str:
     check = change.before if before else change.after
-    return "" if check is None or check.ratio != check.ratio else numbers.ratio(check.ratio)
+    return "" if check is None or check.status is Status.NOT_CHECKED else check.shown_ratio
 
 
 def _changes(outcome: Outcome) -> Table:
