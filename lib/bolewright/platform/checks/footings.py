@@ -180,7 +180,9 @@ def _concrete(path: LoadPath, support: Support, footing: Footing) -> list[Check]
             continue
         calculation, q_u = start()
         if q_u <= 0:
-            sentence = f"{support.mark} is lifted by its factored load, so that nothing presses on its concrete."
+            sentence = (
+                f"{support.mark} is lifted by its factored load, so that nothing presses on its concrete."
+            )
             checks.append(nothing_asked(support.mark, key, sentence, case="factored"))
             continue
         known = {"q_u": q_u, "B": B, "c": c, "h_e": h_e, "f_c": footing.f_c, "lam": 1.0, "beta": 1.0}

@@ -12,7 +12,7 @@ from bolewright.bracing.joint import depth_from_loaded_edge, force_across_grain
 from bolewright.bracing.knee import brace_pull, brace_thrust
 from bolewright.calculation import Calculation
 from bolewright.platform.brace_bolts import BraceBolts
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.check import Check
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.carrier_added import added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, run_level_force, start, unprinted, worse
@@ -76,7 +76,7 @@ def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> li
     unloaded = {Way.PUSH: min(holes), Way.PULL: carrier.section.d - max(holes)}
     return [
         _judge(
-            sideways, state, knee, carrier.mark, Topic.CARRIERS, way, start(sideways), V, effects.values, group,
+            sideways, state, knee, carrier.mark, "beam", way, start(sideways), V, effects.values, group,
             carrier.width, carrier.section.d, unloaded[way], end,
         )
         for way in _ways(sideways, state, knee)
@@ -159,7 +159,7 @@ def _post(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> li
     way = _ways(sideways, state, knee)[0]
     return [
         _judge(
-            sideways, state, knee, frame.support.mark, Topic.POSTS, way, calculation, np.maximum(T, V_f),
+            sideways, state, knee, frame.support.mark, "post", way, calculation, np.maximum(T, V_f),
             frame.values, frame.factors, d, b, b / 2, end,
         )
     ]  # fmt: skip
@@ -170,7 +170,7 @@ def _judge(
     state: State,
     knee: Knee,
     part: str,
-    topic: Topic,
+    kind: str,
     way: Way,
     calculation: Calculation,
     V: Array,
@@ -189,21 +189,18 @@ def _judge(
         V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=b, d=d, d_e=d_e)
     else:
         V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=b, d_e=d_e)
-    run(demand_capacity_ratio, demand=V, capacity=V_r_p)
-    force = (
-        "" if topic is Topic.POSTS else ", brace in compression" if way is Way.PUSH else ", brace in tension"
-    )
+    force = "" if kind == "post" else ", brace in compression" if way is Way.PUSH else ", brace in tension"
     return judge_level(
         calculation,
         sideways,
         state,
         part,
-        topic=topic,
-        limit_state=f"shear at the bolts of {knee.brace.mark}{force}",
+        key=f"{kind}.shear_at_bolts",
+        at=f"{knee.brace.mark}{force}",
         demand=V,
         capacity=V_r_p,
         unit=POUND,
         clause="NDS 2018, 3.4.3.3(a)" if near else "NDS 2018, 3.4.3.3(b)",
         says=f"shear at the bolts of {knee.brace.mark}",
-        notes=(NEAR_NOTE if near else AWAY_NOTE, *((WEIGHT_NOTE,) if topic is Topic.CARRIERS else ())),
+        notes=(NEAR_NOTE if near else AWAY_NOTE, *((WEIGHT_NOTE,) if kind == "beam" else ())),
     )

@@ -110,21 +110,26 @@ def uplift_checks(path: LoadPath) -> list[Check]:
     keys = {"tree bolt": "tree_bolt.uplift", "post": "post.uplift"}
     for support in layout.supports:
         influence = path.reactions[support.mark]
-        checks.append(_uplift(path, support.mark, keys[support.kind], influence, support.uplift_tie))
+        checks.append(
+            _uplift(path, support.mark, keys[support.kind], influence, support.uplift_tie, "uplift_tie")
+        )
     for member in layout.members:
         key = "joist.uplift" if member.kind is Kind.JOIST else "beam.uplift"
         for i, seat in enumerate(member.seats):
             if seat.below in path.reactions:
                 continue
-            connection = layout.project.connections.get(seat.connection or "")
-            tie = connection.rated_uplift if connection else None
+            if seat.bearing is Bearing.HANGS:
+                connection = layout.project.connections.get(seat.connection or "")
+                tie, entered = (connection.rated_uplift if connection else None), "rated_uplift of its hanger"
+            else:
+                tie, entered = getattr(member.timber, "uplift_tie", None), "uplift_tie"
             influence = path.effects[member.mark].reactions[i]
-            checks.append(_uplift(path, member.mark, key, influence, tie, seat.below))
+            checks.append(_uplift(path, member.mark, key, influence, tie, entered, seat.below))
     return checks
 
 
 def _uplift(
-    path: LoadPath, part: str, key: str, influence: np.ndarray, tie: float | None, at: str = ""
+    path: LoadPath, part: str, key: str, influence: np.ndarray, tie: float | None, entered: str, at: str = ""
 ) -> Check:
     cases = uplift_cases()
     least = envelope(path, influence[None, :]).least(cases)[:, 0]
@@ -142,7 +147,7 @@ def _uplift(
             part,
             key,
             f"{part} can be lifted{end} by {lift:,.0f} lb ({case}): it needs a tie whose rated uplift is "
-            "entered in the file, or a layout with less overhang.",
+            f"entered as {entered}, or a layout with less overhang.",
             at=at,
         )
     calculation = Calculation((1, 1))

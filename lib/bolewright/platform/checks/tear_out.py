@@ -18,7 +18,7 @@ from bolewright.fasteners.tear_out import (
     rows_tear_out,
 )
 from bolewright.platform.brace_bolts import ROWS_ALONG, BraceBolts
-from bolewright.platform.check import Check, Topic, demand_capacity_ratio
+from bolewright.platform.check import Check
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces, weight_note
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.combine import Array
@@ -37,15 +37,13 @@ TIMBER_NOTE = (
     "(NDS 2018, 3.4.3.3)."
 )
 
-_NONE_LEFT = 1e-3  # in: a bolt on the end of its timber or beyond it
-
 
 @dataclass(frozen=True)
 class _Timber:
     """A timber that bolts may tear out of: its values, thickness, angle of the force, least end distance."""
 
     part: str
-    topic: Topic
+    kind: str
     values: DesignValues
     factors: Factors
     t: float
@@ -85,11 +83,11 @@ def _timbers(sideways: Sideways, knee: Knee, bolts: BraceBolts) -> tuple[_Timber
     to_top = min(abs(hole.z) for hole in bolts.holes_on(frame.support.mark))
     return (
         _Timber(
-            frame.support.mark, Topic.POSTS, frame.values, frame.factors,
+            frame.support.mark, "post", frame.values, frame.factors,
             min(frame.section.b, frame.section.d), math.degrees(math.atan2(r, a)), to_top,
         ),
         _Timber(
-            carrier.mark, Topic.CARRIERS, values, factors(values, service),
+            carrier.mark, "beam", values, factors(values, service),
             carrier.width, math.degrees(math.atan2(a, r)), to_end,
         ),
     )  # fmt: skip
@@ -103,19 +101,17 @@ def _of_timber(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts, 
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
     F_par = run(force_along_grain, F=F, theta=timber.theta)
     F_v_p = run(adjusted_shear, F_v=timber.values.F_v, C_D=sideways.cases.C_D, **timber.factors.shear)
-    Z_RT = _run_row(calculation, F_v_p, timber.t, bolts.count, max(timber.end, _NONE_LEFT), bolts.spacing)
-    run(demand_capacity_ratio, demand=F_par, capacity=Z_RT)
+    Z_RT = _run_row(calculation, F_v_p, timber.t, bolts.count, max(timber.end, 0.0), bolts.spacing)
     return judge_level(
         calculation,
         sideways,
         state,
         timber.part,
-        topic=timber.topic,
-        limit_state=f"row tear-out at {knee.brace.mark}",
+        key=f"{timber.kind}.row_tear_out",
+        at=knee.brace.mark,
         demand=F_par,
         capacity=Z_RT,
         unit=POUND,
-        clause=CLAUSE,
         says=f"the force along its grain at the bolts of {knee.brace.mark}",
         notes=(TIMBER_NOTE, weight_note(knee)),
     )
@@ -139,19 +135,17 @@ def _of_brace(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts, m
             Z = run(group_tear_out, Z_RT1_p=Z_RTi, Z_RTn_p=Z_RTi, F_t_p=F_t_p, A_group=A_g)
         else:
             Z = run(rows_tear_out, n_row=float(rows), Z_RTi_p=Z_RTi)
-        run(demand_capacity_ratio, demand=F, capacity=Z)
         checks.append(
             judge_level(
                 calculation,
                 sideways,
                 state,
                 knee.brace.mark,
-                topic=Topic.BRACES,
-                limit_state=f"{'group' if group else 'row'} tear-out at {mark}",
+                key="brace.group_tear_out" if group else "brace.row_tear_out",
+                at=mark,
                 demand=F,
                 capacity=Z,
                 unit=POUND,
-                clause=CLAUSE,
                 says=f"tension on the wood at its bolts on {mark}",
                 notes=(*((ROW_NOTE,) if rows > 1 else ()), weight_note(knee)),
             )

@@ -6,7 +6,7 @@ in the modules of this room by subject; a test pins them, so that none can vanis
 
 from __future__ import annotations
 
-from bolewright.platform.limit_states.members import DECK, HANGERS, MEMBERS
+from bolewright.platform.limit_states.members import BOLTED, DECK, HANGERS, MEMBERS
 from bolewright.platform.limit_states.posts import BRACES, FOOTINGS, POSTS
 from bolewright.platform.limit_states.state import LimitState, PartKind, Topic
 from bolewright.platform.limit_states.trees import BOLTS, TREES
@@ -14,7 +14,7 @@ from bolewright.platform.limit_states.whole import PLATFORM, WALLS
 
 __all__ = ["LIMIT_STATES", "LimitState", "PartKind", "Topic", "limit_state"]
 
-_ALL = (*DECK, *MEMBERS, *HANGERS, *BOLTS, *TREES, *POSTS, *FOOTINGS, *BRACES, *WALLS, *PLATFORM)
+_ALL = (*DECK, *MEMBERS, *BOLTED, *HANGERS, *BOLTS, *TREES, *POSTS, *FOOTINGS, *BRACES, *WALLS, *PLATFORM)
 LIMIT_STATES: dict[str, LimitState] = {state.key: state for state in _ALL}
 if len(LIMIT_STATES) < len(_ALL):
     raise AssertionError("two limit states have one key")

@@ -117,6 +117,27 @@ MEMBERS = (
     ),
 )
 
+BOLTED = tuple(
+    LimitState(
+        f"{kind}.{name}",
+        part,
+        topic,
+        label,
+        clause,
+        "Bolts farther from ends and edges, fewer of them, or a thicker or deeper piece.",
+        lateral=True,
+        when="where a knee brace is bolted to it",
+    )
+    for kind, part, topic in (
+        ("beam", PartKind.BEAM, Topic.CARRIERS),
+        ("post", PartKind.POST, Topic.POSTS),
+    )
+    for name, label, clause in (
+        ("row_tear_out", "row tear-out at {at}", "NDS 2018, Appendix E"),
+        ("shear_at_bolts", "shear at the bolts of {at}", "NDS 2018, 3.4.3.3"),
+    )
+)
+
 HANGERS = (
     LimitState("hanger.rated", PartKind.HANGER, Topic.HANGERS, "hanger at {at}", MAKER, _HANGER),
     LimitState(

@@ -142,6 +142,8 @@ class JoistField(Timber):
     """Corners of the part of the deck they lie in; empty for all of it (common practice)."""
     hanger: Mark | None = None
     """Hanger they hang in, by its name among the hangers (common practice)."""
+    uplift_tie: Rated | None = None
+    """Rated uplift of what ties each resting joist down to each beam, off its maker's sheet."""
 
 
 class Carrier(Timber):
@@ -167,6 +169,8 @@ class Carrier(Timber):
     """Rated side load of what fastens it to each carrier that it rests on, off its maker's sheet."""
     roll_tie: Rated | None = None
     """Rated load of the tie on each side that keeps it upright on carriers and tree bolts, off its maker's sheet."""
+    uplift_tie: Rated | None = None
+    """Rated uplift of what ties it down to each beam that it rests on, off its maker's sheet."""
     top: Height | None = None
     """Level of its top above grade; empty where what sits on it or what it hangs from decides (common practice)."""
     drop: Annotated[float, Measure(INCH, least=0, most=240)] | None = None
