@@ -15,6 +15,7 @@ from shapely import Point, Polygon, box
 from shapely.affinity import rotate, translate
 
 from bolewright.paths import shipped
+from bolewright.platform.ends import with_ends
 from bolewright.platform.layout import Bearing, Kind, Layout, Line, Member, Seat, find_layout
 from bolewright.platform.pieces import Piece, Side, cut_piece, cut_pieces
 from bolewright.platform.reading import parse_project
@@ -26,9 +27,7 @@ J1 = LAYOUT.member("J1")
 
 
 def _carrier(mark: str, a: tuple[float, float], b: tuple[float, float], plies: int) -> Member:
-    return replace(
-        S1, mark=mark, line=Line.between(a, b), section=parse_section("2x12").of_plies(plies), seats=()
-    )
+    return replace(S1, mark=mark, line=Line.between(a, b), section=parse_section("2x12").of_plies(plies))
 
 
 @st.composite
@@ -64,6 +63,7 @@ def quadrilaterals(draw: st.DrawFn) -> tuple[Layout, Member, Member, Member]:
             Seat(line.length, "B", seats[1][1], Bearing.HANGS, line.end),
         ),
     )
+    joist, left, right = with_ends((joist, left, right))
     layout = Layout(LAYOUT.project, (joist, left, right), (), LAYOUT.deck)
     return layout, joist, left, right
 

@@ -41,7 +41,7 @@ def hung_ends(layout: Layout) -> list[Hung]:
     found = []
     for member in layout.members:
         for cut in (pieces[member.mark].start, pieces[member.mark].end):
-            if cut.meets:
+            if cut.hung:
                 seat = member.seats[0] if cut.at == "start" else member.seats[-1]
                 found.append(Hung(pieces[member.mark], cut, seat, member, layout.member(cut.meets)))
     return found

@@ -6,6 +6,7 @@ carrier of its own layer that one of its ends meets.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -36,6 +37,8 @@ def find_carriers(project: Project) -> dict[str, Member]:
         if not over:
             raise _idle(support, lines)
         for carrier in over:
+            if _hung_there(seats[carrier.mark], lines[carrier.mark], support, over):
+                continue
             along = lines[carrier.mark].along(support.at)
             seats[carrier.mark].append(Seat(along, support.mark, 0.0, Bearing.RESTS, support.at))
     carriers = {c.mark: _carrier(project, c, lines[c.mark], seats[c.mark]) for c in project.carriers}
@@ -144,7 +147,11 @@ def _hangs(
             f"Carriers {carrier.mark} and {other.mark} cross in one layer: put the lower one in layer "
             f"{carrier.layer + 1}, or end one at the other so that it hangs from it."
         )
-    if not ends or _held_there(carrier, line, point, project):
+    if not ends:
+        return False
+    if carrier.hanger is not None and other.hanger is None and _share_there(lines, point, project):
+        return True  # both reach the support, and the file says which of them hangs in the other's face
+    if _held_there(carrier, line, point, project):
         return False
     if not other_ends or _held_there(other, below, point, project):
         return True
@@ -163,6 +170,28 @@ def _held_there(carrier: Carrier, line: Line, point: Vector, project: Project) -
         and -CLOSE <= line.along(s.at) <= line.length + CLOSE
         and abs(line.along(s.at) - line.along(point)) <= reach
         for s in project.supports
+    )
+
+
+def _share_there(lines: tuple[Line, Line], point: Vector, project: Project) -> bool:
+    """Whether one support stands under both of two lines where they meet."""
+    return any(
+        math.dist(s.at, point) <= _HELD
+        and all(
+            line.off(s.at) <= CLOSE and -CLOSE <= line.along(s.at) <= line.length + CLOSE for line in lines
+        )
+        for s in project.supports
+    )
+
+
+def _hung_there(seats: Sequence[Seat], line: Line, support: Support, over: Sequence[Carrier]) -> bool:
+    """Whether a carrier over a support hangs in the face of another that the support bears."""
+    others = {other.mark: other for other in over}
+    return any(
+        seat.bearing is Bearing.HANGS
+        and seat.below in others
+        and abs(seat.at - line.along(support.at)) <= _HELD + half_width(others[seat.below])
+        for seat in seats
     )
 
 

@@ -16,6 +16,7 @@ from shapely import Point as PlanPoint
 
 from bolewright.platform.carriers import find_carriers
 from bolewright.platform.coupling import gives_way
+from bolewright.platform.ends import check_bearing, gaps, idle_hangers, with_ends
 from bolewright.platform.joists import field_axes, field_region, find_joists, joist_positions
 from bolewright.platform.levels import find_tops, in_order
 from bolewright.platform.lines import Line, Vector
@@ -64,8 +65,11 @@ def find_layout(project: Project) -> Layout:
     tops = find_tops(project, carriers, joists)
     placed = tuple(replace(m, top=tops[m.mark], hung_loads=m.mark in hung) for m in ordered)
     check_room(placed)
-    layout = Layout(project, placed, project.supports, deck, tuple(note for _, own in found for note in own))
+    placed = with_ends(placed)
+    notes = [*(note for _, own in found for note in own), *gaps(placed), *idle_hangers(placed)]
+    layout = Layout(project, placed, project.supports, deck, tuple(notes))
     check_levels(layout)
+    check_bearing(layout)
     _tees_by_statics(layout)
     _entries_on_timber(layout)
     measured = (replace(m, section=project.section_of(m.mark, m.section)) for m in placed)

@@ -50,6 +50,28 @@ class Seat:
     connection: str | None = None
 
 
+class Cut(StrEnum):
+    """What an end of a member is cut to."""
+
+    FREE = "free"
+    HUNG = "face it hangs on"
+    BUTT = "face it ends at"
+    MITRE = "mitre"
+
+
+@dataclass(frozen=True)
+class End:
+    """How a member ends: where the middle of its cut is along its line, what it meets, and the cut's run in plan.
+
+    ``run`` None is square across, or along the deck's edge for a joist. ``at`` may lie past the line's ends.
+    """
+
+    at: float
+    cut: Cut = Cut.FREE
+    meets: str = ""
+    run: Vector | None = None
+
+
 @dataclass(frozen=True)
 class Member:
     """A joist or carrier: its centre line in plan, its timber, its seats in order along it, its top level."""
@@ -64,6 +86,12 @@ class Member:
     top: float
     field: str = ""
     hung_loads: bool = False
+    ends: tuple[End, End] | None = None
+
+    @property
+    def cuts(self) -> tuple[End, End]:
+        """How it ends; square at the ends of its line where nothing else was found."""
+        return self.ends or (End(0.0), End(self.line.length))
 
     @property
     def width(self) -> float:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from bolewright.calculation import Calculation, Step
-from bolewright.platform.layout import STEP, Bearing, Kind, Layout, Line, Member, Seat, Vector
+from bolewright.platform.layout import STEP, Kind, Layout, Line, Member, Vector
+from bolewright.platform.parts import Cut, End
 from bolewright.timber.bevel import (
     bevel_from_square,
     bevel_offset,
@@ -18,6 +19,7 @@ from bolewright.timber.bevel import (
     skew_tangent,
 )
 
+ROUNDING = 1e-6  # in
 SQUARE = 1e-6  # tangent below which a cut is square
 TILT = 45.0  # degrees: most saws tilt no further (common practice)
 
@@ -45,6 +47,12 @@ class EndCut:
     bevel: float
     offset: float
     long_point: Side
+    cut: Cut = Cut.FREE
+
+    @property
+    def hung(self) -> bool:
+        """Whether it hangs there in a hanger."""
+        return self.cut is Cut.HUNG
 
     @property
     def hanger_skew(self) -> Side:
@@ -98,27 +106,28 @@ def cut_piece(layout: Layout, member: Member) -> Piece:
     b = member.width
     calculation = Calculation()
     run = calculation.run
-    backs, tangents, seats = [], [], []
-    for start in (True, False):
-        seat = _hung_seat(member, start)
-        face = _face(layout, member, seat, start)
+    backs, tangents = [], []
+    for start, end in zip((True, False), member.cuts, strict=True):
+        face = _run(layout, member, end, start)
         r, q = member.line.u[0] * face[0] + member.line.u[1] * face[1], _across(member.line, face)
         sign = 1.0 if q > 0 else -1.0
         t = float(run(skew_tangent, r=sign * r, q=sign * q))
-        width = layout.member(seat.below).width if seat else 0.0
-        backs.append(float(run(half_width_on_skew, w=width, t=t)) if seat else 0.0)
+        back = end.at if start else member.line.length - end.at
+        if end.cut in (Cut.HUNG, Cut.BUTT):
+            to_face = float(run(half_width_on_skew, w=layout.member(end.meets).width, t=t))
+            back = to_face if abs(back - to_face) < ROUNDING else back
+        backs.append(back)
         tangents.append(t)
-        seats.append(seat)
     L = float(run(face_to_face, l_c=member.line.length, c_1=backs[0], c_2=backs[1]))
     ends = {"b": b, "t_1": tangents[0], "t_2": tangents[1]}
     left = float(run(left_edge, L=L, **ends))
     right = float(run(right_edge, L=L, **ends))
     longest = float(run(long_points, L=L, **ends))
     cuts = []
-    for name, t, seat in zip(("start", "end"), tangents, seats, strict=True):
+    for name, t, end in zip(("start", "end"), tangents, member.cuts, strict=True):
         bevel = float(run(bevel_from_square, t=t))
         offset = float(run(bevel_offset, b=b, t=t))
-        cuts.append(EndCut(name, seat.below if seat else "", t, bevel, offset, _long_point(t)))
+        cuts.append(EndCut(name, end.meets, t, bevel, offset, _long_point(t), end.cut))
     near, far = backs[0], member.line.length - backs[1]
     half = [b / 2 * t for t in tangents]
     from_start = ((near, near + half[0], near - half[0]), (far, far + half[1], far - half[1]))
@@ -146,18 +155,10 @@ def _across(line: Line, v: Vector) -> float:
     return line.u[0] * v[1] - line.u[1] * v[0]
 
 
-def _hung_seat(member: Member, start: bool) -> Seat | None:
-    """Seat by which this end of a member hangs; None for an end that is free or runs over its seat."""
-    seat = member.seats[0 if start else -1]
-    place = 0.0 if start else member.line.length
-    return seat if seat.bearing is Bearing.HANGS and abs(seat.at - place) < STEP else None
-
-
-def _face(layout: Layout, member: Member, seat: Seat | None, start: bool) -> Vector:
-    """Run in plan of the face that an end is cut to: the carrier's, the deck's edge, or square across."""
-    if seat is not None:
-        line = layout.member(seat.below).line
-        return (line.length * line.u[0], line.length * line.u[1])
+def _run(layout: Layout, member: Member, end: End, start: bool) -> Vector:
+    """Run in plan of the face that an end is cut to: what it meets, the deck's edge, or square across."""
+    if end.run is not None:
+        return end.run
     square = (-member.line.u[1], member.line.u[0])
     if member.kind is Kind.CARRIER:
         return square

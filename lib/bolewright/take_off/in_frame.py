@@ -145,7 +145,7 @@ def _carriers_of(layout: Layout, pieces: dict[str, Piece], marks: list[str], siz
         cut.meets
         for mark in marks
         for cut in (pieces[mark].start, pieces[mark].end)
-        if cut.meets and size.endswith(_skew(cut)) and size.startswith(_hung(layout.member(mark)))
+        if cut.hung and size.endswith(_skew(cut)) and size.startswith(_hung(layout.member(mark)))
     }
     return ", ".join(sorted(names))
 

@@ -9,10 +9,10 @@ from bolewright.bracing.standing import resultant_level_force, roll_moment, roll
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, not_checked, nothing_asked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
-from bolewright.platform.checks.members import seat_length
 from bolewright.platform.checks.post_forces import run_cap_force
 from bolewright.platform.checks.seats import LIFTS
 from bolewright.platform.combine import Array
+from bolewright.platform.ends import bearing_length
 from bolewright.platform.gussets import GUSSET_NOTE, gusset_tie
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.parts import Member
@@ -94,7 +94,7 @@ def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Chec
     run = calculation.run
     R = np.maximum(run_load(run, state, i, np.maximum(sideways.cap_most[i], 0.0), foot=False), 0.0)
     b_b = _run_width(run, sideways, frame, carrier)
-    f_c_perp = run(bearing_stress, R=R, b=b_b, l_b=seat_length(path, seat))
+    f_c_perp = run(bearing_stress, R=R, b=b_b, l_b=bearing_length(path.layout, carrier, seat))
     F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
     return judge_level(
         calculation,

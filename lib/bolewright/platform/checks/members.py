@@ -13,6 +13,7 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
 from bolewright.platform.check import Check, Effect, judge
 from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
+from bolewright.platform.ends import bearing_length
 from bolewright.platform.layout import Bearing, Kind, Member, Seat
 from bolewright.platform.load_path import Effects, LoadPath
 from bolewright.timber.adjusted_values import (
@@ -35,7 +36,6 @@ from bolewright.timber.bending import (
     slenderness_ratio,
 )
 from bolewright.timber.deflection import creep_factor, total_deflection
-from bolewright.timber.sections import parse_section
 from bolewright.timber.shear import shear_stress
 from bolewright.units import INCH, PSI, feet_inches
 
@@ -294,28 +294,10 @@ def _contact(bearing: Look, upper: Look, seat: Seat) -> tuple[float, float, floa
     if bearing is not upper:
         along = seat.below_at
         return member.width, upper.member.width, min(along, member.line.length - along)
-    length = seat_length(upper.path, seat)
-    near_end = min(seat.at, member.line.length - seat.at) - length / 2
+    length = bearing_length(upper.path.layout, upper.member, seat)
+    start, end = (cut.at for cut in member.cuts)
+    near_end = min(seat.at - start, end - seat.at) - length / 2
     return member.width, length, near_end
-
-
-def seat_length(path: LoadPath, seat: Seat) -> float:
-    """Length of bearing along the grain of the member that sits there (in)."""
-    project = path.layout.project
-    if seat.bearing is Bearing.HANGS:
-        hanger = project.connections.get(seat.connection or "")
-        return hanger.seat_length if hanger else 1.5
-    support = next((s for s in project.supports if s.mark == seat.below), None)
-    if support is None:
-        return path.layout.member(seat.below).width
-    if support.kind == "tree bolt":
-        return project.bolts[support.bolt or ""].seat_length
-    post = project.posts[support.post or ""]
-    half = (post.cap_length or parse_section(post.section).b) / 2
-    carrier = next(m for m, own in path.layout.on_support(support.mark) if own == seat)
-    return min(half, seat.at) + min(
-        half, carrier.line.length - seat.at
-    )  # less where the carrier ends on the post
 
 
 # ---------------------------------------------------------------------------------------------------------

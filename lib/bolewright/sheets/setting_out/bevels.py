@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from bolewright.platform.parts import Cut
 from bolewright.platform.pieces import Piece, Side
 from bolewright.rendering.blocks import Table
 from bolewright.sheets.lengths import Lengths, Tape
@@ -12,15 +13,16 @@ from bolewright.sheets.lengths import Lengths, Tape
 
 def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
     """Bevel of joist ends at each carrier, as saw and square read it, and the skew of the hangers."""
-    found: dict[tuple[str, float, float, Side], list[str]] = {}
+    found: dict[tuple[str, float, float, Side, bool], list[str]] = {}
     for piece in pieces:
         for cut in (piece.start, piece.end):
             if cut.meets or cut.long_point is not Side.NEITHER:
                 key = (
-                    cut.meets or "deck's edge",
+                    f"{cut.meets}, mitred" if cut.cut is Cut.MITRE else cut.meets or "deck's edge",
                     round(cut.bevel, 3),
                     round(cut.offset, 4),
                     cut.long_point,
+                    cut.hung,
                 )
                 found.setdefault(key, []).append(piece.mark)
     rows = tuple(
@@ -33,9 +35,9 @@ def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
             if length.tape is Tape.FEET
             else f"{_in_twelve(bevel) / 0.12:.1f} in 100",
             long_point.value if long_point is not Side.NEITHER else "square",
-            "" if carrier == "deck's edge" else _skew(long_point, bevel),
+            _skew(long_point, bevel) if hung else "",
         )
-        for (carrier, bevel, offset, long_point), marks in found.items()
+        for (carrier, bevel, offset, long_point, hung), marks in found.items()
     )
     return Table(
         (

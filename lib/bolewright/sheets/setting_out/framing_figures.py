@@ -92,7 +92,7 @@ def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
         (piece, cut, end)
         for piece in pieces.values()
         for end, cut in enumerate((piece.start, piece.end))
-        if cut.meets and cut.long_point is not Side.NEITHER
+        if cut.hung and cut.long_point is not Side.NEITHER
     ]
     if not ends:
         return note("All joists and hung carriers are cut square.")
