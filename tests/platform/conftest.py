@@ -1,4 +1,4 @@
-"""The folder of this file on the path, so that the tests share the independent model and the arrangements."""
+"""The folder of this file on the path, so that the tests share the arrangements."""
 
 import sys
 from pathlib import Path

@@ -1,0 +1,112 @@
+"""What the tests' model takes from the program: the file's numbers and where the layout put the members.
+
+Nothing else crosses here. Weights and stiffness come from :mod:`outside.timber`.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from shapely import Polygon
+
+from outside import timber
+
+
+@dataclass(frozen=True)
+class Beam:
+    """A joist or beam along its centre line; seats are (at, on what, where along that)."""
+
+    mark: str
+    start: np.ndarray
+    u: np.ndarray
+    length: float
+    EI: float
+    half: float
+    weight: float  # lb/in
+    decked: bool  # its top is level with the boards' underside
+    joist: bool
+    seats: tuple[tuple[float, str, float], ...]
+
+    def at(self, x: float) -> np.ndarray:
+        return self.start + x * self.u
+
+
+@dataclass(frozen=True)
+class Field:
+    """A part of the deck with boards in one direction ``n``, square to the joists' direction ``u``."""
+
+    u: np.ndarray
+    n: np.ndarray
+    region: Polygon
+
+
+@dataclass(frozen=True)
+class Drawing:
+    beams: tuple[Beam, ...]  # each before all that it sits on
+    supports: tuple[str, ...]
+    fields: tuple[Field, ...]
+    dead: float  # psi of deck area: boards and hardware
+    live: float
+    snow: float
+    person: float
+    guards: tuple[tuple[np.ndarray, np.ndarray, float], ...]  # from, to, lb/in
+    areas: tuple[tuple[str, Polygon, float], ...]  # dead, live or snow; psi
+    deck: Polygon
+
+
+def drawing_of(layout) -> Drawing:
+    project = layout.project
+    deck = Polygon(project.platform.outline, project.platform.openings)
+    boards = project.decking
+    thick, _ = timber.size(boards.section)
+    under_boards = project.platform.floor_height - thick
+    beams = []
+    for m in layout.members:
+        b, d = timber.size(m.timber.section)
+        plies = getattr(m.timber, "plies", 1)
+        E = timber.E_PSI[m.timber.species, m.timber.grade]
+        rho = timber.weight_of(m.timber.species, m.timber.wet)
+        beams.append(
+            Beam(
+                m.mark,
+                np.array(m.line.start, float),
+                np.array(m.line.u, float),
+                m.line.length,
+                E * plies * b * d**3 / 12,
+                plies * b / 2,
+                rho * plies * b * d / 1728,
+                abs(m.top - under_boards) < 0.1,
+                m.field != "",
+                tuple((s.at, s.below, s.below_at) for s in m.seats),
+            )
+        )
+    fields = []
+    for f in project.joists:
+        a = math.radians(f.direction)
+        u = np.array([math.cos(a), math.sin(a)])
+        region = deck if f.region is None else deck.intersection(Polygon(f.region))
+        fields.append(Field(u, np.array([-u[1], u[0]]), region))
+    outline = [np.array(p, float) for p in project.platform.outline]
+    guards = [
+        (outline[e - 1], outline[e % len(outline)], project.loads.guard / 12)
+        for e in project.loads.guard_edges
+    ]
+    boards_psf = (
+        boards.weight
+        if boards.weight is not None
+        else timber.weight_of(boards.species, boards.wet) * thick / 12
+    )
+    return Drawing(
+        tuple(beams),
+        tuple(s.mark for s in layout.supports),
+        tuple(fields),
+        (boards_psf + project.loads.hardware) / 144,
+        project.loads.live / 144,
+        project.site.ground_snow / 144,
+        project.loads.person,
+        tuple(guards),
+        tuple((a.kind, Polygon(a.corners).intersection(deck), a.load / 144) for a in project.load_areas),
+        deck,
+    )

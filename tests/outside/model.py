@@ -1,0 +1,147 @@
+"""The tests' own model of a platform: drawing, boards in strips, grillage, and the worst of each kind of load."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from shapely import Point, prepare
+
+from outside.boards import Deck, Share
+from outside.drawing import Drawing
+from outside.grillage import Grillage, Loads
+
+PIECE = 0.5  # in: pieces of a guard and of a member's own weight
+
+
+@dataclass
+class Worst:
+    """Greatest and least of an effect under each kind of load; places along the first axis."""
+
+    D: np.ndarray
+    L: tuple[np.ndarray, np.ndarray]
+    P: tuple[np.ndarray, np.ndarray]
+    S: np.ndarray
+    S_half: tuple[np.ndarray, np.ndarray]  # full where it makes it greater (less), half elsewhere
+
+
+@dataclass
+class Laid:
+    """Unit loads, and the pounds that each kind of load puts on them."""
+
+    points: list[list[Share]] = field(default_factory=list)  # both ends of every cell
+    dead: list[float] = field(default_factory=list)
+    live: list[float] = field(default_factory=list)  # of every cell
+    snow: list[float] = field(default_factory=list)
+    spots: list[list[Share]] = field(default_factory=list)  # more places for one person
+    always: list[Share] = field(default_factory=list)  # dead load beside the boards: places and pounds
+
+
+class Model:
+    """All effects on a platform by statics."""
+
+    def __init__(self, drawing: Drawing) -> None:
+        self.drawing = drawing
+        self.deck = Deck(drawing)
+        self.grillage = Grillage(drawing.beams)
+        laid = Laid()
+        self._boards(laid)
+        self._people(laid)
+        self._guards(laid)
+        self._own(laid)
+        self.dead = np.array([*laid.dead, *[0.0] * len(laid.spots), 1.0])
+        self.people = len(laid.points) + len(laid.spots)  # one person may stand at all points before this
+        self.points, self.always = [*laid.points, *laid.spots], laid.always
+        self.loads = Loads(self.grillage, [*self.points, self.always])
+        self.live, self.snow = np.array(laid.live), np.array(laid.snow)
+
+    def _boards(self, laid: Laid) -> None:
+        drawing = self.drawing
+        for _, area, _ in drawing.areas:
+            prepare(area)
+        for size, a, b, inside in self.deck.cells():
+            if not size:
+                laid.spots += [a, b]
+                continue
+            psi = {"dead": drawing.dead, "live": drawing.live, "snow": drawing.snow}
+            for kind, area, q in drawing.areas:
+                if area.contains(Point(*inside)):
+                    psi[kind] += q
+            laid.points += [a, b]
+            laid.dead += [size * psi["dead"] / 2] * 2
+            laid.live.append(size * psi["live"])
+            laid.snow.append(size * psi["snow"])
+
+    def _people(self, laid: Laid) -> None:
+        """A person on the deck right over every node of every member under the boards."""
+        for i in self.deck.decked:
+            beam = self.drawing.beams[i]
+            reach = self.drawing.deck.buffer(1e-6)
+            for x in self.grillage.nodes[i]:
+                if reach.contains(Point(*beam.at(x))):
+                    laid.spots.append([(i, float(x), 1.0)])
+
+    def _guards(self, laid: Laid) -> None:
+        for a, b, q in self.drawing.guards:
+            length = float(np.hypot(*(b - a)))
+            count = int(np.ceil(length / PIECE))
+            u = (b - a) / length
+            inward = np.array([-u[1], u[0]])
+            probe = (a + b) / 2 + 1e-3 * inward
+            if not self.drawing.deck.contains(Point(*probe)):
+                inward = -inward
+            for k in range(count):
+                at = a + (k + 0.5) / count * (b - a) + 1e-5 * inward
+                self._always(laid, self.deck.point(at), q * length / count)
+
+    def _own(self, laid: Laid) -> None:
+        for i, beam in enumerate(self.drawing.beams):
+            count = int(np.ceil(beam.length / PIECE))
+            for k in range(count):
+                x = (k + 0.5) / count * beam.length
+                self._always(laid, [(i, x, 1.0)], beam.weight * beam.length / count)
+
+    def _always(self, laid: Laid, shares: list[Share], pounds: float) -> None:
+        """Dead load at a point, all of it in one column."""
+        laid.always += [(i, x, part * pounds) for i, x, part in shares]
+
+    # -------------------------------------------------------------------------------------------------
+
+    def worst(self, influence: np.ndarray) -> Worst:
+        """Worst of effects (rows) whose influence by every point (columns) is given."""
+        cells = 2 * self.live.size
+        a, b = influence[:, 0:cells:2], influence[:, 1:cells:2]
+        mean = a + b
+        mean /= 2
+        people = influence[:, : self.people] * self.drawing.person
+        # Positive part of the straight lines from a to b: whole ones, and triangles where a line changes its sign.
+        rows, columns = np.nonzero(a * b < 0)
+        one, other = a[rows, columns], b[rows, columns]
+        high, low = np.maximum(one, other), np.minimum(one, other)
+        triangle = high**2 / (high - low) / 2 - np.maximum(mean[rows, columns], 0.0)
+        positive = np.maximum(mean, 0.0)
+
+        def parts(pounds: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+            more = np.bincount(rows, triangle * pounds[columns], minlength=len(influence))
+            return mean @ pounds, positive @ pounds + more
+
+        L, L_up = parts(self.live)
+        S, S_up = parts(self.snow)
+        return Worst(
+            influence @ self.dead,
+            (L_up, L - L_up),
+            (np.maximum(people.max(axis=1), 0.0), np.minimum(people.min(axis=1), 0.0)),
+            S,
+            ((S + S_up) / 2, S - S_up / 2),
+        )
+
+    def reaction(self, mark: str) -> Worst:
+        return self.worst(self.loads.on_support(mark)[None, :])
+
+    def member(self, i: int) -> dict[str, Worst]:
+        M, left, right = self.loads.moment_and_shear(i)
+        return {
+            "moment": self.worst(M),
+            "shear": self.worst(np.concatenate([left, right])),
+            "deflection": self.worst(self.loads.deflection(i)),
+        }
