@@ -1,9 +1,73 @@
-"""Bolewright: calculation sheets for raised timber platforms on tree bolts and posts."""
+"""Bolewright: calculation sheets for raised timber platforms on tree bolts and posts.
+
+    from bolewright import Q, check, open_project, package          # a project file
+    from bolewright import timber, fasteners, tree, ground, mechanics    # the engineering functions by subject
+
+``Q("7' 2 1/2\\"")`` and ``Q("40 psf")`` are quantities (pint's) that every engineering function takes.
+"""
 
 import os
+from typing import TYPE_CHECKING, Any
 
 # The matrices of a platform are small: several BLAS threads only wait for each other, six times slower on a
 # busy machine. A value the user has set stands.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 __version__ = "0.1.0"
+
+if TYPE_CHECKING:
+    from bolewright import fasteners, ground, mechanics, timber, tree
+    from bolewright.api import Checked, CheckRecord, OpenProject, Q, check, open_project, package
+    from bolewright.documents.content import PackageError
+    from bolewright.formulas import DimensionError
+    from bolewright.platform.layout import LayoutError
+    from bolewright.platform.reading import ProjectError
+    from bolewright.units import ReadError
+
+__all__ = [
+    "CheckRecord",
+    "Checked",
+    "DimensionError",
+    "LayoutError",
+    "OpenProject",
+    "PackageError",
+    "ProjectError",
+    "Q",
+    "ReadError",
+    "check",
+    "fasteners",
+    "ground",
+    "mechanics",
+    "open_project",
+    "package",
+    "timber",
+    "tree",
+]
+
+_SUBJECTS = {"fasteners", "ground", "mechanics", "timber", "tree"}
+_ELSEWHERE = {
+    "DimensionError": "bolewright.formulas",
+    "LayoutError": "bolewright.platform.layout",
+    "PackageError": "bolewright.documents.content",
+    "ProjectError": "bolewright.platform.reading",
+    "ReadError": "bolewright.units",
+}
+
+
+def __getattr__(name: str) -> Any:
+    """What is asked for is imported then: the command line starts without loading all of it."""
+    from importlib import import_module
+
+    if name in _SUBJECTS:
+        return import_module(f"bolewright.{name}")
+    if name in __all__:
+        return getattr(import_module(_ELSEWHERE.get(name, "bolewright.api")), name)
+    for subject in sorted(_SUBJECTS) if not name.startswith("_") else ():
+        room = import_module(f"bolewright.{subject}")
+        if name in room.__all__:  # an engineering function is found without its subject, too
+            return getattr(room, name)
+    raise AttributeError(f"module 'bolewright' has no attribute {name!r}")
+
+
+def __dir__() -> list[str]:
+    return [*__all__, "__version__"]

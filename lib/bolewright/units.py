@@ -284,6 +284,45 @@ def understood(text: object, unit: Unit) -> Understood:
     return Understood(number * factor, match["unit"], factor)
 
 
+def quantity(given: object, unit: str = "") -> pint.Quantity[Any]:
+    """A quantity as builders write it, in the unit it is written in; feet and inches come in inches.
+
+    A number and a unit word may be given apart. Raises :class:`ReadError` in one sentence for what is no quantity.
+
+    >>> quantity("40 psf"), quantity("7' 2 1/2\\"").to("foot").magnitude.__round__(4), quantity(12, "ft")
+    (<Quantity(40.0, 'psf')>, 7.2083, <Quantity(12.0, 'foot')>)
+    """
+    if unit:
+        if isinstance(given, bool) or not isinstance(given, int | float):
+            raise ReadError(f"{shown(given)} is no number to go with the unit {shown(unit)}")
+        if not abs(given) < 10**12:  # also what is not a number
+            raise ReadError(f"{shown(given)} is no finite number of a believable size")
+        word = meaning(plain_unit(unit))
+        if word is None:
+            raise ReadError(f"the unit {shown(unit)} is {_why_not(plain_unit(unit))}")
+        return Quantity(float(given), word.pint)
+    if not isinstance(given, str):
+        raise ReadError(
+            f'{shown(given)} has no unit: write Q({shown(given)}, "ft") or Q("{shown(given)} ft")'
+        )
+    clean = plain_text(given)
+    if len(clean) <= _LONGEST and _FEET_INCHES.fullmatch(clean):
+        return Quantity(read(given, INCH), "inch")
+    match = _PLAIN.fullmatch(clean) if len(clean) <= _LONGEST else None
+    word = meaning(plain_unit(match["unit"])) if match else None
+    if match is None or word is None:
+        if match and not match["unit"]:
+            raise ReadError(
+                f"{shown(given)} has no unit: write one behind the number, such as 12 ft or 40 psf"
+            )
+        if match and not _hint(clean, INCH):
+            raise ReadError(f"{shown(given)} has a unit that is {_why_not(plain_unit(match['unit']))}")
+        raise ReadError(
+            f"{shown(given)} is not understood: {_hint(clean, INCH)}write a number and a unit, such as 40 psf"
+        )
+    return Quantity(_value(match["number"], given) * (-1 if match["sign"] == "-" else 1), word.pint)
+
+
 def _bare(value: object, unit: Unit, wanted: str) -> Understood:
     """A number without quotes: a ratio, or zero."""
     if not isinstance(value, int | float) or isinstance(value, bool):

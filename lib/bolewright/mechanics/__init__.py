@@ -1,1 +1,106 @@
 """Statics: beams, plane and space frames, sections; bare numbers in inches, pounds and psi."""
+
+from bolewright.mechanics.beam import BeamResponse, respond
+from bolewright.mechanics.beam_model import Beam, BeamError
+from bolewright.mechanics.diagrams import Diagrams, solve
+from bolewright.mechanics.frame import FrameResult, analyse
+from bolewright.mechanics.frame_model import (
+    Frame,
+    Member,
+    MemberPoint,
+    MemberSpread,
+    Node,
+    NodeLoad,
+    Profile,
+    Support,
+)
+from bolewright.mechanics.lever import (
+    load_in_combination,
+    moment_of_force,
+    moments_left_over,
+    pressure_added,
+    reaction_left,
+    share_by_lever,
+    still_held_down,
+    times_as_much,
+    weight_spread,
+)
+from bolewright.mechanics.loads import (
+    PointLoad,
+    SpreadLoad,
+    TriangleLoad,
+)
+from bolewright.mechanics.section import (
+    circle_area,
+    circle_plastic_modulus,
+    circle_second_moment,
+    circle_section_modulus,
+    hollow_circle_area,
+    hollow_circle_second_moment,
+    hollow_circle_section_modulus,
+    multi_ply_breadth,
+    rectangle_area,
+    rectangle_plastic_modulus,
+    rectangle_radius_of_gyration,
+    rectangle_second_moment,
+    rectangle_section_modulus,
+    rectangle_torsion_constant,
+)
+from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
+from bolewright.mechanics.statics import (
+    other_reaction,
+    reaction_by_moments,
+    section_moment,
+    section_shear,
+)
+
+__all__ = [
+    "Beam",
+    "BeamError",
+    "BeamResponse",
+    "Diagrams",
+    "Frame",
+    "FrameResult",
+    "Member",
+    "MemberPoint",
+    "MemberSpread",
+    "Node",
+    "NodeLoad",
+    "PointLoad",
+    "Profile",
+    "SpreadLoad",
+    "Support",
+    "TriangleLoad",
+    "analyse",
+    "circle_area",
+    "circle_plastic_modulus",
+    "circle_second_moment",
+    "circle_section_modulus",
+    "deflection_in_service",
+    "deflection_limit",
+    "hollow_circle_area",
+    "hollow_circle_second_moment",
+    "hollow_circle_section_modulus",
+    "load_in_combination",
+    "moment_of_force",
+    "moments_left_over",
+    "multi_ply_breadth",
+    "other_reaction",
+    "pressure_added",
+    "reaction_by_moments",
+    "reaction_left",
+    "rectangle_area",
+    "rectangle_plastic_modulus",
+    "rectangle_radius_of_gyration",
+    "rectangle_second_moment",
+    "rectangle_section_modulus",
+    "rectangle_torsion_constant",
+    "respond",
+    "section_moment",
+    "section_shear",
+    "share_by_lever",
+    "solve",
+    "still_held_down",
+    "times_as_much",
+    "weight_spread",
+]

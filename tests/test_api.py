@@ -1,0 +1,177 @@
+"""The public door: one import, quantities in and out, sentences for what is wrong, types that hold."""
+
+import json
+import math
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+import bolewright
+from bolewright import Q, ReadError, check, fasteners, ground, mechanics, open_project, timber, tree
+from bolewright.paths import shipped
+from bolewright.rendering.index import load_all
+
+LOOKOUT = shipped("calcsheets") / "lookout.toml"
+
+
+def test_the_door_is_small_and_lists_itself() -> None:
+    assert dir(bolewright) == sorted([*bolewright.__all__, "__version__"])
+    assert all(hasattr(bolewright, name) for name in dir(bolewright))
+    assert len(bolewright.__all__) <= 20
+
+
+def test_an_unknown_name_is_refused_as_python_does() -> None:
+    with pytest.raises(AttributeError, match="no attribute 'nothing_of_this_name'"):
+        bolewright.nothing_of_this_name  # noqa: B018
+
+
+def test_an_engineering_function_is_found_without_its_subject() -> None:
+    assert bolewright.bending_stress is timber.bending_stress
+
+
+@pytest.mark.parametrize("room", [timber, fasteners, tree, ground, mechanics], ids=lambda room: room.__name__)
+def test_every_formula_of_a_subject_is_at_its_door(room) -> None:
+    own = {f.name for f in load_all() if f.module.startswith(room.__name__ + ".")}
+    assert own <= set(room.__all__)
+    assert room.__all__ == sorted(room.__all__)
+    assert all(getattr(room, name).__doc__ for name in room.__all__)
+
+
+def test_quantities_go_in_and_come_out() -> None:
+    # NDS Supplement 2018 Table 1B: S_xx of a 2x8 is 13.14 in3; 1,000 lb ft on it is 12,000 / 13.14 = 913 psi
+    S = timber.section_modulus(Q("1.5 in"), Q("7.25 in"))
+    f_b = timber.bending_stress(Q("1000 lb ft"), S)
+    assert f_b.m_as("psi") == pytest.approx(12000 / 13.14, rel=1e-3)
+    assert f_b.to("MPa").magnitude == pytest.approx(6.896e-3 * 12000 / 13.14, rel=1e-3)
+
+
+def test_arrays_of_quantities_go_in_and_come_out() -> None:
+    depths = np.array([5.5, 7.25, 9.25]) * Q("1 in")
+    S = timber.section_modulus(Q("1.5 in"), depths)
+    # NDS Supplement 2018 Table 1B, 2x6, 2x8, 2x10
+    assert S.m_as("in**3") == pytest.approx([7.563, 13.14, 21.39], abs=0.005)
+
+
+def test_a_wrong_dimension_is_named() -> None:
+    with pytest.raises(bolewright.DimensionError, match="M of bending_stress wants a moment, got 40 psf"):
+        timber.bending_stress(Q("40 psf"), Q("13 in3"))
+
+
+@pytest.mark.parametrize(
+    ("given", "inches"),
+    [("7' 2 1/2\"", 86.5), ("12 ft", 144), ("2200 mm", 2200 / 25.4), ("3/4 in", 0.75), ("-2 in", -2)],
+)
+def test_lengths_as_builders_write_them(given: str, inches: float) -> None:
+    assert Q(given).m_as("inch") == pytest.approx(inches, rel=1e-12)
+
+
+def test_a_number_and_a_unit_may_be_given_apart() -> None:
+    assert Q(12, "ft") == Q("12 ft")
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        "",
+        " ",
+        "40",
+        "ft",
+        "nan ft",
+        "inf ft",
+        "1e400 ft",
+        "9**9**6 ft",
+        "40 furlongs",
+        "2 ton",
+        "1,5 ft",
+        40,
+        None,
+        True,
+    ],
+)
+def test_what_is_no_quantity_gets_one_sentence(given: object) -> None:
+    with pytest.raises(ReadError) as found:
+        Q(given)
+    assert "\n" not in str(found.value)
+
+
+@pytest.mark.parametrize(
+    ("number", "unit"), [(math.nan, "ft"), (math.inf, "ft"), (1, "xyz"), ("1", "ft"), (True, "ft")]
+)
+def test_a_number_apart_that_is_none_gets_one_sentence(number: object, unit: str) -> None:
+    with pytest.raises(ReadError):
+        Q(number, unit)
+
+
+def test_a_project_is_opened_and_checked() -> None:
+    opened = open_project(LOOKOUT)
+    checked = check(opened)
+    records = checked.records
+    assert {record.status for record in records} <= {"passes", "fails", "not checked"}
+    assert sum(checked.count(status) for status in ("passes", "fails", "not checked")) == len(records)
+    first = next(record for record in records if record.demand is not None)
+    assert (first.demand / first.capacity).m_as("") == pytest.approx(first.ratio)
+    assert json.loads(checked.to_json()) == checked.to_dict()
+    assert check(str(LOOKOUT)).to_json() == checked.to_json()
+
+
+def test_a_faulty_project_gets_its_sentences(tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    path.write_text(LOOKOUT.read_text(encoding="utf-8").replace('live = "', 'live = "x'), encoding="utf-8")
+    with pytest.raises(bolewright.ProjectError, match=r"mine.toml"):
+        check(path)
+    with pytest.raises(bolewright.ProjectError, match="There is no file"):
+        open_project(tmp_path / "nowhere.toml")
+
+
+def test_records_as_a_data_frame_or_a_sentence() -> None:
+    checked = check(LOOKOUT)
+    try:
+        import pandas  # noqa: F401
+    except ImportError:
+        with pytest.raises(ImportError, match="wants pandas"):
+            checked.to_frame()
+    else:
+        assert len(checked.to_frame()) == len(checked.records)
+
+
+CLIENT = """
+from pathlib import Path
+
+from bolewright import Q, Checked, OpenProject, check, open_project, package, timber
+
+opened: OpenProject = open_project("mine.toml")
+checked: Checked = check(opened)
+worst: float = max(record.ratio for record in checked)
+text: str = checked.to_json()
+files: tuple[Path, ...] = package("mine.toml", "build")
+stress = timber.bending_stress(Q("1000 lb ft"), Q("13.14 in3")).to("MPa")
+wrong: int = checked.to_json()
+"""
+
+
+def test_a_project_that_uses_the_door_type_checks(tmp_path: Path) -> None:
+    (tmp_path / "client.py").write_text(CLIENT, encoding="utf-8")
+    (tmp_path / "mypy.ini").write_text("[mypy]\n", encoding="utf-8")  # a user's own, not this repository's
+    library = Path(bolewright.__file__).parents[1]
+    done = subprocess.run(
+        [
+            sys.executable,
+            "-m",
+            "mypy",
+            "--strict",
+            "--follow-imports=silent",
+            "--ignore-missing-imports",
+            "client.py",
+        ],
+        cwd=tmp_path,
+        env={"MYPYPATH": str(library), "PATH": ""},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    found = [line for line in done.stdout.splitlines() if "error" in line and line.startswith("client.py")]
+    assert len(found) == 1, done.stdout
+    assert 'variable has type "int"' in found[0]
