@@ -52,7 +52,7 @@ def _parser() -> argparse.ArgumentParser:
     package = commands.add_parser("package", help="make the calc package: PDF, HTML and results.json")
     package.add_argument("file", type=Path, metavar="FILE", help="project file (.toml)")
     package.add_argument(
-        "--out", type=Path, default=Path("build"), metavar="FOLDER", help="where to (default: build)"
+        "--out", type=_folder, default=Path("build"), metavar="FOLDER", help="where to (default: build)"
     )
     package.add_argument(
         "--paper", choices=("letter", "a4"), default="letter", help="paper size (default: letter)"
@@ -113,6 +113,12 @@ def _port(text: str) -> int:
     return int(text)
 
 
+def _folder(text: str) -> Path:
+    if not text.strip() or "\0" in text:
+        raise argparse.ArgumentTypeError(f"{text!r} is no folder: a name such as build is wanted")
+    return Path(text)
+
+
 def _refuse(*sentences: str) -> int:
     from bolewright.platform.fault_words import sentence
 
@@ -141,11 +147,12 @@ def _check(given: argparse.Namespace) -> int:
 
 def _package(given: argparse.Namespace) -> int:
     from bolewright.documents.content import PackageError, Paper, SheetError
+    from bolewright.documents.transaction import KEPT, FolderError
     from bolewright.platform.layout import LayoutError
     from bolewright.platform.reading import ProjectError
     from bolewright.platform.summary import verdict
     from bolewright.sheets.lengths import Tape
-    from bolewright.sheets.package import FolderError, make_package, sheet_files
+    from bolewright.sheets.package import make_package, sheet_files
 
     def say(words: str) -> None:
         print(f"  {words}", flush=True)
@@ -176,6 +183,8 @@ def _package(given: argparse.Namespace) -> int:
     folders = sorted({path.parent for path in made.files} - {given.out})
     for folder in folders:
         print(f"{folder}/ ({sum(path.parent == folder for path in made.files)} drawings)")
+    for sentence in made.kept:
+        print(f"{KEPT}{sentence}")
     print(verdict(made.results))
     return 0
 

@@ -127,3 +127,30 @@ def test_a_net_with_no_place_to_write(tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert cli.main(["check", str(DEMO)]) == 3
     assert "no report could be saved" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("folder", ["", " "])
+def test_a_package_into_a_folder_without_a_name(tmp_path, capsys, monkeypatch, folder):
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(SystemExit) as stopped:
+        cli.main(["package", str(DEMO), "--out", folder])
+    assert stopped.value.code == 2
+    assert "is no folder: a name such as build is wanted" in capsys.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_list_of_files_with_its_brackets_too_deep(tmp_path, capsys, monkeypatch):
+    """The list of an earlier package is read before the sheets run, not a minute later."""
+    (tmp_path / "build").mkdir()
+    (tmp_path / "build/files.json").write_text("[" * 200_000)
+    monkeypatch.chdir(tmp_path)
+    assert cli.main(["package", str(DEMO)]) == 2
+    said = capsys.readouterr()
+    assert "build/files.json is no list of a package's files" in said.err
+    assert "Sheet 1" not in said.out
+
+
+def test_a_package_into_the_folder_one_works_in(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert cli.main(["package", str(DEMO), "--out", "."]) == 2
+    assert "no folder of the package's own" in capsys.readouterr().err

@@ -3,8 +3,13 @@
 from __future__ import annotations
 
 import ast
+import atexit
+import logging
 import re
+import subprocess
+import tempfile
 from collections.abc import Callable, Mapping, Sequence
+from contextlib import AsyncExitStack
 from pathlib import Path
 from typing import Any, cast
 
@@ -14,6 +19,7 @@ from nbclient.exceptions import CellExecutionError, CellTimeoutError, DeadKernel
 from nbclient.util import run_sync
 
 from bolewright.documents.content import SheetError
+from bolewright.documents.kernel import SealedKernel, sealed_environment
 
 PARAMETERS = "parameters"
 _CLEAR = """
@@ -24,6 +30,10 @@ if "matplotlib.pyplot" in _sys.modules:
 get_ipython().reset(new_session=True)
 """
 _ANSI = re.compile(r"\x1b\[[0-9;]*[A-Za-z]")
+
+_SILENT = logging.getLogger("bolewright.sheets")
+_SILENT.addHandler(logging.NullHandler())
+_SILENT.propagate = False
 
 Progress = Callable[[int, int, str], None]
 
@@ -117,11 +127,14 @@ async def _run_all(prepared: list[Any], notebooks: Sequence[Path], progress: Pro
         nbformat.v4.new_notebook(),  # type: ignore[no-untyped-call]
         timeout=timeout,
         kernel_name="python3",
+        kernel_manager_class=SealedKernel,
         record_timing=False,
         store_widget_state=False,
+        log=_SILENT,
         extra_arguments=["--log-level=CRITICAL"],  # what goes wrong is said by SheetError
     )
-    async with client.async_setup_kernel():
+    async with AsyncExitStack() as stack:
+        await _start(client, stack)
         for number, (path, notebook) in enumerate(zip(notebooks, prepared, strict=True), start=1):
             progress(number, len(notebooks), path.stem)
             for cell in notebook.cells:
@@ -129,6 +142,22 @@ async def _run_all(prepared: list[Any], notebooks: Sequence[Path], progress: Pro
                     cell.outputs, cell.execution_count = [], None
             client.nb = notebook
             await _run(client, path)
+
+
+async def _start(client: NotebookClient, stack: AsyncExitStack) -> None:
+    """Start the kernel; the file that it is reached by is gone once it is reached, so that none is left behind."""
+    with tempfile.TemporaryDirectory(prefix="bolewright-kernel-") as folder:
+        try:
+            client.create_kernel_manager().connection_file = str(Path(folder, "kernel.json"))
+            sealed: dict[str, Any] = {"env": sealed_environment(), "stderr": subprocess.DEVNULL}
+            await stack.enter_async_context(client.async_setup_kernel(cleanup_kc=True, **sealed))
+        except (OSError, RuntimeError) as error:
+            atexit.unregister(
+                client._cleanup_kernel
+            )  # left behind by a start that failed: there is no kernel
+            raise SheetError(
+                f"the Python that runs the sheets can't be started: {_line(str(error))}"
+            ) from error
 
 
 async def _run(client: NotebookClient, path: Path) -> None:

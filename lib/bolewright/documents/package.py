@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -11,9 +9,9 @@ from pathlib import Path
 from bolewright.documents.content import PackageError, SheetContent, TitleBlock
 from bolewright.documents.convert import convert
 from bolewright.documents.html import html_of
-from bolewright.documents.manifest import MANIFEST, manifest_of, remove_files, stale_files
 from bolewright.documents.pdf import pdf_of
 from bolewright.documents.readback import check_paper
+from bolewright.documents.transaction import PackageFolder, Written, package_folder
 from bolewright.rendering.blocks import Equations
 
 PDF_NAME = "package.pdf"
@@ -24,21 +22,22 @@ Progress = Callable[[str], None]
 
 @dataclass(frozen=True)
 class PackagePaths:
-    """Where the package was written."""
+    """Where the package was written, and what of the user's stayed in its folder."""
 
     pdf: Path
     html: Path
+    written: Written
 
 
 def build(
     sheets: Sequence[SheetContent],
     title_block: TitleBlock,
     project_text: str | None,
-    out_dir: Path,
+    out: Path | PackageFolder,
     progress: Progress = lambda said: None,
     beside: Mapping[str, bytes] | None = None,
 ) -> PackagePaths:
-    """Write package.pdf and package.html of ``sheets`` into ``out_dir``, which is made if need be.
+    """Write package.pdf and package.html of ``sheets`` into the folder ``out``, which is made if need be.
 
     Files ``beside`` them (name and bytes) are written with them: all or none.
 
@@ -55,33 +54,13 @@ def build(
     progress("Writing the HTML page")
     html = html_of(sheets, converted, title_block).encode("utf-8")
     files = {PDF_NAME: pdf, HTML_NAME: html, **(beside or {})}
-    write_whole(out_dir, {**files, MANIFEST: manifest_of(files)})
-    return PackagePaths(out_dir / PDF_NAME, out_dir / HTML_NAME)
+    written = write_whole(out, files)
+    return PackagePaths(written.paths[PDF_NAME], written.paths[HTML_NAME], written)
 
 
-def write_whole(out_dir: Path, files: dict[str, bytes]) -> None:
-    """Write all ``files`` into ``out_dir``: beside their names first, then moved over, none half written.
-
-    A name may lie in a folder of its own (``drawings/plan.svg``). What an earlier package left there and this one does
-    not have is taken away, unless it was changed since (:mod:`bolewright.documents.manifest`).
-
-    Raises :class:`PackageError` when the folder can't be written.
-    """
-    try:
-        out_dir.mkdir(parents=True, exist_ok=True)
-        with tempfile.TemporaryDirectory(dir=out_dir, prefix=".package-") as folder:
-            for name, data in files.items():
-                Path(folder, name).parent.mkdir(parents=True, exist_ok=True)
-                Path(folder, name).write_bytes(data)
-            blocked = next((name for name in files if (out_dir / name).is_dir()), None)
-            if blocked:
-                raise PackageError(
-                    f"{out_dir / blocked} is a folder, a file of that name is to be written there"
-                )
-            stale = stale_files(out_dir, files)
-            for name in files:
-                (out_dir / name).parent.mkdir(parents=True, exist_ok=True)
-                os.replace(Path(folder, name), out_dir / name)
-            remove_files(out_dir, stale)
-    except OSError as error:
-        raise PackageError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error
+def write_whole(out: Path | PackageFolder, files: Mapping[str, bytes]) -> Written:
+    """Write files into a package's folder, taken for that if it is not yet (:mod:`.transaction`)."""
+    if isinstance(out, PackageFolder):
+        return out.write(files)
+    with package_folder(out) as folder:
+        return folder.write(files)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import shutil
-import tempfile
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,6 +12,7 @@ from bolewright.documents.content import Outcome, PackageError, Paper, SheetErro
 from bolewright.documents.execute import run_sheets
 from bolewright.documents.notebook import sheet_of
 from bolewright.documents.package import build
+from bolewright.documents.transaction import PackageFolder, package_folder
 from bolewright.drawings.files import drawing_files
 from bolewright.paths import shipped
 from bolewright.platform.reading import parse_project, read_text
@@ -29,16 +29,13 @@ RESULTS_NAME = "results.json"
 SETTING_OUT_NAME = "setting_out.json"
 
 
-class FolderError(PackageError):
-    """A folder that the package can't be written into."""
-
-
 @dataclass(frozen=True)
 class Made:
-    """A package that was made: its files, and the results in it."""
+    """A package that was made: its files, the results in it, and in sentences what of the user's stayed beside."""
 
     files: tuple[Path, ...]
     results: Results
+    kept: tuple[str, ...] = ()
 
 
 def sheet_files(folder: Path | None = None) -> list[Path]:
@@ -69,7 +66,21 @@ def make_package(
     text = read_text(project)
     results = complete_results(parse_project(text, project.name))
     notebooks = sheet_files(sheets)
-    _refuse_unwritable(out_dir)
+    with package_folder(out_dir, (project, *notebooks)) as folder:
+        return _made(project, text, results, notebooks, folder, paper, tape, progress)
+
+
+def _made(
+    project: Path,
+    text: str,
+    results: Results,
+    notebooks: list[Path],
+    folder: PackageFolder,
+    paper: Paper,
+    tape: Tape,
+    progress: Callable[[str], None],
+) -> Made:
+    """Run the sheets, set them, and write all into the folder."""
 
     def tell(number: int, count: int, name: str) -> None:
         progress(f"Sheet {number} of {count}: {name}")
@@ -92,8 +103,8 @@ def make_package(
     )
     progress("Writing data beside the sheets")
     beside = files_beside(results, text, tape)
-    paths = build(contents, block, text, out_dir, progress, beside)
-    return Made((paths.pdf, paths.html, *(out_dir / name for name in beside)), results)
+    written = build(contents, block, text, folder, progress, beside).written
+    return Made(tuple(written.paths.values()), results, written.said)
 
 
 def files_beside(results: Results, text: str, tape: Tape = Tape.FEET) -> dict[str, bytes]:
@@ -105,20 +116,6 @@ def files_beside(results: Results, text: str, tape: Tape = Tape.FEET) -> dict[st
         **take_off_files(results),
         **drawing_files(results, measures_of(tape)),
     }
-
-
-def _refuse_unwritable(out_dir: Path) -> None:
-    """Say at once, not after a minute's work, that a folder can't be written; nothing is made yet."""
-    try:
-        there = next(folder for folder in (out_dir, *out_dir.absolute().parents) if folder.exists())
-        if not there.is_dir():
-            raise FolderError(
-                f"the folder {out_dir} can't be written: {there} is a file, so give another folder"
-            )
-        with tempfile.TemporaryFile(dir=there):
-            pass
-    except OSError as error:
-        raise FolderError(f"the folder {out_dir} can't be written: {error.strerror or error}") from error
 
 
 def lay_out_workbook(folder: Path) -> Path:

@@ -14,6 +14,7 @@ from typing import Any
 
 import ipywidgets as w
 
+from bolewright.documents.transaction import KEPT
 from bolewright.workbook import storage
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.links import link_to
@@ -45,6 +46,7 @@ class Maker:
         self._task: asyncio.Task[None] | None = None
         self._process: asyncio.subprocess.Process | None = None
         self._stopped = False
+        self._kept: list[str] = []
 
     @property
     def out(self) -> Path:
@@ -77,7 +79,7 @@ class Maker:
 
     async def _run(self) -> None:
         self.make.disabled, self.cancel.disabled, self._stopped = True, False, False
-        self.bar.value, self.bar.max = 0, 1
+        self.bar.value, self.bar.max, self._kept = 0, 1, []
         self._say("Starting …")
         try:
             code, errors = await run_package(self._command(), self._heard, self._started)
@@ -105,6 +107,8 @@ class Maker:
         return command
 
     def _heard(self, line: str) -> None:
+        if line.startswith(KEPT):
+            self._kept.append(line.removeprefix(KEPT))
         if self._stopped or not line.startswith("  "):
             return
         if match := _SHEET.match(line):
@@ -129,7 +133,8 @@ class Maker:
                 ("results.json", "All results as data"),
             )
         )
-        self.said.value = f'<div role="status"><p class="bw-meant">Made.</p><ul>{links}</ul></div>'
+        kept = "".join(f"<p>{escape(words)}</p>" for words in self._kept)
+        self.said.value = f'<div role="status"><p class="bw-meant">Made.</p><ul>{links}</ul>{kept}</div>'
 
 
 async def run_package(
