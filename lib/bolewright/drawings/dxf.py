@@ -69,6 +69,8 @@ def dxf_bytes(drawing: Drawing, measures: Measures = Measures.IMPERIAL, height: 
     with _fixed_meta_data():
         document = new(VERSION, setup=True)
         _Writer(document, laid_out, measures).write()
+        for kind in sorted(document.entitydb.dxf_types_in_use()):  # a set: written in its order, each run has another
+            document.classes.add_class(kind)
         stream = io.StringIO()
         document.write(stream)
     return stream.getvalue().encode(document.output_encoding, errors="dxfreplace")
