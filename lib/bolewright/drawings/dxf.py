@@ -69,7 +69,9 @@ def dxf_bytes(drawing: Drawing, measures: Measures = Measures.IMPERIAL, height: 
     with _fixed_meta_data():
         document = new(VERSION, setup=True)
         _Writer(document, laid_out, measures).write()
-        for kind in sorted(document.entitydb.dxf_types_in_use()):  # a set: written in its order, each run has another
+        for kind in sorted(
+            document.entitydb.dxf_types_in_use()
+        ):  # a set: written in its order, each run has another
             document.classes.add_class(kind)
         stream = io.StringIO()
         document.write(stream)

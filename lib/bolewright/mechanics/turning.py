@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bolewright.mechanics.loads import Array
+from bolewright.mechanics.ties import first_least, first_most
 
 
 @dataclass(frozen=True)
@@ -20,19 +21,19 @@ class Extreme:
 
 def greatest(x: Array, values: Array) -> Extreme:
     """Largest value and its place; the first such place in a tie."""
-    at = int(np.argmax(values))
+    at = first_most(values)
     return Extreme(float(x[at]), float(values[at]))
 
 
 def least(x: Array, values: Array) -> Extreme:
     """Smallest value and its place; the first such place in a tie."""
-    at = int(np.argmin(values))
+    at = first_least(values)
     return Extreme(float(x[at]), float(values[at]))
 
 
 def largest(x: Array, values: Array) -> Extreme:
     """Value of the largest size, with its sign, and its place."""
-    at = int(np.argmax(np.abs(values)))
+    at = first_most(np.abs(values))
     return Extreme(float(x[at]), float(values[at]))
 
 

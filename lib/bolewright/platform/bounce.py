@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from bolewright.calculation import Calculation, Step
 from bolewright.mechanics.serviceability import deflection_in_service
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.checks.members import Look, look_at
 from bolewright.platform.layout import Member
 from bolewright.platform.load_path import LoadPath
@@ -57,7 +56,7 @@ def _sag(calculation: Calculation, path: LoadPath, member: Member) -> float:
     """Largest sag of a member under its dead load and the people that stay, at its modulus in service (in)."""
     look: Look = look_at(path, member, repetitive=False)
     sag = look.deflection
-    row = int(np.argmax(sag.D + 0.1 * sag.L_most))
+    row = first_most(sag.D + 0.1 * sag.L_most)
     D, L = max(float(sag.D[row]), 1e-4), max(float(sag.L_most[row]), 0.0)
     delta_E = calculation.run(deflection_that_moves, delta_D=D, delta_L=L)
     E = look.effects.values.E

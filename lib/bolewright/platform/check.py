@@ -13,6 +13,7 @@ import numpy.typing as npt
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.limit_states import Topic as Topic
 from bolewright.platform.limit_states import limit_state
 from bolewright.rendering import numbers
@@ -152,7 +153,7 @@ def judge(
     calculation.run(demand_capacity_ratio, demand=demand, capacity=capacity if (has > 0).all() else left)
     checks = []
     for row, part in enumerate(parts):
-        column = int(np.argmax(ratios[row]))
+        column = first_most(ratios[row])
         index = (row, column)
         value = float(ratios[index])
         none_left = math.isinf(value)
@@ -224,7 +225,12 @@ def _sentence(part: str, says: str, value: float, nothing: str) -> str:
     return f"{part} holds: {says} uses {used(value)} of what is allowed."
 
 
+def _told(ratio: float) -> float:
+    """A ratio for sorting: to the nine digits that every machine agrees on; 0 where there is none."""
+    return float(f"{ratio:.9g}") if ratio == ratio else 0.0
+
+
 def worst(checks: Sequence[Check]) -> list[Check]:
     """Checks with the failing ones first, then the not checked, then by falling ratio."""
     rank = {Status.FAILS: 0, Status.NOT_CHECKED: 1, Status.PASSES: 2}
-    return sorted(checks, key=lambda c: (rank[c.status], -c.severity))
+    return sorted(checks, key=lambda c: (rank[c.status], -_told(c.severity)))

@@ -7,6 +7,7 @@ from functools import cache
 
 import numpy as np
 
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.influence import Array as Array
 from bolewright.platform.influence import Influence
 from bolewright.platform.load_path import LoadPath
@@ -114,6 +115,6 @@ def worst_loads(path: LoadPath, case: Case, row: Array) -> Array:
     """
     loads = case.D * path.dead + case.S * path.snow + case.L * np.where(row > 0, path.live, 0.0)
     if case.person and path.spots:
-        spot = path.first_spot + int(np.argmax(row[path.first_spot :]))
+        spot = path.first_spot + first_most(row[path.first_spot :])
         loads[spot] += case.person * path.layout.project.loads.person * (row[spot] > 0)
     return np.asarray(loads, dtype=float)

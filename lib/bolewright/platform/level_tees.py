@@ -14,6 +14,7 @@ import numpy as np
 from bolewright.bracing.stiffness import SOFT_FOOT
 from bolewright.bracing.tee import tee_lean
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.combine import Array
 from bolewright.platform.level_loads import LevelCases
 from bolewright.platform.level_supports import Foot, LevelFrame, PostFrame
@@ -99,7 +100,7 @@ def _live(path: LoadPath, row: Array, down: Array, arm: int) -> tuple[float, flo
     loaded = np.where(arm * row > 0, path.live, 0.0)
     M, R = float(row @ loaded), float(down @ loaded)
     spots = row[path.first_spot :]
-    worst = int(np.argmax(arm * spots)) if spots.size else 0
+    worst = first_most(arm * spots) if spots.size else 0
     person = path.layout.project.loads.person
     if spots.size and arm * spots[worst] * person > abs(M):
         return float(spots[worst] * person), max(R, float(down[path.first_spot + worst]) * person)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.check import Check
 from bolewright.platform.combine import Array, Case, strength_cases
 from bolewright.platform.load_path import LoadPath
@@ -50,5 +51,5 @@ def pattern_of(path: LoadPath, check: Check) -> Pattern | None:
     person = None
     if case.person:
         spots = row[path.first_spot :]
-        person = path.spots[int(np.argmax(spots))].point if spots.size else None
+        person = path.spots[first_most(spots)].point if spots.size else None
     return Pattern(tuple(int(i) for i in loaded), person)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from bolewright import __version__
+from bolewright.mechanics.ties import first_least, first_most
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.checks.bolted_carriers import bolted_carrier_checks
 from bolewright.platform.checks.braces import brace_checks
@@ -48,7 +49,7 @@ from bolewright.platform.layout import Layout, find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
-from bolewright.platform.second_opinion import Compared
+from bolewright.platform.second_opinion import Compared, told
 from bolewright.platform.sideways import Sideways, find_sideways
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
@@ -173,7 +174,8 @@ def to_json(results: Results, text: str) -> str:
     the governing check of each topic and limit state the worst ``pattern`` of live load: the numbers of the loaded
     ``panels`` and where one person stands); ``panels`` of the deck (corners in inches, area, the member that carries
     it); ``second_opinion`` (the hand route beside a frame of the whole platform). Numbers are rounded to six
-    significant digits; a number that does not exist is null.
+    significant digits, those of the frame to the four that solving it leaves alike on every machine; a number that
+    does not exist is null.
     """
     path = results.path
     governing = results.governing[0]
@@ -206,17 +208,7 @@ def to_json(results: Results, text: str) -> str:
             }
             for panel in path.panels
         ],
-        "second_opinion": [
-            {
-                "part": c.part,
-                "quantity": c.quantity,
-                "load": c.load,
-                "unit": c.unit,
-                "by_hand": _n(c.by_hand),
-                "by_frame": _n(c.by_frame),
-            }
-            for c in results.compared
-        ],
+        "second_opinion": told(results.compared),
     }
     return json.dumps(data, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
@@ -251,7 +243,7 @@ def _patterns(results: Results) -> dict[int, dict[str, Any]]:
 def _reaction(path: LoadPath, mark: str) -> dict[str, Any]:
     env = envelope(path, path.reactions[mark][None, :])
     most, least = env.most(strength_cases())[:, 0], env.least(uplift_cases())[:, 0]
-    high, low = int(most.argmax()), int(least.argmin())
+    high, low = first_most(most), first_least(least)
     return {
         "D": _n(env.D[0]),
         "L_most": _n(env.L_most[0]),

@@ -9,6 +9,7 @@ of a T-frame are bars of the frame.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -29,6 +30,7 @@ from bolewright.mechanics.frame_model import (
     Vector,
 )
 from bolewright.mechanics.loads import Array, PointLoad, SpreadLoad
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.compared import FLAG as FLAG
 from bolewright.platform.compared import SLIGHT as SLIGHT
 from bolewright.platform.compared import Compared as Compared
@@ -46,6 +48,33 @@ _STIFF = Profile(E=29e6, A=100.0, I_z=1000.0, I_y=1000.0, J=1000.0, G=11e6)
 _DIRECT = ("deck", "own weight", "guard")
 _CLOSE = 0.02  # in: nodes nearer than this are one, or the frame would lose all its digits in a stub
 _NOTHING = 1e-6  # in
+_ROUNDING = 1e-8  # share of the largest value of its unit
+
+
+def told(compared: Sequence[Compared]) -> list[dict[str, str | float]]:
+    """Both routes' values for the record, alike on every machine.
+
+    The hand route's to six digits, the frame's to the four that solving it leaves; what is nothing beside the largest
+    of its unit is 0, not the rounding that it is.
+    """
+    largest: dict[str, float] = {}
+    for c in compared:
+        largest[c.unit] = max(largest.get(c.unit, 0.0), abs(c.by_hand))
+
+    def digits(value: float, unit: str, count: int) -> float:
+        return float(f"{value:.{count}g}") if abs(value) > _ROUNDING * largest[unit] else 0.0
+
+    return [
+        {
+            "part": c.part,
+            "quantity": c.quantity,
+            "load": c.load,
+            "unit": c.unit,
+            "by_hand": digits(c.by_hand, c.unit, 6),
+            "by_frame": digits(c.by_frame, c.unit, 4),
+        }
+        for c in compared
+    ]
 
 
 def second_opinion(path: LoadPath) -> list[Compared]:
@@ -219,7 +248,7 @@ def _moments(
 ) -> list[tuple[float, float]]:
     """Largest moment of a member by the hand route under each load, and the frame's at the same place."""
     by_hand = effects.moment @ np.array(loads).T
-    rows = np.argmax(np.abs(by_hand), axis=0)
+    rows = first_most(np.abs(by_hand), axis=0)
     pieces = np.clip(np.searchsorted(places, effects.stations[rows], side="right") - 1, 0, len(places) - 2)
     found = np.zeros(len(loads))
     for piece in np.unique(pieces):

@@ -18,6 +18,7 @@ import numpy as np
 from bolewright.bracing.tee import tee_knee_couple
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.influence import Array
 from bolewright.platform.lines import Vector
 from bolewright.platform.load_path import LoadPath
@@ -106,7 +107,7 @@ class Diagram:
     @property
     def largest(self) -> tuple[float, float]:
         """Place and value of the largest moment by size."""
-        i = int(np.abs(self.moment).argmax())
+        i = first_most(np.abs(self.moment))
         return float(self.x[i]), float(self.moment[i])
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from bolewright.mechanics.ties import first_least, first_most
 from bolewright.platform.check import Topic
 from bolewright.platform.checks.second_opinion import SLIGHT_NOTE
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
@@ -133,7 +134,7 @@ class Front:
         for mark, influence in path.reactions.items():
             env = envelope(path, influence[None, :])
             most, least = env.most(strength_cases())[:, 0], env.least(uplift_cases())[:, 0]
-            high, low = int(most.argmax()), int(least.argmin())
+            high, low = first_most(most), first_least(least)
             rows.append(
                 (
                     mark,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from bolewright.mechanics.ties import first_most, least_of, most_of
 from bolewright.platform.combine import Array, envelope, strength_cases
 from bolewright.platform.coupling import settle
 from bolewright.platform.load_areas import on_deck, pounds_of
@@ -24,10 +25,10 @@ def people_table(results: Results) -> Table:
     rows = []
     for mark, row in path.reactions.items():
         spots = row[path.first_spot :] * path.layout.project.loads.person
-        best = int(np.argmax(spots))
+        best = first_most(spots)
         place = path.spots[best].point
         loads = {name: float(row @ load) for name, load in corners.items()}
-        most, least = max(loads, key=lambda n: loads[n]), min(loads, key=lambda n: loads[n])
+        most, least = most_of(loads, loads.__getitem__), least_of(loads, loads.__getitem__)
         lifted = loads[least] < -SMALL
         rows.append(
             (

@@ -8,6 +8,7 @@ import numpy as np
 
 from bolewright.bracing.lapped import distance_in_diameters
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.brace_bolts import Distance
 from bolewright.platform.check import Check, judge
 from bolewright.platform.knees import Knee
@@ -41,7 +42,7 @@ def distance_checks(knee: Knee) -> list[Check]:
         where=lambda row, _: found[row].what,
         notes=(NOTE,),
     )
-    row = int(np.argmax([check.ratio for check in checks]))
+    row = first_most([check.ratio for check in checks])
     return [replace(checks[row], sentence=_sentence(knee.brace.mark, found[row]))]
 
 

@@ -7,6 +7,7 @@ import numpy as np
 from bolewright.bracing.carrier import bearing_width_on_post
 from bolewright.bracing.standing import resultant_level_force, roll_moment, roll_resistance
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import first_least, least_of
 from bolewright.platform.check import Check, not_checked, nothing_asked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import run_cap_force
@@ -166,7 +167,7 @@ def _cap_uplift(sideways: Sideways, i: int, frame: PostFrame) -> Check:
         calculation = start(sideways)
         R = run_load(calculation.run, state, i, sideways.cap_least[i], foot=False)
         calculations.append((state, calculation, R))
-    state, calculation, R = min(calculations, key=lambda item: float(item[2].min()))
+    state, calculation, R = least_of(calculations, lambda item: float(item[2].min()))
     return uplift_against_tie(
         sideways, state, calculation, R, frame.support.mark, "post.uplift_lateral", frame.support.uplift_tie
     )
@@ -184,7 +185,7 @@ def uplift_against_tie(
 ) -> Check:
     """Uplift with wind and sway against a tie's rated load; ``load`` is the least load, ``least`` asked in any case."""
     need = np.maximum(np.maximum(-load, 0.0), least)
-    case = int(np.argmin(load[0]))
+    case = first_least(load[0])
     if need.max() <= LIFTS:
         sentence = (
             f"{mark} stays down: its least load with wind and sway is {max(load.min(), 0.0):,.0f} lb "

@@ -12,6 +12,7 @@ import numpy as np
 
 from bolewright.bracing.carrier import bending_stress_sum, flatwise_section_modulus
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import first_most
 from bolewright.platform.check import Check
 from bolewright.platform.checks.carrier_added import Added, added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
@@ -128,7 +129,7 @@ def _bent(sideways: Sideways, carrier: Member, added: Added, M: Array) -> _Bent:
     F_b2_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     F_b1_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=C_L, **group.bending)
     S_2 = run(flatwise_section_modulus, n=float(section.plies), d=d, t=section.ply_thickness)
-    rows = np.argmax(M / (section.S * F_b1_p) + added.sideways / (S_2 * F_b2_p), axis=0)
+    rows = first_most(M / (section.S * F_b1_p) + added.sideways / (S_2 * F_b2_p), axis=0)
     columns = np.arange(cases.count)
     f_b2 = run(bending_stress, M=added.sideways[rows, columns][None, :], S=S_2)
     f_b1 = run(bending_stress, M=M[rows, columns][None, :], S=section.S)

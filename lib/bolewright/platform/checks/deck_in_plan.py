@@ -10,6 +10,7 @@ import numpy as np
 
 from bolewright.bracing.plan import level_load_before_cut, plan_diagonal_force, plan_shear
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import most_of
 from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.combine import Array
@@ -144,7 +145,7 @@ def _diagonal(
         return np.asarray(run(plan_shear, V=V, w=w))
 
     ends = (cut.low, cut.high)
-    worst = max(ends, key=lambda place: float(shear(Calculation().run, place).max()))
+    worst = most_of(ends, lambda place: float(shear(Calculation().run, place).max()))
     F_d = calculation.run(plan_diagonal_force, H=shear(calculation.run, worst), C=C)
     return judge_level(
         calculation,

@@ -11,6 +11,7 @@ from bolewright.bracing.plan import support_level_force, support_movement
 from bolewright.bracing.standing import load_with_sway
 from bolewright.bracing.tie import friction_force, movement_apart
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import exceeds
 from bolewright.platform.check import Check, judge
 from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import run_bolt_stiffness, run_post_stiffness
@@ -128,6 +129,6 @@ def worse(checks: Iterable[Check]) -> list[Check]:
     kept: dict[tuple[str, str], Check] = {}
     for check in checks:
         key = (check.part, check.limit_state)
-        if key not in kept or check.severity > kept[key].severity:
+        if key not in kept or exceeds(check.severity, kept[key].severity):
             kept[key] = check
     return list(kept.values())

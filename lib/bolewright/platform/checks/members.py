@@ -11,6 +11,7 @@ import numpy.typing as npt
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
+from bolewright.mechanics.ties import exceeds, first_most
 from bolewright.platform.check import Check, Effect, judge
 from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
 from bolewright.platform.ends import bearing_length
@@ -174,7 +175,7 @@ def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
 
 def _largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
     moments = look.moment.most(CASES) if sagging else -look.moment.least(CASES)
-    rows = np.argmax(moments, axis=1)
+    rows = first_most(moments, axis=1)
     return np.maximum(moments.max(axis=1), 0.0), rows
 
 
@@ -236,10 +237,10 @@ def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
     ways = [(name, sign) for name in ("shear left", "shear right") for sign in (1, -1)]
     shear = np.stack([way for e in sides for way in (e.most(CASES), -e.least(CASES))])
     most = shear.max(axis=0)
-    rows = kept[np.argmax(most, axis=1)]
+    rows = kept[first_most(most, axis=1)]
     effects = []
     for case, row in enumerate(rows):
-        way = int(np.argmax(shear[:, case, np.searchsorted(kept, row)]))
+        way = first_most(shear[:, case, np.searchsorted(kept, row)])
         effects.append(Effect(ways[way][0], member.mark, int(row), ways[way][1]))
     return most.max(axis=1), rows, effects
 
@@ -394,13 +395,13 @@ def _long_and_short(part: _Part) -> tuple[Array, Array]:
     """Dead and short-term deflection at the station where their sum is largest, for each short-term case."""
     e, rows = part.look.deflection, part.rows
     short = np.stack([l * e.L_most[rows] + s * e.S[rows] for l, s in SHORT_TERM])
-    worst = np.argmax(2.0 * e.D[rows] + short, axis=1)
+    worst = first_most(2.0 * e.D[rows] + short, axis=1)
     return np.maximum(e.D[rows][worst], 0.0), np.maximum(short[np.arange(len(SHORT_TERM)), worst], 0.0)
 
 
 def _worst_span(checks: Sequence[Check]) -> list[Check]:
     by_part: dict[str, Check] = {}
     for check in checks:
-        if check.part not in by_part or check.severity > by_part[check.part].severity:
+        if check.part not in by_part or exceeds(check.severity, by_part[check.part].severity):
             by_part[check.part] = check
     return list(by_part.values())

@@ -9,6 +9,7 @@ import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.formulas import formula
+from bolewright.mechanics.ties import first_least
 from bolewright.platform.check import Check, Effect, judge, not_checked, nothing_asked
 from bolewright.platform.checks.members import CASES, NAMES, Look
 from bolewright.platform.combine import envelope, uplift_cases
@@ -133,7 +134,7 @@ def _uplift(
 ) -> Check:
     cases = uplift_cases()
     least = envelope(path, influence[None, :]).least(cases)[:, 0]
-    worst = int(np.argmin(least))
+    worst = first_least(least)
     lift = max(0.0, -float(least[worst]))
     end = f" at {at}" if at else ""
     case = cases[worst].name

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.stability import UnstableError
+from bolewright.mechanics.ties import most_of
 from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.second_opinion import FLAG, SLIGHT, Compared, second_opinion
@@ -13,6 +14,7 @@ from bolewright.platform.sideways import Sideways
 from bolewright.platform.sideways_model import sideways_model
 from bolewright.units import PERCENT
 
+DIGITS = 1e-4  # a smaller difference is in the digits that solving the frame loses, another on each machine
 SLIGHT_NOTE = (
     "A difference counts against the value itself; against a small value so that 5 % is "
     f"{100 * SLIGHT:.0f} % of the largest of its kind."
@@ -35,7 +37,7 @@ def second_opinion_checks(compared: list[Compared], unsolved: str = "") -> list[
     if unsolved:
         reason = f"The frame model of the whole platform cannot be solved ({unsolved}): an engineer must look at it."
         return [not_checked("platform", "platform.comparison", reason)]
-    worst = max(compared, key=lambda c: abs(c.difference))
+    worst = most_of(compared, lambda c: abs(c.difference))
     if worst.flagged:
         count = sum(c.flagged for c in compared)
         return [
@@ -50,6 +52,7 @@ def second_opinion_checks(compared: list[Compared], unsolved: str = "") -> list[
         ]
     calculation = Calculation((1, 1))
     difference = abs(worst.difference)
+    difference = difference if difference >= DIGITS else 0.0
     return judge(
         calculation,
         ["platform"],

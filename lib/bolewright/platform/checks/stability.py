@@ -15,6 +15,7 @@ from bolewright.bracing.standing import (
     second_order_ratio,
 )
 from bolewright.bracing.wind import occupant_sway
+from bolewright.mechanics.ties import most_of
 from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.deck_in_plan import plan_checks
 from bolewright.platform.checks.level import HALF_NOTE, judge_level, start, worse
@@ -64,7 +65,7 @@ def _drift(sideways: Sideways, state: State) -> Check:
     calculation = start(sideways)
     run = calculation.run
     for d in AXES:
-        run_face(run, sideways.path, max(sideways.winds.towards(d).faces, key=lambda face: face.force))
+        run_face(run, sideways.path, most_of(sideways.winds.towards(d).faces, lambda face: face.force))
     live, _ = sway_patterns(sideways.path, directions(1))[WHOLE]
     run(occupant_sway, s_L=project.loads.sway_share, L=float(live[0]))
     u_x, u_y, theta = state.movement[:, None, :]
@@ -72,7 +73,7 @@ def _drift(sideways: Sideways, state: State) -> Check:
     def size(corner: tuple[float, float]) -> float:
         return float(np.hypot(u_x - theta * corner[1], u_y + theta * corner[0]).max())
 
-    x, y = max(project.platform.outline, key=size)
+    x, y = most_of(project.platform.outline, size)
     moved = {"u_x": u_x, "u_y": u_y, "theta": theta, "x": x, "y": y}
     delta_x = run(support_movement, **moved, c=1.0, s=0.0)
     delta_y = run(support_movement, **moved, c=0.0, s=1.0)

@@ -9,6 +9,7 @@ from shapely import Point as PlanPoint
 from bolewright.bracing.plan import plan_stiffness
 from bolewright.bracing.tie import greater_movement
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import first_most, least_of, most_of
 from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.level import start
 from bolewright.platform.checks.tree_sideways import tree_tie_capacity
@@ -95,8 +96,8 @@ def _gap(sideways: Sideways, tree: Tree) -> list[Check]:
         calculation = start(sideways)
         s, notes = run_sway_noted(calculation.run, sideways, tree, floor)
         calculations.append((calculation, np.full((1, sideways.cases.count), s)))
-    calculation, s_u = max(calculations, key=lambda item: float(np.max(item[1])))
-    case = int(np.argmax(s_u))
+    calculation, s_u = most_of(calculations, lambda item: float(np.max(item[1])))
+    case = first_most(s_u)
     years = Calculation(calculation.shape)
     run = calculation.run
     wanted = run(gap_needed, s=s_u, g=tree.growth, t=tree.service, m=tree.margin)
@@ -148,7 +149,7 @@ def _nearest(sideways: Sideways, tree: Tree) -> tuple[str, float]:
         for m in layout.members:
             off = bark.distance(LineString([m.line.start, m.line.end])) - m.width / 2
             gaps[m.mark] = min(gaps[m.mark], off)
-    nearest = min(gaps, key=lambda name: gaps[name])
+    nearest = least_of(gaps, gaps.__getitem__)
     return nearest, gaps[nearest]
 
 

@@ -6,6 +6,7 @@ import numpy as np
 
 from bolewright.bracing.standing import resultant_level_force
 from bolewright.bracing.tie import LEAST_KEEPER, moment_off_axis, resultant_moment
+from bolewright.mechanics.ties import least_of, most_of
 from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.level import (
@@ -226,7 +227,7 @@ def _side(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
         run = calculation.run
         V = [run_level_force(run, sideways, state, i, which) for which in (0, 1)]
         worst.append((state, calculation, run(resultant_level_force, V_1=V[0], V_2=V[1])))
-    state, calculation, H = max(worst, key=lambda item: float(item[2].max()))
+    state, calculation, H = most_of(worst, lambda item: float(item[2].max()))
     if rated is None:
         return not_checked(
             mark,
@@ -252,7 +253,7 @@ def _keeper(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
         calculation = start(sideways)
         R = run_load(calculation.run, state, i, sideways.least[i], foot=False)
         loads.append((state, calculation, R))
-    state, calculation, R = min(loads, key=lambda item: float(item[2].min()))
+    state, calculation, R = least_of(loads, lambda item: float(item[2].min()))
     return uplift_against_tie(
         sideways,
         state,

@@ -7,6 +7,7 @@ import numpy as np
 from bolewright.bracing.standing import resultant_movement
 from bolewright.bracing.tie import greater_movement
 from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import most_of
 from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.level import run_apart, start, unprinted
 from bolewright.platform.combine import Array
@@ -105,7 +106,7 @@ def slot_check(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
         s, _ = run_sway_noted(calculation.run, sideways, tree, frame.level)
         wanted = _run_length(calculation.run, frame, np.full((1, sideways.cases.count), s))
         return _slot_needed(mark, float(wanted.max()))
-    _, calculation, wanted = max(found, key=lambda item: float(item[2].max()))
+    _, calculation, wanted = most_of(found, lambda item: float(item[2].max()))
     if frame.support.slot is None:
         return _slot_needed(mark, float(wanted.max()))
     return judge(
