@@ -45,6 +45,7 @@ from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
+from bolewright.platform.coverage import missing_checks
 from bolewright.platform.layout import Layout, find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.pattern import pattern_of
@@ -124,6 +125,7 @@ def find_results(project: Project) -> Results:
         *stability_checks(sideways),
         *second_opinion_checks(compared, unsolved),
     ]
+    checks += missing_checks(sideways, checks)
     return Results(project, path, sideways, _noted(path.layout, checks), tuple(compared))
 
 

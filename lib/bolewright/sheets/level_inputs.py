@@ -39,7 +39,11 @@ def brace_inputs(path: LoadPath) -> Pairs:
     project = path.layout.project
     knees = tuple((f"Brace {b.mark}", _brace(b)) for b in project.braces)
     straps = tuple(
-        (f"Diagonal {d.mark}", f"rated {d.rated_load:,.0f} lb; {d.note}") for d in project.diagonals
+        (
+            f"Diagonal {d.mark}",
+            f"rated {d.rated_load:,.0f} lb; {d.note}" if d.rated_load else "rated load not given",
+        )
+        for d in project.diagonals
     )
     return knees + straps or (("Braces", "none"),)
 

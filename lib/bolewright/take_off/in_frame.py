@@ -194,7 +194,8 @@ def packing(layout: Layout, brace: Brace) -> float:
 def _diagonals(layout: Layout) -> Iterator[Item]:
     for diagonal in layout.project.diagonals:
         length = math.dist(diagonal.start, diagonal.end)
-        size = f"rated {diagonal.rated_load:,.0f} lb, {feet_inches(length)} between its ends"
+        rated = f"rated {diagonal.rated_load:,.0f} lb" if diagonal.rated_load else "rating to be given"
+        size = f"{rated}, {feet_inches(length)} between its ends"
         material = material_of(CONNECTORS)
         yield Item("strap in plan", size, 1, material, diagonal.mark, "one for each diagonal")
 

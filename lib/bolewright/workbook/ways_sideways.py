@@ -143,7 +143,10 @@ def straps_stronger(case: Case) -> list[list[Change]]:
     if straps and not math.isnan(ratio):
         loads = [
             tuple(
-                (("diagonal", i, "rated_load"), f"{math.ceil(strap.rated_load * ratio * more / 50) * 50} lb")
+                (
+                    ("diagonal", i, "rated_load"),
+                    f"{math.ceil((strap.rated_load or 0.0) * ratio * more / 50) * 50} lb",
+                )
                 for i, strap in enumerate(straps)
             )
             for more in (1.0, 1.1, 1.3)

@@ -43,7 +43,10 @@ def board_limit_checks(path: LoadPath, limit: float) -> list[Check]:
     live = project.loads.live + heaviest(project, "live")
     snow = project.site.ground_snow + heaviest(project, "snow")
     dead = heaviest(project, "dead")
-    if decking.span_load is not None:
+    if decking.span_load is None:
+        reason = "Give span_load, the load that the limit of span of the boards' maker holds for."
+        checks.append(not_checked(MARK, "decking.load_limit", reason))
+    else:
         load = max(live, snow) + dead
         says = "the load on the boards"
         checks.append(

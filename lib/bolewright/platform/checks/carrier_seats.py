@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -171,30 +170,26 @@ MORE = 1 + 1e-6  # of two hangers loaded alike the first is named, whatever roun
 
 
 def _hung(sideways: Sideways) -> list[Check]:
-    """The hung end whose hanger is loaded most with overturning, of joists and carriers."""
+    """Of each kind of hanger the hung end that is loaded most with overturning, of joists and carriers."""
     connections = sideways.path.layout.project.connections
-    worst: tuple[float, State, Member, int] | None = None
+    worst: dict[str, tuple[float, State, Member, int]] = {}
     for member in sideways.path.layout.members:
-        rated = [_rating(member, seat, connections) for seat in member.seats]
-        if not any(rated):
+        hung = [seat.bearing is Bearing.HANGS for seat in member.seats]
+        if not any(hung):
             continue
         effect = sideways.path.effects[member.mark].reactions
         most, _ = range_over(sideways.path, effect, sideways.cases)
         for state in sideways.states:
             loads = most + seats_from_overturning(sideways, state, member)
-            for row, capacity in enumerate(rated):
-                if capacity is not None:
-                    ratio = float((loads[row] / np.minimum(sideways.cases.C_D, 1.0)).max()) / capacity
-                    if worst is None or ratio > worst[0] * MORE:
-                        worst = ratio, state, member, row
-    return [_hanger(sideways, *worst[1:])] if worst else []
-
-
-def _rating(member: Member, seat: Seat, connections: Mapping[str, Connection]) -> float | None:
-    connection = connections.get(seat.connection or "")
-    if seat.bearing is not Bearing.HANGS or connection is None or connection.rated_load is None:
-        return None
-    return connection.rated_load * _wet(member, connection)
+            for row, seat in enumerate(member.seats):
+                if not hung[row]:
+                    continue
+                kind = seat.connection or ""
+                wet = _wet(member, connections[kind]) if kind in connections else 1.0
+                load = float((loads[row] / np.minimum(sideways.cases.C_D, 1.0)).max()) / wet
+                if kind not in worst or load > worst[kind][0]:
+                    worst[kind] = load, state, member, row
+    return [_hanger(sideways, *found[1:]) for found in worst.values()]
 
 
 def _wet(member: Member, connection: Connection) -> float:
@@ -203,7 +198,10 @@ def _wet(member: Member, connection: Connection) -> float:
 
 def _hanger(sideways: Sideways, state: State, member: Member, row: int) -> Check:
     seat = member.seats[row]
-    connection = sideways.path.layout.project.connections[seat.connection or ""]
+    connection = sideways.path.layout.project.connections.get(seat.connection or "")
+    if connection is None or connection.rated_load is None:
+        reason = f"{member.mark} hangs from {seat.below}, but no rated load is given for its hanger."
+        return not_checked(member.mark, "hanger.rated_lateral", reason, at=seat.connection or "")
     calculation = start(sideways)
     run = calculation.run
     R = run_seat_load(run, sideways, state, member, row, most=True)
@@ -215,6 +213,7 @@ def _hanger(sideways: Sideways, state: State, member: Member, row: int) -> Check
         state,
         member.mark,
         key="hanger.rated_lateral",
+        at=seat.connection or "",
         demand=R,
         capacity=Z_p,
         unit=POUND,

@@ -63,8 +63,10 @@ def plan_checks(sideways: Sideways) -> list[Check]:
         if bare:
             return [_open("The plan diagonals all lean one way, and a strap only pulls: cross them.")]
         for diagonals in cut.leaning:
+            if unrated := [d.mark for d in diagonals if d.rated_load is None]:
+                return [_open(f"No rated load is given for diagonal {unrated[0]}: enter rated_load.")]
             C = sum(_cosine(d, t) for d in diagonals)
-            rated = min(d.rated_load for d in diagonals)
+            rated = min(d.rated_load or 0.0 for d in diagonals)
             checks += [_diagonal(sideways, state, (places, t), cut, C, rated) for state in sideways.states]
     return worse(checks)
 

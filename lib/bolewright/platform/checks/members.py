@@ -12,7 +12,7 @@ import numpy.typing as npt
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
 from bolewright.mechanics.ties import exceeds, first_most
-from bolewright.platform.check import Check, Effect, judge
+from bolewright.platform.check import Check, Effect, judge, nothing_asked
 from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
 from bolewright.platform.ends import bearing_length
 from bolewright.platform.layout import Bearing, Kind, Member, Seat
@@ -43,6 +43,7 @@ from bolewright.units import INCH, PSI, feet_inches
 CASES = strength_cases()
 NAMES = tuple(case.name for case in CASES)
 C_D = np.array([case.C_D for case in CASES])
+BENT = 1.0  # lb·in: a moment of no more is the noise of statics
 
 
 @dataclass(frozen=True)
@@ -124,9 +125,19 @@ def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
 def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     """Bending between supports (sagging) or over them and on overhangs (hogging)."""
     found = [_largest_moment(look, sagging=sagging) for look in looks]
-    chosen = [i for i, (moment, _) in enumerate(found) if moment.max() > 1.0]
+    chosen = [i for i, (moment, _) in enumerate(found) if moment.max() > BENT]
+    straight = [
+        nothing_asked(
+            look.member.mark,
+            f"{prefix_of(looks)}.bending",
+            f"{look.member.mark} is not bent downwards in any case.",
+            unit=PSI,
+        )
+        for i, look in enumerate(looks)
+        if sagging and i not in chosen
+    ]
     if not chosen:
-        return []
+        return straight
     picked = [looks[i] for i in chosen]
     M = np.stack([found[i][0] for i in chosen])
     rows = np.stack([found[i][1] for i in chosen])
@@ -157,7 +168,7 @@ def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     def where(row: int, column: int) -> str:
         return f"at {feet_inches(float(picked[row].effects.stations[rows[row, column]]))} from its start"
 
-    return judge(
+    return straight + judge(
         calculation,
         [look.member.mark for look in picked],
         NAMES,

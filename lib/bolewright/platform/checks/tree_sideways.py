@@ -87,8 +87,12 @@ def _bolt(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> list[Ch
         _wood(sideways, state, i, frame),
         _pull(sideways, state, i, frame),
     ]
-    if frame.placed.bolt.rated_load is not None:
-        checks.append(_rated(sideways, state, i, frame, frame.placed.bolt.rated_load))
+    rated = frame.placed.bolt.rated_load
+    mark, key = frame.support.mark, "tree_bolt.rated_lateral"
+    if rated is None:
+        checks.append(not_checked(mark, key, f"{mark} has no rated load for its load with wind and sway."))
+    else:
+        checks.append(_rated(sideways, state, i, frame, rated))
     return checks
 
 

@@ -144,10 +144,10 @@ HANGERS = (
         "hanger.rated_lateral",
         PartKind.HANGER,
         Topic.HANGERS,
-        "worst hanger with wind and sway",
+        "hanger {at} with wind and sway",
         RATED,
         _HANGER,
         lateral=True,
-        when="of the hung end that wind and sway load most",
+        when="of the hung end of each kind of hanger that wind and sway load most",
     ),
 )

@@ -123,7 +123,7 @@ TREES = (
         "sway",
         PRACTICE,
         "Observe the tree in wind and enter what was seen, or measure its crown.",
-        when="of a tree near the platform",
+        when="of a tree near the platform whose sway is not known",
     ),
     _tree("clearance", "gap round the stem", PRACTICE, _ROOM, when="of a tree near the platform"),
     _tree(

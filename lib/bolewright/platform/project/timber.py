@@ -144,6 +144,8 @@ class JoistField(Timber):
     """Hanger they hang in, by its name among the hangers (common practice)."""
     uplift_tie: Rated | None = None
     """Rated uplift of what ties each resting joist down to each beam, off its maker's sheet."""
+    tie_note: Text = ""
+    """Where the ratings of these ties are printed."""
 
 
 class Carrier(Timber):
@@ -171,6 +173,8 @@ class Carrier(Timber):
     """Rated load of the tie on each side that keeps it upright on carriers and tree bolts, off its maker's sheet."""
     uplift_tie: Rated | None = None
     """Rated uplift of what ties it down to each beam that it rests on, off its maker's sheet."""
+    tie_note: Text = ""
+    """Where the ratings of these ties are printed."""
     top: Height | None = None
     """Level of its top above grade; empty where what sits on it or what it hangs from decides (common practice)."""
     drop: Annotated[float, Measure(INCH, least=0, most=240)] | None = None
@@ -219,7 +223,7 @@ class Diagonal(Strict):
     """Where it starts, in plan: x, y (common practice)."""
     end: Annotated[Point, Field(alias="to")]
     """Where it ends, in plan: x, y (common practice)."""
-    rated_load: Rated
+    rated_load: Rated | None = None
     """Rated pull of the strap with its fasteners, off its maker's sheet."""
     note: Text = ""
     """Where that rating of the maker's is printed."""

@@ -1,0 +1,129 @@
+"""A rating that is taken out of a file turns checks open and makes none vanish: an open check never disappears."""
+
+from __future__ import annotations
+
+import copy
+import tomllib
+from collections import Counter
+from collections.abc import Iterator
+from functools import cache
+from typing import Any
+
+import pytest
+
+from bolewright.paths import shipped
+from bolewright.platform.check import Check
+from bolewright.platform.coverage import Cover, coverage
+from bolewright.platform.limit_states import LIMIT_STATES
+from bolewright.platform.project import Project
+from bolewright.platform.ratings import RATINGS
+from bolewright.platform.reading import find_faults
+from bolewright.platform.results import Results, find_results
+from bolewright.status import Status
+
+SHIPPED = ("lookout", "lookout_too_small", "round_the_stem", "two_trees")
+
+
+def data_of(name: str) -> dict[str, Any]:
+    return tomllib.loads((shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def results_of(data: dict[str, Any]) -> Results:
+    project, faults = find_faults(data)
+    assert project is not None, faults
+    return find_results(project)
+
+
+@cache
+def whole(name: str) -> Results:
+    return results_of(data_of(name))
+
+
+def rated(data: dict[str, Any]) -> Iterator[tuple[str, str | int, str]]:
+    """Every rating in a file: table, entry, key."""
+    for table, keys in RATINGS.items():
+        entries = data.get(table, {})
+        rows = entries.items() if isinstance(entries, dict) else enumerate(entries)
+        for row, entry in rows:
+            for key in keys:
+                if isinstance(entry, dict) and key in entry:
+                    yield table, row, key
+
+
+CASES = [(name, *place) for name in SHIPPED for place in rated(data_of(name))]
+
+
+def name_of(check: Check) -> tuple[str, str, str]:
+    return check.part, check.key, check.limit_state
+
+
+def test_every_rating_of_the_file_is_known() -> None:
+    """A key that is read as a rated load anywhere in the model is in the list that this test walks."""
+    assert {f"{table}.{key}" for table, keys in RATINGS.items() for key in keys} >= {
+        f"{info.alias or name}.{key}"
+        for name, info in Project.model_fields.items()
+        for key in _rated_keys(info.annotation)
+    }
+
+
+def _rated_keys(annotation: Any) -> Iterator[str]:
+    from bolewright.workbook.schema import _section_model
+
+    _, model = _section_model(annotation)
+    for key, info in model.model_fields.items() if model else ():
+        described = (info.description or "").lower()
+        if described.startswith("rated"):
+            yield key
+
+
+@pytest.mark.parametrize(("name", "table", "row", "key"), CASES)
+def test_without_a_rating_checks_turn_open_and_none_vanishes(
+    name: str, table: str, row: str | int, key: str
+) -> None:
+    data = copy.deepcopy(data_of(name))
+    del data[table][row][key]
+    before, after = whole(name).checks, results_of(data).checks
+    was, now = Counter(map(name_of, before)), Counter(map(name_of, after))
+    assert not was - now  # none vanished
+    assert len(after) >= len(before)
+    is_now = {name_of(check): check for check in after}
+    for check in before:
+        then = is_now[name_of(check)]
+        if then.status is Status.NOT_CHECKED:
+            continue
+        assert then.status is check.status
+        assert then.severity == pytest.approx(check.severity, rel=1e-9)
+
+
+@pytest.mark.parametrize("name", SHIPPED)
+def test_every_limit_state_of_every_kind_of_part_is_accounted_for(name: str) -> None:
+    results = whole(name)
+    rows = coverage(results.sideways, results.checks)
+    assert {row.state.key for row in rows} == set(LIMIT_STATES)
+    for row in rows:
+        if row.cover is Cover.NOT_APPLICABLE:
+            assert row.why
+    assert sum(row.cover is Cover.CHECKED for row in rows) > 30
+    assert {c.key for c in results.checks} <= set(LIMIT_STATES)
+
+
+def test_where_nothing_lifts_the_row_says_so_and_counts_as_made() -> None:
+    rows = [
+        c for c in whole("lookout").checks if c.key in ("joist.uplift", "post.uplift", "tree_bolt.uplift")
+    ]
+    assert rows
+    for row in rows:
+        if row.demand == 0:
+            assert row.status is Status.PASSES
+            assert row.capacity >= 0
+            assert "its least load is" in row.sentence
+
+
+def test_a_check_that_was_not_made_is_open() -> None:
+    """Take a check out of what was made: it comes back as open, by name."""
+    from bolewright.platform.coverage import missing_checks
+
+    results = whole("lookout")
+    kept = [c for c in results.checks if not (c.part == "P1" and c.key == "footing.frost")]
+    (found,) = missing_checks(results.sideways, kept)
+    assert (found.part, found.key, found.status) == ("P1", "footing.frost", Status.NOT_CHECKED)
