@@ -71,3 +71,10 @@ def __getattr__(name: str) -> Any:
 
 def __dir__() -> list[str]:
     return [*__all__, "__version__"]
+
+
+def load_ipython_extension(shell: Any) -> None:
+    """What ``%load_ext bolewright`` does in a notebook: the cell magic ``%%worked``."""
+    from bolewright.worked.magic import register
+
+    register(shell)

@@ -49,7 +49,7 @@ def check_step(step: RenderedStep) -> None:
         raise PrintBackError(f"{name} prints two of its symbols {sorted(exact)} alike")
     labels = {symbol_latex(symbol): _label(unit) for symbol, unit in units.items()}
     for equation, line in zip(equations, step.lines, strict=True):
-        for problem in _problems_with_values(equation, values, labels):
+        for problem in problems_with_values(equation, values, labels):
             raise PrintBackError(f"{name}, line {line.symbol}: {problem}, in {equation.latex}")
 
 
@@ -76,9 +76,10 @@ def _label(unit: Unit) -> str:
     return {"°": "deg", "%": r"\%"}.get(unit.label, unit.label)
 
 
-def _problems_with_values(
+def problems_with_values(
     equation: Equation, values: dict[str, float], labels: dict[str, str]
 ) -> Iterator[str]:
+    """What is wrong with one printed chain, with the exact values of its symbols and the unit that each prints in."""
     value = values[equation.symbol]
     *_, result = equation.parts
     number = _signed(result)

@@ -1,0 +1,278 @@
+"""Runs the lines of a worked cell and prints them: what is printed is what was computed, or the line is refused."""
+
+from __future__ import annotations
+
+import ast
+import inspect
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import pint
+
+from bolewright.formulas import DimensionError, Formula, formula_of
+from bolewright.rendering import tex
+from bolewright.rendering.blocks import Block, Equations, Statement, StatementKind
+from bolewright.rendering.body import RenderError
+from bolewright.rendering.handcalc import render
+from bolewright.rendering.numbers import ZERO, fmt, fmt_latex
+from bolewright.rendering.printback import PrintBackError, check_step
+from bolewright.rendering.symbols import symbol_latex
+from bolewright.rendering.template import template
+from bolewright.units import NONE, Quantity, ReadError, Unit, magnitude, quantity, shown
+from bolewright.worked.grammar import Called, Given, Input, Remark, WorkedError, read_cell, refusal
+from bolewright.worked.readback import problems
+from bolewright.worked.units import unit_asked, unit_for
+
+TITLE = "Worked calculation"
+_FUNCTIONS: dict[str, Any] = {
+    "sqrt": np.sqrt,
+    "minimum": np.minimum,
+    "maximum": np.maximum,
+    "exp": np.exp,
+    "log": np.log,
+    "sin": np.sin,
+    "cos": np.cos,
+    "tan": np.tan,
+    "arctan": np.arctan,
+    "abs": abs,
+}
+
+
+@dataclass(frozen=True)
+class Worked:
+    """A worked cell: its values by symbol, and the blocks that print it."""
+
+    values: dict[str, Any]
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True)
+class _Printed:
+    """One row: what stands left and right of its signs, its plain text, its remark."""
+
+    symbol: str
+    parts: tuple[str, ...]
+    text: str
+    comment: str
+
+
+@dataclass
+class _Sheet:
+    """What the lines before have given, and the rows that wait to be printed together."""
+
+    known: dict[str, Any]
+    title: str
+    lines: list[str]
+    values: dict[str, Any] = field(default_factory=dict)
+    blocks: list[Block] = field(default_factory=list)
+    rows: list[_Printed] = field(default_factory=list)
+
+    def flush(self) -> None:
+        """Print the rows that wait as one block."""
+        if self.rows:
+            latex = tex.aligned([(row.symbol, row.parts, tex.escaped(row.comment)) for row in self.rows])
+            alt = "\n".join(row.text for row in self.rows)
+            self.blocks.append(Equations(self.title, (latex,), alt=alt, formula="worked"))
+            self.rows.clear()
+
+    def set(self, symbol: str, value: Any) -> None:
+        """A value that later lines may use."""
+        self.known[symbol] = self.values[symbol] = value
+
+
+def work(text: str, namespace: Mapping[str, Any], title: str = "") -> Worked:
+    """Run a cell of lines (:mod:`bolewright.worked.grammar`) on a notebook's names, and print it.
+
+    Returns: the values and the blocks. Raises :class:`WorkedError`, a sentence with line and reason, for what is
+    outside the grammar, can't be computed, or would print otherwise than it was computed; then nothing is set.
+    """
+    sheet = _Sheet(dict(namespace), title.strip() or TITLE, text.splitlines())
+    for statement in read_cell(text):
+        match statement:
+            case Remark(words=words):
+                sheet.flush()
+                sheet.blocks.append(Statement(StatementKind.ASIDE, (words,)))
+            case Input() | Given() | Called():
+                try:
+                    _worked(sheet, statement)
+                except (WorkedError, ReadError, RenderError, PrintBackError, DimensionError) as error:
+                    raise refusal(statement.line, sheet.lines, str(error).rstrip(".")) from error
+                except pint.PintError as error:
+                    raise refusal(statement.line, sheet.lines, _units_said(error)) from error
+                except (ArithmeticError, ValueError, TypeError) as error:
+                    raise refusal(statement.line, sheet.lines, f"it can't be worked out: {error}") from error
+    sheet.flush()
+    return Worked(sheet.values, tuple(sheet.blocks))
+
+
+def _worked(sheet: _Sheet, statement: Input | Given | Called) -> None:
+    match statement:
+        case Input(symbol=symbol, text=None, number=number, comment=comment):
+            _add(sheet, symbol, number, (), "", comment)
+        case Input(symbol=symbol, text=str() as words, comment=comment):
+            _add(sheet, symbol, quantity(words), (), "", comment)
+        case Given():
+            _given(sheet, statement)
+        case Called():
+            _called(sheet, statement)
+
+
+def _given(sheet: _Sheet, line: Given) -> None:
+    own = {name: _scalar(name, sheet.known) for name in line.names if name != "pi"}
+    pi = {"pi": math.pi} if "pi" in line.names else {}
+    code = compile(ast.fix_missing_locations(ast.Expression(line.expression)), "<worked>", "eval")
+    with np.errstate(all="ignore"):
+        value = eval(code, {"__builtins__": {}}, {**_FUNCTIONS, **own, **pi})
+    value = _one_number(line.symbol, value)
+    sized = [v for v in own.values() if isinstance(v, pint.Quantity)]
+    if line.to:
+        if not isinstance(value, pint.Quantity):
+            raise WorkedError(f"the result is a plain number and takes no unit {shown(line.to)}")
+        value = value.to(unit_asked(line.to).pint)
+    elif isinstance(value, pint.Quantity):
+        unit = unit_for(value, sized)
+        value = value.to(unit.pint) if unit is not NONE else float(value.m_as(""))
+    printed = template(line.expression, line.symbol)
+    numbers = {name: fmt_latex(*_number_and_unit(v)) for name, v in own.items()}
+    text = ast.unparse(line.expression)
+    _add(sheet, line.symbol, value, (printed.symbolic, printed.numeric(numbers)), text, line.comment, own)
+
+
+def _add(
+    sheet: _Sheet,
+    symbol: str,
+    value: Any,
+    parts: tuple[str, ...],
+    text: str,
+    comment: str,
+    own: Mapping[str, Any] | None = None,
+) -> None:
+    """A row of a value and how it came about, read back before it is taken."""
+    number, unit = _number_and_unit(value)
+    if 0 < abs(number) < ZERO:
+        raise WorkedError(
+            f"{symbol} is too small to print in {unit.label or 'a plain number'}; ask for another unit"
+        )
+    result = fmt_latex(number, unit)
+    shown_parts = tuple(dict.fromkeys((*parts, result)))
+    said = " = ".join(dict.fromkeys(word for word in (symbol, text, fmt(number, unit)) if word))
+    row = _Printed(symbol_latex(symbol), shown_parts, said, comment)
+    values = {symbol_latex(name): _sized(v) for name, v in {**(own or {}), symbol: value}.items()}
+    latex = tex.aligned([(row.symbol, row.parts, "")])
+    for problem in problems(latex, values):
+        raise WorkedError(f"it can't be printed truly: {problem}")
+    sheet.rows.append(row)
+    sheet.set(symbol, value)
+
+
+def _called(sheet: _Sheet, line: Called) -> None:
+    record, function = _formula(line.function, sheet.known)
+    signature = inspect.signature(record.body)
+    arguments: dict[str, Any] = {}
+    sources: dict[str, str] = {}
+    free = [name for name in signature.parameters if name not in {n for n, _ in line.arguments}]
+    for name, node in line.arguments:
+        parameter = name if name is not None else (free.pop(0) if free else None)
+        if parameter is None or parameter not in record.parameters:
+            raise WorkedError(f"{record.name} takes {', '.join(record.parameters)}")
+        if isinstance(node, ast.Name) and node.id != "pi":
+            arguments[parameter] = _scalar(node.id, sheet.known)
+            sources[parameter] = node.id
+        else:
+            arguments[parameter] = math.pi if isinstance(node, ast.Name) else float(ast.literal_eval(node))
+    try:
+        signature.bind(**arguments)
+    except TypeError:
+        missing = [n for n, p in signature.parameters.items() if p.default is p.empty and n not in arguments]
+        raise WorkedError(f"{record.name} also wants {', '.join(missing)}") from None
+    value = _one_number(line.symbol, function(**_with_units(record, arguments)))
+    bare = {name: float(magnitude(v, record.parameters[name])) for name, v in arguments.items()}
+    step = render(record, **bare)
+    check_step(step)
+    sheet.flush()
+    given = tuple((name.replace("_", " "), f"is {own}") for name, own in sources.items() if name != own)
+    sheet.blocks.append(step.block(given))
+    last = step.lines[-1]
+    unit = record.result
+    if last.symbol == line.symbol:
+        sheet.set(line.symbol, unit.of(last.value) if unit is not NONE else last.value)
+        return
+    own = {last.symbol: value}
+    parts = (symbol_latex(last.symbol), fmt_latex(last.value, unit))
+    _add(sheet, line.symbol, value, parts, last.symbol, line.comment, own)
+
+
+def _with_units(record: Formula, arguments: dict[str, Any]) -> dict[str, Any]:
+    """Arguments as the formula's door takes them: with units throughout, so that a bare number is not mistaken."""
+    sized = any(isinstance(value, pint.Quantity) for value in arguments.values())
+    return (
+        arguments
+        if sized or all(u is NONE for u in record.parameters.values())
+        else {
+            name: Quantity(value, "dimensionless") if record.parameters[name] is not NONE else value
+            for name, value in arguments.items()
+        }
+    )
+
+
+def _formula(node: ast.expr, known: Mapping[str, Any]) -> tuple[Formula, Callable[..., Any]]:
+    names = ast.unparse(node).split(".")
+    found = known.get(names[0])
+    for name in names[1:]:
+        found = getattr(found, name, None)
+    if found is None:
+        raise WorkedError(f"{'.'.join(names)} is not known here")
+    try:
+        return formula_of(found), found
+    except TypeError:
+        raise WorkedError(
+            f"{'.'.join(names)} is no formula that can be printed; make it one with @formula"
+        ) from None
+
+
+def _scalar(name: str, known: Mapping[str, Any]) -> Any:
+    if name not in known:
+        raise WorkedError(f"{name} is not known here; give it a value on a line before")
+    return _one_number(name, known[name])
+
+
+def _one_number(name: str, value: Any) -> Any:
+    """One finite number, plain or with a unit."""
+    bare = value.magnitude if isinstance(value, pint.Quantity) else value
+    single = isinstance(bare, int | float | np.integer | np.floating) or getattr(bare, "ndim", 1) == 0
+    if isinstance(bare, bool) or not single:
+        raise WorkedError(f"{name} is {_kind(bare)}, a worked line takes one number")
+    number = float(bare)
+    if not math.isfinite(number):
+        raise WorkedError(f"{name} is no finite number")
+    return Quantity(number, value.units) if isinstance(value, pint.Quantity) else number
+
+
+def _kind(value: Any) -> str:
+    return "an array of numbers" if isinstance(value, np.ndarray) else f"a {type(value).__name__}"
+
+
+def _number_and_unit(value: Any) -> tuple[float, Unit]:
+    if not isinstance(value, pint.Quantity):
+        return float(value), NONE
+    unit = unit_for(value)
+    return (float(value.m_as(unit.pint)), unit) if unit is not NONE else (float(value.m_as("")), NONE)
+
+
+def _sized(value: Any) -> pint.Quantity[Any]:
+    return value if isinstance(value, pint.Quantity) else Quantity(float(value), "")
+
+
+def _units_said(error: pint.PintError) -> str:
+    if isinstance(error, pint.DimensionalityError):
+        one, two = (_unit_words(units) for units in (error.units1, error.units2))
+        return f"{one} and {two} don't go together"
+    return f"its units don't go together ({error})"
+
+
+def _unit_words(units: Any) -> str:
+    words = f"{units:~P}".replace("lbf", "lb") if isinstance(units, pint.Unit) else str(units)
+    return "a plain number" if words in ("", "dimensionless") else words

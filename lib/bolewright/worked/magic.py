@@ -1,0 +1,27 @@
+"""The cell magic ``%%worked`` of a notebook: ``%load_ext bolewright`` brings it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from IPython.core.error import UsageError
+from IPython.display import display
+
+from bolewright.worked.cell import work
+from bolewright.worked.grammar import WorkedError
+
+
+def register(shell: Any) -> None:
+    """Give a notebook's shell the magic."""
+
+    def worked(line: str, cell: str) -> None:
+        """``%%worked [title]``: compute the lines of the cell and print them with symbols, numbers and units."""
+        try:
+            done = work(cell, shell.user_ns, line)
+        except WorkedError as error:
+            raise UsageError(str(error)) from None
+        shell.user_ns.update(done.values)
+        for block in done.blocks:
+            display(block)  # type: ignore[no-untyped-call]
+
+    shell.register_magic_function(worked, magic_kind="cell", magic_name="worked")

@@ -1,0 +1,297 @@
+"""A calculation of one's own prints what it computed, or its line is refused in one sentence."""
+
+import math
+import random
+import re
+
+import numpy as np
+import pint
+import pytest
+
+from bolewright import Q, timber
+from bolewright.rendering.blocks import Equations, Statement
+from bolewright.units import Quantity
+from bolewright.worked import WorkedError, work
+
+NAMES = {"timber": timber, "Q": Q}
+
+JOIST = """
+# a joist of 12 ft
+L = Q("12 ft")
+q = Q("50 psf")
+s = Q("16 in")
+w = q * s  # tributary width
+M_max = w * L**2 / 8
+S = Q("13.14 in3")
+f_b = M_max / S
+f_m = (M_max / S).to("MPa")
+"""
+
+
+def _text(worked) -> str:
+    return "\n".join(b.alt if isinstance(b, Equations) else b.items[0] for b in worked.blocks)
+
+
+def test_a_joist_by_hand() -> None:
+    # 50 psf x 16/12 ft = 66.67 plf; 66.67 x 144 / 8 = 1,200 lb ft; x 12 / 13.14 in3 = 1,096 psi = 7.556 MPa
+    worked = work(JOIST, NAMES)
+    assert worked.values["w"].m_as("plf") == pytest.approx(66.6667, rel=1e-5)
+    assert worked.values["M_max"].m_as("lbf*foot") == pytest.approx(1200)
+    assert worked.values["f_b"].m_as("psi") == pytest.approx(1095.89, rel=1e-5)
+    assert f"{worked.values['f_b'].units:~P}" == "psi"
+    assert "f_b = M_max / S = 1,096 psi" in _text(worked)
+    assert "f_m = M_max / S = 7.556 MPa" in _text(worked)
+    assert isinstance(worked.blocks[0], Statement)
+    latex = worked.blocks[1].latex[0]
+    assert r"\frac{ 66.67\ \text{plf} \cdot \left( 12\ \text{ft} \right)^{ 2 } }{ 8 }" in latex
+    assert r"\text{(tributary width)}" in latex
+
+
+def test_no_line_is_lost() -> None:
+    worked = work(JOIST, NAMES)
+    rows = [row for block in worked.blocks if isinstance(block, Equations) for row in block.alt.splitlines()]
+    assert [row.split(" = ")[0] for row in rows] == ["L", "q", "s", "w", "M_max", "S", "f_b", "f_m"]
+    assert list(worked.values) == ["L", "q", "s", "w", "M_max", "S", "f_b", "f_m"]
+
+
+def test_a_formula_of_the_program_prints_with_its_clause() -> None:
+    worked = work('M_1 = Q("1200 lb ft")\nS = Q("13.14 in3")\nf = timber.bending_stress(M_1, S)', NAMES)
+    block = next(b for b in worked.blocks if b.title != "Worked calculation")
+    assert block.clause.startswith("NDS 2018, 3.3.2")
+    assert ("M", "is M_1") in block.given
+    assert worked.values["f"].m_as("psi") == pytest.approx(14400 / 13.14)
+    assert "f = f_b = 1,096 psi" in _text(worked)
+
+
+def test_metric_stays_metric() -> None:
+    worked = work('q = Q("2 kN/m")\nL = Q("3 m")\nM = q * L**2 / 8\nV = q * L / 2', NAMES)
+    assert _text(worked).endswith("M = q * L ** 2 / 8 = 2.25 kN·m\nV = q * L / 2 = 3 kN")
+
+
+def test_an_angle_keeps_its_degrees() -> None:
+    worked = work('theta = Q("30 deg")\nk = sin(theta)', NAMES)
+    assert worked.values["k"] == pytest.approx(0.5)
+    assert r"\sin\left( 30\ \text{deg} \right)" in worked.blocks[0].latex[0]
+
+
+def test_values_of_cells_before_are_known() -> None:
+    assert work("b = 2 * a", {"a": Q("3 ft")}).values["b"] == Q("6 ft")
+
+
+@pytest.mark.parametrize(
+    ("cell", "words"),
+    [
+        ("a = b + 1", "b is not known here"),
+        ('L = Q("12 ft")\nL = Q("3 ft")', "set a second time"),
+        ('L = Q("12 ft")\nb = L + 3', "foot and a plain number don't go together"),
+        ('L = Q("12 ft")\nP = Q("3 lb")\nb = L + P', "don't go together"),
+        ("a = 1 if True else 2", "a choice"),
+        ("a = 3 > 2", "a comparison"),
+        ("a = True and 3", "and / or"),
+        ("print(3)", "only lines of the form"),
+        ("for i in [1]:\n    a = i", "only lines of the form"),
+        ("a, b = 1, 2", "only lines of the form"),
+        ("a = b = 2", "only lines of the form"),
+        ("a += 1", "not changed in place"),
+        ("x = 1 / 0", "division by zero"),
+        ("x = 2; y = 3", "two assignments stand on one line"),
+        ("a = (", "not understood"),
+        ("a = 3 % 2", "operator"),
+        ("a = 7 // 2", "operator"),
+        ("a = [1, 2]", "a list"),
+        ("a = 'text'", "no number"),
+        ("a = True", "no number"),
+        ("a = 1e999", "no finite number"),
+        ("a = 1j", "no number"),
+        ('a = Q("12 furlong")', "unit"),
+        ('L = Q("2 ft")\na = L**2.5', "broken power"),
+        ('L = Q("2 ft")\na = 2 ** L', "don't go together"),
+        ('L = Q("2 ft")\na = exp(L)', "don't go together"),
+        ("a = sqrt(-2)", "no finite number"),
+        ('a = 2 * Q("3 ft")', "a line of its own before"),
+        ('S = Q("13 in3")\nf = timber.bending_stress(3 * 2, S)', "a line of its own before"),
+        ('S = Q("13 in3")\nf = timber.bending_stress(S, S)', "M of bending_stress wants a moment"),
+        ('S = Q("13 in3")\nf = timber.bending_stress(5, S)', "M of bending_stress wants a moment, got 5"),
+        ("f = timber.bending_stress(5, 6)", "M of bending_stress wants a moment"),
+        ('S = Q("13 in3")\nf = timber.bending_stress(S=S)', "also wants M"),
+        ("f = timber.nothing(2)", "not known here"),
+        ("f = open(2)", "not known here"),
+        ("a = timber.x + 1", "a name with a dot"),
+        ("a = min(2)", "two or more values"),
+        ("sqrt = 2", "can't be a symbol"),
+        ("lambda_ = 2", "can't be a symbol"),
+        ("a__b = 2", "can't be a symbol"),
+        ("E_par = 1\nE_parallel = 2", "would print alike"),
+        ('L = Q("2 ft")\na = (2 * L).to("psi")', "don't go together"),
+        ('L = Q("2 ft")\na = (2 * L).to("furlong")', "not known"),
+        ('a = (2 * 3).to("psi")', "takes no unit"),
+        ('L = Q("0.001 mm")\na = L**4', "too small to print"),
+        ("a = 2  # " + "long " * 20, "a row holds"),
+    ],
+)
+def test_what_cannot_be_printed_truly_is_refused_with_its_line(cell: str, words: str) -> None:
+    with pytest.raises(WorkedError) as found:
+        work(cell, NAMES)
+    sentence = str(found.value)
+    assert words in sentence
+    last = len(cell.splitlines())
+    assert sentence.startswith((f"line {last} (", "line 1 ("))
+    assert "\n" not in sentence
+
+
+def test_an_array_is_refused() -> None:
+    with pytest.raises(WorkedError, match="an array of numbers"):
+        work("b = 2 * a", {"a": np.array([1.0, 2.0])})
+
+
+def test_a_refused_cell_sets_nothing() -> None:
+    names = dict(NAMES)
+    with pytest.raises(WorkedError):
+        work("a = 2\nb = c", names)
+    assert names == NAMES
+
+
+# ---------------------------------------------------------------------------------------------------------
+# Generated lines, each printed one worked out again here from its plain text by Python and pint alone
+
+UNITS = ("ft", "in", "lb", "psi", "psf", "plf", "in2", "in3", "in4", "kN", "mm", "kN/m", "MPa", "deg", "")
+_WORDS = {"lb·ft": "lbf*ft", "lb·in": "lbf*in", "kN·m": "kN*m", "N·m": "N*m", "°": "degree"}
+
+
+class _Generator:
+    def __init__(self, seed: int) -> None:
+        self.random = random.Random(seed)
+
+    def cell(self) -> str:
+        lines, names = [], {}
+        for i in range(self.random.randint(2, 4)):
+            unit = self.random.choice(UNITS)
+            number = round(
+                self.random.choice([1, 10, 1000]) * self.random.uniform(0.1, 9.9), self.random.randint(0, 3)
+            )
+            number = number or 1
+            name = f"{self.random.choice('abdhkwLPMSVEI')}_{i}"
+            names[name] = unit
+            lines.append(f'{name} = Q("{number:.9g} {unit}")' if unit else f"{name} = {number:.9g}")
+        lines.append(f"x = {self.sum(list(names), names)}")
+        return "\n".join(lines)
+
+    def sum(self, names, units) -> str:
+        first = self.product(names, units)
+        if self.random.random() < 0.5:
+            return first
+        sign, like = self.random.choice("+-"), self.random.choice(["2", "0.5", "1.25", "12"])
+        return (
+            f"{first} {sign} {like} * ({first})"
+            if self.random.random() < 0.6
+            else f"({first}) {sign} ({first}) / {like}"
+        )
+
+    def product(self, names, units) -> str:
+        word = self.factor(names, units)
+        for _ in range(self.random.randint(0, 3)):
+            word += f" {self.random.choice('**/')} {self.factor(names, units)}"
+        return word
+
+    def factor(self, names, units) -> str:
+        name = self.random.choice(names)
+        plain = units[name] in ("", "deg")
+        kind = self.random.random()
+        if kind < 0.4:
+            return name
+        if kind < 0.55:
+            return f"{name}**{self.random.choice([2, 3])}"
+        if kind < 0.65:
+            return self.random.choice(["2", "3.5", "0.75", "384", "1.15"])
+        if kind < 0.75:
+            return f"({name} + {self.random.choice(['2', '0.5'])} * {name})"
+        if kind < 0.85:
+            return (
+                f"max({name}, 1.5 * {name})"
+                if self.random.random() < 0.5
+                else f"min({name}, {name} / 3, 2 * {name})"
+            )
+        if kind < 0.9:
+            return f"abs(-{name})"
+        if kind < 0.95:
+            return f"sqrt({name}**2)"
+        return (
+            f"{self.random.choice(['sin', 'cos', 'exp', 'arctan'])}({name} / (2 * {name}))"
+            if not plain
+            else f"cos({name})"
+        )
+
+
+def _apart(given: str) -> pint.Quantity:
+    """A printed number with its unit, read by pint."""
+    number, _, unit = given.replace(",", "").replace("−", "-").partition(" ")
+    if unit.startswith("× 10"):
+        power, _, unit = unit[4:].partition(" ")
+        number += "e" + power.translate(str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789"))
+    if number.endswith("°"):
+        number, unit = number[:-1], "degree"
+    for word, plain in _WORDS.items():
+        unit = unit.replace(word, plain)
+    lowered = str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789")
+    unit = re.sub(r"[⁻⁰¹²³⁴-⁹]+", lambda m: "**" + m[0].translate(lowered), unit.replace("·", "*"))
+    return Quantity(float(number), re.sub(r"(?<![a-z])lb(?![a-z])", "lbf", unit))
+
+
+@pytest.mark.parametrize("seed", range(13))
+def test_generated_lines_print_what_they_compute(seed: int) -> None:
+    generate = _Generator(seed)
+    taken = refused = 0
+    for _ in range(100):
+        cell = generate.cell()
+        try:
+            worked = work(cell, NAMES)
+        except WorkedError as error:
+            refused += "no finite number" not in str(error) and "too small" not in str(error)
+            continue
+        taken += 1
+        rows = [row for block in worked.blocks for row in block.alt.splitlines()]
+        assert len(rows) == len(cell.splitlines()), cell
+        given = {row.split(" = ")[0]: _apart(row.split(" = ")[-1]) for row in rows}
+        source = cell.splitlines()[-1].partition(" = ")[2]
+        own = _inputs(cell)
+        for name, value in own.items():
+            assert given[name].check(value.dimensionality)
+            assert given[name].m_as(value.units) == pytest.approx(value.magnitude, rel=5.1e-4)
+        found = eval(
+            source,
+            {
+                "max": _most,
+                "min": _least,
+                "sqrt": np.sqrt,
+                "sin": np.sin,
+                "cos": np.cos,
+                "exp": np.exp,
+                "arctan": np.arctan,
+                "abs": abs,
+            },
+            own,
+        )
+        found = found if isinstance(found, pint.Quantity) else Quantity(found, "")
+        assert found.dimensionality == given["x"].dimensionality, cell
+        one, two = (float(q.to_base_units().magnitude) for q in (found, given["x"]))
+        assert math.isclose(one, two, rel_tol=5.1e-4, abs_tol=1e-9), (cell, rows)
+    assert taken >= 95 * (taken + refused) / 100, (taken, refused)
+
+
+def _inputs(cell: str) -> dict[str, pint.Quantity]:
+    """The inputs of a generated cell, read here: number and unit word."""
+    found = {}
+    for line in cell.splitlines()[:-1]:
+        name, given = line.split(" = ")
+        number, _, unit = given.removeprefix('Q("').removesuffix('")').partition(" ")
+        words = {"lb": "lbf", "deg": "degree", "in2": "in**2", "in3": "in**3", "in4": "in**4"}
+        found[name] = Quantity(float(number), words.get(unit, unit))
+    return found
+
+
+def _most(*values):
+    return max(values)
+
+
+def _least(*values):
+    return min(values)
