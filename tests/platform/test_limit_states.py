@@ -16,24 +16,26 @@ from bolewright.units import POUND
 # Kind of part: what of it is checked. Take nothing out of this list without saying in the commit where it went.
 PINNED = {
     "decking": "incising bending end_bending live_deflection span_limit load_limit end_limit",
-    "joist": "incising bending negative_bending shear bearing live_deflection total_deflection uplift",
-    "beam": "incising bending negative_bending shear bearing live_deflection total_deflection uplift bearing_under "
+    "joist": "incising place stage_bending bending negative_bending shear bearing "
+    "live_deflection total_deflection uplift",
+    "beam": "incising place stage_bending stage_rotation bending negative_bending shear bearing "
+    "live_deflection total_deflection uplift bearing_under "
     "bending_lateral shear_lateral bending_at_bolts bearing_lateral fastening_lateral rotation rotation_joists "
     "row_tear_out shear_at_bolts",
     "hanger": "rated rated_lateral",
-    "tree_bolt": "steel_bending steel_shear wood_yield wood_pressure rated uplift hole hole_line hole_edge tips "
+    "tree_bolt": "place steel_bending steel_shear wood_yield wood_pressure rated uplift hole hole_line hole_edge tips "
     "hole_spacing held_lateral steel_biaxial wood_yield_lateral withdrawal rated_lateral bracket_lateral "
     "uplift_lateral contact_years overgrown_years slot",
-    "tree": "trunk trunk_wind sway clearance clearance_years restraint",
-    "post": "incising buckling slenderness one_arm uplift lateral at_knee net_section in_ground shear shear_below "
-    "cap_lateral cap_bearing_lateral cap_rotation uplift_lateral row_tear_out "
+    "tree": "place trunk trunk_wind sway clearance clearance_years restraint",
+    "post": "incising place stage_alone buckling slenderness one_arm uplift lateral at_knee net_section in_ground "
+    "shear shear_below cap_lateral cap_bearing_lateral cap_rotation uplift_lateral row_tear_out "
     "shear_at_bolts",
-    "footing": "soil frost thickness concrete_bending concrete_shear concrete_punching embedment_one_arm embedment "
-    "soil_lateral uplift_lateral",
-    "brace": "incising lateral distances buckling net_compression tension row_tear_out group_tear_out "
+    "footing": "place soil frost thickness concrete_bending concrete_shear concrete_punching embedment_one_arm "
+    "embedment soil_lateral uplift_lateral",
+    "brace": "incising place above_beam lateral distances buckling net_compression tension row_tear_out group_tear_out "
     "ends end_on_post end_on_beam",
     "wall": "weight",
-    "platform": "lateral drift p_delta in_plane restrained_trunks comparison as_built",
+    "platform": "place lateral drift p_delta in_plane restrained_trunks comparison as_built",
 }
 
 

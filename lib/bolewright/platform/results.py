@@ -19,6 +19,7 @@ from bolewright.platform.checks.braces import brace_checks
 from bolewright.platform.checks.caps import cap_checks
 from bolewright.platform.checks.carrier_seats import carrier_seat_checks
 from bolewright.platform.checks.carriers_sideways import carrier_sideways_checks
+from bolewright.platform.checks.clash import clash_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.footings_sideways import footing_sideways_checks
@@ -38,6 +39,7 @@ from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.second_opinion import compare, second_opinion_checks
 from bolewright.platform.checks.stability import stability_checks
+from bolewright.platform.checks.stages import stage_checks
 from bolewright.platform.checks.stems import stem_checks
 from bolewright.platform.checks.tear_out import tear_out_checks
 from bolewright.platform.checks.tee_posts import tee_post_checks
@@ -123,6 +125,8 @@ def find_results(project: Project) -> Results:
         *carrier_seat_checks(sideways),
         *tree_room_checks(sideways),
         *stability_checks(sideways),
+        *clash_checks(path.layout),
+        *stage_checks(path),
         *second_opinion_checks(compared, unsolved),
     ]
     checks += missing_checks(sideways, checks)

@@ -78,8 +78,8 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
     found.append(
         Stage(
             "Joists, all hanger fasteners in",
-            "A joist by itself tips over: a board is tacked across their tops until decking holds them. One person, 20 "
-            "psf at most, on planks over the carriers.",
+            "A joist by itself tips over: a board is tacked across the middle of all of them and fixed to a beam by "
+            "another laid aslant, until decking holds them. One person, 20 psf at most, on planks over the carriers.",
             _lifts(layout, pieces, [m.mark for m in layout.joists]),
         )
     )

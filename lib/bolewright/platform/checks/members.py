@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -40,6 +41,7 @@ from bolewright.timber.deflection import creep_factor, total_deflection
 from bolewright.timber.shear import shear_stress
 from bolewright.units import INCH, PSI, feet_inches
 
+Run = Callable[..., Any]
 CASES = strength_cases()
 NAMES = tuple(case.name for case in CASES)
 C_D = np.array([case.C_D for case in CASES])
@@ -122,6 +124,28 @@ def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
     return max(b - a for a, b in zip(places, places[1:], strict=False))
 
 
+def bending_capacity(run: Run, looks: Sequence[Look], l_u: Array, C_D: Array | float) -> Array:
+    """Adjusted bending value of members (a column) whose compression edge is free over ``l_u``; 0 for held."""
+    b = _column([look.member.width for look in looks])
+    d = _column([look.member.section.d for look in looks])
+    F_b = _value(looks, "F_b")
+    C_L = 1.0
+    if np.any(l_u > 0):
+        F_b_star = run(bending_before_stability, F_b=F_b, C_D=C_D, **_factor(looks, "bending_star"))
+        E_min_p = run(adjusted_minimum_modulus, E_min=_value(looks, "E_min"), **_factor(looks, "modulus"))
+        k = [
+            effective_length_coefficients(BendingCase.OTHER, u, depth)
+            for u, depth in zip(l_u[:, 0], d[:, 0], strict=True)
+        ]
+        l_e = run(
+            effective_length, l_u=l_u, d=d, k_l=_column([x[0] for x in k]), k_d=_column([x[1] for x in k])
+        )
+        R_B = run(slenderness_ratio, l_e=l_e, d=d, b=b)
+        F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B)
+        C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
+    return np.asarray(run(adjusted_bending, F_b=F_b, C_D=C_D, C_L=C_L, **_factor(looks, "bending")))
+
+
 def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     """Bending between supports (sagging) or over them and on overhangs (hogging)."""
     found = [_largest_moment(look, sagging=sagging) for look in looks]
@@ -144,25 +168,7 @@ def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     l_u = _column([unbraced_length(look.member, look.path, sagging=sagging) for look in picked])
     calculation = Calculation(M.shape)
     run = calculation.run
-    b = _column([look.member.width for look in picked])
-    d = _column([look.member.section.d for look in picked])
-    F_b = _value(picked, "F_b")
-    if np.any(l_u > 0):
-        F_b_star = run(bending_before_stability, F_b=F_b, C_D=C_D, **_factor(picked, "bending_star"))
-        E_min_p = run(adjusted_minimum_modulus, E_min=_value(picked, "E_min"), **_factor(picked, "modulus"))
-        k = [
-            effective_length_coefficients(BendingCase.OTHER, u, depth)
-            for u, depth in zip(l_u[:, 0], d[:, 0], strict=True)
-        ]
-        l_e = run(
-            effective_length, l_u=l_u, d=d, k_l=_column([x[0] for x in k]), k_d=_column([x[1] for x in k])
-        )
-        R_B = run(slenderness_ratio, l_e=l_e, d=d, b=b)
-        F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B)
-        C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
-    else:
-        C_L = 1.0
-    F_b_p = run(adjusted_bending, F_b=F_b, C_D=C_D, C_L=C_L, **_factor(picked, "bending"))
+    F_b_p = bending_capacity(run, picked, l_u, C_D)
     f_b = run(bending_stress, M=M, S=_column([look.member.section.S for look in picked]))
 
     def where(row: int, column: int) -> str:

@@ -2,13 +2,23 @@
 
 from __future__ import annotations
 
-from bolewright.platform.limit_states.state import LIMIT, MAKER, RATED, LimitState, PartKind, Topic, incising
+from bolewright.platform.limit_states.state import (
+    LIMIT,
+    MAKER,
+    RATED,
+    LimitState,
+    PartKind,
+    Topic,
+    incising,
+    place,
+)
 
 _BOARDS = "Closer joists, or boards of a thicker size or better grade."
 _SECTION = "A deeper or wider section, a better grade, a shorter span or less load on it."
 _LONGER = "A longer or wider bearing, or a species that is harder across the grain."
 _HANGER = "A hanger with a higher rating for the load it gets, or less load on it."
 _TIE = "A tie whose rated uplift is entered, or less overhang."
+_STAGE = "Planks over the beams for whoever works there, temporary bracing of its edge, or a stiffer section."
 _UPRIGHT = "Ties with a rated load on both sides, blocking, or a beam less tall for its width."
 
 
@@ -55,6 +65,34 @@ DECK = (
 MEMBERS = (
     incising("joist", PartKind.JOIST, Topic.JOISTS),
     incising("beam", PartKind.BEAM, Topic.CARRIERS),
+    place("joist", PartKind.JOIST, Topic.JOISTS),
+    place("beam", PartKind.BEAM, Topic.CARRIERS),
+    LimitState(
+        "joist.stage_bending",
+        PartKind.JOIST,
+        Topic.JOISTS,
+        "bending before the decking is on",
+        "NDS 2018, 3.3; 2.3.2",
+        _STAGE,
+    ),
+    LimitState(
+        "beam.stage_bending",
+        PartKind.BEAM,
+        Topic.CARRIERS,
+        "bending before the joists are on",
+        "NDS 2018, 3.3; 2.3.2",
+        _STAGE,
+        when="that rests on two seats or more",
+    ),
+    LimitState(
+        "beam.stage_rotation",
+        PartKind.BEAM,
+        Topic.STABILITY,
+        "rotation on {at} before the joists are on",
+        "Statics; ASCE 37-14, 4.4.1",
+        _UPRIGHT,
+        when="where it rests on a beam, a post or a tree bolt and no other beam meets it",
+    ),
     *_both("bending", "bending", "NDS 2018, 3.3", _SECTION),
     *_both(
         "negative_bending", "bending over supports", "NDS 2018, 3.3", _SECTION, when="where it bends upwards"

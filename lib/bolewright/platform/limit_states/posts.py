@@ -9,6 +9,7 @@ from bolewright.platform.limit_states.state import (
     PartKind,
     Topic,
     incising,
+    place,
 )
 
 _POST = "A thicker or shorter post, one held at its top, or knee braces."
@@ -44,6 +45,14 @@ _BOLTED = "of a brace with bolts"
 
 POSTS = (
     incising("post", PartKind.POST, Topic.POSTS),
+    place("post", PartKind.POST, Topic.POSTS),
+    _post(
+        "stage_alone",
+        "alone before it is braced",
+        "IBC 2021, 1807.3; ASCE 37-14, 4.4.1",
+        "Temporary braces to stakes in two directions, or a deeper hole.",
+        when=_HELD,
+    ),
     _post("buckling", "{at}buckling", "NDS 2018, 3.7"),
     _post("slenderness", "{at}slenderness", "NDS 2018, 3.7.1.4"),
     _post("one_arm", "thrust with weight on one arm", "NDS 2018, 15.4.1", when=_TEE),
@@ -91,6 +100,7 @@ POSTS = (
 )
 
 FOOTINGS = (
+    place("footing", PartKind.FOOTING, Topic.FOOTINGS),
     _footing("soil", "soil pressure", "IBC 2021, Table 1806.2"),
     _footing("frost", "frost depth", "IRC 2021, R403.1.4", "A deeper footing."),
     _footing(
@@ -131,6 +141,16 @@ FOOTINGS = (
 
 BRACES = (
     incising("brace", PartKind.BRACE, Topic.BRACES),
+    place("brace", PartKind.BRACE, Topic.BRACES),
+    LimitState(
+        "brace.above_beam",
+        PartKind.BRACE,
+        Topic.BRACES,
+        "upper end above {at}",
+        "Geometry; common practice (1/2 in.)",
+        "More run for its rise, a narrower brace, or a deeper beam.",
+        when=_BOLTED,
+    ),
     _brace(
         "lateral",
         "sway",

@@ -72,6 +72,14 @@ def incising(name: str, kind: PartKind, topic: Topic) -> LimitState:
     return LimitState(f"{name}.incising", kind, topic, "incising", "NDS 2018, 4.3.8", change, when=when)
 
 
+def place(name: str, kind: PartKind, topic: Topic) -> LimitState:
+    """Whether a piece lies in the place of another, asked of every kind of piece that has a place of its own."""
+    change = "Move, shorten or cut one of the two, or leave one out."
+    when = "where it lies in the place of another piece"
+    return LimitState(f"{name}.place", kind, topic, "in the place of {at}", GEOMETRY, change, when=when)
+
+
+GEOMETRY = "Geometry; common practice (1/4 in.)"
 RATED = "Rated load, entered by the user"
 MAKER = "Maker's rated load, entered by the user"
 LIMIT = "Limit entered by the user"

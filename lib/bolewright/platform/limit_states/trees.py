@@ -9,6 +9,7 @@ from bolewright.platform.limit_states.state import (
     LimitState,
     PartKind,
     Topic,
+    place,
 )
 
 _BOLT = "A thicker bolt, a bearing nearer to the trunk, more bolts or less load on them."
@@ -48,6 +49,7 @@ _PAIR = "where bolts in one trunk are at about one height"
 _SLIDES = "where the bearing slides or floats"
 
 BOLTS = (
+    place("tree_bolt", PartKind.TREE_BOLT, Topic.TREE_BOLTS),
     _bolt("steel_bending", "steel bending", "AISC 360-16, F11", _BOLT),
     _bolt("steel_shear", "steel shear", "AISC 360-16, G1", _BOLT),
     _bolt(
@@ -102,6 +104,7 @@ BOLTS = (
 )
 
 TREES = (
+    place("tree", PartKind.TREE, Topic.TREE_ROOM),
     _tree(
         "trunk",
         "stem, what the platform adds",

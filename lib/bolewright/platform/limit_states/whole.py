@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bolewright.platform.limit_states.state import PRACTICE, LimitState, PartKind, Topic
+from bolewright.platform.limit_states.state import GEOMETRY, PRACTICE, LimitState, PartKind, Topic
 
 
 def _whole(
@@ -25,6 +25,9 @@ PLATFORM = (
         "ASCE 7-16, 2.4.1 (wind, occupant sway)",
         "Knee braces, embedded posts, or a tie to the tree.",
         when="where nothing holds the platform sideways",
+    ),
+    _whole(
+        "place", "pieces in one place", GEOMETRY, "Move, shorten or cut one of the two, or leave one out."
     ),
     _whole("drift", "drift", PRACTICE, "Stiffer bracing, thicker or shorter posts.", lateral=True),
     _whole(

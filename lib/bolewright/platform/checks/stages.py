@@ -1,0 +1,254 @@
+"""Stages of building in which a part can fall over or give way before the platform is whole.
+
+Beams before the joists, joists before the decking, posts before the knee braces: each with its own weight, one worker
+anywhere on it, and the level push of one at its top, held only by what stands by then. A stage deck of 20 psf on planks
+is no more than the live load that the finished frame is checked for, so it is not run again.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+
+from bolewright.bracing.building import construction_push
+from bolewright.bracing.standing import roll_moment, roll_resistance
+from bolewright.calculation import Calculation
+from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, lateral_pressure_third_depth
+from bolewright.ground.soil import soil_class
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
+from bolewright.platform.check import Check, judge, not_checked
+from bolewright.platform.checks.footings import embedded_depth
+from bolewright.platform.checks.footings_sideways import soil_breadth
+from bolewright.platform.checks.members import Look, bending_capacity, look_at
+from bolewright.platform.combine import Array
+from bolewright.platform.gussets import gusset_tie
+from bolewright.platform.layout import Bearing, Kind, Layout, Member, Seat
+from bolewright.platform.load_path import LoadPath, line_weight
+from bolewright.platform.project import Support
+from bolewright.platform.tees import stands_alone
+from bolewright.timber.adjustment import LoadDuration, load_duration_factor
+from bolewright.timber.bending import bending_stress
+from bolewright.timber.sections import parse_section
+from bolewright.units import POUND, POUND_INCH, PSI
+
+WORKER = 300.0  # lb, with tools
+CASE = "D + one worker"
+PUSH = "one worker's push"
+BEND_NOTE = (
+    "Nothing but its seats holds a beam's edge in compression, before its joists are on; a joist is held by its seats "
+    "and by a board tacked across the middle of all joists, and shares no load with them. One worker of 300 lb stands "
+    "anywhere on it, C_D = 1.25 (NDS 2018, Table 2.3.2, construction)."
+)
+ROLL_NOTE = (
+    "A worker's push comes in at the top, and his weight on the edge that it turns about holds nothing; the weight of "
+    "the beams on the seat and a tie on the side that lifts do. Joists that hold it upright later are not on yet."
+)
+POST_NOTE = (
+    "A worker pushes at the post's top while it stands in its concrete, cured, and nothing else holds it."
+)
+
+
+def stage_checks(path: LoadPath) -> list[Check]:
+    """Checks of the states on the way that can fall over."""
+    layout = path.layout
+    beams = [m for m in layout.carriers if not stands_alone(m)]
+    return [
+        *_bending(path, beams, "beam.stage_bending", "bending before its joists are on"),
+        *_bending(path, layout.joists, "joist.stage_bending", "bending before the decking is on"),
+        *(check for beam in beams for check in _rotation(path, beam)),
+        *(check for support in layout.supports for check in _post(path, support)),
+    ]
+
+
+def _bending(path: LoadPath, members: Sequence[Member], key: str, says: str) -> list[Check]:
+    if not members:
+        return []
+    looks = [look_at(path, member, repetitive=False) for member in members]
+    M = np.array([[_moment(path, look)] for look in looks])
+    l_u = np.array([[_free(member)] for member in members])
+    calculation = Calculation(M.shape)
+    F_b_p = bending_capacity(calculation.run, looks, l_u, C_D=_duration())
+    S = np.array([[member.section.S] for member in members])
+    f_b = calculation.run(bending_stress, M=M, S=S)
+    return judge(
+        calculation,
+        [member.mark for member in members],
+        [CASE],
+        key=key,
+        demand=f_b,
+        capacity=F_b_p,
+        unit=PSI,
+        says=says,
+        notes=(BEND_NOTE,),
+    )
+
+
+def _duration() -> float:
+    return load_duration_factor(LoadDuration.SEVEN_DAYS)
+
+
+def _free(member: Member) -> float:
+    """Greatest length over which nothing holds the edges (in): between seats or past the last one.
+
+    The board tacked across the joists halves what is between their seats.
+    """
+    seats = [seat.at for seat in member.seats]
+    if member.kind is Kind.JOIST:
+        seats += [(a + b) / 2 for a, b in pairwise(seats)]
+    return max(b - a for a, b in pairwise(sorted({0.0, *seats, member.line.length})))
+
+
+def _moment(path: LoadPath, look: Look) -> float:
+    """Greatest moment, either way, by what weighs on it by then and one worker anywhere on it (lb·in)."""
+    member, effects, length = look.member, look.effects, look.member.line.length
+    above = _beams_alone(path)
+    above[len(path.panels) + path.layout.members.index(member)] = 0.0  # its own weight is laid on below
+    stations = effects.stations
+    beam = Beam(length, tuple(seat.at for seat in member.seats), effects.values.E * member.section.I)
+    loads: list[UnitLoad] = [SpreadLoad(0.0, length), *(PointLoad(float(x)) for x in stations)]
+    moment = respond(beam, loads, stations).moment
+    weight = effects.moment @ above + moment[:, 0] * line_weight(member) * length
+    worker = moment[:, 1:] * WORKER
+    sagging = weight + worker.max(axis=1, initial=0.0)
+    hogging = -weight - worker.min(axis=1, initial=0.0)
+    return float(max(sagging.max(), hogging.max(), 0.0))
+
+
+@dataclass(frozen=True)
+class _Seated:
+    """A beam on one seat, pushed at its top: the moments that turn it over and hold it, and whether a tie is named."""
+
+    at: str
+    on_post: bool
+    calculation: Calculation
+    V: float
+    M_r: float
+    M_a: float
+    tied: bool
+
+    @property
+    def loose(self) -> bool:
+        """Whether its weight alone does not hold it, and the file names no tie."""
+        return not self.tied and self.M_a < self.M_r
+
+
+def _rotation(path: LoadPath, beam: Member) -> list[Check]:
+    """A beam pushed at its top before joists hold it: its governing seat; where it hangs, its hanger holds it."""
+    seats = [s for s in beam.seats if s.bearing is not Bearing.HANGS and not _crossed(path.layout, beam, s)]
+    found = [_seated(path, beam, seat) for seat in seats]
+    if loose := [seated for seated in found if seated.loose]:
+        worst, where = loose[0], ", ".join(seated.at for seated in loose)
+        post = (
+            " of the post, or nail a gusset to each side" if any(seated.on_post for seated in loose) else ""
+        )
+        reason = (
+            f"{beam.mark} is {beam.section.d:g} in. tall and {beam.width:g} in. wide, and until its joists are on a "
+            f"worker's push of {worst.V:.0f} lb at its top turns it over on {where}: its weight holds "
+            f"{worst.M_a:,.0f} of {worst.M_r:,.0f} lb·in on {worst.at}. Tie each side down before it is let go and "
+            f"enter the tie's rated load as roll_tie{post}."
+        )
+        return [not_checked(beam.mark, "beam.stage_rotation", reason, at=where)]
+    if not found:
+        return []
+    worst = max(found, key=lambda seated: seated.M_r / seated.M_a)
+    return judge(
+        worst.calculation,
+        [beam.mark],
+        [PUSH],
+        key="beam.stage_rotation",
+        at=worst.at,
+        demand=worst.M_r,
+        capacity=worst.M_a,
+        unit=POUND_INCH,
+        says=f"a worker's push that turns it over on {worst.at}",
+        notes=(ROLL_NOTE,),
+    )
+
+
+def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
+    calculation = Calculation((1, 1))
+    run = calculation.run
+    R = _weight_on(path, beam, seat)
+    V = run(construction_push, n=1.0, W=R + WORKER)
+    M_r = run(roll_moment, V=V, d=beam.section.d)
+    support = next((s for s in path.layout.supports if s.mark == seat.below and s.kind == "post"), None)
+    tie, tied = _tie(path, beam, support, calculation)
+    M_a = run(roll_resistance, R=R, b=beam.width, T=tie)
+    return _Seated(seat.below, support is not None, calculation, float(V), float(M_r), float(M_a), tied)
+
+
+def _crossed(layout: Layout, beam: Member, seat: Seat) -> bool:
+    """Whether another beam meets this one over the seat at an angle: each keeps the other upright."""
+    return any(
+        other.mark != beam.mark
+        and other.line.sine(beam.line) > _ACROSS
+        and math.dist(beside.point, seat.point) < _MEETS
+        for other, beside in layout.on_support(seat.below)
+    )
+
+
+_MEETS = 6.0  # in: beams that sit nearer than this on one seat meet there
+_ACROSS = 0.5  # sine of 30 degrees: a beam at less of an angle turns over with the other
+
+
+def _weight_on(path: LoadPath, beam: Member, seat: Seat) -> float:
+    """Least weight on a seat when all beams are on and nothing else: their own (lb)."""
+    row = path.effects[beam.mark].reactions[beam.seats.index(seat)]
+    return max(0.0, float(row @ _beams_alone(path)))
+
+
+def _beams_alone(path: LoadPath) -> Array:
+    """Loads on all sources when all beams are on and nothing else: of each its own weight without the guard's."""
+    loads = np.zeros(path.first_spot + len(path.spots))
+    for i, member in enumerate(path.layout.members):
+        if member.kind is Kind.CARRIER:
+            own = line_weight(member) * member.line.length
+            loads[len(path.panels) + i] = own / path.own_weight[member.mark]
+    return loads
+
+
+def _tie(
+    path: LoadPath, beam: Member, support: Support | None, calculation: Calculation
+) -> tuple[float, bool]:
+    """Rated load of what ties each side of a beam down, on a post or elsewhere (lb), and whether any is named."""
+    if support is None:
+        rated = getattr(beam.timber, "roll_tie", None)
+        return rated or 0.0, rated is not None
+    post = path.layout.project.posts[support.post or ""]
+    if post.gusset is not None:
+        return float(np.min(gusset_tie(post, np.array([_duration()]), calculation))), True
+    return post.roll_tie or 0.0, post.roll_tie is not None
+
+
+def _post(path: LoadPath, support: Support) -> list[Check]:
+    """A post in its cured concrete before knee braces and beams tie it to the others; only one held in the ground."""
+    project = path.layout.project
+    kind = project.posts.get(support.post or "")
+    if support.kind != "post" or kind is None or kind.foot != "held":
+        return []
+    footing = project.footings[support.footing or ""]
+    calculation = Calculation((1, 1))
+    run = calculation.run
+    weight = float(path.seat_force(support.mark)[: path.first_spot] @ path.dead[: path.first_spot])
+    P = run(construction_push, n=1.0, W=max(weight, 0.0) + WORKER)
+    d = embedded_depth(footing) / 12
+    S = soil_class(int(project.site.soil[-1])).lateral
+    S_1 = run(lateral_pressure_third_depth, S=S, d=d, m=2.0 if kind.doubled else 1.0)
+    b = soil_breadth(footing, parse_section(kind.section))
+    P_a = run(lateral_capacity_nonconstrained, S_1=S_1, b=b, d=d, h=path.layout.seat_level(support.mark) / 12)
+    return judge(
+        calculation,
+        [support.mark],
+        [PUSH],
+        key="post.stage_alone",
+        demand=P,
+        capacity=P_a,
+        unit=POUND,
+        says="a worker's push at its top before it is braced",
+        notes=(POST_NOTE,),
+    )

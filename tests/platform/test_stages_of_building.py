@@ -1,0 +1,95 @@
+"""States on the way that can fall over: a worker of 300 lb and his push, statics by hand."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from arrangement_files import DEMO, file_of
+
+from bolewright.bracing.building import construction_push
+from bolewright.platform.check import Check
+from bolewright.platform.layout import find_layout
+from bolewright.platform.load_path import find_load_path, line_weight
+from bolewright.platform.reading import parse_project
+from bolewright.platform.results import find_results
+from bolewright.status import Status
+
+TEXT = file_of(DEMO).read_text(encoding="utf-8")
+
+
+def checks(text: str = TEXT) -> dict[tuple[str, str], Check]:
+    return {(c.part, c.key): c for c in find_results(parse_project(text)).checks}
+
+
+FOUND = checks()
+LAYOUT = find_layout(parse_project(TEXT))
+
+
+def step(check: Check, name: str) -> float:
+    return next(float(s.result) for s in check.steps if s.formula.name == name)
+
+
+def test_a_joist_carries_one_worker_before_the_decking_is_on():
+    """Simple span L: (300 L/4 + w L²/8) / S; edge free over L/2, C_L by NDS 2018, 3.3.3.8, worked here again."""
+    joist = LAYOUT.member("J8")
+    L, w = joist.line.length, line_weight(joist)
+    check = FOUND["J8", "joist.stage_bending"]
+    assert check.demand == pytest.approx((300 * L / 4 + w * L**2 / 8) / (1.5 * 7.25**2 / 6), rel=2e-3)
+    F_b, E_min, C_D = (
+        925.0,
+        510_000 * 0.9,
+        1.25,
+    )  # Southern Pine No.2 2x8, wet: F_b C_F <= 1150, C_M = 1; E_min 0.9
+    l_u, d, b = L / 2, 7.25, 1.5
+    l_e = 2.06 * l_u if l_u / d < 7 else 1.63 * l_u + 3 * d  # Table 3.3.3, any other load
+    r = 1.20 * E_min / (l_e * d / b**2) / (F_b * C_D)
+    C_L = (1 + r) / 1.9 - math.sqrt(((1 + r) / 1.9) ** 2 - r / 0.95)
+    assert check.capacity == pytest.approx(F_b * C_D * C_L, rel=1e-6)
+
+
+def test_a_beam_is_free_from_seat_to_seat_before_its_joists_are_on():
+    """C1 on P1 and P2, 84 in. apart: the longest length with nothing on it is that between the posts."""
+    check = FOUND["C1", "beam.stage_bending"]
+    length = next(s for s in check.steps if s.formula.name == "effective_length")
+    assert dict(length.arguments)["l_u"] == pytest.approx(84)
+    assert check.combination == "D + one worker"
+
+
+def test_a_workers_push_turns_a_beam_about_its_edge():
+    """50 lb at the top of C1, 11 1/4 in. up: 562.5 lb·in; a strap of 900 lb on the far side holds over 3 in., and
+    half of that over the weight: (900 + R/2) x 3.
+    """
+    check = FOUND["C1", "beam.stage_rotation"]
+    assert check.demand == pytest.approx(562.5)
+    path = find_load_path(LAYOUT)
+    beams = sum(line_weight(m) * m.line.length for m in path.layout.carriers)
+    assert 900 * 3 < check.capacity < (900 + beams / 2) * 3
+
+
+def test_a_beam_that_nothing_ties_is_open_and_says_what_holds_it_until_then():
+    text = TEXT.replace('roll_tie = "900 lb"', "#")
+    check = checks(text)["C1", "beam.stage_rotation"]
+    assert check.status is Status.NOT_CHECKED
+    assert "turns it over on P1, P2" in check.sentence
+    assert "of 562 lb·in" in check.sentence
+    assert "roll_tie of the post" in check.sentence
+
+
+def test_a_post_alone_in_its_concrete():
+    """IBC 2021, equation 18-1 turned round: with A = 2.34 P / (S_1 b), d = A/2 (1 + sqrt(1 + 4.36 h/A)) at P = P_a."""
+    check = FOUND["P1", "post.stage_alone"]
+    assert check.demand == 50.0
+    arguments = dict(
+        next(s for s in check.steps if s.formula.name == "lateral_capacity_nonconstrained").arguments
+    )
+    A = 2.34 * check.capacity / (arguments["S_1"] * arguments["b"])
+    assert A / 2 * (1 + math.sqrt(1 + 4.36 * arguments["h"] / A)) == pytest.approx(arguments["d"], rel=1e-9)
+    assert arguments["h"] == pytest.approx(LAYOUT.seat_level("P1") / 12)
+
+
+def test_level_load_of_building():
+    """ASCE 37-14, 4.4.1 (from memory): 50 lb a person, or 2 % of the weight where that is more."""
+    assert float(construction_push(1, 2000)) == 50
+    assert float(construction_push(2, 2000)) == 100
+    assert float(construction_push(1, 10_000)) == 200
