@@ -213,7 +213,7 @@ def test_a_mirrored_frame_has_its_knees_the_other_way_round() -> None:
                 re.sub("|".join(swapped), lambda m: swapped[m[0]], c.limit_state),
             ): c.ratio
             for c in found.checks
-            if c.part in ("P1", "K1", "K2", "C1") and c.ratio == c.ratio
+            if c.part in ("P1", "K1", "K2", "C1") and c.ratio == c.ratio and not c.key.endswith(".place")
         }
 
     one = ratios(find_results(parse_project(UNEQUAL)), {"K1": "K1", "K2": "K2", "S1": "S1", "S2": "S2"})
