@@ -121,12 +121,28 @@ def test_a_butt_with_a_gap_keeps_the_files_length() -> None:
     nothing_in_anothers_place(layout)
 
 
-def test_a_beam_cut_back_off_its_post_is_refused_with_what_to_write() -> None:
-    """On 4x4 posts C2 of the flush frame, cut to C1's face 1 1/2 in. off, bears on 1/4 in.: none."""
+def test_a_cut_that_leaves_too_little_is_a_mitre() -> None:
+    """Three plies on 4x4 posts: cut to C1's face, 2 1/4 in. off, C2 would leave its post (1 3/4 in. to its edge)."""
     project = case("m_f62")
     posts = {"P6": project.posts["P6"].model_copy(update={"section": "4x4"})}
     beams = tuple(c.model_copy(update={"plies": 3}) for c in project.carriers)
+    layout = find_layout(project.model_copy(update={"posts": posts, "carriers": beams}))
+    piece = next(p for p in cut_pieces(layout) if p.mark == "C2")
+    assert (piece.longest, piece.shortest) == pytest.approx((114 + 4.5, 114 - 4.5))
+    nothing_in_anothers_place(layout)
+
+
+def test_a_beam_that_ends_at_another_off_its_post_is_refused_with_what_to_write() -> None:
+    """T1 of the tee ends at C1 over a 4x4 with C1 of three plies: its end is 2 1/4 in. from the post's middle."""
+    project = case("m_f48")
+    posts = {"P6": project.posts["P6"].model_copy(update={"section": "4x4"})}
+    beams = [
+        c.model_copy(
+            update={"plies": 3} if c.mark == "C1" else {"end": (90.0, 60.0)} if c.mark == "T1" else {}
+        )
+        for c in project.carriers
+    ]
     with pytest.raises(
-        LayoutError, match=r"has no bearing there: let it hang from C\d \(name a hanger on it\)"
+        LayoutError, match=r"T1, cut to the face of C1, .* let it hang from C1 \(name a hanger on it\)"
     ):
-        find_layout(project.model_copy(update={"posts": posts, "carriers": beams}))
+        find_layout(project.model_copy(update={"posts": posts, "carriers": tuple(beams)}))

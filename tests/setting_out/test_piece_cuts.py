@@ -63,7 +63,7 @@ def quadrilaterals(draw: st.DrawFn) -> tuple[Layout, Member, Member, Member]:
             Seat(line.length, "B", seats[1][1], Bearing.HANGS, line.end),
         ),
     )
-    joist, left, right = with_ends((joist, left, right))
+    joist, left, right = with_ends(LAYOUT.project, (joist, left, right))
     layout = Layout(LAYOUT.project, (joist, left, right), (), LAYOUT.deck)
     return layout, joist, left, right
 

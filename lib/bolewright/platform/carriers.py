@@ -10,12 +10,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from bolewright.platform.instead import idle_support, unheld_carrier
 from bolewright.platform.lines import Line, Vector
 from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Seat
 from bolewright.platform.project import Carrier, Project, Support
 from bolewright.platform.tees import check_tee
 from bolewright.timber.sections import parse_section
-from bolewright.units import feet_inches
 
 APART = 3.0  # in: two seats of one member nearer than this are one
 _HELD = 6.0  # in: a support this near to where two carriers meet holds the end there
@@ -35,7 +35,7 @@ def find_carriers(project: Project) -> dict[str, Member]:
     for support in project.supports:
         over = _carriers_over(support, project, lines)
         if not over:
-            raise _idle(support, lines)
+            raise idle_support(support, lines)
         for carrier in over:
             if _hung_there(seats[carrier.mark], lines[carrier.mark], support, over):
                 continue
@@ -60,11 +60,7 @@ def _carrier(project: Project, carrier: Carrier, line: Line, seats: Sequence[Sea
     ordered = sorted(seats, key=lambda seat: seat.at)
     if not ordered or (len(ordered) == 1 and not check_tee(project, carrier.mark, ordered[0].below)):
         on = f"only on {ordered[0].below}" if ordered else "on nothing"
-        raise LayoutError(
-            f"Carrier {carrier.mark} rests {on}: it needs two supports or more under its line, so add or move "
-            "a post, a tree bolt or another carrier; or one post held in the ground, with a knee brace from it "
-            "towards each end of the carrier."
-        )
+        raise unheld_carrier(project, carrier.mark, on)
     first, last = ordered[0], ordered[-1]
     low = first.at if first.bearing is Bearing.HANGS else min(0.0, first.at)
     high = last.at if last.bearing is Bearing.HANGS else max(line.length, last.at)
@@ -192,12 +188,4 @@ def _hung_there(seats: Sequence[Seat], line: Line, support: Support, over: Seque
         and seat.below in others
         and abs(seat.at - line.along(support.at)) <= _HELD + half_width(others[seat.below])
         for seat in seats
-    )
-
-
-def _idle(support: Support, lines: dict[str, Line]) -> LayoutError:
-    nearest = min(lines, key=lambda mark: lines[mark].distance(support.at))
-    return LayoutError(
-        f"Support {support.mark} carries nothing: no carrier passes over it (the nearest, {nearest}, is "
-        f"{feet_inches(lines[nearest].distance(support.at))} away); move it under a carrier or leave it out."
     )

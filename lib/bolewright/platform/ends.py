@@ -1,13 +1,14 @@
 """Where every piece is cut: to the face of what it hangs from or ends against, on a mitre, or where the file ends it.
 
 Analysis goes from centre line to centre line. Of two beams that end at each other the one that bears something runs
-through to the other's outer face, and the other is cut to its inner face; where both bear, or neither, they are mitred.
+through to the other's outer face, and the other is cut to its inner face; where both bear, or neither, or the cut
+would leave too little on their support, they are mitred.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bolewright.platform.parts import (
     STEP,
@@ -21,22 +22,47 @@ from bolewright.platform.parts import (
     Note,
     Seat,
 )
-from bolewright.platform.project import Carrier
+from bolewright.platform.project import Carrier, Project, Support
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
 _ALONG = 0.2  # sine of the angle under which two beams butt end to end rather than cross
 _GAP = 0.125  # in: a hanger's end gap beyond this is said (common practice: 1/8 in)
+_BUTT = 1.0  # in: a beam cut to a face with less left on its support is mitred instead
 _LEAST = 0.25  # in: a seat shorter than this is none
 
 
-def with_ends(members: Sequence[Member]) -> tuple[Member, ...]:
+def with_ends(project: Project, members: Sequence[Member]) -> tuple[Member, ...]:
     """Members with the cuts at both their ends."""
     by_mark = {m.mark: m for m in members}
     bears = {seat.below for m in members for seat in m.seats}
-    return tuple(
-        replace(m, ends=(_end(m, True, by_mark, bears), _end(m, False, by_mark, bears))) for m in members
-    )
+    halves = {support.mark: half_of(project, support) for support in project.supports}
+    found = _Found(by_mark, bears, halves)
+    return tuple(replace(m, ends=(_end(m, True, found), _end(m, False, found))) for m in members)
+
+
+@dataclass(frozen=True)
+class _Found:
+    """The members, which of them bear others, and half the length of bearing on every support (in)."""
+
+    members: dict[str, Member]
+    bears: set[str]
+    halves: dict[str, float]
+
+    def left(self, one: Member, other: Member, back: float) -> float:
+        """Bearing left to a beam on a support that it shares with another, once cut back to that one's face (in)."""
+        shared = [
+            s.below for s in one.seats if s.below in self.halves and s.below in {t.below for t in other.seats}
+        ]
+        return min((self.halves[mark] - back for mark in shared), default=back)
+
+
+def half_of(project: Project, support: Support) -> float:
+    """Half the length of bearing on a support (in)."""
+    if support.kind == "tree bolt":
+        return project.bolts[support.bolt or ""].seat_length / 2
+    post = project.posts[support.post or ""]
+    return (post.cap_length or parse_section(post.section).b) / 2
 
 
 def gaps(members: Sequence[Member]) -> list[Note]:
@@ -84,7 +110,7 @@ def hung_seat(member: Member, start: bool) -> Seat | None:
     return seat if seat.bearing is Bearing.HANGS and abs(seat.at - place) < STEP else None
 
 
-def _end(member: Member, start: bool, members: dict[str, Member], bears: set[str]) -> End:
+def _end(member: Member, start: bool, found: _Found) -> End:
     line = member.line
     inward = 1.0 if start else -1.0
     place = 0.0 if start else line.length
@@ -93,7 +119,7 @@ def _end(member: Member, start: bool, members: dict[str, Member], bears: set[str
         own = line.along(member.timber.start if start else member.timber.end)
     seat = hung_seat(member, start)
     if seat is not None:
-        below = members[seat.below]
+        below = found.members[seat.below]
         back = _back(member, below)
         if member.kind is Kind.CARRIER:
             back = max(back, (own - place) * inward)
@@ -103,13 +129,13 @@ def _end(member: Member, start: bool, members: dict[str, Member], bears: set[str
         return free
     met = [
         end
-        for other in members.values()
-        if other.kind is Kind.CARRIER and (end := _at(member, free, inward, other, bears)) is not None
+        for other in found.members.values()
+        if other.kind is Kind.CARRIER and (end := _at(member, free, inward, other, found)) is not None
     ]
     return max(met, key=lambda end: end.at * inward, default=free)
 
 
-def _at(member: Member, free: End, inward: float, other: Member, bears: set[str]) -> End | None:
+def _at(member: Member, free: End, inward: float, other: Member, found: _Found) -> End | None:
     """How a beam ends at another of its level that does not bear it; None where they do not meet at this end."""
     if other is member or _tied(member, other) or not _side_by_side(member, other):
         return None
@@ -132,15 +158,15 @@ def _at(member: Member, free: End, inward: float, other: Member, bears: set[str]
         passes = False  # the other runs on: this one ends at it, however far into it the file draws it
     if passes != passed:
         return End(here + inward * back, Cut.BUTT, other.mark, other.line.u) if passed else None
-    first, second = member.mark in bears, other.mark in bears
-    if first and not second:
+    first, second = member.mark in found.bears, other.mark in found.bears
+    if first and not second and found.left(other, member, beside) >= _BUTT:
         return End(
             min((here - inward * back) * inward, free.at * inward) * inward,
             Cut.FREE,
             other.mark,
             other.line.u,
         )
-    if second and not first:
+    if second and not first and found.left(member, other, back) >= _BUTT:
         return End(here + inward * back, Cut.BUTT, other.mark, other.line.u)
     toward = 1.0 if near_start else -1.0
     v = (toward * other.line.u[0], toward * other.line.u[1])
@@ -197,11 +223,8 @@ def bearing_length(layout: Layout, member: Member, seat: Seat) -> float:
         below = layout.member(seat.below)
         sine = max(member.line.sine(below.line), 0.02)
         half = below.width / 2 / sine
-    elif support.kind == "tree bolt":
-        half = project.bolts[support.bolt or ""].seat_length / 2
     else:
-        post = project.posts[support.post or ""]
-        half = (post.cap_length or parse_section(post.section).b) / 2
+        half = half_of(project, support)
     start, end = (cut.at for cut in member.cuts)
     return (min(seat.at + half, end) - max(seat.at - half, start)) * sine
 

@@ -3,89 +3,35 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 
-from shapely import LineString, Polygon
+from shapely import Polygon
 
 from bolewright.platform.carriers import APART, reach_across
-from bolewright.platform.lines import Line, Vector
+from bolewright.platform.instead import unheld_joist
+from bolewright.platform.joist_lines import (
+    counts_along,
+    field_axes,
+    field_region,
+    joist_positions,
+    moved_joist,
+    section_of,
+    segments,
+)
+from bolewright.platform.lines import Line
 from bolewright.platform.overlaps import LEAST
-from bolewright.platform.parts import CLOSE, END, STEP, Bearing, Kind, LayoutError, Member, Note, Seat
+from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Note, Seat
 from bolewright.platform.project import JoistField
-from bolewright.timber.sections import Section, parse_section
+from bolewright.timber.sections import Section
 from bolewright.units import feet_inches
 
 LONGEST = 480.0  # in: 40 ft, beyond any joist of a platform
-SHORTEST = 6.0  # in: a stretch of joist shorter than this is left out
 _PAST = 3.0  # in: how far outside the deck the carrier of a joist may lie
 _PARALLEL = 0.02  # sine of the angle under which a joist runs alongside a carrier
 
+__all__ = ["counts_along", "field_axes", "field_region", "find_joists", "joist_positions", "section_of"]
+
 Crossing = tuple[float, float, Member]
-
-
-def joist_positions(field: JoistField) -> list[float]:
-    """Positions of a field's joists across their direction: first, then by the spacing, the last included.
-
-    Where the last would lie in the one before, that one moves to it: the last is where the file has it.
-    """
-    count = math.floor((field.last - field.first) / field.spacing + 1e-6)
-    positions = [field.first + i * field.spacing for i in range(count + 1)]
-    if field.last - positions[-1] > section_of(field).b:
-        return [*positions, field.last]
-    return [*positions[:-1], field.last] if count else positions
-
-
-def _moved(field: JoistField, joists: Sequence[Member]) -> Iterator[Note]:
-    """What is said of a last joist that would lie in the one before it."""
-    count = math.floor((field.last - field.first) / field.spacing + 1e-6)
-    before = field.first + count * field.spacing
-    off = feet_inches(field.last - before)
-    if STEP < field.last - before <= section_of(field).b and joists:
-        said = (
-            f"The last joist of field {field.mark} would be {off} from the one before it, less than its width: "
-            + (
-                f"that one was moved to it, {feet_inches(field.spacing + field.last - before)} from its neighbour."
-                if count
-                else f"one joist is laid, at {feet_inches(field.first)}; the last was left out."
-            )
-        )
-        yield Note(joists[-1].mark, said)
-
-
-def section_of(field: JoistField) -> Section:
-    """Section of a field's joists."""
-    return parse_section(field.section)
-
-
-def counts_along(field: JoistField) -> str:
-    """In words, which way the positions of a field's joists count: to the left of the way they run."""
-    _, (x, y) = field_axes(field)
-    if abs(x) < 1e-9 or abs(y) < 1e-9:
-        axis, size = ("x", x) if abs(x) > abs(y) else ("y", y)
-        return (
-            f"along {axis}" if size > 0 else f"along minus {axis}: a joist at {axis} = 16 in counts as -16 in"
-        )
-    return f"square to the joists, to the left of the way they run (towards {x:+.2f} x, {y:+.2f} y)"
-
-
-def field_axes(field: JoistField) -> tuple[Vector, Vector]:
-    """Direction of the joists and the direction across them, in which their positions count."""
-    angle = math.radians(field.direction)
-    u = (round(math.cos(angle), 12), round(math.sin(angle), 12))
-    return u, (-u[1], u[0])
-
-
-def field_region(field: JoistField, deck: Polygon) -> Polygon:
-    """Part of the deck that a field of joists carries."""
-    if field.region is None:
-        return deck
-    wanted = Polygon(field.region)
-    region = deck.intersection(wanted) if wanted.is_valid else Polygon()
-    if region.is_empty or region.geom_type != "Polygon":
-        raise LayoutError(
-            f"Joist field {field.mark}: its region is no simple polygon that overlaps the platform in one piece."
-        )
-    return region
 
 
 def find_joists(
@@ -104,10 +50,10 @@ def find_joists(
     joists: list[Member] = []
     notes: list[Note] = []
     for t in joist_positions(field):
-        for low, high in _segments(region, u, n, t):
+        for low, high in segments(region, u, n, t):
             line = Line((u[0] * low + n[0] * t, u[1] * low + n[1] * t), u, high - low)
             mark = f"{field.mark}{len(joists) + 1}"
-            for piece, seats in _pieces(field, line, _crossings(line, under, carriers), mark):
+            for piece, seats in _pieces(field, line, _crossings(line, under, carriers), mark, under, deck):
                 if _between_faces(section, piece, seats, carriers) < LEAST:
                     notes.append(_no_length(field, t, seats))
                 elif not _alongside(piece, section, beside, field):
@@ -120,7 +66,7 @@ def find_joists(
             f"{feet_inches(field.last)}, but the deck lies from {feet_inches(min(across))} to "
             f"{feet_inches(max(across))}, counted to the left of the joists' direction."
         )
-    return joists, [*notes, *_moved(field, joists)]
+    return joists, [*notes, *moved_joist(field, joists)]
 
 
 def _between_faces(
@@ -164,21 +110,6 @@ def _joist(field: JoistField, section: Section, mark: str, line: Line, seats: tu
     )
 
 
-def _segments(region: Polygon, u: Vector, n: Vector, t: float) -> list[tuple[float, float]]:
-    """Stretches of a joist's line that lie inside the region, as distances along ``u``."""
-    far = 5000.0
-    ends = [(u[0] * s + n[0] * t, u[1] * s + n[1] * t) for s in (-far, far)]
-    inside = region.intersection(LineString(ends))
-    parts = [
-        g for g in getattr(inside, "geoms", [inside]) if g.geom_type == "LineString" and g.length > SHORTEST
-    ]
-    spans = []
-    for part in parts:
-        along = [x * u[0] + y * u[1] for x, y in part.coords]
-        spans.append((min(along), max(along)))
-    return sorted(spans)
-
-
 def _crossings(line: Line, carriers: Iterable[Member], others: dict[str, Member]) -> list[Crossing]:
     """Carriers that a joist's line crosses: where along it, where along the carrier, which.
 
@@ -211,7 +142,12 @@ def _stops(field: JoistField, carrier: Member) -> bool:
 
 
 def _pieces(
-    field: JoistField, line: Line, crossings: Sequence[Crossing], mark: str
+    field: JoistField,
+    line: Line,
+    crossings: Sequence[Crossing],
+    mark: str,
+    under: Sequence[Member],
+    deck: Polygon,
 ) -> list[tuple[Line, tuple[Seat, ...]]]:
     """A joist's line cut at the carriers it hangs from; each piece with its seats."""
     stops = [item for item in crossings if _stops(field, item[2])]
@@ -227,7 +163,8 @@ def _pieces(
             start, end = max(low, 0.0), min(high, line.length)
             if stops and not inside and end - start <= 24.0:
                 continue  # the stub of deck past a carrier at the edge; the panels hand it to that carrier
-            raise _unheld(mark, line, [*inside, *(x for x in (first, second) if x)])
+            held_by = [*inside, *(x for x in (first, second) if x)]
+            raise unheld_joist(mark, line, [carrier for *_, carrier in held_by], under, deck)
         start = low if first else min(0.0, inside[0][0])
         end = high if second else max(line.length, inside[-1][0])
         seats = [Seat(here - start, c.mark, there, Bearing.RESTS, line.at(here)) for here, there, c in inside]
@@ -248,15 +185,6 @@ def _apart(crossings: Sequence[Crossing]) -> list[Crossing]:
         if not kept or item[0] - kept[-1][0] >= APART:
             kept.append(item)
     return kept
-
-
-def _unheld(mark: str, line: Line, held: Sequence[Crossing]) -> LayoutError:
-    on = f"only carrier {held[0][2].mark}" if held else "no carrier"
-    where = f"at {feet_inches(line.at(0)[0])}, {feet_inches(line.at(0)[1])}"
-    return LayoutError(
-        f"Joist {mark} ({where}) reaches {on}: it needs two, so lengthen a carrier, add one, or stop the "
-        "joist field before it."
-    )
 
 
 def _alongside(piece: Line, section: Section, carriers: Iterable[Member], field: JoistField) -> bool:

@@ -65,7 +65,7 @@ def find_layout(project: Project) -> Layout:
     tops = find_tops(project, carriers, joists)
     placed = tuple(replace(m, top=tops[m.mark], hung_loads=m.mark in hung) for m in ordered)
     check_room(placed)
-    placed = with_ends(placed)
+    placed = with_ends(project, placed)
     notes = [*(note for _, own in found for note in own), *gaps(placed), *idle_hangers(placed)]
     layout = Layout(project, placed, project.supports, deck, tuple(notes))
     check_levels(layout)
