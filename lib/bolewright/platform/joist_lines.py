@@ -89,7 +89,7 @@ def segments(region: Polygon, u: Vector, n: Vector, t: float) -> list[tuple[floa
     inside = region.intersection(LineString(ends))
     spans: list[tuple[float, float]] = []
     for part in getattr(inside, "geoms", [inside]):
-        if part.geom_type == "LineString":
+        if part.geom_type == "LineString" and not part.is_empty:
             along = [x * u[0] + y * u[1] for x, y in part.coords]
             spans.append((min(along), max(along)))
     joined: list[tuple[float, float]] = []
