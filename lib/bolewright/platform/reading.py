@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -112,7 +113,9 @@ def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]
     try:
         project = Project.model_validate(raw)
     except ValidationError as error:
-        found = [in_words(fault) for fault in error.errors() if not _follows(fault, error, raw)]
+        faults_of = error.errors(include_url=False)
+        inside = {loc[:length] for loc in (tuple(f["loc"]) for f in faults_of) for length in range(len(loc))}
+        found = [in_words(fault) for fault in faults_of if not _follows(fault, inside, raw)]
         return None, _faults(found)
     faults = _faults(cross_checks(project))
     return (None if faults else project), faults
@@ -123,14 +126,11 @@ def _faults(found: Iterable[tuple[Location, str]]) -> tuple[Fault, ...]:
     return tuple(dict.fromkeys(Fault(where, sentence(words)) for where, words in found))
 
 
-def _follows(fault: Any, error: ValidationError, raw: dict[str, Any]) -> bool:
+def _follows(fault: Any, inside: AbstractSet[Location], raw: dict[str, Any]) -> bool:
     """Whether a fault only follows from another: a list too short for a part in it that is at fault, or a name that
-    is none because it is a key of a table whose header lacks one.
+    is none because it is a key of a table whose header lacks one. ``inside`` are the places with a fault in them.
     """
     where: Location = tuple(fault["loc"])
     if where[-1:] == ("[key]",):
         return not isinstance(raw[str(where[0])][str(where[1])], dict)
-    inside = (tuple(other["loc"]) for other in error.errors())
-    return fault["type"] == "too_short" and any(
-        len(o) > len(where) and o[: len(where)] == where for o in inside
-    )
+    return fault["type"] == "too_short" and where in inside
