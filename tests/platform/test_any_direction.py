@@ -34,7 +34,14 @@ from bolewright.platform.project import Project
 from bolewright.platform.reading import parse_project, read_project
 from bolewright.platform.results import Results, find_results
 
-PROJECTS = ["lookout", "round_the_stem", "two_trees", "one_tree_one_post_knee", "parallel_bolts"]
+PROJECTS = [
+    "lookout",
+    "hickory_perch",
+    "round_the_stem",
+    "two_trees",
+    "one_tree_one_post_knee",
+    "parallel_bolts",
+]
 LATERAL = (Topic.POSTS, Topic.FOOTINGS, Topic.TREE_BOLTS, Topic.BRACES, Topic.STABILITY, Topic.TREE_ROOM)
 CASES = Path(__file__).parent / "cases"
 

@@ -46,7 +46,9 @@ def depths(text: str) -> dict[tuple[str, str], float]:
     return {(c.piece.mark, c.other.mark): c.depth for c in clashes(layout)}
 
 
-@pytest.mark.parametrize("name", ["lookout", "lookout_too_small", "round_the_stem", "two_trees"])
+@pytest.mark.parametrize(
+    "name", ["hickory_perch", "lookout", "lookout_too_small", "round_the_stem", "two_trees"]
+)
 def test_shipped_projects_are_clear(name):
     project = read_project(shipped("calcsheets") / f"{name}.toml")
     assert clashes(find_layout(project)) == ()

@@ -97,7 +97,7 @@ def test_two_stems_in_one_place() -> None:
     assert any("inside its stem" in s and '2"' in s for s in found), found
 
 
-@pytest.mark.parametrize("name", [DEMO, "two_trees", "round_the_stem", *ARRANGEMENTS])
+@pytest.mark.parametrize("name", [DEMO, "two_trees", "round_the_stem", "hickory_perch", *ARRANGEMENTS])
 def test_sound_files_are_read(name: str) -> None:
     assert parse_project(file_of(name).read_text(encoding="utf-8")).format == 1
 

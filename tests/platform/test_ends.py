@@ -71,7 +71,7 @@ def test_cases_build(name: str) -> None:
     nothing_in_anothers_place(laid_out(name))
 
 
-@pytest.mark.parametrize("name", [DEMO, "round_the_stem", "two_trees", *ARRANGEMENTS])
+@pytest.mark.parametrize("name", [DEMO, "hickory_perch", "round_the_stem", "two_trees", *ARRANGEMENTS])
 def test_arrangements_build(name: str) -> None:
     nothing_in_anothers_place(find_layout(project_of(name)))
 

@@ -50,7 +50,9 @@ def stack_is_seat(layout: Layout) -> None:
         assert stack.top + sum(layer.planned for layer in stack.layers) == pytest.approx(stack.floor)
 
 
-@pytest.mark.parametrize("name", [DEMO, "lookout_too_small", "round_the_stem", "two_trees", *ARRANGEMENTS])
+@pytest.mark.parametrize(
+    "name", [DEMO, "lookout_too_small", "hickory_perch", "round_the_stem", "two_trees", *ARRANGEMENTS]
+)
 def test_stacks_of_arrangements(name: str) -> None:
     stack_is_seat(find_layout(project_of(name)))
 

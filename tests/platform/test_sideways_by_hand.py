@@ -330,7 +330,7 @@ def test_demo_agrees_with_the_space_frame(demo):
         assert abs(compared.difference) < (FLAG if small else 0.025), compared
 
 
-@pytest.mark.parametrize("name", ["round_the_stem", *ARRANGEMENTS])
+@pytest.mark.parametrize("name", ["round_the_stem", "hickory_perch", *ARRANGEMENTS])
 def test_every_arrangement_agrees_with_the_space_frame(name):
     """Drift, and for each support the level force and what overturning adds: as a space frame gives them."""
     text = held_everywhere(name)

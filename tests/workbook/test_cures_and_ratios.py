@@ -264,7 +264,9 @@ def test_every_part_of_the_plan_is_marked_with_its_ratio():
     assert f"J7 {ratios.number(governing['J7'])}" in (svg.get("aria-label") or "")
 
 
-@pytest.mark.parametrize("name", ["lookout", "lookout_too_small", "two_trees", "round_the_stem"])
+@pytest.mark.parametrize(
+    "name", ["lookout", "lookout_too_small", "two_trees", "round_the_stem", "hickory_perch"]
+)
 def test_no_ratio_on_the_plan_covers_another(name):
     text = (shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8")
     svg = ET.fromstring(shaded_plan(results_of(Draft(text))))
