@@ -208,6 +208,10 @@ def _new(given: argparse.Namespace) -> int:
 
 def _no_place(file: Path) -> str:
     """Why no project file can stand at a path; empty when one can."""
+    from bolewright.platform.reading import unnamable
+
+    if words := unnamable(file):
+        return words
     try:
         if file.is_dir():
             return f"{file} is a folder: give a project file in it, such as {file / 'mine.toml'}."

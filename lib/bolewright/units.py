@@ -14,6 +14,7 @@ from typing import Annotated, Any, get_args, get_origin
 
 import pint
 
+from bolewright.signs import plain
 from bolewright.unit_words import AMBIGUOUS, EXAMPLES, article, meaning, plain_text, plain_unit, with_units
 
 ureg: pint.UnitRegistry[Any] = pint.UnitRegistry()
@@ -217,7 +218,7 @@ def shown(value: object) -> str:
         text = f"[{', '.join(shown(item) for item in value[:5])}]"
         return text if len(text) <= _LONGEST and len(value) <= 5 else f"a list of {len(value)}"
     text = str(value)
-    visible = "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in text[: _LONGEST + 1])
+    visible = plain(text[: _LONGEST + 1])
     visible = visible if len(visible) <= _LONGEST else f"{visible[: _LONGEST - 3]}..."
     if not isinstance(value, str):
         return visible

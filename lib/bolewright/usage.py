@@ -9,6 +9,8 @@ import sys
 from collections.abc import Callable, Iterable
 from typing import NoReturn
 
+from bolewright.signs import plain
+
 _NEAR = 0.6
 
 
@@ -18,7 +20,7 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """Say what is wrong, and where help is; exit 2."""
         help_is = f"{self.prog} --help shows how it is used."
-        print(f"{self.prog}: {_in_words(message, self)}. {help_is}", file=sys.stderr)
+        print(f"{self.prog}: {plain(_in_words(message, self))}. {help_is}", file=sys.stderr)
         sys.exit(2)
 
 

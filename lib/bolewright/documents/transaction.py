@@ -24,6 +24,7 @@ from bolewright.documents.manifest import (
     manifest_of,
     sort_files,
 )
+from bolewright.signs import hidden_sign, plain
 
 KEPT = "Kept: "  # before what the command says of files that stayed as the user left them
 
@@ -177,6 +178,10 @@ def package_folder(out_dir: Path, apart_from: Sequence[Path] = ()) -> Iterator[P
 
 def _own_place(out_dir: Path, apart_from: Sequence[Path]) -> Path:
     """Where a package's folder really is; FolderError for one that is not its own."""
+    if sign := hidden_sign(str(out_dir)):
+        raise FolderError(
+            f"{plain(str(out_dir))} holds a sign that can't be printed, number {ord(sign)}: give it another name"
+        )
     try:
         place = out_dir.resolve()
         there = next(folder for folder in (place, *place.parents) if folder.exists())

@@ -11,6 +11,7 @@ from pydantic.fields import FieldInfo
 
 from bolewright.platform.file_lines import Location
 from bolewright.platform.project import Project
+from bolewright.signs import plain
 from bolewright.units import shown
 
 Fault = Any  # one of pydantic's: its type, place, input and context
@@ -48,8 +49,7 @@ def in_words(fault: Fault) -> tuple[Location, str]:
 
 def sentence(words: str) -> str:
     """Words closed by one full stop; a sign that can't be printed, or turns the reading direction, as its number."""
-    visible = "".join(sign if sign.isprintable() else f"\\u{ord(sign):04x}" for sign in words)
-    return visible.rstrip(" .") + "."
+    return plain(words).rstrip(" .") + "."
 
 
 # ---------------------------------------------------------------------------------------------------------

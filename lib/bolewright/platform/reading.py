@@ -16,6 +16,7 @@ from bolewright.platform.fault_words import in_words, path_words, sentence
 from bolewright.platform.file_lines import FileLines, Location
 from bolewright.platform.project import Project
 from bolewright.platform.toml_words import toml_fault
+from bolewright.signs import hidden_sign, turning_sign
 from bolewright.units import shown
 
 __all__ = [
@@ -27,6 +28,7 @@ __all__ = [
     "parse_toml",
     "read_project",
     "read_text",
+    "unnamable",
 ]
 _MAX_BYTES = 1_000_000
 _MOST_SENTENCES = 25
@@ -47,8 +49,8 @@ def read_project(path: Path) -> Project:
 
 def read_text(path: Path) -> str:
     """Text of the file at ``path``; ProjectError when there is no readable text file there."""
-    if "\0" in str(path):
-        raise ProjectError([f"{shown(str(path))} is no path."])
+    if words := unnamable(path):
+        raise ProjectError([words])
     try:
         if path.is_dir():
             raise ProjectError([f"{path} is a folder, not a project file."])
@@ -63,6 +65,13 @@ def read_text(path: Path) -> str:
         raise ProjectError([f"{path} is not a text file in UTF-8."]) from None
     except OSError as error:
         raise ProjectError([f"{str(path)[:200]} can't be read: {error.strerror}."]) from None
+
+
+def unnamable(path: Path) -> str:
+    """Why a path can't be used for a file of ours: its name holds a sign that can't be printed; empty when it can."""
+    if sign := hidden_sign(str(path)):
+        return f"{shown(str(path))} holds a sign that can't be printed, number {ord(sign)}: give it another name."
+    return ""
 
 
 def parse_project(text: str, name: str = "project") -> Project:
@@ -84,7 +93,18 @@ def parse_project(text: str, name: str = "project") -> Project:
 
 
 def parse_toml(text: str, name: str) -> dict[str, Any]:
-    """Data of a TOML text; ProjectError says on which line it is none, and what to write."""
+    """Data of a TOML text; ProjectError says on which line it is none, and what to write.
+
+    No sign that turns the reading direction stands in it, remarks too: the file would read otherwise than it is.
+    """
+    if sign := turning_sign(text):
+        number = text[: text.index(sign)].count("\n") + 1
+        raise ProjectError(
+            [
+                f"{name}, line {number}: it holds a sign that can't be printed or turns the reading direction, number "
+                f"{ord(sign)}: delete it."
+            ]
+        )
     try:
         return tomllib.loads(text)
     except RecursionError:

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from bolewright.reference import CONFIDENCE
+from bolewright.signs import plain
 from bolewright.timber.adjustment import Service, asks_incising, factors, incising_words
 from bolewright.timber.basis import LoadType
 from bolewright.timber.material import reference_values, species_named, species_names
@@ -113,7 +114,7 @@ def run(args: argparse.Namespace) -> int:
     try:
         header, rows, notes = _table(args)
     except ValueError as error:
-        print(f"bolewright spans: {str(error).rstrip(' .')}.", file=sys.stderr)
+        print(f"bolewright spans: {plain(str(error)).rstrip(' .')}.", file=sys.stderr)
         return 2
     text = _as_csv(header, rows) if args.format == "csv" else _as_text(header, rows, notes)
     if args.out is None:
@@ -122,7 +123,10 @@ def run(args: argparse.Namespace) -> int:
     try:
         Path(args.out).write_text(text, encoding="utf-8")
     except OSError as error:
-        print(f"bolewright spans: --out {args.out} cannot be written: {error.strerror}.", file=sys.stderr)
+        print(
+            f"bolewright spans: --out {plain(str(args.out))} cannot be written: {error.strerror}.",
+            file=sys.stderr,
+        )
         return 2
     return 0
 

@@ -11,7 +11,8 @@ from typing import Any
 
 import ipywidgets as w
 
-from bolewright.platform.reading import ProjectError
+from bolewright.platform.reading import ProjectError, unnamable
+from bolewright.signs import plain
 from bolewright.workbook import storage
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.explorer_panes import Learning
@@ -133,6 +134,8 @@ class Workbook:
             raise storage.StorageError(
                 f"{name!r} is no file name: give one without a folder, such as mine.toml."
             )
+        if words := unnamable(Path(name)):
+            raise storage.StorageError(words)
         return self.desk.folder / (name if name.endswith(".toml") else f"{name}.toml")
 
     def _files(self, act: Callable[[], Any]) -> None:
@@ -147,7 +150,7 @@ class Workbook:
     def refresh(self) -> None:
         """Show the state of the file."""
         desk = self.desk
-        name = str(desk.draft.get(("title", "project")) or "No name yet")
+        name = plain(str(desk.draft.get(("title", "project")) or "No name yet"))
         state = "changes not saved" if desk.unsaved else "saved"
         title = f'<h1>{escape(name)}</h1><p class="bw-help">{escape(desk.path.name)}: {state}</p>'
         if self.title.value != title:

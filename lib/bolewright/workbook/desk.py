@@ -10,7 +10,7 @@ from shapely.errors import ShapelyError
 
 from bolewright.paths import shipped
 from bolewright.platform.layout import LayoutError
-from bolewright.platform.reading import Location, ProjectError, read_text
+from bolewright.platform.reading import Location, ProjectError, read_text, unnamable
 from bolewright.platform.results import Results, find_results
 from bolewright.workbook import storage
 from bolewright.workbook.draft import Draft, Which
@@ -163,13 +163,16 @@ class Desk:
     def files(self) -> list[str]:
         """Project files in the folder."""
         side = (".autosave.toml", ".last-good.toml")
-        return sorted(p.name for p in self.folder.glob("*.toml") if not p.name.endswith(side))
+        names = (p.name for p in self.folder.glob("*.toml") if not unnamable(p))
+        return sorted(name for name in names if not name.endswith(side))
 
     def open(self, path: Path) -> None:
         """Open a file, with unsaved work found beside it; a file that is not there starts as the demonstration.
 
         Raises ProjectError for a file that is no readable TOML; then the file open before stays open.
         """
+        if words := unnamable(path):
+            raise ProjectError([words])
         there = path.exists()
         text = read_text(path) if there else demonstration()
         draft = Draft(text, path.name)

@@ -8,6 +8,7 @@ from typing import Any
 import ipywidgets as w
 
 from bolewright.platform.reading import Location
+from bolewright.signs import plain
 from bolewright.timber.adjustment import incising_words
 from bolewright.timber.material import MaterialError, grades, species_names
 from bolewright.timber.sections import SectionError
@@ -69,9 +70,9 @@ class FieldRow:
             allowed = ["yes", "no"] if spec.kind is FieldKind.YES_NO else list(spec.choices)
         asked = spec.required or (spec.kind is FieldKind.YES_NO and spec.default is None)
         empty = "– choose –" if asked else f"{values.default_words(spec)} (default)"
-        listed = [(empty, ""), *((choice, choice) for choice in allowed)]
+        listed = [(empty, ""), *((plain(choice), choice) for choice in allowed)]
         if text and text not in allowed:
-            listed.append((f"{text} (not allowed)", text))
+            listed.append((f"{plain(text)} (not allowed)", text))
         return listed
 
     def _suggestions(self) -> tuple[str, ...]:

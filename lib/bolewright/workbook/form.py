@@ -7,6 +7,7 @@ from typing import Any
 
 import ipywidgets as w
 
+from bolewright.signs import plain
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.draft import Which
 from bolewright.workbook.field import FieldRow, NameRow, fields_of
@@ -40,7 +41,7 @@ class Form:
         if len(where) > 1 and isinstance(where[1], int):
             names = dict(self.desk.draft.parts(str(where[0])))
             where = (where[0], names.get(where[1], f"no. {where[1] + 1}"), *where[2:])
-        return ", ".join(str(word) for word in where) or "the file"
+        return plain(", ".join(str(word) for word in where)) or "the file"
 
     def reload(self) -> None:
         """Show the values that the file has now."""
@@ -109,7 +110,7 @@ class SectionForm:
             self.which = addresses[0] if addresses else None
         self._quiet = True
         try:
-            options = [(name, which) for which, name in parts]
+            options = [(plain(name), which) for which, name in parts]
             if list(self.chooser.options) != options:
                 self.chooser.options = options
             self.chooser.value = self.which

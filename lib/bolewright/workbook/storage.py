@@ -8,7 +8,7 @@ import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
-from bolewright.platform.reading import ProjectError, parse_project, read_text
+from bolewright.platform.reading import ProjectError, parse_project, read_text, unnamable
 from bolewright.platform.results import fingerprint
 
 _HEAD = "# Unsaved work of the workbook on the file with fingerprint "
@@ -99,6 +99,8 @@ def unsaved(path: Path) -> Unsaved | None:
 
 def write_whole(path: Path, text: str) -> None:
     """Write a text file so that a reader sees the old or the new one, never half of it."""
+    if words := unnamable(path):
+        raise StorageError(words)
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}-")
         try:

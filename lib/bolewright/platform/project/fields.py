@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import datetime
 import re
-import unicodedata
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal
 
@@ -23,6 +22,7 @@ from pydantic import (
 from pydantic_core import CoreSchema, core_schema
 
 from bolewright import units
+from bolewright.signs import hidden_sign
 from bolewright.units import INCH, NONE, PLF, POUND, PSF, PSI, Unit
 
 
@@ -87,12 +87,10 @@ def _no_switch(value: object) -> object:
 
 def _printable(value: str) -> str:
     """A text that can be printed: no control signs but a new line, none that turn the reading direction."""
-    for sign in value:
-        turns = "\u202a" <= sign <= "\u202e" or "\u2066" <= sign <= "\u2069"
-        if turns or (unicodedata.category(sign) in ("Cc", "Cs", "Cn", "Co") and sign not in "\n\t"):
-            raise ValueError(
-                f"{units.shown(value)} holds a sign that can't be printed, number {ord(sign)}: delete it"
-            )
+    if sign := hidden_sign(value, allowed="\n\t"):
+        raise ValueError(
+            f"{units.shown(value)} holds a sign that can't be printed, number {ord(sign)}: delete it"
+        )
     return value
 
 
