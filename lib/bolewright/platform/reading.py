@@ -97,6 +97,15 @@ def parse_toml(text: str, name: str) -> dict[str, Any]:
 
     No sign that turns the reading direction stands in it, remarks too: the file would read otherwise than it is.
     """
+    try:
+        raw = tomllib.loads(text)
+    except RecursionError:
+        raise ProjectError([f"{name} is not valid TOML: its brackets are nested too deeply."]) from None
+    except ValueError as error:  # a TOMLDecodeError, or a number with thousands of digits
+        fault = toml_fault(text, error)
+        raise ProjectError(
+            [f"{name}{_line(fault.line)} is not valid TOML: {sentence(fault.message)}"]
+        ) from None
     if sign := turning_sign(text):
         number = text[: text.index(sign)].count("\n") + 1
         raise ProjectError(
@@ -105,15 +114,7 @@ def parse_toml(text: str, name: str) -> dict[str, Any]:
                 f"{ord(sign)}: delete it."
             ]
         )
-    try:
-        return tomllib.loads(text)
-    except RecursionError:
-        raise ProjectError([f"{name} is not valid TOML: its brackets are nested too deeply."]) from None
-    except ValueError as error:  # a TOMLDecodeError, or a number with thousands of digits
-        fault = toml_fault(text, error)
-        raise ProjectError(
-            [f"{name}{_line(fault.line)} is not valid TOML: {sentence(fault.message)}"]
-        ) from None
+    return raw
 
 
 def _line(number: int | None) -> str:
