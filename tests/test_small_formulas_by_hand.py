@@ -10,7 +10,18 @@ from typing import Any
 
 import pytest
 
-from bolewright.bracing import carrier, knee, lapped, plan, standing, stiffness, tee, tie, wind
+from bolewright.bracing import (
+    carrier,
+    knee,
+    lapped,
+    plan,
+    rotation,
+    standing,
+    stiffness,
+    tee,
+    tie,
+    wind,
+)
 from bolewright.ground import embedded_post
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.check import demand_capacity_ratio
@@ -30,7 +41,7 @@ BRACING: list[Case] = [
     # two plies 12 x 1.5 each bent flat by itself: 2 x 12 x 2.25 / 6
     (carrier.flatwise_section_modulus, {"n": 2, "d": 12, "t": 1.5}, 9),
     # 400 lb at 10 in. is 4,000 lb·in; four joists with 8 in. between their edges: 4,000 / 32
-    (carrier.joist_couple_force, {"V": 400, "d": 10, "n": 4, "d_j": 8}, 125),
+    (rotation.joist_edge_force, {"V": 400, "d": 10, "n": 4, "R": 300, "e": 2, "d_j": 8}, 200),
     (carrier.off_line_sum, {"e_0": 0.75, "o": 0.5}, 1.25),
     # two seats at x = +-50: 100 lb along y shared 50 each, a couple of 1,000 lb·in adds 1,000 x 50 / 5,000 = 10
     (
@@ -90,7 +101,7 @@ BRACING: list[Case] = [
     (standing.load_with_sway, {"R": 1000, "R_o": -300, "R_k": 50}, 750),
     (standing.resultant_level_force, {"V_1": 300, "V_2": -400}, 500),
     (standing.resultant_movement, {"delta_1": 0.05, "delta_2": 0.12}, 0.13),
-    (standing.roll_moment, {"V": 200, "d": 11.25}, 2250),
+    (rotation.rotation_moment, {"V": 200, "d": 11.25, "M_e": 750}, 3000),
     # weight 5,000 lb on 0.2 in. of drift against 250 lb on 100 in.
     (standing.second_order_ratio, {"P": 5000, "Delta": 0.2, "H": 250, "h": 100}, 0.04),
     (stiffness.soft_foot_stiffness, {"k": 1200, "f": 0.6}, 720),

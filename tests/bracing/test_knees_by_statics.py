@@ -24,7 +24,7 @@ from bolewright.bracing.plan import (
     plan_movement,
     seat_level_force,
 )
-from bolewright.bracing.standing import height_of_force, overturning_moment, pair_axial_force, roll_resistance
+from bolewright.bracing.standing import height_of_force, overturning_moment, pair_axial_force
 from bolewright.bracing.stiffness import (
     brace_stiffness,
     cantilever_stiffness,
@@ -235,7 +235,6 @@ def test_what_can_move_is_named(springs, words):
 def test_small_statics():
     assert overturning_moment(1000.0, 96.0, 1000.0, 60.0) == 36_000.0
     assert height_of_force(3000.0, 4000.0, 100.0) == 50.0
-    assert roll_resistance(400.0, 3.0, 900.0) == 400 * 1.5 + 900 * 3
     assert friction_force(0.4, 1000.0, 150.0) == 150.0
     # Two seats 100 in apart, 600 lb across and 10 000 lb·in of turning: 300 + 10000 x 50 / 5000 = 400 lb
     assert seat_level_force(0.0, 600.0, 2.0, 10_000.0, 50.0, 0.0, 5000.0) == pytest.approx(400.0)

@@ -16,10 +16,10 @@ from bolewright.units import POUND
 # Kind of part: what of it is checked. Take nothing out of this list without saying in the commit where it went.
 PINNED = {
     "decking": "incising bending end_bending live_deflection span_limit load_limit end_limit",
-    "joist": "incising place stage_bending bending negative_bending shear bearing "
+    "joist": "incising place stage_bending bending negative_bending shear bearing least_bearing slenderness edge_load "
     "live_deflection total_deflection uplift",
-    "beam": "incising place stage_bending stage_rotation bending negative_bending shear bearing "
-    "live_deflection total_deflection uplift bearing_under "
+    "beam": "incising place stage_bending stage_rotation bending negative_bending shear bearing least_bearing "
+    "slenderness edge_load live_deflection total_deflection uplift plies torsion rotation_hanger bearing_under "
     "bending_lateral shear_lateral bending_at_bolts bearing_lateral fastening_lateral rotation rotation_joists "
     "row_tear_out shear_at_bolts",
     "hanger": "rated rated_lateral",

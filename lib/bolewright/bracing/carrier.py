@@ -70,18 +70,3 @@ def seat_force_along(
     V_y: Force = H_y / n + T * x / J
     V_a: Force = abs(V_x * c + V_y * s)
     return V_a
-
-
-@formula("Statics (joists hold a carrier against roll)", confidence="judgement, engineer to confirm")
-def joist_couple_force(V: Force, d: Length, n: Ratio, d_j: Length) -> Force:
-    """Force at the upper and lower edge of each joist that keeps a carrier from rolling.
-
-    When it applies: joists hung in the carrier or nailed on it, at least half as deep as it, share the roll alike.
-    Parameters: V level force across the carrier, in at its top and out at its underside (lb); d depth of the
-    carrier (in); n joists; d_j their depth (in). Returns: F_j (lb). Source: statics; alike by judgement.
-
-    >>> joist_couple_force(200.0, 11.25, 10, 7.5)
-    30.0
-    """
-    F_j: Force = V * d / (n * d_j)
-    return F_j

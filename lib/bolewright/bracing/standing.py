@@ -35,27 +35,6 @@ def pair_axial_force(H: Force, h: Length, s: Length) -> Force:
     return N
 
 
-@formula("Statics (roll of a carrier on its bearing)")
-def roll_moment(V: Force, d: Length) -> Moment:
-    """Moment that rolls a carrier over on its cap: level force in at its top, out at its underside.
-
-    Parameters: V level force across the carrier (lb); d its depth (in). Returns: M_r (lb·in). Source: statics.
-    """
-    M_r: Moment = V * d
-    return M_r
-
-
-@formula("Statics (weight and ties against roll)")
-def roll_resistance(R: Force, b: Length, T: Force) -> Moment:
-    """Moment that holds a carrier against rolling: the weight on it, and a tie on the side that lifts.
-
-    Parameters: R least load on the bearing (lb), not below 0; b width of the carrier (in); T rated load of the
-    tie on one side (lb), 0 without. Returns: M_a (lb·in). Source: statics, about the far edge.
-    """
-    M_a: Moment = R * b / 2 + T * b
-    return M_a
-
-
 @formula("Common practice (drift limit)", confidence="common practice")
 def drift_limit(h: Length, n: Ratio) -> Length:
     """Greatest level movement of the floor.

@@ -81,6 +81,20 @@ def ply_point_fasteners(P_t: Force, Z_p: Force) -> Ratio:
     return n
 
 
+@formula(_STATICS)
+def nails_beside(n_rows: Ratio, l: Length, s: Length) -> Ratio:
+    """Fasteners between two plies that stand by a concentrated load.
+
+    Parameters: n_rows rows; l length of the carrier that belongs to the load, s spacing along each row (in).
+    Returns: n. Source: geometry.
+
+    >>> nails_beside(2.0, 16.0, 8.0)
+    4.0
+    """
+    n: Ratio = n_rows * l / s
+    return n
+
+
 @dataclass(frozen=True)
 class Schedule:
     """Prescriptive fastening of a top-loaded carrier's plies, with where it comes from."""

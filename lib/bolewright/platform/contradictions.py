@@ -22,6 +22,12 @@ def contradictions(project: Project) -> Iterator[tuple[Location, str]]:
     yield from _footings(project)
     yield from _steel(project)
     yield from gusset_faults(project)
+    for i, field in enumerate(project.joists):
+        if field.edge_load is not None and not field.restrains_beam:
+            yield (
+                ("joists", i, "edge_load"),
+                "rates what restrains_beam leaves out: set restrains_beam = true.",
+            )
     for index, tree in enumerate(project.trees):
         yield from _tree(project, index, tree)
     yield from bolt_faults(project)

@@ -5,12 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from shapely import Polygon
 
 from bolewright.platform.lines import Line, Vector
 from bolewright.platform.project import Project, Support, Timber
 from bolewright.timber.sections import Section, parse_section
+
+if TYPE_CHECKING:
+    from bolewright.platform.contact import Contact
 
 CLOSE = 1.0  # in: a support this near a carrier's line is under it; what it is off counts in its checks
 OFF = 1 / 16  # in: a support off the line by less was put on it, and its coordinates rounded
@@ -149,6 +153,13 @@ class Layout:
     def flush(self) -> tuple[Member, ...]:
         """Members that the decking lies on: joists, and carriers whose top is level with theirs."""
         return tuple(m for m in self.members if abs(m.top - self.under_deck) <= STEP)
+
+    @cached_property
+    def contacts(self) -> dict[tuple[str, int], Contact]:
+        """Where every resting seat bears, by the member's mark and the seat's row."""
+        from bolewright.platform.contact import find_contacts  # contacts are found from a layout's pieces
+
+        return find_contacts(self)
 
     def on_support(self, mark: str) -> tuple[tuple[Member, Seat], ...]:
         """Carriers that sit on a support, with their seats."""

@@ -14,8 +14,13 @@ RATINGS: dict[str, dict[str, str]] = {
     "post": {"cap_side": "cap_note", "roll_tie": "cap_note"},
     "connection": {"rated_load": "note", "rated_uplift": "note"},
     "support": {"uplift_tie": "uplift_note"},
-    "carrier": {"side_tie": "tie_note", "roll_tie": "tie_note", "uplift_tie": "tie_note"},
-    "joists": {"uplift_tie": "tie_note"},
+    "carrier": {
+        "side_tie": "tie_note",
+        "roll_tie": "tie_note",
+        "uplift_tie": "tie_note",
+        "edge_load": "tie_note",
+    },
+    "joists": {"uplift_tie": "tie_note", "edge_load": "tie_note"},
     "brace": {"rated_load": "note"},
     "diagonal": {"rated_load": "note"},
 }

@@ -21,6 +21,7 @@ from bolewright.platform.checks.carrier_seats import carrier_seat_checks
 from bolewright.platform.checks.carriers_sideways import carrier_sideways_checks
 from bolewright.platform.checks.clash import clash_checks
 from bolewright.platform.checks.decking import decking_checks
+from bolewright.platform.checks.eccentric_loads import eccentric_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.footings_sideways import footing_sideways_checks
 from bolewright.platform.checks.incising import incising_checks
@@ -31,8 +32,10 @@ from bolewright.platform.checks.members import (
     bearing_under_checks,
     bending_checks,
     deflection_checks,
+    least_bearing_checks,
     look_at,
     shear_checks,
+    slenderness_checks,
 )
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
@@ -106,6 +109,7 @@ def find_results(project: Project) -> Results:
         *_beam_checks(joists),
         *_beam_checks(carriers),
         *bearing_under_checks(carriers, [*joists, *carriers]),
+        *eccentric_checks(carriers, [*joists, *carriers]),
         *hanger_checks([*joists, *carriers]),
         *tree_bolt_checks(path),
         *post_checks(path),
@@ -156,7 +160,9 @@ def _beam_checks(looks: list[Look]) -> list[Check]:
         *bending_checks(looks, sagging=False),
         *shear_checks(looks),
         *bearing_checks(looks),
+        *least_bearing_checks(looks),
         *deflection_checks(looks),
+        *slenderness_checks(looks),
     ]
 
 

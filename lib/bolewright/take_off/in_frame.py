@@ -85,23 +85,25 @@ def _crossings(layout: Layout) -> Iterator[Item]:
 
 
 def _plies(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
+    """Nails between the plies of beams that are fastened, one line for each way of nailing."""
     schedule = ply_schedule()
-    built_up = sorted((m for m in layout.carriers if m.section.plies > 1), key=lambda m: natural(m.mark))
-    counts = {m.mark: ply_nails(pieces[m.mark].longest, m.section.plies) for m in built_up}
-    if counts:
-        size = f"{schedule.nail}, {schedule.rows} rows at {schedule.spacing:g} in., one along each edge"
-        where = ", ".join(f"{mark}: {count}" for mark, count in counts.items())
-        yield Item(
-            "nail between plies", size, sum(counts.values()), material_of(NAILS), where, schedule.source
-        )
+    found: dict[tuple[int, float], dict[str, int]] = {}
+    for beam in layout.project.carriers:
+        if beam.plies > 1 and beam.plies_fastened:
+            count = ply_nails(pieces[beam.mark].longest, beam.plies, beam.ply_rows, beam.ply_spacing)
+            found.setdefault((beam.ply_rows, beam.ply_spacing), {})[beam.mark] = count
+    for (rows, spacing), counts in sorted(found.items()):
+        size = f"{schedule.nail}, {rows} rows at {spacing:g} in., one along each edge"
+        as_schedule = (rows, spacing) == (schedule.rows, schedule.spacing)
+        where = ", ".join(f"{mark}: {counts[mark]}" for mark in sorted(counts, key=natural))
+        source = schedule.source if as_schedule else f"the project file; {schedule.source} asks for less"
+        yield Item("nail between plies", size, sum(counts.values()), material_of(NAILS), where, source)
 
 
-def ply_nails(length: float, plies: int) -> int:
-    """Nails of a built-up carrier by the schedule of IRC R507.5: one at either end of a row, no space over 16 in."""
-    schedule = ply_schedule()
-    spaces = math.ceil(length / schedule.spacing - 1e-9)
-    whole = spaces * schedule.spacing
-    return round(float(nails_in_plies(l=whole, s=schedule.spacing, n_r=schedule.rows, n_p=plies)))
+def ply_nails(length: float, plies: int, rows: int = 2, spacing: float = 16.0) -> int:
+    """Nails of a built-up beam in rows, as IRC R507.5 asks at least: one at either end of a row, no space over that."""
+    spaces = math.ceil(length / spacing - 1e-9)
+    return round(float(nails_in_plies(l=spaces * spacing, s=spacing, n_r=rows, n_p=plies)))
 
 
 def _hangers(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:

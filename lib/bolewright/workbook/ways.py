@@ -29,6 +29,7 @@ from bolewright.workbook.ways_supports import (
     bolt_shallower,
     bolt_thicker,
     cap_longer,
+    edges_rated,
     footing_deeper,
     footing_thicker,
     footing_wider,
@@ -37,7 +38,16 @@ from bolewright.workbook.ways_supports import (
     serviced_sooner,
     slot_longer,
 )
-from bolewright.workbook.ways_timber import closer, deeper, graded, hung_wider, larger, plies, post_under
+from bolewright.workbook.ways_timber import (
+    closer,
+    deeper,
+    graded,
+    hung_wider,
+    larger,
+    plies,
+    plies_nailed,
+    post_under,
+)
 
 
 def ways(data: Data, results: Results, check: Check) -> list[list[Change]]:
@@ -79,6 +89,8 @@ def _joist(case: Case) -> list[list[Change]]:
         return []
     if case.says("uplift"):
         return [rated_higher(case, "connection", "rated_uplift")]
+    if case.says("edges"):
+        return [edges_rated(case)]
     if case.says("bearing"):
         return [hung_wider(case), closer(case, i), *(plies(case, row) for row in case.carriers_below())]
     return [larger(case, ("joists", i)), closer(case, i), graded(case, ("joists", i))]
@@ -98,6 +110,10 @@ def _carrier(case: Case) -> list[list[Change]]:
             *below,
             *post_moved(case),
         ]
+    if case.says("ply-to-ply"):
+        return [plies_nailed(case, row)]
+    if case.says("torsion") or case.says("rotation in its hanger") or case.says("edges"):
+        return [edges_rated(case)]
     if case.says("shear at the bolts") or case.says("tear-out"):
         return [carrier_longer(case), plies(case, row), deeper(case, row), knees_longer(case)]
     sway = [knees_longer(case), knees_shorter(case)] if case.says("sway") else []
@@ -187,7 +203,7 @@ def _tree_room(case: Case) -> list[list[Change]]:
 
 def _stability(case: Case) -> list[list[Change]]:
     if case.says("roll"):
-        return [rated_higher(case, "carrier", "roll_tie")]
+        return [rated_higher(case, "carrier", "roll_tie"), edges_rated(case)]
     if case.says("fastening"):
         return [rated_higher(case, "carrier", "side_tie")]
     if case.says("square in plan"):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
+from bolewright.platform.reading import Location
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 from bolewright.workbook.cures import Change
@@ -35,6 +37,36 @@ def rated_higher(case: Case, key: str, field: str = "rated_load") -> list[Change
             said = f"{what}{words} as {part}" if what else f"{part} {words}"
             changes.append(Change(said, ((where, f"{load} lb"),)))
     return changes
+
+
+def edges_rated(case: Case) -> list[Change]:
+    """Connections rated at the upper and lower edge of what hangs on the check's beam, or of its own part."""
+    mark = case.check.part
+    on_it = {m.mark for m in case.results.path.layout.members for s in m.seats if s.below == mark} or {mark}
+    fields = {m.field for m in case.results.path.layout.joists if m.mark in on_it | {mark}}
+    where = [
+        ("joists", i, "edge_load") for i, field in enumerate(case.project.joists) if field.mark in fields
+    ]
+    where += [("carrier", i, "edge_load") for i, c in enumerate(case.project.carriers) if c.mark in on_it]
+    now = [value for path in where if (value := _pounds(case, path)) is not None]
+    wanted = _FIRST if not now else tuple(_over(max(now), case.check.ratio))
+    return [
+        Change(f"Connections rated for {load:,} lb at their upper and lower edge", _restrained(where, load))
+        for load in wanted
+        if where
+    ]
+
+
+def _restrained(where: list[tuple[str, int, str]], load: int) -> tuple[tuple[Location, Any], ...]:
+    rated = [((key, row, name), f"{load} lb") for key, row, name in where]
+    return (*rated, *(((key, row, "restrains_beam"), True) for key, row, _ in where))
+
+
+def _pounds(case: Case, where: tuple[str, int, str]) -> float | None:
+    key, row, name = where
+    parts = case.project.joists if key == "joists" else case.project.carriers
+    value = getattr(parts[row], name)
+    return None if value is None else float(value)
 
 
 def more_gusset_nails(case: Case, kind: str) -> list[Change]:

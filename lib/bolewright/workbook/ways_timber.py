@@ -99,6 +99,25 @@ def plies(case: Case, row: int, key: str = "carrier") -> list[Change]:
     ]
 
 
+def plies_nailed(case: Case, row: int) -> list[Change]:
+    """More rows of nails between the plies of a beam, closer together."""
+    beam = case.project.carriers[row]
+    tried = [(rows, spacing) for rows in (2, 3, 4) for spacing in (12.0, 8.0, 6.0, 4.0)]
+    now = beam.ply_rows / beam.ply_spacing if beam.plies_fastened else 0.0
+    return [
+        Change(
+            f"{rows} rows of nails at {feet_inches(spacing)} between the plies of {beam.mark}",
+            (
+                (("carrier", row, "plies_fastened"), True),
+                (("carrier", row, "ply_rows"), rows),
+                (("carrier", row, "ply_spacing"), inches(spacing)),
+            ),
+        )
+        for rows, spacing in sorted(tried, key=lambda way: way[0] / way[1])
+        if rows / spacing > now
+    ]
+
+
 def hung_wider(case: Case) -> list[Change]:
     """A longer seat in the hangers of the check's part."""
     named = {seat.connection for seat in case.member.seats if seat.connection} if case.member else set()

@@ -5,15 +5,22 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.bracing.carrier import bearing_width_on_post
-from bolewright.bracing.standing import resultant_level_force, roll_moment, roll_resistance
+from bolewright.bracing.standing import resultant_level_force
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_least, least_of
 from bolewright.platform.check import Check, not_checked, nothing_asked
 from bolewright.platform.checks.level import Run, judge_level, run_level_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import run_cap_force
+from bolewright.platform.checks.rotation import (
+    ROTATION_NOTE,
+    Bearing,
+    bearing_value,
+    patterns,
+    run_rotation,
+)
 from bolewright.platform.checks.seats import LIFTS
 from bolewright.platform.combine import Array
-from bolewright.platform.ends import bearing_length
+from bolewright.platform.contact import contact_at
 from bolewright.platform.gussets import GUSSET_NOTE, gusset_tie
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.parts import Member
@@ -24,10 +31,7 @@ from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import bearing_stress
 from bolewright.units import POUND, POUND_INCH, PSI
 
-ROLL_NOTE = (
-    "Weight counts in the worst pattern of the combination; a tie counts on the side that lifts. Where carriers in two "
-    "directions meet on a post, each keeps the other upright."
-)
+CROSSED_NOTE = "Beams in two directions meet on this post: each keeps the other upright."
 
 
 def cap_checks(sideways: Sideways) -> list[Check]:
@@ -94,8 +98,8 @@ def _bearing(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Chec
     calculation = start(sideways)
     run = calculation.run
     R = np.maximum(run_load(run, state, i, np.maximum(sideways.cap_most[i], 0.0), foot=False), 0.0)
-    b_b = _run_width(run, sideways, frame, carrier)
-    f_c_perp = run(bearing_stress, R=R, b=b_b, l_b=bearing_length(path.layout, carrier, seat))
+    b, l_b = contact_at(path.layout, carrier, seat).sides(carrier.line)
+    f_c_perp = run(bearing_stress, R=R, b=min(b, _run_width(run, sideways, frame, carrier)), l_b=l_b)
     F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
     return judge_level(
         calculation,
@@ -121,37 +125,54 @@ def _run_width(run: Run, sideways: Sideways, frame: PostFrame, carrier: Member) 
 
 
 def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
-    """Roll of the carrier on the cap: across it the level force comes in at its top."""
-    carrier = sideways.path.layout.on_support(frame.support.mark)[0][0]
+    """Rotation of the beam on the cap: across it the level force comes in at its top."""
+    layout, mark = sideways.path.layout, frame.support.mark
+    carrier, seat = layout.on_support(mark)[0]
     calculation = start(sideways)
     run = calculation.run
     V = np.abs(run_level_force(run, sideways, state, i, 1))
-    M_r = run(roll_moment, V=V, d=frame.depth)
-    R = np.maximum(run_load(run, state, i, sideways.cap_least[i], foot=False), 0.0)
-    b_b = _run_width(run, sideways, frame, carrier)
     tie = frame.post.roll_tie or 0.0
     if frame.post.gusset is not None:
         tie = gusset_tie(frame.post, sideways.cases.C_D, calculation)
-    M_a = run(roll_resistance, R=R, b=b_b, T=tie)
-    check = judge_level(
-        calculation,
-        sideways,
-        state,
-        frame.support.mark,
-        key="post.cap_rotation",
-        at=carrier.mark,
-        demand=M_r,
-        capacity=M_a,
-        unit=POUND_INCH,
-        says=f"the roll of {carrier.mark}",
-        notes=(ROLL_NOTE, *((GUSSET_NOTE,) if frame.post.gusset else ())),
-        nothing=f"nothing holds {carrier.mark} against rolling over on it: wind lifts the weight off",
+    contact = contact_at(layout, carrier, seat)
+    at = Bearing(
+        carrier,
+        carrier.seats.index(seat),
+        max(contact.to_edge(carrier.line), 0.0),
+        contact.sides(carrier.line)[1],
+        bearing_value(sideways, carrier.mark),
     )
+    found = []
+    for pattern in patterns(sideways, state, at, sideways.knee_influence.caps[i]):
+        turned = calculation.branch()
+        R = np.maximum(run_load(turned.run, state, i, pattern.R, foot=False), 0.0)
+        M_r, M_a = run_rotation(turned, sideways, at, V, pattern, R, tie)
+        found.append(
+            judge_level(
+                turned,
+                sideways,
+                state,
+                mark,
+                key="post.cap_rotation",
+                at=carrier.mark,
+                demand=M_r,
+                capacity=M_a,
+                unit=POUND_INCH,
+                says=f"the rotation of {carrier.mark}",
+                notes=(
+                    ROTATION_NOTE,
+                    *((CROSSED_NOTE,) if frame.depth == 0 else ()),
+                    *((GUSSET_NOTE,) if frame.post.gusset else ()),
+                ),
+                nothing=f"nothing holds {carrier.mark} against turning over on it: wind lifts the weight off",
+            )
+        )
+    check = max(found, key=lambda one: one.severity)
     if frame.post.roll_tie is None and frame.post.gusset is None and check.status is Status.FAILS:
         return not_checked(
             frame.support.mark,
             "post.cap_rotation",
-            f"{carrier.mark} is {carrier.section.d:g} in tall and {carrier.width:g} in wide and can roll over on "
+            f"{carrier.mark} is {carrier.section.d:g} in tall and {carrier.width:g} in wide and can turn over on "
             f"{frame.support.mark}: its weight holds {check.capacity:,.0f} of {check.demand:,.0f} lb·in. Tie each "
             "side down to the post with a strap or angle and enter its rated load as roll_tie, or nail a gusset to "
             "each side and enter it as gusset.",

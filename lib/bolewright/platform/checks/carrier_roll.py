@@ -1,27 +1,35 @@
-"""Roll of a tall carrier on what it sits on: held by weight and ties on a carrier, by joists on a tree bolt."""
+"""Rotation of a beam on what it sits on: held by weight and ties, or on a tree bolt by the joists' connections."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from bolewright.bracing.carrier import joist_couple_force, seat_force_along
-from bolewright.bracing.standing import load_with_sway, roll_moment, roll_resistance
+from bolewright.bracing.carrier import seat_force_along
+from bolewright.bracing.rotation import joist_edge_force
+from bolewright.bracing.standing import load_with_sway
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.level import Run, judge_level, start, worse
+from bolewright.platform.checks.rotation import (
+    ROTATION_NOTE,
+    Bearing,
+    bearing_value,
+    patterns,
+    run_rotation,
+)
 from bolewright.platform.combine import Array
+from bolewright.platform.contact import contact_at
+from bolewright.platform.eccentric import edge_load, off_centre, restrains
 from bolewright.platform.parts import Member, Seat
 from bolewright.platform.sideways import Sideways, State, range_over
 from bolewright.status import Status
 from bolewright.units import POUND, POUND_INCH
 
-ROLL_NOTE = "The least weight on the seat holds against roll; a tie counts on the side that lifts; joists do not count."
 FEW = 2  # joists that hold a carrier upright, at least
-JOIST_EDGE = 100.0  # lb: one 10d nail at the joist's edge carries more in wind (NDS 2018, Table 12N)
 JOIST_NOTE = (
-    "The bracket on a tree bolt is a pin and holds nothing against roll; the joists in the carrier do, each with "
-    "100 lb at its upper and lower edge, about one 10d nail (judgement, engineer to confirm)."
+    "The bracket on a tree bolt holds nothing against rotation here; the connections of the joists do, each with the "
+    "moment of its own load and a like share of the level force (alike by judgement)."
 )
 
 
@@ -42,34 +50,62 @@ def roll_on_bolt(sideways: Sideways, member: Member, row: int, seat: Seat) -> li
             **alone,
         )
         rolls.append((state, calculation, V))
-    depths = [
-        m.section.d
+    joists = [
+        (m, i)
         for m in sideways.path.layout.joists
-        for s in m.seats
-        if s.below == member.mark and m.section.d >= member.section.d / 2
+        for i, own in enumerate(m.seats)
+        if own.below == member.mark and m.section.d >= member.section.d / 2 and restrains(m)
     ]
-    if len(depths) < FEW:
+    if len(joists) < FEW:
         return roll_on_seat(sideways, member, row, seat, rolls)
+    return worse(_on_joists(sideways, member, seat, roll, joists) for roll in rolls)
+
+
+def _on_joists(
+    sideways: Sideways,
+    member: Member,
+    seat: Seat,
+    roll: tuple[State, Calculation, Array],
+    joists: list[tuple[Member, int]],
+) -> Check:
+    """The joist whose connection is loaded most at its edges, of those that hold a beam upright."""
+    rated = edge_load(joists[0][0])
+    if rated is None:
+        reason = (
+            f"The connections of the joists are to keep {member.mark} upright on {seat.below}: enter edge_load, their "
+            "rated load at the upper and lower edge."
+        )
+        return not_checked(member.mark, "beam.rotation_joists", reason, at=seat.below)
+    state, calculation, V = roll
+    apart = {(load.member.mark, load.row): abs(load.e) for load in off_centre(sideways.path.layout, member)}
     found = []
-    for state, calculation, V in rolls:
-        count = float(len(depths))
-        F_j = calculation.run(joist_couple_force, V=V, d=member.section.d, n=count, d_j=min(depths))
+    for joist, i in joists:
+        of_joist = calculation.branch()
+        F_j = of_joist.run(
+            joist_edge_force,
+            V=V,
+            d=member.section.d,
+            n=float(len(joists)),
+            R=run_seat_load(of_joist.run, sideways, state, joist, i, most=True),
+            e=apart.get((joist.mark, i), 0.0),
+            d_j=joist.section.d,
+        )
         found.append(
             judge_level(
-                calculation,
+                of_joist,
                 sideways,
                 state,
                 member.mark,
                 key="beam.rotation_joists",
                 at=seat.below,
                 demand=F_j,
-                capacity=JOIST_EDGE,
+                capacity=rated,
                 unit=POUND,
-                says="the pull at the edges of its joists that keeps it upright",
+                says=f"the force at the edges of {joist.mark}'s connection, which keeps it upright,",
                 notes=(JOIST_NOTE,),
             )
         )
-    return worse(found)
+    return max(found, key=lambda check: check.severity)
 
 
 def run_seat_load(
@@ -89,37 +125,50 @@ def roll_on_seat(
     seat: Seat,
     rolls: list[tuple[State, Calculation, Array]],
 ) -> list[Check]:
-    """Roll of a carrier on a seat: level force comes in at its top and goes out at its underside."""
+    """Rotation of a beam on a seat: level force comes in at its top and goes out at its underside."""
     tie = getattr(member.timber, "roll_tie", None)
+    layout = sideways.path.layout
+    contact = contact_at(layout, member, seat)
+    under = [seat.below] if seat.below in sideways.path.effects else []
+    at = Bearing(
+        member,
+        row,
+        max(contact.to_edge(member.line), 0.0),
+        contact.sides(member.line)[1],
+        bearing_value(sideways, member.mark, *under),
+    )
+    on_seat = sideways.path.effects[member.mark].reactions[row]
     found = []
     for state, calculation, V in rolls:
-        run = calculation.run
-        M_r = run(roll_moment, V=V, d=member.section.d)
-        R = run_seat_load(run, sideways, state, member, row, most=False)
-        M_a = run(roll_resistance, R=R, b=member.width, T=tie or 0.0)
-        found.append(
-            judge_level(
-                calculation,
-                sideways,
-                state,
-                member.mark,
-                key="beam.rotation",
-                at=seat.below,
-                demand=M_r,
-                capacity=M_a,
-                unit=POUND_INCH,
-                says=f"the roll on {seat.below}",
-                notes=(ROLL_NOTE,),
-                nothing=f"nothing holds it against rolling over on {seat.below}: wind lifts the weight off",
+        R_o = seats_from_overturning(sideways, state, member)[row]
+        for pattern in patterns(sideways, state, at, on_seat):
+            turned = calculation.branch()
+            R = np.maximum(turned.run(load_with_sway, R=pattern.R[None, :], R_o=R_o[None, :], R_k=0.0), 0.0)
+            M_r, M_a = run_rotation(turned, sideways, at, V, pattern, R, tie or 0.0)
+            found.append(
+                judge_level(
+                    turned,
+                    sideways,
+                    state,
+                    member.mark,
+                    key="beam.rotation",
+                    at=seat.below,
+                    demand=M_r,
+                    capacity=M_a,
+                    unit=POUND_INCH,
+                    says=f"the rotation on {seat.below}",
+                    notes=(ROTATION_NOTE,),
+                    nothing=f"nothing holds it against turning over on {seat.below}: wind lifts the weight off",
+                )
             )
-        )
     checks = worse(found)
     if tie is None and checks and checks[0].status is Status.FAILS:
         check = checks[0]
         reason = (
-            f"{member.mark} is {member.section.d:g} in tall and {member.width:g} in wide and can roll over on "
+            f"{member.mark} is {member.section.d:g} in tall and {member.width:g} in wide and can turn over on "
             f"{seat.below}: its weight holds {check.capacity:,.0f} of {check.demand:,.0f} lb·in. Tie each side down "
-            "with an angle or twisted strap and enter its rated load as roll_tie."
+            "with an angle or twisted strap and enter its rated load as roll_tie, or have the joists' connections "
+            "hold it: restrains_beam, and edge_load, their rated load at the upper and lower edge."
         )
         return [not_checked(member.mark, "beam.rotation", reason, at=seat.below)]
     return checks

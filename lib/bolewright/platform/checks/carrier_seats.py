@@ -15,6 +15,7 @@ from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, 
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.seats import WET_CONNECTION, hanger_capacity
 from bolewright.platform.combine import Array
+from bolewright.platform.contact import contact_at
 from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.parts import Bearing, Member, Seat
 from bolewright.platform.project import Connection
@@ -150,7 +151,8 @@ def _bearing(sideways: Sideways, state: State, member: Member, row: int, seat: S
     calculation = start(sideways)
     run = calculation.run
     R = run_seat_load(run, sideways, state, member, row, most=True)
-    f_c_perp = run(bearing_stress, R=R, b=member.width, l_b=below.width)
+    b, l_b = contact_at(sideways.path.layout, member, seat).sides(member.line)
+    f_c_perp = run(bearing_stress, R=R, b=b, l_b=l_b)
     F_c_perp_p = run(adjusted_bearing, F_c_perp=weaker.values.F_c_perp, C_b=1.0, **group.bearing)
     return judge_level(
         calculation,

@@ -16,7 +16,7 @@ from bolewright.mechanics.ties import first_most
 from bolewright.platform.check import Check
 from bolewright.platform.checks.carrier_added import Added, added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
-from bolewright.platform.checks.members import at_depth, unbraced_length
+from bolewright.platform.checks.members import at_depth, breadth_against_buckling, unbraced_length
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.combine import Array
 from bolewright.platform.influence import Integers
@@ -118,7 +118,7 @@ def _bent(sideways: Sideways, carrier: Member, added: Added, M: Array) -> _Bent:
     section = carrier.section
     calculation = start(sideways)
     run = calculation.run
-    d, b = section.d, carrier.width
+    d, b = section.d, breadth_against_buckling(carrier)
     l_u = unbraced_length(carrier, sideways.path, sagging=False)
     E_min_p = run(adjusted_minimum_modulus, E_min=values.E_min, **group.modulus)
     k_l, k_d = effective_length_coefficients(BendingCase.OTHER, l_u, d)
@@ -176,7 +176,7 @@ def _compressed(sideways: Sideways, carrier: Member, added: Added, bent: _Bent) 
         sideways.path.effects[carrier.mark].values,
         sideways.cases.C_D,
     )
-    group, d, b = _group(sideways, carrier), carrier.section.d, carrier.width
+    group, d, b = _group(sideways, carrier), carrier.section.d, breadth_against_buckling(carrier)
     l = unbraced_length(carrier, sideways.path, sagging=False)
     F_cE1 = run(critical_buckling_compression, E_min_p=bent.E_min_p, l_e=l, d=d)
     F_cE2 = run(critical_buckling_compression, E_min_p=bent.E_min_p, l_e=l, d=b)

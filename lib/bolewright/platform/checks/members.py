@@ -15,7 +15,7 @@ from bolewright.mechanics.serviceability import deflection_in_service, deflectio
 from bolewright.mechanics.ties import exceeds, first_most
 from bolewright.platform.check import Check, Effect, judge, nothing_asked
 from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
-from bolewright.platform.ends import bearing_length
+from bolewright.platform.contact import contact_at
 from bolewright.platform.layout import Bearing, Kind, Member, Seat
 from bolewright.platform.load_path import Effects, LoadPath
 from bolewright.timber.adjusted_values import (
@@ -39,13 +39,20 @@ from bolewright.timber.bending import (
 )
 from bolewright.timber.deflection import creep_factor, total_deflection
 from bolewright.timber.shear import shear_stress
-from bolewright.units import INCH, PSI, feet_inches
+from bolewright.units import INCH, NONE, PSI, feet_inches
 
 Run = Callable[..., Any]
 CASES = strength_cases()
 NAMES = tuple(case.name for case in CASES)
 C_D = np.array([case.C_D for case in CASES])
 BENT = 1.0  # lb·in: a moment of no more is the noise of statics
+LEAST_BEARING = 1.5  # in, on wood or metal (IRC 2021, R507.5.1 and R507.6.1)
+MOST_SLENDER = 50.0  # NDS 2018, 3.3.3.7
+PLIES_NOTE = (
+    "Plies that are fastened as IRC 2021, R507.5 asks count as one breadth against buckling sideways, others by one "
+    "ply's (judgement: NDS 2018, 15.3 is for columns)."
+)
+LEAST_NOTE = "1 1/2 in. of bearing on wood or metal over the whole width: IRC 2021, R507.5.1 and R507.6.1, from memory."
 
 
 @dataclass(frozen=True)
@@ -124,23 +131,52 @@ def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
     return max(b - a for a, b in zip(places, places[1:], strict=False))
 
 
+def breadth_against_buckling(member: Member) -> float:
+    """Breadth that holds a member's compression edge in line: of all plies fastened together, of one if not (in)."""
+    together = getattr(member.timber, "plies_fastened", True)
+    return member.width if together else member.section.ply_thickness
+
+
+def slenderness_checks(looks: Sequence[Look]) -> list[Check]:
+    """Slenderness ratio of bending members, at most 50, over the longer of both edges' unbraced lengths."""
+    l_u = _column(
+        [max(unbraced_length(look.member, look.path, sagging=s) for s in (True, False)) for look in looks]
+    )
+    calculation = Calculation((len(looks), 1))
+    R_B = _run_slenderness(calculation.run, looks, l_u)
+    return judge(
+        calculation,
+        [look.member.mark for look in looks],
+        ("any",),
+        key=f"{prefix_of(looks)}.slenderness",
+        demand=R_B,
+        capacity=MOST_SLENDER,
+        unit=NONE,
+        says="its slenderness ratio R_B",
+        notes=(PLIES_NOTE,) if any(look.member.section.plies > 1 for look in looks) else (),
+    )
+
+
+def _run_slenderness(run: Run, looks: Sequence[Look], l_u: Array) -> Array:
+    """Slenderness ratio of members (a column)."""
+    b = _column([breadth_against_buckling(look.member) for look in looks])
+    d = _column([look.member.section.d for look in looks])
+    k = [
+        effective_length_coefficients(BendingCase.OTHER, u, depth)
+        for u, depth in zip(l_u[:, 0], d[:, 0], strict=True)
+    ]
+    l_e = run(effective_length, l_u=l_u, d=d, k_l=_column([x[0] for x in k]), k_d=_column([x[1] for x in k]))
+    return np.asarray(run(slenderness_ratio, l_e=l_e, d=d, b=b))
+
+
 def bending_capacity(run: Run, looks: Sequence[Look], l_u: Array, C_D: Array | float) -> Array:
     """Adjusted bending value of members (a column) whose compression edge is free over ``l_u``; 0 for held."""
-    b = _column([look.member.width for look in looks])
-    d = _column([look.member.section.d for look in looks])
     F_b = _value(looks, "F_b")
     C_L = 1.0
     if np.any(l_u > 0):
         F_b_star = run(bending_before_stability, F_b=F_b, C_D=C_D, **_factor(looks, "bending_star"))
         E_min_p = run(adjusted_minimum_modulus, E_min=_value(looks, "E_min"), **_factor(looks, "modulus"))
-        k = [
-            effective_length_coefficients(BendingCase.OTHER, u, depth)
-            for u, depth in zip(l_u[:, 0], d[:, 0], strict=True)
-        ]
-        l_e = run(
-            effective_length, l_u=l_u, d=d, k_l=_column([x[0] for x in k]), k_d=_column([x[1] for x in k])
-        )
-        R_B = run(slenderness_ratio, l_e=l_e, d=d, b=b)
+        R_B = _run_slenderness(run, looks, l_u)
         F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B)
         C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
     return np.asarray(run(adjusted_bending, F_b=F_b, C_D=C_D, C_L=C_L, **_factor(looks, "bending")))
@@ -240,6 +276,11 @@ def at_depth(member: Member) -> bool:
     )
 
 
+def largest_shear(look: Look) -> Array:
+    """Largest shear of a member in each case, without its sign (lb)."""
+    return _largest_shear(look)[0]
+
+
 def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
     """Largest shear in each case without its sign, the station it is at, and where it was read."""
     member, stations = look.member, look.effects.stations
@@ -283,7 +324,7 @@ def bearing_under_checks(looks: Sequence[Look], above: Sequence[Look]) -> list[C
 def _bearing(seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
     looks = [bearing for bearing, _, _, _ in seats]
     R = np.stack([np.maximum(upper.reactions.most(CASES)[:, i], 0.0) for _, upper, i, _ in seats])
-    b, l_b, to_end = zip(*(_contact(bearing, upper, seat) for bearing, upper, _, seat in seats), strict=True)
+    b, l_b, to_end = zip(*(_area(bearing, upper, seat) for bearing, upper, _, seat in seats), strict=True)
     calculation = Calculation((len(seats), len(CASES)))
     run = calculation.run
     f_c_perp = run(bearing_stress, R=R, b=_column(b), l_b=_column(l_b))
@@ -306,16 +347,43 @@ def _bearing(seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
     )
 
 
-def _contact(bearing: Look, upper: Look, seat: Seat) -> tuple[float, float, float]:
-    """Breadth, length along the grain, and distance from the member's end of a bearing area (in)."""
-    member = bearing.member
-    if bearing is not upper:
-        along = seat.below_at
-        return member.width, upper.member.width, min(along, member.line.length - along)
-    length = bearing_length(upper.path.layout, upper.member, seat)
-    start, end = (cut.at for cut in member.cuts)
-    near_end = min(seat.at - start, end - seat.at) - length / 2
-    return member.width, length, near_end
+def _area(bearing: Look, upper: Look, seat: Seat) -> tuple[float, float, float]:
+    """Mean breadth, length along the grain, and distance from the timber's end of a bearing area (in)."""
+    member, layout = bearing.member, upper.path.layout
+    if seat.bearing is Bearing.HANGS:
+        hanger = layout.project.connections.get(seat.connection or "")
+        return member.width, hanger.seat_length if hanger else LEAST_BEARING, 0.0
+    contact = contact_at(layout, upper.member, seat)
+    return *contact.sides(member.line), contact.from_end(member)
+
+
+def least_bearing_checks(looks: Sequence[Look]) -> list[Check]:
+    """Length of bearing over the whole width of every member that rests on beams, caps and brackets.
+
+    A hanger is rated with its own seat.
+    """
+    seats = [
+        (look, contact_at(look.path.layout, look.member, seat), seat)
+        for look in looks
+        for seat in look.member.seats
+        if seat.bearing is Bearing.RESTS
+    ]
+    if not seats:
+        return []
+    there = _column([contact.over_whole_width(look.member) for look, contact, _ in seats])
+    return judge(
+        Calculation(there.shape),
+        [look.member.mark for look, _, _ in seats],
+        ("any",),
+        key=f"{'joist' if looks[0].member.kind is Kind.JOIST else 'beam'}.least_bearing",
+        at=[seat.below for _, _, seat in seats],
+        demand=LEAST_BEARING,
+        capacity=there,
+        unit=INCH,
+        says="the least length of bearing",
+        notes=(LEAST_NOTE,),
+        nothing="part of its width bears on nothing",
+    )
 
 
 # ---------------------------------------------------------------------------------------------------------

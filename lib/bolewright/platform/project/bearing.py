@@ -78,6 +78,8 @@ class Bolt(Strict):
     """Tensile strength of the steel, off its mill certificate (AISC 360-16, A3)."""
     seat_length: Annotated[float, Measure(INCH, least=0.5, most=12)]
     """Length of the bearing along the bolt (NDS 2018, 3.10.2, where timber bears on it)."""
+    seat_across: Annotated[float, Measure(INCH, least=0.5, most=12)] | None = None
+    """Length of the seat across the bolt, off the bracket maker's sheet; empty: as along it, timber: the diameter."""
     seat: Literal["steel bracket", "timber"] = "steel bracket"
     """What bears on the bolt: a steel bracket, or the timber itself (NDS 2018, 3.10.2)."""
     seat_rise: Small | None = None

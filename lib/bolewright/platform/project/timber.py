@@ -145,7 +145,11 @@ class JoistField(Timber):
     uplift_tie: Rated | None = None
     """Rated uplift of what ties each resting joist down to each beam, off its maker's sheet."""
     tie_note: Text = ""
-    """Where the ratings of these ties are printed."""
+    """Where the maker's ratings of these ties are printed."""
+    restrains_beam: StrictBool = False
+    """Whether the joists' connections keep their beams from turning; edge_load rates them (common practice)."""
+    edge_load: Rated | None = None
+    """Rated load of each joist's connection at its upper and lower edge, off its maker's sheet."""
 
 
 class Carrier(Timber):
@@ -174,7 +178,17 @@ class Carrier(Timber):
     uplift_tie: Rated | None = None
     """Rated uplift of what ties it down to each beam that it rests on, off its maker's sheet."""
     tie_note: Text = ""
-    """Where the ratings of these ties are printed."""
+    """Where the maker's ratings of these ties are printed."""
+    restrains_beam: StrictBool = False
+    """Whether its hangers keep the beams that it hangs on from turning; edge_load rates them (common practice)."""
+    edge_load: Rated | None = None
+    """Rated load of its hangers at the upper and lower edge, off their maker's sheet."""
+    plies_fastened: StrictBool = True
+    """Whether its plies are fastened together at least as IRC 2021, R507.5 asks; apart, each buckles by itself."""
+    ply_rows: Annotated[StrictInt, Field(ge=2, le=6)] = 2
+    """Rows of 10d nails between each two plies (IRC 2021, R507.5: two, one along each edge)."""
+    ply_spacing: Annotated[float, Measure(INCH, least=3, most=16)] = 16.0
+    """Spacing of those nails along each row (IRC 2021, R507.5: 16 in at most)."""
     top: Height | None = None
     """Level of its top above grade; empty where what sits on it or what it hangs from decides (common practice)."""
     drop: Annotated[float, Measure(INCH, least=0, most=240)] | None = None

@@ -44,7 +44,7 @@ class HardwareSheet(TakeOffSheet):
             "Skewed hangers are ordered by angle and hand: left or right is where the joist comes off the carrier as "
             "you face the carrier.",
             "One metal for a connector and its fasteners: no stainless with zinc, no aluminium in copper-treated wood.",
-            f"Plies: {ply_schedule().source}. Where the carrier's sheet asks for closer fastening, that stands.",
+            f"Plies: {ply_schedule().source}, or closer where the project file says so.",
             "Buy one in twenty more of screws and nails.",
         ]
         gaps: dict[float, list[str]] = {}

@@ -1,0 +1,102 @@
+"""Rotation (overturning) of a beam on its bearing by level force and loads off its middle line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.bracing.rotation import (
+    compression_block,
+    eccentric_moment,
+    rotation_moment,
+    rotation_resistance,
+)
+from bolewright.calculation import Calculation
+from bolewright.platform.combine import Array
+from bolewright.platform.eccentric import off_centre, seat_torques
+from bolewright.platform.parts import Member
+from bolewright.platform.sideways import Sideways, State
+from bolewright.timber.adjusted_values import adjusted_bearing
+from bolewright.timber.adjustment import Service, factors
+
+LEAST_TORQUE = 1.0  # lb·in: less is rounding
+ROTATION_NOTE = (
+    "The pattern of weight that turns the beam most counts, with the load that it leaves on the bearing; a tie counts "
+    "on the face that lifts. The far edge is pressed on a block of wood at F'_c,perp, C_b not counted."
+)
+
+
+@dataclass(frozen=True)
+class Bearing:
+    """A beam's bearing as rotation sees it (in).
+
+    ``row`` of the seat; ``c`` from the beam's middle line to the nearer edge of the bearing; ``l_b`` its length along
+    the beam; ``F_c_perp_p`` the lesser adjusted bearing value (psi).
+    """
+
+    beam: Member
+    row: int
+    c: float
+    l_b: float
+    F_c_perp_p: float
+
+
+def bearing_value(sideways: Sideways, *marks: str) -> float:
+    """Least adjusted bearing value across the grain of members, without C_b (psi)."""
+    found = []
+    for mark in marks:
+        effects = sideways.path.effects[mark]
+        timber = effects.member.timber
+        group = factors(effects.values, Service(wet=timber.wet, incised=timber.counts_incised))
+        found.append(float(adjusted_bearing(F_c_perp=effects.values.F_c_perp, C_b=1.0, **group.bearing)))
+    return min(found)
+
+
+@dataclass(frozen=True)
+class Together:
+    """Load off centre and load on the bearing in one pattern of weight, in every case (lb·in, lb)."""
+
+    M_e: Array
+    R: Array
+
+
+def patterns(sideways: Sideways, state: State, at: Bearing, on_seat: Array) -> Iterator[Together]:
+    """Weight and overturning on the deck in the pattern that turns a beam most, to the left and to the right.
+
+    ``on_seat`` is the influence of the sources on the load of the bearing.
+    """
+    path, cases = sideways.path, sideways.cases
+    torque = seat_torques(path, at.beam)[at.row]
+    tilt = sideways.tilt @ state.turn
+    for sign in (1.0, -1.0) if np.any(torque) else (1.0,):
+        live = np.where(sign * torque - at.c * on_seat > 0, path.live, 0.0)
+
+        def under(row: Array, live: Array = live) -> Array:
+            steady = np.outer(row @ path.dead, cases.D) + np.outer(row @ path.snow, cases.S)
+            return np.asarray(steady + np.outer(row @ live, cases.L))
+
+        turned = sign * (under(torque[None, :])[0] + torque @ tilt)
+        yield Together(np.maximum(turned, 0.0), under(on_seat[None, :])[0])
+
+
+def run_rotation(
+    calculation: Calculation,
+    sideways: Sideways,
+    at: Bearing,
+    V: Array,
+    found: Together,
+    R: Array,
+    T: float | Array,
+) -> tuple[Array, Array]:
+    """Moment that turns the beam, and the moment that holds it, in every case (a row)."""
+    run = calculation.run
+    M_e: float | Array = 0.0
+    if found.M_e.max() > LEAST_TORQUE:
+        e = max(abs(load.e) for load in off_centre(sideways.path.layout, at.beam) if not load.restrains)
+        M_e = run(eccentric_moment, R=found.M_e[None, :] / e, e=e)
+    M_r = run(rotation_moment, V=V, d=at.beam.section.d, M_e=M_e)
+    x = run(compression_block, R=R, T=T, F_c_perp_p=at.F_c_perp_p, l_b=at.l_b)
+    M_a = run(rotation_resistance, R=R, c=at.c, T=T, b=at.beam.width, x=x)
+    return np.asarray(M_r), np.asarray(M_a)
