@@ -13,8 +13,7 @@ from bolewright.platform.checks.level import Run, judge_level, run_level_force, 
 from bolewright.platform.checks.post_forces import run_cap_force
 from bolewright.platform.checks.rotation import (
     ROTATION_NOTE,
-    Bearing,
-    bearing_value,
+    bearing_of,
     patterns,
     run_rotation,
 )
@@ -134,19 +133,12 @@ def _roll(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check:
     tie = frame.post.roll_tie or 0.0
     if frame.post.gusset is not None:
         tie = gusset_tie(frame.post, sideways.cases.C_D, calculation)
-    contact = contact_at(layout, carrier, seat)
-    at = Bearing(
-        carrier,
-        carrier.seats.index(seat),
-        max(contact.to_edge(carrier.line), 0.0),
-        contact.sides(carrier.line)[1],
-        bearing_value(sideways, carrier.mark),
-    )
+    at = bearing_of(sideways.path, carrier, seat)
     found = []
     for pattern in patterns(sideways, state, at, sideways.knee_influence.caps[i]):
         turned = calculation.branch()
         R = np.maximum(run_load(turned.run, state, i, pattern.R, foot=False), 0.0)
-        M_r, M_a = run_rotation(turned, sideways, at, V, pattern, R, tie)
+        M_r, M_a = run_rotation(turned, sideways.path, at, V, pattern, R, tie)
         found.append(
             judge_level(
                 turned,

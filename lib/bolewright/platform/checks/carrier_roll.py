@@ -13,13 +13,11 @@ from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.level import Run, judge_level, start, worse
 from bolewright.platform.checks.rotation import (
     ROTATION_NOTE,
-    Bearing,
-    bearing_value,
+    bearing_of,
     patterns,
     run_rotation,
 )
 from bolewright.platform.combine import Array
-from bolewright.platform.contact import contact_at
 from bolewright.platform.eccentric import edge_load, off_centre, restrains
 from bolewright.platform.parts import Member, Seat
 from bolewright.platform.sideways import Sideways, State, range_over
@@ -127,16 +125,7 @@ def roll_on_seat(
 ) -> list[Check]:
     """Rotation of a beam on a seat: level force comes in at its top and goes out at its underside."""
     tie = getattr(member.timber, "roll_tie", None)
-    layout = sideways.path.layout
-    contact = contact_at(layout, member, seat)
-    under = [seat.below] if seat.below in sideways.path.effects else []
-    at = Bearing(
-        member,
-        row,
-        max(contact.to_edge(member.line), 0.0),
-        contact.sides(member.line)[1],
-        bearing_value(sideways, member.mark, *under),
-    )
+    at = bearing_of(sideways.path, member, seat)
     on_seat = sideways.path.effects[member.mark].reactions[row]
     found = []
     for state, calculation, V in rolls:
@@ -144,7 +133,7 @@ def roll_on_seat(
         for pattern in patterns(sideways, state, at, on_seat):
             turned = calculation.branch()
             R = np.maximum(turned.run(load_with_sway, R=pattern.R[None, :], R_o=R_o[None, :], R_k=0.0), 0.0)
-            M_r, M_a = run_rotation(turned, sideways, at, V, pattern, R, tie or 0.0)
+            M_r, M_a = run_rotation(turned, sideways.path, at, V, pattern, R, tie or 0.0)
             found.append(
                 judge_level(
                     turned,

@@ -15,8 +15,10 @@ from bolewright.bracing.rotation import (
 )
 from bolewright.calculation import Calculation
 from bolewright.platform.combine import Array
+from bolewright.platform.contact import contact_at
 from bolewright.platform.eccentric import off_centre, seat_torques
-from bolewright.platform.parts import Member
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.parts import Member, Seat
 from bolewright.platform.sideways import Sideways, State
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
@@ -43,15 +45,23 @@ class Bearing:
     F_c_perp_p: float
 
 
-def bearing_value(sideways: Sideways, *marks: str) -> float:
-    """Least adjusted bearing value across the grain of members, without C_b (psi)."""
-    found = []
-    for mark in marks:
-        effects = sideways.path.effects[mark]
-        timber = effects.member.timber
-        group = factors(effects.values, Service(wet=timber.wet, incised=timber.counts_incised))
-        found.append(float(adjusted_bearing(F_c_perp=effects.values.F_c_perp, C_b=1.0, **group.bearing)))
-    return min(found)
+def bearing_of(path: LoadPath, beam: Member, seat: Seat) -> Bearing:
+    """A beam's bearing on a beam, a post's cap or a bracket; the softer wood of two governs, C_b not counted."""
+    contact = contact_at(path.layout, beam, seat)
+    values = []
+    for mark in (beam.mark, seat.below):
+        if mark in path.effects:
+            effects = path.effects[mark]
+            timber = effects.member.timber
+            group = factors(effects.values, Service(wet=timber.wet, incised=timber.counts_incised))
+            values.append(float(adjusted_bearing(F_c_perp=effects.values.F_c_perp, C_b=1.0, **group.bearing)))
+    return Bearing(
+        beam,
+        beam.seats.index(seat),
+        max(contact.to_edge(beam.line), 0.0) if contact.touches else 0.0,
+        contact.sides(beam.line)[1],
+        min(values),
+    )
 
 
 @dataclass(frozen=True)
@@ -83,7 +93,7 @@ def patterns(sideways: Sideways, state: State, at: Bearing, on_seat: Array) -> I
 
 def run_rotation(
     calculation: Calculation,
-    sideways: Sideways,
+    path: LoadPath,
     at: Bearing,
     V: Array,
     found: Together,
@@ -94,7 +104,7 @@ def run_rotation(
     run = calculation.run
     M_e: float | Array = 0.0
     if found.M_e.max() > LEAST_TORQUE:
-        e = max(abs(load.e) for load in off_centre(sideways.path.layout, at.beam) if not load.restrains)
+        e = max(abs(load.e) for load in off_centre(path.layout, at.beam) if not load.restrains)
         M_e = run(eccentric_moment, R=found.M_e[None, :] / e, e=e)
     M_r = run(rotation_moment, V=V, d=at.beam.section.d, M_e=M_e)
     x = run(compression_block, R=R, T=T, F_c_perp_p=at.F_c_perp_p, l_b=at.l_b)

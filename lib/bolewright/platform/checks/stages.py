@@ -15,7 +15,6 @@ from itertools import pairwise
 import numpy as np
 
 from bolewright.bracing.building import construction_push
-from bolewright.bracing.standing import roll_moment, roll_resistance
 from bolewright.calculation import Calculation
 from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, lateral_pressure_third_depth
 from bolewright.ground.soil import soil_class
@@ -25,6 +24,7 @@ from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.footings import embedded_depth
 from bolewright.platform.checks.footings_sideways import soil_breadth
 from bolewright.platform.checks.members import Look, bending_capacity, look_at
+from bolewright.platform.checks.rotation import Together, bearing_of, run_rotation
 from bolewright.platform.combine import Array
 from bolewright.platform.gussets import gusset_tie
 from bolewright.platform.layout import Bearing, Kind, Layout, Member, Seat
@@ -175,11 +175,14 @@ def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
     run = calculation.run
     R = _weight_on(path, beam, seat)
     V = run(construction_push, n=1.0, W=R + WORKER)
-    M_r = run(roll_moment, V=V, d=beam.section.d)
     support = next((s for s in path.layout.supports if s.mark == seat.below and s.kind == "post"), None)
     tie, tied = _tie(path, beam, support, calculation)
-    M_a = run(roll_resistance, R=R, b=beam.width, T=tie)
-    return _Seated(seat.below, support is not None, calculation, float(V), float(M_r), float(M_a), tied)
+    alone = Together(np.zeros(1), np.full(1, R))
+    at = bearing_of(path, beam, seat)
+    M_r, M_a = run_rotation(calculation, path, at, np.full((1, 1), V), alone, np.full((1, 1), R), tie)
+    return _Seated(
+        seat.below, support is not None, calculation, float(V), float(M_r[0, 0]), float(M_a[0, 0]), tied
+    )
 
 
 def _crossed(layout: Layout, beam: Member, seat: Seat) -> bool:
