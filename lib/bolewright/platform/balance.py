@@ -42,7 +42,8 @@ def assert_members_balance(
 def _assert_forces(member: Member, effects: Effects) -> None:
     _assert_none(
         f"{member.mark}: forces on its seats and what arrives",
-        effects.reactions.values.sum(axis=0) - effects.delivered.values.sum(axis=0),
+        effects.reactions.combined(np.ones(len(effects.reactions)))
+        - effects.delivered.combined(np.ones(len(effects.delivered))),
         _size(effects),
     )
 
@@ -52,10 +53,10 @@ def _assert_moments(member: Member, effects: Effects, tee: Tee | None) -> None:
     about = tee.own if tee is not None else 0.0
     at = np.array([middle(load) for load in effects.loads]) - about
     seats = np.array([seat.at for seat in member.seats]) - about
-    held = seats @ effects.reactions.values
+    held = effects.reactions.combined(seats)
     if effects.head is not None:
-        held = held + effects.head.values[0]
-    laid = at @ effects.delivered.values
+        held = held + effects.head[0]
+    laid = effects.delivered.combined(at)
     _assert_none(
         f"{member.mark}: moments of its seats and of what arrives",
         held - laid,
@@ -75,7 +76,7 @@ def _assert_passed(member: Member, seat: int, above: Effects, below: Effects) ->
         for i, other in enumerate(member.seats)
         if other.below == below.member.mark and other.below_at == at
     )
-    size = max(1.0, float(np.abs(above.delivered.values).max(initial=0.0)))
+    size = max(1.0, float(above.delivered.sizes().max(initial=0.0)))
     _assert_none(
         f"{member.mark} on {below.member.mark}: what one gives and the other gets",
         np.asarray(arrived - same, dtype=float),
@@ -94,7 +95,7 @@ def middle(load: UnitLoad) -> float:
 
 
 def _size(effects: Effects) -> Array:
-    return np.asarray(np.maximum(1.0, np.abs(effects.delivered.values).sum(axis=0)), dtype=float)
+    return np.asarray(np.maximum(1.0, effects.delivered.sizes()), dtype=float)
 
 
 def _assert_none(what: str, off: Array, size: Array | float) -> None:

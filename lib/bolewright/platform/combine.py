@@ -23,6 +23,9 @@ def basis() -> DesignBasis:
     return asd_basis().with_loads((LoadType.DEAD, LoadType.LIVE, LoadType.SNOW))
 
 
+_AT_ONCE = 4_000_000  # numbers of an influence that are worked out at a time
+
+
 @dataclass(frozen=True)
 class Case:
     """One combination as it is run: factors of D, L (worst pattern), S (all or nothing), one person; C_D."""
@@ -93,6 +96,15 @@ def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     Live load stands wherever it makes the effect greater (or less); the person stands on the worst spot.
     """
     reached = influence if isinstance(influence, Influence) else Influence.of(influence)
+    step = max(1, _AT_ONCE // max(1, reached.columns.size))
+    if len(reached) > step:
+        parts = [
+            envelope(path, reached[np.arange(low, min(low + step, len(reached)))])
+            for low in range(0, len(reached), step)
+        ]
+        return Envelope(
+            *(np.concatenate(rows) for rows in zip(*(vars(p).values() for p in parts), strict=True))
+        )
     values, columns = reached.values, reached.columns
     person = path.layout.project.loads.person
     on_spots = values[:, np.searchsorted(columns, path.first_spot) :]

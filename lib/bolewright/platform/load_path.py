@@ -125,20 +125,22 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
     count = len(panels) + len(layout.members) + len(spots)
     EI = {m.mark: member_values(m).E * m.section.I for m in layout.members}
     drops = seat_drops(layout, EI, deliveries, count)
+    coupled = bool(drops)
     effects: dict[str, Effects] = {}
     tees = {m.mark: tee_of(layout.project, m) if stands_alone(m) else None for m in layout.members}
     for member in layout.members:
         arriving = deliveries[member.mark]
         forces = None
         if member.mark in drops:
-            forces = seat_forces(member, EI[member.mark], arriving, drops[member.mark])
-        solved = _member_effects(member, arriving, count, forces, tees[member.mark])
+            forces = seat_forces(member, EI[member.mark], arriving, drops.pop(member.mark))
+        solved = _member_effects(member, arriving, count, forces, tees[member.mark], coupled=coupled)
         effects[member.mark] = solved
         for i, seat in enumerate(member.seats):
             if seat.below in deliveries:
                 passed = solved.reactions
+                row = passed[i][passed.columns]
                 deliveries[seat.below].append(
-                    Delivery(PointLoad(seat.below_at), member.mark, passed.columns, passed.values[i])
+                    Delivery(PointLoad(seat.below_at), member.mark, passed.columns, row)
                 )
     assert_members_balance(layout, effects, tees)
     project = layout.project
@@ -236,9 +238,17 @@ def stations_of(member: Member, loads: Sequence[UnitLoad]) -> Array:
 
 
 def _member_effects(
-    member: Member, deliveries: Sequence[Delivery], count: int, forces: Influence | None, tee: Tee | None
+    member: Member,
+    deliveries: Sequence[Delivery],
+    count: int,
+    forces: Influence | None,
+    tee: Tee | None,
+    *,
+    coupled: bool,
 ) -> Effects:
     """Effects of all that comes onto a member. ``forces`` at its seats, where its supports give way.
+
+    ``coupled``: some members give way, so that sources far off reach others.
 
     With these the member is a beam on its outer seats, pushed up at the inner ones by what they give. A carrier on
     one post (``tee``) is pushed up there by all its weight, so that its knees, as outer seats, give a couple alone.
@@ -256,20 +266,20 @@ def _member_effects(
         whole = gather(rows, count)
         inner, places = [PointLoad(tee.own)], tee.places
         rows.append((whole.columns, -whole.values.sum(axis=0)))
-    delivered = gather(rows, count)
+    delivered = gather(rows, count, apart=coupled)
     beam = Beam(member.line.length, places, values.E * member.section.I)
     stations = stations_of(member, [*loads, *(PointLoad(x) for x in (tee.looked_at if tee else ()))])
     response = respond(beam, [*loads, *inner], stations)
 
     def passed(by_load: Array) -> Influence:
-        return Influence(by_load @ delivered.values, delivered.columns, count)
+        return delivered.after(by_load)
 
     reactions = passed(response.reactions)
     if forces is not None:
-        between = -delivered.values[len(loads) :]
-        reactions = replace(
-            reactions, values=np.vstack([reactions.values[:1], between, reactions.values[1:]])
-        )
+        by_seat = np.zeros((len(member.seats), len(rows)))
+        by_seat[[0, -1]] = response.reactions
+        by_seat[np.arange(1, len(by_seat) - 1), np.arange(len(loads), len(rows))] = -1.0
+        reactions = passed(by_seat)
     deflection, head = passed(response.deflection), None
     if tee is not None:
         head = replace(reactions, values=reactions.values[1:] * sum(tee.runs))
@@ -289,6 +299,6 @@ def _member_effects(
         reactions=reactions,
         loads=tuple(loads),
         labels=tuple(delivery.label for delivery in deliveries),
-        delivered=replace(delivered, values=delivered.values[: len(loads)]),
+        delivered=delivered[np.arange(len(loads))],
         head=head,
     )

@@ -42,7 +42,7 @@ class Added:
 
 def from_overturning(sideways: Sideways, state: State, effect: Influence) -> Array:
     """What overturning adds to an effect (rows) in every case."""
-    return np.asarray(effect.values @ sideways.tilt[effect.columns] @ state.turn)
+    return np.asarray(effect @ sideways.tilt @ state.turn)
 
 
 def seats_from_overturning(sideways: Sideways, state: State, member: Member) -> Array:
