@@ -24,12 +24,12 @@ PINNED = {
     "row_tear_out shear_at_bolts",
     "hanger": "rated rated_lateral",
     "tree_bolt": "place steel_bending steel_shear wood_yield wood_pressure rated uplift hole hole_line hole_edge tips "
-    "hole_spacing held_lateral steel_biaxial wood_yield_lateral withdrawal rated_lateral bracket_lateral "
-    "uplift_lateral contact_years overgrown_years slot",
-    "tree": "place trunk trunk_wind sway clearance clearance_years restraint",
-    "post": "incising place stage_alone buckling slenderness one_arm uplift lateral at_knee net_section in_ground "
-    "shear shear_below cap_lateral cap_bearing_lateral cap_rotation uplift_lateral row_tear_out "
-    "shear_at_bolts",
+    "hole_spacing held_lateral steel_biaxial wood_yield_lateral wood_pressure_lateral thread washer "
+    "withdrawal rated_lateral bracket_lateral uplift_lateral contact_years overgrown_years slot",
+    "tree": "place trunk trunk_wind trunk_torsion sway clearance clearance_years restraint",
+    "post": "incising place stage_alone buckling slenderness one_arm uplift lateral at_knee net_section "
+    "net_tension foot_uplift in_ground shear shear_below cap_lateral cap_bearing_lateral cap_rotation "
+    "uplift_lateral row_tear_out shear_at_bolts",
     "footing": "place soil frost thickness concrete_bending concrete_shear concrete_punching embedment_one_arm "
     "embedment soil_lateral uplift_lateral",
     "brace": "incising place above_beam lateral distances buckling net_compression tension row_tear_out group_tear_out "

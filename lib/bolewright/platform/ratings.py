@@ -11,7 +11,7 @@ from bolewright.platform.project import Project
 # Table of the file: each rating in it, and the key that says where that rating is printed.
 RATINGS: dict[str, dict[str, str]] = {
     "bolt": {"rated_load": "rated_note", "rated_side": "rated_side_note"},
-    "post": {"cap_side": "cap_note", "roll_tie": "cap_note"},
+    "post": {"cap_side": "cap_note", "roll_tie": "cap_note", "foot_tie": "cap_note"},
     "connection": {"rated_load": "note", "rated_uplift": "note"},
     "support": {"uplift_tie": "uplift_note"},
     "carrier": {

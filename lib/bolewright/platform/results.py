@@ -37,6 +37,7 @@ from bolewright.platform.checks.members import (
     shear_checks,
     slenderness_checks,
 )
+from bolewright.platform.checks.post_feet import post_foot_checks
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
@@ -46,9 +47,11 @@ from bolewright.platform.checks.stages import stage_checks
 from bolewright.platform.checks.stems import stem_checks
 from bolewright.platform.checks.tear_out import tear_out_checks
 from bolewright.platform.checks.tee_posts import tee_post_checks
+from bolewright.platform.checks.tree_bolt_service import tree_bolt_service_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
+from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.coverage import missing_checks
 from bolewright.platform.layout import Layout, find_layout
@@ -117,9 +120,12 @@ def find_results(project: Project) -> Results:
         *footing_checks(path),
         *uplift_checks(path),
         *post_sideways_checks(sideways),
+        *post_foot_checks(sideways),
         *footing_sideways_checks(sideways),
         *cap_checks(sideways),
         *tree_sideways_checks(sideways),
+        *tree_bolt_service_checks(sideways),
+        *trunk_torsion_checks(sideways),
         *stem_checks(sideways),
         *brace_checks(sideways),
         *carrier_sideways_checks(sideways),

@@ -82,6 +82,57 @@ def bolt_shear_strength(F_y: Stress, D_r: Length) -> Force:
     return V_a
 
 
+@formula("AISC 360-16, J3.6")
+def bolt_tension_strength(F_u: Stress, D_r: Length) -> Force:
+    """Allowable tension of a bolt at its thread.
+
+    Parameters
+    ----------
+    F_u : tensile strength [psi]
+    D_r : root diameter of the thread that takes the nut [in]
+
+    Returns
+    -------
+    T_a : allowable tension [lb]
+
+    Source
+    ------
+    AISC 360-16 J3.6 and Table J3.2, 0.75 F_u on the area of a threaded rod, Omega = 2.00; here on the root's area.
+
+    >>> round(float(bolt_tension_strength(58_000.0, 1.0)))
+    17082
+    """
+    A: Area = pi * D_r**2 / 4
+    R_n: Force = 0.75 * F_u * A
+    T_a: Force = R_n / 2.00  # J3.6
+    return T_a
+
+
+@formula("NDS 2018, 3.10.2 (washer on side grain)")
+def washer_bearing(T: Force, D_w: Length, D_h: Length) -> Stress:
+    """Bearing stress of a round washer on side grain.
+
+    Parameters
+    ----------
+    T : tension of the bolt [lb]
+    D_w, D_h : diameter of the washer and of the hole [in]
+
+    Returns
+    -------
+    f_c_perp : stress [psi]
+
+    Source
+    ------
+    Statics; NDS 2018, 3.10.2.
+
+    >>> round(float(washer_bearing(1000.0, 3.0, 1.0)), 1)
+    159.2
+    """
+    A: Area = pi * (D_w**2 - D_h**2) / 4
+    f_c_perp: Stress = T / A
+    return f_c_perp
+
+
 @formula("Judgement: bending and shear together", confidence="judgement, engineer to confirm")
 def bolt_bending_and_shear(M: Moment, M_a: Moment, V: Force, V_a: Force) -> Ratio:
     """Bending and shear of the bolt taken together; AISC asks for none in a solid round bar.

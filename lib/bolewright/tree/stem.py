@@ -199,6 +199,56 @@ def platform_stem_moment(P: Force, a: Length, H: Force, z: Length) -> Moment:
     return M
 
 
+@formula("Statics (moment about the trunk's axis)")
+def trunk_torsion(H_x: Force, H_y: Force, x: Length, y: Length) -> Moment:
+    """Torque of one bolt's lateral force about the trunk's axis.
+
+    Parameters
+    ----------
+    H_x, H_y : lateral force on the bolt along x and y [lb]
+    x, y : place of its bearing from the trunk's axis, in plan [in]
+
+    Returns
+    -------
+    T : torque, counterclockwise seen from above [lb·in]
+
+    Source
+    ------
+    Statics.
+
+    >>> trunk_torsion(0.0, 300.0, 17.0, 0.0)
+    5100.0
+    """
+    T: Moment = x * H_y - y * H_x
+    return T
+
+
+@formula("Statics (torsion of a round shaft)")
+def trunk_torsion_stress(T: Moment, d: Length, d_c: Length) -> Stress:
+    """Shear stress of a round trunk in torsion, with a round hollow round its axis.
+
+    Parameters
+    ----------
+    T : torque [lb·in]
+    d : diameter of sound wood [in]
+    d_c : diameter of the hollow [in], 0 when sound
+
+    Returns
+    -------
+    f_t : shear stress at the face [psi]
+
+    Source
+    ------
+    Statics: T d / 2 over the polar second moment.
+
+    >>> round(trunk_torsion_stress(10_000.0, 20.0, 0.0), 2)  # 16 T / pi d³
+    6.37
+    """
+    J: SecondMoment = pi * (d**4 - d_c**4) / 32
+    f_t: Stress = T * d / 2 / J
+    return f_t
+
+
 @formula("Statics (platform and crown on one stem)")
 def stem_moment_sum(M_p: Moment, M_c: Moment, w: Ratio) -> Moment:
     """Moment in the stem from the platform and from wind in the crown.

@@ -20,6 +20,7 @@ class Property(Enum):
     BENDING = "bending"
     CRUSHING = "crushing"
     SHEAR = "shear"
+    PERPENDICULAR = "perpendicular"
 
 
 @dataclass(frozen=True)
@@ -43,6 +44,7 @@ def reduction(wood: StemWood, prop: Property) -> Reduction:
         Property.BENDING: wood.MOR_cov,
         Property.CRUSHING: wood.C_par_cov,
         Property.SHEAR: wood.shear_cov,
+        Property.PERPENDICULAR: None,
     }
     own = measured[prop]
     return Reduction(
@@ -94,6 +96,30 @@ def working_value(X_05: Stress, K: Ratio, R_s: Ratio) -> Stress:
     """
     F_w: Stress = X_05 * R_s / K
     return F_w
+
+
+@formula("ASTM D245; NDS 2018, 2.3.2", confidence="judgement, engineer to confirm")
+def working_value_in_case(F_w: Stress, C_D: Ratio) -> Stress:
+    """Working value of green stem wood in a combination.
+
+    Parameters
+    ----------
+    F_w : working value for normal duration [psi]
+    C_D : load duration factor of the combination
+
+    Returns
+    -------
+    F : stress [psi]
+
+    Source
+    ------
+    ASTM D245 for lumber, NDS 2018 Table 2.3.2; not for pressure across the grain.
+
+    >>> working_value_in_case(1000.0, 1.6)
+    1600.0
+    """
+    F: Stress = F_w * C_D
+    return F
 
 
 @formula("ASTM D245 (depth effect, (2/d)^(1/9))", confidence="from memory", homogeneous=False)

@@ -162,5 +162,4 @@ def _footing_uplift(sideways: Sideways, state: State, i: int, frame: PostFrame) 
         capacity=R_w,
         unit=POUND,
         says="uplift of the footing",
-        notes=("The post must be held in the concrete: notches, bolts or an anchor through its foot.",),
     )

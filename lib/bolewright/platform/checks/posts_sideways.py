@@ -32,6 +32,7 @@ from bolewright.timber.adjusted_values import (
     adjusted_compression,
     adjusted_minimum_modulus,
     adjusted_shear,
+    adjusted_tension,
     bending_before_stability,
     compression_before_stability,
 )
@@ -50,7 +51,7 @@ from bolewright.timber.columns import (
     critical_buckling_compression,
     effective_column_length,
 )
-from bolewright.timber.combined import eccentric_compression
+from bolewright.timber.combined import eccentric_compression, tension_stress
 from bolewright.timber.net_section import (
     holes_in_one_section,
     net_area,
@@ -96,6 +97,8 @@ def _post(sideways: Sideways, state: State, i: int, frame: PostFrame) -> list[Ch
         checks.append(_combined(sideways, state, i, frame, at_knee=True))
         net = _net_compression(sideways, state, i, frame)
         checks += [net] if net else []
+        pulled = _net_tension(sideways, state, i, frame)
+        checks += [pulled] if pulled else []
     if frame.post.foot == "held":
         checks.append(_combined(sideways, state, i, frame, at_knee=False))
     checks.append(_shear(sideways, state, i, frame, below=False))
@@ -177,6 +180,30 @@ def _net_compression(sideways: Sideways, state: State, i: int, frame: PostFrame)
         capacity=F_c_star,
         unit=PSI,
         says="thrust on what the bolt holes leave",
+    )
+
+
+def _net_tension(sideways: Sideways, state: State, i: int, frame: PostFrame) -> Check | None:
+    """Uplift on what the bolt holes leave at the knee."""
+    holes = _holes(frame)
+    if holes is None:
+        return None
+    calculation = start(sideways)
+    run = calculation.run
+    P = run_load(run, state, i, sideways.least[i], foot=True)
+    b, d = sorted((frame.section.b, frame.section.d))
+    f_t = run(tension_stress, T=np.maximum(-P, 0.0), A_n=run(net_area, b=d, d=b, n=holes.n, D_h=holes.D_h))
+    F_t_p = run(adjusted_tension, F_t=frame.values.F_t, C_D=sideways.cases.C_D, **frame.factors.tension)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        key="post.net_tension",
+        demand=f_t,
+        capacity=F_t_p,
+        unit=PSI,
+        says="uplift on what the bolt holes leave",
     )
 
 

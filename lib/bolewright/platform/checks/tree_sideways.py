@@ -96,15 +96,17 @@ def _bolt(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> list[Ch
     return checks
 
 
-def _down(run: Run, sideways: Sideways, state: State, i: int) -> Array:
+def run_down(run: Run, sideways: Sideways, state: State, i: int) -> Array:
+    """Greatest load down on a tree bolt in every case (lb)."""
     return np.maximum(run_load(run, state, i, np.maximum(sideways.most[i], 0.0), foot=False), 0.0)
 
 
-def _across(run: Run, sideways: Sideways, state: State, i: int, *, full: bool = False) -> Array:
+def run_across(run: Run, sideways: Sideways, state: State, i: int, *, full: bool = False) -> Array:
+    """Lateral force across a tree bolt in every case (lb)."""
     return np.abs(run_level_force(run, sideways, state, i, 1, full=full))
 
 
-def _lever(sideways: Sideways, i: int, frame: BoltFrame) -> float:
+def lever_out(sideways: Sideways, i: int, frame: BoltFrame) -> float:
     """Lever arm with a sliding bearing at its worst: out by how far it moves, or by the slide entered if more."""
     if frame.support.sideways == "tied":
         return frame.placed.e
@@ -116,14 +118,14 @@ def _lever(sideways: Sideways, i: int, frame: BoltFrame) -> float:
 
 
 def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
-    bolt, e = frame.placed.bolt, _lever(sideways, i, frame)
+    bolt, e = frame.placed.bolt, lever_out(sideways, i, frame)
     D, L = bolt.diameter, bolt.embedment
     calculation = start(sideways)
     run = calculation.run
     moments = []
     for kappa, load in (
-        (DEFAULT_KAPPA, _down(run, sideways, state, i)),
-        (KAPPA_ACROSS, _across(run, sideways, state, i, full=True)),
+        (DEFAULT_KAPPA, run_down(run, sideways, state, i)),
+        (KAPPA_ACROSS, run_across(run, sideways, state, i, full=True)),
     ):
         k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=kappa)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
@@ -150,11 +152,11 @@ def _steel(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
 
 def _wood(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
     """Rotation or a hinge in the green wood under the resultant, at its angle to the grain."""
-    bolt, wood, e = frame.placed.bolt, frame.wood, _lever(sideways, i, frame)
+    bolt, wood, e = frame.placed.bolt, frame.wood, lever_out(sideways, i, frame)
     D, L = bolt.diameter, bolt.embedment
     calculation = start(sideways)
     run = calculation.run
-    P_v, P_h = _down(run, sideways, state, i), _across(run, sideways, state, i)
+    P_v, P_h = run_down(run, sideways, state, i), run_across(run, sideways, state, i)
     P = run(resultant_load, P_v=P_v, P_h=P_h)
     theta: Array = np.asarray(load_angle(P_v, P_h))  # type: ignore[arg-type]  # elementwise by numpy
     F_e_par = run(stem_bearing_parallel, G_b=wood.G_green, F_cg=wood.C_par)
@@ -208,7 +210,7 @@ def _pull(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
 
 def _rated(sideways: Sideways, state: State, i: int, frame: BoltFrame, rated: float) -> Check:
     calculation = start(sideways)
-    P = _down(calculation.run, sideways, state, i)
+    P = run_down(calculation.run, sideways, state, i)
     return judge_level(
         calculation,
         sideways,

@@ -84,6 +84,10 @@ class Bolt(Strict):
     """What bears on the bolt: a steel bracket, or the timber itself (NDS 2018, 3.10.2)."""
     seat_rise: Small | None = None
     """How far the bearing lies above the bolt's centre; empty for half the diameter (common practice)."""
+    tail_diameter: Annotated[float, Measure(INCH, least=0.25, most=4)] | None = None
+    """Root diameter of the outer thread that takes nut and washer; empty: as in the wood (AISC 360-16, J3)."""
+    washer: Annotated[float, Measure(INCH, least=1, most=8)] | None = None
+    """Diameter of the washer under the nut where timber bears on the bolt (NDS 2018, 3.10.2)."""
     slide: Small = 0.0
     """How far the bearing may slide outwards as the stem moves (common practice)."""
     rated_load: Rated | None = None
@@ -125,6 +129,12 @@ class Post(Timber):
     """Rated load of the tie on each side of the carrier, off its maker's sheet."""
     cap_note: Text = ""
     """Where these ratings of the maker's are printed."""
+    foot_bolts: Annotated[StrictInt, Field(ge=1, le=4)] | None = None
+    """Bolts through the post's foot that stick out into its concrete on both sides (NDS 2018, 12.3 and Table 12E)."""
+    foot_bolt_diameter: Annotated[float, Measure(INCH, least=0.5, most=1)] | None = None
+    """Diameter of those bolts; empty for 1/2 in (NDS 2018, 12.1.3)."""
+    foot_tie: Rated | None = None
+    """Rated uplift of an anchor that holds the post's foot in its concrete, off its maker's sheet."""
     gusset: Literal["plywood", "steel"] | None = None
     """Plate on each side of the post's head and the carrier on it, in place of roll_tie (common practice)."""
     gusset_thickness: Annotated[float, Measure(INCH, least=0.03, most=1.5)] | None = None

@@ -1,0 +1,149 @@
+"""Tree bolts under lateral load: pressure on green wood at an angle to its grain, thread, nut and washer."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.platform.check import Check, not_checked
+from bolewright.platform.checks.level import judge_level, run_level_force, start, worse
+from bolewright.platform.checks.tree_sideways import lever_out, run_across, run_down
+from bolewright.platform.combine import Array
+from bolewright.platform.level_stiffness import ACROSS_NOTE, KAPPA_ACROSS
+from bolewright.platform.level_supports import BoltFrame
+from bolewright.platform.sideways import Sideways, State
+from bolewright.timber.adjusted_values import adjusted_bearing
+from bolewright.timber.adjustment import Service, factors
+from bolewright.timber.bearing import bearing_area_factor_for
+from bolewright.tree.bolt import load_angle, resultant_load
+from bolewright.tree.embedment import (
+    DEFAULT_KAPPA,
+    STEEL_MODULUS,
+    bolt_pressure,
+    characteristic_length,
+    foundation_modulus,
+)
+from bolewright.tree.green_wood import stem_bearing_at_angle
+from bolewright.tree.steel import bolt_tension_strength, washer_bearing
+from bolewright.tree.working import (
+    Property,
+    exclusion_value,
+    reduction,
+    working_value,
+    working_value_in_case,
+)
+from bolewright.units import POUND, PSI
+
+PRESSURE_NOTE = (
+    "Along the grain the working value takes the load duration, across it none (ASTM D245; NDS 2018, 2.3.2). Both "
+    "pressures are at the face of the sound wood, where they are greatest."
+)
+NUT_NOTE = (
+    "A full nut of the bolt's own grade develops the thread, and its washer bears on the bracket, which is rated (AISC "
+    "360-16, Table J3.2; common practice)."
+)
+
+
+def tree_bolt_service_checks(sideways: Sideways) -> list[Check]:
+    """Pressure, thread and washer of every tree bolt under lateral load."""
+    if sideways.loose:
+        return []
+    checks: list[Check] = []
+    for i, frame in enumerate(sideways.frames):
+        if isinstance(frame, BoltFrame):
+            checks += worse(_pressure(sideways, state, i, frame) for state in sideways.states)
+            if frame.support.sideways == "tied":
+                checks += worse(_thread(sideways, state, i, frame) for state in sideways.states)
+                if frame.placed.bolt.seat == "timber":
+                    checks += worse(_washer(sideways, state, i, frame) for state in sideways.states)
+    return checks
+
+
+def _pressure(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
+    bolt, wood, e = frame.placed.bolt, frame.wood, lever_out(sideways, i, frame)
+    D, L = bolt.diameter, bolt.embedment
+    calculation = start(sideways)
+    run = calculation.run
+    found = []
+    for kappa, load in (
+        (DEFAULT_KAPPA, run_down(run, sideways, state, i)),
+        (KAPPA_ACROSS, run_across(run, sideways, state, i)),
+    ):
+        k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=kappa)
+        l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
+        found.append(np.abs(run(bolt_pressure, P=load, e=e, L=L, D=D, l_c=l_c, x=0.0)))
+    p = run(resultant_load, P_v=found[0], P_h=found[1])
+    theta: Array = np.asarray(load_angle(found[0], found[1]))
+    values = []
+    for prop, mean in ((Property.CRUSHING, wood.C_par), (Property.PERPENDICULAR, wood.C_perp)):
+        cut = reduction(wood, prop)
+        X_05 = run(exclusion_value, X=mean, V=cut.variation)
+        values.append(run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0))
+    along = run(working_value_in_case, F_w=values[0], C_D=sideways.cases.C_D)
+    F_w = run(stem_bearing_at_angle, F_e_par=along, F_e_perp=values[1], theta=theta)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        key="tree_bolt.wood_pressure_lateral",
+        demand=p,
+        capacity=F_w,
+        unit=PSI,
+        says="the pressure at the face of the sound wood, down and across,",
+        notes=(ACROSS_NOTE, PRESSURE_NOTE),
+    )
+
+
+def _along(sideways: Sideways, state: State, i: int, calculation: Calculation) -> Array:
+    return np.abs(run_level_force(calculation.run, sideways, state, i, 0))
+
+
+def _thread(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
+    bolt = frame.placed.bolt
+    calculation = start(sideways)
+    T = _along(sideways, state, i, calculation)
+    T_a = calculation.run(bolt_tension_strength, F_u=bolt.F_u, D_r=bolt.tail_diameter or bolt.diameter)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        key="tree_bolt.thread",
+        demand=T,
+        capacity=T_a,
+        unit=POUND,
+        says="tension in the thread of its nut",
+        notes=(NUT_NOTE,),
+    )
+
+
+def _washer(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
+    """Washer on the timber that bears on the bolt: across its grain."""
+    bolt, mark = frame.placed.bolt, frame.support.mark
+    if bolt.washer is None:
+        reason = f"{mark} is tied: enter washer, the diameter of the washer under its nut, which bears on the timber."
+        return not_checked(mark, "tree_bolt.washer", reason)
+    layout = sideways.path.layout
+    member, seat = layout.on_support(mark)[0]
+    effects = sideways.path.effects[member.mark]
+    group = factors(effects.values, Service(wet=member.timber.wet, incised=member.timber.counts_incised))
+    start_at, end_at = (cut.at for cut in member.cuts)
+    to_end = min(seat.at - start_at, end_at - seat.at) - bolt.washer / 2
+    calculation = start(sideways)
+    run = calculation.run
+    T = _along(sideways, state, i, calculation)
+    f = run(washer_bearing, T=T, D_w=bolt.washer, D_h=bolt.diameter)
+    C_b = float(bearing_area_factor_for(bolt.washer, to_end))
+    F = run(adjusted_bearing, F_c_perp=effects.values.F_c_perp, C_b=C_b, **group.bearing)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        mark,
+        key="tree_bolt.washer",
+        demand=f,
+        capacity=F,
+        unit=PSI,
+        says="pressure of the washer on the timber",
+    )
