@@ -150,7 +150,7 @@ def _package(given: argparse.Namespace) -> int:
     from bolewright.documents.transaction import KEPT, FolderError
     from bolewright.platform.layout import LayoutError
     from bolewright.platform.reading import ProjectError
-    from bolewright.platform.summary import verdict
+    from bolewright.platform.verdict import verdict
     from bolewright.sheets.lengths import Tape
     from bolewright.sheets.package import make_package, sheet_files
 

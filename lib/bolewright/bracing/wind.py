@@ -54,9 +54,10 @@ def open_force_coefficient(solidity: float) -> float:
 
 
 def solid_force_coefficient() -> float:
-    """C_f of a solid face that does not reach the ground: the largest of Figure 29.3-1, 1.95.
+    """C_f of a solid face that does not reach the ground: the largest of Figure 29.3-1 for cases A and B, 1.95.
 
-    The figure's own value for the platform's proportions is 1.75 to 1.9; the largest is used throughout.
+    The figure's own value for the platform's proportions is 1.75 to 1.9; the largest is used throughout. Its case C
+    (a face at least twice as long as it is high) lays more on the windward end and less on the rest; less in total.
     """
     return float(load("asce7_solid_sign_force_coefficient").rows[0]["C_f"])
 
@@ -106,12 +107,12 @@ def velocity_pressure(K_z: Ratio, K_zt: Ratio, K_d: Ratio, K_e: Ratio, V: Speed)
     return q_z
 
 
-@formula("ASCE 7-16, 29.4 and 29.7", homogeneous=False)
+@formula("ASCE 7-16, 29.3 (solid), 29.4 (open) and 29.7", homogeneous=False)
 def wind_pressure(q_z: AreaLoad, G: Ratio, C_f: Ratio) -> AreaLoad:
     """Wind pressure on the area that faces the wind, 16 psf at least.
 
     Parameters: q_z velocity pressure (psf); G gust effect; C_f force coefficient. Returns: p (psf).
-    Source: ASCE 7-16, equation 29.4-1 and 29.7.
+    Source: ASCE 7-16, equations 29.3-1 (solid faces) and 29.4-1 (open ones), and 29.7.
 
     >>> float(wind_pressure(14.2, 0.85, 1.6)), float(wind_pressure(10.0, 0.85, 1.6))
     (19.311999999999998, 16.0)

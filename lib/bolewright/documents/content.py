@@ -101,6 +101,7 @@ class Outcome:
     fails: int
     open: int
     passes: int
+    demonstration: bool = False
 
     @property
     def status(self) -> Status:
@@ -114,13 +115,14 @@ class Outcome:
         """The outcome in one line.
 
         >>> Outcome(23, 4, 90).words, Outcome(0, 0, 190).words
-        ('23 of 117 checks FAIL, 4 are OPEN, 90 pass', 'All 190 checks pass')
+        ('23 of 117 checks FAIL, 4 are OPEN, 90 hold', 'No check fails of 190, none is open')
         """
         count = self.fails + self.open + self.passes
+        shown = "DEMONSTRATION: " if self.demonstration else ""
         if self.status is Status.PASSES:
-            return f"All {count} checks pass"
-        fails = f"{self.fails} of {count} checks FAIL" if self.fails else f"None of {count} checks fails"
-        return f"{fails}, {self.open} {'is' if self.open == 1 else 'are'} OPEN, {self.passes} pass"
+            return f"{shown}No check fails of {count}, none is open"
+        fails = f"{self.fails} of {count} checks FAIL" if self.fails else f"No check fails of {count}"
+        return f"{shown}{fails}, {self.open} {'is' if self.open == 1 else 'are'} OPEN, {self.passes} hold"
 
     @property
     def advice(self) -> str:
@@ -129,7 +131,7 @@ class Outcome:
             return "Do not build from these sheets. The summary says what fails and by how much."
         if self.status is Status.NOT_CHECKED:
             return "Not done yet: a check that could not be made counts as open, never as passed. See the summary."
-        return "The outcome of a calculation. Nobody has approved it."
+        return "What it rests on and what is not calculated stands in the summary. Nobody has approved it."
 
 
 @dataclass(frozen=True)

@@ -81,7 +81,7 @@ def factored_soil_pressure(P_u: Force, B: Length) -> Stress:
     return q_u
 
 
-@formula("ACI 318-19, 14.5.2.1 and Table 14.4.3.2 (moment at the column's face)")
+@formula("ACI 318-19, 14.5.2.1 and 14.4.3.2.1 (moment at the column's face)")
 def footing_moment(q_u: Stress, B: Length, c: Length) -> Moment:
     """Factored moment in a square footing at the face of the column; zero where the column is as wide.
 

@@ -25,6 +25,17 @@ RATINGS: dict[str, dict[str, str]] = {
     "diagonal": {"rated_load": "note"},
 }
 
+# Load (lb) beyond which a rating of a single part is likely a slip of the pen (judgement).
+PLAUSIBLE = {
+    "rated_load": 12_000.0,
+    "rated_side": 6_000.0,
+    "cap_side": 5_000.0,
+    "roll_tie": 5_000.0,
+    "rated_uplift": 5_000.0,
+    "uplift_tie": 8_000.0,
+    "side_tie": 5_000.0,
+}
+
 
 @dataclass(frozen=True)
 class Rating:

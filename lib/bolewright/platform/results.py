@@ -42,6 +42,7 @@ from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.second_opinion import compare, second_opinion_checks
+from bolewright.platform.checks.seismic import seismic_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.stages import stage_checks
 from bolewright.platform.checks.stems import stem_checks
@@ -52,14 +53,18 @@ from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
+from bolewright.platform.checks.whole import open_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
-from bolewright.platform.coverage import missing_checks
+from bolewright.platform.coverage import coverage, missing_checks
 from bolewright.platform.layout import Layout, find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.not_calculated import NOT_CALCULATED
 from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
+from bolewright.platform.ratings import ratings_of
 from bolewright.platform.second_opinion import Compared, told
 from bolewright.platform.sideways import Sideways, find_sideways
+from bolewright.platform.verdict import beside_verdict, verdict_lines
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
 
@@ -137,6 +142,8 @@ def find_results(project: Project) -> Results:
         *stability_checks(sideways),
         *clash_checks(path.layout),
         *stage_checks(path),
+        *seismic_checks(sideways),
+        *open_checks(project),
         *second_opinion_checks(compared, unsolved),
     ]
     checks += missing_checks(sideways, checks)
@@ -185,10 +192,13 @@ def to_json(results: Results, text: str) -> str:
     """Results as JSON.
 
     Keys: ``schema``; ``version`` of this program; ``input`` fingerprint of the project file; ``project``;
-    ``summary`` (counts by status, governing check); ``loads`` (D, L, S laid on and carried, lb);
+    ``code`` (building code); ``verdict`` (sentences), ``beside_verdict`` (what must be said with it), ``ratings``
+    (typed into the file, with source), ``not_calculated`` (matter, who decides, why), ``limit_states`` (each with
+    outcome, number of parts, why it does not apply); ``summary`` (counts by status, governing check);
+    ``loads`` (D, L, S laid on and carried, lb);
     ``reactions`` (per support, lb: D, L most and least, S, and the most and least over all combinations with
     the combination's name); ``marks`` (mark, kind, section, length in inches, seats); ``checks`` (part,
-    topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes, and for
+    key, topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes, and for
     the governing check of each topic and limit state the worst ``pattern`` of live load: the numbers of the loaded
     ``panels`` and where one person stands); ``panels`` of the deck (corners in inches, area, the member that carries
     it); ``second_opinion`` (the hand route beside a frame of the whole platform). Numbers are rounded to six
@@ -203,6 +213,19 @@ def to_json(results: Results, text: str) -> str:
         "version": __version__,
         "input": fingerprint(text),
         "project": results.project.title.project,
+        "code": results.project.code.words,
+        "demonstration": results.project.demonstration,
+        "verdict": list(verdict_lines(results)),
+        "beside_verdict": list(beside_verdict(results)),
+        "ratings": [
+            {"table": r.table, "part": r.part, "key": r.key, "lb": _n(r.load), "source": r.source}
+            for r in ratings_of(results.project)
+        ],
+        "not_calculated": [{"what": n.what, "who": n.who, "why": n.why} for n in NOT_CALCULATED],
+        "limit_states": [
+            {"key": r.state.key, "outcome": r.cover.value, "parts": r.parts, "why": r.why}
+            for r in coverage(results.sideways, results.checks)
+        ],
         "summary": {
             **{status.value: results.count(status) for status in Status},
             "governing": {

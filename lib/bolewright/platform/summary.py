@@ -4,21 +4,11 @@ from __future__ import annotations
 
 from bolewright.platform.check import Check
 from bolewright.platform.results import Results
+from bolewright.platform.verdict import beside_verdict, verdict_lines
 from bolewright.status import Status
 from bolewright.units import Unit
 
 SHOWN = 12
-
-
-def verdict(results: Results) -> str:
-    """The outcome in one sentence."""
-    fails, unknown = results.count(Status.FAILS), results.count(Status.NOT_CHECKED)
-    if not fails and not unknown:
-        return f"All {len(results.checks)} checks pass. This is a calculation for review, not an approval."
-    parts = [f"{fails} of {len(results.checks)} checks fail" if fails else "no check fails"]
-    if unknown:
-        parts.append(f"{unknown} not checked")
-    return f"{', '.join(parts).capitalize()}: not done yet."
 
 
 def summary_lines(results: Results) -> list[str]:
@@ -26,7 +16,9 @@ def summary_lines(results: Results) -> list[str]:
     title = results.project.title
     lines = [
         f"{title.project}{f', revision {title.revision}' if title.revision else ''}",
-        verdict(results),
+        f"Building code: {results.project.code.words or 'not named in the file'}.",
+        *verdict_lines(results),
+        *(f"Note: {said}" for said in beside_verdict(results)),
         "",
     ]
     open_ones = [c for c in results.governing if c.status is not Status.PASSES]
@@ -34,7 +26,7 @@ def summary_lines(results: Results) -> list[str]:
     lines += _table([*open_ones, *holding])
     left = results.count(Status.PASSES) - len(holding)
     if left > 0:
-        lines.append(f"       and {left} more that pass")
+        lines.append(f"       and {left} more that hold")
     lines += ["", "Sentences:"] if open_ones else []
     lines += [f"  {check.sentence}" for check in open_ones]
     return lines

@@ -17,6 +17,7 @@ from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
 from bolewright.sheets.standing_on import areas_table, people_table, settlement_blocks
+from bolewright.sheets.verdict import limit_state_table, not_calculated_table, ratings_table, verdict_blocks
 from bolewright.sheets.words import PACKAGE_CAUTIONS
 from bolewright.status import Status
 from bolewright.timber.basis import LoadType, asd_basis
@@ -39,8 +40,7 @@ ASSUMPTIONS = (
     "The plies of a carrier are fastened together so that they bend sideways as one (IRC 2021, R507.5); its bottom "
     "edge is held sideways at its seats.",
     "The bracket on a tree bolt passes no moment to it.",
-    "Not calculated here: posts, rail and infill of a guard and how they are fixed to the framing (200 lb at the top "
-    "in any direction: IRC 2021, Table R301.5), stairs, ladder, hoist, and anchors against a fall.",
+    "What is not calculated stands in the summary, with who decides it.",
 )
 
 
@@ -55,18 +55,21 @@ class Front:
 
     results: Results
 
-    def verdict(self) -> Statement:
-        """The outcome in one line, failures loud."""
-        fails = self.results.count(Status.FAILS)
-        unknown = self.results.count(Status.NOT_CHECKED)
-        holds = self.results.count(Status.PASSES)
-        if not fails and not unknown:
-            return Statement(StatementKind.READING, (f"All {holds} checks pass.",))
-        said = [f"{fails} of {fails + unknown + holds} checks fail." if fails else "No check fails."]
-        if unknown:
-            said.append(f"{unknown} could not be made and must be: they count as open, not as passed.")
-        said += [check.sentence for check in self.results.governing if check.status is not Status.PASSES]
-        return Statement(StatementKind.FAILURE, tuple(said))
+    def verdict(self) -> Blocks:
+        """What was checked by calculation, what rests on typed ratings, what is open, what is not calculated."""
+        return verdict_blocks(self.results)
+
+    def ratings(self) -> Table | Statement:
+        """Ratings that were typed into the file, each with its source."""
+        return ratings_table(self.results)
+
+    def not_calculated(self) -> Table:
+        """What is not calculated, with who decides."""
+        return not_calculated_table()
+
+    def limit_states(self) -> Table:
+        """Every limit state of every kind of part: checked, open, or why it does not apply."""
+        return limit_state_table(self.results)
 
     def governing(self) -> Table:
         """The worst check of each kind of part and of each limit state in it, failing first."""
@@ -94,6 +97,7 @@ class Front:
         site, loads = project.site, project.loads
         return KeyValues(
             (
+                ("Building code", project.code.words or "not named in the file: ask the building department"),
                 (
                     "Dead load of the deck",
                     f"{fmt(deck_dead(self.results.path.layout), PSF)}, boards and hardware",

@@ -99,7 +99,10 @@ def _made(
         fingerprint=fingerprint(text),
         subtitle=title.note or "Calculation package",
         paper=paper,
-        outcome=Outcome(*(results.count(s) for s in (Status.FAILS, Status.NOT_CHECKED, Status.PASSES))),
+        outcome=Outcome(
+            *(results.count(s) for s in (Status.FAILS, Status.NOT_CHECKED, Status.PASSES)),
+            results.project.demonstration,
+        ),
     )
     progress("Writing data beside the sheets")
     beside = files_beside(results, text, tape)

@@ -10,7 +10,7 @@ import ipywidgets as w
 from bolewright.platform.check import Check
 from bolewright.platform.project import Project
 from bolewright.platform.results import Results
-from bolewright.platform.summary import verdict
+from bolewright.platform.verdict import beside_verdict, verdict
 from bolewright.status import Status
 from bolewright.workbook import ratios
 from bolewright.workbook.background import Background
@@ -53,7 +53,10 @@ class Live:
         elif results is not None:
             fails = results.count(Status.FAILS)
             kind = "bw-fails" if fails else "bw-open" if not results.all_pass else "bw-passes"
-            self.state.value = f'<p class="bw-state {kind}" role="status">{escape(verdict(results))}</p>'
+            notes = "".join(f"<li>{escape(said)}</li>" for said in beside_verdict(results))
+            self.state.value = f'<p class="bw-state {kind}" role="status">{escape(verdict(results))}</p>' + (
+                f'<ul class="bw-help">{notes}</ul>' if notes else ""
+            )
         if problem and self.desk.draft.project is not None:
             self._show_as_typed(self.desk.draft.project, problem)
         if results is None or problem:

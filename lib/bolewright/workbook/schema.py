@@ -79,6 +79,7 @@ class SectionSpec:
 
 _IN_ORDER = {
     "title": ("Title block", "title"),
+    "code": ("Building code", "code"),
     "site": ("Ground and climate", "site"),
     "loads": ("Loads", "loads"),
     "load_area": ("Parts of the deck with a load of their own", "load area"),

@@ -55,6 +55,16 @@ class LimitState:
     lateral: bool = False
     when: str = ""
 
+    @property
+    def rated(self) -> bool:
+        """Whether its capacity is a rating or limit that the user typed in."""
+        return self.clause in (RATED, MAKER, LIMIT) or self.key in TYPED
+
+    @property
+    def compares(self) -> bool:
+        """Whether it holds two ways of calculating beside each other, not a demand against a capacity."""
+        return self.key == "platform.comparison"
+
     def at(self, place: str = "") -> str:
         """The label as it is printed, with the piece or place it is met at."""
         return self.label.format(at=place)
@@ -80,6 +90,21 @@ def place(name: str, kind: PartKind, topic: Topic) -> LimitState:
 
 
 GEOMETRY = "Geometry; common practice (1/4 in.)"
+# Limit states whose capacity is a rating, wholly or in part, though their clause is another.
+TYPED = frozenset(
+    {
+        "joist.uplift",
+        "beam.uplift",
+        "beam.rotation",
+        "tree_bolt.uplift",
+        "tree_bolt.uplift_lateral",
+        "post.uplift",
+        "post.uplift_lateral",
+        "post.cap_rotation",
+        "platform.in_plane",
+        "tree.restraint",
+    }
+)
 RATED = "Rated load, entered by the user"
 MAKER = "Maker's rated load, entered by the user"
 LIMIT = "Limit entered by the user"

@@ -129,6 +129,13 @@ BOLTS = (
 TREES = (
     place("tree", PartKind.TREE, Topic.TREE_ROOM),
     _tree(
+        "condition",
+        "condition of the tree",
+        "ANSI A300 Part 9",
+        "An arborist's word that it may carry a platform.",
+        when="of which the file names a fault",
+    ),
+    _tree(
         "trunk",
         "stem, what the platform adds",
         "Statics; ASTM D2555, D245",

@@ -45,6 +45,20 @@ PLATFORM = (
         lateral=True,
     ),
     _whole(
+        "seismic",
+        "earthquake {at}",
+        "ASCE 7-16, 12.8 and 2.4.5",
+        "Enter the site's S_DS; where it governs, an engineer's lateral design.",
+        lateral=True,
+    ),
+    _whole(
+        "guard",
+        "guard's load on the framing",
+        "IRC 2021, Table R301.5",
+        "An engineer's design, or the tested drawing of the guard.",
+        when="where an edge has a guard",
+    ),
+    _whole(
         "restrained_trunks",
         "trees tied to each other",
         PRACTICE,

@@ -60,12 +60,33 @@ class Site(Strict):
     """Basic wind speed, three-second gust (ASCE 7-16, 26.5)."""
     exposure: Literal["B", "C", "D"]
     """B among trees or houses, C open, D by wide water (ASCE 7-16, 26.7)."""
+    S_DS: Annotated[float, Measure(NONE, least=0, most=3)] | None = None
+    """Design spectral acceleration at short periods, in g; empty leaves the earthquake open (ASCE 7-16, 11.4.5)."""
     settlement: Annotated[float, Measure(INCH, least=0, most=3)] = 0.5
     """How far one support may go down beside the others, on the load path's sheet (common practice: 1/2 in)."""
     K_zt: Annotated[float, Measure(NONE, least=1, most=3)] = 1.0
     """Topographic factor, more than 1 on hills and ridges (ASCE 7-16, 26.8)."""
     elevation: Annotated[float, Measure(FOOT, least=0, most=15_000)] = 0.0
     """Height above sea level; thin air pushes less (ASCE 7-16, 26.9)."""
+
+
+class Code(Strict):
+    """Building code that is adopted at the place."""
+
+    basis: Literal["IRC", "IBC"] | None = None
+    """Code that the building department applies to the platform (IRC 2021, R101.2; IBC 2021, 101.2)."""
+    edition: Annotated[Text, StringConstraints(max_length=20)] = ""
+    """Its edition, as 2021 (IRC 2021, R101.1)."""
+    amendments: Text = ""
+    """What the state or county changed in it, such as frost depth, snow and wind (IRC 2021, Table R301.2)."""
+
+    @property
+    def words(self) -> str:
+        """The code in words; empty where the file does not name one."""
+        if self.basis is None:
+            return ""
+        named = f"{self.basis} {self.edition}".strip()
+        return f"{named}, {self.amendments}" if self.amendments else f"{named}, no local amendments entered"
 
 
 class Loads(Strict):
@@ -118,7 +139,7 @@ class Limits(Strict):
     total: Divisor = 240.0
     """The same under all load, with creep (IBC 2021, Table 1604.3)."""
     deck_live: Divisor = 180.0
-    """The same for deck boards under live load (common practice)."""
+    """The same for deck boards under live load (IBC 2021, Table 1604.3)."""
     drift: Divisor = 200.0
     """The floor may move sideways its height divided by this (common practice)."""
 

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Annotated
 
-from pydantic import Field, PrivateAttr, model_validator
+from pydantic import Field, PrivateAttr, StrictBool, StringConstraints, model_validator
 
 from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
 from bolewright.platform.project.fields import Format, Mark, Strict
 from bolewright.platform.project.material import Material
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
-from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.place import Code, Limits, LoadArea, Loads, Platform, Site, Title, Wall
 from bolewright.platform.project.stairs import Stairs
 from bolewright.platform.project.stock import Price, Stock
 from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
@@ -22,7 +22,12 @@ class Project(Strict):
     """A whole project file."""
 
     format: Format
+    demonstration: StrictBool = False
+    """Whether all of it is invented, to show the workbook: its verdict then says so."""
+    confirmed: tuple[Annotated[str, StringConstraints(max_length=80)], ...] = ()
+    """Values that equal the demonstration's and were confirmed all the same, as "bolt.main.rated_load"."""
     title: Title
+    code: Code = Code()
     site: Site
     loads: Loads
     limits: Limits = Limits()

@@ -1,0 +1,102 @@
+"""Earthquake: settled where it asks for less than wind and sway in every direction, open where it does not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from bolewright.bracing.seismic import (
+    HEAVY_SNOW,
+    IMPORTANCE,
+    RESPONSE_MODIFICATION,
+    SNOW_SHARE,
+    seismic_force_allowable,
+    seismic_response_coefficient,
+    seismic_weight_with_snow,
+)
+from bolewright.calculation import Calculation
+from bolewright.platform.check import Check, judge, not_checked
+from bolewright.platform.checks.posts import post_weight
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.sideways import Sideways
+from bolewright.units import POUND
+
+KEY = "platform.seismic"
+WHO = "the licensed engineer decides"
+NOTE = (
+    "Only the total lateral force is compared; R = 1.5 for timber frames as cantilevered columns (ASCE 7-16, Table "
+    "12.2-1), I_e = 1.0; the tree moves in an earthquake as well, which no clause covers."
+)
+AXES = (("along x", 0), ("along y", 1))
+
+
+def seismic_checks(sideways: Sideways) -> list[Check]:
+    """0.7 C_s W beside the lateral load of wind and sway, along x and along y."""
+    if sideways.loose:
+        return []
+    return [_axis(sideways, name, axis) for name, axis in AXES]
+
+
+def seismic_weight(path: LoadPath, calculation: Calculation) -> float:
+    """Effective seismic weight: dead load, posts above grade, and a fifth of heavy snow (lb)."""
+    posts = sum(post_weight(path, s) for s in path.layout.supports if s.kind == "post")
+    D = path.balance()["D"][0] + posts
+    snow = path.layout.project.site.ground_snow
+    if snow <= HEAVY_SNOW:
+        return float(D)
+    A = path.layout.deck.area / 144
+    return float(calculation.run(seismic_weight_with_snow, D=D, s_S=SNOW_SHARE, p_f=snow, A=A))
+
+
+def lateral_design_load(sideways: Sideways, axis: int) -> float:
+    """Largest lateral load of wind or sway that the platform is designed for along an axis, the less of both ways."""
+    force = sideways.cases.load[axis]
+    return float(min(np.max(force), np.max(-force)))
+
+
+def _axis(sideways: Sideways, name: str, axis: int) -> Check:
+    S_DS = sideways.path.layout.project.site.S_DS
+    has = lateral_design_load(sideways, axis)
+    calculation = Calculation((1, 1))
+    W = seismic_weight(sideways.path, calculation)
+    if S_DS is None:
+        enough = has / (0.7 * W) * RESPONSE_MODIFICATION / IMPORTANCE if W > 0 else 0.0
+        return not_checked(
+            "platform",
+            KEY,
+            f"Earthquake {name} is not settled: enter the site's S_DS. Up to S_DS = {_down(enough):.2f} the "
+            f"{has:,.0f} lb of wind or sway would be more than 0.7 C_s W of {W:,.0f} lb.",
+            at=name,
+        )
+    C_s = calculation.run(seismic_response_coefficient, S_DS=S_DS, R=RESPONSE_MODIFICATION, I_e=IMPORTANCE)
+    E = float(calculation.run(seismic_force_allowable, C_s=C_s, W=W))
+    if has < E:
+        return not_checked(
+            "platform",
+            KEY,
+            f"Earthquake governs {name}: 0.7 C_s W = {E:,.0f} lb is more than the {has:,.0f} lb of wind or sway that "
+            f"the platform is checked for; {WHO}.",
+            at=name,
+        )
+    check = judge(
+        calculation,
+        ["platform"],
+        ["0.7E"],
+        key=KEY,
+        at=name,
+        demand=E,
+        capacity=has,
+        unit=POUND,
+        says=f"the earthquake's lateral force {name}, beside that of wind and sway,",
+        notes=(NOTE,),
+    )[0]
+    said = (
+        f"Earthquake is settled {name}: 0.7 C_s W = {E:,.0f} lb, less than the {has:,.0f} lb of wind or sway."
+    )
+    return replace(check, sentence=said)
+
+
+def _down(value: float) -> float:
+    """Two places, rounded down, so that what is printed is enough."""
+    return float(np.floor(value * 100) / 100)

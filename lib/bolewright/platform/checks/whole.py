@@ -1,0 +1,108 @@
+"""Checks that are open until somebody else settles them: the guard's load on the framing, a tree with a fault."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from bolewright.platform.check import Check, not_checked
+from bolewright.platform.project import Project, Tree
+
+FAULTS = frozenset(
+    [
+        "hollow",
+        "cavity",
+        "decay",
+        "decayed",
+        "rot",
+        "rotten",
+        "rotting",
+        "soft",
+        "fungus",
+        "fungi",
+        "conk",
+        "mushroom",
+        "mushrooms",
+        "crack",
+        "cracked",
+        "cracks",
+        "split",
+        "splits",
+        "dead",
+        "dying",
+        "dieback",
+        "lightning",
+        "wound",
+        "wounds",
+        "wounded",
+        "union",
+        "fork",
+        "canker",
+        "cankers",
+        "girdled",
+        "girdling",
+        "borer",
+        "borers",
+        "beetle",
+        "beetles",
+        "disease",
+        "diseased",
+        "lean",
+        "leans",
+        "leaning",
+        "heaved",
+        "uprooted",
+        "broken",
+        "seam",
+        "weak",
+        "hazard",
+        "unsound",
+    ]
+)
+DENIED = re.compile(r"\b(no|not|none|without|never|free of|free from)\b", re.IGNORECASE)
+PARTS = re.compile(
+    r"[,;.:]|\bbut\b|\bthough\b|\balthough\b|\bexcept\b|\bhowever\b|\bwith\b(?!out)", re.IGNORECASE
+)
+
+
+def open_checks(project: Project) -> list[Check]:
+    """The guard's 200 lb on the framing, and every tree of which the file names a fault."""
+    return [*_guard(project), *(check for tree in project.trees for check in _tree(tree))]
+
+
+def _guard(project: Project) -> Iterator[Check]:
+    if project.loads.guard_edges:
+        yield not_checked(
+            "guard",
+            "platform.guard",
+            "The guard's 200 lb at its top, in any direction, is not carried into posts, joists and beams here: an "
+            "engineer, or the guard's tested drawing, says how it is fixed to the framing.",
+        )
+
+
+def faults_named(condition: str) -> tuple[str, ...]:
+    """Words for a fault in what the arborist wrote, without those in a phrase that denies them.
+
+    >>> faults_named("Sound, no union or old wound within 6 ft"), faults_named("Conk at the foot, not deep")
+    ((), ('conk',))
+    """
+    found = []
+    for phrase in PARTS.split(condition):
+        denied = DENIED.search(phrase)
+        for match in re.finditer(r"[a-z]+", phrase.lower()):
+            if match[0] in FAULTS and not (denied and denied.start() < match.start()):
+                found.append(match[0])
+    return tuple(dict.fromkeys(found))
+
+
+def _tree(tree: Tree) -> Iterator[Check]:
+    named = faults_named(tree.condition)
+    if not named and tree.cavity == 0:
+        return
+    what = f"names {', '.join(named)}" if named else "gives a cavity"
+    yield not_checked(
+        tree.mark,
+        "tree.condition",
+        f"{tree.mark} is open for the arborist: what the file says of it {what}. Whether it may carry a platform is "
+        "not calculated.",
+    )

@@ -1,0 +1,59 @@
+"""Verdict, ratings, what is not calculated, and the annex of limit states, as blocks of a sheet."""
+
+from __future__ import annotations
+
+from bolewright.platform.coverage import Cover, coverage
+from bolewright.platform.limit_states import PartKind
+from bolewright.platform.not_calculated import NOT_CALCULATED
+from bolewright.platform.ratings import ratings_of
+from bolewright.platform.results import Results
+from bolewright.platform.verdict import beside_verdict, verdict_lines
+from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
+from bolewright.sheets.opening import Blocks
+from bolewright.status import Status
+
+_STATUS = {Cover.CHECKED: Status.PASSES, Cover.FAILS: Status.FAILS, Cover.OPEN: Status.NOT_CHECKED}
+
+
+def verdict_blocks(results: Results) -> Blocks:
+    """The verdict at length, what must be said beside it, and a sentence for everything that fails or is open."""
+    left = [check.sentence for check in results.governing if check.status is not Status.PASSES]
+    kind = StatementKind.FAILURE if results.count(Status.FAILS) else StatementKind.READING
+    blocks = [Statement(kind, verdict_lines(results))]
+    beside = beside_verdict(results)
+    if beside:
+        blocks.append(Statement(StatementKind.CAUTION, beside))
+    if left:
+        blocks.append(Statement(StatementKind.FAILURE, tuple(left)))
+    return Blocks(tuple(blocks))
+
+
+def ratings_table(results: Results) -> Table | Statement:
+    """Ratings that were typed into the file, each with its source."""
+    rows = tuple((r.words, r.source or "no source given") for r in ratings_of(results.project))
+    if not rows:
+        return Statement(StatementKind.NOTE, ("The file gives no rating.",))
+    caption = "Ratings typed into the file: nobody here has seen them printed"
+    return Table(("rating", "source"), rows, caption, "ll")
+
+
+def not_calculated_table() -> Table:
+    """What is not calculated, with who decides."""
+    rows = tuple((n.what, n.who, n.why) for n in NOT_CALCULATED)
+    return Table(("matter", "who decides", "why"), rows, "Not calculated in these sheets", "lll")
+
+
+def limit_state_table(results: Results) -> Table:
+    """Every limit state of every kind of part, in the order of the load path."""
+    order = {kind: i for i, kind in enumerate(PartKind)}
+    rows = []
+    for row in sorted(coverage(results.sideways, results.checks), key=lambda r: order[r.state.kind]):
+        outcome = Cell(row.cover.value, _STATUS[row.cover]) if row.cover in _STATUS else row.cover.value
+        if row.cover is Cover.NOT_APPLICABLE:
+            said = row.why
+        else:
+            parts = "1 part" if row.parts == 1 else f"{row.parts} parts"
+            said = f"{parts}, sheet {row.state.topic.value}" + (f"; {row.why}" if row.why else "")
+        rows.append((row.state.kind.value, row.state.plain, row.state.clause, outcome, said))
+    columns = ("part", "limit state", "clause", "outcome", "where, or why not")
+    return Table(columns, tuple(rows), "Limit states by kind of part", "lllll")
