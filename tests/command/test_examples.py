@@ -1,4 +1,4 @@
-"""Every example project file that ships passes all of its checks, but for the one made to fail."""
+"""Nothing fails in an example project file that ships, but for the one made to fail; only the guard is open."""
 
 import json
 
@@ -12,18 +12,28 @@ EXAMPLES = sorted(p for p in shipped("calcsheets").glob("*.toml") if p.name != M
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
-def test_check_of_an_example_exits_0(path, capsys):
-    assert main(["check", str(path)]) == 0
-    assert "checks pass" in capsys.readouterr().out
+def test_nothing_of_an_example_fails_and_the_guard_alone_is_open(path, capsys):
+    """Exit 1 means that it is not done: nothing calculates yet what a guard lays on the framing."""
+    assert main(["check", str(path), "--json"]) == 1
+    data = json.loads(capsys.readouterr().out)
+    assert len(data["checks"]) > 100
+    left = [(c["key"], c["part"], c["ratio"]) for c in data["checks"] if c["status"] != "passes"]
+    assert [key for key, _, _ in left] == ["platform.guard"], left
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)
-def test_package_of_an_example_says_that_every_check_passes(path, tmp_path):
-    assert main(["package", str(path), "--out", str(tmp_path)]) == 0
-    checks = json.loads((tmp_path / "results.json").read_text(encoding="utf-8"))["checks"]
-    assert len(checks) > 100
-    assert [c for c in checks if c["status"] != "passes"] == []
-    assert all(c["ratio"] <= 1 for c in checks)
+def test_the_verdict_of_an_example_says_that_it_is_a_demonstration_and_what_it_rests_on(path, capsys):
+    main(["check", str(path)])
+    said = capsys.readouterr().out
+    for words in (
+        "A demonstration: place, tree, loads and ratings are invented",
+        "By calculation:",
+        "By ratings that were typed into the file",
+        "Not calculated:",
+        "not an approval",
+    ):
+        assert words in said
+    assert "checks pass" not in said
 
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda p: p.stem)

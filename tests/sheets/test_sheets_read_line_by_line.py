@@ -131,9 +131,9 @@ def test_every_clause_of_the_sheets_finds_its_document(results):
 @pytest.mark.parametrize(
     ("outcome", "status", "words"),
     [
-        (Outcome(23, 4, 90), Status.FAILS, "23 of 117 checks FAIL, 4 are OPEN, 90 pass"),
-        (Outcome(0, 1, 9), Status.NOT_CHECKED, "None of 10 checks fails, 1 is OPEN, 9 pass"),
-        (Outcome(0, 0, 9), Status.PASSES, "All 9 checks pass"),
+        (Outcome(23, 4, 90), Status.FAILS, "23 of 117 checks FAIL, 4 are OPEN, 90 hold"),
+        (Outcome(0, 1, 9), Status.NOT_CHECKED, "No check fails of 10, 1 is OPEN, 9 hold"),
+        (Outcome(0, 0, 9), Status.PASSES, "No check fails of 9, none is open"),
     ],
 )
 def test_outcome(outcome, status, words):

@@ -100,7 +100,9 @@ def _made(
         subtitle=title.note or "Calculation package",
         paper=paper,
         outcome=Outcome(
-            *(results.count(s) for s in (Status.FAILS, Status.NOT_CHECKED, Status.PASSES)),
+            results.count(Status.FAILS),
+            results.count(Status.NOT_CHECKED),
+            results.count(Status.PASSES),
             results.project.demonstration,
         ),
     )
