@@ -138,36 +138,33 @@ class _Seated:
 
 
 def _rotation(path: LoadPath, beam: Member) -> list[Check]:
-    """A beam pushed at its top before joists hold it: its governing seat; where it hangs, its hanger holds it."""
+    """A beam pushed at its top before joists hold it, on each of its seats; where it hangs, its hanger holds it."""
     seats = [s for s in beam.seats if s.bearing is not Bearing.HANGS and not _crossed(path.layout, beam, s)]
-    found = [_seated(path, beam, seat) for seat in seats]
-    if loose := [seated for seated in found if seated.loose]:
-        worst, where = loose[0], ", ".join(seated.at for seated in loose)
-        post = (
-            " of the post, or nail a gusset to each side" if any(seated.on_post for seated in loose) else ""
-        )
+    return [_rotation_at(beam, _seated(path, beam, seat)) for seat in seats]
+
+
+def _rotation_at(beam: Member, seated: _Seated) -> Check:
+    if seated.loose:
+        post = " of the post, or nail a gusset to each side" if seated.on_post else ""
         reason = (
             f"{beam.mark} is {beam.section.d:g} in. tall and {beam.width:g} in. wide, and until its joists are on a "
-            f"worker's push of {worst.V:.0f} lb at its top turns it over on {where}: its weight holds "
-            f"{worst.M_a:,.0f} of {worst.M_r:,.0f} lb·in on {worst.at}. Tie each side down before it is let go and "
-            f"enter the tie's rated load as roll_tie{post}."
+            f"worker's push of {seated.V:.0f} lb at its top turns it over on {seated.at}: its weight holds "
+            f"{seated.M_a:,.0f} of {seated.M_r:,.0f} lb·in. Tie each side down before it is let go and enter the tie's "
+            f"rated load as roll_tie{post}."
         )
-        return [not_checked(beam.mark, "beam.stage_rotation", reason, at=where)]
-    if not found:
-        return []
-    worst = max(found, key=lambda seated: seated.M_r / seated.M_a)
+        return not_checked(beam.mark, "beam.stage_rotation", reason, at=seated.at)
     return judge(
-        worst.calculation,
+        seated.calculation,
         [beam.mark],
         [PUSH],
         key="beam.stage_rotation",
-        at=worst.at,
-        demand=worst.M_r,
-        capacity=worst.M_a,
+        at=seated.at,
+        demand=seated.M_r,
+        capacity=seated.M_a,
         unit=POUND_INCH,
-        says=f"a worker's push that turns it over on {worst.at}",
+        says=f"a worker's push that turns it over on {seated.at}",
         notes=(ROLL_NOTE,),
-    )
+    )[0]
 
 
 def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
