@@ -13,35 +13,152 @@ from bolewright.platform.limit_states import LIMIT_STATES, PartKind, limit_state
 from bolewright.status import Status
 from bolewright.units import POUND
 
-# Kind of part: what of it is checked. Take nothing out of this list without saying in the commit where it went.
-PINNED = {
-    "decking": "incising bending end_bending live_deflection span_limit load_limit end_limit",
-    "joist": "incising place stage_bending bending negative_bending shear bearing least_bearing slenderness edge_load "
-    "live_deflection total_deflection uplift",
-    "beam": "incising place stage_bending stage_rotation bending negative_bending shear bearing least_bearing "
-    "slenderness edge_load live_deflection total_deflection uplift plies torsion rotation_hanger bearing_under "
-    "bending_lateral shear_lateral bending_at_bolts bearing_lateral fastening_lateral rotation rotation_joists "
-    "row_tear_out shear_at_bolts",
-    "hanger": "rated rated_lateral",
-    "tree_bolt": "place steel_bending steel_shear wood_yield wood_pressure rated uplift hole hole_line hole_edge tips "
-    "hole_spacing held_lateral steel_biaxial wood_yield_lateral wood_pressure_lateral thread washer "
-    "withdrawal rated_lateral bracket_lateral uplift_lateral contact_years overgrown_years slot",
-    "tree": "place trunk trunk_wind trunk_torsion sway clearance clearance_years restraint",
-    "post": "incising place stage_alone buckling slenderness one_arm uplift lateral at_knee net_section "
-    "net_tension foot_uplift in_ground shear shear_below cap_lateral cap_bearing_lateral cap_rotation "
-    "uplift_lateral row_tear_out shear_at_bolts",
-    "footing": "place soil frost thickness concrete_bending concrete_shear concrete_punching embedment_one_arm "
-    "embedment soil_lateral uplift_lateral",
-    "brace": "incising place above_beam lateral distances buckling net_compression tension row_tear_out group_tear_out "
-    "ends end_on_post end_on_beam",
-    "wall": "weight",
-    "platform": "place lateral drift p_delta in_plane restrained_trunks comparison as_built",
-}
+# What is checked, a key a line, sorted. Take nothing out of this list without saying in the commit where it went.
+PINNED = """
+beam.bearing
+beam.bearing_lateral
+beam.bearing_under
+beam.bending
+beam.bending_at_bolts
+beam.bending_lateral
+beam.edge_load
+beam.fastening_lateral
+beam.incising
+beam.least_bearing
+beam.live_deflection
+beam.negative_bending
+beam.place
+beam.plies
+beam.rotation
+beam.rotation_hanger
+beam.rotation_joists
+beam.row_tear_out
+beam.shear
+beam.shear_at_bolts
+beam.shear_lateral
+beam.slenderness
+beam.stage_bending
+beam.stage_rotation
+beam.torsion
+beam.total_deflection
+beam.uplift
+brace.above_beam
+brace.buckling
+brace.distances
+brace.end_on_beam
+brace.end_on_post
+brace.ends
+brace.group_tear_out
+brace.incising
+brace.lateral
+brace.net_compression
+brace.place
+brace.row_tear_out
+brace.tension
+decking.bending
+decking.end_bending
+decking.end_limit
+decking.incising
+decking.live_deflection
+decking.load_limit
+decking.span_limit
+footing.concrete_bending
+footing.concrete_punching
+footing.concrete_shear
+footing.embedment
+footing.embedment_one_arm
+footing.frost
+footing.place
+footing.soil
+footing.soil_lateral
+footing.thickness
+footing.uplift_lateral
+hanger.rated
+hanger.rated_lateral
+joist.bearing
+joist.bending
+joist.edge_load
+joist.incising
+joist.least_bearing
+joist.live_deflection
+joist.negative_bending
+joist.place
+joist.shear
+joist.slenderness
+joist.stage_bending
+joist.total_deflection
+joist.uplift
+platform.as_built
+platform.comparison
+platform.drift
+platform.guard
+platform.in_plane
+platform.lateral
+platform.p_delta
+platform.place
+platform.restrained_trunks
+platform.seismic
+post.at_knee
+post.buckling
+post.cap_bearing_lateral
+post.cap_lateral
+post.cap_rotation
+post.foot_uplift
+post.in_ground
+post.incising
+post.lateral
+post.net_section
+post.net_tension
+post.one_arm
+post.place
+post.row_tear_out
+post.shear
+post.shear_at_bolts
+post.shear_below
+post.slenderness
+post.stage_alone
+post.uplift
+post.uplift_lateral
+tree.clearance
+tree.clearance_years
+tree.condition
+tree.place
+tree.restraint
+tree.sway
+tree.trunk
+tree.trunk_torsion
+tree.trunk_wind
+tree_bolt.bracket_lateral
+tree_bolt.contact_years
+tree_bolt.held_lateral
+tree_bolt.hole
+tree_bolt.hole_edge
+tree_bolt.hole_line
+tree_bolt.hole_spacing
+tree_bolt.overgrown_years
+tree_bolt.place
+tree_bolt.rated
+tree_bolt.rated_lateral
+tree_bolt.slot
+tree_bolt.steel_bending
+tree_bolt.steel_biaxial
+tree_bolt.steel_shear
+tree_bolt.thread
+tree_bolt.tips
+tree_bolt.uplift
+tree_bolt.uplift_lateral
+tree_bolt.washer
+tree_bolt.withdrawal
+tree_bolt.wood_pressure
+tree_bolt.wood_pressure_lateral
+tree_bolt.wood_yield
+tree_bolt.wood_yield_lateral
+wall.weight
+"""
 
 
 def test_no_limit_state_vanishes() -> None:
-    pinned = {f"{kind}.{name}" for kind, names in PINNED.items() for name in names.split()}
-    assert set(LIMIT_STATES) == pinned
+    assert set(LIMIT_STATES) == set(PINNED.split())
 
 
 @pytest.mark.parametrize("key", LIMIT_STATES)
