@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from bolewright.paths import shipped
 from bolewright.platform.load_path import line_weight
 from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.reading import read_project
@@ -179,3 +180,11 @@ def test_boards_are_jointed_over_members_and_no_longer_than_asked(longest, demo)
         for rows in ((8, 10, 12), (9, 11, 13))
     )
     assert not even & odd  # joints of neighbouring rows lie on different joists
+
+
+@pytest.mark.parametrize("name", ["hickory_perch", "lookout", "round_the_stem", "two_trees"])
+def test_no_two_sticks_have_one_label(name):
+    """Beams of the perch are marked D1 and D2: its boards begin with another letter."""
+    cuts = find_cuts(find_results(read_project(shipped("calcsheets") / f"{name}.toml")))
+    labels = Counter(cut.label for cut in cuts)
+    assert [label for label, count in labels.items() if count > 1] == []

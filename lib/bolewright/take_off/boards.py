@@ -22,8 +22,8 @@ _SHORTEST = 12.0  # in: no board is made shorter than this by a joint
 class Board:
     """A deck board: its row's number, width, long and short point along it (in), whether its ends are square.
 
-    ``under`` are the members it is fastened to. ``mark`` is D and the row's number, with a letter where the row is
-    of several boards.
+    ``under`` are the members it is fastened to. ``mark`` is D (another letter where a part of the file is
+    marked so) and the row's number, with a letter where the row is of several boards.
     """
 
     mark: str
@@ -50,14 +50,28 @@ def deck_boards(results: Results, longest: float) -> tuple[Board, ...]:
     found: list[Board] = []
     room = room_needed(cut_outs(results))
     fields = deck_rows(layout, room)
+    start = _letter(layout)
     for rows in fields:
         field = next(f for f in layout.project.joists if f.mark == rows.field)
         region = field_region(field, layout.deck)
         region = region if room is None else region.difference(room)
-        letter = "D" if len(fields) == 1 else f"D{rows.field}"
+        letter = start if len(fields) == 1 else f"{start}{rows.field}"
         for row in rows.rows:
             found += _row_boards(layout, rows, row, region, f"{letter}{row.number}", longest)
     return tuple(found)
+
+
+def _letter(layout: Layout) -> str:
+    """What the marks of boards begin with: nothing that the mark of another part, such as D1, begins with."""
+    marks = [part.mark for part in (*layout.members, *layout.supports, *layout.project.braces)]
+    marks += [diagonal.mark for diagonal in layout.project.diagonals]
+    taken = {mark.rstrip("0123456789") for mark in marks} | {field.mark for field in layout.project.joists}
+    own = ["", *(field.mark for field in layout.project.joists)]
+    return next(
+        letters
+        for letters in ("D", "B", "BD", "BDS", "BOARD")
+        if not taken & {letters + field for field in own}
+    )
 
 
 def _row_boards(
