@@ -56,15 +56,16 @@ def test_a_joist_with_no_room_between_faces_goes_and_its_deck_to_the_beams() -> 
     assert any(note.words in check.notes for check in results.checks if check.part == note.part)
 
 
-def test_an_edge_joist_flush_with_the_outer_face_of_what_its_beam_hangs_from() -> None:
-    """The hung beams' lines end at C1's, y = 1.5; a joist flush with C1's outer face lies at y = 0.75, over C1."""
+@pytest.mark.parametrize("edge_at", [0.75, 1.5])
+def test_an_edge_joist_over_what_its_beams_hang_from_rests_on_that(edge_at: float) -> None:
+    """The hung beams end at C1's face, y = 3; a joist flush with C1's outer face lies at y = 0.75, on top of C1."""
     project = case("m_f39b")
     (field,) = project.joists
-    edge = field.model_copy(update={"first": 0.75, "last": 119.25})
+    edge = field.model_copy(update={"first": edge_at, "last": 120 - edge_at})
     layout = find_layout(project.model_copy(update={"joists": (edge,)}))
     first = layout.member("J1")
-    assert [seat.below for seat in first.seats] == ["S1", "S2", "S3"]
-    assert [seat.below_at for seat in first.seats] == pytest.approx([0.0, 0.0, 0.0])
+    assert [seat.below for seat in first.seats] == ["C1", "C1", "C1"]
+    assert [seat.below_at for seat in first.seats] == pytest.approx([10.0, 60.0, 110.0])
     path = find_load_path(layout)
     laid, carried = path.balance()["D"]
     assert carried == pytest.approx(laid)

@@ -20,7 +20,7 @@ from bolewright.platform.joist_lines import (
 )
 from bolewright.platform.lines import Line
 from bolewright.platform.overlaps import LEAST
-from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Note, Seat
+from bolewright.platform.parts import CLOSE, END, STEP, Bearing, Kind, LayoutError, Member, Note, Seat
 from bolewright.platform.project import JoistField
 from bolewright.timber.sections import Section
 from bolewright.units import feet_inches
@@ -53,7 +53,9 @@ def find_joists(
         for low, high in segments(region, u, n, t):
             line = Line((u[0] * low + n[0] * t, u[1] * low + n[1] * t), u, high - low)
             mark = f"{field.mark}{len(joists) + 1}"
-            for piece, seats in _pieces(field, line, _crossings(line, under, carriers), mark, under, deck):
+            for piece, seats in _pieces(
+                field, line, _crossings(field, line, under, carriers), mark, under, deck
+            ):
                 if _between_faces(section, piece, seats, carriers) < LEAST:
                     notes.append(_no_length(field, t, seats))
                 elif not _alongside(piece, section, beside, field):
@@ -110,10 +112,12 @@ def _joist(field: JoistField, section: Section, mark: str, line: Line, seats: tu
     )
 
 
-def _crossings(line: Line, carriers: Iterable[Member], others: dict[str, Member]) -> list[Crossing]:
+def _crossings(
+    field: JoistField, line: Line, carriers: Iterable[Member], others: dict[str, Member]
+) -> list[Crossing]:
     """Carriers that a joist's line crosses: where along it, where along the carrier, which.
 
-    A joist may lie flush with the outer face of what the carrier hangs from: it comes down on the carrier's hung end.
+    A joist may run along over what the carrier hangs from, as far as its outer face: it rests on that one there.
     """
     found = []
     for carrier in carriers:
@@ -124,7 +128,11 @@ def _crossings(line: Line, carriers: Iterable[Member], others: dict[str, Member]
         reach = reach_across(carrier.width / 2, line, carrier.line) + _PAST - CLOSE
         low, high = (_past_end(carrier, seat, others) for seat in (carrier.seats[0], carrier.seats[-1]))
         if -reach <= here <= line.length + reach and -low <= there <= carrier.line.length + high:
-            found.append((here, min(max(there, 0.0), carrier.line.length), carrier))
+            over = None if _stops(field, carrier) else _over(carrier, there, others)
+            if over is None:
+                found.append((here, min(max(there, 0.0), carrier.line.length), carrier))
+            elif line.sine(over.line) < _PARALLEL:
+                found.append((here, over.line.nearest(line.at(here)), over))
     return sorted(found, key=lambda item: item[0])
 
 
@@ -134,6 +142,17 @@ def _past_end(carrier: Member, seat: Seat, others: dict[str, Member]) -> float:
     if below is None or seat.bearing is not Bearing.HANGS:
         return END
     return END + below.width / 2 / max(carrier.line.sine(below.line), _PARALLEL)
+
+
+def _over(carrier: Member, there: float, others: dict[str, Member]) -> Member | None:
+    """What a carrier hangs from, where a joist crosses its line past the face it is cut to; None short of that."""
+    for seat, inward in ((carrier.seats[0], there), (carrier.seats[-1], carrier.line.length - there)):
+        below = others.get(seat.below)
+        if below is not None and seat.bearing is Bearing.HANGS:
+            back = below.width / 2 / max(carrier.line.sine(below.line), _PARALLEL)
+            if inward < back - STEP:
+                return below
+    return None
 
 
 def _stops(field: JoistField, carrier: Member) -> bool:

@@ -11,6 +11,8 @@ from bolewright.platform.layout import Bearing, Layout, Line, Member, Seat
 from bolewright.platform.pieces import Piece, Side
 from bolewright.units import Length, Ratio
 
+ALONG = 0.02  # sine of the angle under which a joist lies along a carrier, with no place on it to mark
+
 
 @formula("Geometry (mark on a carrier's face)")
 def face_mark(x_c: Length, w: Length, t: Ratio) -> Length:
@@ -79,12 +81,12 @@ class SeatMark:
 
 
 def joist_marks(layout: Layout, pieces: dict[str, Piece]) -> tuple[JoistMark, ...]:
-    """Marks of everything that hangs from or rests on every carrier, in order along it."""
+    """Marks of everything that hangs from or rests across every carrier, in order along it."""
     marks = [
         _mark(layout, member, seat, pieces[seat.below])
         for member in layout.members
         for seat in member.seats
-        if seat.below in pieces
+        if seat.below in pieces and member.line.sine(layout.member(seat.below).line) > ALONG
     ]
     order = {m.mark: i for i, m in enumerate(layout.carriers)}
     return tuple(sorted(marks, key=lambda m: (order[m.carrier], m.face.value, m.centre)))

@@ -63,7 +63,8 @@ def deck_boards(results: Results, longest: float) -> tuple[Board, ...]:
 
 def _letter(layout: Layout) -> str:
     """What the marks of boards begin with: nothing that the mark of another part, such as D1, begins with."""
-    marks = [part.mark for part in (*layout.members, *layout.supports, *layout.project.braces)]
+    marks = [member.mark for member in layout.members] + [support.mark for support in layout.supports]
+    marks += [brace.mark for brace in layout.project.braces]
     marks += [diagonal.mark for diagonal in layout.project.diagonals]
     taken = {mark.rstrip("0123456789") for mark in marks} | {field.mark for field in layout.project.joists}
     own = ["", *(field.mark for field in layout.project.joists)]
