@@ -19,6 +19,7 @@ from bolewright.mechanics.loads import UnitLoad
 from bolewright.platform.influence import Array, Influence, Integers, gather
 from bolewright.platform.parts import Layout, Member
 
+_AT_ONCE = 8000  # sources solved for at a time
 _ONE_PLACE = 0.05  # in: nodes of a member nearer than this are one
 
 
@@ -64,7 +65,8 @@ def seat_drops(
         return {}
     nodes = _find_nodes(layout)
     size = 1 + max(int(n.joints.max()) for n in nodes.values())
-    whole, laid = np.zeros((size, size)), np.zeros((size, count))
+    whole = np.zeros((size, size))
+    laid: list[tuple[Integers, Influence]] = []
     for member in layout.members:
         here = nodes[member.mark]
         stiffness = beam_stiffness(here.places, EI[member.mark])
@@ -72,16 +74,39 @@ def seat_drops(
         free = np.nonzero(here.joints >= 0)[0]
         joints = here.joints[free]
         whole[np.ix_(joints, joints)] += stiffness[np.ix_(free, free)]
-        laid[np.ix_(joints, held.columns)] += held.values[free]
-    moved = np.vstack([np.linalg.solve(whole, laid), np.zeros((len(layout.supports), count))])
-    drops = {}
-    for member in layout.members:
-        if len(member.seats) > 2:
-            here = nodes[member.mark]
-            values = moved[here.joints[[here.at(seat.at) for seat in member.seats]]]
-            columns = np.nonzero(np.abs(values).max(axis=0) > 0.0)[0]
-            drops[member.mark] = Influence(values[:, columns], columns, count)
-    return drops
+        laid.append((joints, held[free]))
+    wanted = {
+        m.mark: nodes[m.mark].joints[[nodes[m.mark].at(seat.at) for seat in m.seats]]
+        for m in layout.members
+        if len(m.seats) > 2
+    }
+    drops = {mark: np.zeros((joints.size, count)) for mark, joints in wanted.items()}
+    for low in range(
+        0, count, _AT_ONCE
+    ):  # never a whole matrix of joints by sources beside those that are kept
+        stretch = slice(low, min(low + _AT_ONCE, count))
+        moved = np.linalg.solve(whole, _block(laid, size, stretch))
+        for mark, joints in wanted.items():
+            off_supports = np.flatnonzero(joints >= 0)  # a seat on a support stays
+            drops[mark][off_supports, stretch] = moved[joints[off_supports]]
+    return {mark: _reached(values) for mark, values in drops.items()}
+
+
+def _reached(values: Array) -> Influence:
+    """Influence of rows over all sources, less the sources that reach none of them."""
+    columns = np.flatnonzero((values != 0.0).any(axis=0))
+    return Influence(
+        values if columns.size == values.shape[1] else values[:, columns], columns, values.shape[1]
+    )
+
+
+def _block(laid: Sequence[tuple[Integers, Influence]], size: int, here: slice) -> Array:
+    """Loads on the joints (rows) from the sources of a stretch (columns)."""
+    block = np.zeros((size, here.stop - here.start))
+    for joints, held in laid:
+        first, last = np.searchsorted(held.columns, (here.start, here.stop))
+        block[np.ix_(joints, held.columns[first:last] - here.start)] += held.values[:, first:last]
+    return block
 
 
 def seat_forces(member: Member, EI: float, arriving: Sequence[Delivery], drops: Influence) -> Influence:
