@@ -260,9 +260,7 @@ def _member_effects(
     inner: list[UnitLoad] = []
     if forces is not None:
         inner = [PointLoad(place) for place in places[1:-1]]
-        rows += [
-            (forces.columns, -forces.values[i]) for i in range(1, len(places) - 1)
-        ]
+        rows += [(forces.columns, -forces.values[i]) for i in range(1, len(places) - 1)]
         places = (places[0], places[-1])
     if tee is not None:
         whole = gather(rows, count)
