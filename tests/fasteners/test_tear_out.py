@@ -7,11 +7,11 @@ from bolewright.fasteners.tear_out import (
     critical_spacing,
     group_net_area,
     group_tear_out,
-    net_section_tension,
-    net_tension_area,
     row_tear_out,
     rows_tear_out,
 )
+from bolewright.timber.combined import tension_stress
+from bolewright.timber.net_section import net_area
 
 F_V, F_T, T = 180.0, 575.0, 3.5
 HOLE = 0.8125  # 3/4 in. bolt, 1/16 in. over
@@ -40,9 +40,9 @@ def test_group_tear_out_is_the_outer_shear_planes_and_the_tension_between():
 
 
 def test_net_section():
-    area = net_tension_area(T, 9.25, 2, HOLE)
+    area = net_area(T, 9.25, 2, HOLE)
     assert area == pytest.approx(3.5 * (9.25 - 1.625))
-    assert net_section_tension(F_T, area) == pytest.approx(F_T * 26.6875)
+    assert tension_stress(1000.0, area) == pytest.approx(1000 / 26.6875)
 
 
 def test_a_group_closer_than_its_rows_tears_out_first():

@@ -98,8 +98,6 @@ from bolewright.fasteners.tear_out import (
     critical_spacing,
     group_net_area,
     group_tear_out,
-    net_section_tension,
-    net_tension_area,
     row_tear_out,
     rows_tear_out,
 )
@@ -208,8 +206,6 @@ __all__ = [
     "lesser_symmetric_value",
     "load_per_inch",
     "nail",
-    "net_section_tension",
-    "net_tension_area",
     "penetration",
     "penetration_factor",
     "ply_fastener_spacing",

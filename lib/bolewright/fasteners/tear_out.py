@@ -1,4 +1,4 @@
-"""Net section tension, row and group tear-out of wood at a group of fasteners (NDS 2018, Appendix E)."""
+"""Row and group tear-out of wood at a group of fasteners (NDS 2018, Appendix E); its net section is in timber."""
 
 from __future__ import annotations
 
@@ -6,29 +6,6 @@ from numpy import minimum
 
 from bolewright.formulas import formula
 from bolewright.units import Area, Force, Length, Ratio, Stress
-
-
-@formula("NDS 2018, Appendix E.2", confidence="from memory")
-def net_tension_area(t: Length, w: Length, n: Ratio, D_hole: Length) -> Area:
-    """Net section of a member at a line of holes across the grain.
-
-    Parameters: t thickness, w width of the member, D_hole hole diameter (in); n holes in the section, with
-    staggered ones closer than four diameters along the grain counted (3.1.2.2). Returns: A_net (in²).
-    Source: NDS 2018, 3.1.2 and Appendix E.2.
-    """
-    A_net: Area = t * (w - n * D_hole)
-    return A_net
-
-
-@formula("NDS 2018, equation E.2-1", confidence="from memory")
-def net_section_tension(F_t_p: Stress, A_net: Area) -> Force:
-    """Net section tension capacity.
-
-    Parameters: F_t_p adjusted tension value parallel to grain (psi); A_net net section (in²).
-    Returns: Z'_NT (lb). Source: NDS 2018, Appendix E.2.
-    """
-    Z_NT_p: Force = F_t_p * A_net
-    return Z_NT_p
 
 
 @formula("NDS 2018, Appendix E.3", confidence="from memory")
