@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shapely import Polygon
+from shapely import Polygon, unary_union
 
 from bolewright.mechanics.convex import turned_square
 from bolewright.platform.bolt_lines import bolt_line
@@ -23,9 +23,13 @@ _NOTHING = 1e-3  # in²: pieces that overlap by less do not bear on each other
 
 @dataclass(frozen=True)
 class Contact:
-    """The area on which a member bears at one of its seats; ``shape`` its corners in plan (in)."""
+    """The area on which a member bears at one of its seats; ``shape`` its corners in plan (in).
+
+    ``over_joint``: what is below hangs there in a beam level with it, and it is this beam that bears.
+    """
 
     shape: Polygon
+    over_joint: bool = False
 
     @property
     def area(self) -> float:
@@ -64,8 +68,8 @@ class Contact:
         return max(0.0, min(low - start, end - high))
 
     def off_centre(self, line: Line) -> float:
-        """How far its centroid lies to the left of a member's line (in)."""
-        return across(line, self.centre)
+        """How far its centroid lies to the left of a member's line (in); 0 over a joint, where another beam bears."""
+        return 0.0 if self.over_joint else across(line, self.centre)
 
     def to_edge(self, line: Line) -> float:
         """From a member's line to the nearer edge of the area; below 0 where the area is on one side (in)."""
@@ -106,13 +110,24 @@ def find_contacts(layout: Layout) -> dict[tuple[str, int], Contact]:
                 continue
             support = supports.get(seat.below)
             own = plans[member.mark]
-            shapes = [_on_support(layout, member, support)] if support else [plans[seat.below]]
-            if support is None and not own.intersects(shapes[0]):
-                shapes = [plans[mark] for mark in _flush_with(layout, seat.below)]
-            touching = [shape for other in shapes if (shape := own.intersection(other)).area > _NOTHING]
-            largest = max(touching, key=lambda shape: shape.area, default=Polygon())
-            found[member.mark, row] = Contact(largest if isinstance(largest, Polygon) else Polygon())
+            below = _on_support(layout, member, support) if support else plans[seat.below]
+            over_joint = support is None and not own.intersects(below)
+            if over_joint and (beams := _flush_with(layout, seat.below)):
+                below = unary_union([plans[mark] for mark in beams]).intersection(
+                    _uncut(layout.member(seat.below))
+                )
+            shape = own.intersection(below)
+            bears = isinstance(shape, Polygon) and shape.area > _NOTHING
+            found[member.mark, row] = Contact(shape if bears else Polygon(), over_joint)
     return found
+
+
+def _uncut(member: Member) -> Polygon:
+    """Plan of a member from end to end of its line, past the faces it is cut to."""
+    u, line, half = member.line.u, member.line, member.width / 2
+    n = (-u[1] * half, u[0] * half)
+    (x, y), (z, w) = line.start, line.end
+    return Polygon([(x + n[0], y + n[1]), (z + n[0], w + n[1]), (z - n[0], w - n[1]), (x - n[0], y - n[1])])
 
 
 def _flush_with(layout: Layout, mark: str) -> list[str]:
