@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from shapely import Polygon, unary_union
+from shapely import Polygon
 
 from bolewright.mechanics.convex import turned_square
 from bolewright.platform.bolt_lines import bolt_line
 from bolewright.platform.lines import Line, Vector
-from bolewright.platform.parts import STEP, Bearing, Layout, Member, Seat
+from bolewright.platform.parts import Bearing, Layout, Member, Seat
 from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.project import Support
 from bolewright.timber.sections import parse_section
@@ -23,13 +23,9 @@ _NOTHING = 1e-3  # in²: pieces that overlap by less do not bear on each other
 
 @dataclass(frozen=True)
 class Contact:
-    """The area on which a member bears at one of its seats; ``shape`` its corners in plan (in).
-
-    ``over_joint``: what is below hangs there in a beam level with it, and it is this beam that bears.
-    """
+    """The area on which a member bears at one of its seats; ``shape`` its corners in plan (in)."""
 
     shape: Polygon
-    over_joint: bool = False
 
     @property
     def area(self) -> float:
@@ -68,8 +64,8 @@ class Contact:
         return max(0.0, min(low - start, end - high))
 
     def off_centre(self, line: Line) -> float:
-        """How far its centroid lies to the left of a member's line (in); 0 over a joint, where another beam bears."""
-        return 0.0 if self.over_joint else across(line, self.centre)
+        """How far its centroid lies to the left of a member's line (in)."""
+        return across(line, self.centre)
 
     def to_edge(self, line: Line) -> float:
         """From a member's line to the nearer edge of the area; below 0 where the area is on one side (in)."""
@@ -111,30 +107,10 @@ def find_contacts(layout: Layout) -> dict[tuple[str, int], Contact]:
             support = supports.get(seat.below)
             own = plans[member.mark]
             below = _on_support(layout, member, support) if support else plans[seat.below]
-            over_joint = support is None and not own.intersects(below)
-            if over_joint and (beams := _flush_with(layout, seat.below)):
-                below = unary_union([plans[mark] for mark in beams]).intersection(
-                    _uncut(layout.member(seat.below))
-                )
             shape = own.intersection(below)
             bears = isinstance(shape, Polygon) and shape.area > _NOTHING
-            found[member.mark, row] = Contact(shape if bears else Polygon(), over_joint)
+            found[member.mark, row] = Contact(shape if bears else Polygon())
     return found
-
-
-def _uncut(member: Member) -> Polygon:
-    """Plan of a member from end to end of its line, past the faces it is cut to."""
-    u, line, half = member.line.u, member.line, member.width / 2
-    n = (-u[1] * half, u[0] * half)
-    (x, y), (z, w) = line.start, line.end
-    return Polygon([(x + n[0], y + n[1]), (z + n[0], w + n[1]), (z - n[0], w - n[1]), (x - n[0], y - n[1])])
-
-
-def _flush_with(layout: Layout, mark: str) -> list[str]:
-    """Beams in whose side a beam hangs with their tops level: what lies over the joint rests on them."""
-    member = layout.member(mark)
-    hung = [seat.below for seat in member.seats if seat.bearing is Bearing.HANGS]
-    return [other for other in hung if abs(layout.member(other).top - member.top) <= STEP]
 
 
 def _on_support(layout: Layout, member: Member, support: Support) -> Polygon:

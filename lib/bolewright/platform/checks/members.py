@@ -363,11 +363,10 @@ def least_bearing_checks(looks: Sequence[Look]) -> list[Check]:
     A hanger is rated with its own seat.
     """
     seats = [
-        (look, contact, seat)
+        (look, contact_at(look.path.layout, look.member, seat), seat)
         for look in looks
         for seat in look.member.seats
         if seat.bearing is Bearing.RESTS
-        and not ((contact := contact_at(look.path.layout, look.member, seat)).over_joint and contact.touches)
     ]
     if not seats:
         return []
