@@ -91,8 +91,8 @@ EVERY_FILE = [*SHIPPED, *sorted(FOLDER.glob("*.toml"))]
 def test_deck_loads_balance_in_force_and_about_both_axes_where_they_lie(file: Path) -> None:
     """Any load on the deck, from the panels' corners alone: the supports give back as much force and moment.
 
-    What lies past the end of a joist, or on boards over one member alone or along a steep carrier, goes square to
-    that member: by less than 6 in.
+    What lies past the end of a joist, or on boards over one member alone or along a carrier, goes square to that
+    member.
     """
     path = find_load_path(find_layout(read_project(file)))
     count = len(path.panels)
@@ -107,11 +107,11 @@ def test_deck_loads_balance_in_force_and_about_both_axes_where_they_lie(file: Pa
     exact = aside < 1e-9 * area.sum()
     alone = np.array([len(panel.shares) == 1 for panel in path.panels])
     assert np.abs(force - 1).max() < 1e-9
-    assert aside[alone].max(initial=0.0) < 6.0
-    assert (
-        aside[~alone].max() < 3.0
-    )  # a panel wholly past the ends of its joists, on the wood of their carrier
-    assert area[~exact].sum() < (0.3 if file.stem.startswith("one_tree_one_post") else 0.08) * area.sum()
+    # a sliver past the tips of all joists but one lies on that one, half a bay away at most
+    assert aside[alone].max(initial=0.0) < 9.0
+    assert aside[alone] @ area[alone] < 0.2 * area.sum()
+    assert aside[~alone].max() < 6.0  # on the wood of the carrier past the joists' ends
+    assert area[~exact].sum() < (0.35 if file.stem.startswith("one_tree_one_post") else 0.08) * area.sum()
     rng = np.random.default_rng(7)
     pounds = rng.uniform(0.0, 100.0, (count, RANDOM_LOADS)) * (area * exact)[:, None] / 144
     assert force @ pounds == pytest.approx(pounds.sum(axis=0), rel=1e-9)
@@ -155,7 +155,7 @@ def test_turned_and_mirrored_plans_give_the_same_answers(name: str, turn: np.nda
     after = answers(find_load_path(find_layout(transformed(project_of(name), turn, mirrored))))
     for what, numbers in before.items():
         size = np.abs(numbers).max()
-        # Stations and guard pieces that tie between two members may fall either way: 1/2 % at most.
+        # Stations fall elsewhere along a member that is counted from the other end: 1/2 % at most.
         assert np.abs(after[what] - numbers).max() < 5e-3 * size, what
 
 
@@ -245,14 +245,14 @@ def test_a_person_past_the_last_joist_is_in_balance_in_force_and_moment(name: st
     tips = 0
     for i, spot in enumerate(path.spots, start=path.first_spot):
         assert force[i] == pytest.approx(1.0, abs=1e-9)
-        assert moment[:, i] == pytest.approx(
-            spot.point, abs=3.0
-        )  # on the wood of a carrier past a joist's end
-        if len(spot.shares) > 1:
-            assert sum(share.part for share in spot.shares) == pytest.approx(1.0, abs=1e-12)
-            assert spot.shares[0].part > 1
-            tips += np.hypot(*(moment[:, i] - spot.point)) < 1e-6
-    assert tips >= 2 or not any(len(spot.shares) > 1 for spot in path.spots)
+        off = np.hypot(*(moment[:, i] - spot.point))
+        assert (
+            off < 16.0
+        )  # where no second member holds the board, or the board is wider than the deck past a tip
+        assert sum(share.part for share in spot.shares) == pytest.approx(1.0, abs=1e-9)
+        if max(share.part for share in spot.shares) > 1 + 1e-9:
+            tips += off < 1e-6
+    assert tips >= 2 or not any(share.part > 1.01 for spot in path.spots for share in spot.shares)
 
 
 @pytest.mark.parametrize("past", [0.0, 2.0, 6.0, 10.0])

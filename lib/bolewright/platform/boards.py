@@ -1,88 +1,66 @@
 """Between which members each stretch of the deck boards lies, along the board.
 
-Boards run across the joists. In the axes of a joist field (``s`` along the joists, ``t`` along the boards) every
-edge of the deck and every member that the boards lie on is a straight line. Cut at the ends and crossings of
-these lines, the deck falls into slabs in which they keep their order; in a slab the deck between two neighbouring
-members, or between the last one and the edge, is a trapezoid. A board is a simple beam on the two members next to its
-load: by the lever, what lies past the last one loads it with more than its weight, and lifts the next one in.
+Boards run across the joists. In the axes of a joist field (``s`` across the boards, ``t`` along them) every edge of
+the deck and every member that the boards lie on is a straight line. Cut at the ends and crossings of these lines, the
+deck falls into slabs in which they keep their order; in a slab the deck between two neighbouring members, or between
+the last one and the edge, is a trapezoid. Who bears it is :mod:`bolewright.platform.board_bearing`.
 """
 
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import pairwise
 
 import numpy as np
 from shapely import Polygon
 
+from bolewright.platform.board_along import AlongMember, along_members, shares_along
+from bolewright.platform.board_bearing import Way, ways_between
+from bolewright.platform.board_lines import Slope, field_members, slope_of
+from bolewright.platform.board_rule import LEVER
 from bolewright.platform.joists import field_axes, field_region
 from bolewright.platform.lines import Vector
-from bolewright.platform.parts import STEP, Bearing, Kind, Layout, Member
+from bolewright.platform.parts import Layout, Member
 from bolewright.platform.project import JoistField
 
-OUTSIDE = 3.0  # in: a member this far past the edge of the deck still has its boards on it
-PAST = 3.0  # in: boards this far past the face of a carrier that runs along them are still held by it
-LEVER = 5.9  # in: of two members nearer than this one alone does not hold a board down; the next one in does
-SLANT = 4.0  # rise of t over s from which a board lies on a member for so long that no lever lifts the next
-_STEEP = 10.0  # rise of t over s above which a member runs along the boards
 _TINY = 1e-6  # in
 ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
 
 @dataclass(frozen=True)
-class Slope:
-    """A straight line ``t = t_0 + k (s - low)`` over [low, high], along a member or an edge of the deck."""
-
-    name: str
-    low: float
-    high: float
-    t_0: float
-    k: float
-
-    def at(self, s: float) -> float:
-        """Place of the line along the boards."""
-        return self.t_0 + self.k * (s - self.low)
-
-    def meets(self, other: Slope, above: float = 0.0) -> float | None:
-        """Where between the ends of both this line crosses another, or one so far above that; None where nowhere."""
-        if abs(self.k - other.k) < 1e-9:
-            return None
-        low, high = max(self.low, other.low), min(self.high, other.high)
-        if high - low < _TINY:
-            return None
-        s = low - (self.at(low) - other.at(low) - above) / (self.k - other.k)
-        return s if low + _TINY < s < high - _TINY else None
-
-
-@dataclass(frozen=True)
 class Cell:
-    """A trapezoid of deck, between two lines from ``low`` to ``high``, and the members its boards rest on.
+    """A trapezoid of deck, between two lines from ``low`` to ``high``, and how its boards are borne.
 
-    ``members`` are the two that bear its boards, the nearest first: those that it lies between, or, where it lies
-    ``past`` the last one, that one and the next in; one where no other holds these boards down, none where no member
-    lies under them. ``bounds`` names the two lines.
+    ``ways`` are the ways in which its boards are borne, more than one only where a member lies partly past the edge
+    of the deck. ``bounds`` names the two lines; ``past`` which of them (0 or 1) lies past the last member.
     """
 
-    members: tuple[Slope, ...]
+    ways: tuple[Way, ...]
     low: float
     high: float
     below: tuple[float, float]
     above: tuple[float, float]
     bounds: tuple[str, str] = ("", "")
-    past: bool = False
+    past: int | None = None
 
     @property
-    def outer(self) -> int:
-        """Which of the two bounding lines lies on the far side of the last member: 0 below, 1 above."""
-        last, inside = ((sum(m.at(s) for s in (self.low, self.high))) for m in self.members)
-        return 0 if last < inside else 1
+    def members(self) -> tuple[Slope, ...]:
+        """The members that bear its boards, the nearest first; none where no member lies under them."""
+        return tuple(dict.fromkeys(m for way in self.ways for m in way.members))
+
+    @cached_property
+    def bearing(self) -> tuple[str, ...]:
+        """How its boards are borne, by name."""
+        return tuple(name for way in self.ways for name in way.key)
 
     @property
     def key(self) -> tuple[str, ...]:
         """What stays the same along the cell."""
-        return (*self.bounds, *(m.name for m in self.members))
+        return (*self.bounds, *self.bearing)
 
     def side(self, s: float) -> tuple[float, float]:
         """The two bounding lines at ``s``."""
@@ -92,6 +70,42 @@ class Cell:
             self.above[0] + f * (self.above[1] - self.above[0]),
         )
 
+    @property
+    def edge_rise(self) -> float:
+        """Rise of ``t`` over ``s`` of the edge past the last member; 0 where it is between two."""
+        if self.past is None:
+            return 0.0
+        first, second = (self.below, self.above)[self.past]
+        return (second - first) / (self.high - self.low)
+
+    def cut(self, low: float, high: float) -> Cell:
+        """The part of the cell between two places along ``s``."""
+        (below_low, above_low), (below_high, above_high) = self.side(low), self.side(high)
+        return replace(self, low=low, high=high, below=(below_low, below_high), above=(above_low, above_high))
+
+    def halves(self) -> tuple[Cell, Cell]:
+        """The cell cut along its middle, so that what lies nearer to one member can be loaded without the rest."""
+        low, high = ((a + b) / 2 for a, b in zip(self.below, self.above, strict=True))
+        return replace(self, above=(low, high)), replace(self, below=(low, high))
+
+
+@dataclass(frozen=True)
+class Slab:
+    """The deck between two neighbouring places along ``s``, in trapezoids."""
+
+    low: float
+    high: float
+    cells: tuple[Cell, ...]
+
+    def at(self, s: float, t: float) -> Cell:
+        """The trapezoid at a place, or the nearest one along the board."""
+
+        def away(cell: Cell) -> float:
+            below, above = cell.side(s)
+            return max(below - t, t - above, 0.0)
+
+        return min(self.cells, key=away)
+
 
 @dataclass(frozen=True)
 class BoardField:
@@ -100,64 +114,90 @@ class BoardField:
     field: JoistField
     u: Vector
     n: Vector
+    region: Polygon
     edges: tuple[Slope, ...]
     members: tuple[Slope, ...]
+    along: tuple[AlongMember, ...] = ()
 
     def plan(self, s: float, t: float) -> Vector:
         """Plan point of a place in the field's axes."""
         return (s * self.u[0] + t * self.n[0], s * self.u[1] + t * self.n[1])
 
+    def place(self, point: Sequence[float]) -> Vector:
+        """Place ``(s, t)`` of a plan point in the field's axes."""
+        return (
+            point[0] * self.u[0] + point[1] * self.u[1],
+            point[0] * self.n[0] + point[1] * self.n[1],
+        )
+
+    def shares_along(self, s: float, t: float) -> Iterator[tuple[str, float]]:
+        """Members that boards lie along and that a load at a place comes straight onto, with the part of each."""
+        return shares_along(self.along, self.plan(s, t))
+
+    def lies_along(self, s: float, t: float) -> float:
+        """Part of a load at a place that comes straight onto members that the boards lie along."""
+        return sum(part for _, part in self.shares_along(s, t))
+
+    @cached_property
+    def slabs(self) -> tuple[Slab, ...]:
+        """The region in slabs, those with deck in them."""
+        found = (Slab(a, b, tuple(_slab(self, a, b))) for a, b in pairwise(_breaks(self)))
+        return tuple(slab for slab in found if slab.cells)
+
+    @cached_property
+    def _lows(self) -> list[float]:
+        return [slab.low for slab in self.slabs]
+
+    def depth(self, cell: Cell) -> tuple[float, float]:
+        """From where to where across the boards the deck is borne as at a cell of a slab."""
+        low = high = self._number((cell.low + cell.high) / 2)
+        while low > 0 and self._goes_on(low - 1, low, cell):
+            low -= 1
+        while high < len(self.slabs) - 1 and self._goes_on(high + 1, high, cell):
+            high += 1
+        return self.slabs[low].low, self.slabs[high].high
+
+    def _goes_on(self, i: int, beside: int, cell: Cell) -> bool:
+        one, other = sorted((self.slabs[i], self.slabs[beside]), key=lambda slab: slab.low)
+        same = any(c.past == cell.past and c.bearing == cell.bearing for c in self.slabs[i].cells)
+        return same and other.low - one.high < _TINY
+
+    def slab(self, s: float) -> Slab:
+        """The slab at a place, the nearest one outside the region."""
+        return self.slabs[self._number(s)]
+
+    def _number(self, s: float) -> int:
+        return max(0, bisect_right(self._lows, s) - 1)
+
 
 def board_field(layout: Layout, field: JoistField) -> BoardField:
-    """A joist field of a layout in the axes of its joists."""
+    """A joist field of a layout in the axes of its boards."""
     u, n = field_axes(field)
     region = field_region(field, layout.deck)
-    flush = [m for m in layout.flush if m.field in ("", field.mark)]
-    members = [slope for m in flush if (slope := _slope(m.mark, *_ends(layout, m, u), u, n))]
-    return BoardField(field, u, n, tuple(_edges(region, u, n)), tuple(members))
+    members = field_members(layout, field, u, n)
+    along = along_members(layout, field, region)
+    return BoardField(field, u, n, region, tuple(_edges(region, u, n)), members, along)
 
 
-def _ends(layout: Layout, member: Member, u: Vector) -> tuple[Vector, Vector]:
-    """Ends of a member as the boards see it.
-
-    Where a joist hangs from a carrier that runs along the boards, it counts to past that carrier's far face: what
-    lies on the carrier comes to it at the joist's end.
-    """
-    start, end = 0.0, member.line.length
-    for seat in (member.seats[0], member.seats[-1]):
-        if member.kind is Kind.JOIST and seat.bearing is Bearing.HANGS:
-            carrier = layout.member(seat.below)
-            across = abs(carrier.line.u[0] * u[0] + carrier.line.u[1] * u[1])
-            if across * _STEEP < 1 and abs(carrier.top - layout.under_deck) <= STEP:
-                past = carrier.width / 2 + PAST
-                start, end = (start - past, end) if seat is member.seats[0] else (start, end + past)
-    return member.line.at(start), member.line.at(end)
+def board_fields(layout: Layout) -> tuple[BoardField, ...]:
+    """All joist fields of a layout in the axes of their boards."""
+    return tuple(board_field(layout, field) for field in layout.project.joists)
 
 
 def _edges(region: Polygon, u: Vector, n: Vector) -> Iterator[Slope]:
-    for ring in (region.exterior, *region.interiors):
-        for i, (a, b) in enumerate(pairwise(ring.coords)):
-            slope = _slope(f"edge {id(ring)} {i}", a, b, u, n, steepest=math.inf)
+    for ring, line in enumerate((region.exterior, *region.interiors)):
+        for i, (a, b) in enumerate(pairwise(line.coords)):
+            slope = slope_of(f"edge {ring} {i}", a, b, u, n)
             if slope:
                 yield slope
-
-
-def _slope(
-    name: str, a: Sequence[float], b: Sequence[float], u: Vector, n: Vector, steepest: float = _STEEP
-) -> Slope | None:
-    (s_a, t_a), (s_b, t_b) = ((p[0] * u[0] + p[1] * u[1], p[0] * n[0] + p[1] * n[1]) for p in (a, b))
-    if abs(s_b - s_a) < _TINY or abs(t_b - t_a) > steepest * abs(s_b - s_a):
-        return None
-    k = (t_b - t_a) / (s_b - s_a)
-    return Slope(name, s_a, s_b, t_a, k) if s_a < s_b else Slope(name, s_b, s_a, t_b, k)
 
 
 def cells(boards: BoardField) -> Iterator[Cell]:
     """The whole region in trapezoids, each as long as its members and its two bounding lines stay the same."""
     open_cells: dict[tuple[str, ...], Cell] = {}
-    for a, b in pairwise(_breaks(boards)):
-        found = {cell.key: cell for cell in _slab(boards, a, b)}
-        for key in [key for key in open_cells if key not in found]:
+    for slab in boards.slabs:
+        found = {cell.key: cell for cell in slab.cells}
+        for key in [key for key in open_cells if key not in found or slab.low - open_cells[key].high > _TINY]:
             yield open_cells.pop(key)
         for key, cell in found.items():
             before = open_cells.get(key)
@@ -170,17 +210,22 @@ def cells(boards: BoardField) -> Iterator[Cell]:
 
 
 def _breaks(boards: BoardField) -> list[float]:
-    """Places along the joists where a line ends, two cross, or a member gets too far past an edge or near another."""
+    """Places along ``s`` where a line ends, two cross, a member leaves the deck, or comes near to another."""
     least = min(edge.low for edge in boards.edges)
     most = max(edge.high for edge in boards.edges)
     lines = (*boards.edges, *boards.members)
     places = {least, most}
     places.update(s for line in lines for s in (line.low, line.high))
+    places.update(boards.place(end)[0] for m in boards.along for end in (m.line.start, m.line.end))
     for i, one in enumerate(lines):
         edge = i < len(boards.edges)
         for j, other in enumerate(lines[i + 1 :], start=i + 1):
             if abs(one.k - other.k) > 1e-9:
-                apart = LEVER if not edge else OUTSIDE if j >= len(boards.edges) else 0.0
+                apart = 0.0
+                if not edge:
+                    apart = LEVER
+                elif j >= len(boards.edges):
+                    apart = other.reach
                 found = (one.meets(other, above) for above in {0.0, apart, -apart})
                 places.update(s for s in found if s is not None)
     ordered = sorted(s for s in places if least <= s <= most)
@@ -189,9 +234,8 @@ def _breaks(boards: BoardField) -> list[float]:
 
 def _slab(boards: BoardField, a: float, b: float) -> Iterator[Cell]:
     """Trapezoids between two neighbouring places."""
-    middle = (a + b) / 2
-    for lower, upper in _stretches(boards, middle):
-        yield from _between(lower, upper, _under(boards, lower, upper, middle), a, b)
+    for lower, upper in _stretches(boards, (a + b) / 2):
+        yield from _between(boards, lower, upper, a, b)
 
 
 def _stretches(boards: BoardField, s: float) -> Iterator[tuple[Slope, Slope]]:
@@ -201,38 +245,35 @@ def _stretches(boards: BoardField, s: float) -> Iterator[tuple[Slope, Slope]]:
 
 
 def _under(boards: BoardField, lower: Slope, upper: Slope, s: float) -> list[Slope]:
-    """Members under a stretch of the board at ``s``, in order along it."""
-    low, high = lower.at(s) - OUTSIDE, upper.at(s) + OUTSIDE
-    return sorted(
-        (m for m in boards.members if m.low < s < m.high and low <= m.at(s) <= high), key=lambda m: m.at(s)
-    )
+    """Members under a stretch of the board at ``s``, in order along it, those partly past its ends too."""
+    low, high = lower.at(s), upper.at(s)
+    found = (m for m in boards.members if m.low < s < m.high)
+    return sorted((m for m in found if low - m.reach < m.at(s) < high + m.reach), key=lambda m: m.at(s))
 
 
-def _between(lower: Slope, upper: Slope, under: Sequence[Slope], a: float, b: float) -> Iterator[Cell]:
+def _between(boards: BoardField, lower: Slope, upper: Slope, a: float, b: float) -> Iterator[Cell]:
     """Trapezoids of one stretch of deck, from one edge over the members under it to the other edge."""
     middle = (a + b) / 2
-
-    def clipped(member: Slope) -> Slope:
-        """The member, or the edge where the member lies past it."""
-        if member.at(middle) <= lower.at(middle):
-            return lower
-        return upper if member.at(middle) >= upper.at(middle) else member
-
-    bounds = [lower, *map(clipped, under), upper]
-    between = [_past(under, middle), *pairwise(under), _past(under[::-1], middle)] if under else [()]
-    for i, (members, (below, above)) in enumerate(zip(between, pairwise(bounds), strict=True)):
-        low, high = ((line.at(a), line.at(b)) for line in (below, above))
-        if sum(high) - sum(low) > _TINY:
-            past = bool(under) and i in (0, len(under))
-            yield Cell(members, a, b, low, high, (below.name, above.name), past)
-
-
-def _past(row: Sequence[Slope], s: float) -> tuple[Slope, ...]:
-    """The last member under a board, and the next one in that holds the board down past it."""
-    last, *inside = row
-    if abs(last.k) > SLANT:
-        return (last,)
-    return (last, *[m for m in inside if abs(m.at(s) - last.at(s)) >= LEVER][:1])
+    low, high = lower.at(middle), upper.at(middle)
+    under = _under(boards, lower, upper, middle)
+    inside = [m for m in under if low - _TINY <= m.at(middle) <= high + _TINY]
+    before = [m for m in under if m.at(middle) < low - _TINY][-1:]
+    after = [m for m in under if m.at(middle) > high + _TINY][:1]
+    bounds = [lower, *inside, upper]
+    for i, (below, above) in enumerate(pairwise(bounds)):
+        sides = [(below.at(s), above.at(s)) for s in (a, b)]
+        if sum(one - other for other, one in sides) > _TINY:
+            ways = ways_between(i, inside, before and (lower, before[0]), after and (upper, after[0]), (a, b))
+            past = None if 0 < i < len(inside) or not inside else 0 if i == 0 else 1
+            yield Cell(
+                ways,
+                a,
+                b,
+                (sides[0][0], sides[1][0]),
+                (sides[0][1], sides[1][1]),
+                (below.name, above.name),
+                past,
+            )
 
 
 def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
@@ -245,38 +286,34 @@ def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
     """
     span, overhang = 0.0, 0.0
     faces = {member.mark: member.width / 2 if clear else 0.0 for member in layout.flush}
-    for field in layout.project.joists:
-        boards = board_field(layout, field)
-        for a, b in pairwise(_breaks(boards)):
-            for lower, upper in _stretches(boards, (a + b) / 2):
-                under = _under(boards, lower, upper, (a + b) / 2)
-                for one, two in pairwise(under):
-                    inside = sum(faces[m.name] * math.hypot(1, m.k) for m in (one, two))
-                    span = max(span, *(two.at(s) - one.at(s) - inside for s in (a, b)))
-                for edge, member in ((lower, under[0]), (upper, under[-1])) if under else ():
-                    if abs(edge.k) <= ALONG:
-                        square = 1 / math.hypot(1, member.k)
-                        past = [abs(edge.at(s) - member.at(s)) * square - faces[member.name] for s in (a, b)]
-                        overhang = max(overhang, *past)
+    for boards in board_fields(layout):
+        for cell in (cell for slab in boards.slabs for cell in slab.cells):
+            ends = (cell.low, cell.high)
+            middle = (cell.low + cell.high) / 2
+            held = 1.0 - boards.lies_along(middle, sum(cell.side(middle)) / 2)
+            for way in (way for way in cell.ways if way.members and way.weight(middle) > 0):
+                last, *inward = way.members
+                if not way.past:
+                    two = inward[0]
+                    inside = sum(faces[m.name] * math.hypot(1, m.k) for m in (last, two))
+                    span = max(span, *(held * (abs(two.at(s) - last.at(s)) - inside) for s in ends))
+                elif cell.past is not None and abs(cell.edge_rise) <= ALONG:
+                    square = 1 / math.hypot(1, last.k)
+                    past = [abs(cell.side(s)[cell.past] - last.at(s)) * square for s in ends]
+                    overhang = max(overhang, held * (max(past) - faces[last.name]))
     return span, overhang
 
 
 def pieces(
     cell: Cell, members: Sequence[Member], boards: BoardField, panel: float
 ) -> Iterator[tuple[float, float]]:
-    """Stretches of a cell no longer than ``panel`` along its members, cut at their seats.
-
-    Past the last member at the middles of its spans too, where a person at the tip of a board is at the worst.
-    """
+    """Stretches of a cell no longer than ``panel`` along its members, cut at their seats."""
     places, stretch = {cell.low, cell.high}, 1.0
     for member in members:
         along = member.line.u[0] * boards.u[0] + member.line.u[1] * boards.u[1]
         stretch = max(stretch, 1 / max(abs(along), 0.05))
-        seats = [seat.at for seat in member.seats]
-        middles = [(a + b) / 2 for a, b in pairwise(seats) if cell.past and member is members[0]]
-        for at in (*seats, *middles):
-            x, y = member.line.at(at)
-            s = x * boards.u[0] + y * boards.u[1]
+        for seat in member.seats:
+            s, _ = boards.place(member.line.at(seat.at))
             if cell.low + _TINY < s < cell.high - _TINY:
                 places.add(s)
     for a, b in pairwise(sorted(places)):

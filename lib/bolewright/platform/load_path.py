@@ -18,11 +18,13 @@ from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.balance import BalanceError, assert_members_balance
 from bolewright.platform.coupling import Delivery, seat_drops, seat_forces
+from bolewright.platform.guard_loads import guard_loads
 from bolewright.platform.influence import Array, Influence, gather
 from bolewright.platform.layout import Layout, Member
 from bolewright.platform.load_areas import area_loads
-from bolewright.platform.panels import Panel, Spot, find_panels, find_spots, guard_pieces
+from bolewright.platform.panels import Panel, find_panels
 from bolewright.platform.project import Decking
+from bolewright.platform.spots import Spot, find_spots
 from bolewright.platform.tees import Tee, run_turn, stands_alone, tee_of
 from bolewright.timber.material import DesignValues, density
 from bolewright.timber.sections import parse_section
@@ -119,7 +121,7 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
     Raises :class:`BalanceError` where a member does not pass on all that arrives: a fault of the program.
     """
     panels = tuple(panels) if panels is not None else find_panels(layout)
-    spots = find_spots(layout, panels)
+    spots = find_spots(layout)
     own = _own(layout)
     deliveries = _deliveries(layout, panels, spots, own)
     count = len(panels) + len(layout.members) + len(spots)
@@ -156,7 +158,7 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
         dead=np.concatenate([area * deck_dead(layout) + more["dead"], whole, unloaded]),
         live=np.concatenate([area * project.loads.live + more["live"], nothing, unloaded]),
         snow=np.concatenate([area * project.site.ground_snow + more["snow"], nothing, unloaded]),
-        own_weight={mark: sum(pounds for _, pounds in pieces) for mark, pieces in own.items()},
+        own_weight={mark: sum(load.pounds for load in loads) for mark, loads in own.items()},
     )
 
 
@@ -164,7 +166,7 @@ def _deliveries(
     layout: Layout,
     panels: Sequence[Panel],
     spots: Sequence[Spot],
-    own: dict[str, list[tuple[UnitLoad, float]]],
+    own: dict[str, list[OwnLoad]],
 ) -> dict[str, list[Delivery]]:
     """What comes straight onto each member: deck, own weight with the guards, one person."""
     deliveries: dict[str, list[Delivery]] = {m.mark: [] for m in layout.members}
@@ -176,9 +178,8 @@ def _deliveries(
         for share in panel.shares:
             deliver(share.member, share.load, "deck", source, share.part)
     for source, member in enumerate(layout.members, start=len(panels)):
-        for load, pounds in own[member.mark]:
-            label = "own weight" if isinstance(load, SpreadLoad) else "guard"
-            deliver(member.mark, load, label, source, pounds)
+        for dead in own[member.mark]:
+            deliver(member.mark, dead.load, dead.label, source, dead.pounds)
     for source, spot in enumerate(spots, start=len(panels) + len(layout.members)):
         for share in spot.shares:
             deliver(share.member, share.load, "person", source, share.part)
@@ -214,13 +215,23 @@ def line_weight(member: Member) -> float:
     return rho * member.width * member.section.d / 1728
 
 
-def _own(layout: Layout) -> dict[str, list[tuple[UnitLoad, float]]]:
-    """Dead loads that belong to a member: its own weight and the guards on it."""
-    own: dict[str, list[tuple[UnitLoad, float]]] = {
-        m.mark: [(SpreadLoad(0.0, m.line.length), line_weight(m) * m.line.length)] for m in layout.members
+@dataclass(frozen=True)
+class OwnLoad:
+    """A dead load that counts as a member's own: its weight, or what it gets of a guard."""
+
+    label: str
+    load: UnitLoad
+    pounds: float
+
+
+def _own(layout: Layout) -> dict[str, list[OwnLoad]]:
+    """Dead loads that belong to a member: its own weight and what it gets of the guards."""
+    own = {
+        m.mark: [OwnLoad("own weight", SpreadLoad(0.0, m.line.length), line_weight(m) * m.line.length)]
+        for m in layout.members
     }
-    for mark, load, pounds in guard_pieces(layout):
-        own[mark].append((load, pounds))
+    for guard in guard_loads(layout):
+        own[guard.member].append(OwnLoad("guard", guard.load, guard.pounds))
     return own
 
 

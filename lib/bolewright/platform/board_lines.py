@@ -1,0 +1,81 @@
+"""Edges and members as the boards see them: straight lines in the axes of a joist field."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from bolewright.platform.lines import Vector
+from bolewright.platform.parts import Layout
+from bolewright.platform.project import JoistField
+
+_TINY = 1e-6  # in
+_ALONG = 1e-3  # in across the boards: a line that rises less runs along them, and no board crosses it
+_SLANT = (
+    4.0,
+    10.0,
+)  # rise of t over s: below the first a board crosses a member, above the other it lies along it
+
+
+@dataclass(frozen=True)
+class Slope:
+    """A straight line ``t = t_0 + k (s - low)`` over [low, high], along a member or an edge of the deck.
+
+    ``half`` is half the width of a member (in).
+    """
+
+    name: str
+    low: float
+    high: float
+    t_0: float
+    k: float
+    half: float = 0.0
+
+    def at(self, s: float) -> float:
+        """Place of the line along the boards."""
+        return self.t_0 + self.k * (s - self.low)
+
+    @property
+    def reach(self) -> float:
+        """How far from its centre line a member's face is, along the board (in)."""
+        return self.half * math.hypot(1.0, self.k)
+
+    @property
+    def crosses(self) -> float:
+        """1 for a member that the boards cross, 0 for one that they lie along, between them evenly."""
+        return 1.0 - along_boards(self.k)
+
+    def meets(self, other: Slope, above: float = 0.0) -> float | None:
+        """Where between the ends of both this line crosses another, or one so far above that; None where nowhere."""
+        if abs(self.k - other.k) < 1e-9:
+            return None
+        low, high = max(self.low, other.low), min(self.high, other.high)
+        if high - low < _TINY:
+            return None
+        s = low - (self.at(low) - other.at(low) - above) / (self.k - other.k)
+        return s if low + _TINY < s < high - _TINY else None
+
+
+def along_boards(k: float) -> float:
+    """How far a line of rise ``k`` of t over s runs along the boards: 0 where they cross it, 1 along it."""
+    first, second = _SLANT
+    return min(max((abs(k) - first) / (second - first), 0.0), 1.0)
+
+
+def slope_of(
+    name: str, a: Sequence[float], b: Sequence[float], u: Vector, n: Vector, half: float = 0.0
+) -> Slope | None:
+    """Line between two plan points in the axes ``u``, ``n``; None for one that runs along the boards."""
+    (s_a, t_a), (s_b, t_b) = ((p[0] * u[0] + p[1] * u[1], p[0] * n[0] + p[1] * n[1]) for p in (a, b))
+    if abs(s_b - s_a) < (_ALONG if half else _TINY):
+        return None
+    k = (t_b - t_a) / (s_b - s_a)
+    return Slope(name, s_a, s_b, t_a, k, half) if s_a < s_b else Slope(name, s_b, s_a, t_b, k, half)
+
+
+def field_members(layout: Layout, field: JoistField, u: Vector, n: Vector) -> tuple[Slope, ...]:
+    """Members under the boards of a field that these cross: its joists, and the carriers flush with them."""
+    flush = (m for m in layout.flush if m.field in ("", field.mark))
+    found = (slope_of(m.mark, m.line.start, m.line.end, u, n, m.width / 2) for m in flush)
+    return tuple(slope for slope in found if slope)
