@@ -29,6 +29,8 @@ def test_it_stands_in_balance_and_can_be_built(results: Results) -> None:
     for laid, carried in results.path.balance().values():
         assert carried == pytest.approx(laid, rel=1e-6)
     nothing_in_anothers_place(layout)
+    rows = [(check.part, check.limit_state) for check in results.checks]
+    assert len(rows) == len(set(rows))
 
 
 def test_levels_are_the_same_wherever_they_are_read(results: Results) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from bolewright import __version__
@@ -56,12 +56,13 @@ from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
 from bolewright.platform.checks.whole import open_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.coverage import coverage, missing_checks
-from bolewright.platform.layout import Layout, find_layout
+from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.not_calculated import NOT_CALCULATED
 from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
 from bolewright.platform.ratings import ratings_of
+from bolewright.platform.said import said_once
 from bolewright.platform.second_opinion import Compared, told
 from bolewright.platform.sideways import Sideways, find_sideways
 from bolewright.platform.verdict import beside_verdict, verdict_lines
@@ -147,17 +148,7 @@ def find_results(project: Project) -> Results:
         *second_opinion_checks(compared, unsolved),
     ]
     checks += missing_checks(sideways, checks)
-    return Results(project, path, sideways, _noted(path.layout, checks), tuple(compared))
-
-
-def _noted(layout: Layout, checks: list[Check]) -> tuple[Check, ...]:
-    """The checks, and what the layout did that the file does not say as a remark on the first check of the part."""
-    found = list(checks)
-    for part in dict.fromkeys(note.part for note in layout.notes):
-        first = next(i for i, check in enumerate(found) if check.part == part)
-        said = tuple(note.words for note in layout.notes if note.part == part)
-        found[first] = replace(found[first], remarks=(*found[first].remarks, *said))
-    return tuple(found)
+    return Results(project, path, sideways, said_once(path.layout, checks), tuple(compared))
 
 
 def _joist_look(path: LoadPath, mark: str) -> Look:
