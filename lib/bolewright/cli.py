@@ -127,7 +127,16 @@ def _refuse(*sentences: str) -> int:
     return 2
 
 
+def _tell(sentences: Sequence[str]) -> None:
+    """Say something before the results, apart from them."""
+    from bolewright.platform.fault_words import sentence
+
+    for words in sentences:
+        print(sentence(words), file=sys.stderr)
+
+
 def _check(given: argparse.Namespace) -> int:
+    from bolewright import errata
     from bolewright.platform.layout import LayoutError
     from bolewright.platform.reading import ProjectError, parse_project, read_text
     from bolewright.platform.results import to_json
@@ -135,7 +144,10 @@ def _check(given: argparse.Namespace) -> int:
     from bolewright.setting_out.complete import complete_results
 
     try:
+        if given.file.is_dir():
+            _tell(errata.of_package(given.file))
         text = read_text(given.file)
+        _tell(errata.of_file(text))
         results = complete_results(parse_project(text, given.file.name))
     except ProjectError as error:
         return _refuse(*error.sentences)
@@ -146,10 +158,11 @@ def _check(given: argparse.Namespace) -> int:
 
 
 def _package(given: argparse.Namespace) -> int:
+    from bolewright import errata
     from bolewright.documents.content import PackageError, Paper, SheetError
     from bolewright.documents.transaction import KEPT, FolderError
     from bolewright.platform.layout import LayoutError
-    from bolewright.platform.reading import ProjectError
+    from bolewright.platform.reading import ProjectError, read_text
     from bolewright.platform.verdict import verdict
     from bolewright.sheets.lengths import Tape
     from bolewright.sheets.package import make_package, sheet_files
@@ -163,6 +176,7 @@ def _package(given: argparse.Namespace) -> int:
         except SheetError as error:
             return _refuse(f"bolewright package: --sheets: {error}")
     try:
+        _tell((*errata.of_package(given.out), *errata.of_file(read_text(given.file))))
         made = make_package(
             given.file,
             given.out,
@@ -190,13 +204,15 @@ def _package(given: argparse.Namespace) -> int:
 
 
 def _new(given: argparse.Namespace) -> int:
+    from bolewright.errata import STAMP
     from bolewright.paths import shipped
 
     if refusal := _no_place(given.file):
         return _refuse(refusal)
     try:
         with given.file.open("x", encoding="utf-8") as file:
-            file.write((shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8"))
+            demonstration = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+            file.write(f"{STAMP}{__version__}\n{demonstration}")
     except FileExistsError:
         return _refuse(f"{given.file} exists already and was left as it is: give another name.")
     except OSError as error:
