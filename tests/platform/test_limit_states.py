@@ -103,6 +103,7 @@ post.buckling
 post.cap_bearing_lateral
 post.cap_lateral
 post.cap_rotation
+post.cap_together
 post.foot_uplift
 post.in_ground
 post.incising
@@ -145,6 +146,7 @@ tree_bolt.steel_biaxial
 tree_bolt.steel_shear
 tree_bolt.thread
 tree_bolt.tips
+tree_bolt.together
 tree_bolt.uplift
 tree_bolt.uplift_lateral
 tree_bolt.washer

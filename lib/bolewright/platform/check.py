@@ -53,8 +53,9 @@ def demand_capacity_ratio(demand: Ratio, capacity: Ratio) -> Ratio:
 class Check:
     """One check. ``steps`` are the formulas with the arguments they ran on, picked out when a sheet prints them.
 
-    ``key`` is the limit state in :mod:`bolewright.platform.limit_states`; topic, words and clause come from there. A
-    failed check without a number (``ratio`` not a number) has nothing left to bear its demand.
+    ``key`` is the limit state of :mod:`bolewright.platform.limit_states`, where topic, words and clause come from, and
+    ``at`` the piece or place it is met at. A failed check without a number (``ratio`` not a number) has nothing left to
+    bear its demand.
     """
 
     part: str
@@ -74,6 +75,7 @@ class Check:
     calculation: Calculation | None = field(default=None, repr=False)
     index: tuple[int, ...] = ()
     key: str = ""
+    at: str = ""
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
@@ -116,6 +118,7 @@ def not_checked(part: str, key: str, reason: str, *, at: str = "") -> Check:
         sentence=reason,
         clause=state.clause,
         key=key,
+        at=at,
     )
 
 
@@ -177,6 +180,7 @@ def judge(
                 calculation=None if none_left else calculation,
                 index=index,
                 key=key,
+                at=place,
             )
         )
     return checks
@@ -200,6 +204,7 @@ def nothing_asked(
         clause=state.clause,
         sentence=sentence,
         key=key,
+        at=at,
     )
 
 

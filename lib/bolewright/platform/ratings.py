@@ -27,6 +27,8 @@ RATINGS: dict[str, dict[str, str]] = {
 
 # Load (lb) beyond which a rating of a single part is likely a slip of the pen (judgement).
 PLAUSIBLE = {
+    "edge_load": 1_500.0,
+    "foot_tie": 8_000.0,
     "rated_load": 12_000.0,
     "rated_side": 6_000.0,
     "cap_side": 5_000.0,

@@ -48,6 +48,7 @@ from bolewright.platform.checks.stages import stage_checks
 from bolewright.platform.checks.stems import stem_checks
 from bolewright.platform.checks.tear_out import tear_out_checks
 from bolewright.platform.checks.tee_posts import tee_post_checks
+from bolewright.platform.checks.together import together_checks
 from bolewright.platform.checks.tree_bolt_service import tree_bolt_service_checks
 from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
@@ -57,6 +58,7 @@ from bolewright.platform.checks.whole import open_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.coverage import coverage, missing_checks
 from bolewright.platform.layout import find_layout
+from bolewright.platform.given_for import reopened
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.not_calculated import NOT_CALCULATED
 from bolewright.platform.pattern import pattern_of
@@ -140,6 +142,7 @@ def find_results(project: Project) -> Results:
         *tear_out_checks(sideways),
         *carrier_seat_checks(sideways),
         *tree_room_checks(sideways),
+        *together_checks(sideways),
         *stability_checks(sideways),
         *clash_checks(path.layout),
         *stage_checks(path),
@@ -147,6 +150,7 @@ def find_results(project: Project) -> Results:
         *open_checks(project),
         *second_opinion_checks(compared, unsolved),
     ]
+    checks = reopened(sideways, checks)
     checks += missing_checks(sideways, checks)
     return Results(project, path, sideways, said_once(path.layout, checks), tuple(compared))
 

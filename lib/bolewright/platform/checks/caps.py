@@ -50,7 +50,8 @@ def _fittings(sideways: Sideways, i: int, frame: PostFrame) -> list[Check]:
     checks: list[Check] = []
     if post.cap_side is None:
         most = max(
-            float(_cap_force(start(sideways).run, sideways, s, i, frame).max()) for s in sideways.states
+            float(run_cap_resultant(start(sideways).run, sideways, s, i, frame).max())
+            for s in sideways.states
         )
         checks.append(
             not_checked(
@@ -67,14 +68,15 @@ def _fittings(sideways: Sideways, i: int, frame: PostFrame) -> list[Check]:
     return checks
 
 
-def _cap_force(run: Run, sideways: Sideways, state: State, i: int, frame: PostFrame) -> Array:
+def run_cap_resultant(run: Run, sideways: Sideways, state: State, i: int, frame: PostFrame) -> Array:
+    """Lateral load that the cap of a post passes, from both directions (lb)."""
     T = [run_cap_force(run, sideways, state, i, frame, which) for which in (0, 1)]
     return np.asarray(run(resultant_level_force, V_1=T[0], V_2=T[1]), dtype=float)
 
 
 def _cap(sideways: Sideways, state: State, i: int, frame: PostFrame, rated: float) -> Check:
     calculation = start(sideways)
-    T = _cap_force(calculation.run, sideways, state, i, frame)
+    T = run_cap_resultant(calculation.run, sideways, state, i, frame)
     return judge_level(
         calculation,
         sideways,

@@ -110,6 +110,14 @@ POSTS = (
         "Straps, angles or gussets on both sides, or a beam less tall for its width.",
         lateral=True,
     ),
+    _post(
+        "cap_together",
+        "ratings acting together",
+        "Common practice (unity equation)",
+        _CAP,
+        lateral=True,
+        when="where it is lifted, unless its maker allows each rating in full beside the others",
+    ),
     _post("uplift_lateral", "uplift with wind and sway", WIND_UPLIFT, _CAP, lateral=True),
 )
 

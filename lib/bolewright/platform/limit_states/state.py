@@ -96,6 +96,8 @@ TYPED = frozenset(
         "joist.uplift",
         "beam.uplift",
         "beam.rotation",
+        "tree_bolt.together",
+        "post.cap_together",
         "tree_bolt.uplift",
         "tree_bolt.uplift_lateral",
         "post.uplift",

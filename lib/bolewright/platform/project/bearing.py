@@ -18,6 +18,7 @@ from bolewright.platform.project.fields import (
     Strict,
     Text,
 )
+from bolewright.platform.project.given_for import GivenFor
 from bolewright.platform.project.timber import Timber
 from bolewright.units import DEGREE, INCH, INCH_PER_YEAR, NONE, PSI, SQUARE_FOOT, YEAR
 
@@ -65,7 +66,7 @@ class Tree(Strict):
     """Room left between stem and timber beyond sway and growth (common practice)."""
 
 
-class Bolt(Strict):
+class Bolt(GivenFor):
     """A kind of tree bolt, by the numbers the user knows of it."""
 
     diameter: Annotated[float, Measure(INCH, least=0.5, most=4)]
@@ -100,7 +101,7 @@ class Bolt(Strict):
     """Where the maker's side rating is printed."""
 
 
-class Post(Timber):
+class Post(Timber, GivenFor):
     """A kind of post.
 
     ``foot`` "held" counts the embedment as what keeps the post upright (IBC 1807.3, checked), "pinned" counts
@@ -164,7 +165,7 @@ class Footing(Strict):
     """Tamped gravel under the concrete, dug below the depth (common practice: 4 to 6 in)."""
 
 
-class Connection(Strict):
+class Connection(GivenFor):
     """A hanger with the rated load the user read off its maker's sheet."""
 
     rated_load: Rated | None = None

@@ -184,7 +184,7 @@ class Carrier(Timber):
     edge_load: Rated | None = None
     """Rated load of its hangers at the upper and lower edge, off their maker's sheet."""
     plies_fastened: StrictBool = True
-    """Whether its plies are fastened together at least as IRC 2021, R507.5 asks; apart, each buckles by itself."""
+    """Whether its plies are fastened together; apart, each buckles by itself (IRC 2021, R507.5: 10d at 16 in)."""
     ply_rows: Annotated[StrictInt, Field(ge=2, le=6)] = 2
     """Rows of 10d nails between each two plies (IRC 2021, R507.5: two, one along each edge)."""
     ply_spacing: Annotated[float, Measure(INCH, least=3, most=16)] = 16.0
