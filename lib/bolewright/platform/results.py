@@ -57,8 +57,8 @@ from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
 from bolewright.platform.checks.whole import open_checks
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.coverage import coverage, missing_checks
-from bolewright.platform.layout import find_layout
 from bolewright.platform.given_for import reopened
+from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.not_calculated import NOT_CALCULATED
 from bolewright.platform.pattern import pattern_of
