@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
@@ -20,12 +21,21 @@ class Convex:
     """A convex body by its faces: the corners, the directions square to its faces, and those of its edges."""
 
     def __init__(self, faces: Sequence[Face]) -> None:
-        corners = [np.array(face, dtype=float) for face in faces]
-        self.points: Array = np.unique(np.round(np.vstack(corners), 9), axis=0)
+        self._faces = faces
+        self.points: Array = np.array([point for face in faces for point in face], dtype=float)
         self.low: Array = self.points.min(axis=0)
         self.high: Array = self.points.max(axis=0)
-        self.normals = _directions(np.array([_normal(face) for face in corners]))
-        self.edges = _directions(np.vstack([np.roll(face, -1, axis=0) - face for face in corners]))
+
+    @cached_property
+    def normals(self) -> Array:
+        """Directions square to the faces."""
+        return _directions(np.array([_normal(np.array(face, dtype=float)) for face in self._faces]))
+
+    @cached_property
+    def edges(self) -> Array:
+        """Directions of the edges."""
+        corners = [np.array(face, dtype=float) for face in self._faces]
+        return _directions(np.vstack([np.roll(face, -1, axis=0) - face for face in corners]))
 
 
 def _normal(face: Array) -> Array:

@@ -208,9 +208,10 @@ def brace_bodies(layout: Layout, brace: Brace) -> Iterator[Body]:
         starts = [side if brace.mark == first else -side - t]
     else:
         starts = [side, -side - t]
+    flat = brace_profile(layout, brace)
     for start in starts:
         profile = tuple(
             (support.at[0] + x * u[0] + start * n[0], support.at[1] + x * u[1] + start * n[1], z)
-            for x, z in brace_profile(layout, brace)
+            for x, z in flat
         )
         yield Body(brace.mark, BodyKind.BRACE, faces_of(profile, (t * n[0], t * n[1], 0.0)))
