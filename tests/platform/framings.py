@@ -255,7 +255,7 @@ add(
     [(0, 64), (-55.4256, -32), (55.4256, -32)],
     *TRUNKS,
     *(beam(f"C{i + 1}", TRIANGLE[i], TRIANGLE[(i + 1) % 3], "2-2x12") for i in range(3)),
-    joists(90, -52, 52),
+    joists(90, -48, 48),
 )
 add(
     "three_trunks_ring_flush",
@@ -812,4 +812,19 @@ refused(
     beam("S1", (10, 3), (10, 117), "2-2x12", hanger="H"),
     beam("S2", (110, 3), (110, 117), hanger="H"),
     joists(0, 16, 104),
+)
+refused(
+    "corner_between_joists",
+    "shift the joists of field J until one runs out under it",
+    [(0, 64), (-55.4256, -32), (55.4256, -32)],
+    *TRUNKS,
+    *(beam(f"C{i + 1}", TRIANGLE[i], TRIANGLE[(i + 1) % 3], "2-2x12") for i in range(3)),
+    joists(90, -52, 52),
+)
+refused(
+    "boards_past_a_flush_beam",
+    "draw the outline in",
+    box(120, 119, 0, 1),
+    *TWO_BEAMS,
+    joists(90, -104, -16, "hung"),
 )

@@ -12,13 +12,14 @@ import numpy as np
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.boards import BoardField, Cell, board_fields, cells, pieces
 from bolewright.platform.lines import Vector
-from bolewright.platform.parts import Layout, LayoutError, Member
+from bolewright.platform.parts import Kind, Layout, LayoutError, Member
 from bolewright.units import feet_inches
 
 PANEL = 12.0  # in: greatest length of a panel along its member; tests show that smaller ones change little
 STRAY = 6.0  # in: boards with no member under them may lie this far from the nearest one
 REACH = 24.0  # in: deck or a guard further than this from any member has nothing to stand on
 _TINY = 1e-6
+_EDGE = 0.01  # in
 _NONE = 1e-12
 _STRIPS = 4  # of a panel, across its boards' direction
 _SAMPLES = (0.125, 0.375, 0.625, 0.875)  # of a panel with no member under it, both ways
@@ -191,7 +192,7 @@ def _refuse_far(layout: Layout, boards: BoardField, cell: Cell) -> None:
             point = boards.plan(s, t)
             member = nearest_member(layout, point)
             if member.line.distance(point) > reach:
-                raise _uncovered(point, member)
+                raise _uncovered(layout, point, member)
 
 
 def _strays(layout: Layout, boards: BoardField, cell: Cell, panel: float) -> Iterator[Panel]:
@@ -210,7 +211,7 @@ def _stray(layout: Layout, boards: BoardField, cell: Cell) -> Panel:
     for corner in corners:
         member = nearest_member(layout, corner)
         if member.line.distance(corner) > STRAY + member.width / 2:
-            raise _uncovered(corner, member)
+            raise _uncovered(layout, corner, member)
     found: dict[str, list[tuple[float, float]]] = {}
     for f in _SAMPLES:
         s = cell.low + f * (cell.high - cell.low)
@@ -240,9 +241,24 @@ def nearest_member(layout: Layout, point: Vector) -> Member:
     return min(layout.flush, key=lambda member: round(member.line.distance(point), 6))
 
 
-def _uncovered(point: Vector, member: Member) -> LayoutError:
+def _uncovered(layout: Layout, point: Vector, member: Member) -> LayoutError:
+    """Deck that nothing bears: what would bear it, by where it lies from the nearest member."""
+    field = [joist.mark for joist in layout.joists if joist.field == member.field]
+    along = member.line.along(point)
+    within = -_EDGE <= along <= member.line.length + _EDGE
+    if member.kind is Kind.JOIST and not (within and member.mark in (field[0], field[-1])):
+        what = (
+            f"shift the joists of field {member.field} until one runs out under it, put a beam under that edge, or "
+            "draw the outline in"
+        )
+    elif member.kind is Kind.CARRIER and within and member.line.distance(point) <= PANEL:
+        what = (
+            f"the boards run along {member.mark} there, so move {member.mark} out under them, let the joists run out "
+            "over it, or draw the outline in"
+        )
+    else:
+        what = "move the first or last joist out to it, add a carrier, or draw the outline in"
     return LayoutError(
         f"The deck near {feet_inches(point[0])}, {feet_inches(point[1])} reaches "
-        f"{feet_inches(member.line.distance(point))} past {member.mark}, the nearest member under it: move the first "
-        "or last joist out to it, add a carrier, or draw the outline in."
+        f"{feet_inches(member.line.distance(point))} past {member.mark}, the nearest member under it: {what}."
     )
