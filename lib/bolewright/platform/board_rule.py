@@ -14,9 +14,17 @@ IDEALISATION = (
     f"over that member, held down by the next one inward. A hold-down nearer than {LEVER:g} in. to the last member "
     f"counts as {LEVER:g} in. away, and the rest of the moment is held by the member inward of it."
 )
-ALONG_NOTE = (
-    "A person who stands on a member under the boards stands on it alone, on one that runs along the boards too. What "
-    "lies past the ends of joists, on the wood that carries them, acts at their ends."
+BOARD_NOTES = (
+    "Boards over one member alone lie on that one, square to it; boards over none lie on the nearest member. Boards "
+    "that run on over three members or more would load the last with up to 0.27 x/s more for a load x past it, s from "
+    "the next, where the members do not give way: neglected.",
+    "Deck past the centre line of a beam at the edge that its boards run along (within 6 degrees; by less the more "
+    "they cross it, up to 14 degrees) lies straight on that beam.",
+    "A member whose centre line is past the edge of the deck bears boards by the part of half its width that is under "
+    "them.",
+    "One person stands on any member under the deck, on it alone, or anywhere at an edge. There, and under a guard, a "
+    "board is as wide as it is: where less than its width of deck lies past the tip of a joist, that joist helps to "
+    "bear it, by as much as is lacking.",
 )
 
 

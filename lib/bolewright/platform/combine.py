@@ -14,6 +14,7 @@ from bolewright.platform.load_path import LoadPath
 from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basis
 
 PERSON = "D + one person"
+HALF_SNOW = 0.5  # of the snow, where it would relieve (ASCE 7-16, 7.5.1, by analogy)
 UPLIFT_ONLY = "0.6D + L"
 
 
@@ -66,22 +67,24 @@ def uplift_cases() -> tuple[Case, ...]:
 
 @dataclass(frozen=True)
 class Envelope:
-    """Greatest and least value of effects (last axis) under each load."""
+    """Greatest and least value of effects (last axis) under each load; ``S`` with snow everywhere alike."""
 
     D: Array
     L_most: Array
     L_least: Array
     S: Array
+    S_most: Array
+    S_least: Array
     person_most: Array
     person_least: Array
 
     def most(self, cases: tuple[Case, ...]) -> Array:
         """Greatest value in each case: cases x effects."""
-        return _factors(cases) @ np.stack((self.D, self.L_most, self.S, self.person_most))
+        return _factors(cases) @ np.stack((self.D, self.L_most, self.S_most, self.person_most))
 
     def least(self, cases: tuple[Case, ...]) -> Array:
         """Least value in each case: cases x effects."""
-        return _factors(cases) @ np.stack((self.D, self.L_least, self.S, self.person_least))
+        return _factors(cases) @ np.stack((self.D, self.L_least, self.S_least, self.person_least))
 
 
 @cache
@@ -93,7 +96,8 @@ def _factors(cases: tuple[Case, ...]) -> Array:
 def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     """Envelope of effects whose influence (effects x sources) is given.
 
-    Live load stands wherever it makes the effect greater (or less); the person stands on the worst spot.
+    Live load stands wherever it makes the effect greater (or less), snow in full there and in half elsewhere; the
+    person stands on the worst spot.
     """
     reached = influence if isinstance(influence, Influence) else Influence.of(influence)
     step = max(1, _AT_ONCE // max(1, reached.columns.size))
@@ -108,24 +112,36 @@ def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     values, columns = reached.values, reached.columns
     person = path.layout.project.loads.person
     on_spots = values[:, np.searchsorted(columns, path.first_spot) :]
-    live = path.live[columns]
-    most = np.maximum(values, 0.0) @ live
+    live, snow = path.live[columns], path.snow[columns]
+    raising = np.maximum(values, 0.0)
+    most, S, S_raising = raising @ live, values @ snow, raising @ snow
     return Envelope(
         D=values @ path.dead[columns],
         L_most=most,
         L_least=values @ live - most,
-        S=values @ path.snow[columns],
+        S=S,
+        S_most=S_raising + HALF_SNOW * (S - S_raising),
+        S_least=HALF_SNOW * S_raising + (S - S_raising),
         person_most=on_spots.max(axis=1, initial=0.0) * person,
         person_least=on_spots.min(axis=1, initial=0.0) * person,
     )
 
 
+def snow_for(path: LoadPath, row: Array) -> Array:
+    """Snow on every source so that the effect with this influence is greatest: full where it adds, half elsewhere.
+
+    Full and half over spans, cantilevers counted as spans: ASCE 7-16, 7.5, written for roofs, by analogy.
+    """
+    return np.asarray(np.where(row > 0, 1.0, HALF_SNOW) * path.snow, dtype=float)
+
+
 def worst_loads(path: LoadPath, case: Case, row: Array) -> Array:
     """Load on every source in a case, placed so that the effect with this influence is greatest.
 
-    The live load stands only where it makes the effect greater, the person on the worst spot.
+    The live load stands only where it makes the effect greater, snow in full there and in half elsewhere, the person
+    on the worst spot.
     """
-    loads = case.D * path.dead + case.S * path.snow + case.L * np.where(row > 0, path.live, 0.0)
+    loads = case.D * path.dead + case.S * snow_for(path, row) + case.L * np.where(row > 0, path.live, 0.0)
     if case.person and path.spots:
         spot = path.first_spot + first_most(row[path.first_spot :])
         loads[spot] += case.person * path.layout.project.loads.person * (row[spot] > 0)

@@ -18,7 +18,7 @@ import numpy as np
 
 from bolewright.bracing.knee import brace_force_from_weight, post_side_stiffness
 from bolewright.calculation import Calculation
-from bolewright.platform.combine import Array, envelope
+from bolewright.platform.combine import Array, envelope, snow_for
 from bolewright.platform.knees import Kicks, Knee, carrier_modulus
 from bolewright.platform.level_loads import LevelCases
 from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
@@ -205,10 +205,11 @@ def _borne(
 ) -> Borne:
     knee, force = influence.knees[i], influence.force
     worst = np.where(way.value * force[i] > 0, path.live, 0.0)
+    snow = snow_for(path, way.value * force[i])
 
     def under_all(rows: Array) -> Array:
         weight = np.outer(rows @ path.dead, cases.D) + np.outer(rows @ worst, cases.L)
-        return np.asarray(weight + np.outer(rows @ path.snow, cases.S) + rows @ laid[0] @ laid[1])
+        return np.asarray(weight + np.outer(rows @ snow, cases.S) + rows @ laid[0] @ laid[1])
 
     F = under_all(force)
     c_v, c_p = (float(c[0]) for c in _cosines((knee,)))
@@ -255,7 +256,8 @@ def _thrusts(
     for mark, which in posts:
         row = post_push(influence, mark, which) @ influence.force
         env = envelope(path, row[None, :])
-        steady = env.D[0] * cases.D + env.S[0] * cases.S + row @ laid[0] @ laid[1]
-        most, least = steady + env.L_most[0] * cases.L, steady + env.L_least[0] * cases.L
+        steady = env.D[0] * cases.D + row @ laid[0] @ laid[1]
+        most = steady + env.S_most[0] * cases.S + env.L_most[0] * cases.L
+        least = steady + env.S_least[0] * cases.S + env.L_least[0] * cases.L
         found[mark, which] = np.maximum(np.abs(most), np.abs(least))
     return found

@@ -15,7 +15,7 @@ from bolewright.bracing.stiffness import SOFT_FOOT
 from bolewright.bracing.tee import tee_lean
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
-from bolewright.platform.combine import Array
+from bolewright.platform.combine import Array, snow_for
 from bolewright.platform.level_loads import LevelCases
 from bolewright.platform.level_supports import Foot, LevelFrame, PostFrame
 from bolewright.platform.load_path import LoadPath
@@ -62,9 +62,10 @@ def with_arms(
     for p, pattern in enumerate(patterns):
         for (i, tee), arm in zip(tees, pattern, strict=True):
             M, R = _live(path, rows[i], path.reactions[tee.mark], arm)
-            moment[i, p] = rows[i] @ path.dead * cases.D + rows[i] @ path.snow * cases.S + M * cases.L
+            snow = snow_for(path, arm * rows[i]) if arm else path.snow
+            moment[i, p] = rows[i] @ path.dead * cases.D + rows[i] @ snow * cases.S + M * cases.L
             down = path.reactions[tee.mark]
-            load[i, p] = down @ path.dead * cases.D + down @ path.snow * cases.S + R * cases.L
+            load[i, p] = down @ path.dead * cases.D + down @ snow * cases.S + R * cases.L
     weight = TeeWeight(moment.reshape(len(frames), -1), load.reshape(len(frames), -1))
     if not tees:
         return cases, weight

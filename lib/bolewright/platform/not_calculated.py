@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bolewright.platform.drift import drift_edges
+from bolewright.platform.project import Project
+
 
 @dataclass(frozen=True)
 class NotCalculated:
@@ -69,3 +72,15 @@ NOT_CALCULATED = (
         "Its rules stand over everything here.",
     ),
 )
+
+
+def not_calculated(project: Project) -> tuple[NotCalculated, ...]:
+    """What is not calculated for a project: all of :data:`NOT_CALCULATED`, and what its own shape brings."""
+    against = drift_edges(project)
+    if not against:
+        return NOT_CALCULATED
+    why = (
+        f"Snow drifts against {', '.join(against)}; the sheets count it everywhere alike and in patterns of full and "
+        "half (ASCE 7-16, 7.7 and 7.8; none where h_c/h_b is below 0.2)."
+    )
+    return (*NOT_CALCULATED, NotCalculated("snow drift", ENGINEER, why))

@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from bolewright import __version__
-from bolewright.mechanics.ties import first_least, first_most
 from bolewright.platform.check import Check, Topic, worst
 from bolewright.platform.checks.bolted_carriers import bolted_carrier_checks
 from bolewright.platform.checks.braces import brace_checks
@@ -55,18 +54,18 @@ from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
 from bolewright.platform.checks.whole import open_checks
-from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.coverage import coverage, missing_checks
 from bolewright.platform.given_for import reopened
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
-from bolewright.platform.not_calculated import NOT_CALCULATED
+from bolewright.platform.not_calculated import not_calculated
 from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
 from bolewright.platform.ratings import ratings_of
 from bolewright.platform.said import said_once
 from bolewright.platform.second_opinion import Compared, told
 from bolewright.platform.sideways import Sideways, find_sideways
+from bolewright.platform.support_loads import SupportLoads, sums, support_loads
 from bolewright.platform.verdict import beside_verdict, verdict_lines
 from bolewright.status import Status
 from bolewright.timber.adjustment import repetitive_use
@@ -191,8 +190,10 @@ def to_json(results: Results, text: str) -> str:
     (typed into the file, with source), ``not_calculated`` (matter, who decides, why), ``limit_states`` (each with
     outcome, number of parts, why it does not apply); ``summary`` (counts by status, governing check);
     ``loads`` (D, L, S laid on and carried, lb);
-    ``reactions`` (per support, lb: D, L most and least, S, and the most and least over all combinations with
-    the combination's name); ``marks`` (mark, kind, section, length in inches, seats); ``checks`` (part,
+    ``reactions`` (per support, lb, down positive: D, L and S everywhere, L, S and one person at most and least, the
+    most and least over all combinations of weight with the combination's name, and the greatest lateral force along x
+    and y of the plan, null where nothing is held); ``sum`` (of the supports for D, L and S everywhere = what was put
+    on, lb); ``marks`` (mark, kind, section, length in inches, seats); ``checks`` (part,
     key, topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes, and for
     the governing check of each topic and limit state the worst ``pattern`` of live load: the numbers of the loaded
     ``panels`` and where one person stands); ``panels`` of the deck (corners in inches, area, the member that carries
@@ -216,7 +217,9 @@ def to_json(results: Results, text: str) -> str:
             {"table": r.table, "part": r.part, "key": r.key, "lb": _n(r.load), "source": r.source}
             for r in ratings_of(results.project)
         ],
-        "not_calculated": [{"what": n.what, "who": n.who, "why": n.why} for n in NOT_CALCULATED],
+        "not_calculated": [
+            {"what": n.what, "who": n.who, "why": n.why} for n in not_calculated(results.project)
+        ],
         "limit_states": [
             {"key": r.state.key, "outcome": r.cover.value, "parts": r.parts, "why": r.why}
             for r in coverage(results.sideways, results.checks)
@@ -233,7 +236,8 @@ def to_json(results: Results, text: str) -> str:
             name: {"laid_on_lb": _n(laid), "carried_lb": _n(carried)}
             for name, (laid, carried) in path.balance().items()
         },
-        "reactions": {mark: _reaction(path, mark) for mark in path.reactions},
+        "reactions": {s.mark: _reaction(s) for s in support_loads(path, results.sideways)},
+        "sum": {s.load: {"carried_lb": _n(s.carried), "put_on_lb": _n(s.put_on)} for s in sums(path)},
         "marks": [*_member_marks(path), *_support_marks(path)],
         "checks": [_check(check) | patterns.get(id(check), {}) for check in results.checks],
         "panels": [
@@ -276,17 +280,16 @@ def _patterns(results: Results) -> dict[int, dict[str, Any]]:
     return found
 
 
-def _reaction(path: LoadPath, mark: str) -> dict[str, Any]:
-    env = envelope(path, path.reactions[mark][None, :])
-    most, least = env.most(strength_cases())[:, 0], env.least(uplift_cases())[:, 0]
-    high, low = first_most(most), first_least(least)
+def _reaction(loads: SupportLoads) -> dict[str, Any]:
+    kinds = ("D", "L", "L_most", "L_least", "S", "S_most", "S_least", "person_most", "person_least")
+    lateral = loads.lateral
     return {
-        "D": _n(env.D[0]),
-        "L_most": _n(env.L_most[0]),
-        "L_least": _n(env.L_least[0]),
-        "S": _n(env.S[0]),
-        "most": {"lb": _n(most[high]), "combination": strength_cases()[high].name},
-        "least": {"lb": _n(least[low]), "combination": uplift_cases()[low].name},
+        **{kind: _n(getattr(loads, kind)) for kind in kinds},
+        "most": {"lb": _n(loads.most[0]), "combination": loads.most[1]},
+        "least": {"lb": _n(loads.least[0]), "combination": loads.least[1]},
+        "lateral": {"x_lb": _n(lateral.x), "y_lb": _n(lateral.y), "combination": lateral.combination}
+        if lateral
+        else None,
     }
 
 

@@ -185,7 +185,10 @@ def range_over(path: LoadPath, influence: Influence | Array, cases: LevelCases) 
     """Greatest and least of effects (rows of the influence) from weight in every case (columns)."""
     env = envelope(path, influence)
     factors = np.stack([cases.D, cases.S, cases.L])
-    most, least = (np.stack([env.D, env.S, live], axis=1) @ factors for live in (env.L_most, env.L_least))
+    most, least = (
+        np.stack([env.D, snow, live], axis=1) @ factors
+        for snow, live in ((env.S_most, env.L_most), (env.S_least, env.L_least))
+    )
     return most, least
 
 

@@ -12,7 +12,7 @@ from typing import Protocol
 from bolewright.platform.check import Check
 from bolewright.platform.conditions import conditions, listed
 from bolewright.platform.limit_states import limit_state
-from bolewright.platform.not_calculated import NOT_CALCULATED
+from bolewright.platform.not_calculated import not_calculated
 from bolewright.platform.project import Project
 from bolewright.platform.ratings import ratings_of
 from bolewright.platform.second_opinion import Compared
@@ -81,7 +81,7 @@ def verdict(results: Found) -> str:
     said.append(
         f"Of the others, {_held(results, told)}." if told.fails or told.open else f"{_held(results, told)}."
     )
-    said.append(f"{len(NOT_CALCULATED)} matters are not calculated.")
+    said.append(f"{len(not_calculated(results.project))} matters are not calculated.")
     return " ".join([*(s[:1].upper() + s[1:] for s in said), REVIEW])
 
 
@@ -121,7 +121,9 @@ def verdict_lines(results: Found) -> tuple[str, ...]:
         )
     if told.open:
         said.append(f"Open: {told.open}; they count as not done, never as passed.")
-    said.append(f"Not calculated: {'; '.join(f'{n.what} ({n.who})' for n in NOT_CALCULATED)}.")
+    said.append(
+        f"Not calculated: {'; '.join(f'{n.what} ({n.who})' for n in not_calculated(results.project))}."
+    )
     said.append(REVIEW)
     return tuple(said)
 

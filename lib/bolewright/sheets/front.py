@@ -5,18 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from bolewright.mechanics.ties import first_least, first_most
+from bolewright.platform.board_rule import BOARD_NOTES, IDEALISATION
 from bolewright.platform.check import Topic
 from bolewright.platform.checks.second_opinion import SLIGHT_NOTE
-from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.load_path import deck_dead
 from bolewright.platform.results import Results
+from bolewright.platform.support_loads import support_loads
 from bolewright.rendering.blocks import Cell, Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits, fmt
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
 from bolewright.sheets.standing_on import areas_table, people_table, settlement_blocks
+from bolewright.sheets.support_tables import ends_table, loads_by_kind, loads_combined
 from bolewright.sheets.verdict import limit_state_table, not_calculated_table, ratings_table, verdict_blocks
 from bolewright.sheets.words import PACKAGE_CAUTIONS
 from bolewright.status import Status
@@ -28,14 +29,13 @@ ASSUMPTIONS = (
     "Members are straight, linear elastic and pinned at their seats; supports do not give way under gravity.",
     "Joists hung in carriers are analysed from centre line to centre line of the carriers, a little longer than face "
     "to face (NDS 2018, 3.2.1), so that the moments of all forces balance.",
-    "Boards are simple beams on the two joists or carriers next to their load: each gets half of what lies between "
-    "them; what lies x past the last one, s from the next, loads the last with (1 + x/s) of it and lifts the next by "
-    "x/s. Boards that run on over three joists or more would load the last with up to 0.27 x/s more where the joists "
-    "do not give way: neglected. Boards over one member alone, or along a steep carrier, load that one square to it; "
-    "an edge that cuts across the joists has a rim that holds the ends of the boards when one person stands there.",
-    "Live load stands on any part of the deck and not on the rest, wherever it is worse; snow lies everywhere or "
-    "nowhere.",
-    "Snow is the ground snow without reduction (IRC 2021, R507.1); no drift: a wall or roof near the deck adds one.",
+    IDEALISATION,
+    *BOARD_NOTES,
+    "Live load stands on any part of the deck and not on the rest, wherever it is worse; snow lies everywhere alike, "
+    "or in full where it makes an effect greater and in half elsewhere (ASCE 7-16, 7.5, written for roofs, by "
+    "analogy).",
+    "Snow is the ground snow without reduction (IRC 2021, R507.1), without drift: where a wall or solid guard stands "
+    "by the deck, drift is among what is not calculated.",
     "One heavy person at the worst spot replaces the live load once.",
     "The plies of a carrier are fastened together so that they bend sideways as one (IRC 2021, R507.5); its bottom "
     "edge is held sideways at its seats.",
@@ -65,7 +65,7 @@ class Front:
 
     def not_calculated(self) -> Table:
         """What is not calculated, with who decides."""
-        return not_calculated_table()
+        return not_calculated_table(self.results.project)
 
     def limit_states(self) -> Table:
         """Every limit state of every kind of part: checked, open, or why it does not apply."""
@@ -131,30 +131,11 @@ class Front:
         """Assumptions of the method."""
         return Statement(StatementKind.ASSUMPTION, ASSUMPTIONS)
 
-    def reactions(self) -> Table:
-        """Load on every support, in each load and at its greatest and least."""
-        path = self.results.path
-        rows = []
-        for mark, influence in path.reactions.items():
-            env = envelope(path, influence[None, :])
-            most, least = env.most(strength_cases())[:, 0], env.least(uplift_cases())[:, 0]
-            high, low = first_most(most), first_least(least)
-            rows.append(
-                (
-                    mark,
-                    *(digits(float(x[0])) for x in (env.D, env.L_most, env.L_least, env.S)),
-                    digits(float(most[high])),
-                    strength_cases()[high].name,
-                    digits(float(least[low])),
-                    uplift_cases()[low].name,
-                )
-            )
-        return Table(
-            ("support", "D", "L most", "L least", "S", "greatest", "in", "least", "in "),
-            tuple(rows),
-            "Load on the supports (lb); negative is uplift",
-            "lrrrrrlrl",
-        )
+    def reactions(self) -> Blocks:
+        """Load on every support, of each kind at most and least with its sum, and in all combinations."""
+        loads = support_loads(self.results.path, self.results.sideways)
+        ends = ends_table(self.results.path.layout)
+        return Blocks((loads_by_kind(self.results, loads), loads_combined(loads), ends))
 
     def people(self) -> Table:
         """One heavy person, and a crowd in a corner."""

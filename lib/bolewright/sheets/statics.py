@@ -300,6 +300,6 @@ def _combined(results: Results, mark: str, case: Case) -> tuple[float, Calculati
         f_L=case.L,
         L=float(env.L_most[0]),
         f_S=case.S,
-        S=float(env.S[0]),
+        S=float(env.S_most[0]),
     )
     return float(P), calculation

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from bolewright.platform.coverage import Cover, coverage
 from bolewright.platform.limit_states import PartKind
-from bolewright.platform.not_calculated import NOT_CALCULATED
+from bolewright.platform.not_calculated import not_calculated
+from bolewright.platform.project import Project
 from bolewright.platform.ratings import ratings_of
 from bolewright.platform.results import Results
 from bolewright.platform.verdict import beside_verdict, verdict_lines
@@ -37,9 +38,9 @@ def ratings_table(results: Results) -> Table | Statement:
     return Table(("rating", "source"), rows, caption, "ll")
 
 
-def not_calculated_table() -> Table:
+def not_calculated_table(project: Project) -> Table:
     """What is not calculated, with who decides."""
-    rows = tuple((n.what, n.who, n.why) for n in NOT_CALCULATED)
+    rows = tuple((n.what, n.who, n.why) for n in not_calculated(project))
     return Table(("matter", "who decides", "why"), rows, "Not calculated in these sheets", "lll")
 
 

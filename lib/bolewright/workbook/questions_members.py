@@ -262,7 +262,7 @@ def governing_case(ground: Ground) -> Question:
         loads[support.mark] = (
             float(env.D[0]) + own,
             float(env.L_most[0]),
-            float(env.S[0]),
+            float(env.S_most[0]),
             float(env.person_most[0]),
         )
 

@@ -141,7 +141,7 @@ def _concrete(path: LoadPath, support: Support, footing: Footing) -> list[Check]
             factored_load,
             D=float(env.D[0]) + post_weight(path, support),
             L=max(float(env.L_most[0]), 0.0),
-            S=float(env.S[0]),
+            S=float(env.S_most[0]),
         )
         if footing.shape == "round":
             calculation.run(equal_area_square, d_c=footing.width)

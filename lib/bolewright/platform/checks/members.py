@@ -479,7 +479,7 @@ def deflection_checks(looks: Sequence[Look]) -> list[Check]:
 def _long_and_short(part: _Part) -> tuple[Array, Array]:
     """Dead and short-term deflection at the station where their sum is largest, for each short-term case."""
     e, rows = part.look.deflection, part.rows
-    short = np.stack([l * e.L_most[rows] + s * e.S[rows] for l, s in SHORT_TERM])
+    short = np.stack([l * e.L_most[rows] + s * e.S_most[rows] for l, s in SHORT_TERM])
     worst = first_most(2.0 * e.D[rows] + short, axis=1)
     return np.maximum(e.D[rows][worst], 0.0), np.maximum(short[np.arange(len(SHORT_TERM)), worst], 0.0)
 

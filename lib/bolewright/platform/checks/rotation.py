@@ -14,7 +14,7 @@ from bolewright.bracing.rotation import (
     rotation_resistance,
 )
 from bolewright.calculation import Calculation
-from bolewright.platform.combine import Array
+from bolewright.platform.combine import Array, snow_for
 from bolewright.platform.contact import contact_at
 from bolewright.platform.eccentric import off_centre, seat_torques
 from bolewright.platform.load_path import LoadPath
@@ -81,10 +81,11 @@ def patterns(sideways: Sideways, state: State, at: Bearing, on_seat: Array) -> I
     torque = seat_torques(path, at.beam)[at.row]
     tilt = sideways.tilt @ state.turn
     for sign in (1.0, -1.0) if np.any(torque) else (1.0,):
-        live = np.where(sign * torque - at.c * on_seat > 0, path.live, 0.0)
+        worse = sign * torque - at.c * on_seat
+        live, snow = np.where(worse > 0, path.live, 0.0), snow_for(path, worse)
 
-        def under(row: Array, live: Array = live) -> Array:
-            steady = np.outer(row @ path.dead, cases.D) + np.outer(row @ path.snow, cases.S)
+        def under(row: Array, live: Array = live, snow: Array = snow) -> Array:
+            steady = np.outer(row @ path.dead, cases.D) + np.outer(row @ snow, cases.S)
             return np.asarray(steady + np.outer(row @ live, cases.L))
 
         turned = sign * (under(torque[None, :])[0] + torque @ tilt)

@@ -1,0 +1,64 @@
+"""Ends of boards past the last member: at which edge of the deck, which member takes the lever, and how far out."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+from bolewright.platform.boards import board_fields
+from bolewright.platform.lines import Line, Vector
+from bolewright.platform.parts import Layout
+from bolewright.platform.spots import past_last, past_runs
+
+SHOWN = 0.5  # in: boards that end nearer than this past a member end on it
+_ON = 0.01  # in
+
+
+@dataclass(frozen=True)
+class FreeEnd:
+    """Boards that end past a member at an edge of the deck, with no rim or blocking along it.
+
+    ``edge`` in words; ``past`` how far they reach past the member at most, along the board (in); ``held`` the members
+    inward that hold them down, empty where none does.
+    """
+
+    edge: str
+    member: str
+    past: float
+    held: tuple[str, ...]
+
+
+def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
+    """All of them, by edge and member; the farthest of each."""
+    found: dict[tuple[str, str], FreeEnd] = {}
+    for boards in board_fields(layout):
+        for run in past_runs(boards):
+            past = past_last(run)
+            way = run.cell.ways[-1]
+            middle = run.at(0.5)
+            (s_a, t_a), (s_b, t_b) = map(boards.place, (run.start, run.end))
+            beside = abs(t_b - t_a) > 10 * abs(
+                s_b - s_a
+            )  # the edge is the side of a board, not the end of any
+            if beside or math.isinf(past) or past < SHOWN or boards.lies_along(*boards.place(middle)) > 0.5:
+                continue
+            last, *inward = (m.name for m in way.members)
+            end = FreeEnd(_edge(layout, middle), last, past, tuple(inward))
+            before = found.get((end.edge, last))
+            if before is None or end.past > before.past:
+                found[end.edge, last] = end
+    return tuple(found.values())
+
+
+def _edge(layout: Layout, point: Vector) -> str:
+    platform = layout.project.platform
+    rings = [
+        ("edge", platform.outline),
+        *((f"opening {i}, edge", ring) for i, ring in enumerate(platform.openings, 1)),
+    ]
+    for words, ring in rings:
+        for number, (a, b) in enumerate(pairwise((*ring, ring[0])), start=1):
+            if Line.between(a, b).distance(point) < _ON:
+                return f"{words} {number}"
+    return "edge between two fields of joists"

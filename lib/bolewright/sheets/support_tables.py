@@ -1,0 +1,70 @@
+"""Tables of the load path's sheet: loads on the supports, and the ends of boards that members take by lever."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from bolewright.platform.free_ends import free_ends
+from bolewright.platform.parts import Layout
+from bolewright.platform.results import Results
+from bolewright.platform.support_loads import SupportLoads, sums
+from bolewright.rendering.blocks import Statement, StatementKind, Table
+from bolewright.rendering.numbers import digits
+from bolewright.units import feet_inches
+
+
+def loads_by_kind(results: Results, loads: Sequence[SupportLoads]) -> Table:
+    """Each kind of load on every support at most and least, and the line: sum = what was put on."""
+    kinds = ("D", "L", "L_most", "L_least", "S", "S_most", "S_least", "person_most", "person_least")
+    rows = [(s.mark, *(digits(getattr(s, kind)) for kind in kinds)) for s in loads]
+    total = {s.load: f"{digits(s.carried)} = {digits(s.put_on)}" for s in sums(results.path)}
+    rows.append(
+        ("sum = what was put on", total["D"], total["L"], "", "", total["S"], *[""] * (len(kinds) - 5))
+    )
+    columns = (
+        "support",
+        "D",
+        "L everywhere",
+        "L most",
+        "L least",
+        "S everywhere",
+        "S most",
+        "S least",
+        "person most",
+        "person least",
+    )
+    return Table(columns, tuple(rows), "Load on the supports by kind (lb); negative is uplift", "l" + "r" * 9)
+
+
+def loads_combined(loads: Sequence[SupportLoads]) -> Table:
+    """Greatest and least load on every support over all combinations, and the greatest lateral force."""
+    rows = []
+    for s in loads:
+        lateral = (
+            (digits(s.lateral.x), digits(s.lateral.y), s.lateral.combination)
+            if s.lateral
+            else ("not held", "not held", "")
+        )
+        rows.append((s.mark, digits(s.most[0]), s.most[1], digits(s.least[0]), s.least[1], *lateral))
+    columns = ("support", "greatest", "in", "least", "in ", "lateral x", "lateral y", "in  ")
+    return Table(
+        columns,
+        tuple(rows),
+        "Load on the supports in combinations of weight, and the greatest lateral force on each, along x and y (lb)",
+        "lrlrlrrl",
+    )
+
+
+def ends_table(layout: Layout) -> Table | Statement:
+    """Edges at which boards end past the last member, and who takes their lever."""
+    ends = free_ends(layout)
+    if not ends:
+        return Statement(StatementKind.NOTE, ("All boards end on a member, or lie along one.",))
+    rows = tuple(
+        (end.edge, end.member, feet_inches(end.past), ", ".join(end.held) or "nothing") for end in ends
+    )
+    caption = (
+        "Ends of boards past the last member, with no rim or blocking in the file: that member takes the lever of "
+        "deck, guard and one person there"
+    )
+    return Table(("edge", "member", "past it, at most", "held down by"), rows, caption, "llrl")
