@@ -154,3 +154,10 @@ def test_a_package_into_the_folder_one_works_in(tmp_path, capsys, monkeypatch):
     monkeypatch.chdir(tmp_path)
     assert cli.main(["package", str(DEMO), "--out", "."]) == 2
     assert "no folder of the package's own" in capsys.readouterr().err
+
+
+def test_every_rating_that_a_file_may_hold_has_a_load_beyond_which_it_is_asked_about():
+    """A joist's edge_load in a file stopped ``check`` with a KeyError."""
+    from bolewright.platform.ratings import PLAUSIBLE, RATINGS
+
+    assert {key for keys in RATINGS.values() for key in keys} == set(PLAUSIBLE)

@@ -51,6 +51,8 @@ def outcome_of(text: str, *, everything: bool) -> Outcome:
         spent = time.process_time() - start
         for check in results.checks:
             numbers = (check.demand, check.capacity, check.ratio)
+            if check.status is Status.FAILS and check.capacity <= 0 and math.isnan(check.ratio):
+                numbers = (check.demand, check.capacity)  # nothing is left to bear it: said without a ratio
             if check.status is not Status.NOT_CHECKED and not all(map(math.isfinite, numbers)):
                 raise Wrong(f"{check.part}, {check.limit_state}: {numbers} is not finite")
             _sentences([check.sentence])
