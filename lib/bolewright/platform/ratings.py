@@ -36,8 +36,6 @@ PLAUSIBLE = {
     "rated_uplift": 5_000.0,
     "uplift_tie": 8_000.0,
     "side_tie": 5_000.0,
-    "foot_tie": 8_000.0,
-    "edge_load": 5_000.0,
 }
 
 
