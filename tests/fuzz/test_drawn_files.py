@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import time
 
+import pytest
 from drawn_files import file_text, seeds
 from drawn_outcome import BEYOND_PAPER, outcome_of, tally
 
@@ -28,3 +29,9 @@ def test_a_number_always_gives_the_same_file():
     assert file_text(7) == file_text(7)
     assert len({file_text(number) for number in range(60)}) > 55
     assert len(seeds()) > 20
+
+
+@pytest.mark.parametrize("number", [400755, 402010])
+def test_files_that_once_stopped_the_drawings(number):
+    """A joist along the deck's edge has no end on it: its ends are square. It was divided by the edge's run across."""
+    assert outcome_of(file_text(number), everything=True).kind in ("results", "layout", "faults")

@@ -39,6 +39,7 @@ from bolewright.rendering.drawing import (
 from bolewright.rendering.laying import PAGE_WIDTH_MM, LaidOut, lay_out
 
 VERSION = "R2010"
+_DIGITS = 9  # decimals of a place: the last ones of a sum differ between versions of Python and its libraries
 DIMENSION_STYLE = "BUILDER"
 _COLOUR = {  # indexed colours of the format
     Layer.STEM: 34,
@@ -142,7 +143,7 @@ class _Writer:
         builder.render()
 
     def _at(self, point: Point) -> Point:
-        return (point[0] * self.unit, point[1] * self.unit)
+        return (round(point[0] * self.unit, _DIGITS), round(point[1] * self.unit, _DIGITS))
 
     def _plain(self, item: Plain) -> None:
         attributes: dict[str, object] = {"layer": item.layer.value}
@@ -164,7 +165,10 @@ class _Writer:
                 self.space.add_arc(centre, radius, item.start, item.end, dxfattribs=attributes)
             case Text():
                 x, y = self._at(item.at)
-                at = (x + item.shift[0] * self.paper, y + item.shift[1] * self.paper)
+                at = (
+                    round(x + item.shift[0] * self.paper, _DIGITS),
+                    round(y + item.shift[1] * self.paper, _DIGITS),
+                )
                 height = max(item.height, MIN_TEXT_MM) * self.paper
                 text = self.space.add_text(
                     item.text, height=height, rotation=item.rotation, dxfattribs=attributes

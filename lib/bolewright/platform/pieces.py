@@ -32,6 +32,9 @@ class Side(StrEnum):
     NEITHER = "square"
 
 
+_ALONG = 0.02  # sine of the angle under which an edge of the deck runs along a member
+
+
 @dataclass(frozen=True)
 class EndCut:
     """One end of a piece: the part whose face it meets (empty for a free end), its bevel, and which way round.
@@ -162,16 +165,21 @@ def _run(layout: Layout, member: Member, end: End, start: bool) -> Vector:
     square = (-member.line.u[1], member.line.u[0])
     if member.kind is Kind.CARRIER:
         return square
-    return _deck_edge(layout, member.line.start if start else member.line.end) or square
+    return _deck_edge(layout, member.line, start) or square
 
 
-def _deck_edge(layout: Layout, point: Vector) -> Vector | None:
-    """Direction of the deck's edge at a point on it, away from the deck's corners; None elsewhere."""
+def _deck_edge(layout: Layout, line: Line, start: bool) -> Vector | None:
+    """Direction of the deck's edge that a line ends on, away from the deck's corners; None where it ends on none.
+
+    An edge that runs along the line is none that it ends on.
+    """
+    point = line.start if start else line.end
     for ring in (layout.deck.exterior, *layout.deck.interiors):
         corners = list(ring.coords)
         for a, b in zip(corners, corners[1:], strict=False):
             edge = Line.between((a[0], a[1]), (b[0], b[1]))
-            if edge.off(point) < STEP and STEP < edge.along(point) < edge.length - STEP:
+            on_it = edge.off(point) < STEP and STEP < edge.along(point) < edge.length - STEP
+            if on_it and line.sine(edge) > _ALONG:
                 return edge.u
     return None
 
