@@ -7,7 +7,7 @@ equal bays: joists hung between lines of carriers on embedded posts.
 Measured on 2026-11-25, 2 cores, shared; in brackets what is aimed at:
 
 ===================================================  ==================================================================
-demo, one input changed to all checks up to date     50 ms (under 50): load path 13, sideways 4, second opinions 9,
+demo, one input changed to all checks up to date     50 ms (under 50): load path 13, sideways 4, frame model 9,
                                                      checks 24; reading the file 2 more
 all checks with all patterns beside one load case    1.00 at 6 joists, 0.67 at 24 (at most 1)
 of the frame library
@@ -33,20 +33,21 @@ from collections.abc import Callable
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import numpy as np
+from members_as_frame import members_as_frame
 from Pynite import FEModel3D
 
 from bolewright.mechanics.frame import Frame, analyse
 from bolewright.mechanics.frame_model import Dof, FrameLoad, MemberPoint
 from bolewright.paths import shipped
 from bolewright.platform.combine import envelope
+from bolewright.platform.frame_gravity import frame_gravity
+from bolewright.platform.independent_lateral import compare_lateral
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import find_results
-from bolewright.platform.second_opinion import _frame, _loads_on, _places, second_opinion
 from bolewright.platform.sideways import find_sideways
-from bolewright.platform.sideways_model import sideways_model
 
 BAY, SPACING, JOISTS = 120, 16, 6  # in, in, joists of one bay
 LENGTH = SPACING * JOISTS
@@ -137,12 +138,6 @@ def best(work: Callable[[], object], repeats: int) -> float:
 # The same platform in another library
 
 
-def grillage(path: LoadPath) -> tuple[Frame, list[FrameLoad]]:
-    """The platform as the second opinion has it, with the dead and the live load on it."""
-    places = {m.mark: _places(path, m) for m in path.layout.members}
-    return _frame(path, places), _loads_on(path, places, path.dead + path.live)
-
-
 def pynite_model(frame: Frame, loads: list[FrameLoad]) -> FEModel3D:
     """The same frame with y up, as that library has it; all members along x or y in plan."""
     model = FEModel3D()
@@ -179,7 +174,7 @@ def apart(frame: Frame, loads: list[FrameLoad], model: FEModel3D) -> float:
 
 def beside_one_case(name: str, path: LoadPath, checks: Callable[[], object]) -> None:
     """All checks with all patterns, and the library on one load case."""
-    frame, loads = grillage(path)
+    frame, loads = members_as_frame(path, path.dead + path.live)
     model = pynite_model(frame, loads)
     theirs = best(lambda: model.analyze_linear(check_stability=False), 5)
     built = best(lambda: pynite_model(frame, loads), 3)
@@ -203,7 +198,7 @@ def all_patterns(path: LoadPath) -> None:
 
 
 def beside_five_cases(path: LoadPath) -> None:
-    frame, loads = grillage(path)
+    frame, loads = members_as_frame(path, path.dead + path.live)
 
     def fresh(times: int) -> None:
         found = analyse(Frame(frame.nodes, frame.members, frame.supports), [loads] * times)
@@ -230,8 +225,8 @@ def split(text: str) -> None:
         "layout": best(lambda: find_layout(found), 10),
         "load path": best(lambda: find_load_path(layout), 10),
         "sideways": best(lambda: find_sideways(path), 10),
-        "second opinion upright": best(lambda: second_opinion(path), 10),
-        "second opinion sideways": best(lambda: sideways_model(sideways), 10),
+        "frame model, weight": best(lambda: frame_gravity(layout), 10),
+        "frame model, lateral": best(lambda: list(compare_lateral(sideways)), 10),
     }
     print(f"demo, one input changed to all checks up to date: {whole:.1f} ms")
     for name, ms in parts.items():

@@ -1,4 +1,4 @@
-"""A second opinion sideways: every knee-braced carrier with its posts as an elastic plane frame, beside the formulas.
+"""Every knee-braced carrier with its posts as an elastic plane frame, beside the formulas.
 
 A level force on the carrier is shared by its posts. The formulas take each post by itself, on a carrier that all
 its knees kick alike; the frame takes them together. Compared are the drift and the force in every knee.
@@ -13,6 +13,7 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_model import ALL, Dof, Frame, Member, Node, NodeLoad, Profile, Support
 from bolewright.platform.checks.posts import FIXITY
+from bolewright.platform.compared import Compared
 from bolewright.platform.knees import Kicks, Knee, carrier_modulus
 from bolewright.platform.level_stiffness import (
     run_knee_ratio,
@@ -21,7 +22,6 @@ from bolewright.platform.level_stiffness import (
     run_post_stiffness,
 )
 from bolewright.platform.level_supports import Foot, PostFrame
-from bolewright.platform.second_opinion import Compared
 from bolewright.platform.sideways import Sideways
 
 PUSH = 1000.0  # lb, level force on the carrier
@@ -51,15 +51,14 @@ def _carrier(sideways: Sideways, kicks: Kicks, foot: Foot) -> list[Compared]:
     k = {f.support.mark: run_post_stiffness(run, f, which[f.support.mark], foot) for f in posts}
     total = sum(k.values())
     result = _frame(kicks, posts, which, foot)
-    load = f"{PUSH:,.0f} lb level, {foot.value}"
     drift = float(result.displacement("c0")[Dof.DX, 0])
-    found = [Compared(kicks.carrier.mark, "drift", load, PUSH / total, drift, "in")]
+    found = [Compared(kicks.carrier.mark, "drift", PUSH / total, drift, "in")]
     for knee in kicks.knees:
         post = next(f for f in posts if f.support.mark == knee.brace.support)
         V = PUSH * k[post.support.mark] / total
         axial = abs(float(result.end_forces[result.frame.member_index[knee.brace.mark], 0, 0]))
         by_hand = _knee_force(post, which[post.support.mark], foot, V)
-        found.append(Compared(knee.brace.mark, "force along the brace", load, by_hand, axial, "lb"))
+        found.append(Compared(knee.brace.mark, "force along the brace", by_hand, axial, "lb"))
     return found
 
 

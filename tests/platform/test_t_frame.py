@@ -184,21 +184,19 @@ def test_ends_of_the_carrier_go_down_as_a_frame_says() -> None:
     assert by_hand == pytest.approx(by_frame, rel=0.02)
 
 
-def test_the_frame_of_the_second_opinion_agrees(results: Results) -> None:
-    assert [c for c in results.compared if c.flagged] == []
-    quantities = {c.quantity for c in results.compared if c.part == "P1"}
-    assert {"reaction", "moment into its head", "level force"} <= quantities
-    head = next(
-        c
-        for c in results.compared
-        if c.load.startswith("L towards") and c.part == "P1" and "head" in c.quantity
-    )
-    assert head.by_frame == pytest.approx(head.by_hand, rel=1e-6)
+def test_the_frame_of_the_independent_check_agrees(results: Results) -> None:
+    """Moment of weight into the post's head within 2 %, sag with the lean of the post within 5 %; a bound holds."""
+    found = {(c.part, c.quantity): c for c in results.compared}
+    head = found["P1", "greatest moment of weight on one arm"]
     assert head.by_hand > 1e4
-    # a bound counts against the frame only where the frame has more
-    bound = next(c for c in results.compared if c.bound)
-    assert replace(bound, by_frame=0.5 * bound.by_hand).difference == 0.0
-    assert replace(bound, by_frame=1.1 * bound.by_hand).flagged
+    assert head.by_frame == pytest.approx(head.by_hand, rel=0.02)
+    sag = found["C1", "deflection over length, live"]
+    assert sag.by_frame == pytest.approx(sag.by_hand, rel=0.05)
+    bound = found["C1", "greatest negative moment"]
+    assert bound.bound
+    assert bound.by_frame < bound.by_hand
+    assert bound.factor == 1.0  # counts against the frame only where the frame has more
+    assert replace(bound, by_frame=1.1 * bound.by_hand).factor == pytest.approx(1.1)
 
 
 def test_a_mirrored_frame_has_its_knees_the_other_way_round() -> None:
@@ -250,7 +248,9 @@ def test_the_worst_pattern_for_the_post_loads_one_side(results: Results) -> None
     # D is even on both arms: the moment of L on the worse half alone, in lb·ft
     head = results.path.effects["C1"].head
     assert head is not None
-    assert foot.demand == pytest.approx(np.maximum(head[0], 0.0) @ results.path.live / 12, rel=1e-6)
+    # ... and by the frame model of the independent check, which counts where it has more
+    by_hand = np.maximum(head[0], 0.0) @ results.path.live / 12
+    assert by_hand * (1 - 1e-6) <= foot.demand < 1.02 * by_hand
 
 
 def test_moment_alone_is_the_end_of_a_force_ever_higher_and_less() -> None:

@@ -19,6 +19,7 @@ from bolewright.platform.checks.caps import cap_checks
 from bolewright.platform.checks.carrier_seats import carrier_seat_checks
 from bolewright.platform.checks.carriers_sideways import carrier_sideways_checks
 from bolewright.platform.checks.clash import clash_checks
+from bolewright.platform.checks.comparison import compare, judged_by_worse, unsolved_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.eccentric_loads import eccentric_checks
 from bolewright.platform.checks.footings import footing_checks
@@ -40,7 +41,6 @@ from bolewright.platform.checks.post_feet import post_foot_checks
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
-from bolewright.platform.checks.second_opinion import compare, second_opinion_checks
 from bolewright.platform.checks.seismic import seismic_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.stages import stage_checks
@@ -54,6 +54,7 @@ from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
 from bolewright.platform.checks.whole import open_checks
+from bolewright.platform.compared import Compared, told
 from bolewright.platform.coverage import coverage, missing_checks
 from bolewright.platform.given_for import reopened
 from bolewright.platform.layout import find_layout
@@ -63,7 +64,6 @@ from bolewright.platform.pattern import pattern_of
 from bolewright.platform.project import Project
 from bolewright.platform.ratings import ratings_of
 from bolewright.platform.said import said_once
-from bolewright.platform.second_opinion import Compared, told
 from bolewright.platform.sideways import Sideways, find_sideways
 from bolewright.platform.support_loads import SupportLoads, sums, support_loads
 from bolewright.platform.verdict import beside_verdict, verdict_lines
@@ -107,12 +107,12 @@ def find_results(project: Project) -> Results:
     path = find_load_path(find_layout(project))
     path.balance()
     sideways = find_sideways(path)
-    compared, unsolved = compare(path, sideways)
     joists = [_joist_look(path, member.mark) for member in path.layout.joists]
     carriers = [
         look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))
         for member in path.layout.carriers
     ]
+    compared, unsolved = compare(path, sideways, [*joists, *carriers])
     checks = [
         *incising_checks(project),
         *decking_checks(path),
@@ -147,9 +147,9 @@ def find_results(project: Project) -> Results:
         *stage_checks(path),
         *seismic_checks(sideways),
         *open_checks(project),
-        *second_opinion_checks(compared, unsolved),
     ]
     checks = reopened(sideways, checks)
+    checks = [*judged_by_worse(checks, compared), *unsolved_checks(unsolved)]
     checks += missing_checks(sideways, checks)
     return Results(project, path, sideways, said_once(path.layout, checks), tuple(compared))
 
@@ -197,9 +197,9 @@ def to_json(results: Results, text: str) -> str:
     key, topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes, and for
     the governing check of each topic and limit state the worst ``pattern`` of live load: the numbers of the loaded
     ``panels`` and where one person stands); ``panels`` of the deck (corners in inches, area, the member that carries
-    it); ``second_opinion`` (the hand route beside a frame of the whole platform). Numbers are rounded to six
-    significant digits, those of the frame to the four that solving it leaves alike on every machine; a number that
-    does not exist is null.
+    it); ``second_opinion`` (the independent check: each effect by hand calculation and by the frame model). Numbers are
+    rounded to six significant digits, those of the frame to the four that solving it leaves alike on every machine; a
+    number that does not exist is null.
     """
     path = results.path
     governing = results.governing[0]

@@ -7,6 +7,7 @@ rolling. The deck is stiff in plan and holds nothing upright.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -36,7 +37,7 @@ from bolewright.platform.tees import stands_alone
 SHEAR = 16.0  # E over G of sawn timber
 STIFF = 1e3  # times the section of what the hand route takes as rigid
 LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
-PLATE = Profile(E=1e6, A=2e3, I_z=1e-3, I_y=1e6, J=1e-3, G=1e6)  # stiff in plan, slack upright
+PLATE = Profile(E=1e6, A=2e6, I_z=1e-3, I_y=1e9, J=1e-3, G=1e6)  # stiff in plan, slack upright
 NEAR = 5.0  # in: the plate's node stands no nearer to a carrier's
 CLOSE = 0.5  # in: nodes of a carrier nearer than this are one
 
@@ -54,6 +55,12 @@ class Parts:
     def at(self, mark: str, x: float) -> str:
         """Name of the node of a carrier nearest to a place along it."""
         return f"{mark}@{int(np.argmin(np.abs(np.array(self.places[mark]) - x)))}"
+
+    def within(self, mark: str, x: float) -> tuple[int, float]:
+        """Piece of a carrier that a place along it lies on, and how far along that piece."""
+        places = self.places[mark]
+        piece = min(max(bisect_right(places, x) - 1, 0), len(places) - 2)
+        return piece, min(max(x - places[piece], 0.0), places[piece + 1] - places[piece])
 
     def stiff(self, name: str, start: str, end: str, depth: Vector | None = None) -> None:
         """A rigid piece between two nodes."""

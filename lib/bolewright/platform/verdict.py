@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from bolewright.platform.check import Check
+from bolewright.platform.compared import Compared
 from bolewright.platform.conditions import conditions, listed
 from bolewright.platform.limit_states import limit_state
 from bolewright.platform.not_calculated import not_calculated
 from bolewright.platform.project import Project
 from bolewright.platform.ratings import ratings_of
-from bolewright.platform.second_opinion import Compared
 from bolewright.status import Status
 
 DEMONSTRATION = (

@@ -7,11 +7,11 @@ from pathlib import Path
 
 from bolewright.platform.board_rule import BOARD_NOTES, IDEALISATION
 from bolewright.platform.check import Topic
-from bolewright.platform.checks.second_opinion import SLIGHT_NOTE
+from bolewright.platform.compared import COMPARISON_NOTE
 from bolewright.platform.load_path import deck_dead
 from bolewright.platform.results import Results
 from bolewright.platform.support_loads import support_loads
-from bolewright.rendering.blocks import Cell, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.blocks import Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits, fmt
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.opening import Blocks, results_of
@@ -169,28 +169,22 @@ class Front:
         )
 
     def second_opinion(self) -> Blocks:
-        """The hand route beside a frame of the whole platform, and what likely parts the two where they differ."""
+        """The independent check: the greatest effects of every part by hand calculation and by the frame model."""
         rows = tuple(
             (
                 c.part,
                 c.quantity,
-                c.load,
                 f"{digits(c.by_hand)} {c.unit}",
                 f"{digits(c.by_frame)} {c.unit}",
-                Cell(_signed(c.difference), Status.FAILS) if c.flagged else _signed(c.difference),
+                _signed(c.factor - 1),
             )
             for c in self.results.compared
         )
-        columns = ("part", "quantity", "load", "hand route", "frame", "difference")
-        caption = "Hand route and frame; a difference over 5 % is flagged"
-        table = Table(columns, rows, caption, "lllrrr")
-        flagged = tuple(
-            f"{c.quantity[0].upper()}{c.quantity[1:]} of {c.part}, {c.load}: the routes differ, likely because {c.why}."
-            for c in self.results.compared
-            if c.flagged
+        columns = ("part", "effect", "hand calculation", "frame model", "difference")
+        caption = "Independent check: the greatest of each effect in all combinations, by two models"
+        return Blocks(
+            (Table(columns, rows, caption, "llrrr"), Statement(StatementKind.NOTE, (COMPARISON_NOTE,)))
         )
-        told = (Statement(StatementKind.FAILURE, flagged),) if flagged else ()
-        return Blocks((table, Statement(StatementKind.NOTE, (SLIGHT_NOTE,)), *told))
 
     def cautions(self) -> Statement:
         """Cautions of the whole package."""

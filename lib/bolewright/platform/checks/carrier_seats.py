@@ -189,7 +189,7 @@ def _hung(sideways: Sideways) -> list[Check]:
                 kind = seat.connection or ""
                 wet = _wet(member, connections[kind]) if kind in connections else 1.0
                 load = float((loads[row] / np.minimum(sideways.cases.C_D, 1.0)).max()) / wet
-                if kind not in worst or load > worst[kind][0]:
+                if kind not in worst or load > worst[kind][0] * MORE:
                     worst[kind] = load, state, member, row
     return [_hanger(sideways, *found[1:]) for found in worst.values()]
 

@@ -68,9 +68,10 @@ PLATFORM = (
     ),
     _whole(
         "comparison",
-        "hand route against frame",
-        "Two independent routes of statics",
-        "An engineer must look at what differs.",
+        "independent check",
+        "Two independent models of statics",
+        "An engineer must look at it.",
+        when="where the frame model cannot be solved",
     ),
     _whole(
         "as_built",

@@ -1,0 +1,164 @@
+"""Every part judged by the worse of two models; a row is open where they part by more than a twentieth of its capacity.
+
+The comparison is no check and has no ratio of its own: what it finds stands in the rows of the parts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.formulas import formula
+from bolewright.mechanics.stability import UnstableError
+from bolewright.platform.check import Check, demand_capacity_ratio, not_checked
+from bolewright.platform.checks.members import Look
+from bolewright.platform.compared import PARTED, ROUNDING, Compared
+from bolewright.platform.frame_gravity import frame_gravity
+from bolewright.platform.independent import compare_gravity
+from bolewright.platform.independent_lateral import compare_lateral
+from bolewright.platform.load_path import LoadPath
+from bolewright.platform.sideways import Sideways
+from bolewright.rendering.numbers import ratio as shown
+from bolewright.status import Status
+from bolewright.units import Ratio
+
+LIFTED = 0.5  # lb: less is the rounding of a sum
+WORSE_NOTE = "The frame model of the independent check gives more than the hand calculation here, and counts."
+PARTED_ADVICE = "an engineer must look at it"
+
+
+@formula("Common practice (greater of two models)", confidence="common practice")
+def demand_by_frame(demand: Ratio, f_m: Ratio) -> Ratio:
+    """Demand where the frame model of the independent check gives more than the hand calculation.
+
+    Parameters: demand by the hand calculation; f_m what the frame model gives over what the hand calculation gives of
+    the effect that the demand comes from. Returns: demand_m, in the unit of the demand.
+    Source: common practice: of two models of one structure the worse counts.
+
+    >>> demand_by_frame(100.0, 1.03)
+    103.0
+    """
+    demand_m: Ratio = demand * f_m
+    return demand_m
+
+
+def compare(path: LoadPath, sideways: Sideways, looks: Sequence[Look]) -> tuple[list[Compared], str]:
+    """What both models give, and why the frame model could not be solved; empty when it was."""
+    compared: list[Compared] = []
+    try:
+        compared += compare_gravity(path, frame_gravity(path.layout), looks)
+        compared += compare_lateral(sideways)
+    except (UnstableError, np.linalg.LinAlgError) as error:
+        return compared, str(error)
+    return compared, ""
+
+
+def unsolved_checks(unsolved: str) -> list[Check]:
+    """An open line where the frame model could not be solved."""
+    if not unsolved:
+        return []
+    reason = (
+        f"The frame model of the whole platform cannot be solved ({unsolved}): an engineer must look at it."
+    )
+    return [not_checked("platform", "platform.comparison", reason)]
+
+
+def judged_by_worse(checks: Iterable[Check], compared: Sequence[Compared]) -> list[Check]:
+    """The checks, each by the worse of the two models, and those that only the frame model finds."""
+    resting = {row: c for c in compared for row in c.rows}
+
+    def of(check: Check) -> Compared | None:
+        named = resting.get((check.part, check.key, check.limit_state))
+        return named or resting.get((check.part, check.key, ""))
+
+    found = [_by_worse(check, of(check)) for check in checks]
+    known = {(check.part, check.key, check.limit_state): check for check in checks}
+    return found + [check for c in compared if (check := _missed(c, known, resting))]
+
+
+def _by_worse(check: Check, c: Compared | None) -> Check:
+    if c is None or check.status is Status.NOT_CHECKED or check.ratio != check.ratio:
+        return check
+    factor = c.factor
+    if "uplift" in check.key:
+        if check.calculation is None:
+            least = max(LIFTED, PARTED * c.beside)  # the greatest load on a seat stands for its capacity
+            return check if c.by_frame <= least or c.by_hand > LIFTED else _lifted(check, c)
+        more = max(c.by_frame - c.by_hand, 0.0) if check.demand > 0 else 0.0
+        factor = 1.0 + (more / check.demand if more > ROUNDING * check.capacity else 0.0)
+    by_frame = check.ratio * factor
+    if abs(by_frame - check.ratio) > PARTED and min(by_frame, check.ratio) <= 1:
+        return _parted(check, factor, c)
+    return _worse(check, factor) if by_frame > check.ratio else check
+
+
+def _lifted(check: Check, c: Compared) -> Check:
+    reason = (
+        f"{check.part} stays down by the hand calculation, but by the frame model it can be lifted by "
+        f"{c.by_frame:,.0f} lb: it needs a tie whose rated uplift is entered, or less overhang."
+    )
+    return _open(check, reason)
+
+
+def _open(check: Check, reason: str) -> Check:
+    return replace(
+        check, status=Status.NOT_CHECKED, ratio=float("nan"), sentence=reason, calculation=None, effect=None
+    )
+
+
+def _parted(check: Check, factor: float, c: Compared) -> Check:
+    by_frame = check.ratio * factor
+    both = (
+        f"{check.limit_state} of {check.part} comes to {shown(check.ratio)} by the hand calculation and to "
+        f"{shown(by_frame)} by the frame model ({c.quantity} {c.by_hand:,.4g} and {c.by_frame:,.4g} {c.unit})"
+    )
+    both = both[:1].upper() + both[1:]
+    if max(by_frame, check.ratio) <= 1:
+        return _open(check, f"{both}: {PARTED_ADVICE}.")
+    worse = _worse(check, factor) if by_frame > check.ratio else check
+    return replace(worse, sentence=f"{both}: {PARTED_ADVICE}; by the worse of the two it fails.")
+
+
+def _worse(check: Check, factor: float) -> Check:
+    """The check with the frame model's demand, its step added to what is printed."""
+    if check.calculation is None:
+        return check
+    calculation: Calculation = check.calculation.branch()
+    demand = calculation.run(demand_by_frame, demand=check.demand, f_m=factor)
+    value = float(calculation.run(demand_capacity_ratio, demand=demand, capacity=check.capacity))
+    fails = value > 1
+    sentence = (
+        check.sentence
+        if fails == (check.status is Status.FAILS)
+        else (f"{check.part} fails by the frame model: {check.limit_state} comes to {shown(value)}.")
+    )
+    return replace(
+        check,
+        demand=float(demand),
+        ratio=value,
+        status=Status.FAILS if fails else Status.PASSES,
+        sentence=sentence,
+        remarks=(*check.remarks, WORSE_NOTE),
+        calculation=calculation,
+    )
+
+
+def _missed(
+    c: Compared, known: dict[tuple[str, str, str], Check], resting: dict[tuple[str, str, str], Compared]
+) -> Check | None:
+    """A negative moment of which the hand calculation has none, where it counts."""
+    gone = next((r for r in c.rows if r[1].endswith("negative_bending") and r not in known), None)
+    if gone is None:
+        return None
+    bending = (gone[0], gone[1].replace("negative_bending", "bending"), "bending")
+    if bending not in known or resting[bending].by_hand <= 0.0:
+        return None
+    if known[bending].severity * c.by_frame / resting[bending].by_hand <= PARTED:
+        return None
+    reason = (
+        f"{gone[0]} bends upwards by the frame model alone, by {c.by_frame:,.0f} {c.unit}: {PARTED_ADVICE}."
+    )
+    return not_checked(gone[0], gone[1], reason)

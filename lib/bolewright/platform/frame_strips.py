@@ -1,0 +1,228 @@
+"""The deck in strips of board for the frame model: pieces, board ends where one person stands, guards on edges.
+
+A piece of strip is kept by its two ends: what a pound there brings to the members. In between it is in proportion, so
+the loaded part of the worst pattern ends where the influence passes through zero.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from shapely import Point, Polygon
+
+from bolewright.platform.frame_boards import INSIDE, Boards, Parts, Under
+from bolewright.platform.influence import Array, Integers
+from bolewright.platform.lines import Vector
+from bolewright.platform.parts import Layout
+from bolewright.platform.project import JoistField
+from bolewright.timber.sections import parse_section
+
+STRIP = 4.0  # in: greatest width of a strip
+PIECE = 12.0  # in: greatest length of a piece that lies on the nearest member
+
+
+@dataclass(frozen=True)
+class Strips:
+    """Pieces of board by their ends: ``ends`` two :data:`Parts` each; ``area`` of each (sq in), ``middle`` in plan."""
+
+    ends: tuple[tuple[Parts, Parts], ...]
+    area: Array
+    middle: Array
+
+
+@dataclass(frozen=True)
+class _Strip:
+    """One stretch of one strip: where it is and how wide, its ends along the board, and the members under it."""
+
+    s: float
+    width: float
+    low: float
+    high: float
+    under: list[Under]
+
+    @property
+    def bearers(self) -> list[int]:
+        """The members under it."""
+        return [m[1] for m in self.under]
+
+
+class Field:
+    """The strips of one joist field in order along the joists."""
+
+    def __init__(self, layout: Layout, field: JoistField) -> None:
+        """All strips of a field."""
+        self.boards = boards = Boards(layout, field)
+        self.board = parse_section(layout.project.decking.section).d
+        marks = {s for ring in boards.rings for s, _ in ring} | {
+            s for c in boards.crossed for s in (c.low, c.high)
+        }
+        least, most = (f(s for ring in boards.rings for s, _ in ring) for f in (min, max))
+        self.rows: list[list[_Strip]] = []
+        for a, b in pairwise(sorted(s for s in marks if least <= s <= most)):
+            count = math.ceil((b - a) / STRIP - 1e-9)
+            for k in range(count):
+                s = a + (b - a) * (k + 0.5) / count
+                row = [_Strip(s, (b - a) / count, *found) for found in boards.stretches(s)]
+                if row:
+                    self.rows.append(row)
+        self.places = [row[0].s for row in self.rows]
+
+    def at_edge(self, row: int, strip: _Strip, t: float) -> Parts:
+        """Shares of a pound at the end of a board as wide as it is.
+
+        Where the deck that is borne alike is less deep than a board is wide, the board lies on what bears the next too.
+        """
+        own, inward = strip.width, []
+        for way in (-1, 1):
+            k, alike = row + way, True
+            while alike and 0 <= k < len(self.rows) and own < self.board:
+                same = next((r for r in self.rows[k] if r.bearers == strip.bearers), None)
+                alike = same is not None
+                if same is not None:
+                    own, k = own + same.width, k + way
+            if not alike:
+                inward += [r for r in self.rows[k] if r.low <= t <= r.high][:1]
+        parts = self.boards.share(strip.s, t, strip.under)
+        if own >= self.board or not inward:
+            return parts
+        f = own / self.board
+        shared = [(n, x, share * f) for n, x, share in parts]
+        for r in inward:
+            shared += [
+                (n, x, share * (1 - f) / len(inward)) for n, x, share in self.boards.share(r.s, t, r.under)
+            ]
+        return tuple(shared)
+
+    def outermost(self, row: int) -> Iterator[_Strip]:
+        """The stretches of a strip along its middle, and along its side where the next is borne otherwise."""
+        yield from self.rows[row]
+        for way in (-1, 1):
+            k = row + way
+            others = [r.bearers for r in self.rows[k]] if 0 <= k < len(self.rows) else []
+            for strip in self.rows[row]:
+                if strip.bearers not in others:
+                    s = strip.s + way * (strip.width / 2 - min(INSIDE, strip.width / 4))
+                    yield from (
+                        _Strip(s, strip.width, *found)
+                        for found in self.boards.stretches(s)
+                        if [m[1] for m in found[2]] == strip.bearers
+                    )
+
+    def near(self, s: float, t: float) -> Parts:
+        """Shares of a pound at a place on an edge."""
+
+        def off(found: tuple[int, _Strip]) -> tuple[float, float]:
+            strip = found[1]
+            return max(abs(strip.s - s) - strip.width / 2, 0.0), max(strip.low - t, t - strip.high, 0.0)
+
+        at = bisect_left(self.places, s)
+        close = range(max(at - 2, 0), min(at + 2, len(self.rows)))
+        row, strip = min(((k, strip) for k in close for strip in self.rows[k]), key=off)
+        return self.at_edge(row, strip, min(max(t, strip.low), strip.high))
+
+
+def fields_of(layout: Layout) -> list[Field]:
+    """All joist fields in strips."""
+    return [Field(layout, field) for field in layout.project.joists]
+
+
+def strips_of(fields: Sequence[Field]) -> Strips:
+    """All boards in pieces of strip."""
+    ends: list[tuple[Parts, Parts]] = []
+    area: list[float] = []
+    middle: list[Vector] = []
+    for field in fields:
+        for strip in (strip for row in field.rows for strip in row):
+            for one, other in _pieces(strip.low, strip.high, [m[0] for m in strip.under]):
+                boards = field.boards
+                ends.append(
+                    (boards.share(strip.s, one, strip.under), boards.share(strip.s, other, strip.under))
+                )
+                area.append((other - one) * strip.width)
+                middle.append(boards.plan(strip.s, (one + other) / 2))
+    return Strips(tuple(ends), np.array(area), np.array(middle).reshape(-1, 2))
+
+
+def board_ends(fields: Sequence[Field]) -> list[Parts]:
+    """What the members get of a pound at the ends of boards past the last member."""
+    found = []
+    for field in fields:
+        for k in range(len(field.rows)):
+            for strip in field.outermost(k):
+                if not strip.under or strip.low < strip.under[0][0] or strip.under[0][4] < 1:
+                    found.append(field.at_edge(k, strip, strip.low))
+                if not strip.under or strip.high > strip.under[-1][0] or strip.under[-1][4] < 1:
+                    found.append(field.at_edge(k, strip, strip.high))
+    return found
+
+
+def _pieces(low: float, high: float, at: list[float]) -> Iterator[tuple[float, float]]:
+    """A stretch of board cut at the members; where it bears on none or one, cut short."""
+    places = sorted({low, high, *(t for t in at if low < t < high)})
+    for a, b in pairwise(places):
+        count = 1 if len(at) > 1 else max(1, math.ceil((b - a) / PIECE))
+        for k in range(count):
+            yield a + (b - a) * k / count, a + (b - a) * (k + 1) / count
+
+
+def guard_points(layout: Layout, fields: Sequence[Field]) -> Iterator[tuple[Parts, float]]:
+    """Guards as a line load on their edges: what the members get of each short piece, and its weight (lb)."""
+    outline, loads = layout.project.platform.outline, layout.project.loads
+    for edge in loads.guard_edges:
+        start, end = outline[edge - 1], outline[edge % len(outline)]
+        length = math.dist(start, end)
+        count = max(1, math.ceil(length / STRIP))
+        inward = _inward(layout.deck, start, end)
+        for k in range(count):
+            f = (k + 0.5) / count
+            point = (
+                start[0] + f * (end[0] - start[0]) + inward[0],
+                start[1] + f * (end[1] - start[1]) + inward[1],
+            )
+            own = fields[0]
+            if len(fields) > 1:
+                own = min(fields, key=lambda f: f.boards.region.distance(Point(point)))
+            yield own.near(*own.boards.place(point)), loads.guard / 12 * length / count
+
+
+def _inward(deck: Polygon, start: Vector, end: Vector) -> Vector:
+    """A hair's breadth from the middle of an edge into the deck."""
+    length = math.dist(start, end)
+    x, y = (start[1] - end[1]) * INSIDE / length, (end[0] - start[0]) * INSIDE / length
+    middle = Point((start[0] + end[0]) / 2 + x, (start[1] + end[1]) / 2 + y)
+    return (x, y) if deck.contains(middle) else (-x, -y)
+
+
+def load_on(strips: Strips, layout: Layout, kind: str) -> Array:
+    """Load of a kind that the user's areas add to each piece (psf)."""
+    added = np.zeros(len(strips.area))
+    for area in layout.project.load_areas:
+        if area.kind == kind:
+            shape = Polygon(area.corners)
+            inside = np.array([shape.intersects(Point(p)) for p in strips.middle])
+            covered = float(strips.area[inside].sum())
+            whole = shape.intersection(layout.deck).area
+            added += inside * (area.load * whole / covered if covered else 0.0)
+    return added
+
+
+def rows_of(
+    parts: Sequence[Parts], place: dict[int, Array], first: dict[int, int]
+) -> tuple[Integers, Integers, Array]:
+    """Column (which of the parts), row (node of the frame) and share of each part, between two nodes of its member."""
+    columns, rows, shares = [], [], []
+    for column, one in enumerate(parts):
+        for number, x, share in one:
+            at = place[number]
+            after = min(max(int(np.searchsorted(at, x)), 1), len(at) - 1)
+            f = (x - at[after - 1]) / (at[after] - at[after - 1])
+            node = first[number] + after
+            columns += [column, column]
+            rows += [node - 1, node]
+            shares += [share * (1 - f), share * f]
+    return np.array(columns, dtype=int), np.array(rows, dtype=int), np.array(shares)

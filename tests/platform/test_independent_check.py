@@ -1,0 +1,208 @@
+"""The independent check: a frame model with its own boards, statics and patterns, and every part by the worse of both.
+
+Its boards by the one idealisation (simple spans, lever past the last member, 6 in.), by statics by hand.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from arrangement_files import ARRANGEMENTS, file_of, project_of
+
+from bolewright.paths import shipped
+from bolewright.platform.check import Check
+from bolewright.platform.checks.comparison import compare, judged_by_worse
+from bolewright.platform.checks.members import look_at
+from bolewright.platform.compared import PARTED, Compared
+from bolewright.platform.frame_boards import Boards
+from bolewright.platform.frame_gravity import frame_gravity
+from bolewright.platform.frame_strips import fields_of, guard_points, strips_of
+from bolewright.platform.layout import find_layout
+from bolewright.platform.load_path import find_load_path
+from bolewright.platform.reading import parse_project
+from bolewright.platform.results import Results, find_results
+from bolewright.platform.sideways import find_sideways
+from bolewright.status import Status
+
+DEMO = file_of("lookout").read_text(encoding="utf-8")
+
+
+def shipped_text(name: str) -> str:
+    return (shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def demo() -> Results:
+    return find_results(parse_project(DEMO))
+
+
+# The frame's own boards ------------------------------------------------------------------------------------
+
+
+def test_past_the_last_member_a_board_acts_by_lever() -> None:
+    """A pound 8 in past the last of joists 16 in apart: 1.5 on it, half a pound up at the next (lever)."""
+    layout = find_layout(project_of("over_three_posts"))
+    field = layout.project.joists[0]
+    boards = Boards(layout, field)
+    s = boards.place(layout.joists[3].line.at(60.0))[0]
+    under = next(boards.stretches(s))[2]
+    (last, nearer), spacing = (under[0], under[1]), under[1][0] - under[0][0]
+    shares = {number: share for number, _, share in boards.share(s, last[0] - 8.0, under)}
+    assert shares == pytest.approx({last[1]: 1 + 8 / spacing, nearer[1]: -8 / spacing})
+    middle = {number: share for number, _, share in boards.share(s, last[0] + spacing / 4, under)}
+    assert middle == pytest.approx({last[1]: 0.75, nearer[1]: 0.25})
+
+
+def test_a_hold_down_nearer_than_six_inches_leaves_the_rest_to_the_next() -> None:
+    """10 in past the last, held 3 in and 19 in inward: 10/6 up at the first, (1 - 3/6) 10/19 at the second."""
+    layout = find_layout(project_of("over_three_posts"))
+    boards = Boards(layout, layout.project.joists[0])
+    under = [(0.0, 0, 50.0, 0.0, 1.0), (3.0, 1, 50.0, 0.0, 1.0), (19.0, 2, 50.0, 0.0, 1.0)]
+    shares = {number: share for number, _, share in boards.share(50.0, -10.0, under)}
+    assert shares == pytest.approx({0: 1 + 10 / 6 + 5 / 19, 1: -10 / 6, 2: -5 / 19})
+
+
+@pytest.mark.parametrize("name", ["lookout", "round_the_stem", *ARRANGEMENTS])
+def test_all_that_is_laid_on_arrives(name: str) -> None:
+    """Every piece of board hands on one pound of each; areas make the deck; supports carry D and L."""
+    layout = find_layout(project_of(name))
+    fields = fields_of(layout)
+    strips = strips_of(fields)
+    for pair in strips.ends:
+        for parts in pair:
+            assert sum(share for *_, share in parts) == pytest.approx(1.0)
+    assert strips.area.sum() == pytest.approx(layout.deck.area, rel=1e-9)
+    assert all(
+        sum(share for *_, share in parts) == pytest.approx(1.0) for parts, _ in guard_points(layout, fields)
+    )
+    frame, path = frame_gravity(layout), find_load_path(layout)
+    supports = {s.mark for s in layout.supports}
+    total = np.zeros(frame.frame.count)
+    for m in layout.members:
+        found = frame.frame.found[m.mark]
+        for seat, row in zip(m.seats, found.reactions, strict=True):
+            if seat.below in supports:
+                np.add.at(total, found.columns, row)
+    np.testing.assert_allclose(total, 1.0, atol=1e-6)
+    laid = path.weights @ path.dead
+    assert frame.dead.sum() + frame.weight.sum() == pytest.approx(laid, rel=1e-6)
+
+
+def test_continuous_beam_by_the_table() -> None:
+    """Two equal spans, a pound on each pair of places mirrored: the middle support by the three moments by hand.
+
+    A load at x from an outer support of equal spans L: middle reaction (x / 2L)(3 - (x/L)²) (theory of three moments).
+    """
+    layout = find_layout(project_of("over_three_posts"))
+    beam = next(m for m in layout.carriers if len(m.seats) == 3)
+    frame = frame_gravity(layout).frame
+    bar, found = frame.bars[beam.mark], frame.found[beam.mark]
+    a, b, c = (seat.at for seat in beam.seats)
+    assert b - a == pytest.approx(c - b)
+    for k, x in enumerate(bar.x):
+        if a <= x <= b:
+            r = (x - a) / (b - a)
+            column = int(np.searchsorted(found.columns, bar.first + k))
+            assert found.reactions[1, column] == pytest.approx(r / 2 * (3 - r**2), abs=1e-6)
+
+
+# The worse of the two -------------------------------------------------------------------------------------
+
+
+def one(demo: Results, part: str, limit_state: str) -> Check:
+    return next(c for c in demo.checks if (c.part, c.limit_state) == (part, limit_state))
+
+
+def judged(check: Check, factor: float) -> Check:
+    row = (check.part, check.key, check.limit_state)
+    return judged_by_worse([check], [Compared(check.part, "effect", 100.0, 100.0 * factor, "lb", (row,))])[0]
+
+
+def test_more_by_the_frame_counts_and_is_printed(demo: Results) -> None:
+    check = one(demo, "C1", "shear")
+    worse = judged(check, 1.03)
+    assert worse.ratio == pytest.approx(1.03 * check.ratio, rel=1e-3)
+    assert worse.steps[-1].result == pytest.approx(worse.ratio)
+    assert "counts" in " ".join(worse.remarks)
+
+
+def test_less_by_the_frame_changes_nothing(demo: Results) -> None:
+    check = one(demo, "C1", "shear")
+    assert judged(check, 0.97) == check
+
+
+@pytest.mark.parametrize("way", [1.0, -1.0])
+def test_a_difference_is_measured_against_the_capacity(demo: Results, way: float) -> None:
+    """Ratios apart by 0.04: judged by the worse. By 0.06, either way: open, and the row says both."""
+    check = one(demo, "C1", "shear")
+    near, far = (judged(check, 1 + way * apart / check.ratio) for apart in (PARTED - 0.01, PARTED + 0.01))
+    assert near.status is Status.PASSES
+    assert far.status is Status.NOT_CHECKED
+    assert "hand calculation" in far.sentence
+    assert "frame model" in far.sentence
+
+
+def test_what_fails_by_either_model_fails(demo: Results) -> None:
+    check = one(demo, "C1", "shear")
+    assert judged(check, 1.2 / check.ratio).status is Status.FAILS
+    failing = replace(check, ratio=1.2, demand=1.2 * check.capacity, status=Status.FAILS)
+    assert judged(failing, 0.5).status is Status.FAILS
+
+
+def test_a_load_lost_on_one_joist_opens_its_rows() -> None:
+    """The hand calculation of one joist made to lose a third: its bending and bearing part by more than allowed."""
+    path = find_load_path(find_layout(parse_project(DEMO)))
+    mark = max(path.layout.joists, key=lambda m: m.line.length).mark
+    effects = path.effects[mark]
+    less = {
+        name: replace(getattr(effects, name), values=getattr(effects, name).values * 2 / 3)
+        for name in ("moment", "shear_left", "shear_right", "deflection", "reactions")
+    }
+    faulty = replace(path, effects={**path.effects, mark: replace(effects, **less)})
+    looks = [look_at(faulty, m, repetitive=False) for m in path.layout.members]
+    compared, unsolved = compare(faulty, find_sideways(path), looks)
+    assert unsolved == ""
+    off = {c.quantity for c in compared if c.part == mark and abs(c.factor - 1) > 0.3}
+    assert {"greatest bending moment", "greatest shear", "deflection over length, live"} <= off
+
+
+def test_the_comparison_is_no_check_and_has_no_ratio(demo: Results) -> None:
+    assert [c for c in demo.checks if c.key == "platform.comparison"] == []
+    assert len(demo.compared) > 60
+
+
+# Layouts that were left open --------------------------------------------------------------------------------
+
+STRONGER = {
+    "lookout, knees of 42 in": ("lookout", [(r'(rise|run) = "30 in"', r'\1 = "42 in"')]),
+    "two oaks, four plies": ("two_trees", [(r"plies = 3", "plies = 4"), (r"service = \d+", "service = 5")]),
+    "beech, posts 10x10": (
+        "round_the_stem",
+        [(r'section = "8x8"', 'section = "10x10"'), (r'side = "\d+ lb"', 'side = "3000 lb"')],
+    ),
+    "lookout, 5 1/2 ft": ("lookout", [(r'floor_height = "[^"]*"', 'floor_height = "66 in"')]),
+    "lookout, 6 1/2 ft": ("lookout", [(r'floor_height = "[^"]*"', 'floor_height = "78 in"')]),
+    "lookout, embedment 4 1/2 in": ("lookout", [(r'embedment = "[^"]*"', 'embedment = "4 1/2 in"')]),
+}
+
+
+def opened(text: str) -> list[str]:
+    return [c.sentence for c in find_results(parse_project(text)).checks if "frame model" in c.sentence]
+
+
+@pytest.mark.parametrize("name", STRONGER)
+def test_a_layout_made_stronger_is_not_left_open(name: str) -> None:
+    """Each was open for a difference of a few pounds where hundreds are allowed."""
+    project, changes = STRONGER[name]
+    text = shipped_text(project)
+    for old, new in changes:
+        text = re.sub(old, new, text)
+    assert opened(text) == []
+
+
+@pytest.mark.parametrize("name", ["lookout", "round_the_stem", *ARRANGEMENTS])
+def test_no_arrangement_is_left_open_by_the_comparison(name: str) -> None:
+    assert opened(file_of(name).read_text(encoding="utf-8")) == []
