@@ -204,8 +204,8 @@ def test_a_layout_made_stronger_is_not_left_open(name: str) -> None:
 
 
 # Joists hung in beams that the boards cross at a slant, with boards that end beside these: there the two models still
-# read the end of a board otherwise, and rows of joists and of these beams are open. In the one with a knee, pushed across,
-# the second beam on the post twists the braced one, and the post's rows are open too.
+# read the end of a board otherwise, and rows of joists and of these beams are open. In the one with a knee, pushed
+# across, the second beam on the post twists the braced one, and the post's rows are open too.
 SLANTED = ("one_tree_one_post", "one_tree_one_post_knee", "three_trees")
 
 
