@@ -12,7 +12,7 @@ import numpy as np
 import numpy.typing as npt
 import shapely
 
-from bolewright.platform.combine import Envelope
+from bolewright.platform.combine import HALF_SNOW, Envelope
 from bolewright.platform.frame_boards import Parts
 from bolewright.platform.frame_grillage import Grillage, grillage
 from bolewright.platform.frame_strips import (
@@ -59,7 +59,9 @@ class FrameGravity:
         whole = (one + other) / 2
         person = self.layout.project.loads.person
         on_nodes = rows[:, self.stood_on[columns]]
-        live = _positive(one, other) @ self.live[pieces]
+        up = _positive(one, other)
+        live, raised = up @ self.live[pieces], up @ self.snow[pieces]
+        snow = whole @ self.snow[pieces]
         at_tips = rows @ ends[0]
         most = [v.max(axis=1, initial=0.0) for v in (at_tips, on_nodes)]
         least = [v.min(axis=1, initial=0.0) for v in (at_tips, on_nodes)]
@@ -67,7 +69,9 @@ class FrameGravity:
             D=whole @ self.dead[pieces] + rows @ self.weight[columns],
             L_most=live,
             L_least=whole @ self.live[pieces] - live,
-            S=whole @ self.snow[pieces],
+            S=snow,
+            S_most=raised + HALF_SNOW * (snow - raised),
+            S_least=HALF_SNOW * raised + (snow - raised),
             person_most=np.max(most, axis=0) * person,
             person_least=np.min(least, axis=0) * person,
         )

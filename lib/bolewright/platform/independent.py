@@ -182,7 +182,7 @@ def _greatest(
     )
     sag = effect("deflection")
     live = np.maximum(sag.L_most, -sag.L_least)
-    total = 2.0 * sag.D + np.max([l * sag.L_most + s * sag.S for l, s in SHORT_TERM], axis=0)
+    total = 2.0 * sag.D + np.max([l * sag.L_most + s * sag.S_most for l, s in SHORT_TERM], axis=0)
     lengths = _lengths(member, x)
     return (
         float((moment.most(CASES) / C_D[:, None]).max()),
