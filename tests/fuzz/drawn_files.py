@@ -195,6 +195,8 @@ def _slipped(draw: random.Random, raw: Raw) -> None:
 
 
 def _slip(draw: random.Random, table: Raw) -> None:
+    if not table:
+        return
     key = draw.choice(list(table))
     table[key] = _other(draw, key, table[key])
 

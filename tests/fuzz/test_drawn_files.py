@@ -31,7 +31,7 @@ def test_a_number_always_gives_the_same_file():
     assert len(seeds()) > 20
 
 
-@pytest.mark.parametrize("number", [400755, 402010])
+@pytest.mark.parametrize("number", [400755, 402010, 403477, 404243])
 def test_files_that_once_stopped_the_drawings(number):
-    """A joist along the deck's edge has no end on it: its ends are square. It was divided by the edge's run across."""
+    """A joist along the deck's edge, which has no end on it; a deck that touches a trunk in a line."""
     assert outcome_of(file_text(number), everything=True).kind in ("results", "layout", "faults")

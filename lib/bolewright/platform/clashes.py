@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import shapely
-from shapely import MultiPoint, Polygon
+from shapely import MultiPoint, MultiPolygon, Polygon
 from shapely import Point as PlanPoint
 
 from bolewright.mechanics.convex import depth_of_overlap
@@ -91,13 +91,15 @@ def _in_the_deck(layout: Layout, bodies: Sequence[Body]) -> Iterator[Clash]:
 
 def _reach(stem: Polygon, deck: Polygon) -> float:
     """How far a deck reaches into the outline of a trunk, from its bark."""
-    shared = stem.intersection(deck)
-    if shared.is_empty:
+    parts = [
+        part for part in shapely.get_parts(stem.intersection(deck)) if part.area > 0
+    ]  # not where they touch
+    if not parts:
         return 0.0
+    shared = MultiPolygon(parts)
     edge = shapely.get_coordinates(shapely.segmentize(shared, 1.0))
-    widest = float(
-        shapely.maximum_inscribed_circle(shared).length
-    )  # where no edge of the deck lies in it at all
+    # where no edge of the deck lies in it at all
+    widest = float(shapely.maximum_inscribed_circle(shared).length)
     return max(widest, *(float(stem.exterior.distance(PlanPoint(at))) for at in edge))
 
 
