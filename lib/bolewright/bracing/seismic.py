@@ -42,7 +42,8 @@ def seismic_response_coefficient(S_DS: Ratio, R: Ratio, I_e: Ratio) -> Ratio:
     >>> round(float(seismic_response_coefficient(0.3, 1.5, 1.0)), 3)
     0.2
     """
-    C_s: Ratio = maximum(S_DS / (R / I_e), 0.01)
+    C_1: Ratio = S_DS * I_e / R  # 12.8-2, S_DS / (R / I_e)
+    C_s: Ratio = maximum(C_1, 0.01)  # 12.8-5
     return C_s
 
 
