@@ -245,7 +245,7 @@ def trunk_torsion_stress(T: Moment, d: Length, d_c: Length) -> Stress:
     6.37
     """
     J: SecondMoment = pi * (d**4 - d_c**4) / 32
-    f_t: Stress = T * d / 2 / J
+    f_t: Stress = T * d / (2 * J)
     return f_t
 
 
