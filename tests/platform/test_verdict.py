@@ -195,3 +195,30 @@ def test_the_summary_sheet_shows_verdict_conditions_and_what_is_left(demo: Resul
     text = " ".join(line for block in verdict_blocks(demo).items for line in block.items)
     for words in ("A demonstration", "By calculation", "No guard on edge 1", "The guard's 200 lb"):
         assert words in text
+
+
+def test_the_annex_names_the_sheet_and_what_is_not_calculated(demo: Results) -> None:
+    rows = [tuple(c if isinstance(c, str) else c.text for c in row) for row in limit_state_table(demo).rows]
+    assert any(row[0] == "joist" and "sheet 4 (joists)" in row[4] for row in rows)
+    assert sum(row[3] == "not calculated" for row in rows) >= len(NOT_CALCULATED)
+
+
+def test_the_building_code_is_said_first(demo: Results) -> None:
+    first = verdict_blocks(demo).items[0]
+    assert first.items[0].startswith("Building code: IRC 2021")  # type: ignore[union-attr]
+    assert summary_lines(demo)[1].startswith("Building code: IRC 2021")
+
+
+@pytest.mark.filterwarnings("error")
+@pytest.mark.parametrize("name", ["lookout", "lookout_too_small", "round_the_stem", "two_trees"])
+def test_no_ratio_is_negative_or_endless_and_none_is_printed_out_of_measure(name: str) -> None:
+    """A ratio is a number of 0 or more, or there is none and the sentence says why."""
+    results = find_results(
+        parse_project((shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8"))
+    )
+    for check in results.checks:
+        assert check.ratio >= 0 or check.ratio != check.ratio
+        assert check.ratio != float("inf")
+    said = "\n".join(summary_lines(results))
+    assert "> 999" not in said
+    assert not re.search(r"-\d+ %", said)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bolewright.platform.coverage import Cover, coverage
-from bolewright.platform.limit_states import PartKind
+from bolewright.platform.limit_states import PartKind, Topic
 from bolewright.platform.not_calculated import not_calculated
 from bolewright.platform.project import Project
 from bolewright.platform.ratings import ratings_of
@@ -16,11 +16,15 @@ from bolewright.status import Status
 _STATUS = {Cover.CHECKED: Status.PASSES, Cover.FAILS: Status.FAILS, Cover.OPEN: Status.NOT_CHECKED}
 
 
+# Number and name of the sheet that a topic stands on, as the contents list it.
+SHEETS = {topic: f"{number} ({topic.value})" for number, topic in enumerate(Topic, start=3)}
+
+
 def verdict_blocks(results: Results) -> Blocks:
     """The verdict at length, what must be said beside it, and a sentence for everything that fails or is open."""
     left = [check.sentence for check in results.governing if check.status is not Status.PASSES]
-    kind = StatementKind.FAILURE if results.count(Status.FAILS) else StatementKind.READING
-    blocks = [Statement(kind, verdict_lines(results))]
+    code = results.project.code.words or "not named in the file: ask the building department"
+    blocks = [Statement(StatementKind.READING, (f"Building code: {code}.", *verdict_lines(results)))]
     beside = beside_verdict(results)
     if beside:
         blocks.append(Statement(StatementKind.CAUTION, beside))
@@ -54,7 +58,9 @@ def limit_state_table(results: Results) -> Table:
             said = row.why
         else:
             parts = "1 part" if row.parts == 1 else f"{row.parts} parts"
-            said = f"{parts}, sheet {row.state.topic.value}" + (f"; {row.why}" if row.why else "")
+            said = f"{parts}, sheet {SHEETS[row.state.topic]}" + (f"; {row.why}" if row.why else "")
         rows.append((row.state.kind.value, row.state.plain, row.state.clause, outcome, said))
+    left = not_calculated(results.project)
+    rows += [("platform", n.what, "", "not calculated", f"decided by: {n.who}") for n in left]
     columns = ("part", "limit state", "clause", "outcome", "where, or why not")
     return Table(columns, tuple(rows), "Limit states by kind of part", "lllll")

@@ -161,5 +161,5 @@ def _uplift(
         demand=lift,
         capacity=tie,
         unit=POUND,
-        says="uplift on its tie",
+        says=f"uplift on its tie{end}",
     )[0]

@@ -78,7 +78,7 @@ def _bracket(sideways: Sideways, i: int, frame: BoltFrame) -> Iterator[Check]:
                     demand=r_t,
                     capacity=1.0,
                     unit=NONE,
-                    says="its ratings down or up and sideways together",
+                    says="the sum of the shares of its ratings, down or up and sideways,",
                     notes=(NOTE,),
                 )
             )
@@ -114,7 +114,7 @@ def _cap(sideways: Sideways, i: int, frame: PostFrame) -> Iterator[Check]:
                 demand=r_t,
                 capacity=1.0,
                 unit=NONE,
-                says="its ratings up and sideways together",
+                says="the sum of the shares of its ratings, up and sideways,",
                 notes=(NOTE,),
             )
         )
