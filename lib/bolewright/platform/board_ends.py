@@ -62,5 +62,5 @@ def _inside(
         if slab.low <= s <= slab.high:
             cell = slab.at(s, t)
             below, above = cell.side(s)
-            if below <= t <= above:
+            if below - _TINY <= t <= above + _TINY:
                 yield s, cell, way

@@ -23,6 +23,7 @@ from bolewright.platform.project import JoistField
 from bolewright.timber.sections import parse_section
 
 STRIP = 4.0  # in: greatest width of a strip
+EDGE = 1e-6  # in: on an edge, whatever rounding makes of it
 PIECE = 12.0  # in: greatest length of a piece that lies on the nearest member
 
 
@@ -86,7 +87,7 @@ class Field:
                 if same is not None:
                     own, k = own + same.width, k + way
             if not alike:
-                inward += [r for r in self.rows[k] if r.low <= t <= r.high][:1]
+                inward += [r for r in self.rows[k] if r.low - EDGE <= t <= r.high + EDGE][:1]
         parts = self.boards.share(strip.s, t, strip.under)
         if own >= self.board or not inward:
             return parts
@@ -123,6 +124,9 @@ class Field:
         at = bisect_left(self.places, s)
         close = range(max(at - 2, 0), min(at + 2, len(self.rows)))
         row, strip = min(((k, strip) for k in close for strip in self.rows[k]), key=off)
+        here = next((f for f in self.boards.stretches(s) if [m[1] for m in f[2]] == strip.bearers), None)
+        if here is not None:
+            strip = _Strip(s, strip.width, *here)
         return self.at_edge(row, strip, min(max(t, strip.low), strip.high))
 
 
