@@ -5,8 +5,8 @@ that member, held down by the next one inward. A hold-down nearer than 6 in. to 
 and the rest of the moment is held by the member inward of it (and so on inward, where that one is near too).
 
 Said beside that sentence, where it says nothing: a member is under a board where its wood overlaps the board, and
-bears it at its centre line. A board over one member alone lies on that. What lies past the ends of all joists, on a
-member that runs along the boards or beside it, lies on that member.
+bears it at its centre line. A board over one member alone lies on that. What lies past the ends of joists that hang
+from a beam, on it or beside it, lies on that beam.
 """
 
 from __future__ import annotations
@@ -93,18 +93,21 @@ class Deck:
                 found.append((i, *ends))
         return found
 
-    def rule(self, field: Field, s: float, t: float, crossings: list[Crossing], beside) -> list[tuple]:
-        """What bears a load near ``t``: (beam, place, part at t = 0, part per inch of t)."""
+    def rule(self, field: Field, s: float, t: float, crossings: list[Crossing], beside) -> list[tuple] | int:
+        """What bears a load near ``t``: (beam, place, part at t = 0, part per inch of t), or the beam it lies on."""
         for i, low, high in beside:
             if low - TINY <= t <= high + TINY and not any(low + TINY < c.t < high - TINY for c in crossings):
-                return [(i, self._along(i, field, s, t), 1.0, 0.0)]
+                return i
         if not crossings:
-            return [(*self._nearest(s * field.u + t * field.n), 1.0, 0.0)]
+            return self._nearest(s * field.u + t * field.n)
         if len(crossings) == 1:
             return [(crossings[0].beam, crossings[0].x, 1.0, 0.0)]
         if t < crossings[0].t or t > crossings[-1].t:
             inward = crossings if t < crossings[0].t else crossings[::-1]
-            return _lever(inward, 1.0 if t < crossings[0].t else -1.0)
+            last = inward[0].beam
+            if any(below == self.drawing.beams[last].mark for _, below, _ in self._seats(inward[1])):
+                return last  # the next one inward hangs from it and ends there
+            return _lever(inward, 1.0 if t < crossings[0].t else -1.0, self._sine(inward[0], field))
         k = next(k for k in range(len(crossings) - 1) if t <= crossings[k + 1].t)
         a, b = crossings[k], crossings[k + 1]
         gap = b.t - a.t
@@ -112,18 +115,24 @@ class Deck:
             return [(a.beam, a.x, 1.0, 0.0)]
         return [(a.beam, a.x, b.t / gap, -1 / gap), (b.beam, b.x, -a.t / gap, 1 / gap)]
 
+    def _seats(self, crossing: Crossing) -> tuple[tuple[float, str, float], ...]:
+        return self.drawing.beams[crossing.beam].seats
+
+    def _sine(self, crossing: Crossing, field: Field) -> float:
+        """Sine of the angle between a member and the boards."""
+        return abs(float(self.drawing.beams[crossing.beam].u @ field.u))
+
     def _along(self, i: int, field: Field, s: float, t: float) -> float:
         beam = self.drawing.beams[i]
         return float(np.clip((s * field.u + t * field.n - beam.start) @ beam.u, 0, beam.length))
 
-    def _nearest(self, point: np.ndarray) -> tuple[int, float]:
-        def off(i: int) -> tuple[float, float]:
+    def _nearest(self, point: np.ndarray) -> int:
+        def off(i: int) -> float:
             beam = self.drawing.beams[i]
             x = float(np.clip((point - beam.start) @ beam.u, 0, beam.length))
-            return float(np.hypot(*(point - beam.at(x)))), x
+            return float(np.hypot(*(point - beam.at(x))))
 
-        i = min(self.decked, key=lambda i: off(i)[0])
-        return i, off(i)[1]
+        return min(self.decked, key=off)
 
     def cuts(self, field: Field) -> list[float]:
         """Edges of the strips: every half inch, and wherever a corner, a member's end or a seat lies."""
@@ -173,14 +182,14 @@ class Deck:
                             continue
                         middle = (a + b) / 2
                         rule = self.rule(field, s, middle, crossings, beside)
-                        if len(rule) == 1 and abs(self.drawing.beams[rule[0][0]].u @ field.u) < 1e-9:
-                            yield from self._on_one(rule[0][0], field, (s, width), (a, b))
+                        if isinstance(rule, int):
+                            yield from self._on_one(rule, field, (s, width), (a, b))
                             continue
                         ends = [[(i, x, p + q * t) for i, x, p, q in rule] for t in (a, b)]
                         yield width * (b - a), ends[0], ends[1], s * field.u + middle * field.n
 
     def _on_one(self, i: int, field: Field, strip: tuple[float, float], ends: tuple[float, float]):
-        """Short pieces of a strip that lies on a member which runs along it."""
+        """Short pieces of a strip that lies on one member, each on the member's place nearest to it."""
         (s, width), (a, b) = strip, ends
         places = np.linspace(a, b, int(np.ceil((b - a) / PIECE - 1e-9)) + 1)
         for t, following in zip(places, places[1:], strict=False):
@@ -198,9 +207,12 @@ class Deck:
         s, t = float(at @ field.u), float(at @ field.n)
         spans = spans_on(field, s)
         if not spans:
-            return [(*self._nearest(at), 1.0)]
+            i = self._nearest(at)
+            return [(i, self._along(i, field, s, t), 1.0)]
         span = min(spans, key=lambda p: max(p[0] - t, t - p[1], 0.0))
         rule = self.rule(field, s, t, self.crossings(field, s, span), self.alongside(field, s))
+        if isinstance(rule, int):
+            return [(rule, self._along(rule, field, s, t), 1.0)]
         return [(i, x, p + q * t) for i, x, p, q in rule]
 
 
@@ -210,16 +222,20 @@ def _point(at: np.ndarray):
     return Point(*at)
 
 
-def _lever(inward: list[Crossing], sign: float) -> list[tuple]:
-    """Past the last member, a = sign (last - t): the sentence at the head of this module, told again inward."""
+def _lever(inward: list[Crossing], sign: float, sine: float) -> list[tuple]:
+    """Past the last member, a = sign (last - t): the sentence at the head of this module, told again inward.
+
+    How near a hold-down is to the last member counts square to that: ``sine`` of its angle with the boards.
+    """
     last = inward[0]
     held, rest = [], 1.0
     for c in inward[1:]:
         d = abs(c.t - last.t)
-        held.append((c, rest / max(d, NEAREST)))
-        if d >= NEAREST:
+        least = NEAREST / sine
+        held.append((c, rest / max(d, least)))
+        if d >= least:
             break
-        rest *= 1 - d / NEAREST
+        rest *= 1 - d / least
     total = sum(per for _, per in held)
     shares = [(last.beam, last.x, 1 + sign * last.t * total, -sign * total)]
     return shares + [(c.beam, c.x, -sign * last.t * per, sign * per) for c, per in held]

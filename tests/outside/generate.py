@@ -38,7 +38,7 @@ class Arrangement:
 
 
 def inches(x: float) -> str:
-    return f"{round(x, 4):g} in"
+    return f"{round(x, 4)} in"
 
 
 def point(x: float, y: float) -> list[str]:

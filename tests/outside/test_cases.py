@@ -84,7 +84,7 @@ def test_the_model_is_in_balance(name: str) -> None:
     assert shares[: model.people] == pytest.approx(1.0, abs=1e-9)
     for i in range(len(model.drawing.beams)):
         moment = model.loads.moment_and_shear(i)[0]
-        assert np.abs(moment[-1]).max() < 1e-5 * max(1.0, np.abs(moment).max())
+        assert np.abs(moment[-1]).max() < 1e-4 * max(1.0, np.abs(moment).max())
 
 
 def test_area_of_the_strips_is_the_deck() -> None:

@@ -1,0 +1,78 @@
+"""What a project answers, so that two ways of writing it can be held side by side."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+from functools import lru_cache
+
+from bolewright.platform.check import Check
+from bolewright.platform.project import Project
+from bolewright.platform.results import Results, find_results
+from bolewright.status import Status
+
+Key = tuple[str, str]
+# A comparison of two calculations, not a check (item 8 of the issue).
+COMPARISONS = ("hand route against frame",)
+
+
+def results_of(project: Project) -> Results:
+    return _results(_Same(project))
+
+
+class _Same:
+    """A project as a key: by identity."""
+
+    def __init__(self, project: Project) -> None:
+        self.project = project
+
+    def __hash__(self) -> int:
+        return id(self.project)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.project is other.project
+
+
+@lru_cache(maxsize=64)
+def _results(same: _Same) -> Results:
+    return find_results(same.project)
+
+
+def ratios(results: Results) -> dict[Key, list[float]]:
+    """Ratios by topic and limit state, without marks, in order of size; what is not checked counts -1."""
+    project = results.project
+    marks = {m.mark for m in results.path.layout.members} | {s.mark for s in project.supports}
+    marks |= {x.mark for kind in (project.trees, project.braces, project.diagonals) for x in kind}
+    # Joists of one layer are numbered along them, so that a mirrored plan numbers them otherwise.
+    pattern = re.compile(r"\b(" + "|".join(sorted(map(re.escape, marks), key=len, reverse=True)) + r")\b")
+    found: dict[Key, list[float]] = defaultdict(list)
+    for check in results.checks:
+        if check.limit_state in COMPARISONS:
+            continue
+        found[check.topic.value, pattern.sub("#", check.limit_state)].append(_ratio(check))
+    return {key: sorted(values) for key, values in found.items()}
+
+
+def _ratio(check: Check) -> float:
+    return -1.0 if check.status is Status.NOT_CHECKED or check.ratio != check.ratio else check.ratio
+
+
+def differences(
+    one: dict[Key, list[float]], other: dict[Key, list[float]], share: float, least: float
+) -> list[str]:
+    """Where ratios differ by more than ``share`` of the larger and more than ``least``, or are not there."""
+    found = []
+    for key in sorted(one.keys() | other.keys()):
+        a, b = one.get(key, []), other.get(key, [])
+        if len(a) != len(b):
+            found.append(f"{key[0]}, {key[1]}: {len(a)} rows, then {len(b)}")
+            continue
+        apart = [
+            (abs(x - y) / max(abs(x), abs(y)), x, y)
+            for x, y in zip(a, b, strict=True)
+            if abs(x - y) > max(share * max(abs(x), abs(y)), least)
+        ]
+        if apart:
+            _, x, y = max(apart)
+            found.append(f"{key[0]}, {key[1]}: {x:.6g}, then {y:.6g} ({len(apart)} rows)")
+    return found
