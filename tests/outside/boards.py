@@ -56,6 +56,7 @@ class Deck:
         self.drawing = drawing
         self.decked = [i for i, beam in enumerate(drawing.beams) if beam.decked]
         self.lines: dict[int, tuple[np.ndarray, ...]] = {}
+        self.special: dict[int, list[float]] = {}
 
     def crossings(self, field: Field, s: float, span: tuple[float, float]) -> list[Crossing]:
         """Members under the boards at ``s`` between two ends of the deck, in order along the boards."""
@@ -172,7 +173,7 @@ class Deck:
         """Pieces of strips with one rule: area, shares at both ends (linear between), a point inside."""
         for field in self.drawing.fields:
             for s, width in self.strips(field):
-                for span in spans_on(field, s):
+                for span in spans_on(field, s) if width else ():
                     crossings, beside = self.crossings(field, s, span), self.alongside(field, s)
                     breaks = {*span, *(c.t for c in crossings), *(t for _, a, b in beside for t in (a, b))}
                     breaks |= set(self._area_breaks(field, s))
@@ -201,19 +202,71 @@ class Deck:
             for span in spans_on(Field(field.u, field.n, area), s):
                 yield from span
 
-    def point(self, at: np.ndarray) -> list[Share]:
-        """Shares of a load at one point of the deck."""
-        field = min(self.drawing.fields, key=lambda f: f.region.distance(_point(at)))
-        s, t = float(at @ field.u), float(at @ field.n)
+    def places(self) -> Iterator[list[Share]]:
+        """Where one person may stand: over every member and at both ends of every strip; between is never worse."""
+        for field in self.drawing.fields:
+            for s, _ in self.strips(field):
+                for span in spans_on(field, s):
+                    for c in self.crossings(field, s, span):
+                        if span[0] <= c.t <= span[1]:
+                            yield [(c.beam, c.x, 1.0)]
+                    for t, inside in ((span[0], TINY), (span[1], -TINY)):
+                        yield self.edge(field, s, t + inside)
+
+    def edge(self, field: Field, s: float, t: float) -> list[Share]:
+        """Shares of a load on the deck's edge, on a board as wide as boards are.
+
+        Where less than a board's width of deck has the members under it that the edge has there, that part of the
+        load goes by them, and the rest by those under the deck next to it, at the same place along the boards.
+        """
+        across = spans_on(Field(field.n, field.u, field.region), t)
+        if not across:
+            return self.shares(field, s, t)
+        low, high = min(across, key=lambda p: max(p[0] - s, s - p[1], 0.0))
+        inward = 1.0 if s - low <= high - s else -1.0
+        width = self.drawing.board
+        stops = [c for c in self._cuts(field) if 2 * TINY < (c - s) * inward < width and low < c < high]
+        stops = sorted(stops, key=lambda c: (c - s) * inward)
+        found: list[Share] = []
+        start, place, here = s, s, self._under(field, s, t) if stops else []
+        for stop in stops:
+            there = self._under(field, stop + 5e-5 * inward, t)
+            if there != here:
+                found += self._part(field, (place, t), abs(stop - start) / width)
+                start, place, here = stop, stop + 2 * TINY * inward, there
+        return found + self._part(field, (place, t), 1 - abs(start - s) / width)
+
+    def _part(self, field: Field, at: tuple[float, float], part: float) -> list[Share]:
+        return [(i, x, v * part) for i, x, v in self.shares(field, *at)]
+
+    def _cuts(self, field: Field) -> list[float]:
+        if id(field) not in self.special:
+            self.special[id(field)] = self.cuts(field)
+        return self.special[id(field)]
+
+    def _under(self, field: Field, s: float, t: float) -> list[int]:
         spans = spans_on(field, s)
         if not spans:
-            i = self._nearest(at)
+            return []
+        span = min(spans, key=lambda p: max(p[0] - t, t - p[1], 0.0))
+        return sorted(c.beam for c in self.crossings(field, s, span))
+
+    def shares(self, field: Field, s: float, t: float) -> list[Share]:
+        """Shares of a load at one place of a field, by the strip there."""
+        spans = spans_on(field, s)
+        if not spans:
+            i = self._nearest(s * field.u + t * field.n)
             return [(i, self._along(i, field, s, t), 1.0)]
         span = min(spans, key=lambda p: max(p[0] - t, t - p[1], 0.0))
         rule = self.rule(field, s, t, self.crossings(field, s, span), self.alongside(field, s))
         if isinstance(rule, int):
             return [(rule, self._along(rule, field, s, t), 1.0)]
         return [(i, x, p + q * t) for i, x, p, q in rule]
+
+    def point(self, at: np.ndarray) -> list[Share]:
+        """Shares of a load at one point of the deck's edge."""
+        field = min(self.drawing.fields, key=lambda f: f.region.distance(_point(at)))
+        return self.edge(field, float(at @ field.u), float(at @ field.n))
 
 
 def _point(at: np.ndarray):

@@ -54,6 +54,7 @@ class Drawing:
     guards: tuple[tuple[np.ndarray, np.ndarray, float], ...]  # from, to, lb/in
     areas: tuple[tuple[str, Polygon, float], ...]  # dead, live or snow; psi
     deck: Polygon
+    board: float  # width of a board, in
 
 
 def drawing_of(layout) -> Drawing:
@@ -109,4 +110,5 @@ def drawing_of(layout) -> Drawing:
         tuple(guards),
         tuple((a.kind, Polygon(a.corners).intersection(deck), a.load / 144) for a in project.load_areas),
         deck,
+        timber.size(boards.section)[1],
     )

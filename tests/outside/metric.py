@@ -10,9 +10,9 @@ from bolewright.units import INCH, PLF, POUND, PSF, PSI, ReadError, read
 NEWTON = 4.4482216152605
 WAYS = (
     (INCH, 25.4, "mm"),
-    (PSF, NEWTON / 0.3048**2 / 1000, "kPa"),
-    (PLF, NEWTON / 0.3048 / 1000, "kN/m"),
-    (POUND, NEWTON / 1000, "kN"),
+    (PSF, NEWTON / 0.3048**2, "Pa"),
+    (PLF, NEWTON / 0.3048, "N/m"),
+    (POUND, NEWTON, "N"),
     (PSI, NEWTON / 0.0254**2 / 1e6, "MPa"),
 )
 
@@ -26,7 +26,7 @@ def in_metric(value: Any) -> Any:
         return value
     for unit, factor, word in WAYS:
         try:
-            return f"{read(value, unit) * factor!r} {word}"
+            return f"{read(value, unit) * factor:.9f} {word}"
         except ReadError:
             continue
     return value

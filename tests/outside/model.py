@@ -50,7 +50,9 @@ class Model:
         self._guards(laid)
         self._own(laid)
         self.dead = np.array([*laid.dead, *[0.0] * len(laid.spots), 1.0])
-        self.people = len(laid.points) + len(laid.spots)  # one person may stand at all points before this
+        self.people = slice(
+            len(laid.points), len(laid.points) + len(laid.spots)
+        )  # one person may stand there
         self.points, self.always = [*laid.points, *laid.spots], laid.always
         self.loads = Loads(self.grillage, [*self.points, self.always])
         self.live, self.snow = np.array(laid.live), np.array(laid.snow)
@@ -60,9 +62,6 @@ class Model:
         for _, area, _ in drawing.areas:
             prepare(area)
         for size, a, b, inside in self.deck.cells():
-            if not size:
-                laid.spots += [a, b]
-                continue
             psi = {"dead": drawing.dead, "live": drawing.live, "snow": drawing.snow}
             for kind, area, q in drawing.areas:
                 if area.contains(Point(*inside)):
@@ -73,7 +72,8 @@ class Model:
             laid.snow.append(size * psi["snow"])
 
     def _people(self, laid: Laid) -> None:
-        """A person on the deck right over every node of every member under the boards."""
+        """A person at all places of the boards, and right over every node of every member under them."""
+        laid.spots += self.deck.places()
         for i in self.deck.decked:
             beam = self.drawing.beams[i]
             reach = self.drawing.deck.buffer(1e-6)
@@ -113,7 +113,7 @@ class Model:
         a, b = influence[:, 0:cells:2], influence[:, 1:cells:2]
         mean = a + b
         mean /= 2
-        people = influence[:, : self.people] * self.drawing.person
+        people = influence[:, self.people] * self.drawing.person
         # Positive part of the straight lines from a to b: whole ones, and triangles where a line changes its sign.
         rows, columns = np.nonzero(a * b < 0)
         one, other = a[rows, columns], b[rows, columns]

@@ -15,7 +15,6 @@ import numpy as np
 from shapely import Polygon
 from shapely.affinity import scale
 
-from bolewright.platform.layout import find_layout
 from bolewright.platform.project import JoistField, LoadArea, Project
 
 Pair = tuple[Project, Project] | None
@@ -127,7 +126,8 @@ def permuted_and_renamed(project: Project) -> Pair:
     rng = random.Random(7)
 
     def shuffled(things: Any) -> Any:
-        return tuple(rng.sample(list(things), len(things)))
+        found = list(things)
+        return tuple(rng.sample(found, len(found)))
 
     names = [t.mark for t in project.trees] + [s.mark for s in project.supports]
     names += [c.mark for c in project.carriers]
@@ -199,12 +199,11 @@ def load_area_in_halves(project: Project) -> Pair:
         base = _copy(base, load_areas=(area,))
     halves = []
     for area in base.load_areas:
-        (cx, cy) = Polygon(area.corners).centroid.coords[0]
+        cx = Polygon(area.corners).centroid.x
         for k, side in enumerate(((-1e4, cx), (cx, 1e4))):
             box = Polygon([(side[0], -1e4), (side[1], -1e4), (side[1], 1e4), (side[0], 1e4)])
             part = Polygon(area.corners).intersection(box)
             halves.append(_copy(area, mark=f"{area.mark}h{k}", corners=tuple(part.exterior.coords)[:-1]))
-        del cy
     return base, _copy(base, load_areas=tuple(halves))
 
 
@@ -223,8 +222,3 @@ EXACT: dict[str, Relation] = {
     )
 }
 TURNED: dict[str, Relation] = {relation.__name__: relation for relation in (turned_22_5, turned_61)}
-
-
-def laid_out(project: Project) -> int:
-    """How many members a project has; raises what the program raises."""
-    return len(find_layout(project).members)

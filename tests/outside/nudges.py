@@ -1,0 +1,106 @@
+"""Every position, length, spacing and height of a project moved by 1/16 in., one at a time.
+
+Diameters, thicknesses and gaps are exempt. A step is allowed where a clause has one: STEPS, a closed list.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from bolewright.platform.project import Project
+
+SIXTEENTH = 1 / 16
+SHARE, LEAST = 0.02, 0.02
+# Limit state's words -> the clause that steps there. Demands from the load path never step.
+STEPS = {
+    "bearing": "NDS 2018, 3.10.4: C_b counts from 3 in. off a member's end",
+    "shear at the bolts": "NDS 2018, 3.4.3.3: nearer to an end than 5d the shear strength falls",
+    "distances of the bolts": "NDS 2018, 12.5.1: end and edge distances",
+    "guard": "IRC 2021, R312.1.1: a guard above a floor of 30 in.",
+}
+Nudge = tuple[str, Project]
+
+
+def nudges(project: Project) -> Iterator[Nudge]:
+    """Name of what moved, and the project with it moved."""
+    p = project.platform
+    yield from _field(project, "platform", p, "floor_height")
+    for k in range(len(p.outline)):
+        for axis in (0, 1):
+            outline = _point_of(p.outline, k, axis)
+            yield f"outline {k + 1} {'xy'[axis]}", _with(project, platform=_with(p, outline=outline))
+    for h, hole in enumerate(p.openings):
+        for k in range(len(hole)):
+            for axis in (0, 1):
+                holes = (*p.openings[:h], _point_of(hole, k, axis), *p.openings[h + 1 :])
+                yield (
+                    f"opening {h + 1} corner {k + 1} {'xy'[axis]}",
+                    _with(project, platform=_with(p, openings=holes)),
+                )
+    yield from _entries(project, "trees", points=("at",), lengths=("height",))
+    yield from _entries(project, "supports", points=("at",), lengths=())
+    yield from _entries(project, "carriers", points=("start", "end"), lengths=())
+    yield from _entries(project, "joists", points=(), lengths=("first", "last", "spacing"))
+    yield from _entries(project, "braces", points=(), lengths=("rise", "run"))
+    yield from _entries(project, "diagonals", points=("start", "end"), lengths=())
+    yield from _entries(project, "walls", points=(), lengths=("height", "start", "length"))
+    yield from _field(project, "loads", project.loads, "guard_height")
+    yield from _kinds(project, "bolts", ("embedment", "seat_length"))
+    yield from _kinds(project, "footings", ("depth",))
+    for a, area in enumerate(project.load_areas):
+        for k in range(len(area.corners)):
+            moved = _with(area, corners=_point_of(area.corners, k, 0))
+            yield (
+                f"load area {area.mark} corner {k + 1} x",
+                _with(project, load_areas=(*project.load_areas[:a], moved, *project.load_areas[a + 1 :])),
+            )
+
+
+def _with(thing: Any, **changes: Any) -> Any:
+    return thing.model_copy(update=changes)
+
+
+def _point_of(points: Any, k: int, axis: int) -> Any:
+    return (*points[:k], _shifted(points[k], axis), *points[k + 1 :])
+
+
+def _shifted(point: Any, axis: int) -> Any:
+    return tuple(v + SIXTEENTH * (i == axis) for i, v in enumerate(point))
+
+
+def _field(project: Project, kind: str, part: Any, key: str) -> Iterator[Nudge]:
+    yield key, _with(project, **{kind: _with(part, **{key: getattr(part, key) + SIXTEENTH})})
+
+
+def _entries(
+    project: Project, kind: str, points: tuple[str, ...], lengths: tuple[str, ...]
+) -> Iterator[Nudge]:
+    entries = getattr(project, kind)
+    for k, entry in enumerate(entries):
+        changed = [
+            (f"{key} {'xy'[axis]}", {key: _shifted(getattr(entry, key), axis)})
+            for key in points
+            for axis in (0, 1)
+        ]
+        changed += [
+            (key, {key: getattr(entry, key) + SIXTEENTH})
+            for key in lengths
+            if getattr(entry, key) is not None
+        ]
+        for name, change in changed:
+            moved = (*entries[:k], _with(entry, **change), *entries[k + 1 :])
+            yield f"{entry.mark} {name}", _with(project, **{kind: moved})
+
+
+def _kinds(project: Project, kind: str, keys: tuple[str, ...]) -> Iterator[Nudge]:
+    named = getattr(project, kind)
+    for name, part in named.items():
+        for key in keys:
+            moved = {**named, name: _with(part, **{key: getattr(part, key) + SIXTEENTH})}
+            yield f"{kind} {name} {key}", _with(project, **{kind: moved})
+
+
+def allowed(difference: str) -> bool:
+    """Whether a difference is in a limit state whose clause has a step."""
+    return any(words in difference for words in STEPS)
