@@ -63,7 +63,7 @@ class Deck:
         numbers, slope, start, length, offset, rise, half = self._lines(field)
         x = (s - start) / slope
         t = offset + x * rise
-        under = (x >= -TINY) & (x <= length + TINY) & (t >= span[0] - half) & (t <= span[1] + half)
+        under = (x >= -TINY / 2) & (x <= length + TINY / 2) & (t >= span[0] - half) & (t <= span[1] + half)
         order = np.flatnonzero(under)[np.argsort(t[under], kind="stable")]
         return [Crossing(float(t[k]), int(numbers[k]), float(x[k])) for k in order]
 
@@ -228,6 +228,8 @@ class Deck:
         stops = [c for c in self._cuts(field) if 2 * TINY < (c - s) * inward < width and low < c < high]
         stops = sorted(stops, key=lambda c: (c - s) * inward)
         found: list[Share] = []
+        if self._straight(field, s, t):
+            stops = []  # on the wood of one member there is no board's end
         start, place, here = s, s, self._under(field, s, t) if stops else []
         for stop in stops:
             there = self._under(field, stop + 5e-5 * inward, t)
@@ -235,6 +237,10 @@ class Deck:
                 found += self._part(field, (place, t), abs(stop - start) / width)
                 start, place, here = stop, stop + 2 * TINY * inward, there
         return found + self._part(field, (place, t), 1 - abs(start - s) / width)
+
+    def _straight(self, field: Field, s: float, t: float) -> bool:
+        shares = self.shares(field, s, t)
+        return len(shares) == 1 and not self.drawing.beams[shares[0][0]].joist
 
     def _part(self, field: Field, at: tuple[float, float], part: float) -> list[Share]:
         return [(i, x, v * part) for i, x, v in self.shares(field, *at)]

@@ -1,6 +1,6 @@
 """The same platform drawn or written otherwise has the same answers; what is doubled doubles; nothing jumps.
 
-Every relation runs on every shipped project, and in turn on the generated arrangements (each relation on ten of them
+Every relation runs on every shipped project, and in turn on the generated arrangements (each relation on six of them
 or more, always the same ones). ``python -m outside.every_relation`` from the folder of the tests runs all on all.
 """
 
@@ -26,7 +26,7 @@ SAME = 1e-6
 TURNING = 0.005  # share of a ratio that turning the drawing may move
 SEEN = 5e-4  # ... where it moves it by more than this
 RELATIONS = (*EXACT, "in_metric", *TURNED)
-EACH = 3  # relations on each generated arrangement
+EACH = 2  # relations on each generated arrangement
 PLATFORMS = (*SHIPPED, *GENERATED)
 
 # Not yet true, and whose it is to mend; to be taken out as they are mended.
@@ -125,7 +125,7 @@ def nudge_cases() -> list:
     found = []
     for name in PLATFORMS:
         moves = [what for what, _ in nudges(project_of(name))]
-        found += [(name, what) for what in rng.sample(moves, min(len(moves), 10 if name in SHIPPED else 3))]
+        found += [(name, what) for what in rng.sample(moves, min(len(moves), 6 if name in SHIPPED else 1))]
     return [
         pytest.param(*case, marks=pytest.mark.xfail(strict=True, reason=NUDGES_NOT_YET[case]))
         if case in NUDGES_NOT_YET
