@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from functools import lru_cache
 
@@ -11,9 +10,8 @@ from bolewright.platform.project import Project
 from bolewright.platform.results import Results, find_results
 from bolewright.status import Status
 
-Key = tuple[str, str]
-# A comparison of two calculations, not a check (item 8 of the issue).
-COMPARISONS = ("hand route against frame",)
+# Two calculations beside each other, not a check.
+COMPARISONS = ("platform.comparison",)
 
 
 def results_of(project: Project) -> Results:
@@ -38,18 +36,15 @@ def _results(same: _Same) -> Results:
     return find_results(same.project)
 
 
-def ratios(results: Results) -> dict[Key, list[float]]:
-    """Ratios by topic and limit state, without marks, in order of size; what is not checked counts -1."""
-    project = results.project
-    marks = {m.mark for m in results.path.layout.members} | {s.mark for s in project.supports}
-    marks |= {x.mark for kind in (project.trees, project.braces, project.diagonals) for x in kind}
-    # Joists of one layer are numbered along them, so that a mirrored plan numbers them otherwise.
-    pattern = re.compile(r"\b(" + "|".join(sorted(map(re.escape, marks), key=len, reverse=True)) + r")\b")
-    found: dict[Key, list[float]] = defaultdict(list)
+def ratios(results: Results) -> dict[str, list[float]]:
+    """Ratios by limit state over all parts, in order of size; what is not checked counts -1.
+
+    Without marks: joists are numbered along them, so that a mirrored plan numbers them otherwise.
+    """
+    found: dict[str, list[float]] = defaultdict(list)
     for check in results.checks:
-        if check.limit_state in COMPARISONS:
-            continue
-        found[check.topic.value, pattern.sub("#", check.limit_state)].append(_ratio(check))
+        if check.key not in COMPARISONS:
+            found[check.key].append(_ratio(check))
     return {key: sorted(values) for key, values in found.items()}
 
 
@@ -58,14 +53,14 @@ def _ratio(check: Check) -> float:
 
 
 def differences(
-    one: dict[Key, list[float]], other: dict[Key, list[float]], share: float, least: float
+    one: dict[str, list[float]], other: dict[str, list[float]], share: float, least: float
 ) -> list[str]:
     """Where ratios differ by more than ``share`` of the larger and more than ``least``, or are not there."""
     found = []
     for key in sorted(one.keys() | other.keys()):
         a, b = one.get(key, []), other.get(key, [])
         if len(a) != len(b):
-            found.append(f"{key[0]}, {key[1]}: {len(a)} rows, then {len(b)}")
+            found.append(f"{key}: {len(a)} rows, then {len(b)}")
             continue
         apart = [
             (abs(x - y) / max(abs(x), abs(y)), x, y)
@@ -74,5 +69,5 @@ def differences(
         ]
         if apart:
             _, x, y = max(apart)
-            found.append(f"{key[0]}, {key[1]}: {x:.6g}, then {y:.6g} ({len(apart)} rows)")
+            found.append(f"{key}: {x:.6g}, then {y:.6g} ({len(apart)} rows)")
     return found

@@ -27,10 +27,10 @@ def main(words: list[str]) -> None:
                 _say(
                     name,
                     what,
-                    lambda moved=moved, base=base: [
+                    lambda name=name, moved=moved, base=base: [
                         d
                         for d in differences(base, ratios(results_of(moved)), SHARE, LEAST)
-                        if not allowed(d)
+                        if not allowed(d, project_of(name), moved)
                     ],
                 )
             continue

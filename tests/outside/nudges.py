@@ -12,15 +12,30 @@ from bolewright.platform.project import Project
 
 SIXTEENTH = 1 / 16
 SHARE, LEAST = 0.02, 0.02
-# Limit state's words -> the clause that steps there. Demands from the load path never step.
+# Limit states whose clause steps. Demands from the load path never step.
+NEAR_THE_END = "NDS 2018, 3.10.4: C_b counts from 3 in. off a member's end"
+NEAR_BOLTS = "NDS 2018, 3.4.3.3: within 5d of an end bolts cut the shear strength"
+SPACING = "NDS 2018, 4.3.9: C_r up to 24 in. on centre"
 STEPS = {
-    "bearing": "NDS 2018, 3.10.4: C_b counts from 3 in. off a member's end",
-    "shear at the bolts": "NDS 2018, 3.4.3.3: nearer to an end than 5d the shear strength falls",
-    "distances of the bolts": "NDS 2018, 12.5.1: end and edge distances",
-    "guard": "IRC 2021, R312.1.1: a guard above a floor of 30 in.",
+    "joist.bearing": NEAR_THE_END,
+    "beam.bearing": NEAR_THE_END,
+    "beam.bearing_under": NEAR_THE_END,
+    "beam.bearing_lateral": NEAR_THE_END,
+    "post.cap_bearing_lateral": NEAR_THE_END,
+    "beam.shear_at_bolts": NEAR_BOLTS,
+    "post.shear_at_bolts": NEAR_BOLTS,
+    "brace.distances": "NDS 2018, 12.5.1: end and edge distances",
+    "platform.guard": "IRC 2021, R312.1.1: a guard above a floor of 30 in.",
 }
-# Gaps are exempt: these ratios are of what is left between trunk and timber or bracket.
-GAPS = ("room for the tree", "clearance")
+AT_24_IN = {"joist.bending": SPACING, "joist.negative_bending": SPACING}
+# Gaps are exempt: what is left between trunk and timber or bracket.
+GAPS = (
+    "tree.clearance",
+    "tree.clearance_years",
+    "tree_bolt.contact_years",
+    "tree_bolt.overgrown_years",
+    "tree_bolt.slot",
+)
 Nudge = tuple[str, Project]
 
 
@@ -103,6 +118,12 @@ def _kinds(project: Project, kind: str, keys: tuple[str, ...]) -> Iterator[Nudge
             yield f"{kind} {name} {key}", _with(project, **{kind: moved})
 
 
-def allowed(difference: str) -> bool:
-    """Whether a difference is in a limit state whose clause has a step, or of a gap."""
-    return any(words in difference for words in (*STEPS, *GAPS))
+def allowed(difference: str, project: Project, moved: Project) -> bool:
+    """Whether a difference is in a limit state whose clause steps there, or of a gap."""
+    key = difference.split(":")[0]
+    past = [max(f.spacing, g.spacing) > 24 >= min(f.spacing, g.spacing) for f, g in _fields(project, moved)]
+    return key in STEPS or key in GAPS or (key in AT_24_IN and any(past))
+
+
+def _fields(project: Project, moved: Project) -> Iterator[tuple[Any, Any]]:
+    yield from zip(project.joists, moved.joists, strict=True)

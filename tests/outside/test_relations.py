@@ -137,6 +137,7 @@ def nudge_cases() -> list:
 @pytest.mark.parametrize(("name", "what"), nudge_cases())
 def test_a_sixteenth_of_an_inch_moves_no_ratio_far(name: str, what: str) -> None:
     moved = dict(nudges(project_of(name)))[what]
-    base, other = ratios(results_of(project_of(name))), ratios(results_of(moved))
-    found = [d for d in differences(base, other, SHARE, LEAST) if not allowed(d)]
+    project = project_of(name)
+    base, other = ratios(results_of(project)), ratios(results_of(moved))
+    found = [d for d in differences(base, other, SHARE, LEAST) if not allowed(d, project, moved)]
     assert not found, f"{len(found)} jump: " + "; ".join(found[:8])
