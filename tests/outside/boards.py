@@ -219,24 +219,51 @@ class Deck:
         Where less than a board's width of deck has the members under it that the edge has there, that part of the
         load goes by them, and the rest by those under the deck next to it, at the same place along the boards.
         """
-        across = spans_on(Field(field.n, field.u, field.region), t)
-        if not across:
-            return self.shares(field, s, t)
-        low, high = min(across, key=lambda p: max(p[0] - s, s - p[1], 0.0))
-        inward = 1.0 if s - low <= high - s else -1.0
-        width = self.drawing.board
-        stops = [c for c in self._cuts(field) if 2 * TINY < (c - s) * inward < width and low < c < high]
-        stops = sorted(stops, key=lambda c: (c - s) * inward)
-        found: list[Share] = []
         if self._straight(field, s, t):
-            stops = []  # on the wood of one member there is no board's end
-        start, place, here = s, s, self._under(field, s, t) if stops else []
+            return self.shares(field, s, t)  # on the wood of one member there is no board's end
+        width = self.drawing.board
+        (up, above), (down, below) = (self._reach(field, s, t, way, width) for way in (1.0, -1.0))
+        if up + down >= width or (above is None and below is None):
+            return self.shares(field, s, t)
+        way = (
+            1.0
+            if below is None or (above is not None and self._room(field, s, 1.0) > self._room(field, s, -1.0))
+            else -1.0
+        )
+        found, left, start = (
+            self._part(field, (s, t), (up + down) / width),
+            width - up - down,
+            above if way > 0 else below,
+        )
+        while start is not None and left > TINY:
+            place = start + 2 * TINY * way
+            deep, following = self._reach(field, place, t, way, left)
+            part = left if following is None else min(deep, left)
+            found += self._part(field, (place, t), part / width)
+            left, start = left - part, following
+        return found
+
+    def _room(self, field: Field, s: float, way: float) -> float:
+        cuts = self._cuts(field)
+        return (cuts[-1] - s) if way > 0 else (s - cuts[0])
+
+    def _reach(self, field: Field, s: float, t: float, way: float, most: float) -> tuple[float, float | None]:
+        """How far the deck has the members under it that bear a load here, and where others begin if they do."""
+        here = self._under(field, s, t)
+        cuts = self._cuts(field)
+        stops = sorted((c for c in cuts if 2 * TINY < (c - s) * way < most), key=lambda c: (c - s) * way)
         for stop in stops:
-            there = self._under(field, stop + 5e-5 * inward, t)
-            if there != here:
-                found += self._part(field, (place, t), abs(stop - start) / width)
-                start, place, here = stop, stop + 2 * TINY * inward, there
-        return found + self._part(field, (place, t), 1 - abs(start - s) / width)
+            if stop in (cuts[0], cuts[-1]) or not self._deck_near(field, stop + 5e-5 * way, t):
+                return abs(stop - s), None
+            if self._under(field, stop + 5e-5 * way, t) != here:
+                return abs(stop - s), stop
+        return min(most, self._room(field, s, way)), None
+
+    def _deck_near(self, field: Field, s: float, t: float) -> bool:
+        """Whether a strip has deck at a place along it, or ends at most two boards before."""
+        return any(
+            a - 2 * self.drawing.board <= t <= b + 2 * self.drawing.board for a, b in spans_on(field, s)
+        )
 
     def _straight(self, field: Field, s: float, t: float) -> bool:
         shares = self.shares(field, s, t)
@@ -251,11 +278,8 @@ class Deck:
         return self.special[id(field)]
 
     def _under(self, field: Field, s: float, t: float) -> list[int]:
-        spans = spans_on(field, s)
-        if not spans:
-            return []
-        span = min(spans, key=lambda p: max(p[0] - t, t - p[1], 0.0))
-        return sorted(c.beam for c in self.crossings(field, s, span))
+        """The members that bear a load there."""
+        return sorted(i for i, _, part in self.shares(field, s, t) if part)
 
     def shares(self, field: Field, s: float, t: float) -> list[Share]:
         """Shares of a load at one place of a field, by the strip there."""
