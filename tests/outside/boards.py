@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from outside.drawing import Beam, Drawing, Field
+from outside.drawing import Drawing, Field
 
 STRIP = 0.5  # in
 NEAREST = 6.0  # in: the least arm of a hold-down, part of the sentence above
@@ -160,7 +160,7 @@ class Deck:
 
     def strips(self, field: Field) -> Iterator[tuple[float, float]]:
         """Middle and width of every strip; beside each special place a strip of no width, for one person."""
-        special = self.cuts(field)
+        special = self.special_cuts(field)
         for a, b in zip(special, special[1:], strict=False):
             yield a + TINY, 0.0
             count = int(np.ceil((b - a) / STRIP - 1e-9))
@@ -202,84 +202,11 @@ class Deck:
             for span in spans_on(Field(field.u, field.n, area), s):
                 yield from span
 
-    def places(self) -> Iterator[list[Share]]:
-        """Where one person may stand: over every member and at both ends of every strip; between is never worse."""
-        for field in self.drawing.fields:
-            for s, _ in self.strips(field):
-                for span in spans_on(field, s):
-                    for c in self.crossings(field, s, span):
-                        if span[0] <= c.t <= span[1]:
-                            yield [(c.beam, c.x, 1.0)]
-                    for t, inside in ((span[0], TINY), (span[1], -TINY)):
-                        yield self.edge(field, s, t + inside)
-
-    def edge(self, field: Field, s: float, t: float) -> list[Share]:
-        """Shares of a load on the deck's edge, on a board as wide as boards are.
-
-        Where less than a board's width of deck has the members under it that the edge has there, that part of the
-        load goes by them, and the rest by those under the deck next to it, at the same place along the boards.
-        """
-        if self._straight(field, s, t):
-            return self.shares(field, s, t)  # on the wood of one member there is no board's end
-        width = self.drawing.board
-        (up, above), (down, below) = (self._reach(field, s, t, way, width) for way in (1.0, -1.0))
-        if up + down >= width or (above is None and below is None):
-            return self.shares(field, s, t)
-        way = (
-            1.0
-            if below is None or (above is not None and self._room(field, s, 1.0) > self._room(field, s, -1.0))
-            else -1.0
-        )
-        found, left, start = (
-            self._part(field, (s, t), (up + down) / width),
-            width - up - down,
-            above if way > 0 else below,
-        )
-        while start is not None and left > TINY:
-            place = start + 2 * TINY * way
-            deep, following = self._reach(field, place, t, way, left)
-            part = left if following is None else min(deep, left)
-            found += self._part(field, (place, t), part / width)
-            left, start = left - part, following
-        return found
-
-    def _room(self, field: Field, s: float, way: float) -> float:
-        cuts = self._cuts(field)
-        return (cuts[-1] - s) if way > 0 else (s - cuts[0])
-
-    def _reach(self, field: Field, s: float, t: float, way: float, most: float) -> tuple[float, float | None]:
-        """How far the deck has the members under it that bear a load here, and where others begin if they do."""
-        here = self._under(field, s, t)
-        cuts = self._cuts(field)
-        stops = sorted((c for c in cuts if 2 * TINY < (c - s) * way < most), key=lambda c: (c - s) * way)
-        for stop in stops:
-            if stop in (cuts[0], cuts[-1]) or not self._deck_near(field, stop + 5e-5 * way, t):
-                return abs(stop - s), None
-            if self._under(field, stop + 5e-5 * way, t) != here:
-                return abs(stop - s), stop
-        return min(most, self._room(field, s, way)), None
-
-    def _deck_near(self, field: Field, s: float, t: float) -> bool:
-        """Whether a strip has deck at a place along it, or ends at most two boards before."""
-        return any(
-            a - 2 * self.drawing.board <= t <= b + 2 * self.drawing.board for a, b in spans_on(field, s)
-        )
-
-    def _straight(self, field: Field, s: float, t: float) -> bool:
-        shares = self.shares(field, s, t)
-        return len(shares) == 1 and not self.drawing.beams[shares[0][0]].joist
-
-    def _part(self, field: Field, at: tuple[float, float], part: float) -> list[Share]:
-        return [(i, x, v * part) for i, x, v in self.shares(field, *at)]
-
-    def _cuts(self, field: Field) -> list[float]:
+    def special_cuts(self, field: Field) -> list[float]:
+        """The cuts, found once."""
         if id(field) not in self.special:
             self.special[id(field)] = self.cuts(field)
         return self.special[id(field)]
-
-    def _under(self, field: Field, s: float, t: float) -> list[int]:
-        """The members that bear a load there."""
-        return sorted(i for i, _, part in self.shares(field, s, t) if part)
 
     def shares(self, field: Field, s: float, t: float) -> list[Share]:
         """Shares of a load at one place of a field, by the strip there."""
@@ -292,17 +219,6 @@ class Deck:
         if isinstance(rule, int):
             return [(rule, self._along(rule, field, s, t), 1.0)]
         return [(i, x, p + q * t) for i, x, p, q in rule]
-
-    def point(self, at: np.ndarray) -> list[Share]:
-        """Shares of a load at one point of the deck's edge."""
-        field = min(self.drawing.fields, key=lambda f: f.region.distance(_point(at)))
-        return self.edge(field, float(at @ field.u), float(at @ field.n))
-
-
-def _point(at: np.ndarray):
-    from shapely import Point
-
-    return Point(*at)
 
 
 def _lever(inward: list[Crossing], sign: float, sine: float) -> list[tuple]:
@@ -322,6 +238,3 @@ def _lever(inward: list[Crossing], sign: float, sine: float) -> list[tuple]:
     total = sum(per for _, per in held)
     shares = [(last.beam, last.x, 1 + sign * last.t * total, -sign * total)]
     return shares + [(c.beam, c.x, -sign * last.t * per, sign * per) for c, per in held]
-
-
-__all__ = ["Beam", "Deck", "Share", "spans_on"]

@@ -9,6 +9,7 @@ from shapely import Point, prepare
 
 from outside.boards import Deck, Share
 from outside.drawing import Drawing
+from outside.edges import Edges
 from outside.grillage import Grillage, Loads
 
 PIECE = 0.5  # in: pieces of a guard and of a member's own weight
@@ -43,6 +44,7 @@ class Model:
     def __init__(self, drawing: Drawing) -> None:
         self.drawing = drawing
         self.deck = Deck(drawing)
+        self.edges = Edges(self.deck)
         self.grillage = Grillage(drawing.beams)
         laid = Laid()
         self._boards(laid)
@@ -73,7 +75,7 @@ class Model:
 
     def _people(self, laid: Laid) -> None:
         """A person at all places of the boards, and right over every node of every member under them."""
-        laid.spots += self.deck.places()
+        laid.spots += self.edges.places()
         for i in self.deck.decked:
             beam = self.drawing.beams[i]
             reach = self.drawing.deck.buffer(1e-6)
@@ -92,7 +94,7 @@ class Model:
                 inward = -inward
             for k in range(count):
                 at = a + (k + 0.5) / count * (b - a) + 1e-5 * inward
-                self._always(laid, self.deck.point(at), q * length / count)
+                self._always(laid, self.edges.point(at), q * length / count)
 
     def _own(self, laid: Laid) -> None:
         for i, beam in enumerate(self.drawing.beams):

@@ -9,6 +9,7 @@ from shapely import Polygon
 
 from bolewright.platform.coupling import settle
 from bolewright.platform.layout import find_layout
+from bolewright.platform.load_areas import heaviest
 from bolewright.platform.load_path import LoadPath, find_load_path, member_values
 from bolewright.platform.parts import LayoutError
 from bolewright.platform.reading import ProjectError, parse_project
@@ -119,3 +120,15 @@ def test_where_statics_alone_rules_nothing_shifts() -> None:
     EI = {m.mark: member_values(m).E * m.section.I for m in found.layout.members}
     settled = settle(found.layout, EI)
     assert np.abs(settled.supports).max() < 1e-6
+
+
+def test_areas_count_together_only_where_they_lie_over_each_other() -> None:
+    """By hand: halves that touch count once; 30 over 20 psf is 50; a third over one of them alone adds to that one."""
+    left = area('["0 in", "0 in"], ["24 in", "0 in"], ["24 in", "48 in"], ["0 in", "48 in"]', "live", "30 psf", "L")
+    right = area('["24 in", "0 in"], ["48 in", "0 in"], ["48 in", "48 in"], ["24 in", "48 in"]', "live", "30 psf", "R")
+    over = area('["12 in", "12 in"], ["20 in", "12 in"], ["20 in", "20 in"], ["12 in", "20 in"]', "live", "20 psf", "O")
+    third = area('["30 in", "12 in"], ["40 in", "12 in"], ["40 in", "20 in"], ["30 in", "20 in"]', "live", "35 psf", "T")
+    assert heaviest(parse_project(TEXT + left + right), "live") == 30
+    assert heaviest(parse_project(TEXT + left + right + over), "live") == 50
+    assert heaviest(parse_project(TEXT + left + right + over + third), "live") == 65
+    assert heaviest(parse_project(TEXT + left), "snow") == 0

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
-from shapely import Polygon
+from shapely import Polygon, unary_union
+from shapely.ops import polygonize
 
 from bolewright.mechanics.loads import Array
 from bolewright.platform.panels import Panel
@@ -55,6 +56,8 @@ def _shape(panel: Panel) -> Polygon:
 
 
 def heaviest(project: Project, kind: str) -> float:
-    """Greatest load of a kind that areas bring to any place (psf): that of one with all that overlap it."""
+    """Greatest load of a kind that areas bring to any place (psf): the sum of those that lie over each other there."""
     found = [(Polygon(a.corners), a.load) for a in project.load_areas if a.kind == kind]
-    return max((sum(q for other, q in found if other.intersects(one)) for one, _ in found), default=0.0)
+    borders = unary_union([shape.exterior for shape, _ in found])
+    places = [piece.representative_point() for piece in polygonize(borders) if piece.area >= SHOWN]
+    return max((sum(q for shape, q in found if shape.contains(place)) for place in places), default=0.0)
