@@ -124,10 +124,24 @@ def test_where_statics_alone_rules_nothing_shifts() -> None:
 
 def test_areas_count_together_only_where_they_lie_over_each_other() -> None:
     """By hand: halves that touch count once; 30 over 20 psf is 50; a third over one of them alone adds to that one."""
-    left = area('["0 in", "0 in"], ["24 in", "0 in"], ["24 in", "48 in"], ["0 in", "48 in"]', "live", "30 psf", "L")
-    right = area('["24 in", "0 in"], ["48 in", "0 in"], ["48 in", "48 in"], ["24 in", "48 in"]', "live", "30 psf", "R")
-    over = area('["12 in", "12 in"], ["20 in", "12 in"], ["20 in", "20 in"], ["12 in", "20 in"]', "live", "20 psf", "O")
-    third = area('["30 in", "12 in"], ["40 in", "12 in"], ["40 in", "20 in"], ["30 in", "20 in"]', "live", "35 psf", "T")
+    left = area(
+        '["0 in", "0 in"], ["24 in", "0 in"], ["24 in", "48 in"], ["0 in", "48 in"]', "live", "30 psf", "L"
+    )
+    right = area(
+        '["24 in", "0 in"], ["48 in", "0 in"], ["48 in", "48 in"], ["24 in", "48 in"]', "live", "30 psf", "R"
+    )
+    over = area(
+        '["12 in", "12 in"], ["20 in", "12 in"], ["20 in", "20 in"], ["12 in", "20 in"]',
+        "live",
+        "20 psf",
+        "O",
+    )
+    third = area(
+        '["30 in", "12 in"], ["40 in", "12 in"], ["40 in", "20 in"], ["30 in", "20 in"]',
+        "live",
+        "35 psf",
+        "T",
+    )
     assert heaviest(parse_project(TEXT + left + right), "live") == 30
     assert heaviest(parse_project(TEXT + left + right + over), "live") == 50
     assert heaviest(parse_project(TEXT + left + right + over + third), "live") == 65
