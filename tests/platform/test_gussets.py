@@ -11,7 +11,7 @@ from bolewright.platform.results import find_results
 from bolewright.sheets.sheet import Sheet
 from bolewright.take_off.at_supports import post_items
 
-STRAP = 'roll_tie = "900 lb"       # rated load of the strap that ties each side of C1 down to the post\n'
+STRAP = 'roll_tie = "400 lb"       # rated load of the strap that ties each side of C1 down to the post\n'
 PLYWOOD = {"gusset": "plywood", "gusset_thickness": "3/4 in", "gusset_nail": "10d", "gusset_nails": 10}
 
 
@@ -60,7 +60,7 @@ def test_roll_is_held_by_the_gusset_s_nails_and_weight():
         x = (max(R, 0.0) + T) / (
             0.67 * 565 * 5.5
         )  # block of wood under the far edge, F'_c,perp wet, 5 1/2 in. long
-        assert check.capacity == pytest.approx(max(R, 0.0) * (1.5 - x / 2) + T * (3 - x / 2), rel=1e-6)
+        assert check.capacity == pytest.approx(max(R, 0.0) * (2.25 - x / 2) + T * (4.5 - x / 2), rel=1e-6)
     assert len(rolls(results)) == 2
 
 

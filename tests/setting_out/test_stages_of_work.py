@@ -13,10 +13,10 @@ def _lifts(layout: Layout) -> dict[str, Lift]:
 
 
 def test_demo_weights_by_hand(demo: Layout) -> None:
-    """Wet Southern Pine 38.6 pcf (NDS Supplement 3.1.3, G 0.55, 28 %): C1 is 2 x 1.5 x 11.25 x 123.1875 in."""
+    """Wet Southern Pine 38.6 pcf (NDS Supplement 3.1.3, G 0.55, 28 %): C1 is 3 x 1.5 x 11.25 x 123.1875 in."""
     lifts = _lifts(demo)
-    assert lifts["C1"].whole == pytest.approx(38.6 * 3 * 11.25 * 123.1875 / 1728, rel=2e-3)
-    assert lifts["C1"].ply == pytest.approx(lifts["C1"].whole / 2)
+    assert lifts["C1"].whole == pytest.approx(38.6 * 4.5 * 11.25 * 123.1875 / 1728, rel=2e-3)
+    assert lifts["C1"].ply == pytest.approx(lifts["C1"].whole / 3)
     assert lifts["P1"].whole == pytest.approx(38.6 * 5.5**2 * 110 / 1728, rel=2e-3)
 
 
