@@ -181,6 +181,15 @@ def page_server(tmp_path_factory: Any, chromium: Any) -> Iterator[Server]:
 
 
 @pytest.fixture
+def own_server(tmp_path: Path, chromium: Any) -> Iterator[Server]:
+    """A local page's server that a test may stop."""
+    made = workbook(tmp_path, "own", "--page")
+    yield made
+    if made.process.poll() is None:
+        made.stop()
+
+
+@pytest.fixture
 def start_notebook(tmp_path: Path, chromium: Any) -> Iterator[Callable[[str], Server]]:
     """Serves the text of a notebook as a page."""
     started = []

@@ -3,8 +3,12 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import socket
+import subprocess
+import sys
+import time
 from importlib import resources
 from pathlib import Path
 
@@ -146,3 +150,39 @@ def test_a_hub_lays_out_a_learners_folder_and_starts_nothing(tmp_path, monkeypat
     (folder / "lookout.toml").write_text("# a learner's own\n", encoding="utf-8")
     assert main(["workbook", "--lay-out"]) == 0
     assert (folder / "lookout.toml").read_text(encoding="utf-8") == "# a learner's own\n"
+
+
+def test_an_empty_token_in_the_environment_is_replaced(tmp_path, monkeypatch):
+    """An empty one would let in whoever can reach the port."""
+    monkeypatch.setenv(launch.TOKEN, " ")
+    start = launch.as_page(tmp_path / "mine.toml", 9000)
+    assert len(start.environment[launch.TOKEN]) >= 32
+    assert start.link.endswith(start.environment[launch.TOKEN])
+    assert launch.TOKEN not in launch.in_lab(tmp_path / "mine.toml", 9000, browser=False).environment
+
+
+def test_kernels_that_no_page_uses_are_ended_by_the_server(tmp_path):
+    for words in (
+        launch.as_page(tmp_path / "mine.toml", 9000).arguments,
+        launch.in_lab(tmp_path / "mine.toml", 9000, browser=False).arguments,
+    ):
+        assert f"--MappingKernelManager.cull_idle_timeout={launch.REST}" in words
+        assert "--MappingKernelManager.cull_connected=False" in words
+
+
+def test_ending_the_command_ends_the_server(tmp_path):
+    """By the signal that service managers and `kill` send; its child must not stay reachable."""
+    code = (
+        "import sys; from bolewright.workbook.launch import Start, run; import os\n"
+        "child = 'import os, sys, time; open(sys.argv[1], \"w\").write(str(os.getpid())); time.sleep(60)'\n"
+        "run(Start([sys.executable, '-c', child, sys.argv[1]], dict(os.environ)))"
+    )
+    said = tmp_path / "pid"
+    process = subprocess.Popen([sys.executable, "-c", code, str(said)])
+    deadline = time.monotonic() + 60
+    while not (said.exists() and said.read_text()) and time.monotonic() < deadline:
+        time.sleep(0.05)
+    process.terminate()
+    process.wait(30)
+    with pytest.raises(ProcessLookupError):
+        os.kill(int(said.read_text()), 0)

@@ -19,6 +19,7 @@ from bolewright.workbook.explorer_panes import Learning
 from bolewright.workbook.form import Form
 from bolewright.workbook.live import Live
 from bolewright.workbook.maker import Maker
+from bolewright.workbook.pulse import Pulse, Typed, placed
 from bolewright.workbook.sheet_view import SheetView
 from bolewright.workbook.style import style
 
@@ -64,8 +65,12 @@ class Workbook:
         self._file_bar()
         self.columns = w.HBox([self.pane, self.live.side])
         self.columns.add_class("bw-columns")
+        self.pulse = Pulse(desk, self._offer, self._look)
         self.box = w.VBox(
-            [w.HTML(style()), self.title, self.bar, self.notice, self.live.strip, self.views, self.columns]
+            [
+                *(w.HTML(style()), self.title, self.bar, self.pulse, self.notice),
+                *(self.live.strip, self.views, self.columns),
+            ]
         )
         self.box.add_class("bw-app")
         self.add_pane(Pane("Form", self.form.box))
@@ -126,7 +131,10 @@ class Workbook:
             "Overwrite it with mine", lambda: self._files(lambda: self.desk.save(overwrite=True))
         )
         self.take_up = _button("Take up the unsaved work", self.desk.take_up)
+        self.put_in = _button("Put in what was typed", self._put_in)
+        self.drop = _button("Drop it", self._drop)
         self.words = w.HTML()
+        self.offered: list[Typed] = []
 
     def _named(self) -> Path:
         name = self.file.value.strip()
@@ -146,6 +154,37 @@ class Workbook:
         self.file.options = self.desk.files()
         self.file.value = self.desk.path.name
         self.refresh()
+
+    # -- what a browser kept --------------------------------------------------------------------------------
+
+    def _offer(self, found: list[Typed]) -> None:
+        self.offered = found
+        self.refresh()
+
+    def _put_in(self) -> None:
+        left = []
+        for typed in self.offered:
+            where = placed(self.desk, typed)
+            if where is None:
+                left.append(f"{typed.label}: {typed.value}")
+            elif where[-1] == "mark":
+                self.desk.name(str(where[0]), where[1], typed.value)
+            else:
+                self.desk.put(where, typed.value)
+        self.desk.notice = "What was typed before was put in."
+        if left:
+            self.desk.notice += f" No place was found for: {'; '.join(left)}."
+        self._drop()
+
+    def _drop(self) -> None:
+        self.pulse.drop({typed.store for typed in self.offered})
+        self.offered = []
+        self.refresh()
+
+    def _look(self) -> None:
+        """Notice a file that was changed on disk, also while nothing is typed."""
+        if self.desk.changed_on_disk != self._seen_changed:
+            self.refresh()
 
     def refresh(self) -> None:
         """Show the state of the file."""
@@ -167,7 +206,12 @@ class Workbook:
         desk = self.desk
         words = desk.notice
         shown: list[Any] = [self.words]
-        if desk.changed_on_disk:
+        self._seen_changed = desk.changed_on_disk
+        if self.offered:
+            kept = "; ".join(f"{t.part + ': ' if t.part else ''}{t.label}: {t.value}" for t in self.offered)
+            words = f"This browser kept what was typed while no kernel took it: {kept}."
+            shown += [self.put_in, self.drop]
+        elif self._seen_changed:
             words = f"{desk.path.name} was changed on disk since it was opened here. Saving won't overwrite it unasked."
             shown += [self.load, self.overwrite]
         elif desk.has_older_work:

@@ -66,6 +66,13 @@ class Desk:
         self.draft.type(where, text)
         self._worked()
 
+    def put(self, where: Location, text: str) -> None:
+        """Put a text in a field from elsewhere than its field, which must be shown anew."""
+        self.draft.settle()
+        self.draft.type(where, text)
+        self.draft.settle()
+        self._replace()
+
     def name(self, key: str, which: Which, text: str) -> str:
         """Give a part another name, in all places; a sentence when it can't have it."""
         try:

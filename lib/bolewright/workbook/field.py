@@ -15,6 +15,7 @@ from bolewright.timber.sections import SectionError
 from bolewright.tree.species import stem_species
 from bolewright.workbook import values
 from bolewright.workbook.desk import Desk
+from bolewright.workbook.pulse import place_class
 from bolewright.workbook.schema import FieldKind, FieldSpec, Shape, section
 
 SIZES = (
@@ -45,6 +46,9 @@ class FieldRow:
         self.note = w.HTML()
         self.box = w.VBox([self.input, self.note])
         self.box.add_class("bw-field")
+        self.box.add_class(place_class(desk, where))
+        if self._is_name:
+            self.box.add_class("bw-lazy")
         self.refresh()
 
     def _input(self, label: str) -> Any:
@@ -155,6 +159,7 @@ class NameRow:
         self.note = w.HTML(_NAME_HELP)
         self.box = w.VBox([self.input, self.note])
         self.box.add_class("bw-field")
+        self.box.add_class("bw-lazy")
 
     def _typed(self, change: Any) -> None:
         said = self.desk.name(self.key, self.which, change["new"])

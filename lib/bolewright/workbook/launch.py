@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import secrets
+import signal
 import socket
 import subprocess
 import sys
@@ -25,6 +26,10 @@ EXPLORER = "explorer.ipynb"
 FOLDER = Path("workbook")
 HERE = "localhost"
 TOKEN = "JUPYTER_TOKEN"
+REST = 600  # s without a page after which the server ends a kernel
+_ENDINGS = tuple(
+    getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
+)  # what ends this process ends the server, and that its kernels
 _GIVEN_OUT = (r"build/.*\.(pdf|html|json)", r"[^/]*\.toml")
 
 
@@ -61,6 +66,7 @@ def in_lab(path: Path, port: int, *, browser: bool) -> Start:
         "--LabApp.news_url=None",
         "--LabApp.check_for_updates_class=jupyterlab.handlers.announcements.NeverCheckForUpdate",
         "--LabApp.extension_manager=readonly",
+        *_resting(),
         *([] if browser else ["--no-browser"]),
     ]
     return Start(arguments, environment)
@@ -73,10 +79,12 @@ def as_page(path: Path, port: int, *, address: str = HERE) -> Start:
     environment["JUPYTER_PATH"] = _before(str(ours), "JUPYTER_PATH")
     environment[FILES] = "voila/files"
     token = environment.setdefault(TOKEN, secrets.token_hex(16))
+    # A page that is left ends its kernel; where it could not, as after a crash of the browser, this does.
     arguments = [
         *(sys.executable, "-m", "bolewright.workbook.page_server", str(path.parent / NOTEBOOK)),
         *(f"--Voila.ip={address}", f"--port={port}", "--Voila.port_retries=0", "--Voila.auto_token=True"),
         *("--no-browser", "--template=bolewright", "--show_tracebacks=False", "--Voila.log_level=WARN"),
+        *_resting(),
         *(f"--VoilaConfiguration.file_allowlist={pattern}" for pattern in _GIVEN_OUT),
     ]
     host = f"[{address}]" if ":" in address else address
@@ -86,6 +94,7 @@ def as_page(path: Path, port: int, *, address: str = HERE) -> Start:
 def run(start: Start, *, opened: Callable[[str], object] | None = None) -> int:
     """Run a server until it ends; once it listens, ``opened`` is called with its link. Its exit code."""
     process = subprocess.Popen(start.arguments, env=start.environment)
+    before = {number: signal.signal(number, lambda *_: process.terminate()) for number in _ENDINGS}
     if opened is not None and start.link:
         threading.Thread(target=_when_it_listens, args=(start.link, process, opened), daemon=True).start()
     try:
@@ -93,6 +102,9 @@ def run(start: Start, *, opened: Callable[[str], object] | None = None) -> int:
     except KeyboardInterrupt:
         process.wait()
         raise
+    finally:
+        for number, handler in before.items():
+            signal.signal(number, handler)
 
 
 def _when_it_listens(link: str, process: subprocess.Popen[bytes], opened: Callable[[str], object]) -> None:
@@ -125,7 +137,19 @@ def words(link: str, *, elsewhere: bool) -> str:
 
 
 def _environment(path: Path) -> dict[str, str]:
-    return {**os.environ, FILE: str(path), ROOT: str(path.parent), "PYTHONWARNINGS": "ignore"}
+    environment = {**os.environ, FILE: str(path), ROOT: str(path.parent), "PYTHONWARNINGS": "ignore"}
+    if not environment.get(TOKEN, "").strip():  # an empty token would let everybody in
+        environment.pop(TOKEN, None)
+    return environment
+
+
+def _resting() -> tuple[str, ...]:
+    """Options by which the server ends a kernel that no page has used for a while; work is kept beside the file."""
+    return (
+        f"--MappingKernelManager.cull_idle_timeout={REST}",
+        f"--MappingKernelManager.cull_interval={REST // 10}",
+        "--MappingKernelManager.cull_connected=False",
+    )
 
 
 def _before(folder: str, variable: str) -> str:

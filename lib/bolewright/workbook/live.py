@@ -48,8 +48,13 @@ class Live:
     def refresh(self) -> None:
         """Show the results of the draft as it is."""
         results, problem = self.desk.results, self.desk.problem
+        for box in (self.strip, self.side):
+            (box.add_class if problem else box.remove_class)("bw-old")
         if problem:
-            self.state.value = f'<p class="bw-state bw-stale" role="status">✗ {escape(problem)}</p>'
+            self.state.value = (
+                f'<p class="bw-state bw-stale" role="status">✗ Not up to date, so nothing here holds now. '
+                f"{escape(problem)} {self._what_to_do()}</p>"
+            )
         elif results is not None:
             fails = results.count(Status.FAILS)
             kind = "bw-fails" if fails else "bw-open" if not results.all_pass else "bw-passes"
@@ -73,12 +78,17 @@ class Live:
         else:
             self._trials.stop()
 
+    def _what_to_do(self) -> str:
+        if self.desk.draft.faults:
+            return "Mend the fields that are marked ✗, or undo."
+        return "Change what is named here, or undo."
+
     def _show_as_typed(self, project: Project, problem: str) -> None:
         """The arrangement that can't be worked out, drawn as it was typed: so that its author sees why."""
         self._trials.stop()
         self.plan.value = (
-            f'<figure class="bw-figure">{typed_plan(project, problem)}<figcaption>As typed, not worked out yet. '
-            "The part that the message names is lit.</figcaption></figure>"
+            f'<figure class="bw-figure bw-typed">{typed_plan(project, problem)}<figcaption>As typed, not worked '
+            "out yet. The part that the message names is lit.</figcaption></figure>"
         )
         self.worst.value = ""
 
