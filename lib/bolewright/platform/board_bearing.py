@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
+from typing import NamedTuple
 
 from bolewright.platform.board_lines import Slope
 from bolewright.platform.board_rule import LEVER, hold_downs
@@ -20,8 +21,7 @@ _TOUCH = 1e-9  # in: members nearer than this along a board meet there
 Edge = tuple[Slope, Slope]  # an edge of the deck and a member partly past it
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(NamedTuple):
     """What a member gets of one pound: ``square`` to it where nothing else holds the board, else along the board."""
 
     member: str

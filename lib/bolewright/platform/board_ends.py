@@ -8,7 +8,6 @@ stretch of deck that is borne in the same way is deep across the boards, beside 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from bolewright.platform.boards import BoardField, Cell
 from bolewright.platform.panels import Borne, bear_across, bear_along
@@ -32,12 +31,13 @@ def bear_at_edge(
     t: float,
     width: float,
     ways: tuple[int, ...] = (-1, 1),
+    pounds: float = 1.0,
 ) -> Iterator[Borne]:
-    """What the members get of one pound at the edge of a cell, on a board of some ``width`` (in).
+    """What the members get of some ``pounds`` at the edge of a cell, on a board of some ``width`` (in).
 
     ``ways`` in which deck is looked for beside a stretch that is less deep: down and up across the boards.
     """
-    yield from bear_along(layout, boards, s, t)
+    yield from bear_along(layout, boards, s, t, pounds)
     left = 1.0 - boards.lies_along(s, t)
     if left < _TINY:
         return
@@ -45,11 +45,10 @@ def bear_at_edge(
     part = min((high - low) / width, 1.0)
     inner = [] if part > 1 - _TINY else list(_inside(boards, low, high, t, ways))
     own = part if inner else 1.0
-    for borne in bear_across(layout, boards, cell, s, t):
-        yield replace(borne, pounds=borne.pounds * left * own)
+    yield from bear_across(layout, boards, cell, s, t, pounds * left * own)
     for place, beside, way in inner:
-        for borne in bear_at_edge(layout, boards, beside, place, t, width - (high - low), (way,)):
-            yield replace(borne, pounds=borne.pounds * left * (1 - own) / len(inner))
+        rest = pounds * left * (1 - own) / len(inner)
+        yield from bear_at_edge(layout, boards, beside, place, t, width - (high - low), (way,), rest)
 
 
 def _inside(

@@ -28,6 +28,9 @@ from bolewright.platform.parts import Layout, Member
 from bolewright.platform.project import JoistField
 
 _TINY = 1e-6  # in
+Borne = tuple[
+    int | None, tuple[str, ...]
+]  # which side of a cell lies past the last member, and what bears it
 ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
 
@@ -136,7 +139,7 @@ class BoardField:
 
     def lies_along(self, s: float, t: float) -> float:
         """Part of a load at a place that comes straight onto members that the boards lie along."""
-        return sum(part for _, part in self.shares_along(s, t))
+        return sum(part for _, part in self.shares_along(s, t)) if self.along else 0.0
 
     @cached_property
     def slabs(self) -> tuple[Slab, ...]:
@@ -148,19 +151,32 @@ class BoardField:
     def _lows(self) -> list[float]:
         return [slab.low for slab in self.slabs]
 
+    @cached_property
+    def _borne(self) -> list[set[Borne]]:
+        return [{(cell.past, cell.bearing) for cell in slab.cells} for slab in self.slabs]
+
+    @cached_property
+    def _depths(self) -> dict[tuple[int, Borne], tuple[float, float]]:
+        return {}
+
     def depth(self, cell: Cell) -> tuple[float, float]:
         """From where to where across the boards the deck is borne as at a cell of a slab."""
-        low = high = self._number((cell.low + cell.high) / 2)
-        while low > 0 and self._goes_on(low - 1, low, cell):
+        number = self._number((cell.low + cell.high) / 2)
+        borne = (cell.past, cell.bearing)
+        if (number, borne) not in self._depths:  # asked for at every place of an edge
+            self._depths[number, borne] = self._depth(number, borne)
+        return self._depths[number, borne]
+
+    def _depth(self, number: int, borne: Borne) -> tuple[float, float]:
+        low = high = number
+        while low > 0 and borne in self._borne[low - 1] and self._touch(low - 1):
             low -= 1
-        while high < len(self.slabs) - 1 and self._goes_on(high + 1, high, cell):
+        while high < len(self.slabs) - 1 and borne in self._borne[high + 1] and self._touch(high):
             high += 1
         return self.slabs[low].low, self.slabs[high].high
 
-    def _goes_on(self, i: int, beside: int, cell: Cell) -> bool:
-        one, other = sorted((self.slabs[i], self.slabs[beside]), key=lambda slab: slab.low)
-        same = any(c.past == cell.past and c.bearing == cell.bearing for c in self.slabs[i].cells)
-        return same and other.low - one.high < _TINY
+    def _touch(self, i: int) -> bool:
+        return self.slabs[i + 1].low - self.slabs[i].high < _TINY
 
     def slab(self, s: float) -> Slab:
         """The slab at a place, the nearest one outside the region."""
@@ -179,8 +195,8 @@ def board_field(layout: Layout, field: JoistField) -> BoardField:
     return BoardField(field, u, n, region, tuple(_edges(region, u, n)), members, along)
 
 
-def board_fields(layout: Layout) -> tuple[BoardField, ...]:
-    """All joist fields of a layout in the axes of their boards."""
+def find_board_fields(layout: Layout) -> tuple[BoardField, ...]:
+    """All joist fields of a layout in the axes of their boards; a layout keeps them as ``board_fields``."""
     return tuple(board_field(layout, field) for field in layout.project.joists)
 
 
@@ -286,7 +302,7 @@ def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
     """
     span, overhang = 0.0, 0.0
     faces = {member.mark: member.width / 2 if clear else 0.0 for member in layout.flush}
-    for boards in board_fields(layout):
+    for boards in layout.board_fields:
         for cell in (cell for slab in boards.slabs for cell in slab.cells):
             ends = (cell.low, cell.high)
             middle = (cell.low + cell.high) / 2

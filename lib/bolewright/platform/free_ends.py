@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
-from bolewright.platform.boards import board_fields
 from bolewright.platform.lines import Line, Vector
 from bolewright.platform.parts import Layout
 from bolewright.platform.spots import past_last, past_runs
@@ -32,7 +31,7 @@ class FreeEnd:
 def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
     """All of them, by edge and member; the farthest of each."""
     found: dict[tuple[str, str], FreeEnd] = {}
-    for boards in board_fields(layout):
+    for boards in layout.board_fields:
         for run in past_runs(boards):
             past = past_last(run)
             way = run.cell.ways[-1]

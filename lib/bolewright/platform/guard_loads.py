@@ -10,7 +10,7 @@ from itertools import pairwise
 from bolewright.mechanics.loads import UnitLoad
 from bolewright.platform.board_edges import EdgeRun, edge_runs
 from bolewright.platform.board_ends import bear_at_edge, board_width
-from bolewright.platform.boards import BoardField, board_fields
+from bolewright.platform.boards import BoardField
 from bolewright.platform.lines import Vector
 from bolewright.platform.panels import PANEL, REACH, nearest_member, spread_share
 from bolewright.platform.parts import Layout, LayoutError
@@ -41,7 +41,7 @@ def guard_loads(layout: Layout) -> Iterator[GuardLoad]:
     if not loads.guard_edges:
         return
     outline = layout.project.platform.outline
-    fields = board_fields(layout)
+    fields = layout.board_fields
     for edge in loads.guard_edges:
         start, end = outline[edge - 1], outline[edge % len(outline)]
         runs = [run for boards in fields for run in _on_edge(boards, start, end)]

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
-from bolewright.platform.boards import BoardField, Cell, board_fields, cells, pieces
+from bolewright.platform.boards import BoardField, Cell, cells, pieces
 from bolewright.platform.lines import Vector
 from bolewright.platform.parts import Kind, Layout, LayoutError, Member
 from bolewright.units import feet_inches
@@ -52,8 +53,7 @@ class Panel:
         return max(self.shares, key=lambda share: share.part).member
 
 
-@dataclass(frozen=True)
-class Borne:
+class Borne(NamedTuple):
     """Pounds of one pound on the boards that come onto a member at ``x`` along it (in).
 
     ``square`` where it came square to the member, not along the board.
@@ -68,7 +68,7 @@ class Borne:
 def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
     """All panels of the deck. Their areas add up to the deck's; LayoutError when a part of it has no joist."""
     panels: list[Panel] = []
-    for boards in board_fields(layout):
+    for boards in layout.board_fields:
         for cell in cells(boards):
             if cell.members:
                 bearers = [layout.member(m.name) for m in cell.members]
@@ -91,22 +91,26 @@ def bear(layout: Layout, boards: BoardField, cell: Cell, s: float, t: float) -> 
     yield from bear_along(layout, boards, s, t)
     left = 1.0 - boards.lies_along(s, t) if boards.along else 1.0
     if left > _NONE:
-        for borne in bear_across(layout, boards, cell, s, t):
-            yield replace(borne, pounds=left * borne.pounds)
+        yield from bear_across(layout, boards, cell, s, t, left)
 
 
-def bear_along(layout: Layout, boards: BoardField, s: float, t: float) -> Iterator[Borne]:
-    """What comes straight onto members that the boards lie along, of one pound at a place."""
+def bear_along(
+    layout: Layout, boards: BoardField, s: float, t: float, pounds: float = 1.0
+) -> Iterator[Borne]:
+    """What comes straight onto members that the boards lie along, of some ``pounds`` at a place."""
     for mark, part in boards.shares_along(s, t) if boards.along else ():
-        yield Borne(mark, part, layout.member(mark).line.nearest(boards.plan(s, t)), True)
+        yield Borne(mark, pounds * part, layout.member(mark).line.nearest(boards.plan(s, t)), True)
 
 
-def bear_across(layout: Layout, boards: BoardField, cell: Cell, s: float, t: float) -> Iterator[Borne]:
-    """What the members that the boards of a cell cross get of one pound, lying along none of them."""
+def bear_across(
+    layout: Layout, boards: BoardField, cell: Cell, s: float, t: float, pounds: float = 1.0
+) -> Iterator[Borne]:
+    """What the members that the boards of a cell cross get of some ``pounds``, lying along none of them."""
     for way in cell.ways:
         weight = way.weight(s)
         if weight <= _NONE:
             continue
+        weight *= pounds
         if not way.members:
             for member, x, part in _nearest(layout, boards.plan(s, t)):
                 yield Borne(member.mark, weight * part, x, True)

@@ -14,6 +14,7 @@ from bolewright.platform.project import Project, Support, Timber
 from bolewright.timber.sections import Section, parse_section
 
 if TYPE_CHECKING:
+    from bolewright.platform.boards import BoardField
     from bolewright.platform.contact import Contact
 
 CLOSE = 1.0  # in: a support this near a carrier's line is under it; what it is off counts in its checks
@@ -160,6 +161,13 @@ class Layout:
         from bolewright.platform.contact import find_contacts  # contacts are found from a layout's pieces
 
         return find_contacts(self)
+
+    @cached_property
+    def board_fields(self) -> tuple[BoardField, ...]:
+        """Its joist fields in the axes of their boards."""
+        from bolewright.platform.boards import find_board_fields  # found from a layout's members
+
+        return find_board_fields(self)
 
     def on_support(self, mark: str) -> tuple[tuple[Member, Seat], ...]:
         """Carriers that sit on a support, with their seats."""

@@ -18,7 +18,7 @@ from shapely import LineString
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.board_edges import EdgeRun, edge_runs
 from bolewright.platform.board_ends import bear_at_edge, board_width
-from bolewright.platform.boards import BoardField, board_fields
+from bolewright.platform.boards import BoardField
 from bolewright.platform.lines import Vector
 from bolewright.platform.panels import PANEL, Share
 from bolewright.platform.parts import Layout, Member
@@ -40,7 +40,7 @@ def find_spots(layout: Layout) -> tuple[Spot, ...]:
     """Places for one heavy person: along every member under the boards, and along edges past the last member."""
     spots = [spot for member in layout.flush for spot in _on_member(layout, member)]
     ends: dict[tuple[object, ...], Spot] = {}
-    for boards in board_fields(layout):
+    for boards in layout.board_fields:
         for run in past_runs(boards):
             for point in _places(layout, run):
                 spot = _end(layout, run, point)

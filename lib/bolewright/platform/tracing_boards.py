@@ -14,7 +14,7 @@ from shapely import Polygon
 
 from bolewright.platform.board_ends import bear_at_edge, board_width
 from bolewright.platform.board_lines import slope_of
-from bolewright.platform.boards import BoardField, board_fields
+from bolewright.platform.boards import BoardField
 from bolewright.platform.influence import Array
 from bolewright.platform.lines import Vector
 from bolewright.platform.panels import REACH, bear, nearest_member
@@ -43,7 +43,7 @@ class Arriving:
 
 def fields_of(layout: Layout) -> Fields:
     """Each joist field's region of the deck, and the field seen along its boards."""
-    return tuple((boards.region, boards) for boards in board_fields(layout))
+    return tuple((boards.region, boards) for boards in layout.board_fields)
 
 
 def landing(layout: Layout, fields: Fields, pieces: Pieces) -> dict[str, list[Arriving]]:

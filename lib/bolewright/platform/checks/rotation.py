@@ -79,7 +79,7 @@ def patterns(sideways: Sideways, state: State, at: Bearing, on_seat: Array) -> I
     """
     path, cases = sideways.path, sideways.cases
     torque = seat_torques(path, at.beam)[at.row]
-    tilt = sideways.tilt @ state.turn
+    tilted = (torque @ sideways.tilt) @ state.turn
     for sign in (1.0, -1.0) if np.any(torque) else (1.0,):
         worse = sign * torque - at.c * on_seat
         live, snow = np.where(worse > 0, path.live, 0.0), snow_for(path, worse)
@@ -88,7 +88,7 @@ def patterns(sideways: Sideways, state: State, at: Bearing, on_seat: Array) -> I
             steady = np.outer(row @ path.dead, cases.D) + np.outer(row @ snow, cases.S)
             return np.asarray(steady + np.outer(row @ live, cases.L))
 
-        turned = sign * (under(torque[None, :])[0] + torque @ tilt)
+        turned = sign * (under(torque[None, :])[0] + tilted)
         yield Together(np.maximum(turned, 0.0), under(on_seat[None, :])[0])
 
 
