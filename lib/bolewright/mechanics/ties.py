@@ -25,8 +25,11 @@ def first_most(values: npt.ArrayLike, axis: int | None = None) -> Any:
     (1, 2)
     """
     found = np.asarray(values, dtype=float)
+    most, least = found.max(axis=axis, keepdims=True), found.min(axis=axis, keepdims=True)
+    if np.isfinite(most).all() and np.isfinite(least).all():
+        place = np.argmax(found >= most - TIE * np.maximum(np.abs(most), np.abs(least)), axis=axis)
+        return int(place) if place.ndim == 0 else place
     with np.errstate(invalid="ignore"):
-        most = found.max(axis=axis, keepdims=True)
         sizes = np.where(np.isfinite(found), np.abs(found), 0.0).max(axis=axis, keepdims=True)
         ties = (found >= most - TIE * sizes) | np.isnan(
             found

@@ -15,7 +15,6 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
-import numpy as np
 from shapely import Polygon
 
 from bolewright.platform.board_along import AlongMember, along_members, shares_along
@@ -23,7 +22,7 @@ from bolewright.platform.board_bearing import Way, ways_between
 from bolewright.platform.board_lines import Slope, field_members, slope_of
 from bolewright.platform.board_rule import LEVER
 from bolewright.platform.joists import field_axes, field_region
-from bolewright.platform.lines import Vector
+from bolewright.platform.lines import Line, Vector, evenly
 from bolewright.platform.parts import Layout, Member
 from bolewright.platform.project import JoistField
 
@@ -132,6 +131,17 @@ class BoardField:
             point[0] * self.u[0] + point[1] * self.u[1],
             point[0] * self.n[0] + point[1] * self.n[1],
         )
+
+    @cached_property
+    def _started(self) -> dict[Line, tuple[float, float]]:
+        return {}
+
+    def started(self, line: Line) -> tuple[float, float]:
+        """Where a line starts across the boards, and how fast it goes across them."""
+        if line not in self._started:
+            rate = line.u[0] * self.u[0] + line.u[1] * self.u[1]
+            self._started[line] = (self.place(line.start)[0], rate)
+        return self._started[line]
 
     def shares_along(self, s: float, t: float) -> Iterator[tuple[str, float]]:
         """Members that boards lie along and that a load at a place comes straight onto, with the part of each."""
@@ -334,4 +344,4 @@ def pieces(
                 places.add(s)
     for a, b in pairwise(sorted(places)):
         count = max(1, math.ceil((b - a) * stretch / panel - 1e-9))
-        yield from pairwise(np.linspace(a, b, count + 1).tolist())
+        yield from pairwise(evenly(a, b, count))

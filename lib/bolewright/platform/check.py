@@ -152,8 +152,11 @@ def judge(
     need = np.broadcast_to(np.asarray(demand, dtype=float), shape)
     has = np.broadcast_to(np.asarray(capacity, dtype=float), shape)
     ratios = _ratios(need, has, f"{key} of {', '.join(parts)}")
-    left = np.where(has > 0, has, np.nan)  # nothing is divided by a capacity of 0 or less
-    calculation.run(demand_capacity_ratio, demand=demand, capacity=capacity if (has > 0).all() else left)
+    some = has > 0
+    left = (
+        capacity if some.all() else np.where(some, has, np.nan)
+    )  # nothing is divided by a capacity of 0 or less
+    calculation.run(demand_capacity_ratio, demand=demand, capacity=left)
     checks = []
     for row, part in enumerate(parts):
         column = first_most(ratios[row])

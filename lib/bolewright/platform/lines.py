@@ -10,6 +10,16 @@ Vector = tuple[float, float]
 _PARALLEL = 1e-6  # sine of the angle under which two lines do not cross
 
 
+def evenly(a: float, b: float, count: int) -> list[float]:
+    """Both ends of a stretch and the places that cut it in ``count`` equal parts.
+
+    >>> evenly(0.0, 12.0, 3)
+    [0.0, 4.0, 8.0, 12.0]
+    """
+    step = (b - a) / count
+    return [*(a + i * step for i in range(count)), b]
+
+
 @dataclass(frozen=True)
 class Line:
     """A straight line in plan from ``start``, ``length`` long in the direction ``u``."""

@@ -183,8 +183,8 @@ def _shape(boards: BoardField, cell: Cell) -> tuple[float, Vector, tuple[Vector,
 
 def along(member: Member, boards: BoardField, s: float) -> float:
     """Place along a member at ``s``: loads come to it along the boards."""
-    start, _ = boards.place(member.line.start)
-    return (s - start) / (member.line.u[0] * boards.u[0] + member.line.u[1] * boards.u[1])
+    start, rate = boards.started(member.line)
+    return (s - start) / rate
 
 
 def _refuse_far(layout: Layout, boards: BoardField, cell: Cell) -> None:
@@ -194,6 +194,8 @@ def _refuse_far(layout: Layout, boards: BoardField, cell: Cell) -> None:
     for s in (cell.low, cell.high):
         for t in cell.side(s) if main.past else (sum(m.at(s) for m in main.members) / 2,):
             point = boards.plan(s, t)
+            if any(layout.member(m.name).line.distance(point) <= reach for m in main.members[:1]):
+                continue
             member = nearest_member(layout, point)
             if member.line.distance(point) > reach:
                 raise _uncovered(layout, point, member)

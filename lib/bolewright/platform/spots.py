@@ -12,14 +12,13 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
-import numpy as np
 from shapely import LineString
 
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.board_edges import EdgeRun, edge_runs
 from bolewright.platform.board_ends import bear_at_edge, board_width
 from bolewright.platform.boards import BoardField
-from bolewright.platform.lines import Vector
+from bolewright.platform.lines import Vector, evenly
 from bolewright.platform.panels import PANEL, Share
 from bolewright.platform.parts import Layout, Member
 
@@ -95,7 +94,7 @@ def _filled(fixed: Iterable[float]) -> list[float]:
     """Places with others between them, at most a panel apart; each once."""
     places: list[float] = []
     for a, b in pairwise(sorted(fixed)):
-        places += np.linspace(a, b, max(1, math.ceil((b - a) / PANEL - 1e-9)) + 1).tolist()
+        places += evenly(a, b, max(1, math.ceil((b - a) / PANEL - 1e-9)))
     return [places[0], *(b for a, b in pairwise(places) if b - a > _ONE)] if places else sorted(fixed)
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from bolewright.platform.brace_bolts import BraceBolts
 from bolewright.platform.check import Check
-from bolewright.platform.checks.carrier_added import added_to, sideways_moment
+from bolewright.platform.checks.carrier_added import added_effect
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.knees import Knee
 from bolewright.platform.sideways import Sideways, State, range_over
@@ -38,18 +38,19 @@ def bolted_carrier_checks(sideways: Sideways) -> list[Check]:
 def _bending(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> Check:
     carrier, cases, brace = knee.carrier, sideways.cases, knee.brace
     effects = sideways.path.effects[carrier.mark]
-    most, least = range_over(sideways.path, effects.moment, cases)
-    added = added_to(sideways, state, carrier, sideways_moment(sideways, carrier)).moment
-    M = np.maximum(most + added, -(least + added))
     after = int(np.clip(np.searchsorted(effects.stations, knee.at - AT), 1, effects.stations.size - 1))
     before = after if abs(effects.stations[after] - knee.at) <= AT else after - 1
+    rows = np.array([before, after])
+    most, least = range_over(sideways.path, effects.moment[rows], cases)
+    added = added_effect(sideways, state, carrier, "moment", rows)
+    M = np.maximum(most + added, -(least + added)).max(axis=0)
     n = float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter))
     d = carrier.section.d
     group = factors(effects.values, Service(wet=carrier.timber.wet, incised=carrier.timber.counts_incised))
     calculation = start(sideways)
     run = calculation.run
     S_n = run(net_modulus_of_row, b=carrier.width, d=d, n=n, D_h=bolts.hole, y=0.0)
-    f_b = run(bending_stress, M=np.maximum(M[before], M[after])[None, :], S=S_n)
+    f_b = run(bending_stress, M=M[None, :], S=S_n)
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     return judge_level(
         calculation,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 
@@ -20,6 +21,7 @@ from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State
 from bolewright.platform.tees import stands_alone
 
+Effect = Literal["moment", "shear_left", "shear_right"]
 APART = 1.0  # in: places nearer than this hold a carrier sideways as one
 
 
@@ -54,27 +56,35 @@ def seats_from_overturning(sideways: Sideways, state: State, member: Member) -> 
     return added
 
 
-def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array) -> Added:
-    """All that level load adds to a carrier; ``bent`` is :func:`sideways_moment` of it."""
-    effects = sideways.path.effects[carrier.mark]
-    moment, left, right = (
-        from_overturning(sideways, state, rows)
-        for rows in (effects.moment, effects.shear_left, effects.shear_right)
-    )
+def added_effect(
+    sideways: Sideways, state: State, carrier: Member, effect: Effect, rows: Integers | None = None
+) -> Array:
+    """What overturning, knees and tipping add to an effect at the stations of a carrier, or some ``rows`` of them."""
+    of_path: Influence = getattr(sideways.path.effects[carrier.mark], effect)
+    added = from_overturning(sideways, state, of_path if rows is None else of_path[rows])
+    picked = slice(None) if rows is None else rows
     kicks = sideways.kicks.get(carrier.mark)
     if kicks is not None:
         down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
-        moment = moment + kicks.moment @ down
-        left, right = left + kicks.shear_left @ down, right + kicks.shear_right @ down
+        added += getattr(kicks, effect)[picked] @ down
+    tipped = sideways.tipped.get(carrier.mark)
+    if tipped is not None:
+        added += getattr(tipped, effect)[picked] @ tipped.couples(sideways.frames, state.force)
+    return added
+
+
+def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array) -> Added:
+    """All that level load adds to a carrier; ``bent`` is :func:`sideways_moment` of it."""
+    moment = added_effect(sideways, state, carrier, "moment")
+    left = added_effect(sideways, state, carrier, "shear_left")
+    right = added_effect(sideways, state, carrier, "shear_right")
     tipped = sideways.tipped.get(carrier.mark)
     steps: Integers = np.zeros(0, dtype=int)
     past = moment[steps]
     if tipped is not None:
-        couple = tipped.couples(sideways.frames, state.force)
         steps = np.flatnonzero((tipped.past != tipped.moment).any(axis=1))
-        past = moment[steps] + tipped.past[steps] @ couple
-        moment = moment + tipped.moment @ couple
-        left, right = left + tipped.shear_left @ couple, right + tipped.shear_right @ couple
+        couple = tipped.couples(sideways.frames, state.force)
+        past = moment[steps] + (tipped.past - tipped.moment)[steps] @ couple
     axial, across = _level(sideways, state, carrier)
     return Added(moment, steps, past, left, right, np.abs(bent @ across), axial)
 

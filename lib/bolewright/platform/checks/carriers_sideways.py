@@ -63,9 +63,10 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
     checks: list[Check] = []
     for carrier in sideways.path.layout.carriers:
         effects = sideways.path.effects[carrier.mark]
+        counted = _counted(sideways, carrier)
         weight = [
             range_over(sideways.path, rows, sideways.cases)
-            for rows in (effects.moment, effects.shear_left, effects.shear_right)
+            for rows in (effects.moment, effects.shear_left[counted], effects.shear_right[counted])
         ]
         bent = sideways_moment(sideways, carrier)
         found: list[Check] = []
@@ -74,7 +75,9 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
             M = _worst(weight[0], added.moment)
             here = (weight[0][0][added.steps], weight[0][1][added.steps])
             M[added.steps] = np.maximum(M[added.steps], _worst(here, added.past))
-            V = np.maximum(_worst(weight[1], added.shear_left), _worst(weight[2], added.shear_right))
+            V = np.maximum(
+                _worst(weight[1], added.shear_left[counted]), _worst(weight[2], added.shear_right[counted])
+            ).max(axis=0)
             found += _bending(sideways, state, carrier, added, M)
             found.append(_shear(sideways, state, carrier, V))
         checks += worse(found)
@@ -83,7 +86,19 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
 
 def _worst(weight: tuple[Array, Array], added: Array) -> Array:
     most, least = weight
-    return np.asarray(np.maximum(most + added, -(least + added)))
+    up, down = most + added, least + added
+    np.negative(down, out=down)
+    return np.asarray(np.maximum(up, down, out=up))
+
+
+def _counted(sideways: Sideways, carrier: Member) -> Integers:
+    """Rows of the stations at which shear counts."""
+    stations = sideways.path.effects[carrier.mark].stations
+    counted = np.ones(stations.size, dtype=bool)
+    if at_depth(carrier):
+        for seat in carrier.seats:
+            counted &= np.abs(stations - seat.at) >= carrier.section.d - 1e-6
+    return np.flatnonzero(counted if counted.any() else ~counted)
 
 
 def _group(sideways: Sideways, carrier: Member) -> Factors:
@@ -211,15 +226,9 @@ def _pulled(sideways: Sideways, carrier: Member, added: Added, bent: _Bent) -> t
 
 def _shear(sideways: Sideways, state: State, carrier: Member, V: Array) -> Check:
     effects = sideways.path.effects[carrier.mark]
-    counted = np.ones(effects.stations.size, dtype=bool)
-    if at_depth(carrier):
-        for seat in carrier.seats:
-            counted &= np.abs(effects.stations - seat.at) >= carrier.section.d - 1e-6
-    if not counted.any():
-        counted[:] = True
     calculation = start(sideways)
     run = calculation.run
-    f_v = run(shear_stress, V=V[counted].max(axis=0)[None, :], b=carrier.width, d=carrier.section.d)
+    f_v = run(shear_stress, V=V[None, :], b=carrier.width, d=carrier.section.d)
     group = _group(sideways, carrier)
     F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=sideways.cases.C_D, **group.shear)
     return judge_level(

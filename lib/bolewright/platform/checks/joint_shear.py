@@ -14,7 +14,7 @@ from bolewright.calculation import Calculation
 from bolewright.platform.brace_bolts import BraceBolts
 from bolewright.platform.check import Check
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
-from bolewright.platform.checks.carrier_added import added_to, sideways_moment
+from bolewright.platform.checks.carrier_added import added_effect
 from bolewright.platform.checks.level import judge_level, run_level_force, start, unprinted, worse
 from bolewright.platform.checks.post_forces import run_cap_force, run_foot_force
 from bolewright.platform.combine import Array
@@ -102,18 +102,25 @@ def _shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[fl
     low = max(int(np.searchsorted(stations, min(places), side="left")) - 1, 0)
     high = min(int(np.searchsorted(stations, max(places), side="right")), stations.size - 1)
     rows = np.arange(low, high + 1)
-    added = added_to(sideways, state, carrier, sideways_moment(sideways, carrier))
     greatest = np.zeros(sideways.cases.count)
     kicks = sideways.kicks.get(carrier.mark)
     for influence, level, kick in (
-        (effects.shear_left, added.shear_left, kicks.shear_left if kicks else None),
-        (effects.shear_right, added.shear_right, kicks.shear_right if kicks else None),
+        (
+            effects.shear_left,
+            added_effect(sideways, state, carrier, "shear_left", rows),
+            kicks.shear_left if kicks else None,
+        ),
+        (
+            effects.shear_right,
+            added_effect(sideways, state, carrier, "shear_right", rows),
+            kicks.shear_right if kicks else None,
+        ),
     ):
         picked = influence[rows]
-        pairs = [(picked, level[rows])]
+        pairs = [(picked, level)]
         if kicks is not None and kick is not None:
             taken = np.asarray(kick[rows] @ lifted_by_knees(sideways, kicks.knees))
-            pairs.append((less(picked, taken), level[rows] - taken @ sideways.tilt @ state.turn))
+            pairs.append((less(picked, taken), level - taken @ sideways.tilt @ state.turn))
         for weight, more in pairs:
             most, least = range_over(sideways.path, weight, sideways.cases)
             greatest = np.maximum(greatest, np.maximum(most + more, -(least + more)).max(axis=0))

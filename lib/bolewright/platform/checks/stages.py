@@ -69,7 +69,8 @@ def _bending(path: LoadPath, members: Sequence[Member], key: str, says: str) -> 
     if not members:
         return []
     looks = [look_at(path, member, repetitive=False) for member in members]
-    M = np.array([[_moment(path, look)] for look in looks])
+    alone = _beams_alone(path)
+    M = np.array([[_moment(path, look, alone)] for look in looks])
     l_u = np.array([[_free(member)] for member in members])
     calculation = Calculation(M.shape)
     F_b_p = bending_capacity(calculation.run, looks, l_u, C_D=_duration())
@@ -103,10 +104,10 @@ def _free(member: Member) -> float:
     return max(b - a for a, b in pairwise(sorted({0.0, *seats, member.line.length})))
 
 
-def _moment(path: LoadPath, look: Look) -> float:
+def _moment(path: LoadPath, look: Look, alone: Array) -> float:
     """Greatest moment, either way, by what weighs on it by then and one worker anywhere on it (lb·in)."""
     member, effects, length = look.member, look.effects, look.member.line.length
-    above = _beams_alone(path)
+    above = alone.copy()
     above[len(path.panels) + path.layout.members.index(member)] = 0.0  # its own weight is laid on below
     stations = effects.stations
     beam = Beam(length, tuple(seat.at for seat in member.seats), effects.values.E * member.section.I)
