@@ -25,11 +25,13 @@ from bolewright.bracing import (
 from bolewright.ground import embedded_post
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.check import demand_capacity_ratio
+from bolewright.platform.checks import comparison
 from bolewright.platform.checks.seats import hanger_capacity
 from bolewright.setting_out import braces, carriers, ground, levels, stairs, stem
 from bolewright.take_off import concrete, in_frame, weights
 from bolewright.timber import adjusted_values, bevel, combined, deflection, section_properties
 from bolewright.tree import stem as trunk
+from bolewright.tree import working
 
 Case = tuple[Callable[..., Any], dict[str, float], float]
 
@@ -238,9 +240,30 @@ TIMBER_AND_TREE: list[Case] = [
 ]
 
 
+JOINTS_AND_LOADS: list[Case] = [
+    # NDS 2018, 3.4.3.3: d_e is the depth less the distance from the unloaded edge to the nearest fastener
+    (joint.depth_from_loaded_edge, {"d": 9.25, "u": 3.25}, 6),
+    # a 30-60-90 triangle
+    (joint.force_across_grain, {"F": 500, "theta": 30}, 250),
+    (joint.force_along_grain, {"F": 500, "theta": 60}, 250),
+    (rotation.eccentric_moment, {"R": 400, "e": 2.5}, 1000),
+    (rotation.shear_with_torsion, {"f_v": 60, "f_vt": 45}, 105),
+    # ASCE 7-16, 2.4.5: 0.7 E
+    (seismic.seismic_force_allowable, {"C_s": 0.5, "W": 3000}, 1050),
+    # ASCE 7-16, 12.7.2: 20 % of 50 psf on 120 sq ft
+    (seismic.seismic_weight_with_snow, {"D": 3000, "s_S": 0.2, "p_f": 50, "A": 120}, 4200),
+    # three rows at 6 in. over 12 in.
+    (plies.nails_beside, {"n_rows": 3, "l": 12, "s": 6}, 6),
+    # ASCE 7-16 Eq. 7.7-1: 0.13 x 100 + 14, from memory
+    (snow.snow_unit_weight, {"p_g": 100}, 27),
+    (comparison.demand_by_frame, {"demand": 200, "f_m": 1.05}, 210),
+    (working.working_value_in_case, {"F_w": 500, "C_D": 1.15}, 575),
+]
+
+
 @pytest.mark.parametrize(
     ("formula", "arguments", "answer"),
-    [*BRACING, *GROUND_AND_STATICS, *SETTING_OUT, *TAKE_OFF, *TIMBER_AND_TREE],
+    [*BRACING, *JOINTS_AND_LOADS, *GROUND_AND_STATICS, *SETTING_OUT, *TAKE_OFF, *TIMBER_AND_TREE],
     ids=lambda value: getattr(value, "__name__", None) or "",
 )
 def test_a_short_formula_gives_what_the_hand_gives(

@@ -74,6 +74,7 @@ from bolewright.fasteners.penetration import (
 )
 from bolewright.fasteners.plies import (
     load_per_inch,
+    nails_beside,
     ply_fastener_spacing,
     ply_plane_transfer,
     ply_point_fasteners,
@@ -206,6 +207,7 @@ __all__ = [
     "lesser_symmetric_value",
     "load_per_inch",
     "nail",
+    "nails_beside",
     "penetration",
     "penetration_factor",
     "ply_fastener_spacing",

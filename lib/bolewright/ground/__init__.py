@@ -48,6 +48,7 @@ from bolewright.ground.pier import (
     pier_axial_strength,
     pier_tension_ratio,
 )
+from bolewright.ground.snow import snow_unit_weight
 from bolewright.ground.soil import (
     SoilClass,
     footing_area_required,
@@ -117,6 +118,7 @@ __all__ = [
     "shaft_friction",
     "sliding_resistance_cohesion",
     "sliding_resistance_friction",
+    "snow_unit_weight",
     "soil_class",
     "soil_classes",
     "soil_on_base",

@@ -70,6 +70,8 @@ from bolewright.tree.steel import (
     bolt_moment_in_yielding_wood,
     bolt_moment_plastic,
     bolt_shear_strength,
+    bolt_tension_strength,
+    washer_bearing,
 )
 from bolewright.tree.stem import (
     hole_second_moment,
@@ -87,6 +89,8 @@ from bolewright.tree.stem import (
     strength_loss_coder,
     strength_loss_open_cavity,
     strength_loss_wagener,
+    trunk_torsion,
+    trunk_torsion_stress,
 )
 from bolewright.tree.sway import (
     crown_wind_force,
@@ -108,6 +112,7 @@ from bolewright.tree.working import (
     exclusion_value,
     reduction,
     working_value,
+    working_value_in_case,
 )
 
 __all__ = [
@@ -127,6 +132,7 @@ __all__ = [
     "bolt_shear_at",
     "bolt_shear_strength",
     "bolt_slope",
+    "bolt_tension_strength",
     "boss_bearing_stress",
     "bracket_bearing_strength",
     "characteristic_length",
@@ -195,10 +201,14 @@ __all__ = [
     "tree_bolt_adjusted_load",
     "tree_bolt_governing_load",
     "tree_bolt_withdrawal",
+    "trunk_torsion",
+    "trunk_torsion_stress",
+    "washer_bearing",
     "wood_along_bolt",
     "wood_beside_hole",
     "wood_to_hollow",
     "working_value",
+    "working_value_in_case",
     "years_to_contact",
     "years_to_storm_contact",
     "years_to_swallow",
