@@ -12,17 +12,20 @@ import pytest
 
 from bolewright.bracing import (
     carrier,
+    joint,
     knee,
     lapped,
     plan,
     rotation,
+    seismic,
     standing,
     stiffness,
     tee,
     tie,
     wind,
 )
-from bolewright.ground import embedded_post
+from bolewright.fasteners import plies
+from bolewright.ground import embedded_post, snow
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.check import demand_capacity_ratio
 from bolewright.platform.checks import comparison
