@@ -13,9 +13,11 @@ from case_files import case_of, case_path, moment, reaction
 
 from bolewright.platform.board_rule import hold_downs
 from bolewright.platform.combine import envelope, uplift_cases
+from bolewright.platform.free_ends import free_ends
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path, line_weight
 from bolewright.platform.project import Project
+from bolewright.platform.support_loads import support_loads
 
 
 def changed(project: Project, **parts: dict[str, Any]) -> Project:
@@ -176,3 +178,22 @@ def test_an_outline_out_of_square_by_a_sixteenth(step: float) -> None:
         for kind in ("D", "person_least", "L_least"):
             one, other = (getattr(moment(p, joist.mark), kind).min() for p in (path, moved))
             assert other == pytest.approx(one, rel=0.02, abs=0.02 * 3600), (joist.mark, kind)
+
+
+def test_one_person_just_beside_a_hanger_is_all_shear_of_the_joist() -> None:
+    # b01: an inner joist, hung at both ends, 300 lb just inside: V = 300 (1 - x/L) by statics, 300 lb as x -> 0
+    path = case_path("b01_walkway")
+    effects = path.effects[path.layout.joists[1].mark]
+    for shear in (effects.shear_left, effects.shear_right):
+        found = envelope(path, shear)
+        assert np.max(found.person_most) == pytest.approx(300.0, rel=1e-3)
+        assert np.min(found.person_least) == pytest.approx(-300.0, rel=1e-3)
+
+
+def test_a_corner_past_the_joists_tips_lies_on_the_nearest_and_is_named() -> None:
+    # m_f18, a triangle: above y = 58.4 no joist is under the boards of the apex; J3, at x = 4, is the nearest.
+    path = case_path("m_f18")
+    named = {(end.edge, end.member) for end in free_ends(path.layout) if not end.under}
+    assert named == {("edge 1", "J3"), ("edge 3", "J3")}
+    # the live load of the deck, half of 110.85 x 96 in., at 40 psf: nothing is lost
+    assert sum(s.L for s in support_loads(path)) == pytest.approx(110.8512 * 96 / 2 / 144 * 40, rel=1e-4)

@@ -6,7 +6,9 @@ import math
 from dataclasses import dataclass
 from itertools import pairwise
 
+from bolewright.platform.board_edges import EdgeRun
 from bolewright.platform.lines import Line, Vector
+from bolewright.platform.panels import nearest_member
 from bolewright.platform.parts import Layout
 from bolewright.platform.spots import past_last, past_runs
 
@@ -19,18 +21,20 @@ class FreeEnd:
     """Boards that end past a member at an edge of the deck, with no rim or blocking along it.
 
     ``edge`` in words; ``past`` how far they reach past the member at most, along the board (in); ``held`` the members
-    inward that hold them down, empty where none does.
+    inward that hold them down, empty where none does. ``under`` is False where no member at all is under the boards:
+    then ``member`` is the nearest, counted to bear them, and ``past`` how far they are from it at most.
     """
 
     edge: str
     member: str
     past: float
     held: tuple[str, ...]
+    under: bool = True
 
 
 def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
     """All of them, by edge and member; the farthest of each."""
-    found: dict[tuple[str, str], FreeEnd] = {}
+    found: dict[tuple[str, str, bool], FreeEnd] = {}
     for boards in layout.board_fields:
         for run in past_runs(boards):
             past = past_last(run)
@@ -40,14 +44,29 @@ def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
             beside = abs(t_b - t_a) > 10 * abs(
                 s_b - s_a
             )  # the edge is the side of a board, not the end of any
-            if beside or math.isinf(past) or past < SHOWN or boards.lies_along(*boards.place(middle)) > 0.5:
+            if math.isinf(past):
+                end = _on_nothing(layout, run)
+            elif beside or boards.lies_along(*boards.place(middle)) > 0.5:
                 continue
-            last, *inward = (m.name for m in way.members)
-            end = FreeEnd(_edge(layout, middle), last, past, tuple(inward))
-            before = found.get((end.edge, last))
+            else:
+                last, *inward = (m.name for m in way.members)
+                end = FreeEnd(_edge(layout, middle), last, past, tuple(inward))
+            if end.past < SHOWN:
+                continue
+            before = found.get((end.edge, end.member, end.under))
             if before is None or end.past > before.past:
-                found[end.edge, last] = end
+                found[end.edge, end.member, end.under] = end
     return tuple(found.values())
+
+
+def _on_nothing(layout: Layout, run: EdgeRun) -> FreeEnd:
+    """Deck with no member under its boards, such as a corner past the joists' tips."""
+    away, last = max(
+        (member.line.distance(point) - member.width / 2, member.mark)
+        for point in (run.start, run.at(0.5), run.end)
+        for member in (nearest_member(layout, point),)
+    )
+    return FreeEnd(_edge(layout, run.at(0.5)), last, away, (), under=False)
 
 
 def _edge(layout: Layout, point: Vector) -> str:

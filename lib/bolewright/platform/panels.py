@@ -17,7 +17,7 @@ from bolewright.platform.parts import Kind, Layout, LayoutError, Member
 from bolewright.units import feet_inches
 
 PANEL = 12.0  # in: greatest length of a panel along its member; tests show that smaller ones change little
-STRAY = 6.0  # in: boards with no member under them may lie this far from the nearest one
+STRAY = 9.0  # in: boards with no member under them, as at a corner, may lie this far from the nearest one
 REACH = 24.0  # in: deck or a guard further than this from any member has nothing to stand on
 _TINY = 1e-6
 _EDGE = 0.01  # in

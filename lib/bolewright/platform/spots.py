@@ -2,7 +2,7 @@
 
 Along a board the load on a member changes evenly from member to member, and on past the last one to the board's end.
 So the worst places are on the members themselves and on the edges past the last member; along both, at the ends, the
-seats, a section's depth from each, the middle of each span, and at most 12 in. apart.
+seats and just beside them, a section's depth from each, where a span sags most, and at most 12 in. apart.
 """
 
 from __future__ import annotations
@@ -24,6 +24,12 @@ from bolewright.platform.parts import Layout, Member
 
 _ONE = 1e-6  # in: places nearer than this are one
 _NOTHING = 1e-9  # lb per lb
+_BESIDE = 0.01  # in: beside a seat a person's whole weight is shear of the member; on the seat none of it is
+_SAGS = (
+    0.43,
+    0.5,
+    0.57,
+)  # of a span: the middle, and where one load bends an end span of a continuous beam most
 _LEAST = 0.01  # in: deck that reaches less past the last member has its end on it
 
 
@@ -84,10 +90,12 @@ def _standing(member: Member, low: float, high: float) -> list[float]:
 
 
 def _looked_at(member: Member) -> Iterator[float]:
-    """Seats, the sections at the depth from each, and the middles of the spans."""
+    """Seats and just beside them, the sections at the depth from each, and where the spans sag most."""
     for seat in member.seats:
-        yield from (seat.at - member.section.d, seat.at, seat.at + member.section.d)
-    yield from ((one.at + other.at) / 2 for one, other in pairwise(member.seats))
+        yield from (seat.at - member.section.d, seat.at - _BESIDE, seat.at, seat.at + _BESIDE)
+        yield seat.at + member.section.d
+    for one, other in pairwise(member.seats):
+        yield from (one.at + part * (other.at - one.at) for part in _SAGS)
 
 
 def _filled(fixed: Iterable[float]) -> list[float]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bolewright.platform.free_ends import free_ends
+from bolewright.platform.free_ends import FreeEnd, free_ends
 from bolewright.platform.parts import Layout
 from bolewright.platform.results import Results
 from bolewright.platform.support_loads import SupportLoads, sums
@@ -55,14 +55,18 @@ def loads_combined(loads: Sequence[SupportLoads]) -> Table:
     )
 
 
+def _held_down(end: FreeEnd) -> str:
+    if not end.under:
+        return "no member under the boards: put blocking there"
+    return ", ".join(end.held) or "nothing"
+
+
 def ends_table(layout: Layout) -> Table | Statement:
     """Edges at which boards end past the last member, and who takes their lever."""
     ends = free_ends(layout)
     if not ends:
         return Statement(StatementKind.NOTE, ("All boards end on a member, or lie along one.",))
-    rows = tuple(
-        (end.edge, end.member, feet_inches(end.past), ", ".join(end.held) or "nothing") for end in ends
-    )
+    rows = tuple((end.edge, end.member, feet_inches(end.past), _held_down(end)) for end in ends)
     caption = (
         "Ends of boards past the last member, with no rim or blocking in the file: that member takes the lever of "
         "deck, guard and one person there"
