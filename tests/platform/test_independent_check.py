@@ -129,6 +129,19 @@ def test_more_by_the_frame_counts_and_is_printed(demo: Results) -> None:
     assert "counts" in " ".join(worse.remarks)
 
 
+def test_the_sentence_names_the_share_that_counts(demo: Results) -> None:
+    """One rule of rounding: what is printed as a ratio and what the sentence says are one number."""
+    check = one(demo, "C1", "shear")
+    worse = judged(check, 1.03)
+    assert (
+        f"{round(100 * worse.ratio)} %" in worse.sentence or f"{worse.shown_ratio[-2:]} %" in worse.sentence
+    )
+    for found in demo.checks:
+        told = re.fullmatch(r".* uses (\d+) % of what is allowed\.", found.sentence)
+        if told and found.has_sizes:
+            assert abs(int(told[1]) - 100 * found.ratio) <= 1.0, found.sentence
+
+
 def test_less_by_the_frame_changes_nothing(demo: Results) -> None:
     check = one(demo, "C1", "shear")
     assert judged(check, 0.97) == check

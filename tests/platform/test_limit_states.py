@@ -42,6 +42,7 @@ beam.stage_rotation
 beam.torsion
 beam.total_deflection
 beam.uplift
+beam.uplift_lateral
 brace.above_beam
 brace.buckling
 brace.distances
@@ -88,6 +89,7 @@ joist.slenderness
 joist.stage_bending
 joist.total_deflection
 joist.uplift
+joist.uplift_lateral
 platform.as_built
 platform.comparison
 platform.drift

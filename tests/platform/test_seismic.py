@@ -68,3 +68,12 @@ def test_where_it_governs_it_is_open_and_says_so() -> None:
         assert check.status is Status.NOT_CHECKED
         assert check.sentence.startswith("Earthquake governs along ")
         assert "the licensed engineer decides" in check.sentence
+
+
+def test_what_would_be_settled_is_told_with_the_weight_beside_it() -> None:
+    """0.7 (S_DS / 1.5) W by hand at the S_DS that the sentence names comes to the lateral force that it names."""
+    sentence = seismic(S_DS.sub("", DEMO))[0].sentence
+    found = re.search(r"S_DS = ([\d.]+) the ([\d,]+) lb .* \(W = ([\d,]+) lb\)", sentence)
+    assert found is not None, sentence
+    enough, has, W = (float(word.replace(",", "")) for word in found.groups())
+    assert 0.7 * enough / 1.5 * W == pytest.approx(has, rel=0.01)

@@ -53,9 +53,9 @@ def demand_capacity_ratio(demand: Ratio, capacity: Ratio) -> Ratio:
 class Check:
     """One check. ``steps`` are the formulas with the arguments they ran on, picked out when a sheet prints them.
 
-    ``key`` is the limit state of :mod:`bolewright.platform.limit_states`, where topic, words and clause come from, and
-    ``at`` the piece or place it is met at. A failed check without a number (``ratio`` not a number) has nothing left to
-    bear its demand.
+    ``key`` is the limit state of :mod:`bolewright.platform.limit_states`, where topic, words and clause come from,
+    ``at`` the piece or place it is met at, and ``says`` what the sentence calls the demand. A failed check without a
+    number (``ratio`` not a number) has nothing left to bear its demand.
     """
 
     part: str
@@ -76,6 +76,7 @@ class Check:
     index: tuple[int, ...] = ()
     key: str = ""
     at: str = ""
+    says: str = field(default="", repr=False)
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
@@ -176,7 +177,7 @@ def judge(
                 ratio=math.nan if none_left else value,
                 combination=cases[column],
                 clause=clause or state.clause,
-                sentence=_sentence(part, said, value, nothing),
+                sentence=sentence_of(part, said, value, nothing),
                 remarks=tuple(notes),
                 where=where(row, column),
                 effect=effect(row, column),
@@ -184,6 +185,7 @@ def judge(
                 index=index,
                 key=key,
                 at=place,
+                says=said,
             )
         )
     return checks
@@ -224,7 +226,8 @@ def _ratios(need: npt.NDArray[np.float64], has: npt.NDArray[np.float64], what: s
     return np.where(left, ratios, np.where(need > NOISE, np.inf, 0.0))
 
 
-def _sentence(part: str, says: str, value: float, nothing: str) -> str:
+def sentence_of(part: str, says: str, value: float, nothing: str = "") -> str:
+    """What a check says of its ratio, by the one rule of rounding."""
     part = part[:1].upper() + part[1:]
     if value > MOST_TIMES:
         return f"{part} fails: {nothing or f'next to nothing is left to bear {says}'}."

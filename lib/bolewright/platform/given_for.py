@@ -16,7 +16,8 @@ from bolewright.status import Status
 from bolewright.timber.sections import SectionError, parse_section
 
 LEAST_DURATION = 0.9  # C_D of permanent load, NDS 2018, Table 2.3.2
-HUNG = ("hanger.rated", "joist.uplift", "beam.uplift")
+HUNG = ("hanger.rated", "joist.uplift", "beam.uplift", "beam.uplift_lateral")
+BY_KIND = ("hanger.rated_lateral", "joist.uplift_lateral")  # one row for each kind of hanger
 SIDE = ("post.cap_lateral", "tree_bolt.bracket_lateral", "post.cap_together", "tree_bolt.together")
 
 
@@ -85,9 +86,9 @@ def _same(one: str, other: str) -> bool:
 def _given_and_use(sideways: Sideways, check: Check) -> tuple[GivenFor, _Use] | None:
     layout = sideways.path.layout
     project = layout.project
-    if check.key in HUNG or check.key == "hanger.rated_lateral":
+    if check.key in HUNG or check.key in BY_KIND:
         member = layout.member(check.part)
-        named = check.at if check.key == "hanger.rated_lateral" else None
+        named = check.at if check.key in BY_KIND else None
         for seat in member.seats:
             if seat.bearing is Bearing.HANGS and (seat.connection == named or seat.below == check.at):
                 hanger = project.connections.get(seat.connection or "")

@@ -40,6 +40,7 @@ from bolewright.platform.checks.members import (
 from bolewright.platform.checks.post_feet import post_foot_checks
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
+from bolewright.platform.checks.seat_uplift import seat_uplift_checks
 from bolewright.platform.checks.seats import hanger_checks, uplift_checks
 from bolewright.platform.checks.seismic import seismic_checks
 from bolewright.platform.checks.stability import stability_checks
@@ -140,6 +141,7 @@ def find_results(project: Project) -> Results:
         *joint_shear_checks(sideways),
         *tear_out_checks(sideways),
         *carrier_seat_checks(sideways),
+        *seat_uplift_checks(sideways),
         *tree_room_checks(sideways),
         *together_checks(sideways),
         *stability_checks(sideways),

@@ -13,12 +13,11 @@ from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, run_seat_load
 from bolewright.platform.checks.level import judge_level, start, worse
-from bolewright.platform.checks.seats import WET_CONNECTION, hanger_capacity
+from bolewright.platform.checks.seats import hanger_capacity, wet_factor
 from bolewright.platform.combine import Array
 from bolewright.platform.contact import contact_at
 from bolewright.platform.level_supports import BoltFrame
 from bolewright.platform.parts import Bearing, Member, Seat
-from bolewright.platform.project import Connection
 from bolewright.platform.sideways import Sideways, State, range_over
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
@@ -187,15 +186,11 @@ def _hung(sideways: Sideways) -> list[Check]:
                 if not hung[row]:
                     continue
                 kind = seat.connection or ""
-                wet = _wet(member, connections[kind]) if kind in connections else 1.0
+                wet = wet_factor(member, connections.get(kind))
                 load = float((loads[row] / np.minimum(sideways.cases.C_D, 1.0)).max()) / wet
                 if kind not in worst or load > worst[kind][0] * MORE:
                     worst[kind] = load, state, member, row
     return [_hanger(sideways, *found[1:]) for found in worst.values()]
-
-
-def _wet(member: Member, connection: Connection) -> float:
-    return WET_CONNECTION if member.timber.wet and not connection.wet_included else 1.0
 
 
 def _hanger(sideways: Sideways, state: State, member: Member, row: int) -> Check:
@@ -208,7 +203,7 @@ def _hanger(sideways: Sideways, state: State, member: Member, row: int) -> Check
     run = calculation.run
     R = run_seat_load(run, sideways, state, member, row, most=True)
     C_D = np.minimum(sideways.cases.C_D, 1.0)
-    Z_p = run(hanger_capacity, Z_rated=connection.rated_load, C_D=C_D, C_M=_wet(member, connection))
+    Z_p = run(hanger_capacity, Z_rated=connection.rated_load, C_D=C_D, C_M=wet_factor(member, connection))
     return judge_level(
         calculation,
         sideways,

@@ -13,7 +13,7 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.formulas import formula
 from bolewright.mechanics.stability import UnstableError
-from bolewright.platform.check import Check, demand_capacity_ratio, not_checked
+from bolewright.platform.check import Check, demand_capacity_ratio, not_checked, sentence_of
 from bolewright.platform.checks.members import Look
 from bolewright.platform.compared import PARTED, ROUNDING, Compared
 from bolewright.platform.frame_gravity import frame_gravity
@@ -130,11 +130,13 @@ def _worse(check: Check, factor: float) -> Check:
     demand = calculation.run(demand_by_frame, demand=check.demand, f_m=factor)
     value = float(calculation.run(demand_capacity_ratio, demand=demand, capacity=check.capacity))
     fails = value > 1
-    sentence = (
-        check.sentence
-        if fails == (check.status is Status.FAILS)
-        else (f"{check.part} fails by the frame model: {check.limit_state} comes to {shown(value)}.")
-    )
+    sentence = check.sentence
+    if sentence == sentence_of(
+        check.part, check.says, check.ratio
+    ):  # its share is that of the ratio beside it
+        sentence = sentence_of(check.part, check.says, value)
+    elif fails != (check.status is Status.FAILS):
+        sentence = f"{check.part} fails by the frame model: {check.limit_state} comes to {shown(value)}."
     return replace(
         check,
         demand=float(demand),

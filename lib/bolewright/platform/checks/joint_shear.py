@@ -167,7 +167,7 @@ def _post(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> li
     return [
         _judge(
             sideways, state, knee, frame.support.mark, "post", way, calculation, np.maximum(T, V_f),
-            frame.values, frame.factors, d, b, b / 2, end,
+            frame.values, frame.factors, d, b, b / 2, end, deep=d,
         )
     ]  # fmt: skip
 
@@ -187,11 +187,13 @@ def _judge(
     d: float,
     unloaded: float,
     end: float,
+    deep: float = 0.0,
 ) -> Check:
+    """``deep``: the post's greater side, where it is not known which one lies along the brace."""
     run = calculation.run
     F_v_p = run(adjusted_shear, F_v=values.F_v, C_D=sideways.cases.C_D, **group.shear)
     d_e = run(depth_from_loaded_edge, d=d, u=unloaded)
-    near = bool(connection_near_end(end, d))
+    near = bool(connection_near_end(end, max(d, deep)))
     if near:
         V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=b, d=d, d_e=d_e)
     else:

@@ -23,7 +23,8 @@ KEY = "post.foot_uplift"
 LEAST_F_C = 2500.0  # psi: F_e of 7500 psi wants as much (NDS 2018, Table 12E)
 BOLT_NOTE = (
     "Bolts through the post stick out into the concrete on both sides, six diameters at least (NDS 2018, 12.3.1, Table "
-    "12E); bond of the concrete to the wood is not counted. Wet."
+    "12E), and stand seven diameters or more above its end, four apart, 1 1/2 from its sides (Tables 12.5.1A to C); "
+    "bond of the concrete to the wood is not counted. Wet."
 )
 
 

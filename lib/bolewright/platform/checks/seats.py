@@ -13,7 +13,7 @@ from bolewright.mechanics.ties import first_least
 from bolewright.platform.check import Check, Effect, judge, not_checked, nothing_asked
 from bolewright.platform.checks.members import CASES, NAMES, Look
 from bolewright.platform.combine import envelope, uplift_cases
-from bolewright.platform.layout import Bearing, Kind, Seat
+from bolewright.platform.layout import Bearing, Kind, Layout, Member, Seat
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.project import Connection
 from bolewright.units import POUND, Force, Ratio
@@ -70,12 +70,7 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
         hanger_capacity,
         Z_rated=np.array([[connection.rated_load] for *_, connection in rated]),
         C_D=np.array([min(case.C_D, 1.0) for case in CASES]),
-        C_M=np.array(
-            [
-                [WET_CONNECTION if look.member.timber.wet and not connection.wet_included else 1.0]
-                for look, _, _, connection in rated
-            ]
-        ),
+        C_M=np.array([[wet_factor(look.member, connection)] for look, _, _, connection in rated]),
     )
     return checks + judge(
         calculation,
@@ -119,18 +114,36 @@ def uplift_checks(path: LoadPath) -> list[Check]:
         for i, seat in enumerate(member.seats):
             if seat.below in path.reactions:
                 continue
-            if seat.bearing is Bearing.HANGS:
-                connection = layout.project.connections.get(seat.connection or "")
-                tie, entered = (connection.rated_uplift if connection else None), "rated_uplift of its hanger"
-            else:
-                tie, entered = getattr(member.timber, "uplift_tie", None), "uplift_tie"
+            tie, entered, C_M = tie_of(layout, member, seat)
             influence = path.effects[member.mark].reactions[i]
-            checks.append(_uplift(path, member.mark, key, influence, tie, entered, seat.below))
+            checks.append(_uplift(path, member.mark, key, influence, tie, entered, seat.below, C_M))
     return checks
 
 
+def tie_of(layout: Layout, member: Member, seat: Seat) -> tuple[float | None, str, float]:
+    """Rated uplift of what holds an end down on a beam (lb), where it is entered, and its wet service factor."""
+    if seat.bearing is Bearing.HANGS:
+        connection = layout.project.connections.get(seat.connection or "")
+        rated = connection.rated_uplift if connection else None
+        return rated, "rated_uplift of its hanger", wet_factor(member, connection)
+    return getattr(member.timber, "uplift_tie", None), "uplift_tie", 1.0
+
+
+def wet_factor(member: Member, connection: Connection | None) -> float:
+    """Wet service factor of a hanger's ratings, down and up: 1 where its maker's rating holds for wet wood."""
+    dry = connection is None or connection.wet_included or not member.timber.wet
+    return 1.0 if dry else WET_CONNECTION
+
+
 def _uplift(
-    path: LoadPath, part: str, key: str, influence: np.ndarray, tie: float | None, entered: str, at: str = ""
+    path: LoadPath,
+    part: str,
+    key: str,
+    influence: np.ndarray,
+    tie: float | None,
+    entered: str,
+    at: str = "",
+    C_M: float = 1.0,
 ) -> Check:
     cases = uplift_cases()
     least = envelope(path, influence[None, :]).least(cases)[:, 0]
@@ -152,6 +165,7 @@ def _uplift(
             at=at,
         )
     calculation = Calculation((1, 1))
+    Z_p = calculation.run(hanger_capacity, Z_rated=tie, C_D=1.0, C_M=C_M) if C_M < 1 else tie
     return judge(
         calculation,
         [part],
@@ -159,7 +173,7 @@ def _uplift(
         key=key,
         at=at,
         demand=lift,
-        capacity=tie,
+        capacity=Z_p,
         unit=POUND,
         says=f"uplift on its tie{end}",
     )[0]

@@ -66,7 +66,7 @@ def _axis(sideways: Sideways, name: str, axis: int) -> Check:
             "platform",
             KEY,
             f"Earthquake {name} is not settled: enter the site's S_DS. Up to S_DS = {_down(enough):.2f} the "
-            f"{has:,.0f} lb of wind or sway would be more than 0.7 C_s W of {W:,.0f} lb.",
+            f"{has:,.0f} lb of wind or sway would be more than 0.7 C_s W (W = {W:,.0f} lb).",
             at=name,
         )
     C_s = calculation.run(seismic_response_coefficient, S_DS=S_DS, R=RESPONSE_MODIFICATION, I_e=IMPORTANCE)

@@ -6,6 +6,7 @@ from bolewright.platform.limit_states.state import (
     LIMIT,
     MAKER,
     RATED,
+    WIND_UPLIFT,
     LimitState,
     PartKind,
     Topic,
@@ -127,6 +128,27 @@ MEMBERS = (
         "Statics, worst pattern; 0.6D + L as common practice",
         _TIE,
         when="at each end on a beam",
+    ),
+    *(
+        LimitState(
+            f"{kind}.uplift_lateral",
+            part,
+            Topic.STABILITY,
+            label,
+            WIND_UPLIFT,
+            _TIE,
+            lateral=True,
+            when=when,
+        )
+        for kind, part, label, when in (
+            (
+                "joist",
+                PartKind.JOIST,
+                "uplift with wind and sway ({at})",
+                "for the joist of a field that is lifted most",
+            ),
+            ("beam", PartKind.BEAM, "uplift at {at} with wind and sway", "at each end on a beam"),
+        )
     ),
     LimitState(
         "beam.bearing_under",

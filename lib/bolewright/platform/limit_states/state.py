@@ -95,6 +95,8 @@ TYPED = frozenset(
     {
         "joist.uplift",
         "beam.uplift",
+        "joist.uplift_lateral",
+        "beam.uplift_lateral",
         "beam.rotation",
         "tree_bolt.together",
         "post.cap_together",
