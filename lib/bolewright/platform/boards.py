@@ -22,7 +22,7 @@ from bolewright.platform.board_bearing import Way, ways_between
 from bolewright.platform.board_lines import Slope, field_members, slope_of
 from bolewright.platform.board_rule import LEVER
 from bolewright.platform.joists import field_axes, field_region
-from bolewright.platform.lines import Line, Vector, evenly
+from bolewright.platform.lines import Vector, evenly
 from bolewright.platform.parts import Layout, Member
 from bolewright.platform.project import JoistField
 
@@ -102,11 +102,15 @@ class Slab:
     def at(self, s: float, t: float) -> Cell:
         """The trapezoid at a place, or the nearest one along the board."""
 
-        def away(cell: Cell) -> float:
+        nearest, least = self.cells[0], math.inf
+        for cell in self.cells:
             below, above = cell.side(s)
-            return max(below - t, t - above, 0.0)
-
-        return min(self.cells, key=away)
+            if below <= t <= above:
+                return cell
+            away = max(below - t, t - above)
+            if away < least:
+                nearest, least = cell, away
+        return nearest
 
 
 @dataclass(frozen=True)
@@ -133,15 +137,17 @@ class BoardField:
         )
 
     @cached_property
-    def _started(self) -> dict[Line, tuple[float, float]]:
+    def _started(self) -> dict[str, tuple[float, float]]:
         return {}
 
-    def started(self, line: Line) -> tuple[float, float]:
-        """Where a line starts across the boards, and how fast it goes across them."""
-        if line not in self._started:
-            rate = line.u[0] * self.u[0] + line.u[1] * self.u[1]
-            self._started[line] = (self.place(line.start)[0], rate)
-        return self._started[line]
+    def started(self, member: Member) -> tuple[float, float]:
+        """Where a member of the layout starts across the boards, and how fast it goes across them."""
+        found = self._started.get(member.mark)
+        if found is None:
+            u = member.line.u
+            found = (self.place(member.line.start)[0], u[0] * self.u[0] + u[1] * self.u[1])
+            self._started[member.mark] = found
+        return found
 
     def shares_along(self, s: float, t: float) -> Iterator[tuple[str, float]]:
         """Members that boards lie along and that a load at a place comes straight onto, with the part of each."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+import numpy.typing as npt
 
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.influence import Array as Array
@@ -85,6 +86,19 @@ class Envelope:
     def least(self, cases: tuple[Case, ...]) -> Array:
         """Least value in each case: cases x effects."""
         return _factors(cases) @ np.stack((self.D, self.L_least, self.S_least, self.person_least))
+
+    def at(self, rows: slice | npt.NDArray[np.intp]) -> Envelope:
+        """Some of the effects."""
+        return Envelope(
+            self.D[rows],
+            self.L_most[rows],
+            self.L_least[rows],
+            self.S[rows],
+            self.S_most[rows],
+            self.S_least[rows],
+            self.person_most[rows],
+            self.person_least[rows],
+        )
 
 
 @cache

@@ -136,12 +136,8 @@ def _under(kind: str, member: Member, seat: Seat) -> tuple[Rows, Rows]:
     return most, (row(mark, f"{kind}.uplift", below),)
 
 
-def _some(e: Envelope, rows: slice) -> Envelope:
-    return Envelope(*(getattr(e, name)[rows] for name in Envelope.__dataclass_fields__))
-
-
 def _one(e: Envelope, i: int) -> Envelope:
-    return _some(e, slice(i, i + 1))
+    return e.at(slice(i, i + 1))
 
 
 Effects = Callable[[str], Envelope]
@@ -164,7 +160,7 @@ def _of_frame(frame: FrameGravity, found: Influenced) -> Effects:
     rows = [getattr(found, name) for name in KINDS]
     whole = frame.envelope(np.vstack(rows), found.columns)
     ends = np.cumsum([0] + [len(r) for r in rows])
-    parts = {name: _some(whole, slice(a, b)) for name, a, b in zip(KINDS, ends, ends[1:], strict=False)}
+    parts = {name: whole.at(slice(a, b)) for name, a, b in zip(KINDS, ends, ends[1:], strict=False)}
     return parts.__getitem__
 
 

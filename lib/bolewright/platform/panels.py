@@ -183,7 +183,7 @@ def _shape(boards: BoardField, cell: Cell) -> tuple[float, Vector, tuple[Vector,
 
 def along(member: Member, boards: BoardField, s: float) -> float:
     """Place along a member at ``s``: loads come to it along the boards."""
-    start, rate = boards.started(member.line)
+    start, rate = boards.started(member)
     return (s - start) / rate
 
 

@@ -42,7 +42,7 @@ def _bending(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) ->
     before = after if abs(effects.stations[after] - knee.at) <= AT else after - 1
     rows = np.array([before, after])
     most, least = range_over(sideways.path, effects.moment[rows], cases)
-    added = added_effect(sideways, state, carrier, "moment", rows)
+    added = added_effect(sideways, state, carrier, "moment", rows).total
     M = np.maximum(most + added, -(least + added)).max(axis=0)
     n = float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter))
     d = carrier.section.d

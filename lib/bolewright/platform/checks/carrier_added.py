@@ -26,6 +26,22 @@ APART = 1.0  # in: places nearer than this hold a carrier sideways as one
 
 
 @dataclass(frozen=True)
+class Terms:
+    """An effect in every case as a sum of terms: what one unit of each does (rows), and how much of it a case has.
+
+    Kept apart because stations times cases are many numbers: a sum with the weight's terms is one product.
+    """
+
+    unit: Array
+    amount: Array
+
+    @property
+    def total(self) -> Array:
+        """The effect in every case (columns)."""
+        return np.asarray(self.unit @ self.amount)
+
+
+@dataclass(frozen=True)
 class Added:
     """What level load adds to one carrier in every case: moment and shears, sideways moment, axial force.
 
@@ -33,11 +49,11 @@ class Added:
     makes it step.
     """
 
-    moment: Array
+    moment: Terms
     steps: Integers
-    past: Array
-    shear_left: Array
-    shear_right: Array
+    past: Terms
+    shear_left: Terms
+    shear_right: Terms
     sideways: Array
     axial: Array
 
@@ -57,36 +73,52 @@ def seats_from_overturning(sideways: Sideways, state: State, member: Member) -> 
 
 
 def added_effect(
-    sideways: Sideways, state: State, carrier: Member, effect: Effect, rows: Integers | None = None
-) -> Array:
-    """What overturning, knees and tipping add to an effect at the stations of a carrier, or some ``rows`` of them."""
+    sideways: Sideways,
+    state: State,
+    carrier: Member,
+    effect: Effect,
+    rows: Integers | None = None,
+    *,
+    past: bool = False,
+) -> Terms:
+    """What overturning, knees and tipping add to an effect at the stations of a carrier, or some ``rows`` of them.
+
+    ``past``: the moment just past the stations.
+    """
     of_path: Influence = getattr(sideways.path.effects[carrier.mark], effect)
-    added = from_overturning(sideways, state, of_path if rows is None else of_path[rows])
+    unit = [np.asarray((of_path if rows is None else of_path[rows]) @ sideways.tilt)]
+    amount = [state.turn]
     picked = slice(None) if rows is None else rows
     kicks = sideways.kicks.get(carrier.mark)
     if kicks is not None:
-        down = np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees])
-        added += getattr(kicks, effect)[picked] @ down
+        unit.append(getattr(kicks, effect)[picked])
+        amount.append(np.array([knee_kick(sideways.frames, state.Q, knee) for knee in kicks.knees]))
     tipped = sideways.tipped.get(carrier.mark)
     if tipped is not None:
-        added += getattr(tipped, effect)[picked] @ tipped.couples(sideways.frames, state.force)
-    return added
+        unit.append((tipped.past if past else getattr(tipped, effect))[picked])
+        amount.append(tipped.couples(sideways.frames, state.force))
+    return Terms(np.hstack(unit), np.vstack(amount))
 
 
-def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array) -> Added:
-    """All that level load adds to a carrier; ``bent`` is :func:`sideways_moment` of it."""
-    moment = added_effect(sideways, state, carrier, "moment")
-    left = added_effect(sideways, state, carrier, "shear_left")
-    right = added_effect(sideways, state, carrier, "shear_right")
+def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array, sheared: Integers) -> Added:
+    """All that level load adds to a carrier; ``bent`` is :func:`sideways_moment` of it.
+
+    Shear only in the rows ``sheared``.
+    """
     tipped = sideways.tipped.get(carrier.mark)
     steps: Integers = np.zeros(0, dtype=int)
-    past = moment[steps]
     if tipped is not None:
         steps = np.flatnonzero((tipped.past != tipped.moment).any(axis=1))
-        couple = tipped.couples(sideways.frames, state.force)
-        past = moment[steps] + (tipped.past - tipped.moment)[steps] @ couple
     axial, across = _level(sideways, state, carrier)
-    return Added(moment, steps, past, left, right, np.abs(bent @ across), axial)
+    return Added(
+        added_effect(sideways, state, carrier, "moment"),
+        steps,
+        added_effect(sideways, state, carrier, "moment", steps, past=True),
+        added_effect(sideways, state, carrier, "shear_left", sheared),
+        added_effect(sideways, state, carrier, "shear_right", sheared),
+        np.abs(bent @ across),
+        axial,
+    )
 
 
 def _level(sideways: Sideways, state: State, carrier: Member) -> tuple[Array, Array]:

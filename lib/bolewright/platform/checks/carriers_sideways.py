@@ -14,14 +14,14 @@ from bolewright.bracing.carrier import bending_stress_sum, flatwise_section_modu
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.check import Check
-from bolewright.platform.checks.carrier_added import Added, added_to, sideways_moment
+from bolewright.platform.checks.carrier_added import Added, Terms, added_to, sideways_moment
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.members import at_depth, breadth_against_buckling, unbraced_length
 from bolewright.platform.checks.posts import SAWN
-from bolewright.platform.combine import Array
+from bolewright.platform.combine import Array, Envelope, envelope
 from bolewright.platform.influence import Integers
 from bolewright.platform.parts import Member
-from bolewright.platform.sideways import Sideways, State, range_over
+from bolewright.platform.sideways import Sideways, State
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
     adjusted_compression,
@@ -65,29 +65,32 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
         effects = sideways.path.effects[carrier.mark]
         counted = _counted(sideways, carrier)
         weight = [
-            range_over(sideways.path, rows, sideways.cases)
+            envelope(sideways.path, rows)
             for rows in (effects.moment, effects.shear_left[counted], effects.shear_right[counted])
         ]
         bent = sideways_moment(sideways, carrier)
         found: list[Check] = []
         for state in sideways.states:
-            added = added_to(sideways, state, carrier, bent)
-            M = _worst(weight[0], added.moment)
-            here = (weight[0][0][added.steps], weight[0][1][added.steps])
-            M[added.steps] = np.maximum(M[added.steps], _worst(here, added.past))
+            added = added_to(sideways, state, carrier, bent, counted)
+            M = _worst(sideways, weight[0], added.moment)
+            here = weight[0].at(added.steps)
+            M[added.steps] = np.maximum(M[added.steps], _worst(sideways, here, added.past))
             V = np.maximum(
-                _worst(weight[1], added.shear_left[counted]), _worst(weight[2], added.shear_right[counted])
-            ).max(axis=0)
+                _worst(sideways, weight[1], added.shear_left).max(axis=0),
+                _worst(sideways, weight[2], added.shear_right).max(axis=0),
+            )
             found += _bending(sideways, state, carrier, added, M)
             found.append(_shear(sideways, state, carrier, V))
         checks += worse(found)
     return checks
 
 
-def _worst(weight: tuple[Array, Array], added: Array) -> Array:
-    most, least = weight
-    up, down = most + added, least + added
-    np.negative(down, out=down)
+def _worst(sideways: Sideways, weight: Envelope, added: Terms) -> Array:
+    """Greatest size of an effect, either way, from weight in its worst pattern and level load, in every case."""
+    cases = sideways.cases
+    amount = np.vstack([cases.D, cases.S, cases.L, added.amount])
+    up = np.column_stack([weight.D, weight.S_most, weight.L_most, added.unit]) @ amount
+    down = -np.column_stack([weight.D, weight.S_least, weight.L_least, added.unit]) @ amount
     return np.asarray(np.maximum(up, down, out=up))
 
 
@@ -144,7 +147,9 @@ def _bent(sideways: Sideways, carrier: Member, added: Added, M: Array) -> _Bent:
     F_b2_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     F_b1_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=C_L, **group.bending)
     S_2 = run(flatwise_section_modulus, n=float(section.plies), d=d, t=section.ply_thickness)
-    rows = first_most(M / (section.S * F_b1_p) + added.sideways / (S_2 * F_b2_p), axis=0)
+    used = M / (section.S * F_b1_p)
+    used += added.sideways / (S_2 * F_b2_p)
+    rows = first_most(used, axis=0)
     columns = np.arange(cases.count)
     f_b2 = run(bending_stress, M=added.sideways[rows, columns][None, :], S=S_2)
     f_b1 = run(bending_stress, M=M[rows, columns][None, :], S=section.S)

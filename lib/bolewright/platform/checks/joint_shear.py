@@ -107,12 +107,12 @@ def _shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[fl
     for influence, level, kick in (
         (
             effects.shear_left,
-            added_effect(sideways, state, carrier, "shear_left", rows),
+            added_effect(sideways, state, carrier, "shear_left", rows).total,
             kicks.shear_left if kicks else None,
         ),
         (
             effects.shear_right,
-            added_effect(sideways, state, carrier, "shear_right", rows),
+            added_effect(sideways, state, carrier, "shear_right", rows).total,
             kicks.shear_right if kicks else None,
         ),
     ):
