@@ -79,6 +79,10 @@ def test_an_entry_that_cannot_be_used_greys_what_was_found_before(page_server, o
     assert live.get_attribute("aria-invalid") == "true"
     described = live.get_attribute("aria-describedby")
     assert "is not understood" in page.locator(f"#{described}").inner_text()
+    # one lasting region says it, and is not made anew with what it says
+    region = page.locator(".bw-said")
+    assert region.get_attribute("role") == "status"
+    region.filter(has_text="is not understood").wait_for()
     heading = page.get_by_role("button", name=re.compile("Loads"))
     assert heading.get_attribute("aria-expanded") == "true"
 

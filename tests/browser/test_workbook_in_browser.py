@@ -84,7 +84,7 @@ def test_a_killed_kernel_loses_nothing(server, opened):
     field(page, "section").fill("2x")
     page.locator(".bw-wrong", has_text="'2x' is not understood").first.wait_for()
     server.wait_until(
-        lambda: (server.folder / "lookout.autosave.toml").exists(), "the work is kept beside the file"
+        lambda: list(server.folder.glob("lookout.autosave-*.toml")), "the work is kept beside the file"
     )
     server.kill_kernels()
     if server.is_page:

@@ -82,7 +82,8 @@ def test_work_on_an_older_file_waits_to_be_asked_for(desk):
     desk.path.write_text(DEMO + "# by hand\n", encoding="utf-8")
     again = Desk(desk.path)
     assert again.draft.text == DEMO + "# by hand\n"
-    assert again.has_older_work
+    assert again.left_work is not None
+    assert not again.left_work.same_file
     again.take_up()
     assert again.draft.get(("joists", 0, "section")) == "2x10"
 
@@ -165,3 +166,33 @@ def test_two_on_one_file_do_not_overwrite_each_other(tmp_path):
     assert "Platform of ann" in path.read_text(encoding="utf-8")
     ben.save_as(tmp_path / "bens.toml")
     assert "Platform of ben" in (tmp_path / "bens.toml").read_text(encoding="utf-8")
+
+
+def test_a_page_s_unsaved_work_is_its_own(tmp_path):
+    """One page saves: what another has not saved stays, here and on disk, and the two can be merged."""
+    path = tmp_path / "lookout.toml"
+    path.write_text(DEMO, encoding="utf-8")
+    ann, cid = Desk(path), Desk(path)
+    cid.type(("joists", 0, "section"), "2x10")
+    ann.type(("loads", "live"), "70 psf")
+    ann.save()
+    assert storage.autosave_path(path, cid.tab).exists()
+    assert ann.draft.get(("joists", 0, "section")) == "2x8"
+    assert cid.changed_on_disk
+    assert cid.differs_by(path.read_text(encoding="utf-8")) == [
+        "live of loads: 60 psf becomes 70 psf",
+        "section of joists J: 2x10 becomes 2x8",
+    ]
+    cid.merge_disk()
+    assert (cid.draft.get(("loads", "live")), cid.draft.get(("joists", 0, "section"))) == ("70 psf", "2x10")
+    assert "# A birdwatching lookout" in cid.draft.text
+    cid.save()
+    assert Desk(path).draft.text == cid.draft.text
+    assert not list(tmp_path.glob("*.autosave*"))
+
+
+def test_notices_do_not_hide_each_other(desk):
+    desk.notice = "The first."
+    desk.notice = "Taken back: a thing."
+    desk.notice = "The second."
+    assert desk.notices == ["The first.", "The second."]

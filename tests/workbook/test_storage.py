@@ -47,33 +47,44 @@ def test_a_new_name_that_is_taken_is_not_overwritten(file):
 
 def test_unsaved_work_is_found_again(file):
     opened = storage.disk_fingerprint(file)
-    storage.keep(file, BROKEN, opened)
-    assert storage.unsaved(file) == storage.Unsaved(BROKEN, same_file=True)
+    storage.keep(file, BROKEN, opened, "one")
+    assert [(u.text, u.same_file) for u in storage.unsaved(file)] == [(BROKEN, True)]
     file.write_text(DEMO + "# by hand\n", encoding="utf-8")
-    assert storage.unsaved(file) == storage.Unsaved(BROKEN, same_file=False)
+    assert [(u.text, u.same_file) for u in storage.unsaved(file)] == [(BROKEN, False)]
 
 
 def test_unsaved_work_that_says_what_the_file_says_is_none(file):
-    storage.keep(file, DEMO, storage.disk_fingerprint(file))
-    assert storage.unsaved(file) is None
+    storage.keep(file, DEMO, storage.disk_fingerprint(file), "one")
+    assert storage.unsaved(file) == []
 
 
-def test_saving_drops_the_unsaved_work(file):
+def test_saving_leaves_the_unsaved_work_of_other_pages(file):
     opened = storage.disk_fingerprint(file)
-    storage.keep(file, BROKEN, opened)
-    assert storage.save(file, BROKEN, opened) == fingerprint(BROKEN)
-    assert not storage.autosave_path(file).exists()
+    storage.keep(file, BROKEN, opened, "one")
+    assert storage.save(file, DEMO + "# another page\n", opened) == fingerprint(DEMO + "# another page\n")
+    assert [u.text for u in storage.unsaved(file)] == [BROKEN]
+
+
+def test_work_of_a_process_that_runs_is_an_open_page_s(file, tmp_path):
+    storage.keep(file, BROKEN, "none", "one")
+    side = storage.autosave_path(file, "one")
+    for process, is_open in ((os.getppid(), True), (os.getpid(), False)):
+        side.write_text(
+            side.read_text(encoding="utf-8").replace(f"process {os.getpid()}", f"process {process}")
+        )
+        assert [u.is_open for u in storage.unsaved(file)] == [is_open]
+        storage.keep(file, BROKEN, "none", "one")
 
 
 def test_unsaved_work_on_a_file_that_does_not_exist_yet(tmp_path):
     path = tmp_path / "new.toml"
-    storage.keep(path, DEMO, "")
-    assert storage.unsaved(path) == storage.Unsaved(DEMO, same_file=True)
+    storage.keep(path, DEMO, "", "one")
+    assert [(u.text, u.same_file) for u in storage.unsaved(path)] == [(DEMO, True)]
 
 
 def test_a_side_file_of_something_else_is_left_alone(file):
-    storage.autosave_path(file).write_text("not ours\n", encoding="utf-8")
-    assert storage.unsaved(file) is None
+    storage.autosave_path(file, "one").write_text("not ours\n", encoding="utf-8")
+    assert storage.unsaved(file) == []
 
 
 def test_a_folder_that_cannot_be_written(tmp_path):

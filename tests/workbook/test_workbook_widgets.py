@@ -61,7 +61,7 @@ def test_a_field_says_what_it_understood_and_what_is_wrong(book):
     assert "41.77 psf (2 kPa)" in live.note.value
     live.input.value = "2 kP"
     assert "has a unit &#x27;kP&#x27; that is not known" in live.note.value
-    assert 'role="alert"' in live.note.value
+    assert "bw-wrong" in live.note.value
     assert "✗ 1 to mend" in book.form.sections["loads"].heading.description
     book.undo.click()
     assert live.input.value == "60 psf"
@@ -185,3 +185,20 @@ def test_what_an_empty_field_means_stands_beside_it():
     assert default_words(section_named("bolt").field("seat_rise")) == "half the diameter"
     assert default_words(section_named("stock").field("lengths")) == "8 ft to 20 ft by 2 ft"
     assert default_words(section_named("brace").field("rated_load")) == "none"
+
+
+def test_while_a_question_is_asked_nothing_that_answers_it_is_seen(book):
+    def away() -> set[bool]:
+        return {"bw-away" in box._dom_classes for box in (book.live.strip, book.live.side)}
+
+    assert away() == {False}
+    book.views.value = "Lessons"
+    assert away() == {True}
+    lessons = book.learning.lessons
+    question = lessons.question
+    lessons.predict(question.choices[0] if question.choices else "1")
+    assert away() == {False}
+    lessons.next.click()
+    assert away() == {True}
+    book.views.value = "Form"
+    assert away() == {False}

@@ -23,6 +23,7 @@ from bolewright.workbook.pulse import Pulse, Typed, placed
 from bolewright.workbook.sheet_view import SheetView
 from bolewright.workbook.style import style
 
+_FEW = 6  # differences that a notice lists
 FILE = "BOLEWRIGHT_FILE"
 
 
@@ -82,8 +83,14 @@ class Workbook:
         )
         self.add_pane(weight)
         self.add_pane(Pane("Lessons", learning.course, learning.show_course, learning.hide))
+        learning.on_turn = self._hide_answers
         desk.on_change(self.refresh)
         self.refresh()
+
+    def _hide_answers(self) -> None:
+        """While a question is asked, nothing that answers it is seen: strip, marks of the plan, worst checks."""
+        for box in (self.live.strip, self.live.side):
+            (box.add_class if self.learning.is_asking else box.remove_class)("bw-away")
 
     # -- panes --------------------------------------------------------------------------------------------
 
@@ -120,7 +127,7 @@ class Workbook:
         self.redo = _button("Redo", self.desk.redo)
         self.save = _button("Save", lambda: self._files(self.desk.save))
         others = (
-            _button("Open", lambda: self._files(lambda: self.desk.open(self._named()))),
+            _button("Open", lambda: self._files(lambda: self.desk.open(self._there()))),
             _button("Save as", lambda: self._files(lambda: self.desk.save_as(self._named()))),
             _button("New", lambda: self._files(lambda: self.desk.new(self._named()))),
         )
@@ -130,11 +137,24 @@ class Workbook:
         self.overwrite = _button(
             "Overwrite it with mine", lambda: self._files(lambda: self.desk.save(overwrite=True))
         )
-        self.take_up = _button("Take up the unsaved work", self.desk.take_up)
+        self.merge = _button("Merge both", lambda: self._files(self.desk.merge_disk))
+        self.take_up = _button("Take up the unsaved work", lambda: self._files(self.desk.take_up))
+        self.merge_work = _button("Merge it with this", lambda: self._files(self.desk.merge_work))
+        self.leave_work = _button("Drop the unsaved work", lambda: self._files(self.desk.leave_work))
+        self.dismiss = _button("Dismiss", self._dismiss)
         self.put_in = _button("Put in what was typed", self._put_in)
         self.drop = _button("Drop it", self._drop)
-        self.words = w.HTML()
+        self._told: tuple[str, ...] = ()
+        self._seen: tuple[Any, ...] = ()
         self.offered: list[Typed] = []
+
+    def _there(self) -> Path:
+        path = self._named()
+        if not path.exists():
+            raise storage.StorageError(
+                f"There is no {path.name} in {path.parent.name or path.parent}, so nothing was opened: New starts it."
+            )
+        return path
 
     def _named(self) -> Path:
         name = self.file.value.strip()
@@ -171,9 +191,8 @@ class Workbook:
                 self.desk.name(str(where[0]), where[1], typed.value)
             else:
                 self.desk.put(where, typed.value)
-        self.desk.notice = "What was typed before was put in."
-        if left:
-            self.desk.notice += f" No place was found for: {'; '.join(left)}."
+        lost = f" No place was found for: {'; '.join(left)}." if left else ""
+        self.desk.notice = f"What was typed before was put in.{lost}"
         self._drop()
 
     def _drop(self) -> None:
@@ -183,8 +202,14 @@ class Workbook:
 
     def _look(self) -> None:
         """Notice a file that was changed on disk, also while nothing is typed."""
-        if self.desk.changed_on_disk != self._seen_changed:
+        desk = self.desk
+        if not desk.unsaved and not desk.draft.can_undo:
+            desk.resume()
+        if self._beside() != self._seen:
             self.refresh()
+
+    def _beside(self) -> tuple[Any, ...]:
+        return (self.desk.changed_on_disk, *self.desk.others)
 
     def refresh(self) -> None:
         """Show the state of the file."""
@@ -202,25 +227,61 @@ class Workbook:
             button.description = f"{word}: {label}" if label else word
         self._notices()
 
+    def _dismiss(self) -> None:
+        self.desk.notice = ""
+        self.refresh()
+
     def _notices(self) -> None:
+        """All that is to be known, one under the other: none hides another."""
         desk = self.desk
-        words = desk.notice
-        shown: list[Any] = [self.words]
-        self._seen_changed = desk.changed_on_disk
+        self._seen = self._beside()
+        shown: list[tuple[str, tuple[Any, ...]]] = []
         if self.offered:
             kept = "; ".join(f"{t.part + ': ' if t.part else ''}{t.label}: {t.value}" for t in self.offered)
             words = f"This browser kept what was typed while no kernel took it: {kept}."
-            shown += [self.put_in, self.drop]
-        elif self._seen_changed:
-            words = f"{desk.path.name} was changed on disk since it was opened here. Saving won't overwrite it unasked."
-            shown += [self.load, self.overwrite]
-        elif desk.has_older_work:
-            shown.append(self.take_up)
-        text = f'<p class="bw-notice" role="status">{escape(words)}</p>' if words else ""
-        if self.words.value != text:
-            self.words.value = text
-        if self.notice.children != tuple(shown):
-            self.notice.children = tuple(shown)
+            shown.append((words, (self.put_in, self.drop)))
+        if self._seen[0]:
+            words = (
+                f"{desk.path.name} was changed on disk since it was opened here. Saving won't overwrite it unasked. "
+                f"{self._differences(desk.path)}"
+            )
+            shown.append((words, (self.load, self.merge, self.overwrite)))
+        if left := desk.left_work:
+            older = (
+                ""
+                if left.same_file
+                else f" It was begun on an older {desk.path.name}, which was changed since."
+            )
+            words = (
+                f"There is unsaved work of a page that is gone, in {left.side.name}.{older} "
+                f"{self._differences(left.side)}"
+            )
+            shown.append((words, (self.take_up, self.merge_work, self.leave_work)))
+        if any(found.is_open for found in desk.others):
+            shown.append((f"Another open page has unsaved work on {desk.path.name}.", ()))
+        if desk.notices:
+            shown += [(words, ()) for words in desk.notices[:-1]]
+            shown.append((desk.notices[-1], (self.dismiss,)))
+        key = tuple(words for words, _ in shown)
+        if key == self._told:
+            return
+        self._told = key
+        rows: list[Any] = []
+        for words, buttons in shown:
+            rows.append(w.HTML(f'<p class="bw-notice">{escape(words)}</p>'))
+            if buttons:
+                bar = w.HBox(buttons)
+                bar.add_class("bw-bar")
+                rows.append(bar)
+        self.notice.children = tuple(rows)
+
+    def _differences(self, path: Path) -> str:
+        try:
+            said = self.desk.differs_by(storage.own_text(path))
+        except ProjectError as error:
+            said = list(error.sentences)
+        more = f"; and {len(said) - _FEW} more" if len(said) > _FEW else ""
+        return f"It has otherwise than this page: {'; '.join(said[:_FEW])}{more}."
 
 
 def _button(words: str, act: Callable[[], Any]) -> w.Button:

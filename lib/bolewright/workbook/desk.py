@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import secrets
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -11,11 +12,13 @@ from shapely.errors import ShapelyError
 from bolewright.paths import shipped
 from bolewright.platform.layout import LayoutError
 from bolewright.platform.reading import Location, ProjectError, read_text, unnamable
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results import Results, find_results, fingerprint
 from bolewright.workbook import storage
 from bolewright.workbook.draft import Draft, Which
+from bolewright.workbook.merge import differences, merged
 from bolewright.workbook.schema import Shape, section
 
+_PASSING = ("Taken back: ", "Done again: ", "Saved as ")  # another notice may take the place of these
 Listener = Callable[[], None]
 # What a fault of the program raises: the workbook says so and stays open, and so does a file that is opened with it.
 FAULTS = (ArithmeticError, AssertionError, LookupError, ShapelyError)
@@ -38,14 +41,26 @@ class Desk:
         self.draft = Draft(demonstration(), "lookout.toml")
         self.results: Results | None = None
         self.problem = ""
-        self.notice = ""
+        self.notices: list[str] = []
         self.seconds = 0.0
+        self.tab = secrets.token_hex(3)
         self._opened = ""
         self._saved = ""
+        self._base = ""  # the file's text when this page and the disk were last one
         self._working: list[Listener] = []
         self._changed: list[Listener] = []
         self._replaced: list[Listener] = []
         self.open(path)
+
+    @property
+    def notice(self) -> str:
+        """What the user should know of the file, the newest; "" drops all."""
+        return self.notices[-1] if self.notices else ""
+
+    @notice.setter
+    def notice(self, words: str) -> None:
+        kept = [said for said in self.notices if said != words and not said.startswith(_PASSING)]
+        self.notices = [*kept[-4:], words] if words else []
 
     def on_work(self, listener: Listener) -> None:
         """Call back before the results are worked out."""
@@ -169,9 +184,8 @@ class Desk:
 
     def files(self) -> list[str]:
         """Project files in the folder."""
-        side = (".autosave.toml", ".last-good.toml")
         names = (p.name for p in self.folder.glob("*.toml") if not unnamable(p))
-        return sorted(name for name in names if not name.endswith(side))
+        return sorted(name for name in names if not storage.is_side_file(name))
 
     def open(self, path: Path) -> None:
         """Open a file, with unsaved work found beside it; a file that is not there starts as the demonstration.
@@ -185,43 +199,90 @@ class Desk:
         draft = Draft(text, path.name)
         self.draft, self.path = draft, path
         self._opened = storage.disk_fingerprint(path)
-        self._saved = draft.text if there else ""
+        self._saved = self._base = draft.text if there else ""
         self.notice = "" if there else f"{path.name} is new: a copy of the demonstration, not saved yet."
         self.results = None
         self.work_out()
-        self._resume()
+        self.resume()
         self._replace_without_keeping()
 
-    def _resume(self) -> None:
-        found = storage.unsaved(self.path)
-        if found is None:
-            return
-        if not found.same_file:
-            self.notice = (
-                f"There is unsaved work on an older {self.path.name}, which was changed since. It is in "
-                f"{storage.autosave_path(self.path).name}; take it up with the button, or leave it."
-            )
-            return
-        self.take_up()
+    def resume(self) -> None:
+        """Take up the unsaved work of the one page that is gone, where it was begun on this very file."""
+        left = [found for found in self.others if not found.is_open]
+        if len(left) == 1 and left[0].same_file:
+            self.take_up()
 
     @property
-    def has_older_work(self) -> bool:
-        """Whether unsaved work on an older text of this file lies beside it."""
-        found = storage.unsaved(self.path)
-        return found is not None and not found.same_file
+    def others(self) -> list[storage.Unsaved]:
+        """Unsaved work on this file that is not this page's: of pages that are gone, and of others that are open."""
+        return storage.unsaved(self.path, self.tab)
+
+    @property
+    def left_work(self) -> storage.Unsaved | None:
+        """The newest unsaved work of a page that is gone."""
+        return next((found for found in reversed(self.others) if not found.is_open), None)
+
+    def differs_by(self, text: str) -> list[str]:
+        """What another text of this file has otherwise than the draft, in sentences."""
+        try:
+            return differences(self.draft.data, Draft(text, self.path.name).data) or ["comments only"]
+        except ProjectError as error:
+            return list(error.sentences)
 
     def take_up(self) -> None:
-        """Take up the unsaved work beside the file, as one step that can be undone."""
-        found = storage.unsaved(self.path)
+        """Take up the unsaved work of a page that is gone, as one step that can be undone."""
+        found = self.left_work
         if found is None:
             return
         try:
-            self.draft.replace(found.text, "unsaved work taken up", storage.autosave_path(self.path).name)
+            self.draft.replace(found.text, "unsaved work taken up", found.side.name)
         except ProjectError as error:
             self.notice = str(error)
             return
+        self._keep()
+        storage.forget(found.side)
         self.notice = "Unsaved work from before was taken up. Undo goes back to the file as it was saved."
         self._replace_without_keeping()
+
+    def leave_work(self) -> None:
+        """Drop the unsaved work of a page that is gone."""
+        if found := self.left_work:
+            storage.forget(found.side)
+
+    def merge_work(self) -> None:
+        """Merge the unsaved work of a page that is gone into the draft."""
+        found = self.left_work
+        if found is None:
+            return
+        base = self._began(found.began)
+        if base is None:
+            raise storage.StorageError(
+                f"{found.side.name} was begun on a text of {self.path.name} that is not here any more, so it can't be "
+                "merged: take it up or drop it."
+            )
+        self._merge(base, found.text, "unsaved work merged")
+        storage.forget(found.side)
+
+    def _began(self, mark: str) -> str | None:
+        """The text that unsaved work was begun from, where it is still known."""
+        last_good = storage.last_good_path(self.path)
+        texts = [self._base, *([read_text(last_good)] if last_good.exists() else [])]
+        return next((text for text in texts if fingerprint(text) == mark), None)
+
+    def merge_disk(self) -> None:
+        """Merge the file as it is on disk now into the draft; saving is free then."""
+        text = read_text(self.path)
+        there = storage.disk_fingerprint(self.path)
+        base, self._opened, self._saved, self._base = self._base, there, text, text
+        self._merge(base, text, "changes on disk merged")
+
+    def _merge(self, base: str, text: str, label: str) -> None:
+        old, other = Draft(base, self.path.name).data, Draft(text, self.path.name).data
+        data, clashes = merged(old, self.draft.data, other)
+        self.draft.take(data, label)
+        both = f" Both changed: {'; '.join(clashes)}." if clashes else ""
+        self.notice = f"Merged: {label}.{both} Undo takes it back."
+        self._replace()
 
     def _replace_without_keeping(self) -> None:
         self.work_out()
@@ -231,7 +292,8 @@ class Desk:
     def save(self, *, overwrite: bool = False) -> str:
         """Save the file; a sentence that says what became of it. Raises ChangedOnDisk, StorageError."""
         self._opened = storage.save(self.path, self.draft.text, self._opened, overwrite=overwrite)
-        self._saved = self.draft.text
+        self._saved = self._base = self.draft.text
+        storage.forget(storage.autosave_path(self.path, self.tab))
         open_ends = f" {self._entries()} in it can't be used yet." if self.draft.faults else ""
         self.notice = f"Saved as {self.path.name}.{open_ends}"
         for listener in self._changed:
@@ -250,7 +312,7 @@ class Desk:
             self.path, self._opened = before, opened
             raise
         if before != path:
-            storage.forget(before)
+            storage.forget(storage.autosave_path(before, self.tab))
         return said
 
     def new(self, path: Path) -> None:
@@ -264,7 +326,7 @@ class Desk:
         text = read_text(self.path)
         self.draft.replace(text, "file loaded again", self.path.name)
         self._opened = storage.disk_fingerprint(self.path)
-        self._saved = self.draft.text
+        self._saved = self._base = self.draft.text
         self.notice = f"{self.path.name} loaded again from disk. Undo goes back to your own."
         self._replace_without_keeping()
 
@@ -280,9 +342,9 @@ class Desk:
     def _keep(self) -> None:
         try:
             if self.unsaved:
-                storage.keep(self.path, self.draft.text, self._opened)
+                storage.keep(self.path, self.draft.text, self._opened, self.tab)
             else:
-                storage.forget(self.path)
+                storage.forget(storage.autosave_path(self.path, self.tab))
         except storage.StorageError as error:
             self.notice = f"Your work is not kept beside the file: {error}"
 

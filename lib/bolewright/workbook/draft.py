@@ -7,7 +7,7 @@ what was typed in it, with the sentence that the file's own reading has for it.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -277,6 +277,16 @@ class Draft:
         doc = _parsed(text, name)
         self._change(label, lambda: self._take(tomlkit.dumps(doc)))
 
+    def take(self, wanted: dict[str, Any], label: str) -> None:
+        """Take other data as one step of undo; comments stay where the parts do."""
+
+        def change() -> None:
+            for where, value in _leaves(self.data, wanted):
+                self._put(where, value)
+            self._settle_on(None, wanted)
+
+        self._change(label, change)
+
     # -- inside -------------------------------------------------------------------------------------------
 
     def _change(self, label: str, change: Callable[[], None], *, keep: bool = True) -> None:
@@ -314,7 +324,7 @@ class Draft:
         for key in [key for key in self._doc if key not in wanted]:
             self._doc.remove(key)
         for key, value in wanted.items():
-            if key not in self._doc or self._doc[key].unwrap() != value:
+            if key not in self._doc or _bare(self._doc[key]) != value:
                 self._doc[key] = _rebuilt(key, value)
 
     def _insert(self, key: str, name: str, block: str, after: Which | None) -> Location:
@@ -378,6 +388,24 @@ def _parsed(text: str, name: str) -> tomlkit.TOMLDocument:
         return tomlkit.parse(text)
     except TOMLKitError as error:
         raise ProjectError([f"{name} is not valid TOML: {error}."]) from None
+
+
+def _leaves(old: Any, new: Any, where: Location = ()) -> Iterator[tuple[Location, Any]]:
+    """Fields that differ in parts that stand in the same place."""
+    if isinstance(old, dict) and isinstance(new, dict) and len(where) < 3:
+        for key in old.keys() & new.keys():
+            yield from _leaves(old[key], new[key], (*where, key))
+    elif (
+        isinstance(old, list)
+        and len(where) == 1
+        and len(old) == len(new)
+        and all(isinstance(p, dict) for p in old)
+    ):
+        for i, (a, b) in enumerate(zip(old, new, strict=True)):
+            if isinstance(b, dict) and a.get("mark") == b.get("mark"):
+                yield from _leaves(a, b, (*where, i))
+    elif len(where) > 1 and old != new:
+        yield where, new
 
 
 def _same(old: Any, new: Any) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import ipywidgets as w
 
 from bolewright.platform.results import Results
@@ -25,6 +27,8 @@ class Learning:
         self.weight = w.VBox()
         self.course = w.VBox()
         self._shown: w.VBox | None = None
+        self.on_turn: Callable[[], None] = lambda: None
+        """Called when a question is shown, answered or left."""
         desk.on_change(self.refresh)
         desk.on_replace(self.refresh)
 
@@ -41,6 +45,7 @@ class Learning:
     def hide(self) -> None:
         """Rest until shown again."""
         self._shown = None
+        self.on_turn()
 
     def refresh(self) -> None:
         """Take up the results of the desk, where the pane is seen."""
@@ -53,6 +58,15 @@ class Learning:
             self.weight.children = (self._explorer(results).box,)
         else:
             self.course.children = (self._lessons(results).box,)
+            self.on_turn()
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether a lesson's question is seen that has no prediction yet."""
+        return self._shown is self.course and self.lessons is not None and self.lessons.is_asking
+
+    def _turned(self) -> None:
+        self.on_turn()
 
     def _explorer(self, results: Results) -> Explorer:
         if self.explorer is None:
@@ -63,6 +77,7 @@ class Learning:
     def _lessons(self, results: Results) -> Lessons:
         if self.lessons is None:
             self.lessons = Lessons(results)
+            self.lessons.on_turn = self._turned
         self.lessons.update(results)
         self.lessons.show()
         return self.lessons

@@ -108,7 +108,7 @@ class FieldRow:
         wrong = self._refused or draft.message(self.where)
         value = draft.get(self.where)
         if wrong:
-            said = f'<div class="bw-wrong" role="alert">✗ {escape(_sentence(wrong.removeprefix(_IN_A_FILE)))}</div>'
+            said = f'<div class="bw-wrong">✗ {escape(_sentence(wrong.removeprefix(_IN_A_FILE)))}</div>'
         elif value is None and self._incising_open():
             said = f'<div class="bw-wrong">? {escape(_INCISING)}</div>'
         elif value is None and not self.spec.required:
@@ -164,7 +164,7 @@ class NameRow:
     def _typed(self, change: Any) -> None:
         said = self.desk.name(self.key, self.which, change["new"])
         if said:
-            self.note.value = f'<div class="bw-wrong" role="alert">✗ {escape(said)}</div>{_NAME_HELP}'
+            self.note.value = f'<div class="bw-wrong">✗ {escape(said)}</div>{_NAME_HELP}'
 
 
 _NAME_HELP = '<div class="bw-help">Name by which the parts refer to it.</div>'

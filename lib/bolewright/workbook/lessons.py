@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from html import escape
 from pathlib import Path
 from typing import Any
@@ -38,6 +39,8 @@ class Lessons:
         self.back = w.Button(description="Question before")
         self.next = w.Button(description="Next question")
         self.foot = w.HTML()
+        self.on_turn: Callable[[], None] = lambda: None
+        """Called when a question is shown or answered."""
         self.answer.on_click(lambda _: self._answered())
         self.back.on_click(lambda _: self._go(-1))
         self.next.on_click(lambda _: self._go(1))
@@ -66,6 +69,11 @@ class Lessons:
     def question(self) -> Question | None:
         """The question that is shown."""
         return self.course.questions[self.number] if self.course and self.course.questions else None
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether the question that is shown has no prediction yet."""
+        return self.question is not None and self.question.key not in self.answers
 
     def _go(self, by: int) -> None:
         if self.course is not None:
@@ -133,6 +141,7 @@ class Lessons:
         self._show_foot()
 
     def _show_foot(self) -> None:
+        self.on_turn()
         assert self.course is not None
         right = sum(found.right for found in self.answers.values())
         said = f"{len(self.answers)} of {len(self.course.questions)} predicted, {right} of them right."

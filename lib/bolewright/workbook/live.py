@@ -43,7 +43,7 @@ class Live:
     def before_work(self) -> None:
         """Say that work goes on, when the last took long enough to be noticed."""
         if self.desk.seconds > SLOW:
-            self.state.value = '<p class="bw-state" role="status">Working it out …</p>'
+            self.state.value = '<p class="bw-state">Working it out …</p>'
 
     def refresh(self) -> None:
         """Show the results of the draft as it is."""
@@ -52,14 +52,14 @@ class Live:
             (box.add_class if problem else box.remove_class)("bw-old")
         if problem:
             self.state.value = (
-                f'<p class="bw-state bw-stale" role="status">✗ Not up to date, so nothing here holds now. '
+                f'<p class="bw-state bw-stale">✗ Not up to date, so nothing here holds now. '
                 f"{escape(problem)} {self._what_to_do()}</p>"
             )
         elif results is not None:
             fails = results.count(Status.FAILS)
             kind = "bw-fails" if fails else "bw-open" if not results.all_pass else "bw-passes"
             notes = "".join(f"<li>{escape(said)}</li>" for said in beside_verdict(results))
-            self.state.value = f'<p class="bw-state {kind}" role="status">{escape(verdict(results))}</p>' + (
+            self.state.value = f'<p class="bw-state {kind}">{escape(verdict(results))}</p>' + (
                 f'<ul class="bw-help">{notes}</ul>' if notes else ""
             )
         if problem and self.desk.draft.project is not None:
@@ -118,7 +118,7 @@ class Live:
                 f'<span aria-hidden="true">{check.status.mark}</span> {ratios.number(check)}</span> '
                 f"{escape(check.sentence)}{f'<ul>{helps}</ul>' if helps else ''}</li>"
             )
-        progress = f'<p class="bw-help" role="status">{escape(going_on)}</p>' if going_on else ""
+        progress = f'<p class="bw-help">{escape(going_on)}</p>' if going_on else ""
         self.worst.value = (
             f'<h3>The three worst checks</h3><ol class="bw-worst">{"".join(items)}</ol>{progress}'
         )

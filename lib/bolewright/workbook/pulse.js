@@ -126,6 +126,7 @@ function render({ model, el }) {
     clearTimeout(talk);
     talk = setTimeout(() => {
       const words = [banner.hidden ? root?.querySelector(".bw-state")?.textContent : banner.textContent,
+        document.activeElement?.closest(".bw-field")?.querySelector(".bw-wrong")?.textContent,
         ...[...(root?.querySelectorAll(".bw-notice") || [])].map((e) => e.textContent)].filter(Boolean).join(" ");
       if (live.textContent !== words) live.textContent = words;
     }, 300);

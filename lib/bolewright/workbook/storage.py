@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import glob
 import os
 import re
 import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
+import psutil
+
 from bolewright.platform.reading import ProjectError, parse_project, read_text, unnamable
 from bolewright.platform.results import fingerprint
 
 _HEAD = "# Unsaved work of the workbook on the file with fingerprint "
+_SIDE = ".autosave"
 
 
 class StorageError(ValueError):
@@ -28,11 +32,21 @@ class Unsaved:
 
     text: str
     same_file: bool
+    side: Path
+    began: str
+    """Fingerprint of the file that it was begun from."""
+    is_open: bool
+    """Whether the process that writes it still runs: another open page."""
 
 
-def autosave_path(path: Path) -> Path:
-    """Side file with the unsaved work of a project file."""
-    return path.with_suffix(".autosave.toml")
+def autosave_path(path: Path, tab: str) -> Path:
+    """Side file with the unsaved work of one open page on a project file."""
+    return path.with_suffix(f"{_SIDE}-{tab}.toml")
+
+
+def is_side_file(name: str) -> bool:
+    """Whether a file is one that the workbook keeps beside a project file."""
+    return name.endswith(".last-good.toml") or bool(re.search(r"\.autosave(-\w+)?\.toml$", name))
 
 
 def last_good_path(path: Path) -> Path:
@@ -60,7 +74,6 @@ def save(path: Path, text: str, opened: str, *, overwrite: bool = False) -> str:
     if there and _is_good(path):
         write_whole(last_good_path(path), read_text(path))
     write_whole(path, text)
-    forget(path)
     return fingerprint(text)
 
 
@@ -72,29 +85,45 @@ def _is_good(path: Path) -> bool:
     return True
 
 
-def keep(path: Path, text: str, opened: str) -> None:
-    """Keep unsaved work beside its file."""
-    write_whole(autosave_path(path), f"{_HEAD}{opened or 'none'}\n{text}")
+def keep(path: Path, text: str, opened: str, tab: str) -> None:
+    """Keep the unsaved work of an open page beside its file."""
+    head = f"{_HEAD}{opened or 'none'}, process {os.getpid()}"
+    write_whole(autosave_path(path, tab), f"{head}\n{text}")
 
 
-def forget(path: Path) -> None:
-    """Drop the unsaved work beside a file."""
-    autosave_path(path).unlink(missing_ok=True)
+def forget(side: Path) -> None:
+    """Drop unsaved work."""
+    side.unlink(missing_ok=True)
 
 
-def unsaved(path: Path) -> Unsaved | None:
-    """Unsaved work beside a file; None when there is none, or it says what the file says."""
-    side = autosave_path(path)
-    if not side.exists():
-        return None
-    head, _, text = read_text(side).partition("\n")
-    match = re.fullmatch(re.escape(_HEAD) + r"(\w+)", head)
-    if match is None:
-        return None
+def unsaved(path: Path, tab: str = "") -> list[Unsaved]:
+    """Unsaved work of other pages beside a file, newest last; none of it says what the file says."""
     there = disk_fingerprint(path)
-    if fingerprint(text) == there:
-        return None
-    return Unsaved(text, same_file=match[1] == (there or "none"))
+    sides = [*path.parent.glob(f"{glob.escape(path.stem)}{_SIDE}-*.toml"), path.with_suffix(f"{_SIDE}.toml")]
+    sides = [side for side in sides if side.exists() and side != autosave_path(path, tab)]
+    found = []
+    for side in sorted(sides, key=lambda side: side.stat().st_mtime_ns):
+        try:
+            head, _, text = read_text(side).partition("\n")
+        except ProjectError:  # cut off or gone meanwhile
+            continue
+        match = re.fullmatch(re.escape(_HEAD) + r"(\w+)(?:, process (\d+))?", head)
+        if match is not None and fingerprint(text) != there:
+            found.append(
+                Unsaved(text, match[1] == (there or "none"), side, match[1], _runs(int(match[2] or 0)))
+            )
+    return found
+
+
+def own_text(path: Path) -> str:
+    """Text of a project file, or of the one that a side file keeps."""
+    text = read_text(path)
+    return text.partition("\n")[2] if text.startswith(_HEAD) else text
+
+
+def _runs(process: int) -> bool:
+    """Whether another process runs; this one's own pages before are gone."""
+    return process != os.getpid() and psutil.pid_exists(process) and process > 0
 
 
 def write_whole(path: Path, text: str) -> None:
