@@ -9,7 +9,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from typing import Any
 
 from bolewright.paths import shipped
@@ -40,11 +40,21 @@ class Table:
     provenance: dict[str, str]
     rows: tuple[dict[str, Any], ...]
 
+    @cached_property
+    def _found(self) -> dict[tuple[tuple[str, Any], ...], dict[str, Any]]:
+        return {}
+
     def __iter__(self) -> Iterator[dict[str, Any]]:
         return iter(self.rows)
 
     def row(self, **keys: Any) -> dict[str, Any]:
         """The only row whose columns equal ``keys``; TableError names what the table has instead."""
+        asked = tuple(keys.items())
+        if asked not in self._found:
+            self._found[asked] = self._row(keys)
+        return self._found[asked]
+
+    def _row(self, keys: dict[str, Any]) -> dict[str, Any]:
         found = [row for row in self.rows if all(row.get(k) == v for k, v in keys.items())]
         if len(found) == 1:
             return found[0]

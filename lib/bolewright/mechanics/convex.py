@@ -29,7 +29,7 @@ class Convex:
     @cached_property
     def normals(self) -> Array:
         """Directions square to the faces."""
-        return _directions(np.array([_normal(np.array(face, dtype=float)) for face in self._faces]))
+        return _directions(np.array([_normal(face) for face in self._faces]))
 
     @cached_property
     def edges(self) -> Array:
@@ -38,11 +38,14 @@ class Convex:
         return _directions(np.vstack([np.roll(face, -1, axis=0) - face for face in corners]))
 
 
-def _normal(face: Array) -> Array:
+def _normal(face: Face) -> Vec:
     """Direction square to a plane face, by Newell's sum: also where its first corners lie on one line."""
-    after = np.roll(face, -1, axis=0)
-    normal: Array = np.cross(face, after).sum(axis=0)
-    return normal
+    pairs = list(zip(face, (*face[1:], face[0]), strict=True))
+    return (
+        sum(a[1] * b[2] - a[2] * b[1] for a, b in pairs),
+        sum(a[2] * b[0] - a[0] * b[2] for a, b in pairs),
+        sum(a[0] * b[1] - a[1] * b[0] for a, b in pairs),
+    )
 
 
 def _directions(vectors: Array) -> Array:
@@ -68,7 +71,9 @@ def depth_of_overlap(one: Convex, other: Convex) -> float:
     if np.any(np.minimum(one.high, other.high) - np.maximum(one.low, other.low) <= 0):
         return 0.0
     pairs = np.cross(one.edges[:, None, :], other.edges[None, :, :]).reshape(-1, 3)
-    axes = np.vstack([one.normals, other.normals, _directions(pairs)])
+    lengths = np.linalg.norm(pairs, axis=1)
+    across = pairs[lengths > _SAME] / lengths[lengths > _SAME, None]
+    axes = np.vstack([one.normals, other.normals, across])
     here, there = one.points @ axes.T, other.points @ axes.T
     past = np.minimum(here.max(axis=0) - there.min(axis=0), there.max(axis=0) - here.min(axis=0))
     return max(0.0, float(past.min()))

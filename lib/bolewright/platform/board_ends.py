@@ -37,8 +37,9 @@ def bear_at_edge(
 
     ``ways`` in which deck is looked for beside a stretch that is less deep: down and up across the boards.
     """
-    yield from bear_along(layout, boards, s, t, pounds)
-    left = 1.0 - boards.lies_along(s, t)
+    straight = list(bear_along(layout, boards, s, t))
+    yield from (Borne(b.member, pounds * b.pounds, b.x, b.square) for b in straight)
+    left = 1.0 - sum(borne.pounds for borne in straight)
     if left < _TINY:
         return
     low, high = boards.depth(cell)

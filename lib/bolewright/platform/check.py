@@ -149,11 +149,13 @@ def judge(
     run here, so that what is printed is what is judged.
     """
     state = limit_state(key)
+    if not parts:
+        return []
     shape = (len(parts), len(cases))
-    need = np.broadcast_to(np.asarray(demand, dtype=float), shape)
-    has = np.broadcast_to(np.asarray(capacity, dtype=float), shape)
-    ratios = _ratios(need, has, f"{key} of {', '.join(parts)}")
-    some = has > 0
+    asked, there = np.asarray(demand, dtype=float), np.asarray(capacity, dtype=float)
+    need, has = np.broadcast_to(asked, shape), np.broadcast_to(there, shape)
+    ratios = np.broadcast_to(_ratios(asked, there, f"{key} of {', '.join(parts)}"), shape)
+    some = there > 0
     left = (
         capacity if some.all() else np.where(some, has, np.nan)
     )  # nothing is divided by a capacity of 0 or less
@@ -218,9 +220,14 @@ def _ratios(need: npt.NDArray[np.float64], has: npt.NDArray[np.float64], what: s
 
     A demand that is negative or no number, or a capacity that is no number, is a fault of the program.
     """
-    assert np.isfinite(need).all(), f"demand of {what} is no number"
-    assert (need >= -NOISE).all(), f"demand of {what} is {need.min()}"
-    assert not np.isnan(has).any(), f"capacity of {what}"
+    least = float(need.min())
+    assert math.isfinite(least), f"demand of {what} is no number"
+    assert math.isfinite(float(need.max())), f"demand of {what} is no number"
+    assert least >= -NOISE, f"demand of {what} is {least}"
+    least_left = float(has.min())
+    assert not math.isnan(least_left), f"capacity of {what}"
+    if least_left > 0:
+        return np.maximum(need, 0.0) / has
     left = has > 0
     ratios = np.divide(np.maximum(need, 0.0), np.where(left, has, 1.0))
     return np.where(left, ratios, np.where(need > NOISE, np.inf, 0.0))

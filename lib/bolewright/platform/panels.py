@@ -88,18 +88,17 @@ def find_panels(layout: Layout, panel: float = PANEL) -> tuple[Panel, ...]:
 
 def bear(layout: Layout, boards: BoardField, cell: Cell, s: float, t: float) -> Iterator[Borne]:
     """What the members get of one pound on the boards at a place of a cell, and where along them."""
-    yield from bear_along(layout, boards, s, t)
-    left = 1.0 - boards.lies_along(s, t) if boards.along else 1.0
+    straight = list(bear_along(layout, boards, s, t))
+    yield from straight
+    left = 1.0 - sum(borne.pounds for borne in straight)
     if left > _NONE:
         yield from bear_across(layout, boards, cell, s, t, left)
 
 
-def bear_along(
-    layout: Layout, boards: BoardField, s: float, t: float, pounds: float = 1.0
-) -> Iterator[Borne]:
-    """What comes straight onto members that the boards lie along, of some ``pounds`` at a place."""
+def bear_along(layout: Layout, boards: BoardField, s: float, t: float) -> Iterator[Borne]:
+    """What comes straight onto members that the boards lie along, of one pound at a place."""
     for mark, part in boards.shares_along(s, t) if boards.along else ():
-        yield Borne(mark, pounds * part, layout.member(mark).line.nearest(boards.plan(s, t)), True)
+        yield Borne(mark, part, layout.member(mark).line.nearest(boards.plan(s, t)), True)
 
 
 def bear_across(
