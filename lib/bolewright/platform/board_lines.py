@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from bolewright.platform.lines import Vector
 from bolewright.platform.parts import Layout
@@ -36,12 +37,12 @@ class Slope:
         """Place of the line along the boards."""
         return self.t_0 + self.k * (s - self.low)
 
-    @property
+    @cached_property
     def reach(self) -> float:
         """How far from its centre line a member's face is, along the board (in)."""
         return self.half * math.hypot(1.0, self.k)
 
-    @property
+    @cached_property
     def crosses(self) -> float:
         """1 for a member that the boards cross, 0 for one that they lie along, between them evenly."""
         return 1.0 - along_boards(self.k)

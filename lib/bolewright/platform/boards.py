@@ -83,7 +83,8 @@ class Cell:
     def cut(self, low: float, high: float) -> Cell:
         """The part of the cell between two places along ``s``."""
         (below_low, above_low), (below_high, above_high) = self.side(low), self.side(high)
-        return replace(self, low=low, high=high, below=(below_low, below_high), above=(above_low, above_high))
+        below, above = (below_low, below_high), (above_low, above_high)
+        return Cell(self.ways, low, high, below, above, self.bounds, self.past)
 
     def halves(self) -> tuple[Cell, Cell]:
         """The cell cut along its middle, so that what lies nearer to one member can be loaded without the rest."""
@@ -237,7 +238,7 @@ def cells(boards: BoardField) -> Iterator[Cell]:
                 open_cells[key] = cell
             else:
                 below, above = (before.below[0], cell.below[1]), (before.above[0], cell.above[1])
-                open_cells[key] = replace(cell, low=before.low, below=below, above=above)
+                open_cells[key] = Cell(cell.ways, before.low, cell.high, below, above, cell.bounds, cell.past)
     yield from open_cells.values()
 
 

@@ -163,7 +163,10 @@ def spread_share(member: Member, part: float, x: float, ends: Sequence[float]) -
 
 
 def _on(member: Member, x: float) -> float:
-    return min(max(x, 0.0), member.line.length)
+    if x <= 0.0:
+        return 0.0
+    length = member.line.length
+    return x if x < length else length
 
 
 def _shape(boards: BoardField, cell: Cell) -> tuple[float, Vector, tuple[Vector, ...]]:
