@@ -8,10 +8,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from bolewright.bracing.rotation import compression_block, rotation_resistance, torsion_stress
+from bolewright.bracing.rotation import (
+    compression_block,
+    rotation_resistance,
+    tie_that_counts,
+    torsion_stress,
+)
 from bolewright.platform.check import Check
 from bolewright.platform.eccentric import off_centre, seat_torques
-from bolewright.platform.reading import parse_project
+from bolewright.platform.reading import ProjectError, parse_project
 from bolewright.platform.results import Results, find_results
 from bolewright.status import Status
 
@@ -189,3 +194,39 @@ note = "Invented for this test"
 
 
 _BOARD = 'plies = 1\nsection = "19x286 mm"\nmaterial = "THIN"'
+
+
+def test_a_stronger_tie_never_holds_less() -> None:
+    """k = 400 x 3 lb/in, b = 3, R = 600: the block reaches the tie at T = 3 k - R = 3,000 lb, M = 3,000 x 1.5."""
+    held = []
+    for rated in (0.0, 1000.0, 3000.0, 5000.0, 9000.0):
+        T = float(tie_that_counts(rated, 600.0, 400.0, 3.0, 3.0, 1.5))
+        x = compression_block(600.0, T, 400.0, 3.0)
+        held.append(float(rotation_resistance(600.0, 1.5, T, 3.0, x)))
+    assert held == sorted(held)
+    assert held[2] == held[-1] == pytest.approx(4500.0)
+    raised = RATED.replace('roll_tie = "900 lb"', 'roll_tie = "5000 lb"')
+    assert raised != RATED
+    weak, strong = (
+        next(c for c in results(text).checks if c.key == "post.cap_rotation") for text in (RATED, raised)
+    )
+    assert strong.ratio <= weak.ratio
+
+
+def test_plies_that_nothing_joins_turn_over_one_by_one() -> None:
+    """Each of two 1 1/2 in. plies stands on its own 3/4 in. to either side: c of a beam of one ply (statics)."""
+    apart = TEXT.replace('mark = "S1"', 'mark = "S1"\nplies_fastened = false')
+    assert apart != TEXT
+    found = [x for x in results(apart).checks if x.key == "beam.rotation" and x.part == "S1" and x.steps]
+    assert found
+    for check in found:
+        assert argument(check, "rotation_resistance", "c") == pytest.approx(0.75)
+        assert argument(check, "rotation_resistance", "b") == pytest.approx(1.5)
+
+
+def test_a_hangers_seat_is_one_and_a_half_inches_at_least() -> None:
+    """IRC 2021, R507.6.1 (from memory): 1 1/2 in. of bearing on wood or metal, a hanger's seat as well."""
+    short = TEXT.replace('seat_length = "1 1/2 in"', 'seat_length = "1 in"')
+    assert short != TEXT
+    with pytest.raises(ProjectError, match=r"seat_length.*1.5 in"):
+        parse_project(short)

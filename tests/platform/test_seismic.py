@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+import numpy as np
 import pytest
 
 from bolewright.bracing.seismic import seismic_response_coefficient
@@ -77,3 +78,14 @@ def test_what_would_be_settled_is_told_with_the_weight_beside_it() -> None:
     assert found is not None, sentence
     enough, has, W = (float(word.replace(",", "")) for word in found.groups())
     assert 0.7 * enough / 1.5 * W == pytest.approx(has, rel=0.01)
+
+
+def test_what_is_compared_is_the_weakest_direction_not_the_papers_axes() -> None:
+    """ASCE 7-16, 12.5.1: the force comes from the worst direction. The least over all, each degree tried."""
+    results = find_results(parse_project(DEMO))
+    force = results.sideways.cases.load[:2]
+    least = min(
+        float((np.cos(t) * force[0] + np.sin(t) * force[1]).max()) for t in np.radians(np.arange(0.0, 360.0))
+    )
+    along = [c.capacity for c in results.checks if c.key == "platform.seismic"]
+    assert min(along) == pytest.approx(least, rel=0.005)

@@ -5,6 +5,8 @@ What holds it down presses on the far edge, and that takes a block of wood: the 
 
 from __future__ import annotations
 
+from numpy import maximum, minimum
+
 from bolewright.formulas import formula
 from bolewright.units import Force, Length, Moment, Ratio, Stress
 
@@ -50,6 +52,21 @@ def compression_block(R: Force, T: Force, F_c_perp_p: Stress, l_b: Length) -> Le
     """
     x: Length = (R + T) / (F_c_perp_p * l_b)
     return x
+
+
+@formula("Statics; NDS 2018, 3.10.2")
+def tie_that_counts(T: Force, R: Force, F_c_perp_p: Stress, l_b: Length, b: Length, c: Length) -> Force:
+    """Pull of a tie that helps against rotation: more would only crush wood under the tie itself.
+
+    Parameters: T rated load of the tie on the face that lifts, R load on the bearing (lb); F_c_perp_p adjusted bearing
+    value across the grain (psi); l_b length of the bearing along the beam, b width of the beam, c from its middle line
+    to the nearer edge of its bearing (in). Returns: T_c (lb). Source: statics: the block ends under the tie.
+
+    >>> tie_that_counts(5000.0, 600.0, 400.0, 3.0, 3.0, 1.5)
+    3000.0
+    """
+    T_c: Force = minimum(T, maximum(F_c_perp_p * l_b * (b / 2 + c) - R, 0))
+    return T_c
 
 
 @formula("Statics (weight and tie against rotation)")

@@ -382,7 +382,8 @@ def least_bearing_checks(looks: Sequence[Look]) -> list[Check]:
         unit=INCH,
         says="the least length of bearing",
         notes=(LEAST_NOTE,),
-        nothing="part of its width bears on nothing",
+        nothing="part of its width bears on nothing; of a bracket enter seat_across, its width under the beam, where "
+        "it is more than its seat is long",
     )
 
 

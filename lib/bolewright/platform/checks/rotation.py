@@ -12,8 +12,10 @@ from bolewright.bracing.rotation import (
     eccentric_moment,
     rotation_moment,
     rotation_resistance,
+    tie_that_counts,
 )
 from bolewright.calculation import Calculation
+from bolewright.platform.checks.members import breadth_against_buckling
 from bolewright.platform.combine import Array, snow_for
 from bolewright.platform.contact import contact_at
 from bolewright.platform.eccentric import off_centre, seat_torques
@@ -55,10 +57,11 @@ def bearing_of(path: LoadPath, beam: Member, seat: Seat) -> Bearing:
             timber = effects.member.timber
             group = factors(effects.values, Service(wet=timber.wet, incised=timber.counts_incised))
             values.append(float(adjusted_bearing(F_c_perp=effects.values.F_c_perp, C_b=1.0, **group.bearing)))
+    c = max(contact.to_edge(beam.line), 0.0) if contact.touches else 0.0
     return Bearing(
         beam,
         beam.seats.index(seat),
-        max(contact.to_edge(beam.line), 0.0) if contact.touches else 0.0,
+        min(c, breadth_against_buckling(beam) / 2),  # plies that nothing joins turn over one by one
         contact.sides(beam.line)[1],
         min(values),
     )
@@ -108,6 +111,9 @@ def run_rotation(
         e = max(abs(load.e) for load in off_centre(path.layout, at.beam) if not load.restrains)
         M_e = run(eccentric_moment, R=found.M_e[None, :] / e, e=e)
     M_r = run(rotation_moment, V=V, d=at.beam.section.d, M_e=M_e)
+    b = breadth_against_buckling(at.beam)
+    if np.any(at.F_c_perp_p * at.l_b * (b / 2 + at.c) < R + T):
+        T = run(tie_that_counts, T=T, R=R, F_c_perp_p=at.F_c_perp_p, l_b=at.l_b, b=b, c=at.c)
     x = run(compression_block, R=R, T=T, F_c_perp_p=at.F_c_perp_p, l_b=at.l_b)
-    M_a = run(rotation_resistance, R=R, c=at.c, T=T, b=at.beam.width, x=x)
+    M_a = run(rotation_resistance, R=R, c=at.c, T=T, b=b, x=x)
     return np.asarray(M_r), np.asarray(M_a)

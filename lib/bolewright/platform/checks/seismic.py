@@ -25,9 +25,11 @@ from bolewright.units import POUND
 KEY = "platform.seismic"
 WHO = "the licensed engineer decides"
 NOTE = (
-    "Only the total lateral force is compared; R = 1.5 for timber frames as cantilevered columns (ASCE 7-16, Table "
-    "12.2-1), I_e = 1.0; the tree moves in an earthquake as well, which no clause covers."
+    "Only the total lateral force is compared, each row with the least of all directions nearer to its axis; R = 1.5 "
+    "for timber frames as cantilevered columns (ASCE 7-16, Table 12.2-1), I_e = 1.0; the tree moves in an earthquake "
+    "as well, which no clause covers."
 )
+QUARTER = 16  # directions in a quarter of the plan, as many as wind is looked at from
 AXES = (("along x", 0), ("along y", 1))
 
 
@@ -50,9 +52,11 @@ def seismic_weight(path: LoadPath, calculation: Calculation) -> float:
 
 
 def lateral_design_load(sideways: Sideways, axis: int) -> float:
-    """Largest lateral load of wind or sway that the platform is designed for along an axis, the less of both ways."""
-    force = sideways.cases.load[axis]
-    return float(min(np.max(force), np.max(-force)))
+    """Largest lateral load of wind or sway in a direction, the least of all directions nearer to this axis."""
+    turn = np.radians(np.linspace(-45.0, 45.0, QUARTER + 1)) + axis * np.pi / 2
+    u = np.column_stack([np.cos(turn), np.sin(turn)])
+    force = u @ sideways.cases.load[:2]
+    return float(min(force.max(axis=1).min(), (-force).max(axis=1).min()))
 
 
 def _axis(sideways: Sideways, name: str, axis: int) -> Check:

@@ -172,8 +172,8 @@ class Connection(GivenFor):
     """Rated load downwards of the hanger, off its maker's sheet."""
     rated_uplift: Rated | None = None
     """Rated load upwards of the hanger, off its maker's sheet."""
-    seat_length: Annotated[float, Measure(INCH, least=1, most=6)] = 1.5
-    """Length on which the timber sits in the hanger (NDS 2018, 3.10)."""
+    seat_length: Annotated[float, Measure(INCH, least=1.5, most=6)] = 1.5
+    """Length on which the timber sits in the hanger, 1 1/2 in at least (NDS 2018, 3.10; IRC 2021, R507.6.1)."""
     load_duration: Literal["normal", "as stated"] = "normal"
     """Normal: the rating is for ten years of load and is adjusted (NDS 2018, 2.3.2); as stated: it is not."""
     wet_included: StrictBool = False
