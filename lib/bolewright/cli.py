@@ -267,7 +267,7 @@ def _workbook(given: argparse.Namespace) -> int:
         if given.file is not None and given.file.exists():
             read_text(given.file)
         elif given.file is not None:
-            print(f"{given.file} did not exist: a new project is started there, a copy of the demonstration.")
+            print(f"{given.file} did not exist: a new project is started there, empty.")
         address = network.own_address(given.address) if given.address else launch.HERE
         if given.phone and not given.address:
             address = network.local_address()

@@ -158,8 +158,5 @@ def test_a_new_project_says_that_it_is_one(
     monkeypatch.setattr("bolewright.workbook.launch.run", lambda start: started.append(start) or 0)
     assert main(["workbook", *arguments]) == 0
     said = capsys.readouterr().out
-    assert (
-        said
-        == f"{arguments[0]} did not exist: a new project is started there, a copy of the demonstration.\n"
-    )
+    assert said == f"{arguments[0]} did not exist: a new project is started there, empty.\n"
     assert len(started) == 1

@@ -196,3 +196,17 @@ def test_notices_do_not_hide_each_other(desk):
     desk.notice = "Taken back: a thing."
     desk.notice = "The second."
     assert desk.notices == ["The first.", "The second."]
+
+
+def test_a_new_project_is_empty_and_passes_nothing(tmp_path):
+    """Nobody's invented tree, place or rating may stand in a project as if it had been measured."""
+    desk = Desk(tmp_path / "mine.toml")
+    assert desk.results is None
+    assert "can't be used yet" in desk.problem
+    assert {key for key in desk.draft.data if desk.draft.data[key]} == {"format"}
+    faults = desk.draft.faults
+    assert {("support",), ("carrier",), ("joists",)} <= faults.keys()
+    desk.add("post")
+    desk.type(("loads", "live"), "60 psf")
+    assert desk.results is None
+    assert Desk(tmp_path / "mine.toml").draft.get(("loads", "live")) == "60 psf"

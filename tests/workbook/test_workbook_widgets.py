@@ -175,6 +175,7 @@ def test_an_arrangement_that_can_not_stand_is_drawn_as_typed_with_the_part_at_fa
 
 
 def test_a_section_opens_at_its_first_part(tmp_path):
+    shutil.copy(shipped("calcsheets") / "lookout.toml", tmp_path)
     desk = Desk(tmp_path / "lookout.toml")
     form = Form(desk)
     form.open("carrier")
@@ -202,3 +203,14 @@ def test_while_a_question_is_asked_nothing_that_answers_it_is_seen(book):
     assert away() == {True}
     book.views.value = "Form"
     assert away() == {False}
+
+
+def test_a_new_project_opens_in_every_pane_and_section(tmp_path):
+    book = Workbook(Desk(tmp_path / "mine.toml"))
+    for name in book.panes:
+        book.views.value = name
+    for section in book.form.sections.values():
+        section.open()
+    assert "is new and empty" in " ".join(getattr(row, "value", "") for row in book.notice.children)
+    assert "nothing here holds now" in book.live.state.value
+    assert book.live.ratios.value == ""

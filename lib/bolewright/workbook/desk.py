@@ -9,7 +9,6 @@ from pathlib import Path
 
 from shapely.errors import ShapelyError
 
-from bolewright.paths import shipped
 from bolewright.platform.layout import LayoutError
 from bolewright.platform.reading import Location, ProjectError, read_text, unnamable
 from bolewright.platform.results import Results, find_results, fingerprint
@@ -19,14 +18,29 @@ from bolewright.workbook.merge import differences, merged
 from bolewright.workbook.schema import Shape, section
 
 _PASSING = ("Taken back: ", "Done again: ", "Saved as ")  # another notice may take the place of these
+_GUIDE = (
+    "fill in the sections from top to bottom, then add kinds of post, footing and bolt before the supports, beams and "
+    "joists that need them. Nothing counts as checked until all that must be given is given."
+)
 Listener = Callable[[], None]
 # What a fault of the program raises: the workbook says so and stays open, and so does a file that is opened with it.
 FAULTS = (ArithmeticError, AssertionError, LookupError, ShapelyError)
 
 
-def demonstration() -> str:
-    """Text of the commented demonstration file."""
-    return (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+# A new project has nothing in it that somebody else measured, chose or invented: every field asks to be filled in.
+NEW = """# A new project: nothing in it is given yet. What must be given is marked in the form.
+format = 1
+
+[title]
+
+[site]
+
+[loads]
+
+[platform]
+
+[decking]
+"""
 
 
 class Desk:
@@ -38,7 +52,7 @@ class Desk:
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self.draft = Draft(demonstration(), "lookout.toml")
+        self.draft = Draft(NEW, path.name)
         self.results: Results | None = None
         self.problem = ""
         self.notices: list[str] = []
@@ -188,19 +202,19 @@ class Desk:
         return sorted(name for name in names if not storage.is_side_file(name))
 
     def open(self, path: Path) -> None:
-        """Open a file, with unsaved work found beside it; a file that is not there starts as the demonstration.
+        """Open a file, with unsaved work found beside it; a file that is not there starts empty.
 
         Raises ProjectError for a file that is no readable TOML; then the file open before stays open.
         """
         if words := unnamable(path):
             raise ProjectError([words])
         there = path.exists()
-        text = read_text(path) if there else demonstration()
+        text = read_text(path) if there else NEW
         draft = Draft(text, path.name)
         self.draft, self.path = draft, path
         self._opened = storage.disk_fingerprint(path)
         self._saved = self._base = draft.text if there else ""
-        self.notice = "" if there else f"{path.name} is new: a copy of the demonstration, not saved yet."
+        self.notice = "" if there else f"{path.name} is new and empty, not saved yet: {_GUIDE}"
         self.results = None
         self.work_out()
         self.resume()
@@ -316,7 +330,7 @@ class Desk:
         return said
 
     def new(self, path: Path) -> None:
-        """Begin another file with the demonstration; its name must be free. Raises StorageError."""
+        """Begin another file, empty; its name must be free. Raises StorageError."""
         if path.exists():
             raise storage.StorageError(f"{path.name} exists already: give a name that is free.")
         self.open(path)
