@@ -162,11 +162,10 @@ def test_an_empty_token_in_the_environment_is_replaced(tmp_path, monkeypatch):
 
 
 def test_kernels_that_no_page_uses_are_ended_by_the_server(tmp_path):
-    for words in (
-        launch.as_page(tmp_path / "mine.toml", 9000).arguments,
-        launch.in_lab(tmp_path / "mine.toml", 9000, browser=False).arguments,
-    ):
-        assert f"--MappingKernelManager.cull_idle_timeout={launch.REST}" in words
+    page = launch.as_page(tmp_path / "mine.toml", 9000)
+    lab = launch.in_lab(tmp_path / "mine.toml", 9000, browser=False)
+    for words, seconds in ((page.arguments, launch.REST), (lab.arguments, launch.LAB_REST)):
+        assert f"--MappingKernelManager.cull_idle_timeout={seconds}" in words
         assert "--MappingKernelManager.cull_connected=False" in words
 
 

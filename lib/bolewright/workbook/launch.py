@@ -26,7 +26,8 @@ EXPLORER = "explorer.ipynb"
 FOLDER = Path("workbook")
 HERE = "localhost"
 TOKEN = "JUPYTER_TOKEN"
-REST = 600  # s without a page after which the server ends a kernel
+REST = 600  # s without a page after which the page's server ends a kernel
+LAB_REST = 7200  # s, the same in JupyterLab, where other notebooks' kernels are too
 _ENDINGS = tuple(
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
 )  # what ends this process ends the server, and that its kernels
@@ -66,7 +67,7 @@ def in_lab(path: Path, port: int, *, browser: bool) -> Start:
         "--LabApp.news_url=None",
         "--LabApp.check_for_updates_class=jupyterlab.handlers.announcements.NeverCheckForUpdate",
         "--LabApp.extension_manager=readonly",
-        *_resting(),
+        *_resting(LAB_REST),
         *([] if browser else ["--no-browser"]),
     ]
     return Start(arguments, environment)
@@ -84,7 +85,7 @@ def as_page(path: Path, port: int, *, address: str = HERE) -> Start:
         *(sys.executable, "-m", "bolewright.workbook.page_server", str(path.parent / NOTEBOOK)),
         *(f"--Voila.ip={address}", f"--port={port}", "--Voila.port_retries=0", "--Voila.auto_token=True"),
         *("--no-browser", "--template=bolewright", "--show_tracebacks=False", "--Voila.log_level=WARN"),
-        *_resting(),
+        *_resting(REST),
         *(f"--VoilaConfiguration.file_allowlist={pattern}" for pattern in _GIVEN_OUT),
     ]
     host = f"[{address}]" if ":" in address else address
@@ -127,7 +128,10 @@ def open_here(link: str) -> None:
 
 def words(link: str, *, elsewhere: bool) -> str:
     """What the terminal says of the page's link; with its square code and the caution for another machine."""
-    stop = "Stop with Ctrl+C; what is not saved is kept beside the file."
+    stop = (
+        "Stop with Ctrl+C; what is not saved is kept beside the file. A page that is closed ends its calculation at "
+        f"once, one that crashed after {REST // 60} minutes, one that nobody touches after 2 hours."
+    )
     if not elsewhere:
         return f"The workbook is at\n  {link}\n{stop}"
     return (
@@ -143,11 +147,11 @@ def _environment(path: Path) -> dict[str, str]:
     return environment
 
 
-def _resting() -> tuple[str, ...]:
+def _resting(seconds: int) -> tuple[str, ...]:
     """Options by which the server ends a kernel that no page has used for a while; work is kept beside the file."""
     return (
-        f"--MappingKernelManager.cull_idle_timeout={REST}",
-        f"--MappingKernelManager.cull_interval={REST // 10}",
+        f"--MappingKernelManager.cull_idle_timeout={seconds}",
+        f"--MappingKernelManager.cull_interval={seconds // 10}",
         "--MappingKernelManager.cull_connected=False",
     )
 
