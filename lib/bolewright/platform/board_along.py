@@ -7,7 +7,7 @@ the beam. Boards there lie on the beam itself all along.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -32,13 +32,21 @@ Side = tuple[Sequence[float], Sequence[float]]
 class AlongMember:
     """A member under the boards that runs along them, ``part`` of the way at least (1: within 6 degrees).
 
-    ``sides`` of the region of deck, in plan.
+    ``sides`` of the region of deck, in plan; ``low`` to ``high`` across the boards lies the deck between it and edges
+    near by.
     """
 
     mark: str
     line: Line
     part: float
     sides: tuple[Side, ...]
+    low: float
+    high: float
+
+    @property
+    def ends(self) -> tuple[Vector, Vector]:
+        """Both ends in plan."""
+        return self.line.start, self.line.end
 
     def weight(self, point: Vector) -> float:
         """Part of a load at a place that comes straight onto the member: all of it between it and an edge near by."""
@@ -59,15 +67,41 @@ def along_members(layout: Layout, field: JoistField, region: Polygon) -> tuple[A
     """Members of a field that its boards lie along."""
     u, n = field_axes(field)
     sides = tuple(side for ring in (region.exterior, *region.interiors) for side in pairwise(ring.coords))
-    flush = (m for m in layout.flush if m.field in ("", field.mark))
-    return tuple(AlongMember(m.mark, m.line, part, sides) for m in flush if (part := _part(m, u, n)) > 0)
+    flush = [m for m in layout.flush if m.field in ("", field.mark)]
+    found = []
+    for member in flush:
+        part = _part(member, u, n)
+        strip = _strip(member.line, u, sides) if part > 0 else None
+        if strip:
+            found.append(AlongMember(member.mark, member.line, part, sides, *strip))
+    return tuple(found)
 
 
-def shares_along(members: Sequence[AlongMember], point: Vector) -> Iterator[tuple[str, float]]:
+def _strip(line: Line, u: Vector, sides: Sequence[Side]) -> tuple[float, float] | None:
+    """From where to where across the boards deck may lie between a line and an edge near by; None where none does."""
+    out = (line.u[1], -line.u[0])
+    near = set()
+    for a, b in sides:
+        off = [(p[0] - line.start[0]) * out[0] + (p[1] - line.start[1]) * out[1] for p in (a, b)]
+        if min(off) < _REACH[1] and max(off) > _TINY:
+            near.add(1.0)
+        if max(off) > -_REACH[1] and min(off) < -_TINY:
+            near.add(-1.0)
+    if not near:
+        return None
+    lines = [line.start, line.end]
+    lines += [
+        (x + way * _REACH[1] * out[0], y + way * _REACH[1] * out[1]) for x, y in lines[:2] for way in near
+    ]
+    across = [x * u[0] + y * u[1] for x, y in lines]
+    return min(across), max(across)
+
+
+def shares_along(members: Sequence[AlongMember], point: Vector) -> list[tuple[str, float]]:
     """Members that a load at a place comes straight onto, and the part of it that each gets."""
     found = [(m.mark, weight) for m in members if (weight := m.weight(point)) > 0]
     whole = max(1.0, sum(weight for _, weight in found))
-    yield from ((mark, weight / whole) for mark, weight in found)
+    return [(mark, weight / whole) for mark, weight in found]
 
 
 def _part(member: Member, u: Vector, n: Vector) -> float:

@@ -42,7 +42,7 @@ def bear_at_edge(
     left = 1.0 - sum(borne.pounds for borne in straight)
     if left < _TINY:
         return
-    low, high = boards.depth(cell)
+    low, high = boards.depth(cell, s, t, width)
     part = min((high - low) / width, 1.0)
     inner = [] if part > 1 - _TINY else list(_inside(boards, low, high, t, ways))
     own = part if inner else 1.0

@@ -150,13 +150,18 @@ class BoardField:
             self._started[member.mark] = found
         return found
 
-    def shares_along(self, s: float, t: float) -> Iterator[tuple[str, float]]:
+    def shares_along(self, s: float, t: float) -> list[tuple[str, float]]:
         """Members that boards lie along and that a load at a place comes straight onto, with the part of each."""
-        return shares_along(self.along, self.plan(s, t))
+        beside = [member for member in self.along if member.low < s < member.high]
+        return shares_along(beside, self.plan(s, t)) if beside else []
 
     def lies_along(self, s: float, t: float) -> float:
         """Part of a load at a place that comes straight onto members that the boards lie along."""
         return sum(part for _, part in self.shares_along(s, t)) if self.along else 0.0
+
+    def has_along(self, cell: Cell) -> bool:
+        """Whether boards of a cell may lie along a member."""
+        return any(member.low < cell.high - _TINY and cell.low + _TINY < member.high for member in self.along)
 
     @cached_property
     def slabs(self) -> tuple[Slab, ...]:
@@ -172,25 +177,36 @@ class BoardField:
     def _borne(self) -> list[set[Borne]]:
         return [{(cell.past, cell.bearing) for cell in slab.cells} for slab in self.slabs]
 
-    @cached_property
-    def _depths(self) -> dict[tuple[int, Borne], tuple[float, float]]:
-        return {}
+    def depth(self, cell: Cell, s: float, t: float, enough: float) -> tuple[float, float]:
+        """From where to where across the boards the deck is borne as at a place of a cell, or ``enough`` of it.
 
-    def depth(self, cell: Cell) -> tuple[float, float]:
-        """From where to where across the boards the deck is borne as at a cell of a slab."""
-        number = self._number((cell.low + cell.high) / 2)
+        Looked at half-way from the last member to the place: a tongue of deck is no deeper than where it begins.
+        """
+        if cell.members:
+            t = (t + cell.members[0].at(s)) / 2
         borne = (cell.past, cell.bearing)
-        if (number, borne) not in self._depths:  # asked for at every place of an edge
-            self._depths[number, borne] = self._depth(number, borne)
-        return self._depths[number, borne]
-
-    def _depth(self, number: int, borne: Borne) -> tuple[float, float]:
-        low = high = number
-        while low > 0 and borne in self._borne[low - 1] and self._touch(low - 1):
+        low = high = self._number((cell.low + cell.high) / 2)
+        slabs, last = self.slabs, len(self.slabs) - 1
+        while low > 0 and slabs[high].high - slabs[low].low < enough:
+            if not (self._touch(low - 1) and self._goes_on(low - 1, borne, slabs[low].low, t)):
+                break
             low -= 1
-        while high < len(self.slabs) - 1 and borne in self._borne[high + 1] and self._touch(high):
+        while high < last and slabs[high].high - slabs[low].low < enough:
+            if not (self._touch(high) and self._goes_on(high + 1, borne, slabs[high].high, t)):
+                break
             high += 1
-        return self.slabs[low].low, self.slabs[high].high
+        return slabs[low].low, slabs[high].high
+
+    def _goes_on(self, i: int, borne: Borne, s: float, t: float) -> bool:
+        """Whether deck borne so is in a slab too, at a place on its border."""
+        if borne not in self._borne[i]:
+            return False
+        for cell in self.slabs[i].cells:
+            if (cell.past, cell.bearing) == borne:
+                below, above = cell.side(s)
+                if not cell.members or below - _TINY <= t <= above + _TINY:
+                    return True
+        return False
 
     def _touch(self, i: int) -> bool:
         return self.slabs[i + 1].low - self.slabs[i].high < _TINY

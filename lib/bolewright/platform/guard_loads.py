@@ -18,7 +18,6 @@ from bolewright.units import feet_inches
 
 _ON = 0.01  # in: a side of a field's region this near to an edge of the outline lies on it
 _NOTHING = 1e-9  # lb per lb
-_IN = 1e-7  # of a run: at its very end the boards of the next one may be meant
 _GAUSS = (0.5 - 1 / math.sqrt(12), 0.5 + 1 / math.sqrt(12))
 
 
@@ -69,7 +68,7 @@ def _on_edge(boards: BoardField, start: Vector, end: Vector) -> Iterator[EdgeRun
 def _shares(layout: Layout, run: EdgeRun) -> Iterator[tuple[str, UnitLoad, float]]:
     """Shares of a line load along a run, each with its place, in parts of the whole run."""
     even = _parts(layout, run, 0.0, 1.0)
-    if not even.varies:
+    if not even.varies or run.length <= PANEL:
         yield from even.shares
         return
     count = max(1, math.ceil(run.length / PANEL - 1e-9))
@@ -93,23 +92,19 @@ def _parts(layout: Layout, run: EdgeRun, low: float, high: float) -> _Parts:
         s, t = run.boards.place(run.at(f))
         for borne in bear_at_edge(layout, run.boards, run.cell, s, t, board_width(layout)):
             found.setdefault((borne.member, borne.square), []).append((borne.pounds / 2, borne.x))
-    ends: dict[tuple[str, bool], list[float]] = {}
-    for f in (low + _IN, high - _IN):
-        s, t = run.boards.place(run.at(f))
-        for borne in bear_at_edge(layout, run.boards, run.cell, s, t, board_width(layout)):
-            ends.setdefault((borne.member, borne.square), []).append(borne.x)
     shares = []
-    varies = False
+    varies, still = False, True
     for key, some in found.items():
         part = sum(pounds for pounds, _ in some)
-        varies |= len(some) < 2 or abs(some[0][0] - some[1][0]) > _NOTHING
+        (_, first), (_, last) = some[0], some[-1]
+        out = (last - first) * (math.sqrt(3) - 1) / 2  # from a place of Gauss's rule on to the end
+        varies |= len(some) != 2 or abs(some[0][0] - some[1][0]) > _NOTHING
+        still &= abs(last - first) < _ON
         if abs(part) > _NOTHING:
             x = sum(pounds * x for pounds, x in some) / part
-            reach = ends.get(key) or [x for _, x in some]
-            share = spread_share(layout.member(key[0]), part, x, reach)
+            share = spread_share(layout.member(key[0]), part, x, (first - out, last + out))
             shares.append((key[0], share.load, part))
     # a member's part that changes along the run while its place on the member does not is exact all the same
-    still = all(max(ends.get(key, [0.0])) - min(ends.get(key, [0.0])) < _ON for key in found)
     return _Parts(shares, varies and not still)
 
 

@@ -122,11 +122,15 @@ def bear_across(
 def _panel(layout: Layout, boards: BoardField, cell: Cell) -> Panel:
     """Panel of a whole cell; from two places of Gauss's rule, exact up to the third power of ``s``."""
     area, centroid, corners = _shape(boards, cell)
+    if len(cell.ways) == 1 and not cell.ways[0].past and not boards.has_along(cell):
+        return Panel(area, centroid, corners, tuple(_between(layout, boards, cell)))
     found: dict[tuple[str, bool], tuple[float, float]] = {}
     places = _gauss(cell.low, cell.high)
     sides = [cell.side(s) for s in places]
     whole = sum(above - below for below, above in sides)
-    strips = _STRIPS if boards.along else 1  # what lies along a member does not change evenly along the board
+    strips = (
+        _STRIPS if boards.has_along(cell) else 1
+    )  # what lies along a member does not change evenly along the board
     for s, (below, above) in zip(places, sides, strict=True):
         for i in range(strips):
             t = below + (above - below) * (i + 0.5) / strips
@@ -145,6 +149,23 @@ def _panel(layout: Layout, boards: BoardField, cell: Cell) -> Panel:
             )
             shares.append(spread_share(member, part, moment / part, ends))
     return Panel(area, centroid, corners, tuple(shares))
+
+
+def _between(layout: Layout, boards: BoardField, cell: Cell) -> Iterator[Share]:
+    """Shares of the two members between which all of a cell lies."""
+    one, two = cell.ways[0].members
+    whole = first = first_s = all_s = 0.0
+    for s in _gauss(cell.low, cell.high):
+        below, above = cell.side(s)
+        t_1, t_2 = one.at(s), two.at(s)
+        part = (above - below) * (1.0 - ((above + below) / 2 - t_1) / (t_2 - t_1))
+        first, first_s = first + part, first_s + part * s
+        whole, all_s = whole + above - below, all_s + (above - below) * s
+    for slope, part, moment in ((one, first, first_s), (two, whole - first, all_s - first_s)):
+        if part > _TINY * whole:
+            member = layout.member(slope.name)
+            x, *ends = (along(member, boards, s) for s in (moment / part, cell.low, cell.high))
+            yield spread_share(member, part / whole, x, ends)
 
 
 def _gauss(low: float, high: float) -> tuple[float, float]:

@@ -19,7 +19,8 @@ from bolewright.bracing.tee import tee_knee_couple
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
 from bolewright.mechanics.ties import first_most
-from bolewright.platform.influence import Array
+from bolewright.platform.coupling import Delivery, seat_drops, seat_forces
+from bolewright.platform.influence import Array, Influence
 from bolewright.platform.lines import Vector
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.parts import Layout, Member
@@ -42,6 +43,18 @@ __all__ = [
 ]
 
 _AGREES = 1e-6
+
+
+_NO_DROPS = Influence(np.zeros((1, 0)), np.empty(0, dtype=np.int64), 1)
+
+
+def _delivered(loads: Sequence[Arriving]) -> list[Delivery]:
+    """Loads on a member as deliveries of one source, the burden; nothing at its start where there is none."""
+    places = [(float(a), float(p)) for load in loads for a, p in zip(load.at, load.pounds, strict=True)]
+    return [
+        Delivery(PointLoad(at), "burden", np.array([0]), np.array([pounds]))
+        for at, pounds in places or [(0.0, 0.0)]
+    ]
 
 
 class ImbalanceError(AssertionError):
@@ -150,13 +163,14 @@ class Tracer:
         pieces = lay(self.layout, burden)
         arriving = landing(self.layout, self._fields, pieces)
         landed = self._centre(arriving)
+        drops = self._drops(arriving)
         carried: dict[str, Carried] = {}
         reactions = {support.mark: 0.0 for support in self.layout.supports}
         for member in self.layout.members:
-            loads = arriving.get(member.mark)
-            if not loads:
+            loads = arriving.get(member.mark, [])
+            if not loads and not np.any(drops.get(member.mark, _NO_DROPS).values):
                 continue
-            seats = self._seat_forces(member, loads)
+            seats = self._seat_forces(member, loads, drops.get(member.mark))
             carried[member.mark] = self._with_knees(Carried(member, tuple(loads), seats))
             for seat, force in zip(member.seats, seats, strict=True):
                 if seat.below in reactions:
@@ -175,13 +189,17 @@ class Tracer:
         carried = trace.carried.get(mark)
         if carried is None:
             return Diagram(x, np.zeros_like(x))
-        at = np.concatenate([load.at for load in carried.arriving])
-        pounds = np.concatenate([load.pounds for load in carried.arriving])
+        at = np.concatenate([np.empty(0), *(load.at for load in carried.arriving)])
+        pounds = np.concatenate([np.empty(0), *(load.pounds for load in carried.arriving)])
         if mark in self._tees:
             at, pounds = np.append(at, self._tees[mark].own), np.append(pounds, -carried.total)
             x = np.append(x, self._tees[mark].own)
-        x = np.unique(np.concatenate([x, at[:400], self._beams[mark].supports]))
-        response = respond(self._beams[mark], [PointLoad(float(a)) for a in at], x)
+        beam = self._beams[mark]
+        if len(beam.supports) > 2:  # on its outer seats, pushed up at the inner ones
+            at, pounds = np.append(at, beam.supports[1:-1]), np.append(pounds, -np.array(carried.seats[1:-1]))
+            beam = replace(beam, supports=(beam.supports[0], beam.supports[-1]))
+        x = np.unique(np.concatenate([x, at[:400], beam.supports]))
+        response = respond(beam, [PointLoad(float(a)) for a in at], x)
         return Diagram(x, response.moment @ pounds)
 
     def _with_knees(self, carried: Carried) -> Carried:
@@ -193,7 +211,19 @@ class Tracer:
         knees = ((tee.knees[0].mark, tee.places[0], -V), (tee.knees[1].mark, tee.places[1], V))
         return replace(carried, knees=knees)
 
-    def _seat_forces(self, member: Member, loads: Sequence[Arriving]) -> tuple[float, ...]:
+    def _drops(self, arriving: dict[str, list[Arriving]]) -> dict[str, Influence]:
+        """How far the seats of members over three and more go down, where what they sit on gives way."""
+        EI = {mark: beam.EI for mark, beam in self._beams.items()}
+        return seat_drops(
+            self.layout, EI, {m.mark: _delivered(arriving.get(m.mark, [])) for m in self.layout.members}, 1
+        )
+
+    def _seat_forces(
+        self, member: Member, loads: Sequence[Arriving], drops: Influence | None
+    ) -> tuple[float, ...]:
+        if drops is not None:
+            found = seat_forces(member, self._beams[member.mark].EI, _delivered(loads), drops)
+            return tuple(float(force) for force in found @ np.ones(1))
         at = np.concatenate([load.at for load in loads])
         pounds = np.concatenate([load.pounds for load in loads])
         if member.mark in self._tees:

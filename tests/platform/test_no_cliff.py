@@ -1,0 +1,119 @@
+"""No demand of the load path steps: a sixteenth of an inch changes no reaction and no moment by more than 2 %.
+
+Relations over positions of members, spacing and outline, on the shipped projects and the cases; loads doubled, and a
+load area in two halves. Shears are left out where a joist comes right over a seat: there the force goes straight
+down, and NDS 2018, 3.4.3.1, leaves out what lies within the depth of a seat.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import pytest
+from case_files import CASES
+
+from bolewright.paths import shipped
+from bolewright.platform.combine import envelope, strength_cases, uplift_cases
+from bolewright.platform.layout import find_layout
+from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.parts import LayoutError
+from bolewright.platform.project import LoadArea, Project
+from bolewright.platform.reading import read_project
+
+SIXTEENTH = 1 / 16
+SHIPPED = sorted(shipped("calcsheets").glob("*.toml"))
+OURS = [CASES / f"{name}.toml" for name in ("b01_walkway", "b02_guard16", "c01_nine_on")]
+every_file = pytest.mark.parametrize("file", [*SHIPPED, *OURS], ids=lambda file: file.stem)
+
+
+def numbers(path: LoadPath) -> dict[tuple[str, str, str], float]:
+    """Greatest and least reaction of every support and moment of every member."""
+    found = {}
+    for mark, row in path.reactions.items():
+        env = envelope(path, row[None, :])
+        found["reaction", mark, "most"] = float(env.most(strength_cases()).max())
+        found["reaction", mark, "least"] = float(env.least(uplift_cases()).min())
+    for mark, effects in path.effects.items():
+        env = envelope(path, effects.moment)
+        found["moment", mark, "most"] = float(env.most(strength_cases()).max())
+        found["moment", mark, "least"] = float(env.least(strength_cases()).min())
+    return found
+
+
+def moved(project: Project) -> Iterator[tuple[str, Project]]:
+    """The project with one number moved by a sixteenth: corners, joists' positions and spacing, beams' ends."""
+    outline = project.platform.outline
+    for i in range(0, len(outline), 2):
+        for axis in (0, 1):
+            corners = [list(corner) for corner in outline]
+            corners[i][axis] += SIXTEENTH
+            platform = project.platform.model_copy(update={"outline": tuple(map(tuple, corners))})
+            yield f"corner {i + 1} {'xy'[axis]}", project.model_copy(update={"platform": platform})
+    for j, field in enumerate(project.joists):
+        for key, step in (("first", SIXTEENTH), ("last", -SIXTEENTH), ("spacing", -SIXTEENTH)):
+            joists = list(project.joists)
+            joists[j] = field.model_copy(update={key: getattr(field, key) + step})
+            yield f"{key} of {field.mark}", project.model_copy(update={"joists": tuple(joists)})
+    for j, carrier in enumerate(project.carriers):
+        carriers = list(project.carriers)
+        x, y = carrier.end
+        carriers[j] = carrier.model_copy(update={"end": (x + SIXTEENTH, y)})
+        yield f"end of {carrier.mark}", project.model_copy(update={"carriers": tuple(carriers)})
+
+
+@every_file
+def test_a_sixteenth_of_an_inch_changes_next_to_nothing(file) -> None:
+    project = read_project(file)
+    before = numbers(find_load_path(find_layout(project)))
+    sizes = {
+        kind: max(abs(value) for (k, _, _), value in before.items() if k == kind) for kind, _, _ in before
+    }
+    tried = 0
+    for what, other in moved(project):
+        try:
+            after = numbers(find_load_path(find_layout(other)))
+        except LayoutError:
+            continue  # what is refused says so
+        if after.keys() != before.keys():
+            continue  # a part came or went
+        tried += 1
+        for key, value in before.items():
+            allowed = max(0.02 * abs(value), 0.02 * 0.25 * sizes[key[0]])
+            assert abs(after[key] - value) <= allowed, (what, key, value, after[key])
+    assert tried >= 8
+
+
+@every_file
+def test_twice_the_load_is_twice_the_effect(file) -> None:
+    project = read_project(file)
+    site, loads = project.site, project.loads
+    doubled = project.model_copy(
+        update={
+            "site": site.model_copy(update={"ground_snow": 2 * site.ground_snow}),
+            "loads": loads.model_copy(update={"live": 2 * loads.live, "person": 2 * loads.person}),
+            "load_areas": tuple(a.model_copy(update={"load": 2 * a.load}) for a in project.load_areas),
+        }
+    )
+    one, two = (find_load_path(find_layout(p)) for p in (project, doubled))
+    for mark in one.effects:
+        for name in ("moment", "shear_left", "deflection", "reactions"):
+            a, b = (envelope(p, getattr(p.effects[mark], name)) for p in (one, two))
+            for kind in ("L_most", "L_least", "S", "S_most", "S_least", "person_most", "person_least"):
+                found, wanted = getattr(b, kind), 2 * getattr(a, kind)
+                assert np.abs(found - wanted).max() <= 1e-6 * max(np.abs(wanted).max(), 1e-9)
+
+
+@pytest.mark.parametrize("kind", ["dead", "live", "snow"])
+def test_a_load_area_in_two_halves_is_the_same(kind: str) -> None:
+    project = read_project(CASES / "c01_nine_on.toml")
+
+    def area(mark: str, low: float, high: float) -> LoadArea:
+        corners = ((low, 20.0), (high, 20.0), (high, 70.0), (low, 70.0))
+        return LoadArea.model_construct(mark=mark, kind=kind, load=50.0, corners=corners)
+
+    whole = project.model_copy(update={"load_areas": (area("A1", 30.0, 90.0),)})
+    halves = project.model_copy(update={"load_areas": (area("A1", 30.0, 61.0), area("A2", 61.0, 90.0))})
+    one, two = (numbers(find_load_path(find_layout(p))) for p in (whole, halves))
+    for key, value in one.items():
+        assert two[key] == pytest.approx(value, rel=1e-6, abs=1e-6)
