@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from math import cos, radians, sin
+from math import cos, inf, radians, sin
 
 import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, path_of, project_of
@@ -68,7 +68,9 @@ def test_every_arrangement_runs_through_all_checks(name: str) -> None:
     assert {support.mark for support in layout.supports} <= parts
     for check in results.checks:
         assert check.sentence
-        assert check.status is Status.NOT_CHECKED or check.ratio == check.ratio
+        # a ratio, but where the check is open, or fails in words: nothing is there that could carry
+        in_words = check.status is Status.FAILS and check.severity == inf
+        assert check.status is Status.NOT_CHECKED or check.ratio == check.ratio or in_words
     for laid, carried in results.path.balance().values():
         assert carried == pytest.approx(laid, rel=1e-9)
 

@@ -15,6 +15,12 @@ LIVE = 'live = "60 psf"'
 FLOOR = 'floor_height = "7\'"'
 CORNER = '["74 1/2 in", "134 in"],'
 
+
+def line_of(text: str) -> int:
+    """Line of the demonstration on which this stands first."""
+    return TEXT[: TEXT.index(text)].count("\n") + 1
+
+
 STILL_READS = [
     ("tabs", (LIVE, 'live\t=\t"60 psf"\t# with a remark')),
     ("prime marks", (FLOOR, 'floor_height = "7′ 0½″"')),
@@ -56,7 +62,12 @@ SAYS = [
     ("format = 1", "format: 1", "format", ["a colon", "write format = 1."]),
     ("date = 2026-11-25", "date = Nov 25 2026", "date =", ["no date", "date = 2026-11-25"]),
     ("[bolt.main]", "[bolt main]", "[bolt.main]", ["a space in its name", "[bolt.main]"]),
-    ('"134 in"],\n]', '"134 in"],\n', FLOOR, ["the list 'outline' of line 44", "] after the last"]),
+    (
+        '"134 in"],\n]',
+        '"134 in"],\n',
+        FLOOR,
+        [f"the list 'outline' of line {line_of('outline = [')}", "] after the last"],
+    ),
     ('"134 in"],\n]', '"134 in"],\n]]', None, ["closes more than was opened"]),
     ('girth = "75 3/8 in"', 'girth = """75 3/8 in"', "girth", ["three quotes that nothing closes"]),
     ('girth = "75 3/8 in"', 'girth = "75 3/0 in"', "girth", ["girth: '75 3/0 in' divides by zero"]),
@@ -86,7 +97,12 @@ SAYS = [
     ("[site]", "[site", "[site", ["no header of a table", "closed by as many brackets"]),
     ("[site]", "[Site]", "[site]", ["Site: there is no such key here", "the nearest is [site]"]),
     ("[site]", "[[site]]", "[site]", ["written once", "[site] in single brackets"]),
-    ("[limits]", "[site]", "[limits]", ["[site] stands in line 19 already", "under one header"]),
+    (
+        "[limits]",
+        "[site]",
+        "[limits]",
+        [f"[site] stands in line {line_of('[site]')} already", "under one header"],
+    ),
     ("[[support]]", "[support]", None, ["[[support]] stands in line", "double brackets, each time"]),
     ("[[support]]", "[[supports]]", "[[support]]", ["the nearest is [[support]]"]),
     ("[[support]]", "[[support]", "[[support]]", ["closed by as many brackets"]),
@@ -94,7 +110,7 @@ SAYS = [
     ("[post.P6]", "[[post]]", "[post.P6]", ["[post.NAME]", "in place of [[post]]"]),
     ("[post.P6]", "[[post.P6]]", None, ["[post.P6] in single brackets"]),
     ("[post.P6]", '[post."P 6"]', "[post.P6]", ["'P 6' is no mark"]),
-    ("[site]\n", "", None, ["title, frost_depth", "belongs under [site]"]),
+    ("[site]\n", "", None, ["code, frost_depth", "belongs under [site]"]),
     ("format = 1\n", "", None, ["format: this key is missing", "format = 1"]),
     ('hardware = "1 psf"\n', 'hardware = ""\n', "hardware", ["loads, hardware: '' is empty"]),
     (CORNER, '["74 1/2 in" "134 in"],', CORNER, ["the list 'outline'", "comma"]),
@@ -125,7 +141,7 @@ SAYS = [
     ('species = "bur oak"', 'species = "xyz"', 'species = "bur', ["names are such as", "sugar maple"]),
     ('grade = "No.2"', 'grade = "Number 2"', 'grade = "No.2"', ["use one of: No.2"]),
     ('section = "2x8"', "section = 2x8", 'section = "2x8"', ["lacks quotes", 'section = "2x8"']),
-    ('spacing = "16 in"', 'spacing = "4000 mm"', "spacing", ["'4000 mm' is more than 1524 mm"]),
+    ('spacing = "16 in"', 'spacing = "4000 mm"', 'spacing = "16 in"', ["'4000 mm' is more than 1524 mm"]),
     ('bearing = "hung"', 'bearing = "Hung up"', "bearing", ["'Hung up'", "'hung' or 'resting'"]),
 ]
 
@@ -145,9 +161,8 @@ def test_it_still_reads(change: tuple[str, str]) -> None:
 def test_line_ends_of_other_systems() -> None:
     assert parse_project(TEXT.replace("\n", "\r\n"), "demo.toml").format == 1
     text = edited(LIVE, "live = 60 psf").replace("\n", "\r\n")
-    with pytest.raises(
-        ProjectError, match=r'line 27 is not valid TOML: .* lacks quotes: write live = "60 psf"\.'
-    ):
+    sentence = rf'line {line_of(LIVE)} is not valid TOML: .* lacks quotes: write live = "60 psf"\.'
+    with pytest.raises(ProjectError, match=sentence):
         parse_project(text, "demo.toml")
 
 
@@ -163,19 +178,21 @@ def test_the_sentence_says_where_and_what_to_write(
     assert re.search(r"[^.]\.$", named[0])
     assert named[0].isprintable()
     if at is not None:
-        line = TEXT[: TEXT.index(at if at in TEXT else old)].count("\n") + 1
+        line = line_of(at if at in TEXT else old)
         assert f"demo.toml, line {line}" in named[0]
 
 
 def test_a_list_over_several_lines_has_the_line_of_its_item() -> None:
     text = edited(CORNER, '["74 1/2 in", # a remark with ] and , in it\n     "134"],')
-    with pytest.raises(ProjectError, match=r"line 48: platform, outline, corner 3, y: '134' has no unit"):
+    line = line_of(CORNER) + 1
+    with pytest.raises(ProjectError, match=f"line {line}: platform, outline, corner 3, y: '134' has no unit"):
         parse_project(text, "demo.toml")
 
 
 def test_a_coordinate_on_a_line_of_its_own_has_that_line() -> None:
     text = edited(CORNER, '[\n"74 1/2 in",\n# between\n"134",\n],')
-    with pytest.raises(ProjectError, match=r"line 50: platform, outline, corner 3, y: '134' has no unit"):
+    line = line_of(CORNER) + 3
+    with pytest.raises(ProjectError, match=f"line {line}: platform, outline, corner 3, y: '134' has no unit"):
         parse_project(text, "demo.toml")
 
 

@@ -52,8 +52,10 @@ gap = "1/8 in"
 def with_material(section: str, keys: str = 'material = "PINE"', more: str = SP_2X8) -> str:
     """Demo with the species and grade of the first piece under a header replaced."""
     before, header, after = TEXT.partition(section)
-    assert BY_GRADE in after
-    return before + header + after.replace(BY_GRADE, keys, 1) + more
+    its_own, rest = after.split("\n[", 1)
+    changed = re.sub(r'species = "Southern Pine"\ngrade = "No\.[12]"', lambda _: keys, its_own, count=1)
+    assert changed != its_own
+    return before + header + changed + "\n[" + rest + more
 
 
 def with_boards(boards: str = BOARDS) -> str:
