@@ -20,10 +20,10 @@ def end(text: str, onto: str) -> Check:
 
 
 def test_the_thinner_timber_is_packed_by_half_the_difference() -> None:
-    """Post 5 1/2 in., carrier of two plies 3 in.: 1 1/4 in. of packing each side of the carrier, none at the post."""
+    """Post 5 1/2 in., beam of three plies 4 1/2 in.: 1/2 in. of packing each side of the beam, none at the post."""
     gaps = [dict(s.arguments)["g"] for s in end(TEXT, "carrier").steps if "g" in s.arguments]
     assert gaps
-    assert set(gaps) == {1.25}
+    assert set(gaps) == {0.5}
     assert not [s for s in end(TEXT, "post").steps if "g" in s.arguments]
 
 
