@@ -103,7 +103,7 @@ def test_a_cure_does_what_it_says(changes):
 # What a builder would try first, in the order of the load path; each was tried, and is offered with its ratio.
 OFFERED = [
     ((("joists", 0, "section"), "2x6"), "Grade Select Structural for J would bring it to"),
-    ((("joists", 0, "spacing"), "32 in"), "1' 4\" spacing of J would bring it to"),
+    ((("joists", 0, "spacing"), "32 in"), "19.2 in spacing of J would bring it to"),
     ((("carrier", 2, "plies"), "1"), "2 plies for C1 would bring it to"),
     ((("brace", 0, "bolt_diameter"), "1/4 in"), 'bolts of 3/8" at the ends of K1 would bring it to'),
     ((("brace", 0, "bolt_diameter"), "3/4 in"), '2 bolts of 5/8" at the ends of K1 would bring it to'),
