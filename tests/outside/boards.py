@@ -5,8 +5,8 @@ that member, held down by the next one inward. A hold-down nearer than 6 in. to 
 and the rest of the moment is held by the member inward of it (and so on inward, where that one is near too).
 
 Said beside that sentence, where it says nothing: a member is under a board where its wood overlaps the board, and
-bears it at its centre line. A board over one member alone lies on that. What lies past the ends of joists that hang
-from a beam, on it or beside it, lies on that beam.
+bears it at its centre line. A board over one member alone lies on that, square to it. What lies past the ends of
+joists that hang from a beam, on it or beside it, lies on that beam.
 """
 
 from __future__ import annotations
@@ -102,7 +102,7 @@ class Deck:
         if not crossings:
             return self._nearest(s * field.u + t * field.n)
         if len(crossings) == 1:
-            return [(crossings[0].beam, crossings[0].x, 1.0, 0.0)]
+            return crossings[0].beam
         if t < crossings[0].t or t > crossings[-1].t:
             inward = crossings if t < crossings[0].t else crossings[::-1]
             last = inward[0].beam
@@ -159,21 +159,19 @@ class Deck:
         return [*kept, high]
 
     def strips(self, field: Field) -> Iterator[tuple[float, float]]:
-        """Middle and width of every strip; beside each special place a strip of no width, for one person."""
+        """Middle and width of every strip."""
         special = self.special_cuts(field)
         for a, b in zip(special, special[1:], strict=False):
-            yield a + TINY, 0.0
             count = int(np.ceil((b - a) / STRIP - 1e-9))
             width = (b - a) / count
             for k in range(count):
                 yield a + (k + 0.5) * width, width
-            yield b - TINY, 0.0
 
     def cells(self) -> Iterator[tuple[float, list[Share], list[Share], np.ndarray]]:
         """Pieces of strips with one rule: area, shares at both ends (linear between), a point inside."""
         for field in self.drawing.fields:
             for s, width in self.strips(field):
-                for span in spans_on(field, s) if width else ():
+                for span in spans_on(field, s):
                     crossings, beside = self.crossings(field, s, span), self.alongside(field, s)
                     breaks = {*span, *(c.t for c in crossings), *(t for _, a, b in beside for t in (a, b))}
                     breaks |= set(self._area_breaks(field, s))

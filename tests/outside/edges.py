@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import numpy as np
-from shapely import Point
+from shapely import LineString, Point
 
 from outside.boards import TINY, Deck, Share, spans_on
 from outside.drawing import Field
@@ -25,16 +25,46 @@ class Edges:
         field = min(self.drawing.fields, key=lambda f: f.region.distance(Point(*at)))
         return self.edge(field, float(at @ field.u), float(at @ field.n))
 
-    def places(self) -> Iterator[list[Share]]:
-        """Where one person may stand: over every member and at both ends of every strip; between is never worse."""
+    def places(self, nodes: list[np.ndarray]) -> Iterator[list[Share]]:
+        """Where one person may stand: over every member, at both ends of every strip, and just beside every seat.
+
+        Strips are looked at wherever bearing changes and at every node of a member: between these what a person does
+        has no peak.
+        """
         for field in self.drawing.fields:
-            for s, _ in self.deck.strips(field):
+            for s in self._looked_at(field, nodes):
                 for span in spans_on(field, s):
                     for c in self.deck.crossings(field, s, span):
                         if span[0] <= c.t <= span[1]:
                             yield [(c.beam, c.x, 1.0)]
                     for t, inside in ((span[0], TINY), (span[1], -TINY)):
                         yield self.edge(field, s, t + inside)
+        reach = self.drawing.deck.buffer(1e-6)
+        for i in self.deck.decked:
+            beam = self.drawing.beams[i]
+            seats = [at + aside for at, _, _ in beam.seats for aside in (-BESIDE, BESIDE)]
+            for x in (*nodes[i], *seats, *self._edges_over(i)):
+                if 0 <= x <= beam.length and reach.contains(Point(*beam.at(x))):
+                    yield [(i, float(x), 1.0)]
+
+    def _looked_at(self, field: Field, nodes: list[np.ndarray]) -> list[float]:
+        cuts = self.deck.special_cuts(field)
+        places = [c + aside for c in cuts for aside in (-TINY, TINY)]
+        for i in self.deck.decked:
+            beam = self.drawing.beams[i]
+            places += [float(beam.at(x) @ field.u) for x in nodes[i]]
+        kept: list[float] = []
+        for s in sorted(float(np.clip(p, cuts[0] + TINY, cuts[-1] - TINY)) for p in places):
+            if not kept or s - kept[-1] > TINY / 2:
+                kept.append(s)
+        return kept
+
+    def _edges_over(self, i: int) -> list[float]:
+        """Where the deck's edge passes over a member."""
+        beam = self.drawing.beams[i]
+        crossing = self.drawing.deck.boundary.intersection(LineString([beam.start, beam.at(beam.length)]))
+        points = [xy for part in getattr(crossing, "geoms", [crossing]) for xy in part.coords]
+        return [float((np.array(xy) - beam.start) @ beam.u) for xy in points]
 
     def edge(self, field: Field, s: float, t: float) -> list[Share]:
         """Shares of a load on the deck's edge, on a board as wide as boards are.
@@ -69,7 +99,7 @@ class Edges:
         """How far the deck has the members under it that bear a load here, and where others begin if they do."""
         here = self._under(field, s, t)
         cuts = self.deck.special_cuts(field)
-        stops = sorted((c for c in cuts if 2 * TINY < (c - s) * way < most), key=lambda c: (c - s) * way)
+        stops = sorted((c for c in cuts if TINY / 2 < (c - s) * way < most), key=lambda c: (c - s) * way)
         for stop in stops:
             if stop in (cuts[0], cuts[-1]) or not self._deck_near(field, stop + BESIDE * way, t):
                 return abs(stop - s), None

@@ -48,7 +48,7 @@ class Model:
         self.grillage = Grillage(drawing.beams)
         laid = Laid()
         self._boards(laid)
-        self._people(laid)
+        laid.spots += self.edges.places(self.grillage.nodes)
         self._guards(laid)
         self._own(laid)
         self.dead = np.array([*laid.dead, *[0.0] * len(laid.spots), 1.0])
@@ -72,16 +72,6 @@ class Model:
             laid.dead += [size * psi["dead"] / 2] * 2
             laid.live.append(size * psi["live"])
             laid.snow.append(size * psi["snow"])
-
-    def _people(self, laid: Laid) -> None:
-        """A person at all places of the boards, and right over every node of every member under them."""
-        laid.spots += self.edges.places()
-        for i in self.deck.decked:
-            beam = self.drawing.beams[i]
-            reach = self.drawing.deck.buffer(1e-6)
-            for x in self.grillage.nodes[i]:
-                if reach.contains(Point(*beam.at(x))):
-                    laid.spots.append([(i, float(x), 1.0)])
 
     def _guards(self, laid: Laid) -> None:
         for a, b, q in self.drawing.guards:
