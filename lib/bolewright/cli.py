@@ -144,7 +144,7 @@ def _check(given: argparse.Namespace) -> int:
     from bolewright.setting_out.complete import complete_results
 
     try:
-        if given.file.is_dir():
+        if os.path.isdir(given.file):
             _tell(errata.of_package(given.file))
         text = read_text(given.file)
         _tell(errata.of_file(text))

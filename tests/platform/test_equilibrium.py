@@ -247,7 +247,7 @@ def test_a_person_past_the_last_joist_is_in_balance_in_force_and_moment(name: st
         assert force[i] == pytest.approx(1.0, abs=1e-9)
         off = np.hypot(*(moment[:, i] - spot.point))
         assert (
-            off < 16.0
+            off < 16.0 + 1e-6
         )  # where no second member holds the board, or the board is wider than the deck past a tip
         assert sum(share.part for share in spot.shares) == pytest.approx(1.0, abs=1e-9)
         if max(share.part for share in spot.shares) > 1 + 1e-9:

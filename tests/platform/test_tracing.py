@@ -75,7 +75,9 @@ def test_person_at_every_spot_of_the_sheets_agrees_with_their_influence(file: Pa
                 )
                 for found in around(t, spot.point)
             )
-            assert off < 1e-4
+            assert (
+                off < 2e-4
+            )  # a person just beside a seat stands 0.01 in. off it: 1.3e-4 of a span of 79 in.
             compared += 1
             tips += len(spot.shares) > 1
     assert compared >= 20
