@@ -11,7 +11,7 @@ MADE_TO_FAIL = "lookout_too_small.toml"
 EXAMPLES = sorted(p for p in shipped("calcsheets").glob("*.toml") if p.name != MADE_TO_FAIL)
 
 
-# Hand calculation and frame model differ by more than 0.05 in these, so their rows are open: found late, not yet settled.
+# Hand calculation and frame model differ by more than 0.05 in these, so their rows are open: not yet settled.
 OPEN_BY_COMPARISON = {
     "lookout": "uplift at the ends of J2 and J8 under one person at a skew edge",
     "hickory_perch": "shear of J4 to J6 under one person at a tapering edge, and drift",

@@ -76,8 +76,11 @@ RATED = re.sub(r'bolts = 2\nbolt_diameter = "[^"]*"', 'rated_load = "3000 lb"', 
 def test_thrust_on_the_net_section_is_without_buckling() -> None:
     check = checks(TEXT)["P1", "thrust on the net section at the knee"]
     A = arguments(check, "net_area")
+    # where the frame model gives more than the hand calculation, its multiple counts, as a step of its own
+    more = next((s.arguments["f_m"] for s in check.steps if s.formula.name == "demand_by_frame"), 1.0)
+    assert 1.0 <= more < 1.1
     assert check.demand == pytest.approx(
-        arguments(check, "compression_stress")["P"] / (A["b"] * (A["d"] - A["n"] * A["D_h"]))
+        more * arguments(check, "compression_stress")["P"] / (A["b"] * (A["d"] - A["n"] * A["D_h"]))
     )
 
 

@@ -133,12 +133,16 @@ def test_mirror_image_gives_the_same(demo, axis):
             )
 
 
-def test_demo_passes_all_and_by_real_ratios():
+def test_demo_fails_nothing_and_by_real_ratios():
     results = find_results(parse_project(DEMO))
-    assert [c for c in results.checks if c.status is not Status.PASSES] == []
+    assert [c for c in results.checks if c.status is Status.FAILS] == []
+    lateral_open = [
+        c for c in results.checks if c.status is Status.NOT_CHECKED and c.key != "joist.uplift"
+    ]  # joist.uplift: tests/command/test_examples.py
+    assert [c.key for c in lateral_open] == ["platform.guard"]
     level = [c for c in results.checks if c.topic in (Topic.BRACES, Topic.STABILITY, Topic.TREE_ROOM)]
     assert {c.part for c in level} >= {"K1", "K2", "platform", "S1", "S2", "OAK", "T1", "T2"}
-    assert all(check.steps for check in level)
+    assert all(check.steps for check in level if check.has_sizes)
 
 
 def test_platform_without_a_lateral_system_is_told_so_once():
