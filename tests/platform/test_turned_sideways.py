@@ -43,6 +43,9 @@ def test_quarter_turns_give_every_check_the_same_ratio(name: str, degrees: int) 
     before = find_results(example(name))
     after = find_results(transformed(example(name), rotation(degrees), False))
     ratios = {(c.part, c.limit_state): c for c in after.checks}
+    if degrees % 180:  # the two rows of the earthquake are named by the paper's axes, which change places
+        x, y = (("platform", f"earthquake along {axis}") for axis in "xy")
+        ratios[x], ratios[y] = ratios[y], ratios[x]
     assert len(ratios) == len({(c.part, c.limit_state) for c in before.checks})
     compared = 0
     for check in before.checks:
@@ -50,7 +53,7 @@ def test_quarter_turns_give_every_check_the_same_ratio(name: str, degrees: int) 
         if Status.NOT_CHECKED in (check.status, twin.status):
             assert check.status is twin.status
             continue
-        assert twin.ratio == pytest.approx(check.ratio, rel=ROUNDING, abs=1e-4), (
+        assert twin.ratio == pytest.approx(check.ratio, rel=ROUNDING, abs=1e-4, nan_ok=True), (
             check.part,
             check.limit_state,
         )
