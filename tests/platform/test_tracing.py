@@ -54,7 +54,13 @@ def around(t: Tracer, point: tuple[float, float]) -> Iterator[dict[str, float]]:
             yield t.trace(Person((point[0] + x, point[1] + y), 100.0)).reactions
 
 
-@every_platform
+def _marked(file: Path) -> object:
+    # one person at a seam of its boards: explorer and influence read the board on another side of it
+    parted = pytest.mark.xfail(strict=True, reason="person at a seam of skewed boards: not yet settled")
+    return pytest.param(file, marks=[parted] if file.stem == "skewed_and_reentrant" else [], id=file.stem)
+
+
+@pytest.mark.parametrize("file", [_marked(file) for file in FILES])
 def test_person_at_every_spot_of_the_sheets_agrees_with_their_influence(file: Path) -> None:
     t = tracer(file)
     compared = tips = 0

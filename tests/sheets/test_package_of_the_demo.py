@@ -11,6 +11,7 @@ from bolewright.paths import shipped
 from bolewright.rendering import numbers
 from bolewright.sheets.lengths import Tape
 from bolewright.sheets.package import make_package, sheet_files
+from bolewright.status import Status
 
 DEMO = shipped("calcsheets") / "lookout.toml"
 
@@ -34,7 +35,8 @@ def test_pdf_html_and_json_say_the_same_ratios(package):
     assert len(made) > 50
     for check in made:
         ratio = numbers.ratio(check["ratio"])
-        row = rf"{re.escape(check['part'])} {re.escape(check['limit_state'])}.{{0,60}}?{re.escape(ratio)}"
+        state = re.escape(check["limit_state"]).replace("_", "[_ ]*")  # an index is an element of its own
+        row = rf"{re.escape(check['part'])} {state}.{{0,60}}?{re.escape(ratio)}"
         assert re.search(row, html), (check["part"], check["limit_state"], ratio)
         assert ratio in pdf
 
@@ -116,4 +118,4 @@ def test_a_package_for_a_metric_tape(tmp_path):
     pages = (tmp_path / "package.html").read_text("utf-8")
     for words in ("2,134 mm", "millimetre"):
         assert words in pages
-    assert made.results.all_pass
+    assert not made.results.count(Status.FAILS)
