@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from html import escape
 
 import pytest
 from shapely.geometry import Point as PlanPoint
@@ -114,7 +115,7 @@ OFFERED = [
     ((("footing", "F22", "width"), "18 in"), "A width of"),
     (
         (("platform", "floor_height"), "11'"),
-        "C1 with P1 and P2 moved 1' 6\" towards the tree would bring it to",
+        'C1 longer by 4" at each end would bring it to',
     ),
     ((("bolt", "main", "embedment"), "4 in"), "of embedment for main would bring it to"),
     ((("post", "P6", "cap_side"), "200 lb"), "P6 with a cap rated for"),
@@ -286,6 +287,10 @@ def test_strip_names_every_kind_of_part_with_its_worst():
     results = results_of(Draft(DEMO))
     html = ratios.strip(results)
     for topic in {check.topic for check in results.checks}:
-        worst = max((c for c in results.of(topic) if c.ratio == c.ratio), key=lambda c: c.ratio)
-        assert numbers.ratio(worst.ratio) in html
+        left_open = [c for c in results.of(topic) if c.status is Status.NOT_CHECKED]
+        if left_open:  # what could not be checked stands before any ratio that passes
+            assert any(escape(f"{c.part}, {c.limit_state}") in html for c in left_open)
+        else:
+            worst = max((c for c in results.of(topic) if c.ratio == c.ratio), key=lambda c: c.ratio)
+            assert numbers.ratio(worst.ratio) in html
         assert topic.value in html
