@@ -62,7 +62,7 @@ def tie_that_counts(T: Force, R: Force, F_c_perp_p: Stress, l_b: Length, b: Leng
     value across the grain (psi); l_b length of the bearing along the beam, b width of the beam, c from its middle line
     to the nearer edge of its bearing (in). Returns: T_c (lb). Source: statics: the block ends under the tie.
 
-    >>> tie_that_counts(5000.0, 600.0, 400.0, 3.0, 3.0, 1.5)
+    >>> float(tie_that_counts(5000.0, 600.0, 400.0, 3.0, 3.0, 1.5))
     3000.0
     """
     T_c: Force = minimum(T, maximum(F_c_perp_p * l_b * (b / 2 + c) - R, 0))

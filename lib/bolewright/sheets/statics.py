@@ -25,6 +25,7 @@ from bolewright.sheets.printing import Page, printed
 from bolewright.units import feet_inches
 
 LONGEST = 14  # rows of loads; of more, neighbours of one kind are taken together
+ONE_PLACE = 1e-5  # in: places of loads are listed to a millionth of an inch
 SHARE = 3  # groups that loads of one kind on one side of the section are taken together in
 
 
@@ -185,22 +186,23 @@ class _Hand:
 
     def left(self, load: Acting) -> tuple[float, float]:
         """Part of a load that lies left of the section, and its moment about it."""
-        if (
-            self.at_seat
-            or load.start > self.x
-            or (load.start == load.end == self.x and not self._counts_at())
-        ):
+        if self.at_seat:
+            return 0.0, 0.0
+        if load.start == load.end:
+            whole = self._is_left(load.at)
+            return (load.pounds, load.pounds * (self.x - load.at)) if whole else (0.0, 0.0)
+        if load.start > self.x:
             return 0.0, 0.0
         if load.end <= self.x:
             return load.pounds, load.pounds * (self.x - load.at)
         part = load.pounds * (self.x - load.start) / (load.end - load.start)
         return part, part * (self.x - load.start) / 2
 
-    def _counts_at(self) -> bool:
-        return self.effect.quantity == "shear right"
-
-    def _supports_left(self, at: float) -> bool:
-        return at < self.x or (at == self.x and self._counts_at())
+    def _is_left(self, at: float) -> bool:
+        """Whether a point load or a support lies left of the section; one in it only where its right side is meant."""
+        if abs(at - self.x) <= ONE_PLACE:
+            return self.effect.quantity == "shear right"
+        return at < self.x
 
     def blocks(self, check: Check, page: Page) -> tuple[Block, ...]:
         """Table of the loads with their moments, and the equations."""
@@ -218,7 +220,7 @@ class _Hand:
                 a, b = (max(0.0, self.x - place) for place in (self.first, self.second))
                 self.result = calculation.run(section_moment, R_A=R_A, a=a, R_B=R_B, b=b, M_left=M_left)
             elif not self.at_seat:
-                R_left = R_A * self._supports_left(self.first) + R_B * self._supports_left(self.second)
+                R_left = R_A * self._is_left(self.first) + R_B * self._is_left(self.second)
                 self.result = calculation.run(section_shear, R_left=R_left, W_left=W_left)
         seats = self.effects.member.seats
         facts = {
