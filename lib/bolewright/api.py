@@ -44,7 +44,7 @@ class CheckRecord:
     """One check: ``part``, ``limit_state``, ``status`` ("passes", "fails", "not checked"), and what it rests on.
 
     ``demand`` and ``capacity`` are quantities, or None where the check could not be made; ``ratio`` is demand over
-    capacity (more than 1 fails), not a number where there is none.
+    capacity (more than 1 fails), not a number where the check is open.
     """
 
     part: str

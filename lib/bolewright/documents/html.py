@@ -231,7 +231,7 @@ def _statement(item: Statement) -> str:
         body = "<ul>" + "".join(f"<li>{html_words(words)}</li>" for words in item.items) + "</ul>"
     if item.kind is StatementKind.ASIDE:
         return f'<div class="aside">{body}</div>'
-    role = ' role="note"' if item.kind is not StatementKind.FAILURE else ""
+    role = ' role="note"' if item.kind not in (StatementKind.FAILURE, StatementKind.OPEN) else ""
     return (
         f'<section class="statement {kind}"{role} aria-label="{item.kind.value}">'
         f'<p class="kind">{item.kind.value}</p>{body}</section>'

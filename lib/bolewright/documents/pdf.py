@@ -156,7 +156,7 @@ class _Source:
                     "heading": item.kind.value,
                     "items": [shown(words) for words in item.items],
                     "colour": item.colour,
-                    "loud": item.kind is StatementKind.FAILURE,
+                    "loud": item.kind in (StatementKind.FAILURE, StatementKind.OPEN),
                 }
             case Figure():
                 return self._drawing(item.svg, item.alt, item.caption, place)

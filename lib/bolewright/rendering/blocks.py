@@ -40,6 +40,7 @@ class StatementKind(Enum):
     CAUTION = "Caution"
     NOTE = "Note"
     FAILURE = "Fails"
+    OPEN = "Open"
     ASSUMPTION = "Assumptions"
     ASIDE = ""
 
@@ -225,9 +226,12 @@ class Statement:
     @property
     def colour(self) -> str:
         """Colour of its rule and heading."""
-        return {StatementKind.FAILURE: Status.FAILS.colour, StatementKind.CAUTION: palette.LIT}.get(
-            self.kind, palette.ACCENT
-        )
+        colours = {
+            StatementKind.FAILURE: Status.FAILS.colour,
+            StatementKind.OPEN: Status.NOT_CHECKED.colour,
+            StatementKind.CAUTION: palette.LIT,
+        }
+        return colours.get(self.kind, palette.ACCENT)
 
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
         items = "".join(f"<div>{html_words(item)}</div>" for item in self.items)

@@ -20,6 +20,7 @@ from bolewright.sheets.level_path import level_blocks, push_name
 from bolewright.sheets.opening import Blocks, Shown, results_of
 from bolewright.sheets.printing import Page, printed
 from bolewright.sheets.statics import statics_blocks
+from bolewright.sheets.verdict import left_over
 from bolewright.sheets.words import CAUTIONS
 from bolewright.status import Status
 
@@ -82,10 +83,7 @@ class Sheet:
 
     def reading(self) -> Blocks:
         """What it says in plain words: the worst check of each limit state."""
-        failing = [c.sentence for c in self.checks if c.status is not Status.PASSES]
-        blocks: list[Block] = []
-        if failing:
-            blocks.append(Statement(StatementKind.FAILURE, tuple(failing)))
+        blocks: list[Block] = list(left_over(self.checks))
         holding = tuple(c.sentence for c in self.governing() if c.status is Status.PASSES)
         if holding:
             blocks.append(Statement(StatementKind.READING, holding))
@@ -112,7 +110,7 @@ class Sheet:
 def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]:
     head: Shown = Markdown(f"### {check.part}: {check.limit_state}")  # type: ignore[no-untyped-call]
     if check.status is Status.NOT_CHECKED:
-        return [head, Statement(StatementKind.FAILURE, (check.sentence,))]
+        return [head, Statement(StatementKind.OPEN, (check.sentence,))]
     if not check.steps:
         return [head, Statement(StatementKind.READING, (check.sentence,))]
     place = f"{check.where[0].upper()}{check.where[1:]}. " if check.where else ""

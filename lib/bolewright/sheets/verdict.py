@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from bolewright.platform.check import Check
 from bolewright.platform.coverage import Cover, coverage
 from bolewright.platform.limit_states import PartKind, Topic
 from bolewright.platform.not_calculated import not_calculated
@@ -22,15 +25,20 @@ SHEETS = {topic: f"{number} ({topic.value})" for number, topic in enumerate(Topi
 
 def verdict_blocks(results: Results) -> Blocks:
     """The verdict at length, what must be said beside it, and a sentence for everything that fails or is open."""
-    left = [check.sentence for check in results.governing if check.status is not Status.PASSES]
     code = results.project.code.words or "not named in the file: ask the building department"
     blocks = [Statement(StatementKind.READING, (f"Building code: {code}.", *verdict_lines(results)))]
     beside = beside_verdict(results)
     if beside:
         blocks.append(Statement(StatementKind.CAUTION, beside))
-    if left:
-        blocks.append(Statement(StatementKind.FAILURE, tuple(left)))
-    return Blocks(tuple(blocks))
+    return Blocks((*blocks, *left_over(results.governing)))
+
+
+def left_over(checks: Sequence[Check]) -> Iterator[Statement]:
+    """The sentences of what fails, then of what is open, each under its own heading."""
+    for status, kind in ((Status.FAILS, StatementKind.FAILURE), (Status.NOT_CHECKED, StatementKind.OPEN)):
+        sentences = tuple(check.sentence for check in checks if check.status is status)
+        if sentences:
+            yield Statement(kind, sentences)
 
 
 def ratings_table(results: Results) -> Table | Statement:

@@ -102,7 +102,8 @@ def left_edge(L: Length, b: Length, t_1: Ratio, t_2: Ratio) -> Length:
 def right_edge(L: Length, b: Length, t_1: Ratio, t_2: Ratio) -> Length:
     """Length along the right edge of a piece, looking from its start to its end.
 
-    Parameters: L along the centre line (in), b width (in), t_1 and t_2 skew of start and end.
+    Parameters: L length along the centre line (in); b width of the piece (in); t_1, t_2 tangents of the bevels, as
+    for the left edge.
     Returns: L_r (in). Source: geometry.
 
     >>> right_edge(97.0, 1.5, -0.5, 0.5)
@@ -116,7 +117,8 @@ def right_edge(L: Length, b: Length, t_1: Ratio, t_2: Ratio) -> Length:
 def long_points(L: Length, b: Length, t_1: Ratio, t_2: Ratio) -> Length:
     """Stock that a piece takes: from the long point of one end to the long point of the other, along it.
 
-    Parameters: L along the centre line (in), b width (in), t_1 and t_2 skew of start and end.
+    Parameters: L length along the centre line (in); b width of the piece (in); t_1, t_2 tangents of the bevels, as
+    for the left edge.
     Returns: L_max (in). Source: geometry.
 
     >>> long_points(97.0, 1.5, 0.5, 0.5)

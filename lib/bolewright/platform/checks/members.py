@@ -152,7 +152,7 @@ def slenderness_checks(looks: Sequence[Look]) -> list[Check]:
         demand=R_B,
         capacity=MOST_SLENDER,
         unit=NONE,
-        says="its slenderness ratio R_B",
+        says="its slenderness ratio",
         notes=(PLIES_NOTE,) if any(look.member.section.plies > 1 for look in looks) else (),
     )
 
