@@ -109,7 +109,7 @@ MEMBERS = (
     ),
     *_both(
         "slenderness",
-        "slenderness R_B",
+        "slenderness on edge",
         "NDS 2018, 3.3.3.7",
         "Bracing of its compression edge, fastened plies, or a section less tall for its breadth.",
     ),
