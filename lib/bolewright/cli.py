@@ -11,11 +11,15 @@ import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bolewright import __version__
 from bolewright.unforeseen import EXIT as FAULT
 from bolewright.unforeseen import unforeseen
 from bolewright.usage import Parser
+
+if TYPE_CHECKING:
+    from bolewright.platform.results import Results
 
 _NEAR = 0.8  # how alike two file names are before one may be the other mistyped
 
@@ -68,6 +72,14 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="check a project file and print the summary")
     check.add_argument("file", type=Path, metavar="FILE", help="project file (.toml)")
     check.add_argument("--json", action="store_true", help="print the results as JSON instead")
+    check.add_argument(
+        "--changes",
+        action="store_true",
+        help="list what would make each check pass that fails or is open, every change tried for real",
+    )
+    check.add_argument(
+        "--apply", type=_count, metavar="N", help="write change N of that list into FILE, remarks kept"
+    )
     check.set_defaults(run=_check)
 
     new = commands.add_parser("new", help="start a project file from the commented demonstration")
@@ -113,6 +125,12 @@ def _port(text: str) -> int:
     return int(text)
 
 
+def _count(text: str) -> int:
+    if not (text.isdecimal() and int(text) > 0):
+        raise argparse.ArgumentTypeError(f"{text!r} is no number of a change: one from the list of --changes")
+    return int(text)
+
+
 def _folder(text: str) -> Path:
     if not text.strip() or "\0" in text:
         raise argparse.ArgumentTypeError(f"{text!r} is no folder: a name such as build is wanted")
@@ -153,8 +171,36 @@ def _check(given: argparse.Namespace) -> int:
         return _refuse(*error.sentences)
     except LayoutError as error:
         return _refuse(f"{given.file.name}: {error}")
+    if given.apply is not None:
+        return _apply(given.file, text, given.apply, results)
     print(to_json(results, text) if given.json else "\n".join(summary_lines(results)))
+    if given.changes and not given.json:
+        from bolewright.workbook.advise import help_for, help_lines
+
+        print("", *help_lines(help_for(text, given.file.name, results)), sep="\n")
     return 0 if results.all_pass else 1
+
+
+def _apply(file: Path, text: str, number: int, results: Results) -> int:
+    """Write a change of the list into the file, and check again."""
+    from bolewright.platform.reading import parse_project, read_text
+    from bolewright.platform.verdict import verdict
+    from bolewright.setting_out.complete import complete_results
+    from bolewright.workbook.advise import apply, help_for
+    from bolewright.workbook.storage import StorageError
+
+    found = help_for(text, file.name, results)
+    if number not in found.offers:
+        most = max(found.offers, default=0)
+        allowed = f"the list has 1 to {most}" if most else "nothing that was tried would help"
+        return _refuse(f"bolewright check: --apply: there is no change {number}: {allowed}.")
+    try:
+        print(*apply(file, text, number, found), sep="\n")
+    except StorageError as error:
+        return _refuse(str(error))
+    after = complete_results(parse_project(read_text(file), file.name))
+    print(verdict(after))
+    return 0 if after.all_pass else 1
 
 
 def _package(given: argparse.Namespace) -> int:

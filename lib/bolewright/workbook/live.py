@@ -7,6 +7,7 @@ from html import escape
 
 import ipywidgets as w
 
+from bolewright.changes.cures import find_cures
 from bolewright.platform.check import Check
 from bolewright.platform.project import Project
 from bolewright.platform.results import Results
@@ -14,7 +15,6 @@ from bolewright.platform.verdict import beside_verdict, verdict
 from bolewright.status import Status
 from bolewright.workbook import ratios
 from bolewright.workbook.background import Background
-from bolewright.workbook.cures import find_cures
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.shaded import shaded_plan
 from bolewright.workbook.typed_plan import typed_plan

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from bolewright.platform.check import Check, Topic
-from bolewright.platform.results import Results
-from bolewright.workbook.cures import Change, Data
-from bolewright.workbook.ways_case import Case
-from bolewright.workbook.ways_moved import (
+from bolewright.changes.change import Change, Data
+from bolewright.changes.ways_case import Case
+from bolewright.changes.ways_moved import (
     bolt_moved_out,
     carrier_longer,
     carrier_moved,
     opening_widened,
     post_moved,
 )
-from bolewright.workbook.ways_sideways import (
+from bolewright.changes.ways_sideways import (
     braces_bolted,
     braces_bolted_less,
     foot_held,
@@ -24,7 +22,7 @@ from bolewright.workbook.ways_sideways import (
     straps_stronger,
     tree_released,
 )
-from bolewright.workbook.ways_supports import (
+from bolewright.changes.ways_supports import (
     bolt_deeper,
     bolt_shallower,
     bolt_thicker,
@@ -38,7 +36,7 @@ from bolewright.workbook.ways_supports import (
     serviced_sooner,
     slot_longer,
 )
-from bolewright.workbook.ways_timber import (
+from bolewright.changes.ways_timber import (
     closer,
     deeper,
     graded,
@@ -48,6 +46,8 @@ from bolewright.workbook.ways_timber import (
     plies_nailed,
     post_under,
 )
+from bolewright.platform.check import Check, Topic
+from bolewright.platform.results import Results
 
 
 def ways(data: Data, results: Results, check: Check) -> list[list[Change]]:
@@ -202,6 +202,11 @@ def _tree_room(case: Case) -> list[list[Change]]:
 
 
 def _stability(case: Case) -> list[list[Change]]:
+    if case.check.key == "platform.guard":
+        return []  # no size in the file settles it
+    if case.says("rotation"):
+        on_post = any(s.mark == case.check.at and s.kind == "post" for s in case.project.supports)
+        return [rated_higher(case, "post" if on_post else "carrier", "roll_tie")]
     if case.says("roll"):
         return [rated_higher(case, "carrier", "roll_tie"), edges_rated(case)]
     if case.says("fastening"):

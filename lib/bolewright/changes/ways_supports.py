@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from bolewright.changes.change import Change
+from bolewright.changes.ways_case import Case, inches
 from bolewright.platform.reading import Location
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
-from bolewright.workbook.cures import Change
-from bolewright.workbook.ways_case import Case, inches
 
 _FIRST = (400, 800, 1200, 1600, 2400)  # lb, where no rating is given yet
 _WORDS = {

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from bolewright.changes.change import Data
 from bolewright.platform.check import Check
 from bolewright.platform.layout import Member
 from bolewright.platform.project import Project, Support
 from bolewright.platform.results import Results
-from bolewright.workbook.cures import Data
 
 
 @dataclass(frozen=True)

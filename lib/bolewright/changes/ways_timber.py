@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from bolewright.changes.change import Change
+from bolewright.changes.ways_case import Case, inches
 from bolewright.platform.reading import Location
 from bolewright.timber.material import MaterialError, grades, reference_values
 from bolewright.timber.sections import SectionError
 from bolewright.units import feet_inches
-from bolewright.workbook.cures import Change
-from bolewright.workbook.ways_case import Case, inches
 
 LADDERS = (
     ("5/4x6", "2x6"),

@@ -6,14 +6,14 @@ import math
 from collections.abc import Callable
 from typing import Any
 
+from bolewright.changes.change import Change
+from bolewright.changes.ways_case import Case, inches
 from bolewright.platform.bolt_lines import bolt_line
 from bolewright.platform.layout import Member, stem_radius
 from bolewright.platform.lines import Vector
 from bolewright.platform.project import Tree
 from bolewright.platform.reading import Location
 from bolewright.units import feet_inches
-from bolewright.workbook.cures import Change
-from bolewright.workbook.ways_case import Case, inches
 
 _STEPS = (6.0, 12.0, 18.0)
 _LONGER = (4.0, 8.0, 12.0)

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from bolewright.changes.change import Change, Data
+from bolewright.changes.ways_case import Case, inches
 from bolewright.platform.layout import Member
 from bolewright.platform.reading import Location
 from bolewright.units import feet_inches
-from bolewright.workbook.cures import Change, Data
-from bolewright.workbook.ways_case import Case, inches
 
 _LEGS = (24.0, 30.0, 36.0)
 _LIKE = ("section", "species", "grade", "wet", "incised")
