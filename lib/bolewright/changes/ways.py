@@ -28,11 +28,14 @@ from bolewright.changes.ways_supports import (
     bolt_thicker,
     cap_longer,
     edges_rated,
+    foot_bolted,
     footing_deeper,
     footing_thicker,
     footing_wider,
     more_gusset_nails,
     rated_higher,
+    rated_together,
+    seat_wider,
     serviced_sooner,
     slot_longer,
 )
@@ -67,6 +70,8 @@ def _ways(case: Case) -> list[list[Change]]:
             return _carrier(case)
         case Topic.HANGERS:
             i = case.field
+            if case.says("uplift"):
+                return _uplift(case, "joists" if i is not None else "carrier")
             return [rated_higher(case, "connection"), *([closer(case, i)] if i is not None else [])]
         case Topic.TREE_BOLTS:
             return _tree_bolt(case)
@@ -88,7 +93,7 @@ def _joist(case: Case) -> list[list[Change]]:
     if i is None:
         return []
     if case.says("uplift"):
-        return [rated_higher(case, "connection", "rated_uplift")]
+        return _uplift(case, "joists")
     if case.says("edges"):
         return [edges_rated(case)]
     if case.says("bearing"):
@@ -96,15 +101,21 @@ def _joist(case: Case) -> list[list[Change]]:
     return [larger(case, ("joists", i)), closer(case, i), graded(case, ("joists", i))]
 
 
+def _uplift(case: Case, key: str) -> list[list[Change]]:
+    """A rating against uplift: of the hanger at a hung end, of the tie where it lies on something."""
+    return [rated_higher(case, "connection", "rated_uplift"), rated_higher(case, key, "uplift_tie")]
+
+
 def _carrier(case: Case) -> list[list[Change]]:
     row = case.row("carrier")
     if row is None:
         return []
     if case.says("uplift"):
-        return [rated_higher(case, "connection", "rated_uplift")]
+        return _uplift(case, "carrier")
     if case.says("bearing"):
         below = [plies(case, other) for other in case.carriers_below()]
         return [
+            seat_wider(case),
             *(cap_longer(case, m) for m in case.supports_below()),
             plies(case, row),
             *below,
@@ -128,6 +139,8 @@ def _tree_bolt(case: Case) -> list[list[Change]]:
         return [bolt_shallower(case)]
     if case.says("uplift"):
         return [rated_higher(case, "support", "uplift_tie")]
+    if case.says("acting together"):
+        return [rated_together(case), *carrier_moved(case)]
     if case.says("bracket sideways"):
         return [rated_higher(case, "bolt", "rated_side"), knee_added(case), foot_held(case)]
     rated = (
@@ -140,6 +153,8 @@ def _post(case: Case) -> list[list[Change]]:
     kind = case.kind("post")
     if kind is None:
         return []
+    if case.says("uplift of its foot"):
+        return [foot_bolted(case, kind), rated_higher(case, "post", "foot_tie")]
     if case.says("uplift"):
         return [rated_higher(case, "support", "uplift_tie"), *carrier_moved(case)]
     if case.says("cap sideways"):

@@ -17,6 +17,7 @@ _WORDS = {
     "rated_uplift": "rated for {} lb of uplift",
     "rated_side": "rated for {} lb to the side",
     "uplift_tie": "with a tie rated for {} lb of uplift",
+    "foot_tie": "with an anchor at the foot rated for {} lb of uplift",
     "cap_side": "with a cap rated for {} lb to the side",
     "roll_tie": "with a strap on each side rated for {} lb",
     "side_tie": "fastened with angles rated for {} lb to the side",
@@ -37,6 +38,48 @@ def rated_higher(case: Case, key: str, field: str = "rated_load") -> list[Change
             said = f"{what}{words} as {part}" if what else f"{part} {words}"
             changes.append(Change(said, ((where, f"{load} lb"),)))
     return changes
+
+
+def rated_together(case: Case) -> list[Change]:
+    """Bolts rated higher down and sideways alike, where the two act together."""
+    if math.isnan(case.check.ratio):
+        return []
+    changes = []
+    for kind in case.kinds("bolt"):
+        bolt = case.project.bolts[kind]
+        if bolt.rated_load is None or bolt.rated_side is None:
+            continue
+        for more in (1.0, 1.1, 1.2):
+            down, side = (
+                math.ceil(rated * case.check.ratio * more / 10) * 10
+                for rated in (bolt.rated_load, bolt.rated_side)
+            )
+            words = f"A bolt rated for {down:,} lb and {side:,} lb to the side as {kind}"
+            where = ("bolt", kind)
+            values = (((*where, "rated_load"), f"{down} lb"), ((*where, "rated_side"), f"{side} lb"))
+            changes.append(Change(words, values))
+    return changes
+
+
+def seat_wider(case: Case) -> list[Change]:
+    """A bracket's seat as wide as what lies on it."""
+    wide = {m.width for m in case.members_on(case.check.at)}
+    kind = next((s.bolt for s in case.project.supports if s.mark == case.check.at), None)
+    if kind is None or not wide:
+        return []
+    across = inches(max(wide))
+    return [Change(f"A seat {across}. wide on {kind}", ((("bolt", kind, "seat_across"), across),))]
+
+
+def foot_bolted(case: Case, kind: str) -> list[Change]:
+    """Bolts through a post's foot that stick out into its concrete."""
+    return [
+        Change(
+            f"{count} bolt{'s' * (count > 1)} of {feet_inches(size)} through the foot of {kind}",
+            ((("post", kind, "foot_bolts"), count), (("post", kind, "foot_bolt_diameter"), f"{size:g} in")),
+        )
+        for count, size in ((1, 0.5), (1, 0.625), (2, 0.5), (2, 0.625), (2, 0.75))
+    ]
 
 
 def edges_rated(case: Case) -> list[Change]:
@@ -94,6 +137,7 @@ def _rated_now(case: Case, key: str, name: int | str, field: str) -> float | Non
         "post": case.project.posts,
         "support": case.project.supports,
         "carrier": case.project.carriers,
+        "joists": case.project.joists,
     }[key]
     value = getattr(parts[name], field)  # type: ignore[index]
     return None if value is None else float(value)
@@ -101,6 +145,8 @@ def _rated_now(case: Case, key: str, name: int | str, field: str) -> float | Non
 
 def _rated_parts(case: Case, key: str) -> list[int | str]:
     """Where the rated parts stand that the check leans on."""
+    if key == "joists":
+        return [] if case.field is None else [case.field]
     if key in ("support", "carrier"):
         row = case.row(key)
         return [] if row is None else [row]
