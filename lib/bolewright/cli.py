@@ -156,7 +156,7 @@ def _tell(sentences: Sequence[str]) -> None:
 def _check(given: argparse.Namespace) -> int:
     from bolewright import errata
     from bolewright.platform.layout import LayoutError
-    from bolewright.platform.reading import ProjectError, parse_project, read_text
+    from bolewright.platform.reading import ProjectError, layout_sentences, parse_project, read_text
     from bolewright.platform.results import to_json
     from bolewright.platform.summary import summary_lines
     from bolewright.setting_out.complete import complete_results
@@ -170,7 +170,7 @@ def _check(given: argparse.Namespace) -> int:
     except ProjectError as error:
         return _refuse(*error.sentences)
     except LayoutError as error:
-        return _refuse(f"{given.file.name}: {error}")
+        return _refuse(*layout_sentences(text, given.file.name, error.sentences))
     if given.apply is not None:
         return _apply(given.file, text, given.apply, results)
     print(to_json(results, text) if given.json else "\n".join(summary_lines(results)))

@@ -14,6 +14,7 @@ from bolewright.changes.trials import Name, Trials
 from bolewright.changes.ways import ways
 from bolewright.platform.check import Check
 from bolewright.platform.limit_states import limit_state
+from bolewright.platform.reading import Location
 from bolewright.status import Status
 
 ASKED = "No size or rating of the file settles it: do what its sentence says."
@@ -99,7 +100,7 @@ def wanting(trials: Trials) -> list[tuple[Name, Check]]:
 
 def all_ratings(trials: Trials, wanted: list[tuple[Name, Check]]) -> Outcome | None:
     """Every rating that helps a check by itself, at the greatest value that any wants, as one change."""
-    values: dict[object, tuple[int, Change]] = {}
+    values: dict[Location, tuple[int, Change]] = {}
     helped: list[Name] = []
     for name, check in wanted:
         for way in ways(trials.data, trials.results, check):
@@ -117,7 +118,7 @@ def all_ratings(trials: Trials, wanted: list[tuple[Name, Check]]) -> Outcome | N
     if len(dict.fromkeys(helped)) < 2:
         return None
     words = list(dict.fromkeys(change.words for _, change in values.values()))
-    chosen = {where: dict(change.values)[where] for where, (_, change) in values.items()}  # type: ignore[call-overload]
+    chosen = {where: dict(change.values)[where] for where, (_, change) in values.items()}
     whole = Change(f"All ratings at what is asked ({'; '.join(words)})", tuple(chosen.items()))
     return outcome_of(trials, helped[0], whole)
 

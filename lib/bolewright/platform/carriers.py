@@ -9,10 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from bolewright.platform.instead import idle_support, unheld_carrier
 from bolewright.platform.lines import Line, Vector
-from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Seat
+from bolewright.platform.parts import CLOSE, END, Bearing, Kind, LayoutError, Member, Seat, gather
 from bolewright.platform.project import Carrier, Project, Support
 from bolewright.platform.tees import check_tee
 from bolewright.timber.sections import parse_section
@@ -32,16 +33,15 @@ def find_carriers(project: Project) -> dict[str, Member]:
                 seat = _seat_on_carrier(carrier, other, lines, project)
                 if seat:
                     seats[carrier.mark].append(seat)
-    for support in project.supports:
-        over = _carriers_over(support, project, lines)
-        if not over:
-            raise idle_support(support, lines)
+    over_each = gather(partial(_carriers_over, s, project, lines) for s in project.supports)
+    for support, over in zip(project.supports, over_each, strict=True):
         for carrier in over:
             if _hung_there(seats[carrier.mark], lines[carrier.mark], support, over):
                 continue
             along = lines[carrier.mark].along(support.at)
             seats[carrier.mark].append(Seat(along, support.mark, 0.0, Bearing.RESTS, support.at))
-    carriers = {c.mark: _carrier(project, c, lines[c.mark], seats[c.mark]) for c in project.carriers}
+    built = gather(partial(_carrier, project, c, lines[c.mark], seats[c.mark]) for c in project.carriers)
+    carriers = {member.mark: member for member in built}
     return {mark: replace(member, seats=_seated(member, carriers)) for mark, member in carriers.items()}
 
 
@@ -94,14 +94,16 @@ def reach_across(half: float, line: Line, below: Line) -> float:
 
 
 def _carriers_over(support: Support, project: Project, lines: dict[str, Line]) -> list[Carrier]:
-    """Carriers of the lowest layer that pass over a support."""
+    """Carriers of the lowest layer that pass over a support; LayoutError where none does."""
     over = [
         carrier
         for carrier in project.carriers
         if lines[carrier.mark].off(support.at) <= CLOSE
         and -CLOSE <= lines[carrier.mark].along(support.at) <= lines[carrier.mark].length + CLOSE
     ]
-    lowest = max((carrier.layer for carrier in over), default=0)
+    if not over:
+        raise idle_support(support, lines)
+    lowest = max(carrier.layer for carrier in over)
     return [carrier for carrier in over if carrier.layer == lowest]
 
 

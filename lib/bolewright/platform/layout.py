@@ -8,8 +8,9 @@ a hung joist runs from carrier centre line to carrier centre line, which is a li
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from shapely import LineString, Polygon
 from shapely import Point as PlanPoint
@@ -22,8 +23,8 @@ from bolewright.platform.levels import find_tops, in_order
 from bolewright.platform.lines import Line, Vector
 from bolewright.platform.meeting import check_levels
 from bolewright.platform.overlaps import check_room
-from bolewright.platform.parts import CLOSE, STEP, Bearing, Kind, Layout, LayoutError, Member, Seat
-from bolewright.platform.project import Project, Tree
+from bolewright.platform.parts import CLOSE, STEP, Bearing, Kind, Layout, LayoutError, Member, Seat, gather
+from bolewright.platform.project import Diagonal, Project, Tree
 from bolewright.platform.tees import find_tees
 from bolewright.units import feet_inches
 
@@ -54,12 +55,17 @@ def find_layout(project: Project) -> Layout:
     """
     deck = _deck(project)
     carriers = find_carriers(project)
-    found = [find_joists(field, carriers, deck) for field in project.joists]
+    found = gather(partial(find_joists, field, carriers, deck) for field in project.joists)
     joists = [joist for own, _ in found for joist in own]
     members = (*joists, *carriers.values())
-    _clear_of_stems(project, deck, members)
-    _clear_of_hatches(project, carriers.values())
-    _diagonals_on_timber(project, members)
+    gather(
+        (
+            *(partial(_deck_clear, tree, deck) for tree in project.trees),
+            *(partial(_member_clear, tree, member) for tree in project.trees for member in members),
+            *(partial(_clear_of_hatch, project, carrier) for carrier in carriers.values()),
+            *(partial(_on_timber, diagonal, members) for diagonal in project.diagonals),
+        )
+    )
     hung = {s.below for m in members for s in m.seats if s.bearing is Bearing.HANGS}
     ordered = in_order(members)
     tops = find_tops(project, carriers, joists)
@@ -127,49 +133,46 @@ def stem_radius(tree: Tree) -> float:
     return (tree.diameter if tree.diameter is not None else (tree.girth or 0.0) / math.pi) / 2
 
 
-def _clear_of_stems(project: Project, deck: Polygon, members: Iterable[Member]) -> None:
-    """LayoutError when the deck, a joist or a carrier would run through a stem."""
-    for tree in project.trees:
-        r = stem_radius(tree)
-        if deck.distance(PlanPoint(tree.at)) < r - STEP:
-            raise LayoutError(
-                f"The deck runs into the stem of {tree.mark} ({feet_inches(2 * r)} across): leave an opening round "
-                "it, or move the outline off it."
-            )
-        for member in members:
-            gap = member.line.distance(tree.at) - r - member.width / 2
-            if gap < -STEP:
-                raise LayoutError(
-                    f"{member.mark} runs {feet_inches(-gap)} into the stem of {tree.mark}: move it, or end it at a "
-                    "header."
-                )
+def _deck_clear(tree: Tree, deck: Polygon) -> None:
+    """LayoutError when the deck would run into a stem."""
+    r = stem_radius(tree)
+    if deck.distance(PlanPoint(tree.at)) < r - STEP:
+        raise LayoutError(
+            f"The deck runs into the stem of {tree.mark} ({feet_inches(2 * r)} across): leave an opening round "
+            "it, or move the outline off it."
+        )
 
 
-def _diagonals_on_timber(project: Project, members: Iterable[Member]) -> None:
+def _member_clear(tree: Tree, member: Member) -> None:
+    """LayoutError when a joist or a carrier would run through a stem."""
+    gap = member.line.distance(tree.at) - stem_radius(tree) - member.width / 2
+    if gap < -STEP:
+        raise LayoutError(
+            f"{member.mark} runs {feet_inches(-gap)} into the stem of {tree.mark}: move it, or end it at a header."
+        )
+
+
+def _on_timber(diagonal: Diagonal, members: Sequence[Member]) -> None:
     """LayoutError when an end of a plan diagonal has no joist or carrier to be fastened to."""
-    framing = tuple(members)
-    for diagonal in project.diagonals:
-        for end, point in (("from", diagonal.start), ("to", diagonal.end)):
-            nearest = min(framing, key=lambda member: member.line.distance(point) - member.width / 2)
-            gap = nearest.line.distance(point) - nearest.width / 2
-            if gap > FASTENED:
-                raise LayoutError(
-                    f"Diagonal {diagonal.mark} ends on nothing: its {end} at {feet_inches(point[0])}, "
-                    f"{feet_inches(point[1])} is {feet_inches(gap)} off the side of {nearest.mark}, the nearest joist "
-                    f"or carrier; put it on one, at most {FASTENED:g} in. off its side."
-                )
+    for end, point in (("from", diagonal.start), ("to", diagonal.end)):
+        nearest = min(members, key=lambda member: member.line.distance(point) - member.width / 2)
+        gap = nearest.line.distance(point) - nearest.width / 2
+        if gap > FASTENED:
+            raise LayoutError(
+                f"Diagonal {diagonal.mark} ends on nothing: its {end} at {feet_inches(point[0])}, "
+                f"{feet_inches(point[1])} is {feet_inches(gap)} off the side of {nearest.mark}, the nearest joist "
+                f"or carrier; put it on one, at most {FASTENED:g} in. off its side."
+            )
 
 
-def _clear_of_hatches(project: Project, carriers: Iterable[Member]) -> None:
+def _clear_of_hatch(project: Project, carrier: Member) -> None:
     """LayoutError when a carrier crosses an opening that no stem stands in."""
     for number, opening in enumerate(project.platform.openings, start=1):
         hatch = Polygon(opening)
         if any(hatch.contains(PlanPoint(tree.at)) for tree in project.trees):
             continue
-        for carrier in carriers:
-            line = LineString([carrier.line.start, carrier.line.end])
-            if hatch.buffer(-carrier.width).intersects(line):
-                raise LayoutError(
-                    f"Opening {number} is cut by carrier {carrier.mark}: move one of them, or end the carrier at a "
-                    "header."
-                )
+        line = LineString([carrier.line.start, carrier.line.end])
+        if hatch.buffer(-carrier.width).intersects(line):
+            raise LayoutError(
+                f"Opening {number} is cut by carrier {carrier.mark}: move one of them, or end the carrier at a header."
+            )

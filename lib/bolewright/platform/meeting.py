@@ -2,30 +2,43 @@
 
 from __future__ import annotations
 
-from bolewright.platform.parts import STEP, Bearing, Layout, LayoutError, Member
+from functools import partial
+
+from bolewright.platform.parts import STEP, Bearing, Layout, LayoutError, Member, gather
+from bolewright.platform.project import Support
 from bolewright.units import feet_inches
 
 
 def check_levels(layout: Layout) -> None:
     """LayoutError when members that should meet do not, or a support would have its top below grade."""
+    gather(
+        (
+            *(partial(_member_meets, layout, member) for member in layout.members),
+            *(partial(_support_meets, layout, support) for support in layout.supports),
+        )
+    )
+
+
+def _member_meets(layout: Layout, member: Member) -> None:
     marks = {m.mark for m in layout.members}
-    for member in layout.members:
-        _under_the_boards(layout, member)
-        for seat in member.seats:
-            if seat.below in marks:
-                _meets(member, layout.member(seat.below), seat.bearing)
-    for support in layout.supports:
-        bottoms = {member.mark: member.bottom for member, _ in layout.on_support(support.mark)}
-        low, high = min(bottoms, key=bottoms.__getitem__), max(bottoms, key=bottoms.__getitem__)
-        if bottoms[high] - bottoms[low] > STEP:
-            raise LayoutError(
-                f"The carriers on {support.mark} have their undersides at two levels: {high} lies "
-                f"{feet_inches(bottoms[high] - bottoms[low])} above {low}; give them depths that bring these level."
-            )
-        if bottoms[low] <= 0:
-            raise LayoutError(
-                f"The underside of the carrier on {support.mark} would be below grade: raise the floor height."
-            )
+    _under_the_boards(layout, member)
+    for seat in member.seats:
+        if seat.below in marks:
+            _meets(member, layout.member(seat.below), seat.bearing)
+
+
+def _support_meets(layout: Layout, support: Support) -> None:
+    bottoms = {member.mark: member.bottom for member, _ in layout.on_support(support.mark)}
+    low, high = min(bottoms, key=bottoms.__getitem__), max(bottoms, key=bottoms.__getitem__)
+    if bottoms[high] - bottoms[low] > STEP:
+        raise LayoutError(
+            f"The carriers on {support.mark} have their undersides at two levels: {high} lies "
+            f"{feet_inches(bottoms[high] - bottoms[low])} above {low}; give them depths that bring these level."
+        )
+    if bottoms[low] <= 0:
+        raise LayoutError(
+            f"The underside of the carrier on {support.mark} would be below grade: raise the floor height."
+        )
 
 
 def _under_the_boards(layout: Layout, member: Member) -> None:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from shapely import Polygon
 
@@ -21,10 +22,32 @@ CLOSE = 1.0  # in: a support this near a carrier's line is under it; what it is 
 OFF = 1 / 16  # in: a support off the line by less was put on it, and its coordinates rounded
 END = 0.25  # in: a timber that misses the end of what carries it by less was put on it, and rounded
 STEP = 0.125  # in: levels that differ by more do not meet
+_T = TypeVar("_T")
 
 
 class LayoutError(ValueError):
-    """An arrangement that cannot stand; one sentence that names the part and a cure."""
+    """An arrangement that cannot stand; one sentence that names the part and a cure.
+
+    ``sentences`` holds one for each fault that was found in the same pass.
+    """
+
+    def __init__(self, *sentences: str) -> None:
+        super().__init__(sentences[0])
+        self.sentences = sentences
+
+
+def gather(steps: Iterable[Callable[[], _T]]) -> list[_T]:
+    """What independent steps give; LayoutError with the sentences of all that failed."""
+    found: list[_T] = []
+    wrong: list[str] = []
+    for step in steps:
+        try:
+            found.append(step())
+        except LayoutError as error:
+            wrong += error.sentences
+    if wrong:
+        raise LayoutError(*dict.fromkeys(wrong))
+    return found
 
 
 class Kind(StrEnum):

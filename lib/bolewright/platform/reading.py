@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterable
 from collections.abc import Set as AbstractSet
@@ -24,6 +25,7 @@ __all__ = [
     "Location",
     "ProjectError",
     "find_faults",
+    "layout_sentences",
     "parse_project",
     "parse_toml",
     "read_project",
@@ -90,6 +92,26 @@ def parse_project(text: str, name: str = "project") -> Project:
             sentences.append(f"{name}: {len(faults) - _MOST_SENTENCES} more faults are not listed.")
         raise ProjectError(sentences)
     return project
+
+
+def layout_sentences(text: str, name: str, sentences: Iterable[str]) -> list[str]:
+    """Faults of an arrangement, each with the line of the first part that it names."""
+    raw, lines = parse_toml(text, name), FileLines(text)
+    places: dict[str, Location] = {}
+    for key, parts in raw.items():
+        if isinstance(parts, list):
+            for i, part in enumerate(parts):
+                if isinstance(part, dict) and isinstance(part.get("mark", "J"), str):
+                    places.setdefault(part.get("mark", "J" if key == "joists" else ""), (key, i))
+
+    def line_of(sentence: str) -> int | None:
+        for word in re.findall(r"\w+", sentence):
+            where = places.get(word) or places.get(word.rstrip("0123456789"))
+            if where:
+                return lines.of(where)
+        return None
+
+    return [f"{name}{_line(line_of(sentence))}: {sentence}" for sentence in sentences]
 
 
 def parse_toml(text: str, name: str) -> dict[str, Any]:

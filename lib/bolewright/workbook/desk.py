@@ -170,7 +170,8 @@ class Desk:
         try:
             self.results = find_results(project)
         except LayoutError as error:
-            return str(error)
+            more = len(error.sentences) - 1
+            return str(error) + (f" ({more} more such fault{'s' * (more > 1)}.)" if more else "")
         except ValueError as error:
             return f"Not worked out: {error}."
         except FAULTS as error:
