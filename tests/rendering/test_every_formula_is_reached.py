@@ -35,6 +35,7 @@ LISTED: dict[str, dict[str, str]] = {
     },
     "ground.embedded_post": {PARTS: "embedment_parameter embedment_nonconstrained"},
     "ground.factored_load": {PARTS: "factored_load_dead factored_load_live factored_load_snow"},
+    "ground.footing": {OWN: "minimum_footing_thickness"},
     "ground.pier": {
         SINGLE: "concrete_bearing_strength pier_axial_strength pier_axial_and_bending pier_tension_ratio "
         "pedestal_height_limit"

@@ -50,6 +50,43 @@ def test_carriers(capsys):
     assert (rows[0]["size"], rows[0]["joist_span_in"], rows[0]["span"]) == ("(3) 2x10", "144", "9-2")
 
 
+def test_published_values_stand_beside_ours_with_the_reason(capsys):
+    """AWC DCA 6 Table 2, Southern Pine 2x8 at 16 in.: 11-10 as ours, overhang 2-0 where ours is 2-3."""
+    rows = table(capsys, "--basis", "dca6", "--sizes", "2x8", "--spacings", "16 in")
+    assert [rows[0][name] for name in ("span", "published", "why")] == ["11-10", "11-10", "same"]
+    assert [rows[0][n] for n in ("overhang", "published_overhang", "why_overhang")] == ["2-3", "2-0", "A"]
+    assert command("--basis", "dca6", "--sizes", "2x8", "--spacings", "16 in") == 0
+    assert "A: the table takes 3 in. off the overhang" in capsys.readouterr().out
+
+
+def test_one_species_beside_the_row_of_its_group(capsys):
+    """IRC 2018 Table R507.6 prints the weakest of a group: Douglas Fir-Larch alone spans farther, and it says why."""
+    words = ("--basis", "irc", "--species", "DFL", "--incised", "--sizes", "2x10", "--spacings", "16 in")
+    rows = table(capsys, *words)
+    assert (rows[0]["published"], rows[0]["why"]) == ("13-7", "G")
+
+
+def test_no_published_value_stands_beside_other_conditions(capsys):
+    rows = table(capsys, "--basis", "irc", "--live", "60 psf", "--sizes", "2x8", "--spacings", "16 in")
+    assert (rows[0]["published"], rows[0]["why"]) == ("-", "")
+
+
+def test_posts_say_what_no_eccentricity_means(capsys):
+    assert command("--of", "posts", "--sizes", "6x6", "--areas", "243 ft2") == 0
+    assert "about twice those of AWC DCA 6 Table 4" in capsys.readouterr().out
+    rows = table(
+        capsys, "--of", "posts", "--eccentricity", "1/6", "--sizes", "6x6", "--areas", "162 ft2,243 ft2"
+    )
+    assert [row["height"] for row in rows] == ["10-6", "none"]
+
+
+def test_own_material(capsys):
+    """A user's own values in place of Southern Pine's of NDS Supplement Table 4B give its span of DCA 6 Table 2."""
+    own = "F_b=925 psi, F_v=175 psi, F_c_perp=565 psi, E=1400000 psi"
+    rows = table(capsys, "--own", own, "--sizes", "2x8", "--spacings", "16 in")
+    assert (rows[0]["span"], rows[0]["weakest"]) == ("11-10", "own values")
+
+
 def test_posts(capsys):
     rows = table(capsys, "--of", "posts", "--sizes", "4x4", "--areas", "100 ft2")
     assert rows[0]["height"] == "8-5"
@@ -97,6 +134,14 @@ def test_out_writes_the_file(tmp_path, capsys):
         (["--live-limit", "nan"], "--live-limit is nan, but a number from 1"),
         (["--of", "carriers", "--joist-overhang", "3"], "--joist-overhang is 3, but a share from 0 to 1"),
         (["--of", "posts", "--species", "SP", "--species", "HF", "--sizes", "4x4"], "takes one --species"),
+        (["--own", "F_b=1200 psi"], "--own lacks F_v, F_c_perp, E"),
+        (["--own", "G=0.5 psi"], "--own: 'G=0.5 psi' is not one of F_b, F_v"),
+        (["--own", "F_b=1200 ft"], "--own F_b: '1200 ft' is a length"),
+        (["--c-r", "2"], "--c-r is 2, but a number from 1 to 1.15"),
+        (["--live-dead-share", "3"], "--live-dead-share is 3, but a share from 0 to 1"),
+        (["--of", "posts", "--eccentricity", "2"], "--eccentricity is '2', but a share from 0 to 0.5"),
+        (["--of", "posts", "--eccentricity", "1/0"], "--eccentricity is '1/0', but a share"),
+        (["--species", "Hem-Fir:No.2:damp"], "service is 'damp', but wet or dry is wanted"),
         (["--out", "/no/such/folder/x.csv"], "cannot be written"),
     ],
 )

@@ -39,6 +39,7 @@ from bolewright.ground.footing import (
     footing_shear_strength_one_way,
     footing_shear_strength_two_way,
     footing_shear_two_way,
+    minimum_footing_thickness,
     pad_limit_states,
 )
 from bolewright.ground.pier import (
@@ -104,6 +105,7 @@ __all__ = [
     "lateral_capacity_nonconstrained",
     "lateral_pressure_full_depth",
     "lateral_pressure_third_depth",
+    "minimum_footing_thickness",
     "moment_capacity_constrained",
     "moment_capacity_nonconstrained",
     "pad_limit_states",

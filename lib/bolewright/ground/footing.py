@@ -40,6 +40,33 @@ def equal_area_square(d_c: Length) -> Length:
     return s
 
 
+@formula("IRC 2018, R403.1.1 (thickness at least the projection, and 6 in.)", homogeneous=False)
+def minimum_footing_thickness(B: Length, c: Length) -> Length:
+    """Minimum thickness of a plain spread footing from its projection, by rule.
+
+    Parameters
+    ----------
+    B : side of a square footing or diameter of a round one [in]
+    c : width of what stands on it [in]
+
+    Returns
+    -------
+    h_min : minimum thickness [in]
+
+    Source
+    ------
+    IRC R403.1.1: a projection is at most the thickness, which is at least 6 in. (read in a public copy of the
+    section). AWC DCA 6 Table 4 has it of 6x6 posts, rounded up to the inch. A rule: the concrete's own bending
+    and shear (ACI 318-19 14.5) are other functions here.
+
+    >>> float(minimum_footing_thickness(18.0, 5.5)), float(minimum_footing_thickness(42.0, 5.5))
+    (6.25, 18.25)
+    """
+    p: Length = (B - c) / 2
+    h_min: Length = maximum(p, 6)
+    return h_min
+
+
 @formula("ACI 318-19, 14.5.1.7", limits={"h": LEAST_THICKNESS}, homogeneous=False)
 def effective_thickness(h: Length) -> Length:
     """Thickness that counts where concrete is cast against soil.

@@ -77,7 +77,11 @@ def asd_basis() -> DesignBasis:
     load enters as the ground snow p_g (IRC R507.1). "0.6D + L" is added for uplift of a far support: common
     practice, ASCE 7 has no such combination. Earthquake is not here.
     """
-    durations = {LoadType(row["load"]): float(row["C_D"]) for row in load("asd_load_duration")}
+    table = load("nds_table_2_3_2")  # the only place that holds C_D
+    durations = {
+        LoadType(row["load"]): float(table.row(duration=row["duration"])["C_D"])
+        for row in load("asd_load_duration")
+    }
     combinations = []
     for row in load("asd_combinations"):
         factors = {

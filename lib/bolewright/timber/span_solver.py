@@ -32,7 +32,6 @@ from bolewright.timber.deflection import (
     total_deflection,
 )
 from bolewright.timber.greatest import Array, greatest_length, nearest_inch, whole_inch
-from bolewright.timber.material import reference_values
 from bolewright.timber.sections import Section
 from bolewright.timber.shear import shear_at_depth, shear_stress
 from bolewright.timber.span_terms import Governs, Rounding, SpanLimits, SpanLoads, SpanRow, Stock
@@ -52,6 +51,7 @@ class SpanQuestion:
     limits: SpanLimits
     basis: DesignBasis
     shear_at_depth: bool = False
+    C_r: float | None = None  # over what NDS 4.3.9 gives
 
 
 @dataclass(frozen=True)
@@ -70,7 +70,7 @@ class _Arrays:
     F_v_p: Array
     F_c_perp_p: Array
     E_p: Array
-    K_cr: float
+    K_cr: Array
     confidence: list[list[str]] = field(default_factory=list)
 
 
@@ -84,6 +84,9 @@ def span_table(question: SpanQuestion) -> tuple[SpanRow, ...]:
         return _span_ratios(arrays, limits, l, at_depth=question.shear_at_depth)
 
     exact = greatest_length(lambda l: _largest(checks(l)), shape, limits.longest)
+    quarter = limits.overhang_share * exact
+    if limits.share_down:
+        quarter = whole_inch(quarter)
     weakest = np.argmin(exact, axis=0)  # sizes x widths
     round_off = nearest_inch if limits.rounding is Rounding.NEAREST else whole_inch
 
@@ -93,7 +96,7 @@ def span_table(question: SpanQuestion) -> tuple[SpanRow, ...]:
 
     # each stock at its own span, the least overhang governing: as IRC Table R507.6 does, and on the safe side
     def tips(a: Array) -> dict[Governs, Array]:
-        return _overhang_ratios(arrays, question.loads.overhang_point, limits, exact, a)
+        return _overhang_ratios(arrays, question.loads.overhang_point, limits, exact, quarter, a)
 
     overhangs = greatest_length(lambda a: _largest(tips(a)), shape, limits.longest)
     overhang_weakest = np.argmin(overhangs, axis=0)
@@ -129,17 +132,19 @@ def span_table(question: SpanQuestion) -> tuple[SpanRow, ...]:
 
 def _arrays(question: SpanQuestion) -> _Arrays:
     basis = question.basis.with_loads([LoadType.DEAD, question.loads.live_kind])
-    values = [[reference_values(s.species, s.grade, size) for size in question.sizes] for s in question.stock]
+    values = [[s.values(size) for size in question.sizes] for s in question.stock]
+    service = [s.service or question.service for s in question.stock]
     adjusted = [
         [
             [
-                factors(v, question.service, repetitive=question.repetitive(v.section, float(width)))
+                factors(v, lives, repetitive=question.repetitive(v.section, float(width)))
                 for width in question.widths
             ]
             for v in row
         ]
-        for row in values
+        for row, lives in zip(values, service, strict=True)
     ]
+    creep = np.array([creep_factor(wet=lives.wet) for lives in service])[:, None, None]
 
     def of_value(symbol: str) -> Array:
         return np.array([[[getattr(v, symbol)] for v in row] for row in values])
@@ -151,6 +156,9 @@ def _arrays(question: SpanQuestion) -> _Arrays:
         return _stacked(adjusted, lambda f: getattr(f, name))
 
     C_D = basis.C_D[:, None, None, None]
+    bending = of_factors("bending")
+    if question.C_r is not None:
+        bending = bending | {"C_r": np.full_like(bending["C_r"], question.C_r)}
     tributary = np.asarray(question.tributary(question.widths))
     w_live = line_load(q=question.loads.live, s=tributary)
     w_dead = line_load(q=question.loads.dead, s=tributary)
@@ -167,11 +175,11 @@ def _arrays(question: SpanQuestion) -> _Arrays:
         w_live=w_live,
         w_dead=w_dead,
         w_dead_factor=dead * w_dead,
-        F_b_p=adjusted_bending(F_b=of_value("F_b"), C_D=C_D, C_L=1.0, **of_factors("bending")),
+        F_b_p=adjusted_bending(F_b=of_value("F_b"), C_D=C_D, C_L=1.0, **bending),
         F_v_p=adjusted_shear(F_v=of_value("F_v"), C_D=C_D, **of_factors("shear")),
         F_c_perp_p=adjusted_bearing(F_c_perp=of_value("F_c_perp"), C_b=1.0, **of_factors("bearing")),
         E_p=adjusted_modulus(E=of_value("E"), **of_factors("modulus")),
-        K_cr=creep_factor(wet=question.service.wet),
+        K_cr=creep,
         confidence=[[v.confidence for v in row] for row in values],
     )
 
@@ -193,22 +201,27 @@ def _span_ratios(m: _Arrays, limits: SpanLimits, l: Array, *, at_depth: bool) ->
     ratios = {
         Governs.BENDING: np.max(bending_stress(M=M, S=m.S) / m.F_b_p, axis=0),
         Governs.SHEAR: np.max(shear_stress(V=V, b=m.b, d=m.d) / m.F_v_p, axis=0),
-        Governs.LIVE_DEFLECTION: live * limits.live / np.maximum(l, _TINY),
     }
+    dead = simple_span_deflection(w=m.w_dead, l=l, E_p=m.E_p, I=m.I)
+    if limits.live is not None:
+        counted = live + limits.live_dead_share * dead
+        ratios[Governs.LIVE_DEFLECTION] = counted * limits.live / np.maximum(l, _TINY)
     if limits.total is not None:
-        dead = simple_span_deflection(w=m.w_dead, l=l, E_p=m.E_p, I=m.I)
         total = total_deflection(K_cr=m.K_cr, delta_LT=dead, delta_ST=live)
         ratios[Governs.TOTAL_DEFLECTION] = total * limits.total / np.maximum(l, _TINY)
     return ratios
 
 
-def _overhang_ratios(m: _Arrays, P: float, limits: SpanLimits, l: Array, a: Array) -> dict[Governs, Array]:
+def _overhang_ratios(
+    m: _Arrays, P: float, limits: SpanLimits, l: Array, quarter: Array, a: Array
+) -> dict[Governs, Array]:
     full = overhang_moment(w=m.w, P=0.0, a=a)
     point = overhang_moment(w=m.w_dead_factor, P=P, a=a)
-    tip = overhang_tip_deflection(P=P, a=a, l=l, E_p=m.E_p, I=m.I)
+    reach = a + limits.tip_allowance
+    tip = overhang_tip_deflection(P=P, a=reach, l=l, E_p=m.E_p, I=m.I)
     return {
-        Governs.SHARE_OF_SPAN: a / (limits.overhang_share * np.maximum(l, _TINY)),
-        Governs.TIP_DEFLECTION: tip * limits.overhang_tip / np.maximum(a, _TINY),
+        Governs.SHARE_OF_SPAN: a / np.maximum(quarter, _TINY),
+        Governs.TIP_DEFLECTION: tip * limits.overhang_tip / np.maximum(reach, _TINY),
         Governs.BENDING: np.max(
             np.maximum(bending_stress(M=full, S=m.S), bending_stress(M=point, S=m.S)) / m.F_b_p, axis=0
         ),

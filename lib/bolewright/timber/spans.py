@@ -16,10 +16,19 @@ from bolewright.timber.basis import DesignBasis, asd_basis
 from bolewright.timber.deflection import overhang_reaction
 from bolewright.timber.sections import Section
 from bolewright.timber.span_solver import SpanQuestion, span_table
-from bolewright.timber.span_terms import Governs, Rounding, SpanLimits, SpanLoads, SpanRow, Stock
+from bolewright.timber.span_terms import (
+    Governs,
+    OwnValues,
+    Rounding,
+    SpanLimits,
+    SpanLoads,
+    SpanRow,
+    Stock,
+)
 
 __all__ = [
     "Governs",
+    "OwnValues",
     "Rounding",
     "SpanLimits",
     "SpanLoads",
@@ -39,10 +48,11 @@ def joist_spans(
     service: Service | None = None,
     limits: SpanLimits | None = None,
     basis: DesignBasis | None = None,
+    C_r: float | None = None,
 ) -> tuple[SpanRow, ...]:
     """Greatest spans of joists by size and spacing (in), the weakest of ``stock`` governing.
 
-    Joists at most 24 in. apart are repetitive (C_r = 1.15).
+    Joists at most 24 in. apart are repetitive (C_r = 1.15); ``C_r`` stands over that where it is given.
     Raises :class:`~bolewright.timber.material.MaterialError` for a species, grade or size without values.
 
     Southern Pine No.2 2x8 at 16 in. of AWC DCA 6 Table 2, 11-10:
@@ -62,6 +72,7 @@ def joist_spans(
             service=service or Service(),
             limits=limits or SpanLimits(),
             basis=basis or asd_basis(),
+            C_r=C_r,
         )
     )
 
@@ -77,13 +88,14 @@ def carrier_spans(
     service: Service | None = None,
     limits: SpanLimits | None = None,
     basis: DesignBasis | None = None,
+    C_r: float | None = None,
 ) -> tuple[SpanRow, ...]:
     """Greatest spans of carriers by size (with plies) and span of the joists they carry from one side (in).
 
     The joists overhang the carrier by ``joist_overhang_share`` of their span. Three and more plies are
-    repetitive. ``loaded_on_top``: the joists rest on the carrier and the carrier on its supports, so
-    loads within its depth of a support are left out of the shear (NDS 2018, 3.4.3.1a); not for joists
-    hung on its side.
+    repetitive; ``C_r`` stands over that where it is given. ``loaded_on_top``: the joists rest on the carrier
+    and the carrier on its supports, so loads within its depth of a support are left out of the
+    shear (NDS 2018, 3.4.3.1a); not for joists hung on its side.
 
     >>> from bolewright.timber.sections import parse_section
     >>> row = carrier_spans([Stock("Southern Pine", "No.2")], [parse_section("(2) 2x10")], [120])[0]
@@ -102,5 +114,6 @@ def carrier_spans(
             limits=limits or SpanLimits(),
             basis=basis or asd_basis(),
             shear_at_depth=loaded_on_top,
+            C_r=C_r,
         )
     )
