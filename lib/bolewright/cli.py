@@ -1,4 +1,4 @@
-"""The command line: ``bolewright package | check | new | workbook | spans``.
+"""The command line: ``bolewright package | check | new | workbook | spans | part``.
 
 Exit codes: 0 all is well, 1 a check fails or could not be made, 2 bad input or usage, 3 a fault of the program.
 """
@@ -28,10 +28,14 @@ Run = Callable[[argparse.Namespace], int]
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the exit code."""
-    parser = _parser()
-    given = parser.parse_args(arguments)
-    run: Run = given.run
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    given = None if words[:1] == ["part"] else _parser().parse_args(words)
     try:
+        if given is None:  # its options come from the kind of part that is named first
+            from bolewright.part_sheets import command
+
+            return command.run(words[1:])
+        run: Run = given.run
         return run(given)
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -40,7 +44,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("Stopped.", file=sys.stderr)
         return 130
     except Exception as error:  # the last net: whatever it is, nobody is shown a traceback
-        _refuse(unforeseen(error, sys.argv[1:] if arguments is None else arguments))
+        _refuse(unforeseen(error, words))
         return FAULT
 
 
@@ -116,6 +120,7 @@ def _parser() -> argparse.ArgumentParser:
     spans = commands.add_parser("spans", help="print a table of greatest spans")
     span_command.add_arguments(spans)
     spans.set_defaults(run=span_command.run)
+    commands.add_parser("part", help="a sheet of one part: beam, post, footing, joint ... (part --list)")
     return parser
 
 

@@ -136,7 +136,10 @@ class Outcome:
 
 @dataclass(frozen=True)
 class TitleBlock:
-    """What stands on every sheet. ``fingerprint`` is the short one of project file and version."""
+    """What stands on every sheet. ``fingerprint`` is the short one of project file and version.
+
+    ``single`` is a sheet by itself, without cover and contents.
+    """
 
     project: str
     site: str
@@ -148,3 +151,4 @@ class TitleBlock:
     subtitle: str = "Calculation package"
     paper: Paper = Paper.LETTER
     outcome: Outcome | None = None
+    single: bool = False

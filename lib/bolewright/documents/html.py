@@ -82,17 +82,24 @@ def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: T
 <p class="small">{escape(EMPTY_AREA)}</p>
 <p class="small">{escape(NOT_AN_APPROVAL)}</p>
 </header>
-<nav aria-label="Contents">
-<h2>Contents</h2>
-<ol class="plain">
-{contents}</ol>
-</nav>
-<main id="main">
+{_nav(block, contents)}<main id="main">
 {body}
 </main>
 <footer class="small">{escape(NOT_AN_APPROVAL)}</footer>{_script(sheets)}
 </body>
 </html>
+"""
+
+
+def _nav(block: TitleBlock, contents: str) -> str:
+    """The list of sheets; none where one stands by itself."""
+    if block.single:
+        return ""
+    return f"""<nav aria-label="Contents">
+<h2>Contents</h2>
+<ol class="plain">
+{contents}</ol>
+</nav>
 """
 
 

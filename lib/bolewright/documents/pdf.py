@@ -109,6 +109,7 @@ class _Source:
             }
             if block.outcome
             else None,
+            "single": block.single,
             "not-an-approval": NOT_AN_APPROVAL,
             "empty-area": EMPTY_AREA,
             "attached": project_text is not None,

@@ -126,10 +126,12 @@ def files_beside(results: Results, text: str, tape: Tape = Tape.FEET) -> dict[st
 def lay_out_workbook(folder: Path) -> Path:
     """Copy the calc sheets and project files that ship into ``folder``; files already there stay as they are."""
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for path in sorted(shipped("calcsheets").iterdir()):
-            if path.suffix in (".ipynb", ".toml") and not (folder / path.name).exists():
-                shutil.copyfile(path, folder / path.name)
+        shipped_in = shipped("calcsheets")
+        (folder / "parts").mkdir(parents=True, exist_ok=True)
+        for path in sorted([*shipped_in.iterdir(), *(shipped_in / "parts").iterdir()]):
+            to = folder / path.relative_to(shipped_in)
+            if path.suffix in (".ipynb", ".toml") and not to.exists():
+                shutil.copyfile(path, to)
     except OSError as error:
         raise PackageError(f"the folder {folder} can't be written: {error.strerror or error}") from error
     return folder.resolve()

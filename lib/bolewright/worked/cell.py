@@ -21,6 +21,7 @@ from bolewright.rendering.numbers import ZERO, fmt, fmt_latex
 from bolewright.rendering.printback import PrintBackError, check_step
 from bolewright.rendering.symbols import symbol_latex
 from bolewright.rendering.template import template
+from bolewright.rendering.wording import plain
 from bolewright.units import NONE, Quantity, ReadError, Unit, magnitude, quantity, shown
 from bolewright.worked.grammar import Called, Given, Input, Remark, WorkedError, read_cell, refusal
 from bolewright.worked.readback import problems
@@ -193,7 +194,7 @@ def _called(sheet: _Sheet, line: Called) -> None:
     step = render(record, **bare)
     check_step(step)
     sheet.flush()
-    given = tuple((name.replace("_", " "), f"is {own}") for name, own in sources.items() if name != own)
+    given = tuple((plain(name), f"is {plain(own)}") for name, own in sources.items() if name != own)
     sheet.blocks.append(step.block(given))
     last = step.lines[-1]
     unit = record.result

@@ -7,6 +7,7 @@ from typing import Any
 from IPython.core.error import UsageError
 from IPython.display import display
 
+from bolewright.rendering.blocks import Statement, StatementKind
 from bolewright.worked.cell import work
 from bolewright.worked.grammar import WorkedError
 
@@ -15,7 +16,20 @@ def register(shell: Any) -> None:
     """Give a notebook's shell the magic."""
 
     def worked(line: str, cell: str) -> None:
-        """``%%worked [title]``: compute the lines of the cell and print them with symbols, numbers and units."""
+        """``%%worked [title]``: compute the lines of the cell and print them with symbols, numbers and units.
+
+        ``%%worked title --when NAME`` leaves the cell out where the value of that name is 0.
+        """
+        line, _, condition = line.partition("--when")
+        condition = condition.strip()
+        if condition and not shell.user_ns.get(condition, 0):
+            said = (
+                f"Left out: {condition} is 0 here."
+                if condition in shell.user_ns
+                else f"Left out: no {condition}."
+            )
+            display(Statement(StatementKind.ASIDE, (said,)))  # type: ignore[no-untyped-call]
+            return
         try:
             done = work(cell, shell.user_ns, line)
         except WorkedError as error:

@@ -1,0 +1,65 @@
+"""The blank form of a sheet, for teaching: what was worked out left out, and a key at the end."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+
+from bolewright.part_sheets.kind import Symbol
+from bolewright.rendering import tex
+from bolewright.rendering.blocks import Block, Equations, Statement, StatementKind, Table
+from bolewright.rendering.numbers import fmt
+from bolewright.rendering.wording import plain
+
+DOTS = r"\text{. . . . . . . . . . . . . .}"
+_SIZE = re.compile(r"[-−]?\d[\d,.]*(?= lb)")
+
+
+def blanked(block: Block) -> Block:
+    """The block without what it works out: symbol and formula stay, numbers and result become a dotted line."""
+    match block:
+        case Equations():
+            rows = [row for latex in block.latex for row in _rows(latex)]
+            body = " \\\\\n".join(rows)
+            return replace(
+                block, latex=(f"\\begin{{aligned}}\n{body}\n\\end{{aligned}}",), alt="", formula=""
+            )
+        case Statement(kind=StatementKind.ASIDE):
+            return Statement(block.kind, tuple(_SIZE.sub("______", words) for words in block.items))
+        case _:
+            return block
+
+
+def _rows(latex: str) -> list[str]:
+    found = []
+    for row in tex.rows_of(latex):
+        left, _, right = row.partition("&=")
+        if left.strip():
+            parts = _parts(re.sub(r"\\quad\s*\\text\{.*$", "", right))
+            kept = (
+                f"= {parts[0].strip()} = {DOTS}" if len(parts) > 1 or _is_formula(parts[0]) else f"= {DOTS}"
+            )
+            found.append(f"{left.strip()} &{kept}")
+    return found
+
+
+def _parts(latex: str) -> list[str]:
+    return [part for part in latex.split("=") if part.strip()]
+
+
+def _is_formula(part: str) -> bool:
+    """Whether the row's first part is the formula, its numbers on the rows below it."""
+    return re.search(r"[A-Za-z]", re.sub(r"\\[A-Za-z]+|\\text\{[^}]*\}", "", part)) is not None
+
+
+def key_of(symbols: Iterable[Symbol], titled: Iterable[tuple[str, Iterable[Block]]]) -> Table:
+    """The key: every symbol that was worked out, and its value."""
+    rows = [("Statics", plain(s.name), fmt(float(s.value), s.unit)) for s in symbols if s.found and s.words]
+    for title, blocks in titled:
+        for block in blocks:
+            if isinstance(block, Equations):
+                for line in block.alt.splitlines():
+                    symbol, _, rest = line.partition(" = ")
+                    rows.append((title, plain(symbol), rest.rpartition(" = ")[2] or rest))
+    return Table(("step", "symbol", "value"), tuple(rows), "Key", "llr")

@@ -1,0 +1,131 @@
+"""The form of a part: a field for each input, its fault beside it, the result under them, print."""
+
+from __future__ import annotations
+
+from html import escape
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import ipywidgets as widgets
+
+from bolewright.documents.content import PackageError
+from bolewright.part_sheets.document import write
+from bolewright.part_sheets.inputs import Asked, Inputs, PartError, asked_of
+from bolewright.part_sheets.sheet import example_block, limit_block, not_checked_block, verdict_block
+from bolewright.rendering import palette
+from bolewright.status import Status
+
+if TYPE_CHECKING:
+    from bolewright.part_sheets.notebook import Part
+
+_FEW = 8  # choices in a list that opens; species are typed
+_STRUCK = (
+    '<div class="bw-struck" style="text-decoration:line-through;opacity:.55" '
+    'aria-label="last result, not valid for what is typed now">{}</div>'
+)
+_AFTER = "The cells below take these inputs when they are run again."
+
+
+def form_of(part: Part) -> widgets.VBox:
+    """The form; ``part.sheet`` is always the last one that could be worked out."""
+    return _Form(part).box
+
+
+class _Form:
+    def __init__(self, part: Part) -> None:
+        self.part = part
+        self.quiet = False
+        self.fields: dict[str, Any] = {}
+        self.faults: dict[str, widgets.HTML] = {}
+        self.whole = widgets.HTML()
+        self.result = widgets.HTML(_result(part))
+        rows = [self._row(asked) for asked in asked_of(part.kind.model)]
+        self.example = widgets.ToggleButton(
+            value=False, description="Published example", layout=widgets.Layout(width="auto")
+        )
+        self.example.tooltip = part.kind.example.source
+        self.example.observe(self._switched, "value")
+        self.out = widgets.Text(
+            f"{part.kind.name}.pdf", description="File", layout=widgets.Layout(width="20em")
+        )
+        self.blank = widgets.Checkbox(False, description="numbers blank", indent=False)
+        self.button = widgets.Button(description="Print", layout=widgets.Layout(width="6em"))
+        self.button.on_click(self._print)
+        self.printed = widgets.HTML()
+        print_row = widgets.HBox([self.out, self.blank, self.button, self.printed])
+        note = widgets.HTML(f'<p style="color:{palette.SOFT_INK}">{_AFTER}</p>')
+        self.box = widgets.VBox([self.example, *rows, self.whole, self.result, print_row, note])
+        self.box.add_class("bw-part-form")
+
+    def _row(self, asked: Asked) -> widgets.HBox:
+        text = self.part.sheet.texts[asked.name]
+        wide = widgets.Layout(width="17em")
+        field: Any
+        if asked.choices and len(asked.choices) <= _FEW:
+            field = widgets.Dropdown(options=asked.choices, value=text, layout=wide)
+        else:
+            field = widgets.Text(text, continuous_update=True, layout=wide)
+        field.tooltip = asked.help
+        field.observe(lambda change: self._changed(), "value")
+        self.fields[asked.name] = field
+        self.faults[asked.name] = widgets.HTML()
+        self.faults[asked.name].add_class("bw-part-fault")
+        about = f"{asked.help} Allowed: {asked.allowed}." if asked.allowed else asked.help
+        label = widgets.HTML(
+            f'<span title="{escape(about)}">{escape(asked.title)}</span>', layout=widgets.Layout(width="11em")
+        )
+        return widgets.HBox([label, field, self.faults[asked.name]])
+
+    def _switched(self, change: Any) -> None:
+        """The published example's inputs, or the defaults again."""
+        texts = {a.name: a.default for a in asked_of(self.part.kind.model)}
+        if change["new"]:
+            texts |= self.part.kind.example.inputs
+        self.quiet = True
+        for name, text in texts.items():
+            if name not in Inputs.model_fields:
+                self.fields[name].value = text
+        self.quiet = False
+        self._changed()
+
+    def _changed(self) -> None:
+        if self.quiet:
+            return
+        found: dict[str, str] = {}
+        try:
+            self.part.set({name: field.value for name, field in self.fields.items()})
+        except PartError as error:
+            found = error.faults
+        for name, place in self.faults.items():
+            place.value = _fault(found.get(name, ""))
+        self.whole.value = _fault(found.get("", ""))
+        self.result.value = _STRUCK.format(_result(self.part)) if found else _result(self.part)
+        self.button.disabled = bool(found)
+        self.printed.value = ""
+
+    def _print(self, _: Any) -> None:
+        try:
+            path = write(self.part.sheet, Path(self.out.value.strip()), blank=self.blank.value)
+        except PackageError as error:
+            self.printed.value = _fault(f"{error}.")
+            return
+        self.printed.value = f"Written: {escape(str(path))}"
+
+
+def _fault(words: str) -> str:
+    colour = Status.FAILS.colour
+    return f'<span role="alert" style="color:{colour}">✗ {escape(words)}</span>' if words else ""
+
+
+def _result(part: Part) -> str:
+    sheet = part.sheet
+    figures = part.kind.figures(sheet.inputs, sheet.given, sheet.values, False)
+    blocks = (
+        verdict_block(sheet.limits),
+        limit_block(sheet.limits),
+        *example_block(sheet),
+        not_checked_block(part.kind),
+    )
+    html = "".join(block._repr_mimebundle_()["text/html"] for block in blocks)
+    drawings = "".join(f'<div role="img" aria-label="{escape(f.alt)}">{f.svg}</div>' for f in figures)
+    return f"{html}{drawings}"

@@ -1,0 +1,100 @@
+"""What a kind of part is: its inputs, the steps of its calculation as text, its limits, what it does not check.
+
+The steps are cells of the worked grammar (:mod:`bolewright.worked.grammar`). The notebook holds the same text that
+the command line and the form run, so that no sheet says what another one would not compute.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from bolewright.part_sheets.inputs import Inputs
+from bolewright.rendering.blocks import Block, Figure
+from bolewright.units import NONE, Unit
+
+
+@dataclass(frozen=True)
+class Symbol:
+    """A value that the steps begin with: ``b`` = 1.5 in, and where it comes from.
+
+    ``value`` is a number in ``unit``; ``found`` where statics worked it out, so that the blank form leaves it out;
+    one without ``words`` stands in no table.
+    """
+
+    name: str
+    value: Any
+    unit: Unit = NONE
+    words: str = ""
+    found: bool = False
+
+    @property
+    def sized(self) -> Any:
+        """The value with its unit."""
+        return self.value if self.unit is NONE else self.unit.of(float(self.value))
+
+
+@dataclass(frozen=True)
+class Given:
+    """What the steps begin with, what comes before them on the sheet, and what must be said of it."""
+
+    symbols: tuple[Symbol, ...]
+    before: tuple[Block, ...] = ()
+    notes: tuple[str, ...] = ()
+    drawn: Any = None
+
+    def __getitem__(self, name: str) -> Any:
+        return next(s.value for s in self.symbols if s.name == name)
+
+
+@dataclass(frozen=True)
+class Step:
+    """One cell of the calculation; left out where the symbol ``when`` is 0."""
+
+    title: str
+    text: str
+    when: str = ""
+
+
+@dataclass(frozen=True)
+class Limit:
+    """A ratio that the steps work out, in words, its clause, and what would change it."""
+
+    symbol: str
+    words: str
+    demand: str
+    capacity: str
+    clause: str
+    change: str
+    when: str = ""
+
+
+@dataclass(frozen=True)
+class Example:
+    """A published value that must come out of these inputs, within half its last digit."""
+
+    source: str
+    inputs: Mapping[str, str]
+    symbol: str
+    published: float
+    half: float
+    unit: Unit = NONE
+    says: str = ""
+
+
+@dataclass(frozen=True)
+class Kind:
+    """A kind of part."""
+
+    name: str
+    title: str
+    about: str
+    model: type[Inputs]
+    given: Callable[[Any], Given]
+    steps: tuple[Step, ...]
+    limits: tuple[Limit, ...]
+    figures: Callable[[Any, Given, Mapping[str, Any], bool], tuple[Figure, ...]]
+    example: Example
+    not_checked: tuple[str, ...]
+    results: tuple[str, ...] = field(default=())

@@ -1,0 +1,107 @@
+"""Every kind of part: its published example comes out, its sheet prints, its notebook says what the shell says."""
+
+from __future__ import annotations
+
+import nbformat
+import pytest
+
+from bolewright import units
+from bolewright.part_sheets.blank import blanked
+from bolewright.part_sheets.document import content_of
+from bolewright.part_sheets.functions import assigned
+from bolewright.part_sheets.inputs import Inputs, PartError, asked_of
+from bolewright.part_sheets.kinds import KINDS
+from bolewright.part_sheets.sheet import UNDER, part_sheet, verdict_of
+from bolewright.part_sheets.stored import executed, notebook_of
+from bolewright.paths import shipped
+from bolewright.rendering.blocks import Equations
+
+EACH = pytest.mark.parametrize("kind", KINDS.values(), ids=list(KINDS))
+
+
+@EACH
+def test_the_published_example_comes_out(kind):
+    """Source, inputs and value stand in the kind; the tolerance is half the last published digit."""
+    example = kind.example
+    sheet = part_sheet(kind, dict(example.inputs))
+    found = float(units.magnitude(sheet.values[example.symbol], example.unit))
+    assert abs(found - example.published) <= example.half * (1 + 1e-9), found
+
+
+@EACH
+def test_the_defaults_make_a_sheet_without_an_open_limit(kind):
+    sheet = part_sheet(kind, {})
+    assert not [j.says for j in sheet.limits if j.says]
+    assert sheet.verdict.startswith(UNDER)
+
+
+@EACH
+def test_no_sheet_says_passes(kind):
+    for texts in ({}, dict(kind.example.inputs)):
+        said = " ".join([part_sheet(kind, texts).verdict, kind.about, *kind.not_checked])
+        assert "pass" not in said.lower()
+
+
+@EACH
+def test_what_is_typed_is_no_symbol_of_the_calculation(kind):
+    """Else a notebook's parameter would be overwritten by a step, or the part itself."""
+    sheet = part_sheet(kind, {})
+    symbols = {s.name for s in sheet.given.symbols} | {n for s in kind.steps for n in assigned(s.text)}
+    assert not set(kind.model.model_fields) & (symbols | {"part"})
+
+
+@EACH
+def test_every_input_has_a_title_help_and_a_default_that_reads(kind):
+    for asked in asked_of(kind.model):
+        assert asked.title
+        assert asked.help
+    assert kind.model().model_dump()
+
+
+@EACH
+def test_every_measure_refuses_in_a_sentence_at_its_field(kind):
+    for asked in asked_of(kind.model):
+        if asked.allowed:
+            for text in ("twelve", "-3 ft", "1e9 mi", ""):
+                with pytest.raises(PartError) as caught:
+                    part_sheet(kind, {asked.name: text})
+                assert list(caught.value.faults) == [asked.name]
+                assert caught.value.faults[asked.name].endswith(".")
+
+
+@EACH
+def test_a_blank_sheet_keeps_the_formulas_and_loses_the_numbers(kind):
+    sheet = part_sheet(kind, {})
+    worked = [b for _, blocks in sheet.steps for b in blocks if isinstance(b, Equations)]
+    blank = [blanked(b) for b in worked]
+    for before, after in zip(worked, blank, strict=True):
+        result = before.alt.splitlines()[-1].rpartition(" = ")[2].split(" ")[0]
+        assert result not in " ".join(after.latex) or len(result) < 4
+        assert ". . ." in " ".join(after.latex)
+    key = content_of(sheet, blank=True).items
+    assert any(getattr(item, "caption", "") == "Key" for item in key)
+
+
+@EACH
+def test_the_notebook_holds_the_steps_that_the_shell_runs(kind):
+    cells = [c.source for c in notebook_of(kind).cells if c.source.startswith("%%worked")]
+    assert [c.partition("\n")[2] for c in cells] == [step.text for step in kind.steps]
+
+
+def test_stored_notebooks_are_current_and_say_the_verdict(tmp_path):
+    """`python -m bolewright.part_sheets.stored --write` makes them."""
+    for name, text in executed(tmp_path).items():
+        stored = shipped("calcsheets") / "parts" / name
+        assert stored.read_text("utf-8") == text, f"{name} is not current"
+        kind = KINDS[name.removesuffix(".ipynb")]
+        assert part_sheet(kind, {}).verdict in text.replace("\\u2265", "≥")
+        assert not [
+            o for c in nbformat.reads(text, 4).cells for o in c.get("outputs", ()) if o.output_type == "error"
+        ]
+
+
+@EACH
+def test_the_verdict_of_the_notebook_is_that_of_the_shell(kind):
+    sheet = part_sheet(kind, {})
+    assert verdict_of(sheet.limits) == sheet.verdict
+    assert set(Inputs.model_fields) <= set(kind.model.model_fields)
