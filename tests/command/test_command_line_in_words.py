@@ -40,7 +40,7 @@ def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
 @pytest.mark.parametrize(
     ("arguments", "parts"),
     [
-        ([], ["a command is wanted", "package, check, new, workbook or spans"]),
+        ([], ["a command is wanted", "package, check, new, workbook, spans or part"]),
         (["chek"], ["no command 'chek'", "the nearest is check", "spans"]),
         (["check"], ["bolewright check: FILE is wanted", "bolewright check --help"]),
         (["check", "a.toml", "b.toml"], ["'b.toml' is one argument too many", "quotes"]),
