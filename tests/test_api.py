@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 import bolewright
-from bolewright import Q, ReadError, check, fasteners, ground, mechanics, open_project, timber, tree
+from bolewright import Q, ReadError, api_page, check, fasteners, ground, mechanics, open_project, timber, tree
 from bolewright.paths import shipped
 from bolewright.rendering.index import load_all
 
@@ -141,12 +141,17 @@ def test_records_as_a_data_frame_or_a_sentence() -> None:
 CLIENT = """
 from pathlib import Path
 
-from bolewright import Q, Checked, OpenProject, check, open_project, package, timber
+from typing import Any
+
+from bolewright import Q, Checked, CheckRecord, OpenProject, check, open_project, package, results_schema, timber
+from bolewright.timber import joist_spans
 
 opened: OpenProject = open_project("mine.toml")
 checked: Checked = check(opened)
 worst: float = max(record.ratio for record in checked)
+first: CheckRecord = checked.records[0]
 text: str = checked.to_json()
+schema: dict[str, Any] = results_schema()
 files: tuple[Path, ...] = package("mine.toml", "build")
 stress = timber.bending_stress(Q("1000 lb ft"), Q("13.14 in3")).to("MPa")
 wrong: int = checked.to_json()
@@ -176,3 +181,24 @@ def test_a_project_that_uses_the_door_type_checks(tmp_path: Path) -> None:
     found = [line for line in done.stdout.splitlines() if "error" in line and line.startswith("client.py")]
     assert len(found) == 1, done.stdout
     assert 'variable has type "int"' in found[0]
+
+
+def test_one_page_lists_the_door_and_every_function_with_its_clause() -> None:
+    for made in (api_page.text(), api_page.html()):
+        for name in bolewright.__all__:
+            assert name in made
+        for subject in api_page.SUBJECTS:
+            for entry in api_page.subject(subject):
+                assert entry.name in made
+                assert entry.says, entry.name
+        assert "Checked.to_json()" in made
+        assert "NDS 2018, 3.3.2" in made
+        assert ":class:" not in made
+    assert "http" not in api_page.html()  # nothing from elsewhere
+
+
+def test_the_page_is_written_or_says_why_not(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert api_page.main(["--html", "--out", str(tmp_path / "api.html")]) == 0
+    assert (tmp_path / "api.html").read_text(encoding="utf-8") == api_page.html()
+    assert api_page.main(["--out", str(tmp_path / "no" / "api.txt")]) == 2
+    assert capsys.readouterr().err.count("\n") == 1

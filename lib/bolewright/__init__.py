@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from bolewright.formulas import DimensionError
     from bolewright.platform.layout import LayoutError
     from bolewright.platform.reading import ProjectError
+    from bolewright.platform.results_schema import results_schema
     from bolewright.units import ReadError
 
 __all__ = [
@@ -40,6 +41,7 @@ __all__ = [
     "mechanics",
     "open_project",
     "package",
+    "results_schema",
     "timber",
     "tree",
 ]
@@ -51,6 +53,7 @@ _ELSEWHERE = {
     "PackageError": "bolewright.documents.content",
     "ProjectError": "bolewright.platform.reading",
     "ReadError": "bolewright.units",
+    "results_schema": "bolewright.platform.results_schema",
 }
 
 

@@ -185,23 +185,11 @@ def fingerprint(text: str) -> str:
 
 
 def to_json(results: Results, text: str) -> str:
-    """Results as JSON.
+    """Results as JSON: what :class:`~bolewright.platform.results_schema.ResultsFile` says of each key.
 
-    Keys: ``schema``; ``version`` of this program; ``input`` fingerprint of the project file; ``project``;
-    ``code`` (building code); ``verdict`` (sentences), ``beside_verdict`` (what must be said with it), ``ratings``
-    (typed into the file, with source), ``not_calculated`` (matter, who decides, why), ``limit_states`` (each with
-    outcome, number of parts, why it does not apply); ``summary`` (counts by status, governing check);
-    ``loads`` (D, L, S laid on and carried, lb);
-    ``reactions`` (per support, lb, down positive: D, L and S everywhere, L, S and one person at most and least, the
-    most and least over all combinations of weight with the combination's name, and the greatest lateral force along x
-    and y of the plan, null where nothing is held); ``sum`` (of the supports for D, L and S everywhere = what was put
-    on, lb); ``marks`` (mark, kind, section, length in inches, seats); ``checks`` (part,
-    key, topic, limit_state, status, demand, capacity, unit, ratio, combination, clause, sentence, where, notes, and for
-    the governing check of each topic and limit state the worst ``pattern`` of live load: the numbers of the loaded
-    ``panels`` and where one person stands); ``panels`` of the deck (corners in inches, area, the member that carries
-    it); ``second_opinion`` (the independent check: each effect by hand calculation and by the frame model). Numbers are
-    rounded to six significant digits, those of the frame to the four that solving it leaves alike on every machine; a
-    number that does not exist is null.
+    Numbers are rounded to six significant digits, those of the frame to the four that solving it leaves alike on every
+    machine; a number that does not exist is null. The worst ``pattern`` of live load stands with the governing check of
+    each topic and limit state.
     """
     path = results.path
     governing = results.governing[0]

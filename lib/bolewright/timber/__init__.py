@@ -126,7 +126,15 @@ from bolewright.timber.shear import (
     shear_capacity,
     shear_stress,
 )
-from bolewright.timber.spans import carrier_spans, joist_spans
+from bolewright.timber.spans import (
+    OwnValues,
+    Rounding,
+    SpanLimits,
+    SpanLoads,
+    Stock,
+    carrier_spans,
+    joist_spans,
+)
 
 __all__ = [
     "BendingCase",
@@ -135,9 +143,14 @@ __all__ = [
     "Factors",
     "LoadDuration",
     "MemberClass",
+    "OwnValues",
     "PlyFastening",
+    "Rounding",
     "Section",
     "Service",
+    "SpanLimits",
+    "SpanLoads",
+    "Stock",
     "adjusted_bearing",
     "adjusted_bending",
     "adjusted_compression",

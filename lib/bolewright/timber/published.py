@@ -16,7 +16,7 @@ import numpy as np
 
 from bolewright.reference import load
 from bolewright.timber.adjustment import Service, size_factors
-from bolewright.timber.material import Factor, reference_values, species_named
+from bolewright.timber.material import reference_values, species_named
 from bolewright.timber.post_heights import post_heights
 from bolewright.timber.sections import Section, parse_section
 from bolewright.timber.spans import OwnValues, SpanLimits, Stock, carrier_spans, joist_spans
@@ -253,10 +253,9 @@ def _half_dead(q: Question) -> Question:
     return replace(q, limits=replace(q.limits, total=None, live_dead_share=0.5))
 
 
-def _own(q: Question, species: str, F_b: float, **changes: Any) -> OwnValues:
+def _own(q: Question, species: str, F_b: float) -> OwnValues:
     v = reference_values(species, "No.2", q.section)
-    given = {"F_v": v.F_v, "F_c_perp": v.F_c_perp, "E": v.E, "source": "a published table's assumption"}
-    return OwnValues(F_b=F_b, **(given | changes))
+    return OwnValues(F_b=F_b, F_v=v.F_v, F_c_perp=v.F_c_perp, E=v.E, source="a published table's assumption")
 
 
 _SECOND_GROUP = Stock("second group of IRC R507.5", "No.2")
@@ -314,15 +313,12 @@ def _no_wet_factor(q: Question) -> Question:
     v = reference_values("Douglas Fir-Larch", "No.2", q.section)
     C_F = 1.3
     # the wet values of the other properties are written out, so that only bending loses its C_M
-    own = _own(
-        q,
-        "Douglas Fir-Larch",
-        v.F_b * C_F,
+    own = replace(
+        _own(q, "Douglas Fir-Larch", v.F_b * C_F),
         F_v=v.F_v * 0.97,
         F_c_perp=v.F_c_perp * 0.67,
         E=v.E * 0.9,
         wet_values=True,
-        size=Factor.INCLUDED,
     )
     return replace(q, stock=(replace(_FIRS[0], own=own), *_FIRS[1:]))
 
