@@ -52,13 +52,13 @@ def variant(seed: int) -> Data:
     chance = random.Random(seed)
     while True:
         data = copy.deepcopy(data_of(chance.choice(PROJECTS)))
-        for weaken in chance.sample(WEAKER, chance.randint(1, 3)):
-            weaken(data, chance)
         try:
+            for weaken in chance.sample(WEAKER, chance.randint(1, 3)):
+                weaken(data, chance)
             project, _ = find_faults(data)
             if project is not None and any(c.status is Status.FAILS for c in find_results(project).checks):
                 return data
-        except LayoutError:
+        except (LayoutError, KeyError):  # KeyError: this project has no such part
             continue
 
 
