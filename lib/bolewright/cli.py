@@ -86,6 +86,9 @@ def _parser() -> argparse.ArgumentParser:
     )
     check.set_defaults(run=_check)
 
+    from bolewright.evidence import command as evidence
+
+    evidence.add(commands)
     new = commands.add_parser("new", help="start a project file from the commented demonstration")
     new.add_argument("file", type=Path, metavar="FILE", help="project file to make")
     new.set_defaults(run=_new)

@@ -20,6 +20,16 @@ EMPTY_AREA = (
 ATTACHED_PROJECT = "project.toml"
 
 
+@dataclass(frozen=True)
+class Attachment:
+    """A file that travels inside the PDF."""
+
+    name: str
+    data: bytes
+    mime: str
+    says: str
+
+
 class SheetError(ValueError):
     """A sheet that can't be run or read; one sentence that names the sheet and the cell."""
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from bolewright.documents.content import PackageError, SheetContent, TitleBlock
+from bolewright.documents.content import Attachment, PackageError, SheetContent, TitleBlock
 from bolewright.documents.convert import convert
 from bolewright.documents.html import html_of
 from bolewright.documents.pdf import pdf_of
@@ -36,20 +36,22 @@ def build(
     out: Path | PackageFolder,
     progress: Progress = lambda said: None,
     beside: Mapping[str, bytes] | None = None,
+    attached: Sequence[Attachment] = (),
 ) -> PackagePaths:
     """Write package.pdf and package.html of ``sheets`` into the folder ``out``, which is made if need be.
 
     Files ``beside`` them (name and bytes) are written with them: all or none.
 
-    ``project_text`` travels inside the PDF. ``progress`` is told in a few words what is going on. The same
-    input gives the same bytes. Raises :class:`PackageError` in one sentence; then nothing was written.
+    ``project_text`` travels inside the PDF, and what is ``attached``. ``progress`` is told in a few words what is
+    going on. The same input gives the same bytes. Raises :class:`PackageError` in one sentence; then nothing was
+    written.
     """
     if not sheets:
         raise PackageError("a package needs one sheet at least")
     progress("Converting equations and text")
     converted = convert(sheets)
     progress("Setting the PDF")
-    pdf = pdf_of(sheets, converted, title_block, project_text)
+    pdf = pdf_of(sheets, converted, title_block, project_text, attached)
     check_paper(pdf, [i for s in sheets for i in s.items if isinstance(i, Equations) and i.formula])
     progress("Writing the HTML page")
     html = html_of(sheets, converted, title_block).encode("utf-8")

@@ -13,6 +13,7 @@ from bolewright.documents.content import (
     ATTACHED_PROJECT,
     EMPTY_AREA,
     NOT_AN_APPROVAL,
+    Attachment,
     Content,
     Html,
     Markdown,
@@ -36,7 +37,11 @@ STANDARDS = ["a-3a", "ua-1"]
 
 
 def pdf_of(
-    sheets: Sequence[SheetContent], converted: Converted, title_block: TitleBlock, project_text: str | None
+    sheets: Sequence[SheetContent],
+    converted: Converted,
+    title_block: TitleBlock,
+    project_text: str | None,
+    attached: Sequence[Attachment] = (),
 ) -> bytes:
     """The package as PDF, tagged for readers (PDF/UA-1) and for archives (PDF/A-3a).
 
@@ -44,7 +49,7 @@ def pdf_of(
     :class:`PackageError` when the sheets can't be set at all.
     """
     source = _Source(converted)
-    source.add(sheets, title_block, project_text)
+    source.add(sheets, title_block, project_text, attached)
     try:
         return _compiled(source.files, STANDARDS)
     except typst.TypstError:
@@ -53,6 +58,11 @@ def pdf_of(
         except typst.TypstError as error:
             said = str(error).strip().splitlines() or ["no reason given"]
             raise PackageError(f"the PDF could not be set: {said[0]}") from error
+
+
+def _project(text: str) -> Attachment:
+    says = "Project file these sheets were calculated from"
+    return Attachment(ATTACHED_PROJECT, text.encode("utf-8"), "application/toml", says)
 
 
 def _compiled(files: dict[str, bytes], standards: list[str]) -> bytes:
@@ -74,7 +84,14 @@ class _Source:
         }
         self._maths: dict[Equations, str] = {}
 
-    def add(self, sheets: Sequence[SheetContent], block: TitleBlock, project_text: str | None) -> None:
+    def add(
+        self,
+        sheets: Sequence[SheetContent],
+        block: TitleBlock,
+        project_text: str | None,
+        attached: Sequence[Attachment] = (),
+    ) -> None:
+        own = [] if project_text is None else [_project(project_text)]
         content = {
             "lang": "en",
             "symbol": SYMBOL,
@@ -112,8 +129,10 @@ class _Source:
             "single": block.single,
             "not-an-approval": NOT_AN_APPROVAL,
             "empty-area": EMPTY_AREA,
-            "attached": project_text is not None,
-            "attached-name": ATTACHED_PROJECT,
+            "attached": [
+                {"name": file.name, "mime": file.mime, "says": file.says, "source": file in own}
+                for file in (*own, *attached)
+            ],
             "sheets": [
                 {
                     "heading": sheet.heading,
@@ -122,8 +141,7 @@ class _Source:
                 for row, sheet in enumerate(sheets)
             ],
         }
-        if project_text is not None:
-            self.files[ATTACHED_PROJECT] = project_text.encode("utf-8")
+        self.files |= {file.name: file.data for file in (*own, *attached)}
         self.files["content.json"] = json.dumps(content, ensure_ascii=False).encode("utf-8")
         self.files["maths.typ"] = self._maths_file().encode("utf-8")
 

@@ -6,9 +6,11 @@ import json
 import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
+from importlib import resources
 from pathlib import Path
 
-from bolewright.documents.content import Outcome, PackageError, Paper, SheetError, TitleBlock
+from bolewright import __version__
+from bolewright.documents.content import Attachment, Outcome, PackageError, Paper, SheetError, TitleBlock
 from bolewright.documents.execute import run_sheets
 from bolewright.documents.notebook import sheet_of
 from bolewright.documents.package import build
@@ -27,6 +29,8 @@ from bolewright.take_off.export import take_off_files
 
 RESULTS_NAME = "results.json"
 SETTING_OUT_NAME = "setting_out.json"
+ABOUT_NAME = "about.json"
+ABOUT_SCHEMA = "bolewright about 1"
 
 
 @dataclass(frozen=True)
@@ -108,8 +112,38 @@ def _made(
     )
     progress("Writing data beside the sheets")
     beside = files_beside(results, text, tape)
-    written = build(contents, block, text, folder, progress, beside).written
+    attached = evidence(beside[RESULTS_NAME], project.name, paper, tape, notebooks)
+    written = build(contents, block, text, folder, progress, beside, attached).written
     return Made(tuple(written.paths.values()), results, written.said)
+
+
+def evidence(
+    results: bytes, file: str, paper: Paper, tape: Tape, notebooks: list[Path]
+) -> tuple[Attachment, ...]:
+    """What travels in the PDF beside the project file, so that whoever holds the PDF alone can check it again."""
+    shipped_ones = [path.read_bytes() for path in sheet_files()]
+    about = {
+        "schema": ABOUT_SCHEMA,
+        "program": "bolewright",
+        "version": __version__,
+        "file": file,
+        "paper": paper.name.lower(),
+        "tape": tape.value,
+        "own_sheets": [path.read_bytes() for path in notebooks] != shipped_ones,
+    }
+    licence = resources.files("bolewright.documents") / "templates" / "fonts-licences.txt"
+    return (
+        Attachment(RESULTS_NAME, results, "application/json", "Results that these sheets print"),
+        Attachment(
+            ABOUT_NAME,
+            (json.dumps(about, indent=1) + "\n").encode(),
+            "application/json",
+            "Program, version and paper that made these sheets",
+        ),
+        Attachment(
+            "licences.txt", licence.read_bytes(), "text/plain", "Licences of the fonts in this document"
+        ),
+    )
 
 
 def files_beside(results: Results, text: str, tape: Tape = Tape.FEET) -> dict[str, bytes]:
