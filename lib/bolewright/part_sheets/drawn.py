@@ -5,11 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bolewright.rendering.blocks import Figure
-from bolewright.rendering.drawing import Drawing, Item
+from bolewright.rendering.drawing import (
+    Anchor,
+    Arrow,
+    Dimension,
+    Drawing,
+    Fill,
+    Item,
+    Layer,
+    Line,
+    Pen,
+    Polygon,
+    Text,
+)
 from bolewright.rendering.laying import Scale
 from bolewright.rendering.numbers import fmt
 from bolewright.rendering.svg import to_svg
-from bolewright.units import NONE, Unit
+from bolewright.units import NONE, Unit, feet_inches
 
 WIDE = 150.0  # mm
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
@@ -26,3 +38,58 @@ def figure(title: str, items: Sequence[Item], alt: str, caption: str) -> Figure:
     """A drawing of items in millimetres."""
     drawing = Drawing(title, tuple(items), alt, scale_bar=False)
     return Figure(to_svg(drawing, scales=_MILLIMETRES, height=_TALL), caption, alt)
+
+
+def column_figure(*, height: float, load: str, off: str, side: str) -> Figure:
+    """A post with its forces."""
+    items: list[Item] = [
+        Polygon(((0, 0), (8, 0), (8, 70), (0, 70)), fill=Fill.TIMBER),
+        Line((4, -6), (4, 86), Layer.CENTRE, Pen.CENTRE),
+        Arrow((7 if off else 4, 70), -90, 14),
+        Text((9 if off else 6, 80), f"P = {load}", 2.6, Anchor.START, bold=True),
+        Arrow((4, 0), 90, 10),
+        Text((6, -9), f"P = {load}", 2.6, Anchor.START, bold=True),
+        Dimension((-8, 70), (-8, 0), feet_inches(height), 6),
+    ]
+    said = f"A post {feet_inches(height)} high under {load}"
+    if off:
+        items.append(Text((9, 75.5), f"off center {off}", 2.4, Anchor.START))
+        said += f", {off} off its axis"
+    if side:
+        items += [
+            Arrow((8, 35), 180, 14),
+            Text((24, 35), side, 2.6, Anchor.START, bold=True),
+            Arrow((0, 68), 0, 10),
+            Arrow((0, 2), 0, 10),
+        ]
+        said += f", with a side load of {side} at mid-height, held at both ends"
+    return figure("Free-body diagram", items, f"{said}.", "Free-body diagram of the post.")
+
+
+def footing_figure(
+    *, width: float, thickness: float, post: float, load: str, pressure: str, uplift: str, lateral: str
+) -> Figure:
+    """A section through a footing with its forces."""
+    scale = 60 / width
+    half, p, h = 30.0, post * scale / 2, thickness * scale
+    items: list[Item] = [
+        Polygon(((-half, 0), (half, 0), (half, h), (-half, h)), fill=Fill.CONCRETE),
+        Polygon(((-p, h), (p, h), (p, h + 30), (-p, h + 30)), fill=Fill.TIMBER),
+        Arrow((0, h + 30), -90, 12),
+        Text((2, h + 39), f"P = {load}", 2.6, Anchor.START, bold=True),
+        *(Arrow((x, 0), 90, 7) for x in (-27, -18, -9, 0, 9, 18, 27)),
+        Text((0, -10), f"q = {pressure}", 2.6, bold=True),
+        Dimension((-half, -16), (half, -16), feet_inches(width), 0),
+        Dimension((half + 8, 0), (half + 8, h), feet_inches(thickness), -2, flat=True),
+    ]
+    said = f"Section through a footing {feet_inches(width)} wide under {load}; the soil presses up with {pressure}"
+    if uplift:
+        items += [
+            Arrow((p + 8, h + 34), 90, 12),
+            Text((p + 10, h + 26), f"uplift {uplift}", 2.6, Anchor.START),
+        ]
+        said += f"; uplift {uplift}"
+    if lateral:
+        items += [Arrow((-p, h + 27), 0, 12), Text((-p - 13, h + 27), lateral, 2.6, Anchor.END)]
+        said += f"; lateral force {lateral}"
+    return figure("Free-body diagram", items, f"{said}.", "Section with the forces on the footing.")

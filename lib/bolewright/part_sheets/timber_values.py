@@ -78,3 +78,18 @@ def section_symbols(section: Section) -> tuple[Symbol, ...]:
 def notes_of(inputs: TimberInputs, *, repetitive: bool = False, flat: bool = False) -> tuple[str, ...]:
     """What must be said of the values: tables from memory."""
     return tuple(factors_of(inputs, repetitive=repetitive, flat=flat).notes)
+
+
+def governing_duration(dead: float, live: float, C_D: float, *, side: float = 0.0) -> tuple[float, float]:
+    """The load and C_D of the combination that governs: all loads, or dead load alone over its 0.9.
+
+    A side load always acts, so that with one all loads govern together.
+    """
+    both = dead + live
+    return (dead, 0.9) if not side and dead / 0.9 > both / C_D else (both, C_D)
+
+
+def duration_words(C_D: float, name: str) -> str:
+    """Where a load duration factor comes from."""
+    which = "dead load alone governs" if C_D == 0.9 else f"{name} load"
+    return f"load duration factor, {which} (NDS 2018, Table 2.3.2)"

@@ -23,6 +23,7 @@ from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbo
 from bolewright.part_sheets.loads import BeamLoad, Loads, spread
 from bolewright.part_sheets.timber_values import (
     DURATIONS,
+    duration_words,
     notes_of,
     section_symbols,
     timber_of,
@@ -245,9 +246,9 @@ def given(inputs: BeamInputs) -> Given:
         *section_symbols(section),
         *timber_symbols(inputs, "b v perp E", repetitive=repetitive),
         *(Symbol(name, size, unit, words, found=True) for name, size, unit, words in effects),
-        Symbol("C_D", C_D_b, NONE, _duration(C_D_b, inputs.duration)),
-        Symbol("C_Dn", C_D_n, NONE, f"for negative bending: {_duration(C_D_n, inputs.duration)}"),
-        Symbol("C_Dv", C_D_v, NONE, f"for shear: {_duration(C_D_v, inputs.duration)}"),
+        Symbol("C_D", C_D_b, NONE, duration_words(C_D_b, inputs.duration)),
+        Symbol("C_Dn", C_D_n, NONE, f"for negative bending: {duration_words(C_D_n, inputs.duration)}"),
+        Symbol("C_Dv", C_D_v, NONE, f"for shear: {duration_words(C_D_v, inputs.duration)}"),
         Symbol("l_u", inputs.unbraced, INCH, "unbraced length of the top edge"),
         Symbol("l_un", longest, INCH, "unbraced length of the bottom edge: the longest bay"),
         *(Symbol(n, v, NONE, "coefficient of NDS 2018, Table 3.3.3, footnote 1") for n, v in ratios),
@@ -275,11 +276,6 @@ def _limit_length(bay: Bay) -> str:
 
 def _clean(value: float) -> float:
     return value if value > _CLOSE else 0.0
-
-
-def _duration(C_D: float, name: str) -> str:
-    which = "dead load alone governs" if C_D == 0.9 else f"{name} load"
-    return f"load duration factor, {which} (NDS 2018, Table 2.3.2)"
 
 
 def _governing(statics: BeamStatics, effect: str, sign: int, C_D: float) -> tuple[Worst, float]:
