@@ -727,7 +727,7 @@ def refused(name: str, said: str, outline: Sequence[Point], *parts: str, **keys:
 
 refused(
     "blocking",
-    "As blocking, leave it out",
+    "As blocking, write it as [[blocking]]",
     box(120, 120),
     *TWO_BEAMS,
     beam("K1", (33, 60), (49, 60), "1-2x8", 0, hanger="H"),

@@ -31,6 +31,7 @@ class BodyKind(StrEnum):
     POST = "post"
     CAP = "post cap"
     JOIST = "joist"
+    BLOCKING = "blocking"
     CARRIER = "beam"
     BOLT = "tree bolt"
     BRACE = "knee brace"
@@ -59,6 +60,11 @@ class Body:
         return f"the {self.kind} of {self.mark}" if self.kind in _OF_A_POST else f"{self.kind} {self.mark}"
 
 
+_BODIES = {
+    Kind.JOIST: BodyKind.JOIST,
+    Kind.CARRIER: BodyKind.CARRIER,
+    Kind.BLOCKING: BodyKind.BLOCKING,
+}
 _OF_A_POST = (BodyKind.FOOTING, BodyKind.GRAVEL, BodyKind.CAP)
 
 
@@ -142,7 +148,7 @@ def member_bodies(layout: Layout) -> Iterator[Body]:
     """Joists and carriers as they are cut."""
     for piece in cut_pieces(layout):
         member = layout.member(piece.mark)
-        kind = BodyKind.JOIST if piece.kind is Kind.JOIST else BodyKind.CARRIER
+        kind = _BODIES[piece.kind]
         yield Body(piece.mark, kind, upright(piece.corners, member.bottom, member.top))
 
 

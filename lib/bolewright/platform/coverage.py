@@ -37,12 +37,18 @@ def parts_of(sideways: Sideways) -> dict[PartKind, tuple[str, ...]]:
     """The parts of a platform by their kind."""
     layout = sideways.path.layout
     project = layout.project
-    hung = [m.mark for m in layout.members if any(seat.bearing is Bearing.HANGS for seat in m.seats)]
+    hung = [
+        m.mark
+        for m in layout.members
+        if any(seat.bearing is Bearing.HANGS for seat in m.seats)
+        and (m.kind is not Kind.BLOCKING or m.seats[0].connection is not None)
+    ]
     posts = tuple(s.mark for s in layout.supports if s.kind == "post")
     return {
         PartKind.DECKING: ("decking",),
-        PartKind.JOIST: tuple(m.mark for m in layout.members if m.kind is Kind.JOIST),
-        PartKind.BEAM: tuple(m.mark for m in layout.members if m.kind is not Kind.JOIST),
+        PartKind.BLOCKING: tuple(m.mark for m in layout.blocking),
+        PartKind.JOIST: tuple(m.mark for m in layout.joists),
+        PartKind.BEAM: tuple(m.mark for m in layout.carriers),
         PartKind.HANGER: tuple(hung),
         PartKind.TREE_BOLT: tuple(s.mark for s in layout.supports if s.kind == "tree bolt"),
         PartKind.TREE: tuple(t.mark for t in project.trees),

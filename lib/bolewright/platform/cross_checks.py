@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from bolewright.platform.contradictions import contradictions
 from bolewright.platform.materials import material_faults, named_in_file
 from bolewright.platform.plausible import Location, implausible
-from bolewright.platform.project import Brace, Carrier, Diagonal, JoistField, Project, Support, Tree
+from bolewright.platform.project import Blocking, Brace, Carrier, Diagonal, JoistField, Project, Support, Tree
 from bolewright.timber.sections import SectionError, parse_section
 from bolewright.tree.species import SpeciesError, stem_wood
 
@@ -37,16 +37,19 @@ def cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
             )
 
 
-_A_PART = {"joists": "field of joists"}
+_A_PART = {"joists": "field of joists", "blocking": "row of blocking or rim"}
 
 
 def _duplicates(project: Project) -> Iterator[tuple[Location, str]]:
     seen: dict[str, str] = {}
-    marked: tuple[tuple[str, tuple[Tree | Support | Carrier | JoistField | Brace | Diagonal, ...]], ...] = (
+    marked: tuple[
+        tuple[str, tuple[Tree | Support | Carrier | JoistField | Blocking | Brace | Diagonal, ...]], ...
+    ] = (
         ("tree", project.trees),
         ("support", project.supports),
         ("carrier", project.carriers),
         ("joists", project.joists),
+        ("blocking", project.blocking),
         ("brace", project.braces),
         ("diagonal", project.diagonals),
     )
@@ -130,6 +133,7 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
             )
         if field.last < field.first:
             yield ("joists", index, "last"), "the last joist lies before the first."
+    yield from _blocking_faults(project)
     for index, carrier in enumerate(project.carriers):
         if carrier.start == carrier.end:
             yield ("carrier", index, "to"), f"{carrier.mark} starts and ends at one point."
@@ -139,6 +143,47 @@ def _references(project: Project) -> Iterator[tuple[Location, str]]:
             yield from wanted(
                 ("carrier", index, "hanger"), carrier.hanger, set(project.connections), "connection"
             )
+
+
+def _blocking_faults(project: Project) -> Iterator[tuple[Location, str]]:
+    """Rims, rows and spacers that do not say where they are; which joists there are is known once they are laid out."""
+    carriers = {carrier.mark for carrier in project.carriers}
+    fields = {field.mark for field in project.joists}
+    for index, entry in enumerate(project.blocking):
+        where = ("blocking", index)
+        if entry.joists is not None and entry.joists not in fields:
+            listed = named_in_file(fields, "field of joists")
+            yield (*where, "joists"), f"{entry.joists!r} is no field of joists of this file; {listed}."
+        if entry.hanger is not None and entry.hanger not in project.connections:
+            listed = named_in_file(set(project.connections), "connection")
+            yield (*where, "hanger"), f"{entry.hanger!r} is no connection of this file; {listed}."
+        if entry.hanger is not None and entry.fasteners is not None:
+            yield (*where, "fasteners"), "give either hanger or fasteners, and not both."
+        if len(entry.between) == 1 or len(set(entry.between)) < len(entry.between):
+            yield (*where, "between"), f"{', '.join(entry.between)}: name two, the first and the last."
+        if entry.kind == "rim":
+            for key in ("over", "along"):
+                if getattr(entry, key) is not None:
+                    yield (*where, key), "a rim runs along the ends of its joists: leave this line out."
+            continue
+        beams = [mark in carriers for mark in entry.between]
+        if not entry.between:
+            yield (*where, "between"), f"a {entry.kind} needs the first and the last of what it runs between."
+        elif entry.kind == "spacer" and not all(beams):
+            yield (
+                (*where, "between"),
+                f"{' and '.join(entry.between)}: a spacer stands between two beams of this file.",
+            )
+        elif any(beams) and not all(beams):
+            yield (*where, "between"), f"{' and '.join(entry.between)}: name two joists, or two beams."
+        if (entry.over is None) == (entry.along is None):
+            yield (
+                (*where, "along"),
+                "give either over, a beam under the row, or along, its place, and not both.",
+            )
+        if entry.over is not None and entry.over not in carriers:
+            listed = named_in_file(carriers, "carrier")
+            yield (*where, "over"), f"{entry.over!r} is no carrier of this file; {listed}."
 
 
 def _as_built_faults(project: Project, marks: set[str]) -> Iterator[tuple[Location, str]]:

@@ -68,6 +68,8 @@ def _off(layout: Layout, beam: Member, member: Member, seat: Seat) -> float:
     if seat.bearing is Bearing.RESTS:
         contact = contact_at(layout, member, seat)
         return contact.off_centre(beam.line) if contact.touches else 0.0
+    if getattr(member.timber, "kind", "") == "rim":
+        return 0.0  # it runs on over the beam's end, or comes to it from both sides
     hanger = layout.project.connections.get(seat.connection or "")
     reach = beam.width / 2 + (hanger.seat_length if hanger else 0.0) / 2
     side = across(beam.line, member.line.at(member.line.length / 2))

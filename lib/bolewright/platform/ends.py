@@ -7,7 +7,7 @@ would leave too little on their support, they are mitred.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from bolewright.platform.parts import (
@@ -38,7 +38,15 @@ def with_ends(project: Project, members: Sequence[Member]) -> tuple[Member, ...]
     bears = {seat.below for m in members for seat in m.seats}
     halves = {support.mark: half_of(project, support) for support in project.supports}
     found = _Found(by_mark, bears, halves)
-    return tuple(replace(m, ends=(_end(m, True, found), _end(m, False, found))) for m in members)
+    return tuple(replace(m, ends=m.ends or (_end(m, True, found), _end(m, False, found))) for m in members)
+
+
+def with_cuts(members: Sequence[Member], cuts: Mapping[tuple[str, bool], End]) -> tuple[Member, ...]:
+    """Members with the ends that are cut to the face of a rim, by mark and whether it is the start."""
+    return tuple(
+        replace(m, ends=(cuts.get((m.mark, True), m.cuts[0]), cuts.get((m.mark, False), m.cuts[1])))
+        for m in members
+    )
 
 
 @dataclass(frozen=True)

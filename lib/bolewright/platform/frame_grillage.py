@@ -15,13 +15,14 @@ import numpy as np
 from bolewright.platform.frame_tee import TeeInfluence, solve_tee
 from bolewright.platform.influence import Array, Integers
 from bolewright.platform.load_path import member_values
-from bolewright.platform.parts import Layout, Member
+from bolewright.platform.parts import Kind, Layout, Member
 from bolewright.platform.tees import stands_alone, tee_of
 
 EVEN = 9.0  # in: greatest distance of two nodes of a member
 PAST_DEPTH = (
     1.0  # in: loads are put on nodes, so shear a depth from a seat is that up to the next node, close by
 )
+AT_AN_END = 0.25  # in: a person on a short piece is all shear of it right beside its end
 CLOSE = 0.02  # in: nodes nearer than this are one
 
 
@@ -143,9 +144,8 @@ def _places(layout: Layout, member: Member) -> Array:
     fixed = sorted(at)
     kept = [fixed[0], *(b for a, b in zip(fixed, fixed[1:], strict=False) if b - a > CLOSE)]
     d = member.section.d
-    beside = (
-        seat.at + side * off for seat in member.seats for side in (-1, 1) for off in (d, d + PAST_DEPTH)
-    )
+    offs = (d, d + PAST_DEPTH) if member.kind is not Kind.BLOCKING else (d, d + PAST_DEPTH, AT_AN_END)
+    beside = (seat.at + side * off for seat in member.seats for side in (-1, 1) for off in offs)
     for p in beside:
         if 0 < p < length and min(abs(p - k) for k in kept) > CLOSE:
             kept.append(p)

@@ -16,7 +16,7 @@ from bolewright.status import Status
 from bolewright.timber.sections import SectionError, parse_section
 
 LEAST_DURATION = 0.9  # C_D of permanent load, NDS 2018, Table 2.3.2
-HUNG = ("hanger.rated", "joist.uplift", "beam.uplift", "beam.uplift_lateral")
+HUNG = ("hanger.rated", "blocking.uplift", "joist.uplift", "beam.uplift", "beam.uplift_lateral")
 BY_KIND = ("hanger.rated_lateral", "joist.uplift_lateral")  # one row for each kind of hanger
 SIDE = ("post.cap_lateral", "tree_bolt.bracket_lateral", "post.cap_together", "tree_bolt.together")
 

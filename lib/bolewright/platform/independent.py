@@ -11,14 +11,14 @@ from collections.abc import Callable, Iterator, Sequence
 import numpy as np
 import numpy.typing as npt
 
-from bolewright.platform.checks.members import CASES, SHORT_TERM, Look, at_depth
+from bolewright.platform.checks.members import CASES, SHORT_TERM, Look, at_depth, prefix
 from bolewright.platform.combine import Array, Envelope, envelope, uplift_cases
 from bolewright.platform.compared import Compared
 from bolewright.platform.frame_gravity import FrameGravity
 from bolewright.platform.frame_grillage import Influenced
 from bolewright.platform.limit_states import limit_state
 from bolewright.platform.load_path import LoadPath
-from bolewright.platform.parts import Kind, Member, Seat
+from bolewright.platform.parts import Member, Seat
 from bolewright.platform.tees import stands_alone
 
 C_D = np.array([case.C_D for case in CASES])
@@ -85,7 +85,7 @@ def _reaction(
 
 def _member(look: Look, frame: FrameGravity) -> Iterator[Compared]:
     member, found = look.member, frame.frame.found[look.member.mark]
-    kind = "joist" if member.kind is Kind.JOIST else "beam"
+    kind = prefix(member)
     of_frame = _of_frame(frame, found)
     for i, seat in enumerate(member.seats):
         hand, other = _one(look.reactions, i), _one(of_frame("reactions"), i)
@@ -132,6 +132,7 @@ def _under(kind: str, member: Member, seat: Seat) -> tuple[Rows, Rows]:
         row(mark, f"{kind}.bearing", below),
         row(below, "beam.bearing_under", mark),
         row(mark, "hanger.rated", below),
+        row(mark, "blocking.fastening"),
     )
     return most, (row(mark, f"{kind}.uplift", below),)
 

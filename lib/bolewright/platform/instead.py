@@ -88,8 +88,8 @@ def unheld_carrier(project: Project, mark: str, on: str) -> LayoutError:
     elif joists:
         what = (
             f"it is drawn between joists of field {joists}. As a header, give it trimmers: write the joists at its "
-            "ends as beams of layer 0, from which it hangs. As blocking, leave it out: it bears no floor load of its "
-            "own and the file has no key for it"
+            "ends as beams of layer 0, from which it hangs. As blocking, write it as [[blocking]] with between, the "
+            "first and the last joist of the row, and along, how far along them it lies (or over, the beam under it)"
         )
     elif beside:
         what = (

@@ -15,9 +15,10 @@ from functools import partial
 from shapely import LineString, Polygon
 from shapely import Point as PlanPoint
 
+from bolewright.platform.blocking import find_blocking, top_of
 from bolewright.platform.carriers import find_carriers
 from bolewright.platform.coupling import gives_way
-from bolewright.platform.ends import check_bearing, gaps, idle_hangers, with_ends
+from bolewright.platform.ends import check_bearing, gaps, idle_hangers, with_cuts, with_ends
 from bolewright.platform.joists import field_axes, field_region, find_joists, joist_positions
 from bolewright.platform.levels import find_tops, in_order
 from bolewright.platform.lines import Line, Vector
@@ -57,7 +58,8 @@ def find_layout(project: Project) -> Layout:
     carriers = find_carriers(project)
     found = gather(partial(find_joists, field, carriers, deck) for field in project.joists)
     joists = [joist for own, _ in found for joist in own]
-    members = (*joists, *carriers.values())
+    framing = find_blocking(project, (*joists, *carriers.values()), deck)
+    members = (*framing.pieces, *joists, *carriers.values())
     gather(
         (
             *(partial(_deck_clear, tree, deck) for tree in project.trees),
@@ -69,10 +71,16 @@ def find_layout(project: Project) -> Layout:
     hung = {s.below for m in members for s in m.seats if s.bearing is Bearing.HANGS}
     ordered = in_order(members)
     tops = find_tops(project, carriers, joists)
+    tops |= {piece.mark: top_of(piece, tops) for piece in framing.pieces}
     placed = tuple(replace(m, top=tops[m.mark], hung_loads=m.mark in hung) for m in ordered)
     check_room(placed)
-    placed = with_ends(project, placed)
-    notes = [*(note for _, own in found for note in own), *gaps(placed), *idle_hangers(placed)]
+    placed = with_cuts(with_ends(project, placed), framing.cuts)
+    notes = [
+        *(note for _, own in found for note in own),
+        *framing.notes,
+        *gaps(placed),
+        *idle_hangers(placed),
+    ]
     layout = Layout(project, placed, project.supports, deck, tuple(notes))
     check_levels(layout)
     check_bearing(layout)

@@ -210,7 +210,7 @@ def _undecided(group: str, places: Mapping[str, Place]) -> LayoutError:
 
 
 def in_order(members: Sequence[Member]) -> tuple[Member, ...]:
-    """Members so that each stands before all that carry it: joists first, then carriers."""
+    """Members so that each stands before all that carry it: blocking first, then joists, then carriers."""
     marks = {m.mark for m in members}
     # In the order of the seats, not in a set's: two runs must list the same parts in the same order.
     graph = {m.mark: dict.fromkeys(s.below for s in m.seats if s.below in marks) for m in members}
@@ -224,8 +224,8 @@ def in_order(members: Sequence[Member]) -> tuple[Member, ...]:
     rank = {mark: -i for i, mark in enumerate(order)}
     position = {m.mark: i for i, m in enumerate(members)}
 
-    def place(member: Member) -> tuple[bool, int, int]:
-        joist = member.kind is Kind.JOIST
-        return (not joist, 0 if joist else rank[member.mark], position[member.mark])
+    def place(member: Member) -> tuple[int, int, int]:
+        kind = (Kind.BLOCKING, Kind.JOIST, Kind.CARRIER).index(member.kind)
+        return (kind, rank[member.mark] if member.kind is Kind.CARRIER else 0, position[member.mark])
 
     return tuple(sorted(members, key=place))

@@ -53,6 +53,7 @@ def gather(steps: Iterable[Callable[[], _T]]) -> list[_T]:
 class Kind(StrEnum):
     """What a part is."""
 
+    BLOCKING = "blocking"
     JOIST = "joist"
     CARRIER = "carrier"
     TREE_BOLT = "tree bolt"
@@ -102,7 +103,10 @@ class End:
 
 @dataclass(frozen=True)
 class Member:
-    """A joist or carrier: its centre line in plan, its timber, its seats in order along it, its top level."""
+    """A joist, a carrier, a piece of a rim or of blocking, a spacer.
+
+    Its centre line in plan, its timber, its seats in order along it, its top level.
+    """
 
     mark: str
     kind: Kind
@@ -162,6 +166,11 @@ class Layout:
     def joists(self) -> tuple[Member, ...]:
         """All joists, by mark."""
         return tuple(m for m in self.members if m.kind is Kind.JOIST)
+
+    @cached_property
+    def blocking(self) -> tuple[Member, ...]:
+        """All pieces of rims and rows of blocking and all spacers, by mark."""
+        return tuple(m for m in self.members if m.kind is Kind.BLOCKING)
 
     @cached_property
     def carriers(self) -> tuple[Member, ...]:

@@ -21,7 +21,15 @@ Location = tuple[str | int, ...]
 LONGEST_CARRIER = 720.0  # in: 60 ft
 MOST_JOISTS = 400  # in all fields
 LARGEST_DECK = 4000.0  # sq ft
-MOST_OF_A_KIND = {"tree": 12, "support": 60, "carrier": 60, "joists": 12, "brace": 60, "diagonal": 60}
+MOST_OF_A_KIND = {
+    "tree": 12,
+    "support": 60,
+    "carrier": 60,
+    "joists": 12,
+    "blocking": 30,
+    "brace": 60,
+    "diagonal": 60,
+}
 
 
 def implausible(project: Project) -> Iterator[tuple[Location, str]]:
@@ -38,6 +46,7 @@ def _counts(project: Project) -> Iterator[tuple[Location, str]]:
         "support": project.supports,
         "carrier": project.carriers,
         "joists": project.joists,
+        "blocking": project.blocking,
         "brace": project.braces,
         "diagonal": project.diagonals,
     }
@@ -78,8 +87,9 @@ def _sizes(project: Project) -> Iterator[tuple[Location, str]]:
 
 
 def _joist_marks(project: Project) -> Iterator[tuple[Location, str]]:
-    """Marks that joists will get: those of field J are J1, J2 and so on."""
-    fields = "|".join(re.escape(field.mark) for field in project.joists)
+    """Marks that joists and blocking will get: those of field J are J1, J2 and so on."""
+    letters_of = [*(field.mark for field in project.joists), *(entry.mark for entry in project.blocking)]
+    fields = "|".join(map(re.escape, letters_of))
     marks: dict[str, list[str]] = {
         "tree": [part.mark for part in project.trees],
         "support": [part.mark for part in project.supports],
@@ -93,7 +103,7 @@ def _joist_marks(project: Project) -> Iterator[tuple[Location, str]]:
                 letters = mark.rstrip("0123456789")
                 yield (
                     (kind, index, "mark"),
-                    f"{mark!r} is a mark that a joist of field {letters!r} gets; name one of them otherwise.",
+                    f"{mark!r} is a mark that a joist or a piece of {letters!r} gets; name one of them otherwise.",
                 )
 
 

@@ -13,6 +13,8 @@ from typing import Any
 
 from bolewright import __version__
 from bolewright.platform.check import Check, Topic, worst
+from bolewright.platform.checks.blocking import blocking_checks
+from bolewright.platform.checks.blocking_lateral import blocking_lateral_checks
 from bolewright.platform.checks.bolted_carriers import bolted_carrier_checks
 from bolewright.platform.checks.braces import brace_checks
 from bolewright.platform.checks.caps import cap_checks
@@ -41,7 +43,7 @@ from bolewright.platform.checks.post_feet import post_foot_checks
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
 from bolewright.platform.checks.seat_uplift import seat_uplift_checks
-from bolewright.platform.checks.seats import hanger_checks, uplift_checks
+from bolewright.platform.checks.seats import hanger_checks, held_by_fasteners, uplift_checks
 from bolewright.platform.checks.seismic import seismic_checks
 from bolewright.platform.checks.stability import stability_checks
 from bolewright.platform.checks.stages import stage_checks
@@ -113,15 +115,18 @@ def find_results(project: Project) -> Results:
         look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))
         for member in path.layout.carriers
     ]
-    compared, unsolved = compare(path, sideways, [*joists, *carriers])
+    blocking = [look_at(path, member, repetitive=False) for member in path.layout.blocking]
+    compared, unsolved = compare(path, sideways, [*blocking, *joists, *carriers])
     checks = [
         *incising_checks(project),
         *decking_checks(path),
+        *_beam_checks(blocking, [look for look in blocking if not held_by_fasteners(look.member)]),
+        *blocking_checks(blocking, [*joists, *carriers]),
         *_beam_checks(joists),
         *_beam_checks(carriers),
         *bearing_under_checks(carriers, [*joists, *carriers]),
-        *eccentric_checks(carriers, [*joists, *carriers]),
-        *hanger_checks([*joists, *carriers]),
+        *eccentric_checks(carriers, [*blocking, *joists, *carriers]),
+        *hanger_checks([*blocking, *joists, *carriers]),
         *tree_bolt_checks(path),
         *post_checks(path),
         *tee_post_checks(path),
@@ -141,6 +146,7 @@ def find_results(project: Project) -> Results:
         *joint_shear_checks(sideways),
         *tear_out_checks(sideways),
         *carrier_seat_checks(sideways),
+        *blocking_lateral_checks(sideways),
         *seat_uplift_checks(sideways),
         *tree_room_checks(sideways),
         *together_checks(sideways),
@@ -163,12 +169,15 @@ def _joist_look(path: LoadPath, mark: str) -> Look:
     return look_at(path, member, repetitive=repetitive_use(members=count, spacing=field.spacing))
 
 
-def _beam_checks(looks: list[Look]) -> list[Check]:
+def _beam_checks(looks: list[Look], bearing: list[Look] | None = None) -> list[Check]:
+    if not looks:
+        return []
+    bearing = looks if bearing is None else bearing
     return [
         *bending_checks(looks, sagging=True),
         *bending_checks(looks, sagging=False),
         *shear_checks(looks),
-        *bearing_checks(looks),
+        *bearing_checks(bearing),
         *least_bearing_checks(looks),
         *deflection_checks(looks),
         *slenderness_checks(looks),

@@ -20,7 +20,7 @@ from bolewright.mechanics.statics import other_reaction, reaction_by_moments
 from bolewright.platform.bolts import bolt_in_place
 from bolewright.platform.checks.footings import allowable_bearing
 from bolewright.platform.load_path import LoadPath
-from bolewright.platform.parts import Bearing, Kind
+from bolewright.platform.parts import Bearing
 from bolewright.platform.project import Footing, Support
 from bolewright.platform.tracing import Carried, Crowd, Drift, Person, Trace
 from bolewright.units import feet_inches
@@ -128,7 +128,7 @@ def _member(trace: Trace, carried: Carried) -> PathStep:
     lifts = [f"{mark} by {pounds(force)}" for mark, force in felt if force < 0]
     onto = [f"{verb} {_listed(some)}" for verb, some in (("gives", given), ("lifts", lifts)) if some]
     sits = "hangs from" if seats[0].bearing is Bearing.HANGS else "rests on"
-    kind = "joist" if member.kind is Kind.JOIST else "carrier"
+    kind = member.kind.value
     bears = f"carries {pounds(W)} of it" if W >= 0 else f"is pulled up with {pounds(W)}"
     calculation = Calculation()
     if len(seats) == 2:

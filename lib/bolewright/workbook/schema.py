@@ -87,6 +87,7 @@ _IN_ORDER = {
     "material": ("Materials of your own", "material"),
     "decking": ("Decking", "decking"),
     "joists": ("Joists", "field of joists"),
+    "blocking": ("Rims, blocking and spacers", "rim, row or spacer"),
     "connection": ("Hangers", "hanger"),
     "carrier": ("Carriers", "carrier"),
     "support": ("Supports", "support"),
@@ -126,6 +127,10 @@ _LABELS = {
     "growth": "growth of the radius",
     "margin": "margin round the stem",
     "first": "first joist at",
+    "between": "between (first and last)",
+    "over": "over (beam under the row)",
+    "along": "along (place of the row)",
+    "past": "past (beyond the last joist)",
     "last": "last joist at",
     "pad": "pad (concrete under the post)",
     "doubled": "doubled (soil pressure sideways)",
@@ -143,7 +148,12 @@ _REFERENCES = {
     ("carrier", "hanger"): "connection",
     ("joists", "hanger"): "connection",
     ("joists", "carriers"): "carrier",
-    **{(key, "material"): "material" for key in ("decking", "joists", "carrier", "post", "brace")},
+    ("blocking", "joists"): "joists",
+    ("blocking", "over"): "carrier",
+    ("blocking", "hanger"): "connection",
+    **{
+        (key, "material"): "material" for key in ("decking", "joists", "carrier", "blocking", "post", "brace")
+    },
     ("brace", "support"): "support",
     ("brace", "carrier"): "carrier",
 }

@@ -13,7 +13,7 @@ from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, run_seat_load
 from bolewright.platform.checks.level import judge_level, start, worse
-from bolewright.platform.checks.seats import hanger_capacity, wet_factor
+from bolewright.platform.checks.seats import hanger_capacity, held_by_fasteners, wet_factor
 from bolewright.platform.combine import Array
 from bolewright.platform.contact import contact_at
 from bolewright.platform.level_supports import BoltFrame
@@ -176,7 +176,7 @@ def _hung(sideways: Sideways) -> list[Check]:
     worst: dict[str, tuple[float, State, Member, int]] = {}
     for member in sideways.path.layout.members:
         hung = [seat.bearing is Bearing.HANGS for seat in member.seats]
-        if not any(hung):
+        if not any(hung) or held_by_fasteners(member):
             continue
         effect = sideways.path.effects[member.mark].reactions
         most, _ = range_over(sideways.path, effect, sideways.cases)

@@ -25,6 +25,7 @@ _KEYS = {
     BodyKind.POST: "post.place",
     BodyKind.CAP: "post.place",
     BodyKind.JOIST: "joist.place",
+    BodyKind.BLOCKING: "blocking.place",
     BodyKind.CARRIER: "beam.place",
     BodyKind.BOLT: "tree_bolt.place",
     BodyKind.BRACE: "brace.place",

@@ -14,10 +14,10 @@ from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Wood
 from bolewright.fasteners.plies import nails_beside, ply_point_fasteners, ply_point_transfer
 from bolewright.platform.check import Check, judge, not_checked
-from bolewright.platform.checks.members import C_D, CASES, NAMES, Look, largest_shear
+from bolewright.platform.checks.members import C_D, CASES, NAMES, Look, largest_shear, prefix
 from bolewright.platform.combine import Array, envelope
 from bolewright.platform.eccentric import OffCentre, edge_load, off_centre, seat_torques, seat_torques_by_side
-from bolewright.platform.layout import Bearing, Kind, Member
+from bolewright.platform.layout import Bearing, Member
 from bolewright.timber.adjusted_values import adjusted_shear
 from bolewright.timber.shear import shear_stress
 from bolewright.units import NONE, POUND, PSI, feet_inches
@@ -116,7 +116,7 @@ def _edges(beam: Look, loads: Sequence[OffCentre], looks: dict[str, Look]) -> li
     """Connections that are rated to hold a beam, with the moment of their own load."""
     checks = []
     for load in loads:
-        key = f"{'joist' if load.member.kind is Kind.JOIST else 'beam'}.edge_load"
+        key = f"{prefix(load.member)}.edge_load"
         if load.edge_load is None:
             reason = (
                 f"The connection of {load.member.mark} is to keep {beam.member.mark} from turning: enter edge_load, "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bolewright.platform.check import Check, not_checked
-from bolewright.platform.project import Brace, Carrier, Decking, JoistField, Post, Project
+from bolewright.platform.project import Blocking, Brace, Carrier, Decking, JoistField, Post, Project
 from bolewright.timber.adjustment import incising_words
 
 
@@ -33,11 +33,13 @@ def _asked(name: str, species: str, section: str) -> str:
 
 def _entries(
     project: Project,
-) -> Iterator[tuple[str, str, Decking | JoistField | Carrier | Post | Brace]]:
+) -> Iterator[tuple[str, str, Decking | JoistField | Blocking | Carrier | Post | Brace]]:
     """Every entry of lumber that is in use: the mark that a check of it carries, its kind, the timber."""
     yield "decking", "decking", project.decking
     for field in project.joists:
         yield field.mark, "joist", field
+    for entry in project.blocking:
+        yield entry.mark, "blocking", entry
     for carrier in project.carriers:
         yield carrier.mark, "beam", carrier
     for support in project.supports:

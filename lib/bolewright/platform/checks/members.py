@@ -13,6 +13,7 @@ import numpy.typing as npt
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
 from bolewright.mechanics.ties import exceeds, first_most
+from bolewright.platform.braced import braced_at
 from bolewright.platform.check import Check, Effect, judge, nothing_asked
 from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
 from bolewright.platform.contact import contact_at
@@ -95,7 +96,12 @@ def look_at(path: LoadPath, member: Member, *, repetitive: bool) -> Look:
 
 def prefix_of(looks: Sequence[Look]) -> str:
     """How the keys of the limit states of these members begin."""
-    return "joist" if looks[0].member.kind is Kind.JOIST else "beam"
+    return prefix(looks[0].member)
+
+
+def prefix(member: Member) -> str:
+    """How the keys of the limit states of a member begin."""
+    return {Kind.JOIST: "joist", Kind.BLOCKING: "blocking"}.get(member.kind, "beam")
 
 
 def _column(values: Sequence[float]) -> Array:
@@ -119,14 +125,15 @@ def _value(looks: Sequence[Look], name: str) -> Array:
 def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
     """Greatest length over which the edge in compression is free to move sideways (in).
 
-    Sagging: the top edge is held by decking all along a joist, and on a carrier by each member on or in it.
-    Hogging: the bottom edge is held at the seats only.
+    Sagging: the top edge is held by decking all along a joist, and on a carrier by each joist or carrier on or in it.
+    Hogging: the bottom edge is held at the seats only. Blocking that keeps the member from turning holds both.
     """
-    if sagging and member.kind is Kind.JOIST:
+    if sagging and member.kind is not Kind.CARRIER:
         return 0.0
-    held = [seat.at for seat in member.seats]
+    held = [*(seat.at for seat in member.seats), *braced_at(path.layout, member)]
     if sagging:
-        held += [seat.below_at for m in path.layout.members for seat in m.seats if seat.below == member.mark]
+        framing = (*path.layout.joists, *path.layout.carriers)
+        held += [seat.below_at for m in framing for seat in m.seats if seat.below == member.mark]
     places = sorted({0.0, *held, member.line.length})
     return max(b - a for a, b in zip(places, places[1:], strict=False))
 
@@ -271,9 +278,9 @@ def shear_checks(looks: Sequence[Look]) -> list[Check]:
 
 def at_depth(member: Member) -> bool:
     """Whether loads within the depth of a support may be left out: bearing below, loads on top (3.4.3.1(a))."""
-    return member.kind is Kind.JOIST or (
-        not member.hung_loads and all(seat.bearing is Bearing.RESTS for seat in member.seats)
-    )
+    if member.kind is Kind.JOIST:
+        return not member.hung_loads
+    return not member.hung_loads and all(seat.bearing is Bearing.RESTS for seat in member.seats)
 
 
 def largest_shear(look: Look) -> Array:
@@ -375,7 +382,7 @@ def least_bearing_checks(looks: Sequence[Look]) -> list[Check]:
         Calculation(there.shape),
         [look.member.mark for look, _, _ in seats],
         ("any",),
-        key=f"{'joist' if looks[0].member.kind is Kind.JOIST else 'beam'}.least_bearing",
+        key=f"{prefix_of(looks)}.least_bearing",
         at=[seat.below for _, _, seat in seats],
         demand=LEAST_BEARING,
         capacity=there,

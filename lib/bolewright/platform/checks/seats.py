@@ -11,7 +11,7 @@ from bolewright.calculation import Calculation
 from bolewright.formulas import formula
 from bolewright.mechanics.ties import first_least
 from bolewright.platform.check import Check, Effect, judge, not_checked, nothing_asked
-from bolewright.platform.checks.members import CASES, NAMES, Look
+from bolewright.platform.checks.members import CASES, NAMES, Look, prefix
 from bolewright.platform.combine import envelope, uplift_cases
 from bolewright.platform.layout import Bearing, Kind, Layout, Member, Seat
 from bolewright.platform.load_path import LoadPath
@@ -44,7 +44,7 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
         (look, i, seat)
         for look in looks
         for i, seat in enumerate(look.member.seats)
-        if seat.bearing is Bearing.HANGS
+        if seat.bearing is Bearing.HANGS and not held_by_fasteners(look.member)
     ]
     checks: list[Check] = []
     rated: list[tuple[Look, int, Seat, Connection]] = []
@@ -110,14 +110,19 @@ def uplift_checks(path: LoadPath) -> list[Check]:
             _uplift(path, support.mark, keys[support.kind], influence, support.uplift_tie, "uplift_tie")
         )
     for member in layout.members:
-        key = "joist.uplift" if member.kind is Kind.JOIST else "beam.uplift"
+        key = f"{prefix(member)}.uplift"
         for i, seat in enumerate(member.seats):
-            if seat.below in path.reactions:
+            if seat.below in path.reactions or held_by_fasteners(member):
                 continue
             tie, entered, C_M = tie_of(layout, member, seat)
             influence = path.effects[member.mark].reactions[i]
             checks.append(_uplift(path, member.mark, key, influence, tie, entered, seat.below, C_M))
     return checks
+
+
+def held_by_fasteners(member: Member) -> bool:
+    """Whether nails or screws hold an end down as they hold it up: checked with what comes onto them."""
+    return member.kind is Kind.BLOCKING and getattr(member.timber, "hanger", None) is None
 
 
 def tie_of(layout: Layout, member: Member, seat: Seat) -> tuple[float | None, str, float]:

@@ -6,6 +6,7 @@ in the modules of this room by subject; a test pins them, so that none can vanis
 
 from __future__ import annotations
 
+from bolewright.platform.limit_states.blocking import BLOCKING
 from bolewright.platform.limit_states.members import BOLTED, DECK, HANGERS, MEMBERS
 from bolewright.platform.limit_states.posts import BRACES, FOOTINGS, POSTS
 from bolewright.platform.limit_states.state import LimitState, PartKind, Topic
@@ -14,7 +15,20 @@ from bolewright.platform.limit_states.whole import PLATFORM, WALLS
 
 __all__ = ["LIMIT_STATES", "LimitState", "PartKind", "Topic", "limit_state"]
 
-_ALL = (*DECK, *MEMBERS, *BOLTED, *HANGERS, *BOLTS, *TREES, *POSTS, *FOOTINGS, *BRACES, *WALLS, *PLATFORM)
+_ALL = (
+    *DECK,
+    *BLOCKING,
+    *MEMBERS,
+    *BOLTED,
+    *HANGERS,
+    *BOLTS,
+    *TREES,
+    *POSTS,
+    *FOOTINGS,
+    *BRACES,
+    *WALLS,
+    *PLATFORM,
+)
 LIMIT_STATES: dict[str, LimitState] = {state.key: state for state in _ALL}
 if len(LIMIT_STATES) < len(_ALL):
     raise AssertionError("two limit states have one key")

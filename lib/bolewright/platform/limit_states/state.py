@@ -25,6 +25,7 @@ class PartKind(StrEnum):
     """Kinds of part that have limit states, in the order of the load path."""
 
     DECKING = "decking"
+    BLOCKING = "blocking"
     JOIST = "joist"
     BEAM = "beam"
     HANGER = "hanger"
@@ -93,6 +94,7 @@ GEOMETRY = "Geometry; common practice (1/4 in.)"
 # Limit states whose capacity is a rating, wholly or in part, though their clause is another.
 TYPED = frozenset(
     {
+        "blocking.uplift",
         "joist.uplift",
         "beam.uplift",
         "joist.uplift_lateral",

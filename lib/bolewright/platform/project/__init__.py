@@ -1,6 +1,7 @@
 """The project file's model, by subject: what a user may write, with the limits of each value."""
 
 from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
+from bolewright.platform.project.blocking import Blocking
 from bolewright.platform.project.fields import (
     AreaLoad,
     Coordinate,
@@ -32,6 +33,7 @@ from bolewright.platform.project.whole import Project
 __all__ = [
     "AreaLoad",
     "AsBuilt",
+    "Blocking",
     "Bolt",
     "Brace",
     "Carrier",

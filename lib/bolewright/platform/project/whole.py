@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import Field, PrivateAttr, StrictBool, StringConstraints, model_validator
 
 from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
+from bolewright.platform.project.blocking import Blocking, with_timber
 from bolewright.platform.project.fields import Format, Mark, Strict
 from bolewright.platform.project.material import Material
 from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
@@ -42,6 +43,7 @@ class Project(Strict):
     supports: Annotated[tuple[Support, ...], Field(alias="support", min_length=1)]
     carriers: Annotated[tuple[Carrier, ...], Field(alias="carrier", min_length=1)]
     joists: Annotated[tuple[JoistField, ...], Field(min_length=1)]
+    blocking: tuple[Blocking, ...] = ()
     braces: Annotated[tuple[Brace, ...], Field(alias="brace")] = ()
     diagonals: Annotated[tuple[Diagonal, ...], Field(alias="diagonal")] = ()
     walls: Annotated[tuple[Wall, ...], Field(alias="wall")] = ()
@@ -61,6 +63,7 @@ class Project(Strict):
             (("decking",), self.decking),
             *((("carrier", i), part) for i, part in enumerate(self.carriers)),
             *((("joists", i), part) for i, part in enumerate(self.joists)),
+            *((("blocking", i), part) for i, part in enumerate(self.blocking)),
             *((("post", name), part) for name, part in self.posts.items()),
             *((("brace", i), part) for i, part in enumerate(self.braces)),
         )
@@ -82,6 +85,12 @@ class Project(Strict):
             return planned
         b = planned.b if width is None else width * planned.plies
         return replace(planned, b=b, d=planned.d if depth is None else depth)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _hand_out_timber(cls, raw: Any) -> Any:
+        """Give rims, blocks and spacers without a timber of their own that of what they are fastened to."""
+        return with_timber(raw)
 
     @model_validator(mode="after")
     def _hand_out_materials(self) -> Project:
