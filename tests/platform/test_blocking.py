@@ -257,3 +257,10 @@ def test_what_nothing_holds_is_refused_in_words(extra: str, words: str) -> None:
 def test_joists_that_hang_at_their_ends_take_no_rim() -> None:
     with pytest.raises(LayoutError, match="joists that hang there have none"):
         find_layout(project(RIM, case="b01_walkway"))
+
+
+def test_a_fault_of_the_joists_timber_is_said_once_not_again_of_the_rim_that_takes_it() -> None:
+    text = (CASES / "b02_guard16.toml").read_text().replace('grade = "No.2"', 'grade = "No.9"') + RIM
+    with pytest.raises(ProjectError) as caught:
+        parse_project(text)
+    assert not any("blocking" in fault for fault in caught.value.args[0])

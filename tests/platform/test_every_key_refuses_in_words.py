@@ -65,6 +65,16 @@ mark = "TUB"
 corners = [["0 in", "60 in"], ["12 in", "60 in"], ["12 in", "72 in"]]
 load = "50 psf"
 kind = "dead"
+
+[[blocking]]
+mark = "BL"
+kind = "blocking"
+section = "2x8"
+species = "Southern Pine"
+grade = "No.2"
+between = ["J2", "J5"]
+along = "20 in"
+fasteners = 5
 """
 RAW = tomllib.loads(file_of(DEMO).read_text(encoding="utf-8") + MORE)
 LIBRARY_WORDS = re.compile(

@@ -101,9 +101,10 @@ def _joist_marks(project: Project) -> Iterator[tuple[Location, str]]:
         for index, mark in enumerate(found):
             if re.fullmatch(rf"(?:{fields})\d+", mark):
                 letters = mark.rstrip("0123456789")
+                what = "joist of field" if letters in {f.mark for f in project.joists} else "piece of"
                 yield (
                     (kind, index, "mark"),
-                    f"{mark!r} is a mark that a joist or a piece of {letters!r} gets; name one of them otherwise.",
+                    f"{mark!r} is a mark that a {what} {letters!r} gets; name one of them otherwise.",
                 )
 
 

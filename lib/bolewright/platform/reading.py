@@ -16,6 +16,7 @@ from bolewright.platform.cross_checks import cross_checks
 from bolewright.platform.fault_words import in_words, path_words, sentence
 from bolewright.platform.file_lines import FileLines, Location
 from bolewright.platform.project import Project
+from bolewright.platform.project.blocking import is_handed_out
 from bolewright.platform.toml_words import toml_fault
 from bolewright.signs import hidden_sign, turning_sign
 from bolewright.units import shown
@@ -159,8 +160,8 @@ def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]
         faults_of = error.errors(include_url=False)
         inside = {loc[:length] for loc in (tuple(f["loc"]) for f in faults_of) for length in range(len(loc))}
         found = [in_words(fault) for fault in faults_of if not _follows(fault, inside, raw)]
-        return None, _faults(found)
-    faults = _faults(cross_checks(project))
+        return None, _faults(fault for fault in found if not is_handed_out(fault[0], raw))
+    faults = _faults(fault for fault in cross_checks(project) if not is_handed_out(fault[0], raw))
     return (None if faults else project), faults
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, StrictBool, StrictInt, StringConstraints
@@ -67,6 +67,16 @@ def with_timber(raw: Any) -> Any:
     if not isinstance(entries, list | tuple):
         return raw
     return {**raw, "blocking": [_filled(raw, entry) for entry in entries]}
+
+
+def is_handed_out(where: Sequence[str | int], raw: Any) -> bool:
+    """Whether a value of an entry of blocking is that of the joists or beam it is fastened to, where it is said too."""
+    if len(where) < 3 or where[0] != "blocking" or where[2] not in (*_TIMBER, "section", "wet", "incised"):
+        return False
+    try:
+        return where[2] not in raw["blocking"][where[1]]
+    except (KeyError, IndexError, TypeError):
+        return False
 
 
 def _filled(raw: Mapping[str, Any], entry: Any) -> Any:
