@@ -46,6 +46,7 @@ _COLOUR = {  # indexed colours of the format
     Layer.BOLTS: 5,
     Layer.DECKING: 41,
     Layer.JOISTS: 30,
+    Layer.BLOCKING: 34,
     Layer.CARRIERS: 20,
     Layer.POSTS: 16,
     Layer.BRACES: 94,

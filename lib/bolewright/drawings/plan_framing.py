@@ -25,6 +25,7 @@ from bolewright.setting_out.stem import bolt_marks
 from bolewright.timber.sections import parse_section
 
 FIRST, ROW = 7.0, 8.0  # mm: from the plan to the first chain of dimensions, and from chain to chain
+_LAYERS = {Kind.JOIST: Layer.JOISTS, Kind.BLOCKING: Layer.BLOCKING, Kind.CARRIER: Layer.CARRIERS}
 _ALONG = (0.5, 0.42, 0.58, 0.35, 0.65, 0.28, 0.72, 0.2, 0.8, 0.13, 0.87)
 
 
@@ -99,7 +100,7 @@ def _members(layout: Layout, lit: Collection[str]) -> list[Patch]:
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
     patches = []
     for member in sorted(layout.members, key=lambda m: (m.top, m.kind is Kind.JOIST)):
-        layer = Layer.JOISTS if member.kind is Kind.JOIST else Layer.CARRIERS
+        layer = _LAYERS[member.kind]
         chosen = member.mark in lit
         patches.append(
             Patch(

@@ -38,6 +38,7 @@ _SHOWN = {
     BodyKind.POST: (Layer.POSTS, Fill.TIMBER),
     BodyKind.CAP: (Layer.HARDWARE, Fill.STEEL),
     BodyKind.JOIST: (Layer.JOISTS, Fill.TIMBER),
+    BodyKind.BLOCKING: (Layer.BLOCKING, Fill.TIMBER),
     BodyKind.CARRIER: (Layer.CARRIERS, Fill.TIMBER),
     BodyKind.BRACE: (Layer.BRACES, Fill.TIMBER),
 }

@@ -91,7 +91,7 @@ def _what(layout: Layout, solid: Solid) -> str:
     project = layout.project
     support = next((s for s in layout.supports if s.mark == solid.mark), None)
     brace = next((b for b in project.braces if b.mark == solid.mark), None)
-    if solid.layer in (Layer.JOISTS, Layer.CARRIERS):
+    if solid.layer in (Layer.JOISTS, Layer.BLOCKING, Layer.CARRIERS):
         member = layout.member(solid.mark)
         return f"{member.kind.value} {member.section.name}"
     if solid.layer is Layer.FOOTINGS:

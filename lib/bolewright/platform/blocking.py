@@ -56,11 +56,15 @@ def find_blocking(project: Project, members: Sequence[Member], deck: Polygon) ->
     return Found(tuple(pieces), tuple(notes), cuts)
 
 
+def entry_of(piece: Member) -> Blocking:
+    """The entry of the file that a piece of a rim or row, or a spacer, comes from."""
+    assert isinstance(piece.timber, Blocking)
+    return piece.timber
+
+
 def top_of(piece: Member, tops: dict[str, float]) -> float:
     """Level of the top of a piece: its drop below the lower of the tops that it hangs between (in above grade)."""
-    timber = piece.timber
-    assert isinstance(timber, Blocking)
-    return min(tops[seat.below] for seat in piece.seats) - timber.drop
+    return min(tops[seat.below] for seat in piece.seats) - entry_of(piece).drop
 
 
 def _field(project: Project, entry: Blocking) -> JoistField:

@@ -26,6 +26,7 @@ class Layer(Enum):
     BOLTS = "bolts"
     DECKING = "decking"
     JOISTS = "joists"
+    BLOCKING = "blocking"
     CARRIERS = "carriers"
     POSTS = "posts"
     FOOTINGS = "footings"

@@ -46,6 +46,7 @@ _STROKE_MM = {
     Layer.CARRIERS: 0.35,
     Layer.POSTS: 0.35,
     Layer.JOISTS: 0.25,
+    Layer.BLOCKING: 0.25,
     Layer.LIT: 0.5,
     Layer.GUARD: 0.7,
     Layer.LOADS: 0.35,

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from bolewright.calculation import Step
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.layout import Kind, Layout
 from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Timber
@@ -16,6 +17,7 @@ from bolewright.reference import load
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.tolerance import rounded
+from bolewright.take_off.blocking import sticks
 from bolewright.take_off.boards import Board, deck_boards
 from bolewright.take_off.stock import usable_length
 from bolewright.take_off.weights import weigh
@@ -31,6 +33,7 @@ class Use(StrEnum):
 
     DECKING = "deck board"
     JOIST = "joist"
+    BLOCKING = "blocking"
     CARRIER = "carrier"
     BRACE = "knee brace"
     POST = "post"
@@ -107,6 +110,7 @@ def find_cuts(results: Results) -> tuple[Cut, ...]:
     return (
         *_posts(layout),
         *(cut for piece in pieces.values() for cut in _plies(layout, piece)),
+        *_blocking(results),
         *(cut for brace in brace_cuts(layout, pieces) for cut in _brace(layout, brace)),
         *_boards(results),
     )
@@ -206,7 +210,8 @@ def _posts(layout: Layout) -> Iterator[Cut]:
 def _ordered(layout: Layout) -> list[Piece]:
     """Carriers as the project file has them, then joists."""
     order = {carrier.mark: i for i, carrier in enumerate(layout.project.carriers)}
-    return sorted(cut_pieces(layout), key=lambda p: (p.kind is Kind.JOIST, order.get(p.mark, 0)))
+    framing = (piece for piece in cut_pieces(layout) if piece.kind is not Kind.BLOCKING)
+    return sorted(framing, key=lambda p: (p.kind is Kind.JOIST, order.get(p.mark, 0)))
 
 
 def _plies(layout: Layout, piece: Piece) -> Iterator[Cut]:
@@ -223,6 +228,21 @@ def _plies(layout: Layout, piece: Piece) -> Iterator[Cut]:
         number = ply + 1 if piece.plies > 1 else 0
         long, short = centre + t / 2 * bevels, centre - t / 2 * bevels
         yield _cut(piece.mark, use, timber, long, short, ends, ply=number)
+
+
+def _blocking(results: Results) -> Iterator[Cut]:
+    """Sticks of rims, blocks and spacers."""
+    layout, project = results.path.layout, results.project
+    pieces = {piece.mark: piece for piece in cut_pieces(layout)}
+    by_entry: dict[str, float] = {}
+    for member in layout.blocking:
+        lumber = lumber_of(Use.BLOCKING, member.timber)
+        by_entry.setdefault(entry_of(member).mark, usable_length(project, lumber.section, lumber.grade))
+    for mark, longest in by_entry.items():
+        for stick in sticks(layout, pieces, longest):
+            if entry_of(stick.member).mark == mark:
+                ends = (_end(stick.start), _end(stick.end))
+                yield _cut(stick.mark, Use.BLOCKING, stick.member.timber, stick.long, stick.short, ends)
 
 
 def _end(cut: EndCut) -> str:

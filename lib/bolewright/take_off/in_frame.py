@@ -9,11 +9,14 @@ from itertools import chain
 
 from bolewright.fasteners.plies import ply_schedule
 from bolewright.formulas import formula
+from bolewright.platform.checks.blocking import connector_of
+from bolewright.platform.checks.seats import held_by_fasteners
 from bolewright.platform.layout import Bearing, Layout, Member
 from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Brace
 from bolewright.platform.results import Results
 from bolewright.reference import load
+from bolewright.take_off.blocking import fastened
 from bolewright.take_off.boards import deck_boards
 from bolewright.take_off.buying import natural
 from bolewright.take_off.cut_list import Use, lumber_of, run_of
@@ -59,6 +62,7 @@ def frame_items(results: Results) -> Iterator[Item]:
         _crossings(layout),
         _plies(layout, pieces),
         _hangers(layout, pieces),
+        _blocking(layout),
         _braces(layout),
         _diagonals(layout),
         _decking(results),
@@ -110,7 +114,7 @@ def _hangers(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
     found: dict[tuple[str, str], list[str]] = {}
     for member in layout.members:
         for seat in member.seats:
-            if seat.bearing is Bearing.HANGS:
+            if seat.bearing is Bearing.HANGS and not held_by_fasteners(member):
                 at_start = seat.at < member.line.length / 2
                 cut = pieces[member.mark].start if at_start else pieces[member.mark].end
                 key = (seat.connection or "", f"{_hung(member)}, {_skew(cut)}")
@@ -126,6 +130,23 @@ def _hangers(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
             "one for each hung end",
         )
     yield from nails_for("hanger", [mark for marks in found.values() for mark in marks])
+
+
+def _blocking(layout: Layout) -> Iterator[Item]:
+    """Nails or screws of rims, blocking and spacers, one line for each entry."""
+    for found in fastened(layout):
+        entry = found.entry
+        connector = connector_of(entry)
+        how = "into end grain"
+        if found.slanted:
+            how += f", at {found.slanted} of {found.ends} ends at a slant (toe-nails)"
+        size = f"{connector.name}, {how}" if entry.fasteners else "to be chosen"
+        each = "at each joist" if entry.kind == "rim" else "at each end"
+        source = f"{entry.fasteners} {each}: the project file; NDS 2018, 12.5.2"
+        if not entry.fasteners:
+            source = "the project file gives none"
+        what = f"{entry.fastener.split(' ')[-1]}, {entry.kind}"
+        yield Item(what, size, found.count, material_of(NAILS), run_of(list(found.marks)), source)
 
 
 def _hung(member: Member) -> str:

@@ -38,17 +38,17 @@ def uncounted(layout: Layout) -> tuple[Uncounted, ...]:
         *_temporary(layout),
         *_ground(layout),
         *_packing(layout),
-        Uncounted(
-            "blocking and rim",
-            "",
-            None,
-            None,
-            "the file describes none: count it where the sheets ask for it",
-        ),
+        *_blocking(layout),
         Uncounted(
             "lifting and fall protection", "", None, None, "ropes, tackle, harness, ladders or scaffold"
         ),
     )
+
+
+def _blocking(layout: Layout) -> Iterator[Uncounted]:
+    if not layout.blocking:
+        why = "the file describes none ([[blocking]]): count it where the sheets ask for it"
+        yield Uncounted("blocking and rim", "", None, None, why)
 
 
 def _guard(layout: Layout) -> Iterator[Uncounted]:

@@ -15,6 +15,7 @@ from bolewright.fasteners.errors import FastenerError
 from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Wood
 from bolewright.fasteners.service import DRY, OUTDOORS
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.braced import braces
 from bolewright.platform.check import Check, judge, not_checked, worst
 from bolewright.platform.checks.members import BENT, C_D, CASES, NAMES, Look
@@ -38,6 +39,7 @@ BRACING_NOTE = (
     "pressure at one edge and the boards at the other."
 )
 _SCREW = 3.5  # in
+_ONE = 1e-6  # in
 
 
 @dataclass(frozen=True)
@@ -48,12 +50,6 @@ class Held:
     capacity: Array | float
     notes: tuple[str, ...] = ()
     open: str = ""
-
-
-def entry_of(piece: Member) -> Blocking:
-    """The entry of the file that a piece comes from."""
-    assert isinstance(piece.timber, Blocking)
-    return piece.timber
 
 
 def connector_of(entry: Blocking) -> Connector:
@@ -102,10 +98,28 @@ def _end(look: Look, i: int) -> Check:
 
 
 def _load(look: Look, i: int) -> Array:
-    """Greatest load on an end in every case, down or up; what lifts it counts with 0.6 of the dead load too."""
-    either = np.maximum(look.reactions.most(CASES), -look.reactions.least(CASES))[:, i]
-    lift = -float(envelope(look.path, look.effects.reactions[np.array([i])]).least(uplift_cases()).min())
+    """Greatest load on an end's fasteners in every case, down or up; lifted, with 0.6 of the dead load too."""
+    at_end = sum(
+        look.path.effects[piece.mark].reactions[row] for piece, row in on_fasteners(look.path, look.member, i)
+    )
+    found = envelope(look.path, np.asarray(at_end)[None, :])
+    either = np.maximum(found.most(CASES), -found.least(CASES))[:, 0]
+    lift = -float(found.least(uplift_cases()).min())
     return np.asarray(np.maximum(either, np.where(C_D >= 1.0, max(lift, 0.0), 0.0)), dtype=float)
+
+
+def on_fasteners(path: LoadPath, piece: Member, i: int) -> list[tuple[Member, int]]:
+    """Pieces, with the rows of their seats, that the same fasteners hold: of a rim both that meet at one joist."""
+    entry, seat = entry_of(piece), piece.seats[i]
+    if entry.kind != "rim":
+        return [(piece, i)]
+    return [
+        (other, row)
+        for other in path.layout.blocking
+        if entry_of(other).mark == entry.mark
+        for row, own in enumerate(other.seats)
+        if own.below == seat.below and abs(own.below_at - seat.below_at) < _ONE
+    ]
 
 
 def toe_nailed(piece: Member, below: Member) -> bool:

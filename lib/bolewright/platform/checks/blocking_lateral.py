@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
+from bolewright.bracing.standing import load_with_sway
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.check import Check, not_checked
-from bolewright.platform.checks.blocking import by_fasteners, entry_of
+from bolewright.platform.checks.blocking import by_fasteners, on_fasteners
 from bolewright.platform.checks.carrier_added import seats_from_overturning
-from bolewright.platform.checks.carrier_roll import run_seat_load
 from bolewright.platform.checks.level import judge_level, start
 from bolewright.platform.checks.seats import held_by_fasteners
+from bolewright.platform.combine import Array
 from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State, range_over
 from bolewright.units import POUND
@@ -25,14 +27,23 @@ def blocking_lateral_checks(sideways: Sideways) -> list[Check]:
     for piece in sideways.path.layout.blocking:
         if not held_by_fasteners(piece):
             continue
-        most, _ = range_over(sideways.path, sideways.path.effects[piece.mark].reactions, sideways.cases)
+        name = entry_of(piece).mark
         for state in sideways.states:
-            loads = (most + seats_from_overturning(sideways, state, piece)) / sideways.cases.C_D
-            row = int(np.argmax(loads.max(axis=1)))
-            load, name = float(loads[row].max()), entry_of(piece).mark
-            if name not in worst or load > worst[name][0] * MORE:
-                worst[name] = load, state, piece, row
+            for row in range(len(piece.seats)):
+                load = float((sum(_loads(sideways, state, piece, row)) / sideways.cases.C_D).max())
+                if name not in worst or load > worst[name][0] * MORE:
+                    worst[name] = load, state, piece, row
     return [_check(sideways, *found[1:]) for found in worst.values()]
+
+
+def _loads(sideways: Sideways, state: State, piece: Member, row: int) -> tuple[Array, Array]:
+    """Greatest load on an end's fasteners in every case, and what overturning adds (lb)."""
+    path = sideways.path
+    some = on_fasteners(path, piece, row)
+    at_end = np.asarray(sum(path.effects[other.mark].reactions[i] for other, i in some))
+    most, _ = range_over(path, at_end[None, :], sideways.cases)
+    added = np.asarray(sum(seats_from_overturning(sideways, state, other)[i] for other, i in some))
+    return most[0], added
 
 
 def _check(sideways: Sideways, state: State, piece: Member, row: int) -> Check:
@@ -41,13 +52,14 @@ def _check(sideways: Sideways, state: State, piece: Member, row: int) -> Check:
     held = by_fasteners(sideways.path, piece, row, sideways.cases.C_D, calculation)
     if held.open:
         return not_checked(piece.mark, "blocking.fastening_lateral", held.open)
+    R, R_o = _loads(sideways, state, piece, row)
     return judge_level(
         calculation,
         sideways,
         state,
         piece.mark,
         key="blocking.fastening_lateral",
-        demand=run_seat_load(calculation.run, sideways, state, piece, row, most=True),
+        demand=np.maximum(calculation.run(load_with_sway, R=R[None, :], R_o=R_o[None, :], R_k=0.0), 0.0),
         capacity=held.capacity,
         unit=POUND,
         says=f"the load on its fasteners at {below} with wind and sway",

@@ -165,7 +165,12 @@ def sideways_moment(sideways: Sideways, carrier: Member) -> Array:
     """Sideways moment at the stations from a pound across at each seat: seats pull, what sits on it holds."""
     stations = sideways.path.effects[carrier.mark].stations
     held: list[float] = []
-    on_it = (s.below_at for m in sideways.path.layout.members for s in m.seats if s.below == carrier.mark)
+    layout = sideways.path.layout
+    framing = (
+        *layout.joists,
+        *layout.carriers,
+    )  # blocking and spacers hold two beams apart, neither to the deck
+    on_it = (s.below_at for m in framing for s in m.seats if s.below == carrier.mark)
     others = (s.at for s in carrier.seats if s.below not in sideways.path.reactions)
     for place in sorted([*on_it, *others]):
         if not held or place - held[-1] > APART:

@@ -45,7 +45,7 @@ class Blocking(Timber):
     hanger: Mark | None = None
     """Hanger at each of its ends, by its name among the hangers; or give fasteners (common practice)."""
     fasteners: Annotated[StrictInt, Field(ge=1, le=12)] | None = None
-    """Nails or screws at each end, through the rim or the joist into end grain (NDS 2018, 12.5.2)."""
+    """Nails or screws at each end of a piece, of a rim at each joist, into end grain (NDS 2018, 12.5.2)."""
     fastener: Fastener = "16d nail"
     """Which nails or screws: common nails, or wood screws by gage (NDS 2018, Appendix L)."""
     fastener_length: Size | None = None
