@@ -9,6 +9,7 @@ from bolewright.drawings.chains import chain
 from bolewright.drawings.joints import NEAR, PLATE, STUB, box, plies
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.words import listed, titled
+from bolewright.platform.checks.seats import held_by_fasteners
 from bolewright.platform.layout import Layout, Member, Seat
 from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.results import Results
@@ -41,7 +42,7 @@ def hung_ends(layout: Layout) -> list[Hung]:
     found = []
     for member in layout.members:
         for cut in (pieces[member.mark].start, pieces[member.mark].end):
-            if cut.hung:
+            if cut.hung and not held_by_fasteners(member):
                 seat = member.seats[0] if cut.at == "start" else member.seats[-1]
                 found.append(Hung(pieces[member.mark], cut, seat, member, layout.member(cut.meets)))
     return found

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bolewright.platform.blocking import FULL
+from bolewright.platform.blocking import FULL, entry_of
 from bolewright.platform.eccentric import edge_load, restrains
 from bolewright.platform.parts import Kind, Layout, Member, Seat
-from bolewright.platform.project import Blocking
 
 _BESIDE = 3.0  # in: pieces on both sides of a member no further apart along it hold it together
 
@@ -35,10 +34,8 @@ def braces(layout: Layout, piece: Member) -> tuple[Member, ...]:
 def _full_depth(layout: Layout, member: Member) -> Iterator[tuple[Member, Seat]]:
     """Pieces of blocking as deep as a member that meet its side, with their seats there; not the rim at its end."""
     for piece in layout.blocking:
-        timber = piece.timber
-        assert isinstance(timber, Blocking)
         if (
-            timber.kind == "rim"
+            entry_of(piece).kind == "rim"
             or abs(piece.top - member.top) > FULL
             or abs(piece.bottom - member.bottom) > FULL
         ):
