@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -31,18 +32,40 @@ class PlanSpring:
         return np.column_stack([self.axes, turn])
 
 
-def plan_stiffness(springs: list[PlanSpring]) -> Array:
-    """Stiffness of the plate against moving along x, along y and turning about the origin, (3, 3)."""
-    return np.asarray(sum((s.rows.T @ (s.k[:, None] * s.rows) for s in springs), np.zeros((3, 3))))
+def all_rows(springs: Sequence[PlanSpring]) -> Array:
+    """Movement of every spring along its two axes, one after another, per movement of the plate (2 n, 3)."""
+    return np.concatenate([s.rows for s in springs]) if springs else np.zeros((0, 3))
 
 
-def loose_direction(springs: list[PlanSpring], reach: float) -> str:
+def passed_on(springs: Sequence[PlanSpring], give: Array | None = None) -> Array:
+    """Share of every force that is left as what lies between plate and springs gives too (2 n, 2 n).
+
+    Parameters: ``give`` movement between plate and springs from a pound at each of them, along the axes of all springs
+    (2 n, 2 n), in/lb; none where the plate sits on the springs. A spring passes on k (R u - F f - g), so that all
+    pass on f = (1 + k F)⁻¹ k (R u - g).
+    """
+    k = np.concatenate([s.k for s in springs]) if springs else np.zeros(0)
+    eye = np.eye(len(k))
+    return eye if give is None else np.linalg.inv(eye + k[:, None] * give)
+
+
+def plan_stiffness(springs: Sequence[PlanSpring], give: Array | None = None) -> Array:
+    """Stiffness of the plate against moving along x, along y and turning about the origin, (3, 3).
+
+    ``give``: as in :func:`passed_on`.
+    """
+    rows = all_rows(springs)
+    k = np.concatenate([s.k for s in springs]) if springs else np.zeros(0)
+    return np.asarray(rows.T @ passed_on(springs, give) @ (k[:, None] * rows))
+
+
+def loose_direction(springs: Sequence[PlanSpring], reach: float, give: Array | None = None) -> str:
     """Words for the way in which a plate of half-size ``reach`` (in) can move freely; empty when it is held.
 
     Turning is looked at about the middle of the springs, so that it does not hang on where the plan's origin lies.
     """
     middle = np.mean([(s.x, s.y) for s in springs], axis=0)
-    K = plan_stiffness([replace(s, x=s.x - middle[0], y=s.y - middle[1]) for s in springs])
+    K = plan_stiffness([replace(s, x=s.x - middle[0], y=s.y - middle[1]) for s in springs], give)
     scale = np.array([1.0, 1.0, 1.0 / reach])
     values, vectors = np.linalg.eigh(K * np.outer(scale, scale))
     if values[0] >= LOOSE:
@@ -53,17 +76,52 @@ def loose_direction(springs: list[PlanSpring], reach: float) -> str:
     return "along x" if x > 2 * y else "along y" if y > 2 * x else "sideways"
 
 
-def plan_movement(springs: list[PlanSpring], load: Array, ground: Array) -> Array:
+def plan_movement(
+    springs: Sequence[PlanSpring],
+    load: Array,
+    ground: Array,
+    give: Array | None = None,
+    dragged: Array | None = None,
+) -> Array:
     """Movement (u_x, u_y in in; theta in radians, about the origin) under each case.
 
     Parameters: ``load`` forces and moment about the origin (3, cases), lb and lb·in; ``ground`` movement of what
-    each spring stands on, along its axes, (springs, 2, cases), in.
+    each spring stands on, along its axes, (springs, 2, cases), in; ``give`` as in :func:`passed_on`; ``dragged``
+    force with which a moving stem drags a bearing that slides (springs, 2, cases), lb.
     """
-    K = plan_stiffness(springs)
-    total = load.astype(float)
-    for spring, moved in zip(springs, ground, strict=True):
-        total = total + spring.rows.T @ (spring.k[:, None] * moved)
-    return np.asarray(np.linalg.solve(K, total))
+    k = np.concatenate([s.k for s in springs])
+    held = k[:, None] * ground.reshape(len(k), -1)
+    if dragged is not None:
+        held = held + dragged.reshape(len(k), -1)
+    total = load + all_rows(springs).T @ passed_on(springs, give) @ held
+    return np.asarray(np.linalg.solve(plan_stiffness(springs, give), total))
+
+
+def plan_force(
+    springs: Sequence[PlanSpring],
+    movement: Array,
+    ground: Array,
+    give: Array | None = None,
+    dragged: Array | None = None,
+) -> Array:
+    """Force of the plate on every spring along its axes (springs, 2, cases), lb; arguments as :func:`plan_movement`."""
+    k = np.concatenate([s.k for s in springs])
+    sprung = k[:, None] * (all_rows(springs) @ movement - ground.reshape(len(k), -1))
+    if dragged is not None:
+        sprung = sprung - dragged.reshape(len(k), -1)
+    return np.asarray((passed_on(springs, give) @ sprung).reshape(ground.shape))
+
+
+@formula("Compatibility (what lies between deck and support gives)")
+def seat_movement(delta: Length, y: Length) -> Length:
+    """Movement of what sits on a support, in one direction.
+
+    Parameters: delta movement of the deck over the support (in); y how much less its seat moves, as the joists'
+    fastenings slip and the beam on it bends sideways between them (in). Returns: delta_s (in).
+    Source: compatibility, two movements one after another.
+    """
+    delta_s: Length = delta - y
+    return delta_s
 
 
 @formula("Geometry (stiff plate in plan)")
@@ -86,8 +144,8 @@ def support_movement(
 def support_level_force(k: LineLoadInch, delta: Length, g: Length) -> Force:
     """Level force that the platform puts on a support.
 
-    Parameters: k stiffness of the support (lb/in); delta movement of the platform over it, g of the stem under
-    it, or lean of a T-frame's post (in). Returns: V (lb). Source: Hooke's law.
+    Parameters: k stiffness of the support (lb/in); delta movement of what sits on it, g of the stem under it, or
+    lean of a T-frame's post (in). Returns: V (lb). Source: Hooke's law.
     """
     V: Force = k * (delta - g)
     return V

@@ -154,7 +154,7 @@ def _support(
 def _drag(sideways: Sideways, state: State, i: int) -> Array:
     """What a moving trunk brings to the platform at a bolt, were this not to move (2, cases)."""
     spring = state.springs[i]
-    moved = spring.k[:, None] * (spring.rows @ state.movement - state.ground[i])
+    moved = spring.k[:, None] * (spring.rows @ state.movement - state.lag[i] - state.ground[i])
     friction = moved - state.force[i]
     return np.asarray(spring.k[:, None] * state.ground[i] + friction)
 

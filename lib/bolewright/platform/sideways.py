@@ -1,7 +1,8 @@
 """The platform sideways: level loads shared by the supports through a stiff deck, and what that adds to their loads.
 
 Runs every case of :mod:`bolewright.platform.level_loads` on the springs of
-:mod:`bolewright.platform.level_supports`, once with the feet of the posts held and once in ground that gives.
+:mod:`bolewright.platform.level_supports`, once with the feet of the posts held and once in ground that gives, each with
+joints that hold firm and joints that slip (:mod:`bolewright.platform.plan_give`).
 Level forces enter tree bolts at the underside of what sits on them, but a post at the top of its carrier: across it
 the ties that keep the carrier upright bend the post, along it the carrier tips on its seats
 (:mod:`bolewright.platform.tipping`). What their moment about these levels lacks is laid on the deck as a straight-line
@@ -10,11 +11,20 @@ pressure without a sum, and goes down through the load path; the kicks of the kn
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
 
-from bolewright.bracing.plan import PlanSpring, loose_direction, plan_movement, plan_stiffness
+from bolewright.bracing.plan import (
+    PlanSpring,
+    all_rows,
+    loose_direction,
+    passed_on,
+    plan_force,
+    plan_movement,
+    plan_stiffness,
+)
 from bolewright.bracing.tie import friction_force
 from bolewright.calculation import Calculation
 from bolewright.platform.combine import Array, envelope
@@ -39,24 +49,29 @@ from bolewright.platform.level_supports import (
 from bolewright.platform.level_tees import TeeWeight, head_rows, run_lean, with_arms
 from bolewright.platform.level_wind import Winds, find_winds
 from bolewright.platform.load_path import LoadPath
+from bolewright.platform.plan_give import Joints, plan_give
 from bolewright.platform.stem_sway import run_sway
 from bolewright.platform.tipping import Tipped, find_tipped
 
 
 @dataclass(frozen=True)
 class State:
-    """All cases with the feet taken one way.
+    """All cases with the feet and the joints taken one way.
 
-    ``movement`` of the plate (3, cases); ``ground`` movement of the stem under each support, along its two
-    directions (supports, 2, cases); ``force`` of the platform on each support in its two directions; ``Q`` level
-    force of the knees of each post in its two directions; ``turn`` the moment along x and y that the level forces
-    leave to weight (2, cases); ``over``, ``kick`` and ``cap`` what overturning and knees
-    add to the load of each support, the knees at the foot of a post and at its cap (supports, cases); ``head`` the
-    moment of weight and overturning into the head of a T-frame's post (supports, cases).
+    ``give`` how much less the seats on supports move than the deck from a pound at each (2 supports, 2 supports), and
+    ``lag`` how much less they do (supports, 2, cases); ``movement`` of the plate (3, cases); ``ground`` movement of
+    the stem under each support, along its two directions (supports, 2, cases); ``force`` of the platform on each
+    support in its two directions; ``Q`` level force of the knees of each post in its two directions; ``turn`` the
+    moment along x and y that the level forces leave to weight (2, cases); ``over``, ``kick`` and ``cap`` what
+    overturning and knees add to the load of each support, the knees at the foot of a post and at its cap (supports,
+    cases); ``head`` the moment of weight and overturning into the head of a T-frame's post (supports, cases).
     """
 
     foot: Foot
+    joints: Joints
     springs: tuple[PlanSpring, ...]
+    give: Array
+    lag: Array
     movement: Array
     ground: Array
     force: Array
@@ -67,9 +82,14 @@ class State:
     cap: Array
     head: Array
 
+    @property
+    def words(self) -> str:
+        """How it takes feet and joints."""
+        return f"{self.foot.value}, {self.joints.value}"
+
     def only(self, case: int) -> State:
         """One case of it."""
-        arrays = ("movement", "ground", "force", "Q", "turn", "over", "kick", "cap", "head")
+        arrays = ("lag", "movement", "ground", "force", "Q", "turn", "over", "kick", "cap", "head")
         return replace(self, **{name: getattr(self, name)[..., case : case + 1] for name in arrays})
 
 
@@ -97,7 +117,7 @@ class Sideways:
     loose: str
     states: tuple[State, ...]
     knee_influence: KneeInfluence = field(repr=False)
-    weights: dict[Foot, KneeWeight] = field(repr=False)
+    weights: dict[str, KneeWeight] = field(repr=False)
     most: Array = field(repr=False)
     least: Array = field(repr=False)
     cap_most: Array = field(repr=False)
@@ -106,7 +126,7 @@ class Sideways:
 
     def weight(self, state: State) -> KneeWeight:
         """What weight and overturning do to the knees in a state."""
-        return self.weights[state.foot]
+        return self.weights[state.words]
 
     def row(self, mark: str) -> int:
         """Row of a support in the arrays."""
@@ -135,28 +155,34 @@ def find_sideways(path: LoadPath) -> Sideways:
     feet = [Foot.HELD, Foot.GIVES]
     if not any(isinstance(f, PostFrame) and f.post.foot == "held" for f in frames):
         feet = [Foot.GIVES] if knees else [Foot.HELD]
-    springs = [[spring_of_frame(f, foot) for f in frames] for foot in feet]
-    loose = next((w for s in springs if (w := loose_direction(s, winds.reach))), "")
+    gives = {joints: plan_give(path.layout, frames, joints) for joints in Joints}
+    ways = [
+        (foot, springs, joints)
+        for foot in feet
+        for springs in [[spring_of_frame(f, foot) for f in frames]]
+        for joints in Joints
+    ]
+    loose = next((w for _, s, joints in ways if (w := loose_direction(s, winds.reach, gives[joints]))), "")
     heads = head_rows(path, frames)
     tilt = _tilt(path, influence, frames, heads)
     ground = np.array([_ground(f, cases, sway) for f in frames])
     tie = np.zeros_like(most)
     states: list[State] = []
     if not loose:
-        friction, tie = _friction(frames, springs[0], ground, most)
+        friction, tie = _friction(frames, ways[0][1], gives[ways[0][2]], ground, most)
         states = [
             _state(
                 frames,
                 (kicks, tipped),
                 (cases.load, cases.over),
-                s,
-                foot,
+                (s, gives[joints]),
+                (foot, joints),
                 ground + _leans(frames, foot, on_tees.moment),
                 friction,
                 _lying(influence, on_knees, tilt, heads),
                 on_tees.moment,
             )
-            for foot, s in zip(feet, springs, strict=True)
+            for foot, s, joints in ways
         ]
     return Sideways(
         path,
@@ -172,7 +198,7 @@ def find_sideways(path: LoadPath) -> Sideways:
         loose,
         tuple(states),
         on_knees,
-        {state.foot: find_knee_weight(path, on_knees, cases, tilt, state.turn) for state in states},
+        {state.words: find_knee_weight(path, on_knees, cases, tilt, state.turn) for state in states},
         most,
         least,
         cap_most,
@@ -208,23 +234,33 @@ def _ground(frame: LevelFrame, cases: LevelCases, sway: dict[str, float | None])
 
 
 def _friction(
-    frames: tuple[LevelFrame, ...], springs: list[PlanSpring], ground: Array, most: Array
+    frames: tuple[LevelFrame, ...], springs: list[PlanSpring], give: Array, ground: Array, most: Array
 ) -> tuple[Array, Array]:
     """Friction with which a moving stem drags a sliding bearing, and the force of a tie that bounds it."""
     friction, ties = np.zeros_like(ground), np.zeros_like(most)
-    give = np.linalg.inv(plan_stiffness(springs))
-    for i, (frame, spring) in enumerate(zip(frames, springs, strict=True)):
-        if isinstance(frame, PostFrame):
-            continue
-        free = np.array([run_bolt_stiffness(Calculation().run, frame, which) == 0.0 for which in (0, 1)])
+    drags = [
+        i
+        for i, frame in enumerate(frames)
+        if isinstance(frame, BoltFrame)
+        and any(run_bolt_stiffness(Calculation().run, frame, which) == 0.0 for which in (0, 1))
+    ]
+    if not drags:
+        return friction, ties
+    rows, passed = all_rows(springs), passed_on(springs, give)
+    k = np.concatenate([s.k for s in springs])[:, None]
+    plate = np.linalg.solve(plan_stiffness(springs, give), rows.T @ passed)
+    seats = rows @ plate - give @ passed @ (
+        k * rows @ plate - np.eye(len(k))
+    )  # from a drag of a pound at each
+    for i in drags:
+        free = springs[i].k == 0.0
         slid = ground[i] * free[:, None]
         size = np.hypot(*slid)
         way = slid / np.where(size > 0, size, 1.0)
-        c = spring.rows @ give @ spring.rows.T
-        soft = np.einsum("ac,ab,bc->c", way, c, way)
+        soft = np.einsum("ac,ab,bc->c", way, seats[2 * i : 2 * i + 2, 2 * i : 2 * i + 2], way)
         tie = np.where(size > 0, size / np.where(soft > 0, soft, 1.0), 0.0)
         ties[i] = tie
-        friction[i] = way * friction_force(mu=frame.support.friction, R=np.maximum(most[i], 0.0), H_t=tie)
+        friction[i] = way * friction_force(mu=frames[i].support.friction, R=np.maximum(most[i], 0.0), H_t=tie)
     return friction, ties
 
 
@@ -256,8 +292,8 @@ def _state(
     frames: tuple[LevelFrame, ...],
     carriers: tuple[dict[str, Kicks], dict[str, Tipped]],
     push: tuple[Array, Array],
-    springs: list[PlanSpring],
-    foot: Foot,
+    held: tuple[Sequence[PlanSpring], Array],
+    how: tuple[Foot, Joints],
     ground: Array,
     friction: Array,
     lying: tuple[Array, Array, Array, Array],
@@ -265,12 +301,12 @@ def _state(
 ) -> State:
     """State under level loads (3, cases) with their sums of force times height (2, cases).
 
-    ``heads`` is the moment of weight into the heads of T-frames (supports, cases).
+    ``held`` are the springs and what gives above them; ``heads`` is the moment of weight into the heads of T-frames
+    (supports, cases).
     """
-    load, over_all = push[0].copy(), push[1]
-    for spring, dragged in zip(springs, friction, strict=True):
-        load += spring.rows.T @ dragged
-    movement, force, turn = _plan(frames, springs, load, ground, friction, over_all)
+    load, over_all = push
+    (springs, give), (foot, joints) = held, how
+    movement, force, turn = _plan(frames, held, load, ground, friction, over_all)
     tees = [i for i, f in enumerate(frames) if isinstance(f, PostFrame) and f.tee is not None]
     if tees:  # overturning leans their posts too, and so changes itself
         n = len(tees)
@@ -278,36 +314,35 @@ def _state(
         one[tees, 0, range(n)] = [
             float(run_lean(Calculation().run, frames[i], foot, np.ones(1))[0]) for i in tees
         ]
-        _, _, by_one = _plan(frames, springs, np.zeros((3, n)), one, none, none[0])
+        _, _, by_one = _plan(frames, held, np.zeros((3, n)), one, none, none[0])
         into = lying[3][tees]
         more = np.linalg.solve(np.eye(n) - into @ by_one, into @ turn)
         ground = ground + one @ more
-        movement, force, turn = _plan(frames, springs, load, ground, friction, over_all)
+        movement, force, turn = _plan(frames, held, load, ground, friction, over_all)
+    lag = (give @ force.reshape(len(give), -1)).reshape(force.shape)
     Q = np.array([knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
     kicks, tipped = carriers
     kick, cap = kick_loads(frames, kicks, Q)
     kick, cap = kick + lying[1] @ turn, cap + lying[2] @ turn
     over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
     head = heads + lying[3] @ turn
-    return State(foot, tuple(springs), movement, ground, force, Q, turn, over, kick, cap, head)
+    return State(
+        foot, joints, tuple(springs), give, lag, movement, ground, force, Q, turn, over, kick, cap, head
+    )
 
 
 def _plan(
     frames: tuple[LevelFrame, ...],
-    springs: list[PlanSpring],
+    held: tuple[Sequence[PlanSpring], Array],
     load: Array,
     ground: Array,
     friction: Array,
     over: Array,
 ) -> tuple[Array, Array, Array]:
     """Movement of the plate, force on every support, and the moment that the level forces leave to weight."""
-    movement = plan_movement(springs, load, ground)
-    force = np.array(
-        [
-            s.k[:, None] * (s.rows @ movement - g) - dragged
-            for s, g, dragged in zip(springs, ground, friction, strict=True)
-        ]
-    )
+    springs, give = held
+    movement = plan_movement(springs, load, ground, give, friction)
+    force = plan_force(springs, movement, ground, give, friction)
     levels = np.array([levels_of(f) for f in frames])
     plan = np.array([s.axes for s in springs])
     return movement, force, over - np.einsum("sa,sac,sap->pc", levels, force, plan)
@@ -332,10 +367,8 @@ def answer(sideways: Sideways, state: State, load: Array, over: Array) -> State:
     """
     still = np.zeros((len(sideways.frames), 2, load.shape[1]))
     influence = np.array([sideways.path.reactions[f.support.mark] for f in sideways.frames])
-    springs = list(state.springs)
     heads = head_rows(sideways.path, sideways.frames)
     lying = _lying(influence, sideways.knee_influence, sideways.tilt, heads)
     carriers = (sideways.kicks, sideways.tipped)
-    return _state(
-        sideways.frames, carriers, (load, over), springs, state.foot, still, still, lying, still[:, 0]
-    )
+    held, how = (state.springs, state.give), (state.foot, state.joints)
+    return _state(sideways.frames, carriers, (load, over), held, how, still, still, lying, still[:, 0])

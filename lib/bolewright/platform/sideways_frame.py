@@ -2,11 +2,13 @@
 
 Every carrier lies at the level of its underside; one that rests on another stands on it with a stiff upright as tall
 as the lower one is deep, so that level force passes down as it does in timber. What a carrier sits on keeps it from
-rolling. The deck is stiff in plan and holds nothing upright.
+rolling. The deck is stiff in plan and holds nothing upright; it holds the carriers through short pegs that slip, one
+where each joist sits and one for every few boards that lie on a carrier.
 """
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_right
 from dataclasses import dataclass, field
 
@@ -31,15 +33,18 @@ from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_mod
 from bolewright.platform.level_supports import BoltFrame, Foot, PostFrame
 from bolewright.platform.parts import Bearing, Seat
 from bolewright.platform.parts import Member as Timber
+from bolewright.platform.plan_give import BOARD, Joints, run_joint
 from bolewright.platform.sideways import Sideways, State
-from bolewright.platform.tees import stands_alone
 
 SHEAR = 16.0  # E over G of sawn timber
 STIFF = 1e3  # times the section of what the hand route takes as rigid
 LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
-PLATE = Profile(E=1e6, A=2e6, I_z=1e-3, I_y=1e9, J=1e-3, G=1e6)  # stiff in plan, slack upright
+PLATE = Profile(E=1e6, A=2e6, I_z=1e-3, I_y=1e7, J=1e-3, G=1e6)  # stiff in plan, slack upright
+PEG = 0.2  # in: length of a fastening
+BOARDS = 11.0  # in: boards on a carrier are gathered to places this far apart
 NEAR = 5.0  # in: the plate's node stands no nearer to a carrier's
-CLOSE = 0.5  # in: nodes of a carrier nearer than this are one
+CLOSE = 0.11  # in: nodes of a carrier nearer than this are one; no distance that a file is likely to have
+LEVEL = 0.5  # in: carriers whose undersides differ by less meet at one level
 
 
 @dataclass
@@ -73,18 +78,13 @@ class Parts:
         self.stiff(f"{name}+", name, node)
         return name
 
-    def over(self, name: str, node: str, carrier: Timber) -> str:
-        """A node at the top of a carrier: it goes along with it, and across it is held by its roll.
-
-        It does not tilt with the carrier as this bends, as joists that rest on it slip a little; but with a T-frame
-        whose carrier tilts as a whole it does.
-        """
-        at, u = next(n for n in self.nodes if n.name == node), carrier.line.u
-        self.nodes.append(Node(name, at.x, at.y, at.z + carrier.section.d))
-        tilts = stands_alone(carrier)
-        self.members.append(Member(f"{name}+", node, name, LINK, () if tilts else (Dof.RZ,), (), (*u, 0.0)))
-        if not tilts:
-            self.stand(name, (Dof.RY,), (), (*u, 0.0))
+    def peg(self, node: str, k: float) -> str:
+        """A fastening that slips, on a carrier's node: returns the node of its head, which the deck holds."""
+        at, name = next(n for n in self.nodes if n.name == node), f"{node}~"
+        self.nodes.append(Node(name, at.x, at.y, at.z + PEG))
+        bent = k * PEG**3 / (3 * LINK.E)
+        peg = Profile(E=LINK.E, A=1.0, I_z=bent, I_y=bent, J=bent, G=LINK.G)
+        self.members.append(Member(f"{name}-", node, name, peg))
         return name
 
     def seat(self, name: str, node: str, carrier: Timber) -> str:
@@ -123,7 +123,7 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
     """Nodes, members and supports, and the place in plan of the node that the plate hangs on."""
     parts = Parts()
     for carrier in sideways.path.layout.carriers:
-        _carrier(parts, sideways, carrier)
+        _carrier(parts, sideways, carrier, firm=state.joints is Joints.FIRM)
     for carrier in sideways.path.layout.carriers:
         _joints(parts, sideways, carrier)
     guests = _guests(sideways)
@@ -140,7 +140,8 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
             shared = parts.seat(f"{mark} foot", top, carrier)
             parts.stand(shared, (Dof.DZ, *ALL[3:]), (), (*frame.u, 0.0))
         else:
-            _post(parts, frame, state.foot, state.springs[i].k, top)
+            lever = 0.0 if carrier in decked(sideways) else frame.arm(1)
+            _post(parts, frame, state.foot, state.springs[i].k, top, lever)
             if more:
                 shared = parts.under(f"{mark} cap", top, 1.0)
         for other, place in more:
@@ -156,7 +157,7 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
         bar = Profile(E=E, A=area, I_z=1.0, I_y=1.0, J=1.0, G=E / SHEAR)
         end = parts.at(knee.carrier.mark, knee.at)
         parts.members.append(Member(knee.brace.mark, f"{knee.brace.support} knee", end, bar, HINGE, HINGE))
-    return parts, _plate(parts, sideways)
+    return parts, _plate(parts, sideways, state)
 
 
 def _guests(sideways: Sideways) -> set[str]:
@@ -171,18 +172,20 @@ def _guests(sideways: Sideways) -> set[str]:
     }
 
 
-def _carrier(parts: Parts, sideways: Sideways, carrier: Timber) -> None:
+def _carrier(parts: Parts, sideways: Sideways, carrier: Timber, *, firm: bool) -> None:
     """Nodes and pieces of a carrier, at the level of its underside."""
-    on_it = [s.below_at for m in sideways.path.layout.carriers for s in m.seats if s.below == carrier.mark]
+    on_it = [s.below_at for m in sideways.path.layout.members for s in m.seats if s.below == carrier.mark]
     knees = [k.at for k in sideways.knees if k.carrier.mark == carrier.mark]
     kept: list[float] = []
-    for place in sorted({0.0, carrier.line.length, *on_it, *knees, *(s.at for s in carrier.seats)}):
+    boards = [at for at, _ in _boards(sideways, carrier)]
+    for place in sorted({0.0, carrier.line.length, *on_it, *knees, *boards, *(s.at for s in carrier.seats)}):
         if not kept or place - kept[-1] > CLOSE:
             kept.append(place)
     parts.places[carrier.mark], parts.levels[carrier.mark] = kept, carrier.bottom
     E, section = carrier_modulus(carrier), carrier.section
-    J = float(rectangle_torsion_constant(b=min(section.b, section.d), d=max(section.b, section.d)))
-    flat = section.I_flat if carrier in decked(sideways) else section.I_flat * STIFF
+    t, d = sorted((section.ply_thickness, section.d))
+    J = section.plies * float(rectangle_torsion_constant(b=t, d=d))  # they twist each by itself
+    flat = section.I_flat if firm else section.I_flat / section.plies**2
     profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=flat, J=J, G=E / SHEAR)
     for i, place in enumerate(kept):
         parts.nodes.append(Node(f"{carrier.mark}@{i}", *carrier.line.at(place), carrier.bottom))
@@ -201,7 +204,7 @@ def _joints(parts: Parts, sideways: Sideways, carrier: Timber) -> None:
         if seat.below not in parts.places:
             continue
         top, foot = parts.at(carrier.mark, seat.at), parts.at(seat.below, seat.below_at)
-        if seat.bearing is Bearing.HANGS and abs(_rise(parts, carrier, seat)) <= CLOSE:
+        if seat.bearing is Bearing.HANGS and abs(_rise(parts, carrier, seat)) <= LEVEL:
             foot = parts.under(f"{carrier.mark}|{i} foot", foot, -1.0)
         parts.upright(f"{carrier.mark}|{i}", foot, top, carrier)
 
@@ -210,10 +213,11 @@ def _rise(parts: Parts, carrier: Timber, seat: Seat) -> float:
     return parts.levels[carrier.mark] - parts.levels[seat.below]
 
 
-def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str) -> None:
+def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str, lever: float) -> None:
     """A post under the node of its carrier, its knee on the way; across the carrier by its stiffness there.
 
-    The knees of a T-frame make post and carrier one there.
+    ``lever`` is how far above the post's top the level force comes in (in). The knees of a T-frame make post and
+    carrier one there.
     """
     mark, u = frame.support.mark, (*frame.u, 0.0)
     E, h = run_post_modulus(Calculation().run, frame), frame.h
@@ -221,7 +225,7 @@ def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str) -> Non
     still = firm and foot is Foot.HELD
     x, y = frame.support.at
     down = FIXITY if still else 0.0
-    l, d = h + down, frame.arm(1)
+    l, d = h + down, lever
     across = float(k[1]) * (l**3 + 3 * l**2 * d + 3 * l * d**2) / (3 * E) if firm else frame.I
     bar = Profile(E=E, A=frame.section.A * STIFF, I_z=frame.I, I_y=max(across, 1e-3), J=frame.I, G=E / SHEAR)
     parts.nodes.append(Node(f"{mark} foot", x, y, -down))
@@ -246,9 +250,9 @@ def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str) -> Non
     parts.members.append(Member(f"{mark} high", below, top, bar, (), hinge, u))
 
 
-def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:
-    """The deck in plan, as arms from one node to the carriers' seats; returns the place of that node."""
-    ends = _ends(parts, sideways)
+def _plate(parts: Parts, sideways: Sideways, state: State) -> tuple[float, float]:
+    """The deck in plan, as arms from one node to what fastens it to the carriers; returns the place of that node."""
+    ends = [parts.peg(node, k) for node, k in _fastened(parts, sideways, state).items()]
     at = {n.name: n for n in parts.nodes}
     x, y = (float(np.mean([getattr(at[e], name) for e in ends])) for name in ("x", "y"))
     while any(np.hypot(at[e].x - x, at[e].y - y) < NEAR for e in ends):
@@ -264,27 +268,44 @@ def _plate(parts: Parts, sideways: Sideways) -> tuple[float, float]:
     return x, y
 
 
-def _ends(parts: Parts, sideways: Sideways) -> list[str]:
-    """Where the plate holds the carriers: at the underside over bolts and carriers, at the top over a post.
+def _fastened(parts: Parts, sideways: Sideways, state: State) -> dict[str, float]:
+    """Nodes of carriers that joists sit on, hang in, or boards lie on, and how stiff they are fastened (lb/in).
 
-    Not where a beam hangs, or rests on one that the deck holds too: it would hold that one against rotation. Where
-    every beam under the deck hangs, it holds the beams from which they hang.
+    Not of carriers that stand on others that the deck holds too: at two heights it would hold these against rotation,
+    which it is not counted on for.
     """
-    found: dict[str, None] = {}
-    on_deck = decked(sideways)
-    held = {carrier.mark for carrier in on_deck}
-    for carrier in on_deck:
-        for i, seat in enumerate(carrier.seats):
-            if seat.bearing is Bearing.HANGS or seat.below in held:
-                continue
-            node = parts.at(carrier.mark, seat.at)
-            if on_post(sideways, seat):
-                node = parts.over(f"{carrier.mark}^{i}", node, carrier)
-            found[node] = None
-    if not found:
-        hung = (s for carrier in on_deck for s in carrier.seats if s.below in parts.places)
-        found = {parts.at(s.below, s.below_at): None for s in hung}
-    return list(found)
+    found: dict[str, float] = {}
+    joint = run_joint(state.joints is Joints.FIRM)
+    raised = _raised(sideways)
+    for carrier in decked(sideways):
+        if carrier.mark in raised:
+            continue
+        on_it = [s.below_at for m in sideways.path.layout.joists for s in m.seats if s.below == carrier.mark]
+        held = [(at, joint) for at in on_it]
+        held += [(at, boards * run_joint(False)) for at, boards in _boards(sideways, carrier)]
+        for at, k in held:
+            node = parts.at(carrier.mark, at)
+            found[node] = found.get(node, 0.0) + k
+    return found
+
+
+def _raised(sideways: Sideways) -> set[str]:
+    """Carriers that stand on carriers that the deck holds, and those that hang in such."""
+    held = {c.mark for c in decked(sideways)}
+    found: set[str] = set()
+    for carrier in reversed(sideways.path.layout.carriers):  # in the flow of weight, lowest first
+        if all(s.below in found or (s.bearing is Bearing.RESTS and s.below in held) for s in carrier.seats):
+            found.add(carrier.mark)
+    return found
+
+
+def _boards(sideways: Sideways, carrier: Timber) -> list[tuple[float, float]]:
+    """Where boards that lie on a carrier are gathered along it, and how many there."""
+    if carrier not in sideways.path.layout.flush:
+        return []
+    count = math.ceil(carrier.line.length / BOARDS)
+    step = carrier.line.length / count
+    return [(step * (n + 0.5), step / BOARD) for n in range(count)]
 
 
 def on_post(sideways: Sideways, seat: Seat) -> bool:

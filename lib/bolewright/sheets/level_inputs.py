@@ -22,7 +22,7 @@ def level_inputs(path: LoadPath) -> Pairs:
         faces = ", ".join(f"{f.name} {f.force:,.0f} lb (C_f {f.C_f:g})" for f in wind.faces)
         pairs.append((f"Wind along {axis}", f"{fmt(wind.force, POUND)}: {faces}"))
     pairs.append(("Sway of people", f"{loads.sway_share:.0%} of the live load, level, in every direction"))
-    for state in sideways.states:
+    for state in {state.foot: state for state in sideways.states}.values():
         for frame, spring in zip(sideways.frames, state.springs, strict=True):
             how = (
                 "along, across the carrier on it"

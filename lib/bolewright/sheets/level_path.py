@@ -31,9 +31,10 @@ def level_blocks(results: Results) -> tuple[Block, ...]:
 
 BALANCE = (
     "The deck is stiff in plan and moves until the supports push back as much as is laid on. A support at x, y moves "
-    "along its direction (c, s) by δ = (u_x - θ y) c + (u_y + θ x) s and pushes back with V = k (δ - g), where g is "
-    "the movement of its stem. The sums of V c, of V s and of V (x s - y c) over the supports are F_x, F_y and M_z, "
-    "with what friction at sliding bearings takes. Along x and y a support counts with both its directions."
+    "along its direction (c, s) by δ = (u_x - θ y) c + (u_y + θ x) s, less what joints and beams between give (y in "
+    "the last table), and pushes back with V = k times that, less the movement g of its stem. The sums of V c, of V s "
+    "and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at sliding bearings takes. Along "
+    "x and y a support counts with both its directions."
 )
 
 
@@ -63,7 +64,7 @@ def _place(results: Results, check: Check) -> tuple[int, int] | None:
     case = check.index[-1]
     if case >= sideways.cases.count or check.combination != sideways.cases.names[case]:
         return None
-    states = (i for i, s in enumerate(sideways.states) if check.where.endswith(s.foot.value))
+    states = (i for i, s in enumerate(sideways.states) if check.where.endswith(s.words))
     return case, next(states, 0)
 
 
@@ -80,7 +81,7 @@ def _pushes(sideways: Sideways, found: Iterable[tuple[int, int]], names: dict[tu
         rows.append(
             (
                 names[case, number],
-                f"{words[:1].upper()}{words[1:]}; {state.foot.value}",
+                f"{words[:1].upper()}{words[1:]}; {state.words}",
                 sideways.cases.names[case],
                 *(digits(round(v, 3)) for v in (F_x, F_y, M_z)),
                 *(digits(v) for v in (u_x, u_y, theta)),
@@ -98,7 +99,7 @@ def _pushes(sideways: Sideways, found: Iterable[tuple[int, int]], names: dict[tu
 
 def _springs(sideways: Sideways) -> Table:
     rows = []
-    for state in sideways.states:
+    for state in {state.foot: state for state in sideways.states}.values():
         for frame, spring in zip(sideways.frames, state.springs, strict=True):
             for k, (c, s) in zip(spring.k, spring.axes, strict=True):
                 place = (digits(float(spring.x)), digits(float(spring.y)), digits(float(c)), digits(float(s)))
@@ -113,8 +114,22 @@ def _added(sideways: Sideways, found: Iterable[tuple[int, int]], names: dict[tup
         state = sideways.states[number]
         for i, frame in enumerate(sideways.frames):
             kick, cap = state.kick[i, case], state.cap[i, case]
-            cells = [state.force[i, 0, case], state.force[i, 1, case], state.over[i, case], kick, cap]
+            V, y = state.force[i, :, case], state.lag[i, :, case]
+            cells = [V[0], y[0], V[1], y[1], state.over[i, case], kick, cap]
             rows.append((names[case, number], frame.support.mark, *(digits(float(v)) for v in cells)))
-    columns = ("push", "support", "V, first way", "V, second way", "R_o", "R_k at the foot", "R_k at the cap")
-    caption = "What level force adds to each support (lb): level in its two directions, and to its load"
-    return Table(columns, tuple(rows), caption, "llrrrrr")
+    columns = (
+        "push",
+        "support",
+        "V, first way",
+        "y (in)",
+        "V, second way",
+        "y (in)",
+        "R_o",
+        "R_k at the foot",
+        "R_k at the cap",
+    )
+    caption = (
+        "What level force adds to each support (lb): level in its two directions, where joints and beams give y, and "
+        "to its load"
+    )
+    return Table(columns, tuple(rows), caption, "llrrrrrrr")

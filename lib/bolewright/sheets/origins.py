@@ -25,6 +25,7 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("support_movement", "y"): SPRINGS,
     ("support_movement", "c"): SPRINGS,
     ("support_movement", "s"): SPRINGS,
+    ("seat_movement", "y"): ADDED,
     ("support_level_force", "k"): SPRINGS,
     ("load_with_sway", "R"): LOAD_PATH,
     ("bearing_stress", "R"): LOAD_PATH,

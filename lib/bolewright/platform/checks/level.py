@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from bolewright.bracing.plan import support_level_force, support_movement
+from bolewright.bracing.plan import seat_movement, support_level_force, support_movement
 from bolewright.bracing.standing import load_with_sway
 from bolewright.bracing.tie import friction_force, movement_apart
 from bolewright.calculation import Calculation
@@ -17,13 +17,14 @@ from bolewright.platform.combine import Array
 from bolewright.platform.level_stiffness import run_bolt_stiffness, run_post_stiffness
 from bolewright.platform.level_supports import BoltFrame, PostFrame
 from bolewright.platform.level_tees import run_lean
+from bolewright.platform.plan_give import JOINT_NOTE
 from bolewright.platform.sideways import Sideways, State
 from bolewright.units import Unit
 
 Run = Callable[..., Any]
 HALF_NOTE = (
     "Level load: wind (ASCE 7-16) and the sway of people as a share of the live load, in all directions, shared by "
-    "the supports in proportion to their stiffness through a deck that is stiff in plan."
+    "the supports in proportion to their stiffness through a deck that is stiff in plan. " + JOINT_NOTE
 )
 
 
@@ -33,13 +34,12 @@ def start(sideways: Sideways) -> Calculation:
 
 
 def run_movement(run: Run, state: State, i: int, which: int) -> Array:
-    """Movement of the platform over a support in one of its directions."""
+    """Movement of what sits on a support in one of its directions."""
     spring = state.springs[i]
     u_x, u_y, theta = state.movement[:, None, :]
     c, s = spring.axes[which]
-    return np.asarray(
-        run(support_movement, u_x=u_x, u_y=u_y, theta=theta, x=spring.x, y=spring.y, c=c, s=s), dtype=float
-    )
+    delta = run(support_movement, u_x=u_x, u_y=u_y, theta=theta, x=spring.x, y=spring.y, c=c, s=s)
+    return np.asarray(run(seat_movement, delta=delta, y=state.lag[i, which][None, :]), dtype=float)
 
 
 def run_apart(run: Run, sideways: Sideways, state: State, i: int, which: int) -> Array:
@@ -104,9 +104,9 @@ def judge_level(
     notes: Sequence[str] = (),
     nothing: str = "",
 ) -> Check:
-    """The check of one part over all cases; says which push governs and how the feet are taken."""
+    """The check of one part over all cases; says which push governs and how feet and joints are taken."""
     both = len(sideways.states) > 1
-    feet = f"; {state.foot.value}" if both else ""
+    taken = f"; {state.words}" if both else ""
     return judge(
         calculation,
         [part],
@@ -118,7 +118,7 @@ def judge_level(
         unit=unit,
         clause=clause,
         says=says,
-        where=lambda row, column: sideways.cases.words[column] + feet,
+        where=lambda row, column: sideways.cases.words[column] + taken,
         notes=notes,
         nothing=nothing,
     )[0]

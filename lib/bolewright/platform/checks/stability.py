@@ -128,7 +128,7 @@ def least_stiffness(sideways: Sideways, state: State, posts: list[int]) -> float
     weight = np.maximum(sideways.most[posts].max(axis=1), 1e-6)
     x, y = weight @ at / weight.sum()
     rows = np.array([[1.0, 0.0, -y], [0.0, 1.0, x]])
-    give = rows @ np.linalg.solve(plan_stiffness(list(state.springs)), rows.T)
+    give = rows @ np.linalg.solve(plan_stiffness(state.springs, state.give), rows.T)
     return float(1 / np.linalg.eigvalsh(give)[-1])
 
 

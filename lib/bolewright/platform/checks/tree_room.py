@@ -188,8 +188,9 @@ def _tie(sideways: Sideways, own: list[BoltFrame]) -> Check:
     found = []
     for state in sideways.states:
         rest = [s for f, s in zip(sideways.frames, state.springs, strict=True) if f not in held]
+        at = [r for i, f in enumerate(sideways.frames) if f not in held for r in (2 * i, 2 * i + 1)]
         middle = np.mean([f.support.at for f in held], axis=0)
-        K = plan_stiffness(rest) + np.eye(3) * 1e-9
+        K = plan_stiffness(rest, state.give[np.ix_(at, at)]) + np.eye(3) * 1e-9
         for which in (0, 1):
             axis = sideways.states[0].springs[sideways.row(held[0].support.mark)].axes[which]
             row = np.array([*axis, axis[1] * middle[0] - axis[0] * middle[1]])
