@@ -84,6 +84,11 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument(
         "--apply", type=_count, metavar="N", help="write change N of that list into FILE, remarks kept"
     )
+    check.add_argument(
+        "--explain",
+        metavar="MARK",
+        help="what the file says of a part, worked out, and how its checks come out",
+    )
     check.set_defaults(run=_check)
 
     from bolewright.evidence import command as evidence
@@ -179,6 +184,14 @@ def _check(given: argparse.Namespace) -> int:
         return _refuse(*error.sentences)
     except LayoutError as error:
         return _refuse(*layout_sentences(text, given.file.name, error.sentences))
+    if given.explain is not None:
+        from bolewright.platform.explain import explain_lines
+
+        found = explain_lines(results, text, given.explain)
+        if not found:
+            return _refuse(f"{given.file.name}: no part has the mark {given.explain}.")
+        print(*found, sep="\n")
+        return 0 if results.all_pass else 1
     if given.apply is not None:
         return _apply(given.file, text, given.apply, results)
     print(to_json(results, text) if given.json else "\n".join(summary_lines(results)))

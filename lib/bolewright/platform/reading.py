@@ -15,6 +15,7 @@ from pydantic import ValidationError
 from bolewright.platform.cross_checks import cross_checks
 from bolewright.platform.fault_words import in_words, path_words, sentence
 from bolewright.platform.file_lines import FileLines, Location
+from bolewright.platform.follow import follow
 from bolewright.platform.project import Project
 from bolewright.platform.project.blocking import is_handed_out
 from bolewright.platform.toml_words import toml_fault
@@ -154,6 +155,9 @@ class Fault:
 
 def find_faults(raw: dict[str, Any]) -> tuple[Project | None, tuple[Fault, ...]]:
     """The project that a file's data describes, or None and what is wrong with it."""
+    raw, _, lost = follow(raw)
+    if lost:
+        return None, _faults(lost)
     try:
         project = Project.model_validate(raw)
     except ValidationError as error:

@@ -23,7 +23,7 @@ def summary_lines(results: Results) -> list[str]:
     ]
     open_ones = [c for c in results.governing if c.status is not Status.PASSES]
     holding = [c for c in results.governing if c.status is Status.PASSES][:SHOWN]
-    lines += _table([*open_ones, *holding])
+    lines += check_rows([*open_ones, *holding])
     left = results.count(Status.PASSES) - len(holding)
     if left > 0:
         lines.append(f"       and {left} more that hold")
@@ -32,7 +32,7 @@ def summary_lines(results: Results) -> list[str]:
     return lines
 
 
-def _table(checks: list[Check]) -> list[str]:
+def check_rows(checks: list[Check]) -> list[str]:
     """One line a check, in columns as wide as what stands in them."""
     rows = [_row(check) for check in checks]
     widths = [max((len(row[column]) for row in rows), default=0) for column in range(5)]

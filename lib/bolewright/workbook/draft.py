@@ -14,6 +14,7 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
+from bolewright.platform.follow import follow, is_relation, relations, renamed
 from bolewright.platform.project import Project
 from bolewright.platform.reading import Location, ProjectError, find_faults
 from bolewright.workbook import tables, values
@@ -107,7 +108,11 @@ class Draft:
 
     def understood(self, where: Location) -> str:
         """What a field is understood as, in both systems of units."""
-        return values.understood(str(where[0]), self.field(where), self.get(where))
+        value = self.get(where)
+        if is_relation(value):
+            found = next((f for f in follow(self.data)[1] if f.where == where), None)
+            return "" if found is None else values.place_words(found.place)
+        return values.understood(str(where[0]), self.field(where), value)
 
     def field(self, where: Location) -> FieldSpec:
         """What the form knows of a field."""
@@ -242,6 +247,9 @@ class Draft:
                         self._put(where, name)
                     elif isinstance(value, list) and old in value:
                         self._put(where, [name if item == old else item for item in value])
+        for where, words in relations(self.data):
+            if (said := renamed(words, old, name)) != words:
+                self._put(where, said)
 
     # -- undo ---------------------------------------------------------------------------------------------
 

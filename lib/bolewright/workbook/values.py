@@ -7,6 +7,7 @@ import re
 from typing import Any
 
 from bolewright import units
+from bolewright.platform.follow import is_relation
 from bolewright.timber.material import MaterialError, species_named
 from bolewright.timber.sections import SectionError, parse_section
 from bolewright.tree.species import SpeciesError, stem_wood
@@ -70,7 +71,7 @@ def typed(spec: FieldSpec, text: str) -> Any:
         case FieldKind.DATE:
             return _date(clean)
         case FieldKind.POINT:
-            return _split(clean)
+            return clean if is_relation(clean) else _split(clean)
         case FieldKind.CORNERS:
             return [_split(line) for line in clean.splitlines() if line.strip()]
         case FieldKind.RINGS:
@@ -124,6 +125,13 @@ def understood(section: str, spec: FieldSpec, value: Any) -> str:
         return _named(section, spec.key, value)
     except (ValueError, TypeError):
         return ""
+
+
+def place_words(place: tuple[float, float] | float) -> str:
+    """A place or a distance (in) that other parts gave, in both systems of units."""
+    if isinstance(place, tuple):
+        return "; ".join(f"{axis} {amount(at, INCH)}" for axis, at in zip("xy", place, strict=True))
+    return amount(place, INCH)
 
 
 def _named(section: str, key: str, value: Any) -> str:
