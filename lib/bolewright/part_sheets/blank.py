@@ -32,16 +32,22 @@ def blanked(block: Block) -> Block:
 
 
 def _rows(latex: str) -> list[str]:
-    found = []
+    """A row a chain ``symbol = part = part``, broken rows put together: symbol, formula, dotted line."""
+    chains: list[tuple[str, str]] = []
     for row in tex.rows_of(latex):
-        left, _, right = row.partition("&=")
+        left, _, right = row.partition("&")
+        right = re.sub(r"\\quad\s*\\text\{\(.*$", "", right).replace("&", "").replace(r"\quad", "").strip()
         if left.strip():
-            parts = _parts(re.sub(r"\\quad\s*\\text\{.*$", "", right))
-            kept = (
-                f"= {parts[0].strip()} = {DOTS}" if len(parts) > 1 or _is_formula(parts[0]) else f"= {DOTS}"
-            )
-            found.append(f"{left.strip()} &{kept}")
-    return found
+            chains.append((left.strip(), right))
+        elif chains:
+            chains[-1] = (chains[-1][0], f"{chains[-1][1]} {right}")
+    return [f"{left} &{_kept(_parts(right))}" for left, right in chains]
+
+
+def _kept(parts: list[str]) -> str:
+    if len(parts) > 1 or (parts and _is_formula(parts[0])):
+        return f"= {parts[0].strip()} = {DOTS}"
+    return f"= {DOTS}"
 
 
 def _parts(latex: str) -> list[str]:

@@ -93,3 +93,25 @@ def footing_figure(
         items += [Arrow((-p, h + 27), 0, 12), Text((-p - 13, h + 27), lateral, 2.6, Anchor.END)]
         said += f"; lateral force {lateral}"
     return figure("Free-body diagram", items, f"{said}.", "Section with the forces on the footing.")
+
+
+def bolt_figure(*, embedment: float, lever: float, diameter: float, load: str) -> Figure:
+    """A bolt in a trunk with its load, and the pressure that turns it back."""
+    scale = 90 / (embedment + lever + 2)
+    inside, e, r = embedment * scale, lever * scale, max(diameter * scale / 2, 1.2)
+    items: list[Item] = [
+        Polygon(((-inside - 14, -30), (0, -30), (0, 30), (-inside - 14, 30)), Layer.STEM, Fill.STEM),
+        Polygon(((-inside, -r), (e + 6, -r), (e + 6, r), (-inside, r)), Layer.BOLTS, Fill.WASH),
+        Arrow((e, r), -90, 14),
+        Text((e + 2, r + 16), f"P = {load}", 2.6, Anchor.START, bold=True),
+        *(Arrow((-x * inside, -r), 90, 12 * (0.45 - x) + 2) for x in (0.05, 0.2, 0.35)),
+        *(Arrow((-x * inside, r), -90, 12 * (x - 0.55) + 2) for x in (0.7, 0.85, 0.97)),
+        Text((-inside - 12, -25), "the wood presses up at the face, down at the tip", 2.2, Anchor.START),
+        Dimension((-inside, -38), (0, -38), feet_inches(embedment), 0),
+        Dimension((0, -38), (e, -38), feet_inches(lever), 0),
+    ]
+    alt = (
+        f"A bolt {feet_inches(embedment)} deep in a trunk, loaded with {load} at {feet_inches(lever)} from the "
+        "sound wood face; the wood presses up near the face and down near the tip."
+    )
+    return figure("Free-body diagram", items, alt, "Free-body diagram of the bolt in the trunk.")

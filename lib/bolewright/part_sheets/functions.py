@@ -7,6 +7,7 @@ from functools import cache
 from importlib import import_module
 from typing import Any
 
+from bolewright.formulas import REGISTRY
 from bolewright.part_sheets.kind import Kind
 from bolewright.rendering.lint import FUNCTIONS
 
@@ -33,9 +34,14 @@ def rooms_of(kind: Kind) -> dict[str, list[str]]:
     """Names of the functions of a kind, by the room they are imported from."""
     found: dict[str, list[str]] = {}
     for name in dict.fromkeys(name for step in kind.steps for name in called(step.text)):
-        room = next(r for r in ROOMS if name in import_module(f"bolewright.{r}").__all__)
-        found.setdefault(room, []).append(name)
+        found.setdefault(_room(name), []).append(name)
     return found
+
+
+def _room(name: str) -> str:
+    """The subject that offers a function, else the module it stands in."""
+    open_rooms = (r for r in ROOMS if name in import_module(f"bolewright.{r}").__all__)
+    return next(open_rooms, None) or REGISTRY[name].module.removeprefix("bolewright.")
 
 
 def functions_of(kind: Kind) -> dict[str, Any]:

@@ -84,7 +84,7 @@ def part_sheet(kind: Kind, texts: Mapping[str, str]) -> PartSheet:
     try:
         given = kind.given(inputs)
     except FastenerError as error:
-        raise PartError({"": str(error)}) from None
+        raise PartError({"": f"{str(error).rstrip('.')}."}) from None
     namespace: dict[str, Any] = {**functions_of(kind), **{s.name: s.sized for s in given.symbols}}
     values: dict[str, Any] = {}
     steps = []

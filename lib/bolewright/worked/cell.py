@@ -198,6 +198,10 @@ def _called(sheet: _Sheet, line: Called) -> None:
     sheet.blocks.append(step.block(given))
     last = step.lines[-1]
     unit = record.result
+    if unit is not NONE and not isinstance(
+        value, pint.Quantity
+    ):  # plain numbers in: its unit is the formula's
+        value = unit.of(last.value)
     if last.symbol == line.symbol:
         sheet.set(line.symbol, unit.of(last.value) if unit is not NONE else last.value)
         return

@@ -59,9 +59,9 @@ F_c_star = compression_before_stability(F_c, C_D, C_M_c, C_t, C_F_c, C_i_c)
 E_min_p = adjusted_minimum_modulus(E_min, C_M_E, C_t, C_i_E, C_fu_E)
 l_e1 = effective_column_length(K_e, l_1)
 l_e2 = effective_column_length(K_e, l_2)
-lambda_1 = column_slenderness(l_e1, d_1)
-lambda_2 = column_slenderness(l_e2, d_2)
-ratio_s = max(lambda_1, lambda_2) / 50  # 3.7.1.4
+lam_1 = column_slenderness(l_e1, d_1)
+lam_2 = column_slenderness(l_e2, d_2)
+ratio_s = max(lam_1, lam_2) / 50  # 3.7.1.4
 F_cE1 = critical_buckling_compression(E_min_p, l_e1, d_1)
 F_cE2 = critical_buckling_compression(E_min_p, l_e2, d_2)""",
     ),
