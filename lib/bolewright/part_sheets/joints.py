@@ -153,7 +153,7 @@ def joint_given(
         Symbol("theta_s", inputs.side_angle, DEGREE, "" if steel else "angle of load to grain, side member"),
         Symbol("theta", theta, DEGREE, "the larger angle of both members"),
         Symbol("F_u", 45_000.0 if cold else 58_000.0, PSI, _steel_words(cold) if steel else ""),
-        *(Symbol(name, float(value), NONE, _FACTORS[name]) for name, value in found.factors.items()),
+        *(Symbol(name, float(value), NONE, FACTORS[name]) for name, value in found.factors.items()),
         Symbol("n", float(n), NONE, "fasteners in all"),
         *_flags(steel, cold, large, threaded, double),
     )
@@ -186,7 +186,7 @@ def _steel_words(cold: bool) -> str:
     return f"tensile strength of the plate, ASTM {'A653 Grade 33' if cold else 'A36'}"
 
 
-_FACTORS = {
+FACTORS = {
     "C_D": "load duration factor (NDS 2018, Table 2.3.2)",
     "C_M": "wet service factor (NDS 2018, Table 11.3.3)",
     "C_t": "temperature factor (NDS 2018, Table 11.3.4)",

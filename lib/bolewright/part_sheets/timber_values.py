@@ -7,7 +7,7 @@ from bolewright.part_sheets.kind import Symbol
 from bolewright.timber import DesignValues, Section, Service, factors, reference_values
 from bolewright.timber.adjustment import Factors
 from bolewright.timber.material import MaterialError
-from bolewright.units import CUBIC_INCH, INCH, INCH_FOURTH, NONE, PSI, SQUARE_INCH
+from bolewright.units import CUBIC_INCH, INCH, INCH_FOURTH, NONE, PSI, SQUARE_INCH, ReadError, read
 
 DURATIONS = {
     "permanent": 0.9,
@@ -73,6 +73,25 @@ def section_symbols(section: Section) -> tuple[Symbol, ...]:
         Symbol("S", section.S, CUBIC_INCH, "section modulus, b d²/6"),
         Symbol("I", section.I, INCH_FOURTH, "second moment of area, b d³/12"),
     )
+
+
+def own_stress(field: str, text: str) -> float:
+    """A stress or modulus of the user's own (psi); :class:`PartError` at its field for what is none."""
+    try:
+        number = read(text, PSI)
+    except ReadError as error:
+        raise PartError({field: f"{error}."}) from None
+    if not 0 < number < 5e6:
+        raise PartError({field: f"{text} is not between 0 and 5,000,000 psi."})
+    return number
+
+
+def own_bending(F_b: float, E: float) -> tuple[Symbol, ...]:
+    """The user's own bending value and modulus, with every factor but load duration in them."""
+    factors = ("C_M_b", "C_t", "C_F_b", "C_i_b", "C_r", "C_fu", "C_M_E", "C_i_E", "C_fu_E")
+    words = "the user's own value, every factor but C_D in it"
+    ones = (Symbol(name, 1.0, NONE, "in the user's own values") for name in factors)
+    return (Symbol("F_b", F_b, PSI, words), Symbol("E", E, PSI, words), *ones)
 
 
 def notes_of(inputs: TimberInputs, *, repetitive: bool = False, flat: bool = False) -> tuple[str, ...]:

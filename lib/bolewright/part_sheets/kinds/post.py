@@ -13,6 +13,7 @@ from bolewright.part_sheets.timber_values import (
     duration_words,
     governing_duration,
     notes_of,
+    own_stress,
     section_symbols,
     timber_symbols,
 )
@@ -20,7 +21,7 @@ from bolewright.rendering.blocks import Figure
 from bolewright.timber import BendingCase, PlyFastening, effective_length_coefficients
 from bolewright.timber.built_up_columns import built_up_coefficient, lamination_faults
 from bolewright.timber.columns import COLUMN_C
-from bolewright.units import INCH, NONE, POUND, PSI, ReadError, read
+from bolewright.units import INCH, NONE, POUND, PSI
 
 
 class PostInputs(TimberInputs):
@@ -188,13 +189,7 @@ def _own(inputs: PostInputs) -> tuple[Symbol, ...]:
     symbols = {s.name: s for s in timber_symbols(inputs, "b v c E")}
     for name, text in (("F_c", inputs.own_F_c), ("E_min", inputs.own_E_min)):
         if text.strip():
-            try:
-                number = read(text, PSI)
-            except ReadError as error:
-                raise PartError({f"own_{name}": f"{error}."}) from None
-            if not 0 < number < 5e6:
-                raise PartError({f"own_{name}": f"{text} is not between 0 and 5,000,000 psi."})
-            symbols[name] = Symbol(name, number, PSI, "the user's own value")
+            symbols[name] = Symbol(name, own_stress(f"own_{name}", text), PSI, "the user's own value")
             if name == "F_c":
                 symbols["C_F_c"] = Symbol("C_F_c", 1.0, NONE, "size factor, in the user's own value")
     return tuple(symbols.values())
