@@ -301,5 +301,7 @@ def test_a_formula_of_plain_numbers_gives_its_unit_under_a_name_of_ones_own():
     """F_e along the grain is 11200 G (NDS 2018, Table 12.3.3): G has no unit, the result has psi."""
     from bolewright.fasteners import dowel_bearing_parallel
 
-    done = work("F_em = dowel_bearing_parallel(G)", {"G": 0.5, "dowel_bearing_parallel": dowel_bearing_parallel})
+    done = work(
+        "F_em = dowel_bearing_parallel(G)", {"G": 0.5, "dowel_bearing_parallel": dowel_bearing_parallel}
+    )
     assert done.values["F_em"].m_as("psi") == 5600

@@ -39,7 +39,7 @@ def timber_symbols(
 ) -> tuple[Symbol, ...]:
     """Reference values and factors of some groups (``b v perp E c``), each once, with the table they are from."""
     values, found = timber_of(inputs), factors_of(inputs, repetitive=repetitive, flat=flat)
-    source = f"{values.species} {values.grade}, NDS Supplement Table {values.table}"
+    source = f"{values.species} {values.grade}, NDS Supplement {values.table}"
     symbols: list[Symbol] = []
     for group in groups.split():
         name = _VALUES[group]
