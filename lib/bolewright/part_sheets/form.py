@@ -1,4 +1,4 @@
-"""The form of a part: a field for each input, its fault beside it, the result under them, print."""
+"""The form of a part: the result, a field for each input with its fault beside it, print, the drawings."""
 
 from __future__ import annotations
 
@@ -39,6 +39,7 @@ class _Form:
         self.faults: dict[str, widgets.HTML] = {}
         self.whole = widgets.HTML()
         self.result = widgets.HTML(_result(part))
+        self.drawn = widgets.HTML(_drawn(part))
         rows = [self._row(asked) for asked in asked_of(part.kind.model)]
         self.example = widgets.ToggleButton(
             value=False, description="Published example", layout=widgets.Layout(width="auto")
@@ -54,27 +55,27 @@ class _Form:
         self.printed = widgets.HTML()
         print_row = widgets.HBox([self.out, self.blank, self.button, self.printed])
         note = widgets.HTML(f'<p style="color:{palette.SOFT_INK}">{_AFTER}</p>')
-        self.box = widgets.VBox([self.example, *rows, self.whole, self.result, print_row, note])
+        self.box = widgets.VBox([self.example, self.result, self.whole, *rows, print_row, note, self.drawn])
         self.box.add_class("bw-part-form")
 
     def _row(self, asked: Asked) -> widgets.HBox:
         text = self.part.sheet.texts[asked.name]
-        wide = widgets.Layout(width="17em")
+        look: dict[str, Any] = {
+            "description": asked.title,
+            "style": {"description_width": "11em"},
+            "layout": widgets.Layout(width="28em"),
+        }
         field: Any
         if asked.choices and len(asked.choices) <= _FEW:
-            field = widgets.Dropdown(options=asked.choices, value=text, layout=wide)
+            field = widgets.Dropdown(options=asked.choices, value=text, **look)
         else:
-            field = widgets.Text(text, continuous_update=True, layout=wide)
-        field.tooltip = asked.help
+            field = widgets.Text(text, continuous_update=True, **look)
+        field.tooltip = f"{asked.help} Allowed: {asked.allowed}." if asked.allowed else asked.help
         field.observe(lambda change: self._changed(), "value")
         self.fields[asked.name] = field
         self.faults[asked.name] = widgets.HTML()
         self.faults[asked.name].add_class("bw-part-fault")
-        about = f"{asked.help} Allowed: {asked.allowed}." if asked.allowed else asked.help
-        label = widgets.HTML(
-            f'<span title="{escape(about)}">{escape(asked.title)}</span>', layout=widgets.Layout(width="11em")
-        )
-        return widgets.HBox([label, field, self.faults[asked.name]])
+        return widgets.HBox([field, self.faults[asked.name]])
 
     def _switched(self, change: Any) -> None:
         """The published example's inputs, or the defaults again."""
@@ -99,7 +100,8 @@ class _Form:
         for name, place in self.faults.items():
             place.value = _fault(found.get(name, ""))
         self.whole.value = _fault(found.get("", ""))
-        self.result.value = _STRUCK.format(_result(self.part)) if found else _result(self.part)
+        for place, html in ((self.result, _result(self.part)), (self.drawn, _drawn(self.part))):
+            place.value = _STRUCK.format(html) if found else html
         self.button.disabled = bool(found)
         self.printed.value = ""
 
@@ -119,13 +121,12 @@ def _fault(words: str) -> str:
 
 def _result(part: Part) -> str:
     sheet = part.sheet
+    blocks = (verdict_block(sheet.limits), limit_block(sheet.limits), *example_block(sheet))
+    return "".join(block._repr_mimebundle_()["text/html"] for block in blocks)
+
+
+def _drawn(part: Part) -> str:
+    sheet = part.sheet
     figures = part.kind.figures(sheet.inputs, sheet.given, sheet.values, False)
-    blocks = (
-        verdict_block(sheet.limits),
-        limit_block(sheet.limits),
-        *example_block(sheet),
-        not_checked_block(part.kind),
-    )
-    html = "".join(block._repr_mimebundle_()["text/html"] for block in blocks)
     drawings = "".join(f'<div role="img" aria-label="{escape(f.alt)}">{f.svg}</div>' for f in figures)
-    return f"{html}{drawings}"
+    return f"{drawings}{not_checked_block(part.kind)._repr_mimebundle_()['text/html']}"

@@ -109,7 +109,7 @@ class Part:
             raise UsageError(f"{error}.") from None
 
     def form(self) -> Any:
-        """Fields for the inputs, with the result under them."""
+        """The result, and fields for the inputs."""
         from bolewright.part_sheets.form import form_of
 
         return form_of(self)
