@@ -16,6 +16,7 @@ from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of, wall_run
 from bolewright.drawings.words import listed, titled
 from bolewright.mechanics.convex import Vec
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.bodies import brace_profile
 from bolewright.platform.layout import Bearing, Kind, Layout, Vector
 from bolewright.platform.project import Brace
@@ -25,6 +26,7 @@ from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Lin
 
 VIEWS: tuple[tuple[str, Vector], ...] = (("A", (0.0, -1.0)), ("B", (-1.0, 0.0)))
 FIRST, ROW, LEVELS = 7.0, 8.0, 19.0  # mm: to the first chain, between chains, past one with level words
+_ACROSS = 0.5  # cosine of the angle between a rim and the view from which its length is seen
 _ABOVE = 18.0  # in: how far a stem is drawn above floor and guard
 _GROUND = 14.0  # in: how far the ground runs beyond everything
 _COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
@@ -145,6 +147,18 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
     left, right = min(xs), max(xs)
     names = listed(m.mark for m in layout.members if m.kind is Kind.JOIST)
     yield Leader(((left + right) / 2, layout.under_deck - 2.0), f"joists {names}", (10.0, 18.0))
+    yield from _rims(layout, view)
+
+
+def _rims(layout: Layout, view: View) -> Iterator[Item]:
+    """One note for each rim that is seen along its length."""
+    for entry in layout.project.blocking:
+        own = [m for m in layout.blocking if entry_of(m).mark == entry.mark]
+        seen = [m for m in own if abs(m.line.u[0] * view.look[0] + m.line.u[1] * view.look[1]) < _ACROSS]
+        if entry.kind == "rim" and seen:
+            middle = seen[len(seen) // 4]
+            at = _seen_at(middle.line.at(middle.line.length / 2), middle.top - 2.0, view)
+            yield Leader(at, f"rim {listed(m.mark for m in own)}", (-14.0, 26.0))
 
 
 def _brace_ends(layout: Layout, brace: Brace) -> tuple[Vec, Vec]:

@@ -14,8 +14,9 @@ from bolewright.drawings.covering import Patch, painted
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.words import sizes, titled
 from bolewright.mechanics.convex import turned_square
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.bodies import direction_on, footing_plan
-from bolewright.platform.layout import Kind, Layout, Vector, field_axes, stem_radius
+from bolewright.platform.layout import Kind, Layout, Member, Vector, field_axes, stem_radius
 from bolewright.platform.outlines import measured_outline, stem_outline
 from bolewright.platform.pieces import cut_pieces
 from bolewright.platform.results import Results
@@ -26,6 +27,7 @@ from bolewright.timber.sections import parse_section
 
 FIRST, ROW = 7.0, 8.0  # mm: from the plan to the first chain of dimensions, and from chain to chain
 _LAYERS = {Kind.JOIST: Layer.JOISTS, Kind.BLOCKING: Layer.BLOCKING, Kind.CARRIER: Layer.CARRIERS}
+_FEW = 3  # pieces of a row that bear their marks all
 _ALONG = (0.5, 0.42, 0.58, 0.35, 0.65, 0.28, 0.72, 0.2, 0.8, 0.13, 0.87)
 
 
@@ -191,7 +193,7 @@ def _bolts(layout: Layout, lit: Collection[str]) -> list[Item]:
 
 def _marks(layout: Layout) -> list[Item]:
     items: list[Item] = []
-    for member in layout.members:
+    for member in (*layout.joists, *layout.carriers, *_marked_blocking(layout)):
         shares = (
             _ALONG
             if member.kind is Kind.JOIST
@@ -205,6 +207,14 @@ def _marks(layout: Layout) -> list[Item]:
         up = -1.0 if support.at[1] < middle.y else 1.0
         items.append(Mark(support.at, support.mark, shift=(8.0 * side, 6.0 * up)))
     return items
+
+
+def _marked_blocking(layout: Layout) -> list[Member]:
+    """Pieces of blocking that bear their mark: the first and the last of a row or rim, numbered in order between."""
+    rows = [
+        [m for m in layout.blocking if entry_of(m).mark == entry.mark] for entry in layout.project.blocking
+    ]
+    return [m for row in rows for m in (row if len(row) <= _FEW else (row[0], row[-1]))]
 
 
 def bounds(layout: Layout) -> tuple[float, float, float, float]:

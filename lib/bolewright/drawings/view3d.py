@@ -55,6 +55,9 @@ class Seen:
         return self.checks[0].shown_ratio
 
 
+_MANY = (Layer.JOISTS, Layer.BLOCKING)
+
+
 def part_of(solid: Solid) -> str:
     """Name of the part a solid belongs to: its mark, with the footing told from the post on it."""
     return f"footing {solid.mark}" if solid.layer is Layer.FOOTINGS else solid.mark
@@ -167,21 +170,17 @@ def _shaded(colour: str, normal: Vec) -> str:
 
 
 def _labels(solids: list[Solid], parts: dict[str, Seen], put: Any) -> list[Item]:
-    """Mark and ratio of every part, of joists only the worst in each field."""
+    """Mark and ratio of every part, of joists and blocking only the worst in each field, rim or row."""
     joists: dict[str, list[str]] = {}
     for solid in solids:
-        if solid.layer is Layer.JOISTS:
+        if solid.layer in _MANY:
             joists.setdefault(solid.mark.rstrip("0123456789"), []).append(solid.mark)
     shown = {max(marks, key=lambda m: _rank(parts[m])) for marks in joists.values()}
     items: list[Item] = []
     done: set[str] = set()
     for solid in solids:
         name = part_of(solid)
-        if (
-            name in done
-            or (solid.layer is Layer.JOISTS and name not in shown)
-            or solid.layer is Layer.FOOTINGS
-        ):
+        if name in done or (solid.layer in _MANY and name not in shown) or solid.layer is Layer.FOOTINGS:
             continue
         done.add(name)
         seen = parts[name]
@@ -255,7 +254,7 @@ def _solid_data(solid: Solid, part: int) -> dict[str, Any]:
     points = list(dict.fromkeys((round(x, 2), round(y, 2), round(z, 2)) for x, y, z in solid.points))
     place = {point: number for number, point in enumerate(points)}
     faces = [[place[(round(x, 2), round(y, 2), round(z, 2))] for x, y, z in face] for face in solid.faces]
-    marked = solid.layer not in (Layer.DECKING, Layer.JOISTS, Layer.FOOTINGS, Layer.HARDWARE)
+    marked = solid.layer not in (Layer.DECKING, *_MANY, Layer.FOOTINGS, Layer.HARDWARE)
     x, y, z = centre(solid.points)
     if solid.layer is Layer.STEM:  # above the floor, clear of the bolts' marks
         z = max(level for _, _, level in solid.points) - 12.0

@@ -7,6 +7,7 @@ import textwrap
 from collections.abc import Iterable, Sequence
 
 from bolewright.drawings.measures import Measures
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.layout import Layout
 from bolewright.platform.results import Results
 from bolewright.rendering.drawing import Drawing, Item
@@ -60,6 +61,9 @@ def sizes(layout: Layout, measures: Measures) -> list[str]:
     for field in project.joists:
         marks = listed(m.mark for m in layout.joists if m.field == field.mark)
         parts.append(f"{marks}: {field.section} at {measures.words(field.spacing)}")
+    for entry in project.blocking:
+        marks = listed(m.mark for m in layout.blocking if entry_of(m).mark == entry.mark)
+        parts.append(f"{marks}: {entry.section} {entry.kind}")
     by_size: dict[str, list[str]] = {}
     for member in sorted(layout.carriers, key=lambda m: m.mark):
         by_size.setdefault(member.section.name, []).append(member.mark)

@@ -6,8 +6,9 @@ import math
 from collections.abc import Collection
 
 from bolewright.drawings.plan_framing import plan_of_framing
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.check import Topic
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout import Layout, Member
 from bolewright.platform.results import Results
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import (
@@ -39,7 +40,7 @@ def load_path_figure(results: Results, topic: Topic | None = None) -> Figure:
     """The path of the weight as a diagram: decking, joists, carriers by layer, supports, soil and stem."""
     layout = results.path.layout
     fields = dict.fromkeys(member.field for member in layout.joists)
-    rows = [["decking"], [_range(layout, name) for name in fields]]
+    rows = [["decking"], *_blocking_row(layout), [_range(layout, name) for name in fields]]
     for layer in sorted({m.layer for m in layout.carriers}):
         carriers = [m for m in layout.carriers if m.layer == layer]
         rows.append([m.mark for m in sorted(carriers, key=lambda m: m.line.at(m.line.length / 2))])
@@ -59,6 +60,17 @@ def _range(layout: Layout, field: str) -> str:
     return marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
 
 
+def _blocking_row(layout: Layout) -> list[list[str]]:
+    """The rims, rows and spacers, a box each; no row where there are none."""
+    names = list(dict.fromkeys(_entry_range(layout, m) for m in layout.blocking))
+    return [names] if names else []
+
+
+def _entry_range(layout: Layout, piece: Member) -> str:
+    marks = [m.mark for m in layout.blocking if entry_of(m).mark == entry_of(piece).mark]
+    return marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
+
+
 def _ground(layout: Layout, mark: str) -> str:
     support = next(s for s in layout.supports if s.mark == mark)
     return f"{support.tree}, {mark}" if support.kind == "tree bolt" else f"soil, {mark}"
@@ -66,9 +78,13 @@ def _ground(layout: Layout, mark: str) -> str:
 
 def _links(layout: Layout) -> list[tuple[str, str]]:
     fields = {m.mark: _range(layout, m.field) for m in layout.joists}
+    fields |= {m.mark: _entry_range(layout, m) for m in layout.blocking}
     found = [("decking", name) for name in dict.fromkeys(fields.values())]
     for member in layout.members:
-        found += [(fields.get(member.mark, member.mark), seat.below) for seat in member.seats]
+        found += [
+            (fields.get(member.mark, member.mark), fields.get(seat.below, seat.below))
+            for seat in member.seats
+        ]
     found += [(s.mark, _ground(layout, s.mark)) for s in layout.supports]
     return list(dict.fromkeys(found))
 
@@ -107,7 +123,8 @@ def _lit_boxes(layout: Layout, topic: Topic | None) -> set[str]:
     posts = {s.mark for s in layout.supports if s.kind == "post"}
     return {
         Topic.DECKING: {"decking"},
-        Topic.JOISTS: {_range(layout, m.field) for m in layout.joists},
+        Topic.JOISTS: {_range(layout, m.field) for m in layout.joists}
+        | {_entry_range(layout, m) for m in layout.blocking},
         Topic.HANGERS: {_range(layout, m.field) for m in layout.joists},
         Topic.CARRIERS: {m.mark for m in layout.carriers},
         Topic.TREE_BOLTS: bolts,

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from bolewright.ground.soil import soil_class
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.check import Topic
+from bolewright.platform.checks.blocking import driven
 from bolewright.platform.checks.footings import allowable_bearing
 from bolewright.platform.joists import counts_along
 from bolewright.platform.load_path import LoadPath
@@ -16,6 +18,7 @@ from bolewright.rendering.numbers import fmt
 from bolewright.sheets.level_inputs import brace_inputs as _braces
 from bolewright.sheets.level_inputs import level_inputs
 from bolewright.sheets.level_inputs import room_inputs as _room
+from bolewright.take_off.cut_list import run_of
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.material import OWN, DesignValues, Factor
 from bolewright.timber.sections import parse_section
@@ -54,6 +57,7 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
                     *_timber(field),
                 )
             )
+            + tuple(_blocking(path))
             + loads
         )
     if topic is Topic.CARRIERS:
@@ -91,6 +95,21 @@ def _boards(decking: Decking) -> Pairs:
         ("Limit of their ends", ends),
         ("Weight", fmt(decking.weight or 0.0, PSF)),
     )
+
+
+def _blocking(path: LoadPath) -> Iterator[tuple[str, str]]:
+    """Rims, rows of blocking and spacers, with their fastening."""
+    for entry in path.layout.project.blocking:
+        marks = [m.mark for m in path.layout.blocking if entry_of(m).mark == entry.mark]
+        if entry.hanger is not None:
+            held = f"hanger {entry.hanger}"
+        elif entry.fasteners:
+            at = "joist" if entry.kind == "rim" else "end"
+            held = f"{driven(entry)} at each {at}"
+        else:
+            held = "no fastening given"
+        yield f"{entry.kind.capitalize()} {run_of(marks)}", f"{entry.section}; {held}"
+        yield from _timber(entry)
 
 
 def _timber(piece: Timber) -> Pairs:

@@ -9,6 +9,8 @@ from bolewright.platform.blocking import entry_of
 from bolewright.platform.layout import Layout, Member
 from bolewright.platform.pieces import EndCut, Piece
 from bolewright.platform.project import Blocking
+from bolewright.take_off.stock import usable_length
+from bolewright.timber.sections import parse_section
 
 _STRAIGHT = 1e-3  # sine of the angle between two pieces of a rim that are one stick
 
@@ -39,19 +41,27 @@ class Stick:
         return 2 * self.centre - self.long
 
 
-def sticks(layout: Layout, pieces: dict[str, Piece], longest: float) -> Iterator[Stick]:
-    """Sticks of all rims, blocks and spacers: a rim runs on over its joists, up to the longest stick there is.
+def _sticks(own: Sequence[Member], pieces: dict[str, Piece], longest: float) -> Iterator[Stick]:
+    """Sticks of one entry: a rim runs on over its joists, up to the longest stick there is.
 
     It is cut over the middle of a joist where it would be longer.
     """
     run: list[Member] = []
-    for member in layout.blocking:
+    for member in own:
         if run and not _goes_on(run, member, pieces, longest):
             yield _stick(run, pieces)
             run = []
         run.append(member)
     if run:
         yield _stick(run, pieces)
+
+
+def all_sticks(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Stick]:
+    """Sticks of all rims, blocks and spacers, a rim in sticks as long as the file's stock has them."""
+    for entry in layout.project.blocking:
+        own = [m for m in layout.blocking if entry_of(m).mark == entry.mark]
+        longest = usable_length(layout.project, parse_section(entry.section).single, entry.bought_as[1])
+        yield from _sticks(own, pieces, longest)
 
 
 def _goes_on(run: Sequence[Member], member: Member, pieces: dict[str, Piece], longest: float) -> bool:

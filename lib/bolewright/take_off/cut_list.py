@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from bolewright.calculation import Step
-from bolewright.platform.blocking import entry_of
 from bolewright.platform.layout import Kind, Layout
 from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Timber
@@ -17,7 +16,7 @@ from bolewright.reference import load
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.tolerance import rounded
-from bolewright.take_off.blocking import sticks
+from bolewright.take_off.blocking import all_sticks
 from bolewright.take_off.boards import Board, deck_boards
 from bolewright.take_off.stock import usable_length
 from bolewright.take_off.weights import weigh
@@ -232,17 +231,11 @@ def _plies(layout: Layout, piece: Piece) -> Iterator[Cut]:
 
 def _blocking(results: Results) -> Iterator[Cut]:
     """Sticks of rims, blocks and spacers."""
-    layout, project = results.path.layout, results.project
+    layout = results.path.layout
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
-    by_entry: dict[str, float] = {}
-    for member in layout.blocking:
-        lumber = lumber_of(Use.BLOCKING, member.timber)
-        by_entry.setdefault(entry_of(member).mark, usable_length(project, lumber.section, lumber.grade))
-    for mark, longest in by_entry.items():
-        for stick in sticks(layout, pieces, longest):
-            if entry_of(stick.member).mark == mark:
-                ends = (_end(stick.start), _end(stick.end))
-                yield _cut(stick.mark, Use.BLOCKING, stick.member.timber, stick.long, stick.short, ends)
+    for stick in all_sticks(layout, pieces):
+        ends = (_end(stick.start), _end(stick.end))
+        yield _cut(stick.mark, Use.BLOCKING, stick.member.timber, stick.long, stick.short, ends)
 
 
 def _end(cut: EndCut) -> str:

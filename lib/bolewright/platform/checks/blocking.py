@@ -60,6 +60,14 @@ def connector_of(entry: Blocking) -> Connector:
     return wood_screw(int(size[1]), entry.fastener_length or _SCREW)
 
 
+def driven(entry: Blocking) -> str:
+    """The nails or screws of one end in words: "5 16d common nails"; empty where none are given."""
+    if not entry.fasteners:
+        return ""
+    name = connector_of(entry).name
+    return f"{entry.fasteners} {name}{'s' if entry.fasteners > 1 else ''}"
+
+
 def blocking_checks(looks: Sequence[Look], members: Sequence[Look]) -> list[Check]:
     """Fastening of every piece that no hanger holds, and of every piece that keeps a joist or beam from turning."""
     checks: list[Check] = []

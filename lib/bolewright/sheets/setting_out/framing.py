@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bolewright.calculation import Step
+from bolewright.platform.blocking import entry_of
 from bolewright.platform.layout import Kind
 from bolewright.platform.pieces import EndCut, Piece, Side
 from bolewright.rendering.blocks import Block, Statement, Table
@@ -18,6 +19,7 @@ from bolewright.sheets.setting_out.brace_holes import brace_holes
 from bolewright.sheets.setting_out.ends import end_words
 from bolewright.sheets.setting_out.framing_figures import joist_end_figure, stack_figure
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
+from bolewright.take_off.blocking import all_sticks
 
 
 class FramingSheet(SettingOutSheet):
@@ -111,7 +113,7 @@ class FramingSheet(SettingOutSheet):
 
     def cuts(self) -> Table:
         """Carriers and joists as they are cut."""
-        rows = tuple(self._cut(self.pieces[m.mark]) for m in self._members())
+        rows = (*(self._cut(self.pieces[m.mark]) for m in self._members()), *self._blocking_cuts())
         return Table(
             (
                 "piece",
@@ -143,6 +145,39 @@ class FramingSheet(SettingOutSheet):
             _end_words(piece.start),
             _end_words(piece.end),
         )
+
+    def _blocking_cuts(self) -> list[tuple[str, ...]]:
+        """Rims, blocks and spacers as they are cut: a rim in one stick past its joists."""
+        return [
+            (
+                stick.mark,
+                self.pieces[stick.marks[0]].section,
+                self.length(stick.centre),
+                "",
+                "",
+                self.length(stick.long),
+                _end_words(stick.start),
+                _end_words(stick.end),
+            )
+            for stick in all_sticks(self.layout, self.pieces)
+        ]
+
+    def _blocking_marks(self) -> list[Table]:
+        """Where blocks and spacers meet the joists or beams that they stand between, from each one's start."""
+        rows = [
+            (
+                m.mark,
+                m.seats[0].below,
+                self.length(m.seats[0].below_at),
+                m.seats[1].below,
+                self.length(m.seats[1].below_at),
+                self.length(self.pieces[m.mark].centre),
+            )
+            for m in self.layout.blocking
+            if entry_of(m).kind != "rim"
+        ]
+        columns = ("piece", "from", "middle from its start", "to", "middle from its start", "face to face")
+        return [Table(columns, tuple(rows), "Blocking and spacers", "llrlrr")] if rows else []
 
     def bevels(self) -> Table:
         """Bevel of joist ends at each carrier, as saw and square read it, and the skew of the hangers."""
@@ -205,7 +240,7 @@ class FramingSheet(SettingOutSheet):
                     "llrrr",
                 )
             )
-        return Blocks(tuple(tables))
+        return Blocks((*tables, *self._blocking_marks()))
 
     def check(self) -> Table:
         """Measurements that must come out."""
