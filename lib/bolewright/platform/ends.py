@@ -22,7 +22,7 @@ from bolewright.platform.parts import (
     Note,
     Seat,
 )
-from bolewright.platform.project import Carrier, Project, Support
+from bolewright.platform.project import Blocking, Carrier, Project, Support
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
@@ -38,7 +38,14 @@ def with_ends(project: Project, members: Sequence[Member]) -> tuple[Member, ...]
     bears = {seat.below for m in members for seat in m.seats}
     halves = {support.mark: half_of(project, support) for support in project.supports}
     found = _Found(by_mark, bears, halves)
-    return tuple(replace(m, ends=m.ends or (_end(m, True, found), _end(m, False, found))) for m in members)
+    return tuple(
+        m if _is_rim(m) else replace(m, ends=(_end(m, True, found), _end(m, False, found))) for m in members
+    )
+
+
+def _is_rim(member: Member) -> bool:
+    """Whether a member is a piece of a rim, whose ends were found with it."""
+    return isinstance(member.timber, Blocking) and member.timber.kind == "rim"
 
 
 def with_cuts(members: Sequence[Member], cuts: Mapping[tuple[str, bool], End]) -> tuple[Member, ...]:
