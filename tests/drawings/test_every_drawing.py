@@ -80,7 +80,14 @@ def test_metric_dimensions_say_what_is_drawn(demo):
 def test_every_part_has_its_mark_on_the_plan_of_framing(results):
     layout = results.path.layout
     shown = [item.text for item in plans(results)[0].items if isinstance(item, Mark)]
-    wanted = [m.mark for m in layout.members] + [s.mark for s in layout.supports]
+    wanted = [m.mark for m in (*layout.joists, *layout.carriers)] + [s.mark for s in layout.supports]
+    heading = " ".join(plans(results)[0].heading)
+    for (
+        entry
+    ) in results.project.blocking:  # a long rim or row by its first and last, with the run in the heading
+        own = [m.mark for m in layout.blocking if m.timber == entry]
+        wanted += own if len(own) <= 3 else [own[0], own[-1]]
+        assert len(own) < 3 or f"{own[0]} to {own[-1]}" in heading
     wanted += [b.mark for b in results.project.braces] + [d.mark for d in results.project.diagonals]
     wanted += [tree.mark for tree in results.project.trees]
     assert sorted(shown) == sorted(wanted)
