@@ -78,7 +78,7 @@ def plan_give(layout: Layout, frames: Sequence[LevelFrame], joints: Joints) -> A
     plan, first = _beams(layout, len(frames), firm)
     joint, boards = run_joint(firm), run_joint(False)
     flush = {m.mark for m in layout.flush}
-    for member in layout.members:
+    for member in (*layout.joists, *layout.carriers):  # a spacer holds two beams apart, neither to the deck
         for seat in member.seats:
             if seat.below not in plan.row:
                 continue
@@ -142,7 +142,8 @@ def _beams(layout: Layout, supports: int, firm: bool) -> tuple[_Plan, int]:
 def _places(layout: Layout, carrier: Member, flush: bool) -> Array:
     """Places on a beam where something holds or pushes it, in order; all along one that boards lie on."""
     found = [s.at for s in carrier.seats]
-    found += [s.below_at for m in layout.members for s in m.seats if s.below == carrier.mark]
+    framing = (*layout.joists, *layout.carriers)
+    found += [s.below_at for m in framing for s in m.seats if s.below == carrier.mark]
     if flush:
         found += list(np.linspace(0.0, carrier.line.length, math.ceil(carrier.line.length / BOARD) + 1))
     kept: list[float] = []
