@@ -16,7 +16,8 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import analyse
 from bolewright.mechanics.frame_model import Dof, Frame, Member, MemberPoint, Node, Profile, Support
 from bolewright.platform.check import Check, Status
-from bolewright.platform.checks.carrier_added import seats_from_overturning
+from bolewright.platform.checks.carrier_added import added_to, seats_from_overturning, sideways_moment
+from bolewright.platform.checks.carriers_sideways import _Effects, _weights
 from bolewright.platform.checks.stability import least_stiffness
 from bolewright.platform.independent_lateral import FORCE, RESTS, compare_lateral
 from bolewright.platform.knee_weight import Way
@@ -389,3 +390,33 @@ def test_the_weight_of_a_wall_is_asked_for():
 def test_a_wall_that_does_not_fit(change, said):
     with pytest.raises(LayoutError, match=said):
         sideways_of(DEMO + WALL.replace(*change))
+
+
+def test_knees_that_take_up_weight_bend_the_beam_as_a_frame_says(demo):
+    """Weight on C1 with its knees tight: its moments, as the plane frame of C1, posts and knees has them."""
+    load = demo.path.dead
+    carrier = demo.path.layout.member("C1")
+    stations = demo.path.effects["C1"].stations
+    tight = _weights(demo, carrier, np.arange(stations.size))[1]
+    pushes = knees_under_weight(demo, load)
+    # by statics from the frame's pushes: the beam as it is without knees, each lifted by the level part of its push
+    slack = demo.path.effects["C1"].moment @ load
+    kicks = demo.kicks["C1"]
+    up = np.array([pushes[k.brace.mark] * 30 / np.hypot(30, 30) for k in kicks.knees])
+    by_frame = slack - kicks.moment @ up
+    assert np.abs(by_frame - slack).max() > 0.05 * np.abs(slack).max()
+    np.testing.assert_allclose(tight.moment.D, by_frame, atol=0.03 * np.abs(slack).max())
+
+
+def test_a_beam_is_judged_with_its_knees_tight_and_slack():
+    """Posts under the stringers: C1 sags between them, and tight knees lift it; the greater of both moments counts."""
+    moved = DEMO.replace('at = ["-36 in", "114 in"]', 'at = ["-50 1/2 in", "114 in"]').replace(
+        'at = ["48 in", "114 in"]', 'at = ["64 1/4 in", "114 in"]'
+    )
+    found = sideways_of(moved)
+    carrier = found.path.layout.member("C1")
+    every = np.arange(found.path.effects["C1"].stations.size)
+    weights = _weights(found, carrier, every)
+    added = added_to(found, found.states[0], carrier, sideways_moment(found, carrier), every)
+    both, *alone = (_Effects(found, w, added).moment(every) for w in (weights, weights[:1], weights[1:]))
+    np.testing.assert_allclose(both, np.maximum(*alone))

@@ -67,9 +67,9 @@ RESTS: dict[str, tuple[str, ...]] = {
 
 
 def compare_lateral(sideways: Sideways) -> Iterator[Compared]:
-    """Every lateral effect by both models, the greatest in all cases and both ways of taking the feet."""
+    """Every lateral effect by both models, the greatest in all cases: the stiffest and the softest of all states."""
     found: Found = {}
-    for state in [] if sideways.loose else sideways.states:
+    for state in [] if sideways.loose else (sideways.states[0], sideways.states[-1]):
         for key, (hand, frame) in _of_state(sideways, state):
             before = found.get(key, (0.0, 0.0))
             found[key] = max(before[0], hand), max(before[1], frame)

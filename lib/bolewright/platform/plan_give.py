@@ -14,8 +14,9 @@ from enum import StrEnum
 
 import numpy as np
 
-from bolewright.bracing.joint_slip import NAIL, joint_stiffness, slip_modulus
+from bolewright.bracing.joint_slip import NAIL, joint_stiffness
 from bolewright.calculation import Calculation
+from bolewright.fasteners.group_action import slip_modulus_wood
 from bolewright.platform.combine import Array
 from bolewright.platform.knees import carrier_modulus
 from bolewright.platform.level_supports import LevelFrame, axes_of
@@ -37,7 +38,7 @@ class Joints(StrEnum):
 
 JOINT_NOTE = (
     "Between deck and supports the beams bend sideways and the joists' fastenings slip (load/slip modulus of 10d "
-    "nails, NDS 2018, 11.3.6.1, from memory). Looked at are joints of eight nails with plies that bend as one, and "
+    "nails, NDS 2018, 11.3.6.1). Looked at are joints of eight nails with plies that bend as one, and "
     "joints of two nails with plies that bend each by itself; the worse counts."
 )
 
@@ -69,7 +70,7 @@ class _Plan:
 def run_joint(firm: bool) -> float:
     """Stiffness of the joint of one joist and a beam (lb/in)."""
     run = Calculation().run
-    return float(run(joint_stiffness, n=NAILS[firm], gamma=run(slip_modulus, D=NAIL)))
+    return float(run(joint_stiffness, n=NAILS[firm], gamma=run(slip_modulus_wood, D=NAIL)))
 
 
 def plan_give(layout: Layout, frames: Sequence[LevelFrame], joints: Joints) -> Array:

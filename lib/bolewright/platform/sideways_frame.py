@@ -41,7 +41,7 @@ STIFF = 1e3  # times the section of what the hand route takes as rigid
 LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
 PLATE = Profile(E=1e6, A=2e6, I_z=1e-3, I_y=1e7, J=1e-3, G=1e6)  # stiff in plan, slack upright
 PEG = 0.2  # in: length of a fastening
-BOARDS = 11.0  # in: boards on a carrier are gathered to places this far apart
+BOARDS = 16.0  # in: boards on a carrier are gathered to places this far apart
 NEAR = 5.0  # in: the plate's node stands no nearer to a carrier's
 CLOSE = 0.11  # in: nodes of a carrier nearer than this are one; no distance that a file is likely to have
 LEVEL = 0.5  # in: carriers whose undersides differ by less meet at one level
@@ -174,7 +174,9 @@ def _guests(sideways: Sideways) -> set[str]:
 
 def _carrier(parts: Parts, sideways: Sideways, carrier: Timber, *, firm: bool) -> None:
     """Nodes and pieces of a carrier, at the level of its underside."""
-    on_it = [s.below_at for m in sideways.path.layout.members for s in m.seats if s.below == carrier.mark]
+    layout = sideways.path.layout
+    framing = (*layout.joists, *layout.carriers)
+    on_it = [s.below_at for m in framing for s in m.seats if s.below == carrier.mark]
     knees = [k.at for k in sideways.knees if k.carrier.mark == carrier.mark]
     kept: list[float] = []
     boards = [at for at, _ in _boards(sideways, carrier)]

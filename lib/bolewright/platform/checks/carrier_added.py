@@ -16,7 +16,7 @@ from bolewright.platform.combine import Array
 from bolewright.platform.influence import Influence, Integers
 from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knee_weight import Way
-from bolewright.platform.knees import carrier_modulus
+from bolewright.platform.knees import Knee, carrier_modulus
 from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State
 from bolewright.platform.tees import stands_alone
@@ -40,6 +40,16 @@ class Terms:
         """The effect in every case (columns)."""
         return np.asarray(self.unit @ self.amount)
 
+    def at(self, rows: Integers) -> Terms:
+        """Some of the effects."""
+        return Terms(self.unit[rows], self.amount)
+
+    def less(self, taken: Array) -> Terms:
+        """The same with what knees take of overturning, the first two terms (rows, 2)."""
+        unit = self.unit.copy()
+        unit[:, :2] -= taken
+        return Terms(unit, self.amount)
+
 
 @dataclass(frozen=True)
 class Added:
@@ -54,8 +64,26 @@ class Added:
     past: Terms
     shear_left: Terms
     shear_right: Terms
-    sideways: Array
+    sideways: Terms
     axial: Array
+
+
+def lifted_by_knees(sideways: Sideways, knees: tuple[Knee, ...]) -> Array:
+    """Upward force of every knee (rows) on its beam from a pound on every source."""
+    influence = sideways.knee_influence
+    return np.array(
+        [
+            influence.force[influence.knees.index(k)] * k.brace.rise / np.hypot(k.brace.rise, k.brace.run)
+            for k in knees
+        ]
+    )
+
+
+def less(influence: Influence, taken: Array) -> Influence:
+    """An influence less what is taken over all sources."""
+    whole = np.zeros((len(influence), influence.count))
+    whole[:, influence.columns] = influence.values
+    return Influence.of(whole - taken)
 
 
 def from_overturning(sideways: Sideways, state: State, effect: Influence) -> Array:
@@ -116,7 +144,7 @@ def added_to(sideways: Sideways, state: State, carrier: Member, bent: Array, she
         added_effect(sideways, state, carrier, "moment", steps, past=True),
         added_effect(sideways, state, carrier, "shear_left", sheared),
         added_effect(sideways, state, carrier, "shear_right", sheared),
-        np.abs(bent @ across),
+        Terms(bent, across),
         axial,
     )
 

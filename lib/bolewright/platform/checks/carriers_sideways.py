@@ -14,12 +14,20 @@ from bolewright.bracing.carrier import bending_stress_sum, flatwise_section_modu
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.check import Check
-from bolewright.platform.checks.carrier_added import Added, Terms, added_to, sideways_moment
+from bolewright.platform.checks.carrier_added import (
+    Added,
+    Terms,
+    added_to,
+    less,
+    lifted_by_knees,
+    sideways_moment,
+)
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.members import at_depth, breadth_against_buckling, unbraced_length
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.combine import Array, Envelope, envelope
 from bolewright.platform.influence import Integers
+from bolewright.platform.level_loads import a_few
 from bolewright.platform.parts import Member
 from bolewright.platform.sideways import Sideways, State
 from bolewright.timber.adjusted_values import (
@@ -52,8 +60,10 @@ from bolewright.units import NONE, PSI, feet_inches
 
 EDGE_NOTE = (
     "The lower edge is taken as held at the supports only, for both signs of moment; level forces along the carrier "
-    "all count in its worst section; sideways its plies bend each by itself, with no C_fu."
+    "all count in its worst section; sideways its plies bend each by itself, with no C_fu. Knees are taken as they "
+    "take up weight, and as if they had slack and took none; the worse counts."
 )
+NEARLY = 0.85  # a station that gets less of the most in a third of the directions is not the worst in any
 
 
 def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
@@ -62,33 +72,92 @@ def carrier_sideways_checks(sideways: Sideways) -> list[Check]:
         return []
     checks: list[Check] = []
     for carrier in sideways.path.layout.carriers:
-        effects = sideways.path.effects[carrier.mark]
         counted = _counted(sideways, carrier)
-        weight = [
-            envelope(sideways.path, rows)
-            for rows in (effects.moment, effects.shear_left[counted], effects.shear_right[counted])
-        ]
+        weights = _weights(sideways, carrier, counted)
         bent = sideways_moment(sideways, carrier)
         found: list[Check] = []
         for state in sideways.states:
-            added = added_to(sideways, state, carrier, bent, counted)
-            M = _worst(sideways, weight[0], added.moment)
-            here = weight[0].at(added.steps)
-            M[added.steps] = np.maximum(M[added.steps], _worst(sideways, here, added.past))
-            V = np.maximum(
-                _worst(sideways, weight[1], added.shear_left).max(axis=0),
-                _worst(sideways, weight[2], added.shear_right).max(axis=0),
-            )
-            found += _bending(sideways, state, carrier, added, M)
-            found.append(_shear(sideways, state, carrier, V))
+            effects = _Effects(sideways, weights, added_to(sideways, state, carrier, bent, counted))
+            found += _bending(sideways, state, carrier, effects)
+            found.append(_shear(sideways, state, carrier, effects.shear()))
         checks += worse(found)
     return checks
 
 
-def _worst(sideways: Sideways, weight: Envelope, added: Terms) -> Array:
-    """Greatest size of an effect, either way, from weight in its worst pattern and level load, in every case."""
+@dataclass(frozen=True)
+class _Weight:
+    """Weight in its worst patterns, the knees taking none of it or their share; and what they take of overturning.
+
+    Of moment, and of shear just before and just past the stations.
+    """
+
+    moment: Envelope
+    shear: tuple[Envelope, Envelope]
+    taken: tuple[Array, Array, Array] | None = None
+
+
+def _weights(sideways: Sideways, carrier: Member, counted: Integers) -> list[_Weight]:
+    """Weight on a carrier with its knees slack, and with knees that take up weight where it has any."""
+    path, effects = sideways.path, sideways.path.effects[carrier.mark]
+    rows = (effects.moment, effects.shear_left[counted], effects.shear_right[counted])
+    slack = [envelope(path, own) for own in rows]
+    found = [_Weight(slack[0], (slack[1], slack[2]))]
+    kicks = sideways.kicks.get(carrier.mark)
+    if kicks is not None:
+        lifted = lifted_by_knees(sideways, kicks.knees)
+        taken = [k @ lifted for k in (kicks.moment, kicks.shear_left[counted], kicks.shear_right[counted])]
+        tight = [envelope(path, less(own, off)) for own, off in zip(rows, taken, strict=True)]
+        M, left, right = (np.asarray(off @ sideways.tilt) for off in taken)
+        found.append(_Weight(tight[0], (tight[1], tight[2]), (M, left, right)))
+    return found
+
+
+@dataclass(frozen=True)
+class _Effects:
+    """Effects on a carrier in one state, asked for by stations and cases: few of either matter."""
+
+    sideways: Sideways
+    weights: list[_Weight]
+    added: Added
+
+    def moment(self, rows: Integers, columns: slice = slice(None)) -> Array:
+        """Greatest moment, either way, at some stations in some cases."""
+        found = np.zeros((rows.size, np.arange(self.sideways.cases.count)[columns].size))
+        _, here, of_steps = np.intersect1d(rows, self.added.steps, return_indices=True)
+        for weight in self.weights:
+            terms, past = self.added.moment, self.added.past
+            if weight.taken is not None:
+                terms, past = terms.less(weight.taken[0]), past.less(weight.taken[0][self.added.steps])
+            own = _worst(self.sideways, weight.moment.at(rows), terms.at(rows), columns)
+            at_steps = weight.moment.at(rows[here])
+            own[here] = np.maximum(own[here], _worst(self.sideways, at_steps, past.at(of_steps), columns))
+            np.maximum(found, own, out=found)
+        return found
+
+    def across(self, rows: Integers, columns: slice = slice(None)) -> Array:
+        """Moment sideways, without sign."""
+        terms = self.added.sideways
+        return np.abs(terms.unit[rows] @ terms.amount[:, columns])
+
+    def shear(self) -> Array:
+        """Greatest shear at any station that counts, in every case."""
+        found = np.zeros(self.sideways.cases.count)
+        some = a_few(self.sideways.cases)
+        for weight in self.weights:
+            for n, (env, terms) in enumerate(
+                zip(weight.shear, (self.added.shear_left, self.added.shear_right), strict=True)
+            ):
+                own = terms if weight.taken is None else terms.less(weight.taken[1 + n])
+                rough = _worst(self.sideways, env, own, some).max(axis=1)
+                near = np.flatnonzero(rough >= NEARLY * rough.max())
+                found = np.maximum(found, _worst(self.sideways, env.at(near), own.at(near)).max(axis=0))
+        return found
+
+
+def _worst(sideways: Sideways, weight: Envelope, added: Terms, columns: slice = slice(None)) -> Array:
+    """Greatest size of an effect, either way, from weight in its worst pattern and level load, in some cases."""
     cases = sideways.cases
-    amount = np.vstack([cases.D, cases.S, cases.L, added.amount])
+    amount = np.vstack([cases.D, cases.S, cases.L, added.amount])[:, columns]
     up = np.column_stack([weight.D, weight.S_most, weight.L_most, added.unit]) @ amount
     down = -np.column_stack([weight.D, weight.S_least, weight.L_least, added.unit]) @ amount
     return np.asarray(np.maximum(up, down, out=up))
@@ -127,7 +196,7 @@ class _Bent:
     f_b2: Array
 
 
-def _bent(sideways: Sideways, carrier: Member, added: Added, M: Array) -> _Bent:
+def _bent(sideways: Sideways, carrier: Member, effects: _Effects) -> _Bent:
     cases, values, group = (
         sideways.cases,
         sideways.path.effects[carrier.mark].values,
@@ -147,18 +216,25 @@ def _bent(sideways: Sideways, carrier: Member, added: Added, M: Array) -> _Bent:
     F_b2_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     F_b1_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=C_L, **group.bending)
     S_2 = run(flatwise_section_modulus, n=float(section.plies), d=d, t=section.ply_thickness)
-    used = M / (section.S * F_b1_p)
-    used += added.sideways / (S_2 * F_b2_p)
-    rows = first_most(used, axis=0)
-    columns = np.arange(cases.count)
-    f_b2 = run(bending_stress, M=added.sideways[rows, columns][None, :], S=S_2)
-    f_b1 = run(bending_stress, M=M[rows, columns][None, :], S=section.S)
+    some, every = a_few(cases), np.arange(len(effects.weights[0].moment.D))
+    rough = effects.moment(every, some) / (section.S * F_b1_p[some])
+    rough += effects.across(every, some) / (S_2 * F_b2_p[some])
+    most = rough.max(axis=1)
+    near = np.flatnonzero(most >= NEARLY * most.max())
+    M, across = effects.moment(near), effects.across(near)
+    best, columns = (
+        first_most(M / (section.S * F_b1_p) + across / (S_2 * F_b2_p), axis=0),
+        np.arange(cases.count),
+    )
+    rows = near[best]
+    f_b2 = run(bending_stress, M=across[best, columns][None, :], S=S_2)
+    f_b1 = run(bending_stress, M=M[best, columns][None, :], S=section.S)
     return _Bent(calculation, rows, E_min_p, F_bE, F_b1_p, F_b2_p, f_b1, f_b2)
 
 
-def _bending(sideways: Sideways, state: State, carrier: Member, added: Added, M: Array) -> list[Check]:
+def _bending(sideways: Sideways, state: State, carrier: Member, effects: _Effects) -> list[Check]:
     """Bending both ways with axial force, as compression and as tension."""
-    bent = _bent(sideways, carrier, added, M)
+    bent, added = _bent(sideways, carrier, effects), effects.added
     other = replace(bent, calculation=bent.calculation.branch())
     return [
         _judge_bending(

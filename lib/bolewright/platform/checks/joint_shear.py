@@ -14,11 +14,10 @@ from bolewright.calculation import Calculation
 from bolewright.platform.brace_bolts import BraceBolts
 from bolewright.platform.check import Check
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
-from bolewright.platform.checks.carrier_added import added_effect
+from bolewright.platform.checks.carrier_added import added_effect, less, lifted_by_knees
 from bolewright.platform.checks.level import judge_level, run_level_force, start, unprinted, worse
 from bolewright.platform.checks.post_forces import run_cap_force, run_foot_force
 from bolewright.platform.combine import Array
-from bolewright.platform.influence import Influence
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.knees import Knee
 from bolewright.platform.sideways import Sideways, State, range_over
@@ -132,24 +131,6 @@ def _shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[fl
             greatest, np.abs(run(force_across_grain, F=np.abs(F_b) + np.abs(F_w), theta=theta))[0]
         )
     return greatest[None, :]
-
-
-def lifted_by_knees(sideways: Sideways, knees: tuple[Knee, ...]) -> Array:
-    """Upward force of every knee (rows) on its beam from a pound on every source."""
-    influence = sideways.knee_influence
-    return np.array(
-        [
-            influence.force[influence.knees.index(k)] * k.brace.rise / np.hypot(k.brace.rise, k.brace.run)
-            for k in knees
-        ]
-    )
-
-
-def less(influence: Influence, taken: Array) -> Influence:
-    """An influence less what is taken over all sources."""
-    whole = np.zeros((len(influence), influence.count))
-    whole[:, influence.columns] = influence.values
-    return Influence.of(whole - taken)
 
 
 def _post(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
