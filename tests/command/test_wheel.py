@@ -45,8 +45,26 @@ def test_new_check_and_package_in_an_empty_folder(installed, tmp_path):
     }
 
 
+def test_from_install_to_a_beam_sheet_of_ones_own(installed, tmp_path):
+    """Installing is one command, this the second, of three allowed; in a notebook it takes three lines of six."""
+    done = _run(
+        installed, tmp_path, "part", "beam", "--span", "12 ft", "--section", "2x12", "--out", "beam.pdf"
+    )
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / "beam.pdf").read_bytes().startswith(b"%PDF")
+    lines = """
+from bolewright.part_sheets import open_part
+part = open_part("beam", span="12 ft", section="2x12", live="60 plf")
+part.print_to("mine.html")
+"""
+    environment = os.environ | {"PYTHONPATH": str(installed), "PYTHONDONTWRITEBYTECODE": "1"}
+    subprocess.run([sys.executable, "-c", lines], cwd=tmp_path, env=environment, check=True)
+    assert "60 plf" in (tmp_path / "mine.html").read_text("utf-8")
+
+
 def test_the_wheel_brings_its_own_tables_and_sheets(installed):
     data = installed / "bolewright" / "data"
     assert list((data / "reference_tables").glob("*.csv"))
     assert list((data / "calcsheets").glob("*.ipynb"))
     assert list((data / "calcsheets").glob("*.toml"))
+    assert (data / "calcsheets" / "parts" / "beam.ipynb").exists()

@@ -94,7 +94,7 @@ class _Form:
             return
         found: dict[str, str] = {}
         try:
-            self.part.set({name: field.value for name, field in self.fields.items()})
+            self.part.change({name: field.value for name, field in self.fields.items()})
         except PartError as error:
             found = error.faults
         for name, place in self.faults.items():

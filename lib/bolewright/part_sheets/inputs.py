@@ -92,7 +92,9 @@ def read(model: type[Inputs], texts: Mapping[str, str]) -> Inputs:
         raise PartError(
             {"": f"There is no input {units.shown(unknown[0])}; the nearest are {', '.join(near)}."}
         )
-    given = {name: text for name, text in texts.items() if not (name == "date" and not str(text).strip())}
+    given: dict[str, Any] = {
+        name: text for name, text in texts.items() if not (name == "date" and not str(text).strip())
+    }
     try:
         return model(**given)
     except ValidationError as error:
@@ -105,7 +107,7 @@ def _said(error: Any) -> str:
         return f"{units.shown(error['input'])} is not one of these: {allowed}."
     if error["type"] == "string_too_long":
         return f"{units.shown(error['input'])} is longer than {error['ctx']['max_length']} characters."
-    return error["msg"].removeprefix("Value error, ").rstrip(".") + "."
+    return f"{str(error['msg']).removeprefix('Value error, ').rstrip('.')}."
 
 
 @dataclass(frozen=True)

@@ -52,7 +52,7 @@ class Part:
         self._begun: PartSheet | None = None
         self.sheet: PartSheet = part_sheet(kind, texts)
 
-    def set(self, texts: Mapping[str, str]) -> None:
+    def change(self, texts: Mapping[str, str]) -> None:
         """Take other inputs; :class:`PartError` for some that can't be used, and then nothing changes."""
         self.sheet = part_sheet(self.kind, texts)
 
@@ -121,7 +121,7 @@ def open_part(kind: str, *, example: bool = False, **texts: str) -> Part:
     ``example`` puts the published example's inputs in their place. In a notebook a fault is one sentence, and the
     cell magic ``%%worked`` is there afterwards. Raises :class:`PartError` elsewhere.
     """
-    shell = get_ipython()  # type: ignore[no-untyped-call]
+    shell = get_ipython()
     try:
         if kind not in KINDS:
             raise PartError({"": f"There is no kind of part {kind!r}; the kinds are {', '.join(KINDS)}."})

@@ -87,7 +87,7 @@ def part_sheet(kind: Kind, texts: Mapping[str, str]) -> PartSheet:
         raise PartError({"": f"{str(error).rstrip('.')}."}) from None
     namespace: dict[str, Any] = {**functions_of(kind), **{s.name: s.sized for s in given.symbols}}
     values: dict[str, Any] = {}
-    steps = []
+    steps: list[tuple[str, tuple[Block, ...]]] = []
     for step in kind.steps:
         if step.when and not namespace[step.when]:
             continue
