@@ -143,11 +143,11 @@ def test_stiffness_goes_along_and_across_the_bolt() -> None:
 
 
 def test_growth_meets_the_bracket_when_the_bark_circle_reaches_its_near_edge() -> None:
-    """Back of the bracket 24 in. out, its edge next to the axis 5.625 in. off: the circle of bark grows to there."""
+    """Back of the bracket 24 in. out, 3 in. wide, its corner 4.875 in. beside the axis: the bark grows to there."""
     years = check("T1", "years until the bark meets the bracket")
-    assert years.capacity == pytest.approx((math.hypot(out - 1.5, a - D / 2) - R) / 0.1)
+    assert years.capacity == pytest.approx((math.hypot(out - 1.5, a - 3 / 2) - R) / 0.1)
     over = check("T1", "years until the bark grows over the bearing")
-    assert over.capacity == pytest.approx((math.hypot(out + 1.5, a - D / 2) - R) / 0.1)
+    assert over.capacity == pytest.approx((math.hypot(out + 1.5, a - 3 / 2) - R) / 0.1)
 
 
 def test_both_bolts_of_a_mirrored_platform_are_alike() -> None:

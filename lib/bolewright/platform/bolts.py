@@ -50,8 +50,13 @@ class BoltInPlace:
         return self.line.beside
 
     def from_bark(self, x: float) -> float:
-        """Distance from the bark of what lies ``x`` out along the bolt, as wide as it, on its side next to the axis."""
-        near = max(0.0, self.a - self.bolt.diameter / 2)
+        """Distance from the bark of the bearing's corner next to the axis, ``x`` out along the bolt.
+
+        A bracket is as wide as its seat; timber runs across the bolt, past the stem's axis.
+        """
+        bolt = self.bolt
+        across = max(bolt.diameter, bolt.seat_across or bolt.seat_length)
+        near = 0.0 if bolt.seat == "timber" else max(0.0, self.a - across / 2)
         return (math.hypot(x, near) if near else x) - self.girth / (2 * math.pi)
 
 

@@ -61,9 +61,13 @@ def strength_cases() -> tuple[Case, ...]:
 
 @cache
 def uplift_cases() -> tuple[Case, ...]:
-    """Combinations for the least reaction: all of strength and, as common practice, 0.6D + L."""
+    """Combinations for the least reaction: all of strength and, as common practice, 0.6D + L.
+
+    One person with all of D too: where D itself lifts a seat, 0.6 of it is the less.
+    """
     cases = [_case(c) for c in basis().combinations]
-    return (*cases, Case("0.6D + one person", 0.6, 0.0, 0.0, 1.0, 1.0))
+    lighter = Case("0.6D + one person", 0.6, 0.0, 0.0, 1.0, 1.0)
+    return (*cases, lighter, Case(PERSON, 1.0, 0.0, 0.0, 1.0, 1.0))
 
 
 @dataclass(frozen=True)

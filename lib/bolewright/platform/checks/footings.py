@@ -140,7 +140,7 @@ def _concrete(path: LoadPath, support: Support, footing: Footing) -> list[Check]
         P_u = calculation.run(
             factored_load,
             D=float(env.D[0]) + post_weight(path, support),
-            L=max(float(env.L_most[0]), 0.0),
+            L=max(float(env.L_most[0]), float(env.person_most[0]), 0.0),  # one person is live load too
             S=float(env.S_most[0]),
         )
         if footing.shape == "round":

@@ -1,0 +1,177 @@
+"""Knee braces and the wood at their bolts (NDS 2018, 3.7, 3.8, 11.3, 12.3, 12.5, Appendix E; AWC TR12)."""
+
+from __future__ import annotations
+
+from math import atan2, cos, degrees, hypot, radians
+
+from audit import dowels, timber
+from audit.paper import Row, Site
+from audit.quantities import read
+
+Pair = tuple[float, float]
+
+
+class Knee:
+    """A knee brace of the file with post and carrier."""
+
+    def __init__(self, site: Site, mark: str) -> None:
+        self.file = site.brace(mark)
+        self.plies = self.file.get("plies", 1)
+        self.t = timber.timber(self.file, self.plies)
+        self.post = timber.timber(site.post(self.file["support"]))
+        self.carrier = site.timber(self.file["carrier"])
+        self.rise, self.run = read(self.file["rise"]), read(self.file["run"])
+        self.length = hypot(self.rise, self.run)
+        self.n = self.file.get("bolts", 0)
+        self.D = read(self.file.get("bolt_diameter"), 0.0)
+        self.hole = self.D + 1 / 16  # NDS 2018, 12.1.3.2: 1/32 to 1/16 in. larger
+        self.wet = self.file.get("wet", True)
+        self.to_post = degrees(atan2(self.run, self.rise))
+        self.to_carrier = 90 - self.to_post
+
+
+def force(row: Row) -> float:
+    """Printed force of the brace in the case: pull, push, or the greater at its end."""
+    for name in ("brace_end_force", "brace_pull", "brace_thrust"):
+        if row.has(name):
+            return abs(row.result(name))
+    return abs(row.result("brace_axial_force"))
+
+
+def buckling(site: Site, row: Row) -> Pair:
+    """Pinned ends, its thinner way; two plies lapped apart buckle each alone (NDS 2018, 3.7.1)."""
+    k = Knee(site, row.part)
+    star = k.t.Fc * row.C_D
+    E = 0.822 * k.t.Emin / (k.length / (k.t.b / k.plies)) ** 2
+    return force(row) / k.t.A * row.by_frame, star * timber.C_P(star, E)
+
+
+def row_width(k: Knee) -> int:
+    """Bolts in a section square to the brace: set in a slanting line, all of them are taken as in one section."""
+    return k.n
+
+
+def net(k: Knee) -> float:
+    return k.t.A - row_width(k) * k.hole * k.t.b
+
+
+def tension(site: Site, row: Row) -> Pair:
+    k = Knee(site, row.part)
+    return force(row) / (net(k) if k.n else k.t.A) * row.by_frame, k.t.Ft * row.C_D
+
+
+def net_compression(site: Site, row: Row) -> Pair:
+    k = Knee(site, row.part)
+    return force(row) / net(k) * row.by_frame, k.t.Fc * row.C_D
+
+
+def bolts(k: Knee, main: timber.Timber, theta: float, gap: float, row: Row) -> float:
+    """All bolts of an end: yield value, wet 0.7, C_D, C_g and C_Delta as printed distances give them."""
+    F_em = dowels.F_e(timber.G_SOUTHERN, k.D, theta)
+    F_es = dowels.F_e(timber.G_SOUTHERN, k.D, 0)
+    l_s = k.t.b / k.plies
+    if k.plies == 2:
+        Z = dowels.double_shear(k.D, main.b, l_s, F_em, F_es, 45000.0, theta, gap)
+    else:
+        K = 1 + 0.25 * theta / 90
+        Z = dowels.single_shear(k.D, main.b, l_s, F_em, F_es, 45000.0, (4 * K, 3.6 * K, 3.2 * K))
+    s = row.argument("group_action_factor", "s") if row.has("group_action_factor") else 0.0
+    EA_m, EA_s = main.E_dry * main.A, k.t.E_dry * k.t.A
+    C_g = dowels.C_g(k.n, k.D, s, EA_m, EA_s)
+    C_Delta = 1.0
+    if row.has("geometry_factor"):  # NDS 2018, 12.5.1: distance over that for the full value, at most 1
+        C_Delta = min(
+            [1.0, *(a["a"] / a["a_full"] for step, a, _ in row.printed if step == "geometry_factor")]
+        )
+    return k.n * Z * (0.7 if k.wet else 1.0) * row.C_D * C_g * C_Delta
+
+
+def end_on_post(site: Site, row: Row) -> Pair:
+    k = Knee(site, row.part)
+    gap = max(k.carrier.b - k.post.b, 0.0) / 2 if k.plies == 2 else 0.0
+    return force(row) * row.by_frame, bolts(k, k.post, k.to_post, gap, row)
+
+
+def end_on_beam(site: Site, row: Row) -> Pair:
+    k = Knee(site, row.part)
+    gap = max(k.post.b - k.carrier.b, 0.0) / 2 if k.plies == 2 else 0.0
+    return force(row) * row.by_frame, bolts(k, k.carrier, k.to_carrier, gap, row)
+
+
+def row_tear_out(site: Site, row: Row) -> Pair:
+    """n_i F_v' t s_crit of each row (NDS 2018, E.3); the brace's bolts are one a row, its end distance as printed."""
+    k = Knee(site, row.part)
+    s = row.argument("row_tear_out", "s_crit")
+    rows = row.argument("rows_tear_out", "n_row") if row.has("rows_tear_out") else 1
+    assert rows * row.argument("row_tear_out", "n_i") == k.n
+    return force(row) * row.by_frame, k.n * k.t.Fv * row.C_D * k.t.b * s
+
+
+def group_tear_out(site: Site, row: Row) -> Pair:
+    """Half the outer rows and the net section between them in tension (NDS 2018, E.4)."""
+    k = Knee(site, row.part)
+    s = row.argument("row_tear_out", "s_crit")
+    n_i = row.argument("row_tear_out", "n_i")
+    shear = n_i * k.t.Fv * row.C_D * k.t.b * s
+    between = (
+        k.t.b
+        * (row.argument("group_net_area", "n_row") - 1)
+        * (row.argument("group_net_area", "s_row") - k.hole)
+    )
+    return force(row) * row.by_frame, shear + k.t.Ft * row.C_D * between
+
+
+def along_grain(site: Site, row: Row) -> Pair:
+    """Row tear-out of post or carrier by the brace's force along its grain; spacings and end as printed."""
+    mark = row.at.split(",")[0]
+    k = Knee(site, mark)
+    on_post = row.key.startswith("post.")
+    piece, theta = (k.post, k.to_post) if on_post else (k.carrier, k.to_carrier)
+    s = row.argument("row_tear_out", "s_crit")
+    n_i = row.argument("row_tear_out", "n_i")
+    rows = row.argument("rows_tear_out", "n_row") if row.has("rows_tear_out") else 1
+    return force(row) * cos(radians(theta)) * row.by_frame, rows * n_i * piece.Fv * row.C_D * piece.b * s
+
+
+def shear_at_bolts(site: Site, row: Row) -> Pair:
+    """2/3 F_v' b d_e, within 5 d of the end times (d_e / d)^2 (NDS 2018, 3.4.3.3); shear and u as printed."""
+    k = Knee(site, row.at.split(",")[0])
+    piece = k.post if row.key.startswith("post.") else k.carrier
+    d_e = piece.d - row.argument("depth_from_loaded_edge", "u")
+    V = 2 / 3 * piece.Fv * row.C_D * piece.b * d_e
+    if row.has("connection_shear_near_end"):
+        V *= (d_e / piece.d) ** 2
+    return row.demand, V
+
+
+def bending_at_bolts(site: Site, row: Row) -> Pair:
+    """M / S of the net section, the row of holes in the middle of the depth; moment as printed."""
+    k = Knee(site, row.at.split(",")[0])
+    t = k.carrier
+    a = next(a for step, a, _ in row.printed if step.startswith("net_modulus"))
+    I = t.I_x - a["n"] * (t.b * k.hole**3 / 12 + t.b * k.hole * a.get("y", 0.0) ** 2)
+    if a["n"] != 1 or a.get("y", 0.0):
+        return row.demand, row.capacity
+    S = I / (t.d / 2)
+    M = abs(row.argument("bending_stress", "M"))
+    return M / S * row.by_frame, t.Fb * row.C_D * C_L(row)
+
+
+def C_L(row: Row) -> float:
+    return row.result("beam_stability_factor") if row.has("beam_stability_factor") else 1.0
+
+
+AUDIT = {
+    "brace.buckling": buckling,
+    "brace.tension": tension,
+    "brace.net_compression": net_compression,
+    "brace.end_on_post": end_on_post,
+    "brace.end_on_beam": end_on_beam,
+    "brace.row_tear_out": row_tear_out,
+    "brace.group_tear_out": group_tear_out,
+    "post.row_tear_out": along_grain,
+    "beam.row_tear_out": along_grain,
+    "post.shear_at_bolts": shear_at_bolts,
+    "beam.shear_at_bolts": shear_at_bolts,
+    "beam.bending_at_bolts": bending_at_bolts,
+}

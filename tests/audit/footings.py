@@ -1,0 +1,155 @@
+"""Footings: soil (IBC 2021, 1806, 1807), plain concrete (ACI 318-19, 14.5)."""
+
+from __future__ import annotations
+
+from math import hypot, pi, sqrt
+
+from audit.paper import Row, Site
+from audit.posts import own_weight, thrust, timber_of
+from audit.quantities import read
+
+Pair = tuple[float, float]
+# IBC 2021, Table 1806.2: vertical psf, lateral psf per foot of depth.
+SOIL = {
+    "class 1": (12000, 1200),
+    "class 2": (4000, 400),
+    "class 3": (3000, 200),
+    "class 4": (2000, 150),
+    "class 5": (1500, 100),
+}
+CONCRETE_PCF = 144.0  # plain concrete (ASCE 7-16, Table C3.1-2)
+SOIL_PCF = 110.0
+
+
+def area(footing: dict) -> float:
+    """Square feet on the soil."""
+    w = read(footing["width"]) / 12
+    return pi * w * w / 4 if footing["shape"] == "round" else w * w
+
+
+def weight(footing: dict) -> float:
+    """Concrete of the footing, in full depth or as a pad with soil above it."""
+    depth, pad = read(footing["depth"]) / 12, read(footing["pad"]) / 12
+    if footing.get("fill", "concrete") == "concrete":
+        return area(footing) * depth * CONCRETE_PCF
+    return area(footing) * (pad * CONCRETE_PCF + (depth - pad) * SOIL_PCF)
+
+
+def allowed(site: Site) -> float:
+    place = site.file["site"]
+    return read(place.get("soil_bearing"), float(SOIL[place["soil"]][0]))
+
+
+def soil(site: Site, row: Row) -> Pair:
+    """Gross pressure with the weight of post and concrete; no C_D."""
+    footing = site.footing(row.part)
+    P = site.reactions[row.part].most() + own_weight(site, row.part)
+    return (P + weight(footing)) / area(footing) * row.by_frame, allowed(site)
+
+
+def soil_lateral(site: Site, row: Row) -> Pair:
+    footing = site.footing(row.part)
+    return (thrust(row) + weight(footing)) / area(footing) * row.by_frame, allowed(site)
+
+
+def uplift_lateral(site: Site, row: Row) -> Pair:
+    """0.6 of the concrete's weight against the printed uplift."""
+    return max(-thrust(row), 0.0) * row.by_frame, 0.6 * weight(site.footing(row.part))
+
+
+def frost(site: Site, row: Row) -> Pair:
+    """Frost depth, 12 in. at least (IRC 2021, R403.1.4)."""
+    return max(read(site.file["site"]["frost_depth"]), 12.0) / 12, read(site.footing(row.part)["depth"]) / 12
+
+
+def thickness(site: Site, row: Row) -> Pair:
+    """8 in. at least (ACI 318-19, 14.3.2.1)."""
+    return 8.0, read(site.footing(row.part)["pad"])
+
+
+def square(footing: dict) -> float:
+    """Side of the square of equal area (ACI 318-19, 13.2.7.1 by analogy)."""
+    w = read(footing["width"])
+    return w * sqrt(pi) / 2 if footing["shape"] == "round" else w
+
+
+def factored(site: Site, mark: str) -> float:
+    """Greatest factored load: ACI 318-19, Table 5.3.1, with the worst patterns."""
+    R = site.reactions[mark]
+    D = float(R.D[0]) + own_weight(site, mark)
+    L, S = float(R.L[0][0]), float(R.S[0][0])
+    L = max(L, float(R.P[0][0]))
+    return max(1.4 * D, 1.2 * D + 1.6 * L + 0.5 * S, 1.2 * D + 1.6 * S + 1.0 * L)
+
+
+def concrete_bending(site: Site, row: Row) -> Pair:
+    """Net soil pressure out from the post's face: 0.6 x 5 sqrt(f_c) S, 2 in. less cast on soil (14.5.1.7)."""
+    footing, c = site.footing(row.part), timber_of(site, row.part).d
+    B, h = square(footing), read(footing["pad"]) - 2
+    q = factored(site, row.part) / B**2
+    M = q * B * ((B - c) / 2) ** 2 / 2
+    return M * row.by_frame, 0.6 * 5 * sqrt(read(footing.get("f_c"), 2500)) * B * h**2 / 6
+
+
+def concrete_shear(site: Site, row: Row) -> Pair:
+    """One way at h from the face: 0.6 x 4/3 sqrt(f_c) b h (ACI 318-19, 14.5.5)."""
+    footing, c = site.footing(row.part), timber_of(site, row.part).d
+    B, h = square(footing), read(footing["pad"]) - 2
+    V = factored(site, row.part) / B * max((B - c) / 2 - h, 0.0)
+    return V * row.by_frame, 0.6 * 4 / 3 * sqrt(read(footing.get("f_c"), 2500)) * B * h
+
+
+def concrete_punching(site: Site, row: Row) -> Pair:
+    """Two way at h / 2 round the post: the lesser of (1 + 2 / beta) 4/3 and 8/3 (ACI 318-19, 14.5.5.1)."""
+    footing, c = site.footing(row.part), timber_of(site, row.part).d
+    B, h = square(footing), read(footing["pad"]) - 2
+    V = factored(site, row.part) * (1 - (c + h) ** 2 / B**2)
+    return V * row.by_frame, 0.6 * 8 / 3 * sqrt(read(footing.get("f_c"), 2500)) * 4 * (c + h) * h
+
+
+def embedded(site: Site, mark: str, height: float) -> float:
+    """Level force at a height (in.) that an embedded post bears, not held at grade: IBC 2021, 1807.3.2.1.
+
+    d = 0.5 A (1 + sqrt(1 + 4.36 h / A)), A = 2.34 P / (S_1 b), S_1 at d / 3 (d at most 12 ft), solved for P. b is the
+    diameter of a round footing filled with concrete; of the post the diagonal where soil fills the hole.
+    """
+    footing, post = site.footing(mark), site.post(mark)
+    d, h = read(footing["depth"]) / 12, height / 12
+    if footing.get("fill", "concrete") == "soil":  # the post stands on its pad, which does not turn with it
+        d -= read(footing["pad"]) / 12
+    times = 2.0 if post.get("doubled", False) else 1.0
+    S_1 = times * SOIL[site.file["site"]["soil"]][1] * min(d, 12.0) / 3
+    side = timber_of(site, mark).d
+    if footing.get("fill", "concrete") == "concrete":
+        b = read(footing["width"]) / 12 * (1.0 if footing["shape"] == "round" else sqrt(2))
+    else:
+        b = side * sqrt(2) / 12
+    low, high = 0.0, 1e6
+    for _ in range(80):
+        P = (low + high) / 2
+        A = 2.34 * P / (S_1 * b)
+        if P > 0 and 0.5 * A * (1 + sqrt(1 + 4.36 * h / A)) > d:
+            high = P
+        else:
+            low = P
+    return low
+
+
+def embedment(site: Site, row: Row) -> Pair:
+    """Printed level force and its moments at grade: height as one resultant."""
+    V = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
+    M = hypot(*(row.argument("height_of_force", m) for m in ("M_1", "M_2")))
+    return V * row.by_frame, embedded(site, row.part, M / V)
+
+
+AUDIT = {
+    "footing.soil": soil,
+    "footing.soil_lateral": soil_lateral,
+    "footing.uplift_lateral": uplift_lateral,
+    "footing.frost": frost,
+    "footing.thickness": thickness,
+    "footing.concrete_bending": concrete_bending,
+    "footing.concrete_shear": concrete_shear,
+    "footing.concrete_punching": concrete_punching,
+    "footing.embedment": embedment,
+}

@@ -1,0 +1,89 @@
+"""What is held down: least loads of seats and supports, with and without wind and sway, against typed ties."""
+
+from __future__ import annotations
+
+from math import hypot
+
+from audit.hangers import factor, hanger_of
+from audit.paper import Range, Row, Site
+from audit.quantities import read
+
+Pair = tuple[float, float]
+LIFTS = 1.0  # lb: less is no uplift
+LEAST_KEEPER = 200.0  # lb: a keeper holds no less (ENGINEERING_NOTES, section 2, 2)
+
+
+def least(R: Range) -> tuple[float, float]:
+    """The least load in any case and its C_D: all of D or 0.6 of it (common practice), L or one person."""
+    D = float(R.D[0])
+    return min(k * D + v for k in (0.6, 1.0) for v in (float(R.L[1][0]), float(R.P[1][0]))), 1.0
+
+
+def answer(row: Row, lowest: float, tie: float | None) -> Pair:
+    """Uplift against the tie; where nothing lifts: 0 and the least load."""
+    if not row.printed:
+        lowest = lowest if lowest <= -LIFTS else max(lowest, 0.0)
+        return max(-lowest, 0.0), max(lowest, 0.0)
+    assert tie is not None
+    return max(-lowest, 0.0) * row.by_frame, tie
+
+
+def of_support(site: Site, row: Row) -> Pair:
+    tie = site.support(row.part).get("uplift_tie")
+    return answer(row, least(site.reactions[row.part])[0], None if tie is None else read(tie))
+
+
+def tie_of(site: Site, row: Row, bearing: str, C_D: float) -> float | None:
+    """Hanger's rated uplift, or the tie on the beam below."""
+    if bearing == "hangs from" and "hanger" in site.piece(row.part):
+        hanger = hanger_of(site, row.part)
+        return read(hanger["rated_uplift"]) * factor(hanger, C_D) if "rated_uplift" in hanger else None
+    tie = site.piece(row.part).get("uplift_tie")
+    return None if tie is None else read(tie)
+
+
+def of_member(site: Site, row: Row) -> Pair:
+    found = []
+    for seat in site.members[row.part].seats:
+        if seat.below == row.at:
+            lowest, C_D = least(seat.reaction)
+            found.append(answer(row, lowest, tie_of(site, row, seat.bearing, C_D)))
+    if not row.printed:
+        return min(found, key=lambda p: abs(p[1] - row.capacity))
+    return max(found)
+
+
+def of_support_lateral(site: Site, row: Row) -> Pair:
+    """Printed least weight with wind and sway; a tree bolt's keeper 200 lb at least."""
+    tie = read(site.support(row.part)["uplift_tie"])
+    up = max(-row.result("load_with_sway"), 0.0)
+    if row.key.startswith("tree_bolt"):
+        up = max(up, LEAST_KEEPER)
+    return up * row.by_frame, tie
+
+
+def of_member_lateral(site: Site, row: Row) -> Pair:
+    tie = tie_of(site, row, "hangs from" if row.has("hanger_capacity") else "rests on", row.C_D)
+    assert tie is not None
+    return max(-row.result("load_with_sway"), 0.0) * row.by_frame, tie
+
+
+def cap_together(site: Site, row: Row) -> Pair:
+    """Unity of uplift and side load (common practice)."""
+    H = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
+    up = max(-row.result("load_with_sway"), 0.0)
+    shares = up / read(site.support(row.part)["uplift_tie"]) + H / read(site.post(row.part)["cap_side"])
+    return shares * row.by_frame, 1.0
+
+
+AUDIT = {
+    "tree_bolt.uplift": of_support,
+    "post.uplift": of_support,
+    "joist.uplift": of_member,
+    "beam.uplift": of_member,
+    "tree_bolt.uplift_lateral": of_support_lateral,
+    "post.uplift_lateral": of_support_lateral,
+    "joist.uplift_lateral": of_member_lateral,
+    "beam.uplift_lateral": of_member_lateral,
+    "post.cap_together": cap_together,
+}
