@@ -5,42 +5,19 @@ All values from memory and checked against the published deck spans of DCA 6; se
 
 from __future__ import annotations
 
+import csv
 from dataclasses import dataclass
 from math import sqrt
+from pathlib import Path
 
 DRESSED = {"1": 0.75, "5/4": 1.0, "2": 1.5, "3": 2.5, "4": 3.5, "6": 5.5, "8": 7.25, "10": 9.25, "12": 11.25}
 HEAVY = {"6": 5.5, "8": 7.5, "10": 9.5, "12": 11.5}  # NDS Supplement, Table 1A: 5 in. and thicker
 
-# Southern Pine, NDS Supplement 2018, Table 4B, 2 to 4 in. thick: F_b, F_t, F_c by width; the rest by grade.
-SOUTHERN = {
-    "No.2": {
-        4: (1100, 675, 1450),
-        6: (1000, 600, 1400),
-        8: (925, 550, 1350),
-        10: (800, 475, 1300),
-        12: (750, 450, 1250),
-    },
-    "No.1": {
-        4: (1500, 1000, 1650),
-        6: (1350, 875, 1550),
-        8: (1250, 800, 1500),
-        10: (1050, 700, 1450),
-        12: (1000, 650, 1400),
-    },
-    "Select Structural": {
-        4: (2350, 1650, 1900),
-        6: (2100, 1450, 1800),
-        8: (1950, 1350, 1700),
-        10: (1700, 1150, 1650),
-        12: (1600, 1100, 1650),
-    },
-}
-SOUTHERN_E = {"No.2": (1.4e6, 510e3), "No.1": (1.6e6, 590e3), "Select Structural": (1.8e6, 660e3)}
-# Table 4D, Southern Pine 5x5 and larger, values for wet or dry use: F_b, F_t, F_v, F_c_perp, F_c, E, E_min.
-SOUTHERN_HEAVY = {
-    "No.2": (850, 550, 165, 375, 525, 1.2e6, 440e3),
-    "No.1": (1350, 900, 165, 375, 825, 1.5e6, 550e3),
-}
+with (Path(__file__).parent / "southern_pine.csv").open() as table:
+    VALUES = {
+        (row["grade"], int(row["width"])): tuple(float(row[k]) for k in list(row)[2:])
+        for row in csv.DictReader(line for line in table if not line.startswith("#"))
+    }
 G_SOUTHERN = 0.55  # NDS 2018, Table 12.3.3A
 WET_PCF = (
     62.4 * 0.55 / (1 + 0.55 * 0.009 * 28) * (1 + 28 / 100)
@@ -95,10 +72,9 @@ def timber(piece: dict, plies: int = 1) -> Timber:
     grade, wet = piece["grade"], piece.get("wet", True)
     b, d = size(piece["section"])
     if min(b, d) >= 5:
-        Fb, Ft, Fv, Fcp, Fc, E, Emin = SOUTHERN_HEAVY[grade]
+        Fb, Ft, Fv, Fcp, Fc, E, Emin = VALUES[grade, 0]
         return Timber(b * plies, d, plies, Fb, Ft, Fv, Fcp, Fc, E, Emin, E, False)
-    Fb, Ft, Fc = SOUTHERN[grade][round(d + 0.75 - 0.01 if d > 6 else d + 0.5)]
-    E, Emin = SOUTHERN_E[grade]
+    Fb, Ft, Fv, Fcp, Fc, E, Emin = VALUES[grade, int(piece["section"].split("x")[1])]
     m = {"Fb": 1.0, "Fv": 1.0, "Fcp": 1.0, "Fc": 1.0, "E": 1.0}
     if wet:  # Table 4B, wet service factors; 1.0 where F_b C_F <= 1150 psi, where F_c C_F <= 750 psi
         m = {
@@ -114,8 +90,8 @@ def timber(piece: dict, plies: int = 1) -> Timber:
         plies,
         Fb * m["Fb"],
         Ft,
-        175 * m["Fv"],
-        565 * m["Fcp"],
+        Fv * m["Fv"],
+        Fcp * m["Fcp"],
         Fc * m["Fc"],
         E * m["E"],
         Emin * m["E"],
