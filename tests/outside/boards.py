@@ -22,6 +22,7 @@ STRIP = 0.5  # in
 NEAREST = 6.0  # in: the least arm of a hold-down, part of the sentence above
 PIECE = 1.0  # in: pieces of a strip that lies along a member
 TINY = 1e-6
+SAME = 1e-4  # in: crossings nearer than this along a board are in one place
 
 Share = tuple[int, float, float]  # beam's number, place along it (in), part of the load
 
@@ -105,9 +106,14 @@ class Deck:
             return crossings[0].beam
         if t < crossings[0].t or t > crossings[-1].t:
             inward = crossings if t < crossings[0].t else crossings[::-1]
-            last = inward[0].beam
-            if any(below == self.drawing.beams[last].mark for _, below, _ in self._seats(inward[1])):
-                return last  # the next one inward hangs from it and ends there
+            if abs(inward[1].t - inward[0].t) < SAME and self._hangs(inward[0], inward[1]):
+                inward = [
+                    inward[1],
+                    inward[0],
+                    *inward[2:],
+                ]  # right over the place where one hangs from the other
+            if self._hangs(inward[1], inward[0]):
+                return inward[0].beam  # the next one inward hangs from it and ends there
             return _lever(inward, 1.0 if t < crossings[0].t else -1.0, self._sine(inward[0], field))
         k = next(k for k in range(len(crossings) - 1) if t <= crossings[k + 1].t)
         a, b = crossings[k], crossings[k + 1]
@@ -116,8 +122,9 @@ class Deck:
             return [(a.beam, a.x, 1.0, 0.0)]
         return [(a.beam, a.x, b.t / gap, -1 / gap), (b.beam, b.x, -a.t / gap, 1 / gap)]
 
-    def _seats(self, crossing: Crossing) -> tuple[tuple[float, str, float], ...]:
-        return self.drawing.beams[crossing.beam].seats
+    def _hangs(self, crossing: Crossing, other: Crossing) -> bool:
+        below = self.drawing.beams[other.beam].mark
+        return any(mark == below for _, mark, _ in self.drawing.beams[crossing.beam].seats)
 
     def _sine(self, crossing: Crossing, field: Field) -> float:
         """Sine of the angle between a member and the boards."""

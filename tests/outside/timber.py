@@ -1,8 +1,8 @@
 """Sizes, stiffness and weight of timber for the tests' own model, typed from the published tables.
 
-Sizes: NDS Supplement 2018, Table 1A (dressed). E and G: NDS Supplement 2018, Tables 4A and 4B, No.2 and No.1
-(E also for No.1/No.2 of Spruce-Pine-Fir). Weight: NDS Supplement 2018, 3.1.3, at 28 % moisture where the timber
-stands in the weather and 12 % where it does not (the moisture is common practice).
+Sizes: NDS Supplement 2018, Table 1A (dressed). E and G: NDS Supplement 2018, Tables 4A and 4B, Select Structural,
+No.2 and No.1 (E also for No.1/No.2 of Spruce-Pine-Fir). Weight: NDS Supplement 2018, 3.1.3, at 28 % moisture where
+the timber stands in the weather and 12 % where it does not (the moisture is common practice).
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from fractions import Fraction
 DRESSED = {"1": 0.75, "5/4": 1.0, "2": 1.5, "3": 2.5, "4": 3.5, "6": 5.5, "8": 7.25, "10": 9.25, "12": 11.25}
 TIMBER = {"6": 5.5, "8": 7.5, "10": 9.5, "12": 11.5}  # both sides nominal 5 in. and more
 E_PSI = {
+    ("Southern Pine", "Select Structural"): 1.8e6,
     ("Southern Pine", "No.2"): 1.4e6,
     ("Southern Pine", "No.1"): 1.6e6,
     ("Douglas Fir-Larch", "No.2"): 1.6e6,

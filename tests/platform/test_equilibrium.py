@@ -8,15 +8,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, FOLDER, path_of, project_of
-from shapely import Polygon
 from turned_plans import rotation, transformed
 
-from bolewright.mechanics.loads import PointLoad
 from bolewright.paths import shipped
+from bolewright.platform.balance import middle
 from bolewright.platform.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
-from bolewright.platform.panels import find_panels
+from bolewright.platform.panels import find_deck
 from bolewright.platform.reading import read_project
 
 EVERY = [DEMO, *ARRANGEMENTS]
@@ -31,8 +30,7 @@ def source_moments(path: LoadPath) -> np.ndarray:
         above = {m.mark for m in path.layout.members}
         for load, label, row in zip(effects.loads, effects.labels, range(len(effects.loads)), strict=True):
             if label not in above:
-                x = load.x if isinstance(load, PointLoad) else (load.start + load.end) / 2
-                moments += np.outer(member.line.at(x), effects.delivered[row])
+                moments += np.outer(member.line.at(middle(load)), effects.delivered[row])
     return moments
 
 
@@ -89,10 +87,9 @@ EVERY_FILE = [*SHIPPED, *sorted(FOLDER.glob("*.toml"))]
 
 @pytest.mark.parametrize("file", EVERY_FILE, ids=lambda file: f"{file.parent.name}/{file.stem}")
 def test_deck_loads_balance_in_force_and_about_both_axes_where_they_lie(file: Path) -> None:
-    """Any load on the deck, from the panels' corners alone: the supports give back as much force and moment.
+    """Any load on the deck, reckoned at the corners of its pieces: the supports give back as much force and moment.
 
-    What lies past the end of a joist, or on boards over one member alone or along a carrier, goes square to that
-    member.
+    What lies past the end of a joist, or on boards over one member alone, goes square to that member.
     """
     path = find_load_path(find_layout(read_project(file)))
     count = len(path.panels)
@@ -100,27 +97,23 @@ def test_deck_loads_balance_in_force_and_about_both_axes_where_they_lie(file: Pa
     force = np.sum([row[:count] for _, row in seats], axis=0)
     moment = np.sum([np.outer(place, row[:count]) for place, row in seats], axis=0)
     moment += moments_into_posts(path)[:, :count]
-    shapes = [Polygon(panel.corners) for panel in path.panels]
-    laid = np.array([[shape.centroid.x, shape.centroid.y] for shape in shapes]).T
-    area = np.array([shape.area for shape in shapes])
+    laid = np.array([panel.centroid for panel in path.panels]).T
+    area = np.array([panel.area for panel in path.panels])
+    deck = path.layout.deck
+    assert area.sum() == pytest.approx(deck.area, rel=1e-9)
+    assert laid @ area == pytest.approx(
+        np.array([deck.centroid.x, deck.centroid.y]) * deck.area, rel=1e-9, abs=1e-6
+    )
+    assert np.abs(force - 1).max() < 1e-9
     aside = np.hypot(*(moment - laid))
     exact = aside < 1e-9 * area.sum()
-    alone = np.array([len(panel.shares) == 1 for panel in path.panels])
-    assert np.abs(force - 1).max() < 1e-9
-    # a sliver past the tips of all joists but one lies on that one, half a bay away at most
-    assert aside[alone].max(initial=0.0) < 9.0
-    assert aside[alone] @ area[alone] < 0.2 * area.sum()
-    assert aside[~alone].max() < 6.0  # on the wood of the carrier past the joists' ends
+    assert aside.max() < 16.0 + 1e-6  # a sliver past the tips of all joists but one, a bay away at most
     assert area[~exact].sum() < (0.35 if file.stem.startswith("one_tree_one_post") else 0.08) * area.sum()
-    rng = np.random.default_rng(7)
-    pounds = rng.uniform(0.0, 100.0, (count, RANDOM_LOADS)) * (area * exact)[:, None] / 144
-    assert force @ pounds == pytest.approx(pounds.sum(axis=0), rel=1e-9)
-    assert np.abs((moment - laid) @ pounds).max() < 1e-9 * pounds.sum(axis=0).max() * 100
     for load in (path.dead[:count], path.live[:count], path.snow[:count]):
         turned = (moment - laid) @ load
         assert (
-            np.hypot(*turned) <= 0.15 * load.sum()
-        )  # in lb·in: the whole deck's centre moves by 0.15 in. at most
+            np.hypot(*turned) <= 0.2 * load.sum()
+        )  # in lb·in: the whole deck's centre moves by 0.2 in. at most
 
 
 def answers(path: LoadPath) -> dict[str, np.ndarray]:
@@ -163,7 +156,7 @@ def test_turned_and_mirrored_plans_give_the_same_answers(name: str, turn: np.nda
 def test_smaller_panels_change_the_governing_effects_by_less_than_one_percent(name: str) -> None:
     coarse = answers(path_of(name))
     layout = path_of(name).layout
-    fine = answers(find_load_path(layout, find_panels(layout, 3.0)))
+    fine = answers(find_load_path(layout, find_deck(layout, 3.0)))
     for what, numbers in coarse.items():
         size = np.abs(numbers).max()
         assert np.abs(fine[what] - numbers).max() < 0.01 * size, what
@@ -174,33 +167,44 @@ def small_platform() -> LoadPath:
     project = project_of("two_trees")
     (field,) = project.joists
     layout = find_layout(project.model_copy(update={"joists": (field.model_copy(update={"spacing": 51.0}),)}))
-    return find_load_path(layout, find_panels(layout, 500.0))
+    return find_load_path(layout, find_deck(layout, 500.0))
 
 
 def test_worst_patterns_are_those_of_trying_all() -> None:
+    """No choice of whole pieces of deck, of twelve taken here and there, does more than the pattern that is checked.
+
+    Where no influence changes its sign on a piece the best choice is that pattern; elsewhere a piece is loaded in part.
+    """
     whole = small_platform()
     count = 12
-    chosen = np.linspace(0, len(whole.panels) - 1, count).astype(int)
+    chosen = np.linspace(0, len(whole.deck.pieces) - 1, count).astype(int)
+    at = np.zeros((4, len(whole.deck.pieces)))
+    at[:, chosen] = whole.on_pieces["live"][:, chosen]
     live = np.zeros_like(whole.live)
-    live[chosen] = whole.live[chosen]
-    path = replace(whole, live=live)
+    live[: len(whole.panels)] = whole.deck.on_panels(at)
+    path = replace(whole, live=live, on_pieces={**whole.on_pieces, "live": at})
     tried = (np.arange(2**count)[:, None] >> np.arange(count)) & 1
     loads = np.zeros((2**count, path.live.size))
-    loads[:, chosen] = tried * path.live[chosen]
+    np.add.at(loads.T, path.deck.corners[:, chosen], at[:, chosen, None] * tried.T)
     for member in path.layout.members:
         effects = path.effects[member.mark]
         for influence in (effects.moment, effects.shear_right, effects.deflection, effects.reactions):
             by_trying = influence.values @ loads.T[influence.columns]
             found = envelope(path, influence)
-            assert found.L_most == pytest.approx(by_trying.max(axis=1), rel=1e-9, abs=1e-9)
-            assert found.L_least == pytest.approx(by_trying.min(axis=1), rel=1e-9, abs=1e-9)
+            size = 1e-9 * max(1.0, np.abs(by_trying).max())
+            assert (found.L_most >= by_trying.max(axis=1) - size).all()
+            assert (found.L_least <= by_trying.min(axis=1) + size).all()
+            for row in range(len(influence)):
+                values = np.asarray(influence[row])[path.deck.corners[:, chosen]]
+                if not ((values.min(axis=0) < 0) & (values.max(axis=0) > 0)).any():
+                    assert found.L_most[row] == pytest.approx(by_trying[row].max(), rel=1e-9, abs=size)
 
 
 def test_live_load_past_the_posts_lifts_the_tree_side_as_statics_says() -> None:
-    # About the posts' line, y = 64 in: all boards from the joist at 65 in. out to the edge at 130 in., 60 in. wide
-    # under 60 psf (those from the joist at 49 in. press the bolts down); the bolts are 64 in. from the posts.
+    # About the posts' line, y = 64 in: all that lies past it out to the edge at 130 in., 60 in. wide under 60 psf (what
+    # stands before it presses the bolts down, through the joists at 49 and 65 in. too); the bolts are 64 in. away.
     path = path_of("overhang")
-    uplift = 60 / 144 * 60 * (130 - 65) * ((65 + 130) / 2 - 64) / 64
+    uplift = 60 / 144 * 60 * (130 - 64) * ((64 + 130) / 2 - 64) / 64
     both = path.reactions["T1"] + path.reactions["T2"]
     assert envelope(path, both[None, :]).L_least[0] == pytest.approx(-uplift, rel=1e-9)
 

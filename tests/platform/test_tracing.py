@@ -54,6 +54,12 @@ def around(t: Tracer, point: tuple[float, float]) -> Iterator[dict[str, float]]:
             yield t.trace(Person((point[0] + x, point[1] + y), 100.0)).reactions
 
 
+def same_place(t: Tracer, point: tuple[float, float]) -> list[int]:
+    """Sources of all spots at a place: where the boards are borne otherwise on either side of it there are two."""
+    spots = enumerate(t.path.spots, start=t.path.first_spot)
+    return [i for i, spot in spots if math.dist(spot.point, point) < 1e-6]
+
+
 def _marked(file: Path) -> object:
     # one person at a seam of its boards: explorer and influence read the board on another side of it
     parted = pytest.mark.xfail(strict=True, reason="person at a seam of skewed boards: not yet settled")
@@ -64,7 +70,7 @@ def _marked(file: Path) -> object:
 def test_person_at_every_spot_of_the_sheets_agrees_with_their_influence(file: Path) -> None:
     t = tracer(file)
     compared = tips = 0
-    for i, (spot, away) in enumerate(zip(t.path.spots, seams(t), strict=True)):
+    for spot, away in zip(t.path.spots, seams(t), strict=True):
         # where one stands on either of two members, or on one alone instead of by the boards, both are right
         on = [m.mark for m in t.layout.flush if m.line.distance(spot.point) < 0.01]
         plain = not on or on == [
@@ -72,14 +78,14 @@ def test_person_at_every_spot_of_the_sheets_agrees_with_their_influence(file: Pa
             for share in spot.shares
             if abs(t.layout.member(share.member).line.along(spot.point) - middle(share.load)) < 0.01
         ]
-        if plain and away > 0.01 and t.layout.deck.distance(PlanPoint(spot.point)) < 0.01:
+        away_from = [t.layout.member(share.member).line.distance(spot.point) for share in spot.shares]
+        tied = len(away_from) > 1 and max(away_from) - min(away_from) < 1e-3  # as near to either of two
+        if plain and not tied and away > 0.01 and t.layout.deck.distance(PlanPoint(spot.point)) < 0.01:
             # Right on the end of a member or a corner of the deck the boards of either side are meant.
             off = min(
-                max(
-                    abs(found[mark] / 100 - row[t.path.first_spot + i])
-                    for mark, row in t.path.reactions.items()
-                )
+                max(abs(found[mark] / 100 - row[other]) for mark, row in t.path.reactions.items())
                 for found in around(t, spot.point)
+                for other in same_place(t, spot.point)
             )
             assert (
                 off < 2e-4
@@ -315,4 +321,5 @@ def test_moment_map_of_a_joist_is_one_quarter_span_at_most() -> None:
         if "J8" not in [share.member for share in p.shares]
     ]
     assert max(map(abs, others)) < 1e-9
-    assert joist.line.length / 6 < found.values.max() <= (1 + 1 / 16) * joist.line.length / 4
+    # boards end 2 in. past J8, J7 is 16 in. back
+    assert joist.line.length / 6 < found.values.max() <= (1 + 2 / 16) * joist.line.length / 4

@@ -68,15 +68,14 @@ class Way:
             yield Part(last.name, 1.0 - part)
             yield Part(inward[0].name, part)
             return
-        crosses = last.crosses if inward else 0.0
-        if crosses < 1.0:
-            yield Part(last.name, 1.0 - crosses, square=True)
-        if crosses:
-            pulls = hold_downs(abs(t - at), [abs(m.at(s) - at) for m in inward])
-            yield Part(last.name, crosses * (1.0 + sum(pulls)))
-            for member, pull in zip(inward, pulls, strict=True):
-                if pull > _NOTHING:
-                    yield Part(member.name, -crosses * pull)
+        if not inward:
+            yield Part(last.name, 1.0, square=True)
+            return
+        pulls = hold_downs(abs(t - at) * last.sine, [abs(m.at(s) - at) * last.sine for m in inward])
+        yield Part(last.name, 1.0 + sum(pulls))
+        for member, pull in zip(inward, pulls, strict=True):
+            if pull > _NOTHING:
+                yield Part(member.name, -pull)
 
 
 def ways_between(
@@ -111,11 +110,16 @@ def ways_between(
 
 
 def _inward(row: Sequence[Slope], slab: tuple[float, float]) -> tuple[Slope, ...]:
-    """The last member under a board and those inward of it, to the first that holds all that is left."""
+    """The last member under a board and those inward of it, to the first that holds all that is left.
+
+    The last alone where the next one hangs from it: that ends there.
+    """
     kept = list(row[:1])
     for member in row[1:]:
+        if len(kept) == 1 and row[0].name in member.hangs_from:
+            break
         kept.append(member)
-        if min(abs(member.at(s) - row[0].at(s)) for s in slab) >= LEVER - 1e-9:
+        if min(abs(member.at(s) - row[0].at(s)) for s in slab) * row[0].sine >= LEVER - 1e-9:
             break
     return tuple(kept)
 

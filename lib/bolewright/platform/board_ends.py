@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bolewright.platform.boards import BoardField, Cell
-from bolewright.platform.panels import Borne, bear_across, bear_along
+from bolewright.platform.borne import Borne, bear
 from bolewright.platform.parts import Layout
 from bolewright.timber.sections import parse_section
 
@@ -37,18 +37,16 @@ def bear_at_edge(
 
     ``ways`` in which deck is looked for beside a stretch that is less deep: down and up across the boards.
     """
-    straight = list(bear_along(layout, boards, s, t))
-    yield from (Borne(b.member, pounds * b.pounds, b.x, b.square) for b in straight)
-    left = 1.0 - sum(borne.pounds for borne in straight)
-    if left < _TINY:
+    if len(cell.members) < 2 and not any(layout.member(m.name).field for m in cell.members):
+        yield from bear(layout, boards, cell, s, t, pounds)  # on a beam's wood there is no board's end
         return
     low, high = boards.depth(cell, s, t, width)
     part = min((high - low) / width, 1.0)
     inner = [] if part > 1 - _TINY else list(_inside(boards, low, high, t, ways))
     own = part if inner else 1.0
-    yield from bear_across(layout, boards, cell, s, t, pounds * left * own)
+    yield from bear(layout, boards, cell, s, t, pounds * own)
     for place, beside, way in inner:
-        rest = pounds * left * (1 - own) / len(inner)
+        rest = pounds * (1 - own) / len(inner)
         yield from bear_at_edge(layout, boards, beside, place, t, width - (high - low), (way,), rest)
 
 

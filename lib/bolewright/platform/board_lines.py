@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from bolewright.platform.lines import Vector
@@ -13,17 +13,13 @@ from bolewright.platform.project import JoistField
 
 _TINY = 1e-6  # in
 _ALONG = 1e-3  # in across the boards: a line that rises less runs along them, and no board crosses it
-_SLANT = (
-    4.0,
-    10.0,
-)  # rise of t over s: below the first a board crosses a member, above the other it lies along it
 
 
 @dataclass(frozen=True)
 class Slope:
     """A straight line ``t = t_0 + k (s - low)`` over [low, high], along a member or an edge of the deck.
 
-    ``half`` is half the width of a member (in).
+    ``half`` is half the width of a member (in); ``hangs_from`` the members that it sits on.
     """
 
     name: str
@@ -32,6 +28,7 @@ class Slope:
     t_0: float
     k: float
     half: float = 0.0
+    hangs_from: tuple[str, ...] = ()
 
     def at(self, s: float) -> float:
         """Place of the line along the boards."""
@@ -43,9 +40,9 @@ class Slope:
         return self.half * math.hypot(1.0, self.k)
 
     @cached_property
-    def crosses(self) -> float:
-        """1 for a member that the boards cross, 0 for one that they lie along, between them evenly."""
-        return 1.0 - along_boards(self.k)
+    def sine(self) -> float:
+        """Sine of the angle between the line and the boards."""
+        return 1.0 / math.hypot(1.0, self.k)
 
     def meets(self, other: Slope, above: float = 0.0) -> float | None:
         """Where between the ends of both this line crosses another, or one so far above that; None where nowhere."""
@@ -56,12 +53,6 @@ class Slope:
             return None
         s = low - (self.at(low) - other.at(low) - above) / (self.k - other.k)
         return s if low + _TINY < s < high - _TINY else None
-
-
-def along_boards(k: float) -> float:
-    """How far a line of rise ``k`` of t over s runs along the boards: 0 where they cross it, 1 along it."""
-    first, second = _SLANT
-    return min(max((abs(k) - first) / (second - first), 0.0), 1.0)
 
 
 def slope_of(
@@ -75,8 +66,31 @@ def slope_of(
     return Slope(name, s_a, s_b, t_a, k, half) if s_a < s_b else Slope(name, s_b, s_a, t_b, k, half)
 
 
-def field_members(layout: Layout, field: JoistField, u: Vector, n: Vector) -> tuple[Slope, ...]:
-    """Members under the boards of a field that these cross: its joists, and the carriers flush with them."""
-    flush = (m for m in layout.flush if m.field in ("", field.mark))
-    found = (slope_of(m.mark, m.line.start, m.line.end, u, n, m.width / 2) for m in flush)
-    return tuple(slope for slope in found if slope)
+@dataclass(frozen=True)
+class Beside:
+    """A member along the boards: its wood is from ``low`` to ``high`` across them, from ``start`` to ``end`` along."""
+
+    low: float
+    high: float
+    start: float
+    end: float
+
+
+def field_members(
+    layout: Layout, field: JoistField, u: Vector, n: Vector
+) -> tuple[tuple[Slope, ...], tuple[Beside, ...]]:
+    """Members under the boards of a field, its joists and the carriers flush with them: crossed, and lain along."""
+    crossed, beside = [], []
+    for m in layout.flush:
+        if m.field not in ("", field.mark):
+            continue
+        seen = slope_of(m.mark, m.line.start, m.line.end, u, n, m.width / 2)
+        if seen:
+            crossed.append(replace(seen, hangs_from=tuple(seat.below for seat in m.seats)))
+            continue
+        s, *ends = (
+            m.line.at(m.line.length / 2)[0] * u[0] + m.line.at(m.line.length / 2)[1] * u[1],
+            *(p[0] * n[0] + p[1] * n[1] for p in (m.line.start, m.line.end)),
+        )
+        beside.append(Beside(s - m.width / 2, s + m.width / 2, min(ends), max(ends)))
+    return tuple(crossed), tuple(beside)

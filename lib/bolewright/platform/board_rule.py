@@ -15,11 +15,12 @@ IDEALISATION = (
     f"counts as {LEVER:g} in. away, and the rest of the moment is held by the member inward of it."
 )
 BOARD_NOTES = (
-    "Boards over one member alone lie on that one, square to it; boards over none lie on the nearest member. Boards "
-    "that run on over three members or more would load the last with up to 0.27 x/s more for a load x past it, s from "
-    "the next, where the members do not give way: neglected.",
-    "Deck past the centre line of a beam at the edge that its boards run along (within 6 degrees; by less the more "
-    "they cross it, up to 14 degrees) lies straight on that beam.",
+    "Boards over one member alone lie on that one, square to it; boards over none, or on the wood of a member along "
+    "them, lie on the nearest member. Boards that run on over three members or more would load the last with up to "
+    "0.27 x/s more for a load x past it, s from the next, where the members do not give way: neglected.",
+    "Deck past a beam from which the next member inward hangs lies straight on that beam, square to it: what hangs "
+    "there ends there, and holds no board down past it.",
+    "How near a hold-down is to the last member counts square to that one.",
     "A member whose centre line is past the edge of the deck bears boards by the part of half its width that is under "
     "them.",
     "One person stands on any member under the deck, on it alone, or anywhere at an edge. There, and under a guard, a "

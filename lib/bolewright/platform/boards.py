@@ -17,12 +17,11 @@ from itertools import pairwise
 
 from shapely import Polygon
 
-from bolewright.platform.board_along import AlongMember, along_members, shares_along
 from bolewright.platform.board_bearing import Way, ways_between
-from bolewright.platform.board_lines import Slope, field_members, slope_of
+from bolewright.platform.board_lines import Beside, Slope, field_members, slope_of
 from bolewright.platform.board_rule import LEVER
 from bolewright.platform.joists import field_axes, field_region
-from bolewright.platform.lines import Vector, evenly
+from bolewright.platform.lines import Vector
 from bolewright.platform.parts import Layout, Member
 from bolewright.platform.project import JoistField
 
@@ -30,6 +29,7 @@ _TINY = 1e-6  # in
 Borne = tuple[
     int | None, tuple[str, ...]
 ]  # which side of a cell lies past the last member, and what bears it
+_ON_NEAREST = (Way((), past=True),)
 ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
 
@@ -80,16 +80,16 @@ class Cell:
         first, second = (self.below, self.above)[self.past]
         return (second - first) / (self.high - self.low)
 
-    def cut(self, low: float, high: float) -> Cell:
-        """The part of the cell between two places along ``s``."""
-        (below_low, above_low), (below_high, above_high) = self.side(low), self.side(high)
-        below, above = (below_low, below_high), (above_low, above_high)
-        return Cell(self.ways, low, high, below, above, self.bounds, self.past)
+    def width(self, s: float) -> float:
+        """How deep it is along the boards at ``s``."""
+        below, above = self.side(s)
+        return above - below
 
-    def halves(self) -> tuple[Cell, Cell]:
-        """The cell cut along its middle, so that what lies nearer to one member can be loaded without the rest."""
-        low, high = ((a + b) / 2 for a, b in zip(self.below, self.above, strict=True))
-        return replace(self, above=(low, high)), replace(self, below=(low, high))
+    def piece(self, low: float, high: float, one: float, other: float) -> Cell:
+        """The part of the cell between two places along ``s`` and two parts of its depth."""
+        sides = [self.side(s) for s in (low, high)]
+        lines = [tuple(b + part * (a - b) for b, a in sides) for part in (one, other)]
+        return replace(self, low=low, high=high, below=lines[0], above=lines[1])
 
 
 @dataclass(frozen=True)
@@ -124,7 +124,7 @@ class BoardField:
     region: Polygon
     edges: tuple[Slope, ...]
     members: tuple[Slope, ...]
-    along: tuple[AlongMember, ...] = ()
+    beside: tuple[Beside, ...] = ()
 
     def plan(self, s: float, t: float) -> Vector:
         """Plan point of a place in the field's axes."""
@@ -149,19 +149,6 @@ class BoardField:
             found = (self.place(member.line.start)[0], u[0] * self.u[0] + u[1] * self.u[1])
             self._started[member.mark] = found
         return found
-
-    def shares_along(self, s: float, t: float) -> list[tuple[str, float]]:
-        """Members that boards lie along and that a load at a place comes straight onto, with the part of each."""
-        beside = [member for member in self.along if member.low < s < member.high]
-        return shares_along(beside, self.plan(s, t)) if beside else []
-
-    def lies_along(self, s: float, t: float) -> float:
-        """Part of a load at a place that comes straight onto members that the boards lie along."""
-        return sum(part for _, part in self.shares_along(s, t)) if self.along else 0.0
-
-    def has_along(self, cell: Cell) -> bool:
-        """Whether boards of a cell may lie along a member."""
-        return any(member.low < cell.high - _TINY and cell.low + _TINY < member.high for member in self.along)
 
     @cached_property
     def slabs(self) -> tuple[Slab, ...]:
@@ -223,9 +210,8 @@ def board_field(layout: Layout, field: JoistField) -> BoardField:
     """A joist field of a layout in the axes of its boards."""
     u, n = field_axes(field)
     region = field_region(field, layout.deck)
-    members = field_members(layout, field, u, n)
-    along = along_members(layout, field, region)
-    return BoardField(field, u, n, region, tuple(_edges(region, u, n)), members, along)
+    members, beside = field_members(layout, field, u, n)
+    return BoardField(field, u, n, region, tuple(_edges(region, u, n)), members, beside)
 
 
 def find_board_fields(layout: Layout) -> tuple[BoardField, ...]:
@@ -265,17 +251,17 @@ def _breaks(boards: BoardField) -> list[float]:
     lines = (*boards.edges, *boards.members)
     places = {least, most}
     places.update(s for line in lines for s in (line.low, line.high))
-    places.update(boards.place(end)[0] for m in boards.along for end in (m.line.start, m.line.end))
+    places.update(s for member in boards.beside for s in (member.low, member.high))
     for i, one in enumerate(lines):
         edge = i < len(boards.edges)
         for j, other in enumerate(lines[i + 1 :], start=i + 1):
             if abs(one.k - other.k) > 1e-9:
-                apart = 0.0
+                apart = {0.0}
                 if not edge:
-                    apart = LEVER
+                    apart |= {LEVER / line.sine for line in (one, other)}
                 elif j >= len(boards.edges):
-                    apart = other.reach
-                found = (one.meets(other, above) for above in {0.0, apart, -apart})
+                    apart.add(other.reach)
+                found = (one.meets(other, sign * above) for above in apart for sign in (1, -1))
                 places.update(s for s in found if s is not None)
     ordered = sorted(s for s in places if least <= s <= most)
     return [ordered[0], *(b for a, b in pairwise(ordered) if b - a > _TINY)]
@@ -310,19 +296,40 @@ def _between(boards: BoardField, lower: Slope, upper: Slope, a: float, b: float)
     after = [m for m in under if m.at(middle) > high + _TINY][:1]
     bounds = [lower, *inside, upper]
     for i, (below, above) in enumerate(pairwise(bounds)):
-        sides = [(below.at(s), above.at(s)) for s in (a, b)]
-        if sum(one - other for other, one in sides) > _TINY:
-            ways = ways_between(i, inside, before and (lower, before[0]), after and (upper, after[0]), (a, b))
-            past = None if 0 < i < len(inside) or not inside else 0 if i == 0 else 1
-            yield Cell(
-                ways,
-                a,
-                b,
-                (sides[0][0], sides[1][0]),
-                (sides[0][1], sides[1][1]),
-                (below.name, above.name),
-                past,
-            )
+        ways = ways_between(i, inside, before and (lower, before[0]), after and (upper, after[0]), (a, b))
+        past = None if 0 < i < len(inside) or not inside else 0 if i == 0 else 1
+        cut, lies = _cut_beside(boards, below, above, inside, a, b)
+        for (one, other), on_wood in zip(pairwise(cut), lies, strict=True):
+            if one.at(a) + one.at(b) < other.at(a) + other.at(b) - _TINY:
+                yield Cell(
+                    _ON_NEAREST if on_wood else ways,
+                    a,
+                    b,
+                    (one.at(a), one.at(b)),
+                    (other.at(a), other.at(b)),
+                    (one.name, other.name),
+                    None if on_wood else past,
+                )
+
+
+def _cut_beside(
+    boards: BoardField, below: Slope, above: Slope, inside: Sequence[Slope], a: float, b: float
+) -> tuple[list[Slope], list[bool]]:
+    """The deck between two lines cut at the ends of members that it lies along, and what of it lies on their wood.
+
+    Where members cross the boards between the ends of such a one, the boards lie on these.
+    """
+    s = (a + b) / 2
+    here = [
+        m
+        for m in boards.beside
+        if m.low < s < m.high and not any(m.start + _TINY < c.at(s) < m.end - _TINY for c in inside)
+    ]
+    low, high = max(below.at(a), below.at(b)), min(above.at(a), above.at(b))
+    ends = sorted({t for m in here for t in (m.start, m.end) if low < t < high})
+    lines = [below, *(Slope(f"end {t:.6f}", a, b, t, 0.0) for t in ends), above]
+    middles = [(one.at(s) + other.at(s)) / 2 for one, other in pairwise(lines)]
+    return lines, [any(m.start < t < m.end for m in here) for t in middles]
 
 
 def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
@@ -339,32 +346,13 @@ def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
         for cell in (cell for slab in boards.slabs for cell in slab.cells):
             ends = (cell.low, cell.high)
             middle = (cell.low + cell.high) / 2
-            held = 1.0 - boards.lies_along(middle, sum(cell.side(middle)) / 2)
             for way in (way for way in cell.ways if way.members and way.weight(middle) > 0):
                 last, *inward = way.members
                 if not way.past:
                     two = inward[0]
                     inside = sum(faces[m.name] * math.hypot(1, m.k) for m in (last, two))
-                    span = max(span, *(held * (abs(two.at(s) - last.at(s)) - inside) for s in ends))
+                    span = max(span, *(abs(two.at(s) - last.at(s)) - inside for s in ends))
                 elif cell.past is not None and abs(cell.edge_rise) <= ALONG:
-                    square = 1 / math.hypot(1, last.k)
-                    past = [abs(cell.side(s)[cell.past] - last.at(s)) * square for s in ends]
-                    overhang = max(overhang, held * (max(past) - faces[last.name]))
+                    past = [abs(cell.side(s)[cell.past] - last.at(s)) * last.sine for s in ends]
+                    overhang = max(overhang, max(past) - faces[last.name])
     return span, overhang
-
-
-def pieces(
-    cell: Cell, members: Sequence[Member], boards: BoardField, panel: float
-) -> Iterator[tuple[float, float]]:
-    """Stretches of a cell no longer than ``panel`` along its members, cut at their seats."""
-    places, stretch = {cell.low, cell.high}, 1.0
-    for member in members:
-        along = member.line.u[0] * boards.u[0] + member.line.u[1] * boards.u[1]
-        stretch = max(stretch, 1 / max(abs(along), 0.05))
-        for seat in member.seats:
-            s, _ = boards.place(member.line.at(seat.at))
-            if cell.low + _TINY < s < cell.high - _TINY:
-                places.add(s)
-    for a, b in pairwise(sorted(places)):
-        count = max(1, math.ceil((b - a) * stretch / panel - 1e-9))
-        yield from pairwise(evenly(a, b, count))

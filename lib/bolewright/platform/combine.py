@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 
@@ -10,8 +11,9 @@ import numpy.typing as npt
 
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.influence import Array as Array
-from bolewright.platform.influence import Influence
+from bolewright.platform.influence import Influence, Integers
 from bolewright.platform.load_path import LoadPath
+from bolewright.platform.partly import loaded_parts
 from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basis
 
 PERSON = "D + one person"
@@ -25,6 +27,7 @@ def basis() -> DesignBasis:
     return asd_basis().with_loads((LoadType.DEAD, LoadType.LIVE, LoadType.SNOW))
 
 
+NO_SIGN = 1e-12  # of the greatest influence: less has no sign
 _AT_ONCE = 4_000_000  # numbers of an influence that are worked out at a time
 
 
@@ -132,7 +135,9 @@ def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     on_spots = values[:, np.searchsorted(columns, path.first_spot) :]
     live, snow = path.live[columns], path.snow[columns]
     raising = np.maximum(values, 0.0)
-    most, S, S_raising = raising @ live, values @ snow, raising @ snow
+    partly = partly_raising(path, values, columns)
+    most, S = raising @ live + partly("live"), values @ snow
+    S_raising = raising @ snow + partly("snow")
     return Envelope(
         D=values @ path.dead[columns],
         L_most=most,
@@ -145,12 +150,53 @@ def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     )
 
 
+def partly_raising(path: LoadPath, values: Array, columns: Integers) -> Callable[[str], Array]:
+    """What loads of a kind on pieces of deck over which an influence changes its sign add to each effect.
+
+    Beside what stands at the corners that raise it: see :func:`bolewright.platform.partly.loaded_parts`.
+    """
+    corners = path.deck.corners
+    if columns.size < path.first_spot + len(path.spots):
+        place = np.full(path.first_spot + len(path.spots), columns.size)
+        place[columns] = np.arange(columns.size)
+        corners = place[corners]
+        values = np.concatenate([values, np.zeros((len(values), 1))], axis=1)
+    small = NO_SIGN * np.abs(values).max(initial=0.0)
+    up, down = values > small, values < -small
+    mixed = up[:, corners].any(axis=1) & down[:, corners].any(axis=1)
+    rows, pieces = np.nonzero(mixed)
+    at = values[rows, corners[:, pieces]]
+    more = at * loaded_parts(at) - np.maximum(at, 0.0)
+
+    def added(kind: str) -> Array:
+        pounds = (more * path.on_pieces[kind][:, pieces]).sum(axis=0)
+        return np.bincount(rows, weights=pounds, minlength=len(values))
+
+    return added
+
+
+def raising_loads(path: LoadPath, row: Array, kind: str) -> Array:
+    """Live load or snow ("live", "snow") on every source, on that part of the deck where it makes an effect greater.
+
+    ``row`` the effect's influence. Times that it is just what the envelope says of it.
+    """
+    whole = path.live if kind == "live" else path.snow
+    loads = np.where(row > 0, whole, 0.0)
+    corners = path.deck.corners
+    at = row[corners]
+    small = NO_SIGN * np.abs(row).max(initial=0.0)
+    mixed = np.flatnonzero((at > small).any(axis=0) & (at < -small).any(axis=0))
+    more = (loaded_parts(at[:, mixed]) - (at[:, mixed] > 0)) * path.on_pieces[kind][:, mixed]
+    np.add.at(loads, corners[:, mixed], more)
+    return np.asarray(loads, dtype=float)
+
+
 def snow_for(path: LoadPath, row: Array) -> Array:
     """Snow on every source so that the effect with this influence is greatest: full where it adds, half elsewhere.
 
     Full and half over spans, cantilevers counted as spans: ASCE 7-16, 7.5, written for roofs, by analogy.
     """
-    return np.asarray(np.where(row > 0, 1.0, HALF_SNOW) * path.snow, dtype=float)
+    return HALF_SNOW * path.snow + (1 - HALF_SNOW) * raising_loads(path, row, "snow")
 
 
 def worst_loads(path: LoadPath, case: Case, row: Array) -> Array:
@@ -159,7 +205,7 @@ def worst_loads(path: LoadPath, case: Case, row: Array) -> Array:
     The live load stands only where it makes the effect greater, snow in full there and in half elsewhere, the person
     on the worst spot.
     """
-    loads = case.D * path.dead + case.S * snow_for(path, row) + case.L * np.where(row > 0, path.live, 0.0)
+    loads = case.D * path.dead + case.S * snow_for(path, row) + case.L * raising_loads(path, row, "live")
     if case.person and path.spots:
         spot = path.first_spot + first_most(row[path.first_spot :])
         loads[spot] += case.person * path.layout.project.loads.person * (row[spot] > 0)

@@ -3,8 +3,9 @@
 Apart from the load path: nothing of its panels, cells or shares is used. A strip is a piece of board across the joists;
 between two neighbouring members it is a simple span; past the last member it acts by lever over that member, held down
 by the next one inward. A hold-down nearer than 6 in. counts as 6 in. away, and the rest of the moment is held by the
-member inward of it. Past a member that lies along the board rather than across it there is no lever: the board lies on
-it. A strip over one member alone lies on that member, one over none on the nearest.
+member inward of it. Past a beam from which the next member inward hangs there is no lever: the board lies on the beam.
+How near a hold-down is counts square to the last member. A strip over one member alone lies on that member, one over
+none, or on the wood of a member along it, on the nearest.
 """
 
 from __future__ import annotations
@@ -15,28 +16,18 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from bolewright.platform.joists import field_axes, field_region
-from bolewright.platform.lines import Line, Vector
+from bolewright.platform.lines import Vector
 from bolewright.platform.parts import Layout, Member
 from bolewright.platform.project import JoistField
 
 HOLD = 6.0  # in: a hold-down nearer than this counts as this far away
-NEAR_EDGE = (
-    6.0,
-    9.0,
-)  # in: deck beside a member along the boards whose edge is nearer lies on it, farther not
-PAST = 9.0  # in: a strip no farther past a member's end, on the wood that carries it, lies on that end
-SLANT = (
-    4.0,
-    10.0,
-)  # rise of a member along the board: below the first it is crossed, above the other it lies along it
 INSIDE = 0.01  # in
-TOUCH = 0.25  # in
 ALONG = 1e-6  # a member whose line runs along the boards within this is crossed by none
 
 Parts = tuple[tuple[int, float, float], ...]  # member, place along it, share of a pound
 Under = tuple[
     float, int, float, float, float
-]  # place along the board, member, place along it, half width, slant
+]  # place along the board, member, place along it, sine of its angle with the board, how far it bears
 
 
 @dataclass(frozen=True)
@@ -52,7 +43,7 @@ class _Crossed:
     t: float
     slope: float
     half: float
-    slant: float
+    sine: float
 
     def at(self, s: float) -> tuple[float, float]:
         """Place along the boards, and along the member."""
@@ -72,8 +63,8 @@ class Boards:
         self.flush = [(i, m) for i, m in enumerate(layout.members) if m in layout.flush]
         rings = (self.region.exterior, *self.region.interiors)
         self.rings = [[self.place(p) for p in ring.coords] for ring in rings]
-        slants = ((i, m.line, _lies_along(self._rise(m))) for i, m in self.flush)
-        self.along = [(i, line, part) for i, line, part in slants if part > 0]
+        self.hangs = {(i, seat.below) for i, m in self.flush for seat in m.seats}
+        self.along = [m for _, m in self.flush if abs(self._rate(m)) < ALONG]
         self.crossed = [c for i, m in self.flush if (c := self._crossed(i, m)) is not None]
 
     def place(self, point: Sequence[float]) -> Vector:
@@ -85,29 +76,17 @@ class Boards:
         return s * self.u[0] + t * self.n[0], s * self.u[1] + t * self.n[1]
 
     def _crossed(self, number: int, member: Member) -> _Crossed | None:
-        line = member.line
-        rate = line.u[0] * self.u[0] + line.u[1] * self.u[1]
+        line, rate = member.line, self._rate(member)
         if abs(rate) < ALONG:
             return None
         s, t = self.place(line.start)
         slope = (line.u[0] * self.n[0] + line.u[1] * self.n[1]) / rate
-        before, after = (self._past_end(member, x, x + way) for x, way in ((0.0, -PAST), (line.length, PAST)))
-        ends = sorted((s - before * rate, s + (line.length + after) * rate))
-        half = member.width / 2 * math.hypot(1.0, slope)
-        return _Crossed(number, s, rate, line.length, ends[0], ends[1], t, slope, half, _lies_along(slope))
+        low, high = sorted((s, s + line.length * rate))
+        sine = 1.0 / math.hypot(1.0, slope)
+        return _Crossed(number, s, rate, line.length, low, high, t, slope, member.width / 2 / sine, sine)
 
-    def _past_end(self, member: Member, x: float, beyond: float) -> float:
-        """How far past its end a member counts: to the edge near by, where it ends at one along the boards."""
-        end, other = member.line.at(x), member.line.at(beyond)
-        near = (m for _, m in self.flush if m is not member and m.line.distance(end) <= m.width / 2 + TOUCH)
-        if max((_lies_along(self._rise(m)) for m in near), default=0.0) < 1.0:
-            return 0.0
-        out = self._ahead(end, ((other[0] - end[0]) / PAST, (other[1] - end[1]) / PAST))
-        return out if out <= PAST else 0.0
-
-    def _rise(self, member: Member) -> float:
-        ds, dt = (member.line.u[0] * axis[0] + member.line.u[1] * axis[1] for axis in (self.u, self.n))
-        return dt / ds if abs(ds) > ALONG else math.inf
+    def _rate(self, member: Member) -> float:
+        return member.line.u[0] * self.u[0] + member.line.u[1] * self.u[1]
 
     def stretches(self, s: float) -> Iterator[tuple[float, float, list[Under]]]:
         """Deck along the board at s, from and to, with the members under it in order."""
@@ -121,52 +100,25 @@ class Boards:
         for c in self.crossed:
             if c.low <= s <= c.high:
                 t, x = c.at(s)
-                under.append((t, c.number, x, c.slant, c.half))
+                under.append((t, c.number, x, c.sine, c.half))
         under.sort()
         for low, high in zip(cuts[::2], cuts[1::2], strict=True):
             yield low, high, [_bearing(m, low, high) for m in under if low - m[4] < m[0] < high + m[4]]
 
     def share(self, s: float, t: float, under: list[Under]) -> Parts:
         """What the members get of a pound on the board at (s, t)."""
-        parts = self._across(s, t, under)
-        if not self.along:
-            return parts
-        point = self.plan(s, t)
-        lies = ((number, *self._lies(line, part, point)) for number, line, part in self.along)
-        straight = [one for one in lies if one[2] > 0]
-        if not straight:
-            return parts
-        whole = max(1.0, sum(w for *_, w in straight))
-        left = 1.0 - sum(w for *_, w in straight) / whole
-        return (
-            *((n, x, w / whole) for n, x, w in straight),
-            *((n, x, share * left) for n, x, share in parts),
-        )
+        if self._on_wood(s, t, under):
+            return (self._nearest(self.plan(s, t)),)
+        return self._across(s, t, under)
 
-    def _lies(self, line: Line, part: float, point: Vector) -> tuple[float, float]:
-        """Place along a member that runs along the boards, and how much of a load at a point lies straight on it."""
-        x = line.along(point)
-        off = (point[0] - line.start[0]) * line.u[1] - (point[1] - line.start[1]) * line.u[0]
-        if not 0.0 <= x <= line.length or not 1e-6 < abs(off) < NEAR_EDGE[1]:
-            return x, 0.0
-        side = math.copysign(1.0, off)
-        edge = abs(off) + self._ahead(point, (side * line.u[1], -side * line.u[0]))
-        return x, part * min(max((NEAR_EDGE[1] - edge) / (NEAR_EDGE[1] - NEAR_EDGE[0]), 0.0), 1.0)
-
-    def _ahead(self, point: Vector, way: Vector) -> float:
-        """Distance from a point to the edge of the field, one way."""
-        (s, t), (ds, dt) = self.place(point), self.place(way)
-        nearest = math.inf
-        for ring in self.rings:
-            for (s1, t1), (s2, t2) in pairwise(ring):
-                x, y = s2 - s1, t2 - t1
-                cross = ds * y - dt * x
-                if abs(cross) > ALONG:
-                    ahead = ((s1 - s) * y - (t1 - t) * x) / cross
-                    f = ((s1 - s) * dt - (t1 - t) * ds) / cross
-                    if -ALONG <= f <= 1 + ALONG and ahead >= -ALONG:
-                        nearest = min(nearest, ahead)
-        return max(nearest, 0.0)
+    def _on_wood(self, s: float, t: float, under: list[Under]) -> bool:
+        """Whether a place is on the wood of a member along the boards, with no member crossing between its ends."""
+        for member in self.along:
+            (side, one), (_, other) = self.place(member.line.start), self.place(member.line.end)
+            low, high = sorted((one, other))
+            if abs(s - side) < member.width / 2 and low < t < high:
+                return not any(low + ALONG < m[0] < high - ALONG for m in under)
+        return False
 
     def _across(self, s: float, t: float, under: list[Under]) -> Parts:
         """Shares of the members that the board crosses; one that lies partly past its end bears it in part."""
@@ -197,13 +149,11 @@ class Boards:
         return one[1], self.members[one[1]].line.nearest(self.plan(s, t)), 1.0
 
     def _past(self, s: float, t: float, under: list[Under]) -> Parts:
-        """Shares past the last member, the first here: by lever, and square to it as far as it lies along the board."""
-        lies = under[0][3]
-        parts = _lever(abs(t - under[0][0]), under)
-        if lies == 0.0:
-            return parts
-        number, x, _ = self._square(under[0], s, t)
-        return (number, x, lies), *((n, at, share * (1 - lies)) for n, at, share in parts)
+        """Shares past the last member, the first here: by lever, or all on a beam that the next one hangs from."""
+        last, following = self.members[under[0][1]], under[1][1]
+        if (following, last.mark) in self.hangs:
+            return (self._square(under[0], s, t),)
+        return _lever(abs(t - under[0][0]), under)
 
     def _nearest(self, point: Vector) -> tuple[int, float, float]:
         number, member = min(self.flush, key=lambda m: round(m[1].line.distance(point), 6))
@@ -212,21 +162,17 @@ class Boards:
 
 def _bearing(one: Under, low: float, high: float) -> Under:
     """A member under a board from ``low`` to ``high``: wholly, or in part where its middle is past the end."""
-    t, number, x, slant, half = one
-    return t, number, x, slant, 1.0 - max(low - t, t - high, 0.0) / half
-
-
-def _lies_along(rise: float) -> float:
-    """How far a member of such a rise lies along the boards: 0 where they cross it, 1 along it."""
-    return min(max((abs(rise) - SLANT[0]) / (SLANT[1] - SLANT[0]), 0.0), 1.0)
+    t, number, x, sine, half = one
+    return t, number, x, sine, 1.0 - max(low - t, t - high, 0.0) / half
 
 
 def _lever(a: float, under: list[Under]) -> Parts:
     """Shares of a pound on a board ``a`` past the last member, the last one first."""
-    last, moment, up = under[0], a, 1.0
+    last = under[0]
+    moment, up = a * last[3], 1.0
     parts = []
     for other in under[1:]:
-        away = abs(other[0] - last[0])
+        away = abs(other[0] - last[0]) * last[3]
         held = moment / max(away, HOLD)
         parts.append((other[1], other[2], -held))
         up, moment = up + held, moment - held * away

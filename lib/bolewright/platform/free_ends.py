@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from bolewright.platform.board_edges import EdgeRun
+from bolewright.platform.borne import nearest_member
 from bolewright.platform.lines import Line, Vector
-from bolewright.platform.panels import nearest_member
 from bolewright.platform.parts import Layout
 from bolewright.platform.spots import past_last, past_runs
 
@@ -46,7 +46,7 @@ def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
             )  # the edge is the side of a board, not the end of any
             if math.isinf(past):
                 end = _on_nothing(layout, run)
-            elif beside or boards.lies_along(*boards.place(middle)) > 0.5:
+            elif beside or _on_wood(layout, run):
                 continue
             else:
                 last, *inward = (m.name for m in way.members)
@@ -57,6 +57,15 @@ def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
             if before is None or end.past > before.past:
                 found[end.edge, end.member, end.under] = end
     return tuple(found.values())
+
+
+def _on_wood(layout: Layout, run: EdgeRun) -> bool:
+    """Whether the boards end on the wood of the one beam that they lie on."""
+    members = run.cell.ways[-1].members
+    if len(members) != 1:
+        return False
+    member = layout.member(members[0].name)
+    return all(member.line.distance(p) < member.width / 2 + SHOWN for p in (run.start, run.end))
 
 
 def _on_nothing(layout: Layout, run: EdgeRun) -> FreeEnd:

@@ -11,14 +11,15 @@ from bolewright.mechanics.loads import UnitLoad
 from bolewright.platform.board_edges import EdgeRun, edge_runs
 from bolewright.platform.board_ends import bear_at_edge, board_width
 from bolewright.platform.boards import BoardField
-from bolewright.platform.lines import Vector
-from bolewright.platform.panels import PANEL, REACH, nearest_member, spread_share
+from bolewright.platform.borne import REACH, Borne, nearest_member
+from bolewright.platform.lines import Vector, evenly
 from bolewright.platform.parts import Layout, LayoutError
+from bolewright.platform.spreading import Part, sloping
 from bolewright.units import feet_inches
 
 _ON = 0.01  # in: a side of a field's region this near to an edge of the outline lies on it
 _NOTHING = 1e-9  # lb per lb
-_GAUSS = (0.5 - 1 / math.sqrt(12), 0.5 + 1 / math.sqrt(12))
+_PIECE = 12.0  # in
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class GuardLoad:
 def guard_loads(layout: Layout) -> Iterator[GuardLoad]:
     """What the members get of the guards on the edges of the outline.
 
-    Exact where a member's part is the same along a stretch of edge; else in pieces of at most 12 in.
+    In pieces of at most a foot, each with its force and moment on every member.
     """
     loads = layout.project.loads
     if not loads.guard_edges:
@@ -65,47 +66,35 @@ def _on_edge(boards: BoardField, start: Vector, end: Vector) -> Iterator[EdgeRun
                 yield from edge_runs(boards, a, b)
 
 
-def _shares(layout: Layout, run: EdgeRun) -> Iterator[tuple[str, UnitLoad, float]]:
+def _shares(layout: Layout, run: EdgeRun) -> Iterator[Part]:
     """Shares of a line load along a run, each with its place, in parts of the whole run."""
-    even = _parts(layout, run, 0.0, 1.0)
-    if not even.varies or run.length <= PANEL:
-        yield from even.shares
-        return
-    count = max(1, math.ceil(run.length / PANEL - 1e-9))
-    for i in range(count):
-        piece = _parts(layout, run, i / count, (i + 1) / count)
-        for mark, load, part in piece.shares:
-            yield mark, load, part / count
+    width = board_width(layout)
+
+    def borne(f: float) -> list[Borne]:
+        return list(bear_at_edge(layout, run.boards, run.cell, *run.boards.place(run.at(f)), width))
+
+    for low, high in pairwise(_cuts(layout, run)):
+        for here, there in ((low, high), (high, low)):
+            beyond = run.boards.place(run.at(there))
+            for one in borne(here):
+                if abs(one.pounds) > _NOTHING:
+                    yield from sloping(layout, run.boards, one, (high - low) / 2, beyond)
 
 
-@dataclass(frozen=True)
-class _Parts:
-    shares: list[tuple[str, UnitLoad, float]]
-    varies: bool
-
-
-def _parts(layout: Layout, run: EdgeRun, low: float, high: float) -> _Parts:
-    """Members' parts of a line load on a stretch of a run, from two places of Gauss's rule."""
-    at = [low + g * (high - low) for g in _GAUSS]
-    found: dict[tuple[str, bool], list[tuple[float, float]]] = {}
-    for f in at:
-        s, t = run.boards.place(run.at(f))
-        for borne in bear_at_edge(layout, run.boards, run.cell, s, t, board_width(layout)):
-            found.setdefault((borne.member, borne.square), []).append((borne.pounds / 2, borne.x))
-    shares = []
-    varies, still = False, True
-    for key, some in found.items():
-        part = sum(pounds for pounds, _ in some)
-        (_, first), (_, last) = some[0], some[-1]
-        out = (last - first) * (math.sqrt(3) - 1) / 2  # from a place of Gauss's rule on to the end
-        varies |= len(some) != 2 or abs(some[0][0] - some[1][0]) > _NOTHING
-        still &= abs(last - first) < _ON
-        if abs(part) > _NOTHING:
-            x = sum(pounds * x for pounds, x in some) / part
-            share = spread_share(layout.member(key[0]), part, x, (first - out, last + out))
-            shares.append((key[0], share.load, part))
-    # a member's part that changes along the run while its place on the member does not is exact all the same
-    return _Parts(shares, varies and not still)
+def _cuts(layout: Layout, run: EdgeRun) -> list[float]:
+    """Parts of a run: cut where members under its boards have a seat, and no piece longer than a foot."""
+    (s_a, _), (s_b, _) = run.boards.place(run.start), run.boards.place(run.end)
+    fixed = {0.0, 1.0}
+    if abs(s_b - s_a) > _ON:
+        for slope in run.cell.members:
+            member = layout.member(slope.name)
+            start, rate = run.boards.started(member)
+            fixed |= {(start + seat.at * rate - s_a) / (s_b - s_a) for seat in member.seats}
+    cuts: list[float] = []
+    for a, b in pairwise(sorted(f for f in fixed if 0 <= f <= 1)):
+        if (b - a) * run.length > _NOTHING:
+            cuts += evenly(a, b, max(1, math.ceil((b - a) * run.length / _PIECE - 1e-9)))[:-1]
+    return [*cuts, 1.0]
 
 
 def _refuse_far(layout: Layout, edge: int, run: EdgeRun) -> None:

@@ -17,7 +17,7 @@ from bolewright.bracing.knee import brace_length
 from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_model import Dof, Frame, FrameLoad, MemberPoint, NodeLoad
-from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
+from bolewright.platform.balance import middle
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.level import run_level_force
 from bolewright.platform.checks.post_forces import run_moment_at_knee
@@ -231,7 +231,7 @@ def _laid(sideways: Sideways, parts: Parts) -> tuple[list[FrameLoad], list[Frame
         own = [k for k, label in enumerate(effects.labels) if label not in parts.places]
         if not own:
             continue
-        x = np.array([_middle(effects.loads[k]) for k in own])
+        x = np.array([middle(effects.loads[k]) for k in own])
         pounds = (effects.delivered @ sideways.tilt)[own]
         step = carrier.line.length / math.ceil(carrier.line.length / GATHERED)
         before = np.minimum((x / step).astype(int), round(carrier.line.length / step) - 1)
@@ -246,14 +246,6 @@ def _laid(sideways: Sideways, parts: Parts) -> tuple[list[FrameLoad], list[Frame
             for found, down in zip(loads, both, strict=True):
                 found.append(MemberPoint(f"{carrier.mark}/{piece}", within, (0.0, 0.0, -float(down))))
     return loads
-
-
-def _middle(load: UnitLoad) -> float:
-    if isinstance(load, PointLoad):
-        return load.x
-    if isinstance(load, SpreadLoad):
-        return (load.start + load.end) / 2
-    raise TypeError(type(load).__name__)
 
 
 def _tips(sideways: Sideways, parts: Parts, hand: State) -> Iterator[tuple[list[FrameLoad], Array]]:

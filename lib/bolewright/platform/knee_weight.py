@@ -18,7 +18,7 @@ import numpy as np
 
 from bolewright.bracing.knee import brace_force_from_weight, post_side_stiffness
 from bolewright.calculation import Calculation
-from bolewright.platform.combine import Array, envelope, snow_for
+from bolewright.platform.combine import Array, envelope, raising_loads, snow_for
 from bolewright.platform.knees import Kicks, Knee, carrier_modulus
 from bolewright.platform.level_loads import LevelCases
 from bolewright.platform.level_stiffness import run_knee_stiffness, run_post_modulus
@@ -204,7 +204,7 @@ def _borne(
     laid: tuple[Array, Array],
 ) -> Borne:
     knee, force = influence.knees[i], influence.force
-    worst = np.where(way.value * force[i] > 0, path.live, 0.0)
+    worst = raising_loads(path, way.value * force[i], "live")
     snow = snow_for(path, way.value * force[i])
 
     def under_all(rows: Array) -> Array:

@@ -15,7 +15,7 @@ from bolewright.bracing.stiffness import SOFT_FOOT
 from bolewright.bracing.tee import tee_lean
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
-from bolewright.platform.combine import Array, snow_for
+from bolewright.platform.combine import Array, raising_loads, snow_for
 from bolewright.platform.level_loads import LevelCases
 from bolewright.platform.level_supports import Foot, LevelFrame, PostFrame
 from bolewright.platform.load_path import LoadPath
@@ -98,7 +98,7 @@ def _live(path: LoadPath, row: Array, down: Array, arm: int) -> tuple[float, flo
     """Moment about the post and load on it from live load on one arm (the worst pattern), or on all."""
     if not arm:
         return float(row @ path.live), float(down @ path.live)
-    loaded = np.where(arm * row > 0, path.live, 0.0)
+    loaded = raising_loads(path, arm * row, "live")
     M, R = float(row @ loaded), float(down @ loaded)
     spots = row[path.first_spot :]
     worst = first_most(arm * spots) if spots.size else 0

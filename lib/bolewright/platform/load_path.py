@@ -22,7 +22,7 @@ from bolewright.platform.guard_loads import guard_loads
 from bolewright.platform.influence import Array, Influence, gather
 from bolewright.platform.layout import Layout, Member
 from bolewright.platform.load_areas import area_loads
-from bolewright.platform.panels import Panel, find_panels
+from bolewright.platform.panels import Deck, Panel, find_deck
 from bolewright.platform.project import Decking
 from bolewright.platform.spots import Spot, find_spots
 from bolewright.platform.tees import Tee, run_turn, stands_alone, tee_of
@@ -62,17 +62,24 @@ class LoadPath:
     """Layout, sources, loads on them, and their influence on every member.
 
     The sources in order: ``panels``, then one for each member of the layout, then ``spots``. ``own_weight`` is the
-    dead weight of each member with the guards on it (lb).
+    dead weight of each member with the guards on it (lb); ``on_pieces`` live load and snow at the corners of all pieces
+    of deck (lb; four rows).
     """
 
     layout: Layout
-    panels: tuple[Panel, ...]
+    deck: Deck
     spots: tuple[Spot, ...]
     effects: dict[str, Effects]
     dead: Array
     live: Array
     snow: Array
     own_weight: dict[str, float]
+    on_pieces: dict[str, Array]
+
+    @property
+    def panels(self) -> tuple[Panel, ...]:
+        """The deck's panels."""
+        return self.deck.panels
 
     @property
     def first_spot(self) -> int:
@@ -115,12 +122,13 @@ class LoadPath:
         return np.concatenate([np.ones(len(self.panels)), own, np.ones(len(self.spots))])
 
 
-def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> LoadPath:
+def find_load_path(layout: Layout, deck: Deck | None = None) -> LoadPath:
     """Solve the influence of every source on every member, from the joists down.
 
     Raises :class:`BalanceError` where a member does not pass on all that arrives: a fault of the program.
     """
-    panels = tuple(panels) if panels is not None else find_panels(layout)
+    deck = deck if deck is not None else find_deck(layout)
+    panels = deck.panels
     spots = find_spots(layout)
     own = _own(layout)
     deliveries = _deliveries(layout, panels, spots, own)
@@ -146,19 +154,26 @@ def find_load_path(layout: Layout, panels: Sequence[Panel] | None = None) -> Loa
                 )
     assert_members_balance(layout, effects, tees)
     project = layout.project
-    area = np.array([p.area for p in panels]) / 144
-    more = area_loads(layout, panels)
+    psf = {
+        "dead": deck_dead(layout),
+        "live": project.loads.live,
+        "snow": project.site.ground_snow,
+    }
+    more = area_loads(layout, deck)
+    on_pieces = {kind: deck.areas / 144 * load + more[kind] for kind, load in psf.items()}
+    on_panels = {kind: deck.on_panels(pounds) for kind, pounds in on_pieces.items()}
     whole, nothing = np.ones(len(layout.members)), np.zeros(len(layout.members))
     unloaded = np.zeros(len(spots))
     return LoadPath(
         layout=layout,
-        panels=panels,
+        deck=deck,
         spots=spots,
         effects=effects,
-        dead=np.concatenate([area * deck_dead(layout) + more["dead"], whole, unloaded]),
-        live=np.concatenate([area * project.loads.live + more["live"], nothing, unloaded]),
-        snow=np.concatenate([area * project.site.ground_snow + more["snow"], nothing, unloaded]),
+        dead=np.concatenate([on_panels["dead"], whole, unloaded]),
+        live=np.concatenate([on_panels["live"], nothing, unloaded]),
+        snow=np.concatenate([on_panels["snow"], nothing, unloaded]),
         own_weight={mark: sum(load.pounds for load in loads) for mark, loads in own.items()},
+        on_pieces={kind: on_pieces[kind] for kind in ("live", "snow")},
     )
 
 
@@ -174,9 +189,13 @@ def _deliveries(
     def deliver(mark: str, load: UnitLoad, label: str, source: int, amount: float = 1.0) -> None:
         deliveries[mark].append(Delivery(load, label, np.array([source]), np.array([amount])))
 
+    deck: dict[tuple[str, UnitLoad], list[tuple[int, float]]] = {}
     for source, panel in enumerate(panels):
         for share in panel.shares:
-            deliver(share.member, share.load, "deck", source, share.part)
+            deck.setdefault((share.member, share.load), []).append((source, share.part))
+    for (mark, load), some in deck.items():
+        sources, amounts = zip(*some, strict=True)
+        deliveries[mark].append(Delivery(load, "deck", np.array(sources), np.array(amounts)))
     for source, member in enumerate(layout.members, start=len(panels)):
         for dead in own[member.mark]:
             deliver(member.mark, dead.load, dead.label, source, dead.pounds)
@@ -279,7 +298,8 @@ def _member_effects(
         rows.append((whole.columns, -whole.values.sum(axis=0)))
     delivered = gather(rows, count, apart=coupled)
     beam = Beam(member.line.length, places, values.E * member.section.I)
-    stations = stations_of(member, [*loads, *(PointLoad(x) for x in (tee.looked_at if tee else ()))])
+    looked_at = [delivery.load for delivery in deliveries if delivery.label != "deck"]
+    stations = stations_of(member, [*looked_at, *(PointLoad(x) for x in (tee.looked_at if tee else ()))])
     response = respond(beam, [*loads, *inner], stations)
 
     def passed(by_load: Array) -> Influence:

@@ -18,10 +18,11 @@ from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.board_edges import EdgeRun, edge_runs
 from bolewright.platform.board_ends import bear_at_edge, board_width
 from bolewright.platform.boards import BoardField
+from bolewright.platform.borne import Share
 from bolewright.platform.lines import Vector, evenly
-from bolewright.platform.panels import PANEL, Share
 from bolewright.platform.parts import Layout, Member
 
+_STEP = 12.0  # in: places are no further apart
 _ONE = 1e-6  # in: places nearer than this are one
 _NOTHING = 1e-9  # lb per lb
 _BESIDE = 0.01  # in: beside a seat a person's whole weight is shear of the member; on the seat none of it is
@@ -99,10 +100,10 @@ def _looked_at(member: Member) -> Iterator[float]:
 
 
 def _filled(fixed: Iterable[float]) -> list[float]:
-    """Places with others between them, at most a panel apart; each once."""
+    """Places with others between them, at most a foot apart; each once."""
     places: list[float] = []
     for a, b in pairwise(sorted(fixed)):
-        places += evenly(a, b, max(1, math.ceil((b - a) / PANEL - 1e-9)))
+        places += evenly(a, b, max(1, math.ceil((b - a) / _STEP - 1e-9)))
     return [places[0], *(b for a, b in pairwise(places) if b - a > _ONE)] if places else sorted(fixed)
 
 

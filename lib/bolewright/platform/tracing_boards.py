@@ -15,15 +15,15 @@ from shapely import Polygon
 from bolewright.platform.board_ends import bear_at_edge, board_width
 from bolewright.platform.board_lines import slope_of
 from bolewright.platform.boards import BoardField
+from bolewright.platform.borne import REACH, bear, nearest_member
 from bolewright.platform.influence import Array
 from bolewright.platform.lines import Vector
-from bolewright.platform.panels import REACH, bear, nearest_member
 from bolewright.platform.parts import Layout, Member
 from bolewright.platform.tracing_burden import EDGE, Pieces, TracingError
 from bolewright.units import feet_inches
 
 Fields = tuple[tuple[Polygon, BoardField], ...]
-_ON = 1e-3  # in: who stands this near to a member's centre line stands on it
+_ON = 1e-4  # in: who stands this near to a member's centre line stands on it
 _NOTHING = 1e-12  # lb per lb
 
 
@@ -102,9 +102,9 @@ def _stands_on(layout: Layout, boards: BoardField, place: Vector) -> Member | No
     """The member on whose centre line a place is, or on whose wood the boards there lie along it; the nearest."""
     for member in sorted(layout.flush, key=lambda m: m.line.off(place)):
         away = member.line.off(place)
-        if away > member.width / 2 or not 0 <= member.line.along(place) <= member.line.length:
+        if away > member.width / 2 - _ON or not 0 <= member.line.along(place) <= member.line.length:
             continue
         seen = slope_of(member.mark, member.line.start, member.line.end, boards.u, boards.n, member.width / 2)
-        if away <= _ON or seen is None or seen.crosses == 0.0:
+        if away <= _ON or seen is None:
             return member
     return None

@@ -81,7 +81,7 @@ def areas_table(results: Results) -> Table | None:
     for area in areas:
         part = on_deck(path.layout, area)
         alone = np.zeros_like(path.dead)
-        alone[: len(path.panels)] = pounds_of(area, path.layout, path.panels)
+        alone[: len(path.panels)] = path.deck.on_panels(pounds_of(area, path.layout, path.deck))
         shares = ", ".join(
             f"{mark} {digits(float(row @ alone))}"
             for mark, row in path.reactions.items()

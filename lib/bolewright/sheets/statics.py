@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop
 from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import load_in_combination
-from bolewright.mechanics.loads import PointLoad
+from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment, section_shear
-from bolewright.platform.balance import BalanceError
+from bolewright.platform.balance import BalanceError, middle
 from bolewright.platform.check import Check, Effect
 from bolewright.platform.combine import Array, Case, envelope, worst_loads
 from bolewright.platform.load_path import Effects
@@ -31,7 +31,10 @@ SHARE = 3  # groups that loads of one kind on one side of the section are taken 
 
 @dataclass(frozen=True)
 class Acting:
-    """Load on a member in one case: what it is, where its centre is (in), and how much (lb)."""
+    """Load on a member in one case: what it is, where its centre is (in), and how much (lb).
+
+    From ``start`` to ``end`` it lies in a straight line, or stands at one place.
+    """
 
     label: str
     at: float
@@ -39,20 +42,44 @@ class Acting:
     start: float
     end: float
 
+    def left_of(self, x: float) -> tuple[float, float]:
+        """How much of a load that a section cuts lies left of it, and the moment of that about it."""
+        length = self.end - self.start
+        rising = 3 * self.pounds * (self.at - self.start) / length - self.pounds
+        falling, f = self.pounds - rising, (x - self.start) / length
+        moment = length * (falling * (f**2 - f**3 / 3) + rising * f**3 / 3)
+        return falling * (2 * f - f**2) + rising * f**2, moment
+
 
 def acting_on(effects: Effects, loads: Array) -> list[Acting]:
     """Loads on a member, those of one kind at one place as one, in order along it."""
-    found: dict[tuple[str, float, float], float] = {}
+    found: dict[tuple[str, float, float], tuple[float, float]] = {}
     for load, label, share in zip(effects.loads, effects.labels, effects.delivered @ loads, strict=True):
-        place = (load.x, load.x) if isinstance(load, PointLoad) else _ends(load)
-        key = (label, round(place[0], 6), round(place[1], 6))
-        found[key] = found.get(key, 0.0) + float(share)
-    acting = [Acting(label, (a + b) / 2, pounds, a, b) for (label, a, b), pounds in found.items()]
-    return sorted((x for x in acting if abs(x.pounds) > 1e-9), key=lambda x: (x.at, x.label))
+        start, end = _ends(load)
+        key = (label, round(start, 6), round(end, 6))
+        pounds, moment = found.get(key, (0.0, 0.0))
+        found[key] = (pounds + float(share), moment + float(share) * (middle(load) - start))
+    acting = [x for key, (pounds, moment) in found.items() for x in _acting(*key, pounds, moment)]
+    return sorted(acting, key=lambda x: (x.at, x.label))
 
 
-def _ends(load: object) -> tuple[float, float]:
-    return (load.start, load.end)  # type: ignore[attr-defined]
+def _acting(label: str, start: float, end: float, pounds: float, moment: float) -> Iterator[Acting]:
+    """A load by its centre; one without weight that turns all the same as a pair at its ends."""
+    if abs(pounds) > 1e-9:
+        yield Acting(label, start + (moment / pounds if end > start else 0.0), pounds, start, end)
+    elif end > start and abs(moment) > 1e-6:
+        pair = moment / (end - start)
+        yield Acting(label, start, -pair, start, start)
+        yield Acting(label, end, pair, end, end)
+
+
+def _ends(load: UnitLoad) -> tuple[float, float]:
+    match load:
+        case PointLoad(x):
+            return x, x
+        case SpreadLoad(start, end):
+            return start, end
+    return min(load.zero, load.peak), max(load.zero, load.peak)
 
 
 def statics_blocks(results: Results, check: Check, page: Page | None = None) -> tuple[Block, ...]:
@@ -195,8 +222,7 @@ class _Hand:
             return 0.0, 0.0
         if load.end <= self.x:
             return load.pounds, load.pounds * (self.x - load.at)
-        part = load.pounds * (self.x - load.start) / (load.end - load.start)
-        return part, part * (self.x - load.start) / 2
+        return load.left_of(self.x)
 
     def _is_left(self, at: float) -> bool:
         """Whether a point load or a support lies left of the section; one in it only where its right side is meant."""

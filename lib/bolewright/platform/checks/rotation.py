@@ -16,7 +16,7 @@ from bolewright.bracing.rotation import (
 )
 from bolewright.calculation import Calculation
 from bolewright.platform.checks.members import breadth_against_buckling
-from bolewright.platform.combine import Array, snow_for
+from bolewright.platform.combine import Array, raising_loads, snow_for
 from bolewright.platform.contact import contact_at
 from bolewright.platform.eccentric import off_centre, seat_torques
 from bolewright.platform.load_path import LoadPath
@@ -85,7 +85,7 @@ def patterns(sideways: Sideways, state: State, at: Bearing, on_seat: Array) -> I
     tilted = (torque @ sideways.tilt) @ state.turn
     for sign in (1.0, -1.0) if np.any(torque) else (1.0,):
         worse = sign * torque - at.c * on_seat
-        live, snow = np.where(worse > 0, path.live, 0.0), snow_for(path, worse)
+        live, snow = raising_loads(path, worse, "live"), snow_for(path, worse)
 
         def under(row: Array, live: Array = live, snow: Array = snow) -> Array:
             steady = np.outer(row @ path.dead, cases.D) + np.outer(row @ snow, cases.S)
