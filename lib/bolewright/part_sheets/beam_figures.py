@@ -67,7 +67,7 @@ def _free_body(statics: BeamStatics, worst: Worst, found: Diagrams, blank: bool)
         per = load.total / (load.end - load.start) * 12
         words = load.words.split()[0]
         text = f"{words} ______ plf" if blank else f"{words} {per:.4g} plf = {size}"
-        items.append(Text(((a + b) / 2, top + 5.2), text, 2.4))
+        items.append(Text((float(np.clip((a + b) / 2, 18, WIDE - 18)), top + 5.2), text, 2.4))
     for n, (x, force) in enumerate(zip(statics.beam.supports, found.reactions, strict=True), 1):
         down = force < 0
         name = f"R{n} = {value(abs(float(force)), POUND, blank)}"
@@ -101,7 +101,7 @@ def _diagrams(statics: BeamStatics, found: Diagrams, blank: bool) -> Figure:
     items: list[Item] = []
     said = []
     for row, (name, at, values, unit, factor, up) in enumerate(rows):
-        base = -row * (2 * _HIGH + 13)
+        base = -row * (2 * _HIGH + 17)
         items += _diagram(name, at, up * values * factor, base, blank)
         low, high = float(values.min()), float(values.max())
         most = max(abs(low), abs(high), 1e-12)
@@ -126,5 +126,5 @@ def _diagram(name: str, at: Array, values: Array, base: float, blank: bool) -> l
     return [
         Polygon(closed, Layer.LOADS, Fill.WASH),
         Polyline(((0, base), (WIDE, base))),
-        Text((0, base + _HIGH + 4), name, 2.6, Anchor.START, bold=True),
+        Text((0, base + _HIGH + 7.5), name, 2.6, Anchor.START, bold=True),
     ]

@@ -23,7 +23,7 @@ from bolewright.rendering.numbers import fmt
 from bolewright.rendering.svg import to_svg
 from bolewright.units import NONE, Unit, feet_inches
 
-WIDE = 150.0  # mm
+WIDE = 128.0  # mm; with the labels at its ends it fits the page unshrunk
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
 _TALL = 220.0
 LINE = "______"
