@@ -39,6 +39,7 @@ beam.shear_lateral
 beam.slenderness
 beam.stage_bending
 beam.stage_rotation
+beam.stage_slenderness
 beam.torsion
 beam.total_deflection
 beam.uplift
@@ -101,6 +102,7 @@ joist.place
 joist.shear
 joist.slenderness
 joist.stage_bending
+joist.stage_slenderness
 joist.total_deflection
 joist.uplift
 joist.uplift_lateral

@@ -94,3 +94,44 @@ def test_level_load_of_building():
     assert float(construction_push(1, 2000)) == 50
     assert float(construction_push(2, 2000)) == 100
     assert float(construction_push(1, 10_000)) == 200
+
+
+def test_a_beam_is_slender_before_its_joists_are_on():
+    """C1 on edge, 84 in. free: l_e = 1.63 x 84 + 3 x 11.25 in. (l_u/d = 7.47), R_B² = l_e d/b² (NDS 2018, 3.3.3.6)."""
+    check = FOUND["C1", "beam.stage_slenderness"]
+    b = LAYOUT.member("C1").width
+    assert check.demand == pytest.approx(math.sqrt((1.63 * 84 + 3 * 11.25) * 11.25 / b**2))
+    assert check.capacity == 50
+
+
+def test_one_ply_is_twice_as_slender_as_two():
+    """R_B goes with 1/b (NDS 2018, 3.3.3.6); one ply of a 2x12 passes 50 from (50² 1.5²/11.25 - 3 x 11.25)/1.63 on."""
+    text = TEXT.replace('mark = "S1"\nplies = 2', 'mark = "S1"\nplies = 1')
+    one = {(c.part, c.key): c for c in find_results(parse_project(text)).checks}[
+        "S1", "beam.stage_slenderness"
+    ]
+    two = FOUND["S1", "beam.stage_slenderness"]
+    assert one.demand == pytest.approx(2 * two.demand)
+    l_u = dict(next(s for s in one.steps if s.formula.name == "effective_length").arguments)["l_u"]
+    assert (one.status is Status.FAILS) == (l_u > (50**2 * 1.5**2 / 11.25 - 3 * 11.25) / 1.63)
+
+
+TEE = file_of("one_tree_one_post_t_frame").read_text(encoding="utf-8")
+
+
+def test_a_worker_at_the_end_of_an_arm():
+    """C1 of the T, 88 in. on its post in the middle: 300 x 44 + w 44²/2 over the post, and what the stringers weigh.
+
+    About grade the post holds 50 h + 300 x 44: as much as (50 + 300 x 44/h) lb at its top.
+    """
+    found = checks(TEE)
+    layout = find_layout(parse_project(TEE))
+    beam = layout.member("C1")
+    bending = found["C1", "beam.stage_bending"]
+    M = 300 * 44 + line_weight(beam) * 44**2 / 2
+    assert bending.demand * beam.section.S >= M
+    assert bending.demand * beam.section.S == pytest.approx(M, rel=0.25)
+    h = layout.seat_level("P1")
+    post = found["P1", "post.stage_alone"]
+    assert post.demand == pytest.approx(50 + 300 * 44 / h)
+    assert ("C1", "beam.stage_rotation") in found

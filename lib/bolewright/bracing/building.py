@@ -5,7 +5,7 @@ from __future__ import annotations
 from numpy import maximum
 
 from bolewright.formulas import formula
-from bolewright.units import Force, Ratio
+from bolewright.units import Force, Length, Ratio
 
 
 @formula(
@@ -22,3 +22,17 @@ def construction_push(n: Ratio, W: Force) -> Force:
     """
     H_c: Force = maximum(50 * n, 0.02 * W)
     return H_c
+
+
+@formula("Statics (weight on one arm as a level force at the post's top)")
+def push_with_arm(P: Force, W: Force, a: Length, h: Length) -> Force:
+    """Level force at a post's top with the moment at grade of a push there and of weight on one arm of its beam.
+
+    Parameters: P push at the top, W weight at the end of the arm (lb); a length of the arm, h height of the post's top
+    above grade (in). Returns: P_t (lb). Source: statics: P h + W a about grade.
+
+    >>> push_with_arm(50.0, 300.0, 40.0, 60.0)
+    250.0
+    """
+    P_t: Force = P + W * a / h
+    return P_t

@@ -150,7 +150,7 @@ def slenderness_checks(looks: Sequence[Look]) -> list[Check]:
         [max(unbraced_length(look.member, look.path, sagging=s) for s in (True, False)) for look in looks]
     )
     calculation = Calculation((len(looks), 1))
-    R_B = _run_slenderness(calculation.run, looks, l_u)
+    R_B = run_slenderness(calculation.run, looks, l_u)
     return judge(
         calculation,
         [look.member.mark for look in looks],
@@ -164,7 +164,7 @@ def slenderness_checks(looks: Sequence[Look]) -> list[Check]:
     )
 
 
-def _run_slenderness(run: Run, looks: Sequence[Look], l_u: Array) -> Array:
+def run_slenderness(run: Run, looks: Sequence[Look], l_u: Array) -> Array:
     """Slenderness ratio of members (a column)."""
     b = _column([breadth_against_buckling(look.member) for look in looks])
     d = _column([look.member.section.d for look in looks])
@@ -183,7 +183,7 @@ def bending_capacity(run: Run, looks: Sequence[Look], l_u: Array, C_D: Array | f
     if np.any(l_u > 0):
         F_b_star = run(bending_before_stability, F_b=F_b, C_D=C_D, **_factor(looks, "bending_star"))
         E_min_p = run(adjusted_minimum_modulus, E_min=_value(looks, "E_min"), **_factor(looks, "modulus"))
-        R_B = _run_slenderness(run, looks, l_u)
+        R_B = run_slenderness(run, looks, l_u)
         F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B)
         C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
     return np.asarray(run(adjusted_bending, F_b=F_b, C_D=C_D, C_L=C_L, **_factor(looks, "bending")))

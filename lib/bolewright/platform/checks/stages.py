@@ -14,7 +14,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from bolewright.bracing.building import construction_push
+from bolewright.bracing.building import construction_push, push_with_arm
 from bolewright.calculation import Calculation
 from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, lateral_pressure_third_depth
 from bolewright.ground.soil import soil_class
@@ -23,7 +23,13 @@ from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.footings import embedded_depth
 from bolewright.platform.checks.footings_sideways import soil_breadth
-from bolewright.platform.checks.members import Look, bending_capacity, look_at
+from bolewright.platform.checks.members import (
+    MOST_SLENDER,
+    Look,
+    bending_capacity,
+    look_at,
+    run_slenderness,
+)
 from bolewright.platform.checks.rotation import Together, bearing_of, run_rotation
 from bolewright.platform.combine import Array
 from bolewright.platform.gussets import gusset_tie
@@ -34,7 +40,7 @@ from bolewright.platform.tees import stands_alone
 from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.timber.bending import bending_stress
 from bolewright.timber.sections import parse_section
-from bolewright.units import POUND, POUND_INCH, PSI
+from bolewright.units import NONE, POUND, POUND_INCH, PSI
 
 WORKER = 300.0  # lb, with tools
 CASE = "D + one worker"
@@ -43,6 +49,13 @@ BEND_NOTE = (
     "Nothing but its seats holds a beam's edge in compression, before its joists are on; a joist is held by its seats "
     "and by a board tacked across the middle of all joists, and shares no load with them. One worker of 300 lb stands "
     "anywhere on it, C_D = 1.25 (NDS 2018, Table 2.3.2, construction)."
+)
+TEE_NOTE = (
+    "The knees of a beam on one post are bolted before anyone stands on it, and props hold it until then; a worker "
+    "stands at the end of its longer arm, and its post alone holds that."
+)
+SLENDER_NOTE = (
+    "Nothing but its seats holds its edge by then, for a joist also the board tacked across the middle."
 )
 ROLL_NOTE = (
     "A worker's push comes in at the top, and his weight on the edge that it turns about holds nothing; the weight of "
@@ -56,37 +69,52 @@ POST_NOTE = (
 def stage_checks(path: LoadPath) -> list[Check]:
     """Checks of the states on the way that can fall over."""
     layout = path.layout
-    beams = [m for m in layout.carriers if not stands_alone(m)]
+    beams = layout.carriers
     return [
-        *_bending(path, beams, "beam.stage_bending", "bending before its joists are on"),
-        *_bending(path, layout.joists, "joist.stage_bending", "bending before the decking is on"),
+        *_bending(path, beams, "beam", "before its joists are on"),
+        *_bending(path, layout.joists, "joist", "before the decking is on"),
         *(check for beam in beams for check in _rotation(path, beam)),
         *(check for support in layout.supports for check in _post(path, support)),
     ]
 
 
-def _bending(path: LoadPath, members: Sequence[Member], key: str, says: str) -> list[Check]:
+def _bending(path: LoadPath, members: Sequence[Member], kind: str, when: str) -> list[Check]:
+    """Bending of members by a worker, and their slenderness while nothing but seats holds their edges."""
     if not members:
         return []
     looks = [look_at(path, member, repetitive=False) for member in members]
     alone = _beams_alone(path)
     M = np.array([[_moment(path, look, alone)] for look in looks])
     l_u = np.array([[_free(member)] for member in members])
-    calculation = Calculation(M.shape)
+    calculation, slender = Calculation(M.shape), Calculation(M.shape)
     F_b_p = bending_capacity(calculation.run, looks, l_u, C_D=_duration())
     S = np.array([[member.section.S] for member in members])
     f_b = calculation.run(bending_stress, M=M, S=S)
-    return judge(
-        calculation,
-        [member.mark for member in members],
-        [CASE],
-        key=key,
-        demand=f_b,
-        capacity=F_b_p,
-        unit=PSI,
-        says=says,
-        notes=(BEND_NOTE,),
-    )
+    marks = [member.mark for member in members]
+    return [
+        *judge(
+            calculation,
+            marks,
+            [CASE],
+            key=f"{kind}.stage_bending",
+            demand=f_b,
+            capacity=F_b_p,
+            unit=PSI,
+            says=f"bending {when}",
+            notes=(BEND_NOTE, TEE_NOTE) if any(stands_alone(m) for m in members) else (BEND_NOTE,),
+        ),
+        *judge(
+            slender,
+            marks,
+            ["any"],
+            key=f"{kind}.stage_slenderness",
+            demand=run_slenderness(slender.run, looks, l_u),
+            capacity=MOST_SLENDER,
+            unit=NONE,
+            says=f"its slenderness ratio {when}",
+            notes=(SLENDER_NOTE,),
+        ),
+    ]
 
 
 def _duration() -> float:
@@ -105,8 +133,13 @@ def _free(member: Member) -> float:
 
 
 def _moment(path: LoadPath, look: Look, alone: Array) -> float:
-    """Greatest moment, either way, by what weighs on it by then and one worker anywhere on it (lb·in)."""
+    """Greatest moment, either way, by what weighs on it by then and one worker anywhere on it (lb·in).
+
+    On one post a beam is a cantilever both ways, as its knees may have slack: the other arm holds nothing.
+    """
     member, effects, length = look.member, look.effects, look.member.line.length
+    if stands_alone(member):
+        return _moment_of_arm(path, member, alone)
     above = alone.copy()
     above[len(path.panels) + path.layout.members.index(member)] = 0.0  # its own weight is laid on below
     stations = effects.stations
@@ -118,6 +151,22 @@ def _moment(path: LoadPath, look: Look, alone: Array) -> float:
     sagging = weight + worker.max(axis=1, initial=0.0)
     hogging = -weight - worker.min(axis=1, initial=0.0)
     return float(max(sagging.max(), hogging.max(), 0.0))
+
+
+def _moment_of_arm(path: LoadPath, member: Member, alone: Array) -> float:
+    """Moment over the post of a T-frame: a worker at the end of the longer arm, and what is on that arm (lb·in)."""
+    arm = _arm(member)
+    w = line_weight(member)
+    own = path.layout.members.index(member)
+    others = alone.copy()
+    others[len(path.panels) + own] = 0.0
+    hung = np.abs(path.effects[member.mark].moment @ others).max(initial=0.0)
+    return WORKER * arm + w * arm**2 / 2 + float(hung)
+
+
+def _arm(member: Member) -> float:
+    """The longer arm of a beam on one post (in)."""
+    return max(member.seats[0].at, member.line.length - member.seats[0].at)
 
 
 @dataclass(frozen=True)
@@ -237,11 +286,15 @@ def _post(path: LoadPath, support: Support) -> list[Check]:
     run = calculation.run
     weight = float(path.seat_force(support.mark)[: path.first_spot] @ path.dead[: path.first_spot])
     P = run(construction_push, n=1.0, W=max(weight, 0.0) + WORKER)
+    h = path.layout.seat_level(support.mark)
+    alone = [m for m, _ in path.layout.on_support(support.mark) if stands_alone(m)]
+    if alone:
+        P = run(push_with_arm, P=P, W=WORKER, a=_arm(alone[0]), h=h)
     d = embedded_depth(footing) / 12
     S = soil_class(int(project.site.soil[-1])).lateral
     S_1 = run(lateral_pressure_third_depth, S=S, d=d, m=2.0 if kind.doubled else 1.0)
     b = soil_breadth(footing, parse_section(kind.section))
-    P_a = run(lateral_capacity_nonconstrained, S_1=S_1, b=b, d=d, h=path.layout.seat_level(support.mark) / 12)
+    P_a = run(lateral_capacity_nonconstrained, S_1=S_1, b=b, d=d, h=h / 12)
     return judge(
         calculation,
         [support.mark],
@@ -251,5 +304,5 @@ def _post(path: LoadPath, support: Support) -> list[Check]:
         capacity=P_a,
         unit=POUND,
         says="a worker's push at its top before it is braced",
-        notes=(POST_NOTE,),
+        notes=(POST_NOTE, TEE_NOTE) if alone else (POST_NOTE,),
     )

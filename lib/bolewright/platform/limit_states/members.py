@@ -83,7 +83,22 @@ MEMBERS = (
         "bending before the joists are on",
         "NDS 2018, 3.3; 2.3.2",
         _STAGE,
-        when="that rests on two seats or more",
+    ),
+    LimitState(
+        "joist.stage_slenderness",
+        PartKind.JOIST,
+        Topic.JOISTS,
+        "slenderness before the decking is on",
+        "NDS 2018, 3.3.3.7",
+        _STAGE,
+    ),
+    LimitState(
+        "beam.stage_slenderness",
+        PartKind.BEAM,
+        Topic.CARRIERS,
+        "slenderness before the joists are on",
+        "NDS 2018, 3.3.3.7",
+        _STAGE,
     ),
     LimitState(
         "beam.stage_rotation",
