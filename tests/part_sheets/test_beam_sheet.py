@@ -114,3 +114,17 @@ def test_faulty_input_is_one_sentence_at_its_field(texts, field):
     with pytest.raises(PartError) as caught:
         part_sheet(BEAM, texts)
     assert list(caught.value.faults) == [field]
+
+
+def test_the_moment_worked_out_by_hand_is_the_one_that_is_checked():
+    """The statics printed line by line end in the moment of the diagrams, on one, two and three supports."""
+    cases = (
+        {"supports": "1", "span": "4 ft", "loads": "live 200 lb at 4 ft; dead 30 plf from 1 ft to 3 ft"},
+        {"span": "10 ft", "left_overhang": "2 ft", "right_overhang": "3 ft", "live": "100 plf"},
+        {"supports": "3", "second_span": "8 ft", "loads": "live 500 lb at 5 ft"},
+    )
+    for texts in cases:
+        sheet = part_sheet(BEAM, texts)
+        last = [b.alt for b in sheet.given.before if getattr(b, "alt", "")][-1].splitlines()[-1]
+        by_hand = abs(float(last.rpartition(" = ")[2].split()[0].replace(",", "")))
+        assert by_hand == pytest.approx(max(sheet.given["M"], sheet.given["M_n"]), rel=1e-3)

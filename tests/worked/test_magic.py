@@ -31,3 +31,15 @@ def test_a_refused_line_is_one_sentence_and_sets_nothing(shell, capsys) -> None:
     assert "line 2 (b = missing + 1): missing is not known here" in said.out + said.err
     assert "Traceback" not in said.out + said.err
     assert "a" not in shell.user_ns
+
+
+def test_a_cell_whose_condition_is_nothing_is_left_out(shell) -> None:
+    shell.run_line_magic("load_ext", "bolewright")
+    shell.user_ns |= {"uplift": 0.0, "wind": 1.0}
+    with capture_output() as shown:
+        assert shell.run_cell("%%worked Uplift --when uplift\nR_a = 3").success
+    assert "Left out: uplift is 0 here." in shown.outputs[0].data["text/plain"]
+    assert "R_a" not in shell.user_ns
+    with capture_output():
+        assert shell.run_cell("%%worked Wind --when wind\nR_b = 3").success
+    assert shell.user_ns["R_b"] == 3

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bolewright.part_sheets.beam_statics import BeamStatics, Worst
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import fmt
-from bolewright.units import INCH, POUND, POUND_INCH
+from bolewright.units import INCH, POUND
 from bolewright.worked import work
 
 
@@ -34,7 +34,8 @@ def before(statics: BeamStatics, worst: Worst) -> tuple[Block, ...]:
         arms = " + ".join(f"W_{n} * (x_{n} - a_1)" for n in range(1, len(loads) + 1))
         text = [f"R_2 = ({arms}) / (a_2 - a_1)  # moments about 1", f"R_1 = {sum_W} - R_2  # vertical forces"]
     elif len(supports) == 1:
-        text = [f"R_1 = {sum_W}  # vertical forces"]
+        arms = " + ".join(f"W_{n} * x_{n}" for n in range(1, len(loads) + 1))
+        text = [f"R_1 = {sum_W}  # vertical forces", f"M_0 = -({arms})  # moments about the clamp"]
     namespace = {
         **{f"W_{n}": POUND.of(load.total) for n, load in enumerate(loads, 1)},
         **{name: INCH.of(x) for name, x in names.items()},
@@ -52,12 +53,10 @@ def before(statics: BeamStatics, worst: Worst) -> tuple[Block, ...]:
         said = f"Reactions by the three-moment equation: {reactions}; they add up to the loads."
         blocks.append(Statement(StatementKind.ASIDE, (said,)))
         namespace.update({f"R_{n}": POUND.of(float(r)) for n, r in enumerate(found.reactions, 1)})
-    return (*blocks, *_moment(statics, worst, namespace, float(found.clamp_moments[0])))
+    return (*blocks, *_moment(statics, worst, namespace))
 
 
-def _moment(
-    statics: BeamStatics, worst: Worst, namespace: dict[str, object], clamp: float
-) -> tuple[Block, ...]:
+def _moment(statics: BeamStatics, worst: Worst, namespace: dict[str, object]) -> tuple[Block, ...]:
     """The moment at the section that governs, from what stands left of it."""
     x = worst.x
     terms = [f"R_{n} * (x - a_{n})" for n, a in enumerate(statics.beam.supports, 1) if a < x - 1e-6]
@@ -65,15 +64,13 @@ def _moment(
     said = []
     if len(statics.beam.supports) == 1:
         terms.insert(0, "M_0")
-        names["M_0"] = POUND_INCH.of(clamp)
-        said.append(f"the clamp holds M_0 = {fmt(clamp, POUND_INCH)}")
     for n, i in enumerate(worst.loads, 1):
         part, at = statics.loads[i].left_of(x)
         if part > 0:
             names |= {f"P_{n}": POUND.of(part), f"c_{n}": INCH.of(x - at)}
             said.append(f"of W_{n} stand {fmt(part, POUND)} left of the section, {fmt(x - at, INCH)} from it")
             terms.append(f"- P_{n} * c_{n}")
-    if not terms:
+    if not terms or terms == ["M_0"]:
         return ()
     expression = " + ".join(terms).replace("+ - ", "- ")
     if expression.startswith("- "):
