@@ -89,6 +89,24 @@ def test_six_modes_are_drawn_and_the_least_governs(kind):
     assert "governs" not in blank.caption
 
 
+TABLE_12K = [  # NDS 2018, Table 12K, read in a city's permit archive: plate, D, Z along and across the grain, G 0.55
+    ("0.075 in", "1/4 in", 160, 120),
+    ("0.075 in", "5/16 in", 200, 140),
+    ("0.075 in", "3/8 in", 200, 140),
+    ("0.105 in", "1/4 in", 170, 130),
+    ("0.105 in", "5/16 in", 210, 150),
+    ("0.105 in", "3/8 in", 210, 140),
+]
+
+
+@pytest.mark.parametrize(("plate", "D", "along", "across"), TABLE_12K)
+def test_lag_screws_of_table_12k(plate, D, along, across):
+    texts = {"side": "steel", "side_thickness": plate, "diameter": D, "length": "4 in", "in_row": "1"}
+    for angle, published in (("0°", along), ("90°", across)):
+        found = Z(LAG, main_angle=angle, main_thickness="5 1/2 in", end_distance="6 in", **texts)
+        assert found == pytest.approx(published, abs=5)
+
+
 def test_a_lag_screw_bears_on_its_root():
     """NDS 2018, Appendix L2: a 1/2 in. lag screw has a root diameter of 0.371 in."""
     assert part_sheet(LAG, {}).given["D"] == 0.371

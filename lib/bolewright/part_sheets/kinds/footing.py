@@ -291,6 +291,7 @@ FOOTING = Kind(
     not_checked=(
         "what stands on it: the post, its base and anchor (the load path)",
         "frost depth, groundwater, fill, slopes, and settlement",
+        "a load off the middle of the footing, and a moment in the post's foot",
         "lateral loads but on an embedded post; sliding and overturning of the footing",
         "the post itself, above and below grade, and its decay",
         "roots of a tree near by",

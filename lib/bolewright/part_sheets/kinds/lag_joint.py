@@ -20,7 +20,7 @@ from bolewright.part_sheets.joints import (
 from bolewright.part_sheets.kind import Example, Given, Kind
 from bolewright.part_sheets.mode_figures import mode_figures
 from bolewright.platform.project.fields import Measure
-from bolewright.units import INCH, PSI
+from bolewright.units import INCH, POUND
 
 LagDiameter = Annotated[float, Measure(INCH, least=0.25, most=1)]
 
@@ -55,13 +55,21 @@ LAG = Kind(
     limits=(LATERAL,),
     figures=mode_figures,
     example=Example(
-        source="NDS 2018, Table 12.3.3: dowel bearing strength along the grain for G 0.50 (no lag table is at hand)",
-        inputs={"main_gravity": "0.50"},
-        symbol="F_epar_m",
-        published=5600.0,
-        half=25.0,
-        unit=PSI,
-        says="F_e along the grain",
+        source="NDS 2018, Table 12K: 5/16 in. lag screw, steel side plate of 14 gage (0.075 in.), G 0.55",
+        inputs={
+            "side": "steel",
+            "side_thickness": "0.075 in",
+            "diameter": "5/16 in",
+            "length": "4 in",
+            "main_angle": "0°",
+            "main_thickness": "5 1/2 in",
+            "in_row": "1",
+        },
+        symbol="Z",
+        published=200.0,
+        half=5.0,
+        unit=POUND,
+        says="Z along the grain",
     ),
     not_checked=(*NOT_CHECKED, "pilot holes, and the tensile strength of the screw"),
 )

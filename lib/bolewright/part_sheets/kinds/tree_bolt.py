@@ -206,8 +206,8 @@ TREE_BOLT = Kind(
     figures=figures,
     example=Example(
         source=(
-            "NDS 2018, Table 12.3.3: dowel bearing strength along the grain for G 0.60, which is white oak green (no "
-            "worked example of a bolt in a living tree is at hand)"
+            "NDS 2018, Table 12.3.3: dowel bearing strength along the grain for G 0.60, white oak green (value "
+            "from memory; no worked example of a bolt in a living tree is at hand)"
         ),
         inputs={"tree": "white oak"},
         symbol="F_edry",
