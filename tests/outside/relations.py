@@ -119,7 +119,8 @@ def joists_from_the_other_side(project: Project) -> Pair:
     back = tuple(
         _copy(f, direction=(f.direction + 360) % 360 - 180, first=-f.last, last=-f.first) for f in even
     )
-    return base, _copy(base, joists=back)
+    other = {"start": "end", "end": "start"}
+    return base, _copy(base, joists=back, blocking=tuple(_copy(b, end=other[b.end]) for b in base.blocking))
 
 
 def permuted_and_renamed(project: Project) -> Pair:
@@ -143,6 +144,10 @@ def permuted_and_renamed(project: Project) -> Pair:
         carriers=shuffled(_copy(c, mark=to(c.mark)) for c in project.carriers),
         joists=shuffled(_copy(f, carriers=tuple(new[m] for m in f.carriers)) for f in project.joists),
         braces=shuffled(_copy(b, support=to(b.support), carrier=to(b.carrier)) for b in project.braces),
+        blocking=shuffled(
+            _copy(b, over=to(b.over), between=tuple(new.get(m, m) for m in b.between))
+            for b in project.blocking
+        ),
         diagonals=shuffled(project.diagonals),
         load_areas=shuffled(project.load_areas),
         readings=tuple(_copy(r, mark=new.get(r.mark, r.mark)) for r in project.readings),
