@@ -10,6 +10,8 @@ import pytest
 from case_files import CASES, moment, reaction
 
 from bolewright.platform.balance import assert_members_balance
+from bolewright.platform.checks.members import look_at
+from bolewright.platform.checks.rims import through_moments
 from bolewright.platform.layout import Layout, LayoutError, find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
 from bolewright.platform.parts import Bearing, Cut
@@ -142,15 +144,19 @@ def test_all_that_is_put_on_is_carried_and_every_member_is_in_balance(extra: str
     assert own > 0
 
 
-def test_a_guard_along_the_rim_stands_on_it_and_goes_to_the_tips() -> None:
-    # b02: 30 plf on edge 2, which the joists end at: 16 in. of it on each piece of the rim, 40 lb
-    found = path(RIM, outline=SQUARE, guards="2")
-    inner = found.layout.blocking[2:-2]
-    assert inner
-    for piece in inner:
-        weight = found.own_weight[piece.mark]
-        timber = path(RIM, outline=SQUARE).own_weight[piece.mark]
-        assert weight - timber == pytest.approx(30 * 16 / 12, rel=1e-6)
+def test_a_guard_along_the_rim_goes_to_the_tips() -> None:
+    # b02: 30 plf on edge 2, which the joists end at: each tip gets 16 in. of it, 40 lb, straight or by the rim
+    found, bare = path(RIM, outline=SQUARE, guards="2"), path(RIM, outline=SQUARE)
+    for joist in found.layout.joists[2:-2]:
+        by_rim = sum(
+            (found.own_weight[p.mark] - bare.own_weight[p.mark]) / 2
+            for p in found.layout.blocking
+            for seat in p.seats
+            if seat.below == joist.mark
+        )
+        straight = found.own_weight[joist.mark] - bare.own_weight[joist.mark]
+        assert by_rim > 0
+        assert straight + by_rim == pytest.approx(30 * 16 / 12, rel=1e-6)
 
 
 def test_a_spacer_gives_half_of_its_weight_to_each_beam() -> None:
@@ -214,6 +220,30 @@ def test_a_row_holds_joists_from_turning_and_its_fastening_is_checked_for_it() -
 
 def test_without_them_nothing_of_a_check_changes() -> None:
     assert all(not check.key.startswith("blocking") for check in results("").checks)
+
+
+def test_a_rim_over_three_joists_evens_out_their_sag_and_bends_by_it() -> None:
+    """Statics: beam of two spans l on three springs 1/c, the middle one sinking by d alone without it. Held up there by
+    F = kappa d / (1 + 3/2 kappa c), kappa = 6 EI / l^3 (48 EI over the cube of both spans), it bends by F l / 2."""
+    extra = RIM.replace("fasteners", 'between = ["J3", "J5"]\nfasteners')
+    found = path(extra, outline=SQUARE)
+    looks = [look_at(found, piece, repetitive=False) for piece in found.layout.blocking]
+    assert len(looks) == 2
+    middle = found.layout.member("J4")
+    spot = next(
+        i for i, s in enumerate(found.spots) if [x.member for x in s.shares] == ["J4"] and s.point[0] > 169
+    )
+    source = found.first_spot + spot
+    effects = found.effects["J4"]
+    at = looks[0].member.seats[1].below_at
+    d = effects.deflection[int(np.argmin(np.abs(effects.stations - at)))][source]
+    a, back = at - 90.0, 80.0  # on its beams at 10 and 90 in.: a^2 (a + l) / (3 EI)
+    EI = effects.values.E * middle.section.I
+    c = a**2 * (a + back) / (3 * EI)
+    kappa = 6 * looks[0].effects.values.E * looks[0].member.section.I / 16.0**3
+    hand = kappa * d / (1 + 1.5 * kappa * c) * 16.0 / 2
+    assert abs(through_moments(looks)[1][source]) == pytest.approx(hand, rel=0.01)
+    assert any(c.key == "blocking.bending_through" for c in results(extra, outline=SQUARE).checks)
 
 
 # What is refused

@@ -46,6 +46,7 @@ beam.uplift
 beam.uplift_lateral
 blocking.bearing
 blocking.bending
+blocking.bending_through
 blocking.bracing
 blocking.edge_load
 blocking.fastening

@@ -24,6 +24,10 @@ from bolewright.units import feet_inches
 _PARALLEL = 0.02  # sine of the angle under which a beam runs along the joists
 _OFF = 1.0  # in: a piece with more of it off the deck would lie in an opening
 _SHORTEST = 3.0  # in: two ends' fasteners have no room in a shorter piece (common practice)
+RIM_NOTE = (
+    "Rim {mark} is counted from joist to joist as if it were cut over each: no joist gets help from its neighbours "
+    "through it. Where it runs on over joists that give, it bends as they do; that is looked at beside."
+)
 FULL = 0.25  # in: blocking less deep than its joist by no more is as deep as it
 
 
@@ -49,6 +53,7 @@ def find_blocking(project: Project, members: Sequence[Member], deck: Polygon) ->
             meets = next(p for p in found if any(s.below == tip.member.mark for s in p.seats))
             cuts[tip.member.mark, tip.start] = End(tip.face, Cut.FREE, meets.mark, tip.edge)
         pieces += found
+        notes.append(Note(found[0].mark, RIM_NOTE.format(mark=entry.mark)))
     for entry in (e for e in project.blocking if e.kind != "rim"):
         found, said = _row(project, entry, by_mark, deck)
         pieces += found

@@ -42,6 +42,7 @@ from bolewright.platform.checks.members import (
 from bolewright.platform.checks.post_feet import post_foot_checks
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_sideways import post_sideways_checks
+from bolewright.platform.checks.rims import rim_checks
 from bolewright.platform.checks.seat_uplift import seat_uplift_checks
 from bolewright.platform.checks.seats import hanger_checks, held_by_fasteners, uplift_checks
 from bolewright.platform.checks.seismic import seismic_checks
@@ -122,6 +123,7 @@ def find_results(project: Project) -> Results:
         *decking_checks(path),
         *_beam_checks(blocking, [look for look in blocking if not held_by_fasteners(look.member)]),
         *blocking_checks(blocking, [*joists, *carriers]),
+        *rim_checks(blocking),
         *_beam_checks(joists),
         *_beam_checks(carriers),
         *bearing_under_checks(carriers, [*joists, *carriers]),

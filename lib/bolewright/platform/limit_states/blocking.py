@@ -21,6 +21,13 @@ BLOCKING = (
     _state(
         "negative_bending", "bending over its joists", "NDS 2018, 3.3", _SECTION, "where it bends upwards"
     ),
+    _state(
+        "bending_through",
+        "bending as one timber over joists that give",
+        "Statics; NDS 2018, 3.3",
+        "A deeper rim, closer or stiffer joists, or a shorter overhang of the joists.",
+        "where a rim runs on over three joists or more",
+    ),
     _state("shear", "shear", "NDS 2018, 3.4", _SECTION),
     _state(
         "bearing",
