@@ -126,10 +126,8 @@ def ratios(results: Results) -> dict[tuple[str, str], float]:
     """Of the lateral checks. Where only the governing one of many is listed, by limit state: any of equals may be."""
     found: dict[tuple[str, str], float] = {}
     for c in results.checks:
-        if c.limit_state.startswith("earthquake"):
-            continue  # along x and along y of the paper
         if c.topic in LATERAL or "wind and sway" in c.limit_state:
-            governing = c.key == "hanger.rated_lateral" or ".stage" in c.key
+            governing = c.key in ("hanger.rated_lateral", "platform.seismic") or ".stage" in c.key
             key = ("governing", c.key) if governing else (c.part, c.limit_state)
             ratio = c.ratio if c.status is not Status.NOT_CHECKED else -1.0
             found[key] = max(found.get(key, ratio), ratio)
@@ -141,8 +139,9 @@ def same(one: Project, other: Project) -> None:
     assert before.keys() == after.keys()
     assert len(before) > 50
     for key in before:
-        # a strip of the frame model's boards may fall to either side of a place by rounding: 2e-5 seen
-        assert after[key] == pytest.approx(before[key], rel=1e-4, abs=1e-9, nan_ok=True), key
+        # the boards of the load path move by rounding: 1.6e-5 seen where weight presses, 1.7e-4 where little of it lifts
+        rel = 2e-4 if "uplift" in key[1] or "tension" in key[1] else 2e-5
+        assert after[key] == pytest.approx(before[key], rel=rel, abs=1e-9, nan_ok=True), key
 
 
 @pytest.mark.parametrize("name", PROJECTS)

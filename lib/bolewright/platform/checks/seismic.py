@@ -18,6 +18,7 @@ from bolewright.bracing.seismic import (
 from bolewright.calculation import Calculation
 from bolewright.platform.check import Check, judge, not_checked
 from bolewright.platform.checks.posts import post_weight
+from bolewright.platform.level_loads import compass, main_direction
 from bolewright.platform.load_path import LoadPath
 from bolewright.platform.sideways import Sideways
 from bolewright.units import POUND
@@ -29,15 +30,24 @@ NOTE = (
     "for timber frames as cantilevered columns (ASCE 7-16, Table 12.2-1), I_e = 1.0; the tree moves in an earthquake "
     "as well, which no clause covers."
 )
+AXIS = {0.0: "x", 90.0: "y"}
+A_HAIR = 1.0  # degrees: an axis that leans less is called by that of the plan
 QUARTER = 16  # directions in a quarter of the plan, as many as wind is looked at from
-AXES = (("along x", 0), ("along y", 1))
 
 
 def seismic_checks(sideways: Sideways) -> list[Check]:
-    """0.7 C_s W beside the lateral load of wind and sway, along x and along y."""
+    """0.7 C_s W beside the lateral load of wind and sway, along the platform's own main direction and across it."""
     if sideways.loose:
         return []
-    return [_axis(sideways, name, axis) for name, axis in AXES]
+    first = main_direction(sideways.path.layout)
+    axes = sorted(((first + quarter) % 180.0 for quarter in (0.0, 90.0)), key=lambda a: (a + A_HAIR) % 180.0)
+    return [_axis(sideways, f"along {_name(angle)}", angle) for angle in axes]
+
+
+def _name(angle: float) -> str:
+    """Words for an axis (degrees from +x)."""
+    near = min((0.0, 90.0, 180.0), key=lambda axis: abs(axis - angle))
+    return AXIS[near % 180.0] if abs(near - angle) < A_HAIR else compass(angle)
 
 
 def seismic_weight(path: LoadPath, calculation: Calculation) -> float:
@@ -51,17 +61,17 @@ def seismic_weight(path: LoadPath, calculation: Calculation) -> float:
     return float(calculation.run(seismic_weight_with_snow, D=D, s_S=SNOW_SHARE, p_f=snow, A=A))
 
 
-def lateral_design_load(sideways: Sideways, axis: int) -> float:
-    """Largest lateral load of wind or sway in a direction, the least of all directions nearer to this axis."""
-    turn = np.radians(np.linspace(-45.0, 45.0, QUARTER + 1)) + axis * np.pi / 2
+def lateral_design_load(sideways: Sideways, angle: float) -> float:
+    """Largest lateral load of wind or sway in a direction (degrees from +x), the least of all nearer to this axis."""
+    turn = np.radians(np.linspace(-45.0, 45.0, QUARTER + 1) + angle)
     u = np.column_stack([np.cos(turn), np.sin(turn)])
     force = u @ sideways.cases.load[:2]
     return float(min(force.max(axis=1).min(), (-force).max(axis=1).min()))
 
 
-def _axis(sideways: Sideways, name: str, axis: int) -> Check:
+def _axis(sideways: Sideways, name: str, angle: float) -> Check:
     S_DS = sideways.path.layout.project.site.S_DS
-    has = lateral_design_load(sideways, axis)
+    has = lateral_design_load(sideways, angle)
     calculation = Calculation((1, 1))
     W = seismic_weight(sideways.path, calculation)
     if S_DS is None:
