@@ -139,7 +139,7 @@ def same(one: Project, other: Project) -> None:
     assert before.keys() == after.keys()
     assert len(before) > 50
     for key in before:
-        # the boards of the load path move by rounding: 1.6e-5 seen where weight presses, 1.7e-4 where little of it lifts
+        # the boards of the load path move by rounding: 1.6e-5 seen where weight presses, 1.7e-4 where little lifts
         rel = 2e-4 if "uplift" in key[1] or "tension" in key[1] else 2e-5
         assert after[key] == pytest.approx(before[key], rel=rel, abs=1e-9, nan_ok=True), key
 
