@@ -69,3 +69,16 @@ def test_the_workbook_lays_the_part_sheets_out(tmp_path):
     lay_out_workbook(tmp_path)
     assert (tmp_path / "parts" / "beam.ipynb").exists()
     assert (tmp_path / "04_joists.ipynb").exists()
+
+
+def test_a_faulty_parameter_is_one_sentence_without_a_traceback(capsys):
+    from IPython.core.interactiveshell import InteractiveShell
+
+    shell = InteractiveShell.instance()
+    try:
+        shell.run_cell("from bolewright.part_sheets import open_part\nopen_part('beam', span='12 fx')")
+        said = "".join(capsys.readouterr())
+        assert "span: '12 fx' has a unit 'fx' that is not known" in said
+        assert "Traceback" not in said
+    finally:
+        InteractiveShell.clear_instance()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import hashlib
+import tempfile
 from collections.abc import Sequence
 from pathlib import Path
 
@@ -25,7 +26,7 @@ from bolewright.part_sheets.sheet import (
     notes_block,
     verdict_block,
 )
-from bolewright.rendering.blocks import Block, Equations, Statement, StatementKind, Table
+from bolewright.rendering.blocks import Block, Equations, KeyValues, Statement, StatementKind, Table
 
 SUFFIXES = (".pdf", ".html")
 
@@ -39,7 +40,10 @@ def content_of(sheet: PartSheet, *, blank: bool = False) -> SheetContent:
     ]
     titled += sheet.steps
     items: list[Markdown | Block] = [Markdown(kind.about)]
-    items += [input_block(sheet)] if blank else [verdict_block(sheet.limits), input_block(sheet)]
+    items += [] if blank else [verdict_block(sheet.limits)]
+    made = (("Program", f"bolewright {__version__}"), ("Fingerprint", fingerprint(sheet)))
+    typed = input_block(sheet)
+    items.append(KeyValues((*typed.pairs, *made), typed.caption))
     items += kind.figures(sheet.inputs, sheet.given, sheet.values, blank)
     items += [given_block(sheet, blank=blank), *notes_block(sheet)]
     for title, blocks in titled:
@@ -78,7 +82,7 @@ def title_block(sheet: PartSheet, day: datetime.date, paper: Paper = Paper.LETTE
     """The sheet's title block."""
     return TitleBlock(
         project=sheet.inputs.project or "Single part",
-        site=f"bolewright {__version__}",
+        site=sheet.inputs.site,
         revision="",
         date=sheet.inputs.date or day,
         prepared_by=sheet.inputs.by,
@@ -101,7 +105,10 @@ def write(sheet: PartSheet, out: Path, *, blank: bool = False, paper: Paper = Pa
     data = data_of(contents, title_block(sheet, datetime.date.today(), paper), out.suffix.lower())
     try:
         out.parent.mkdir(parents=True, exist_ok=True)
-        out.write_bytes(data)
+        with tempfile.TemporaryDirectory(prefix=".bolewright-", dir=out.parent) as place:
+            whole = Path(place, out.name)
+            whole.write_bytes(data)
+            whole.replace(out)  # whole or not at all
     except OSError as error:
         raise PackageError(f"{out} can't be written: {error.strerror or error}") from None
     return out

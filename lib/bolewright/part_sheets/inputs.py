@@ -63,6 +63,8 @@ class Inputs(Strict):
     """Mark or name of the part, for the title block."""
     project: Text = asked("Project", "")
     """Name of the project, for the title block."""
+    site: Text = asked("Site", "")
+    """Where it stands, for the title block."""
     by: Text = asked("Prepared by", "")
     """Who typed the inputs, for the title block."""
     date: Date | None = Field(default=None, title="Date")
