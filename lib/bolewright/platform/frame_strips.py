@@ -180,7 +180,7 @@ def guard_points(layout: Layout, fields: Sequence[Field]) -> Iterator[tuple[Part
     for edge in loads.guard_edges:
         start, end = outline[edge - 1], outline[edge % len(outline)]
         length = math.dist(start, end)
-        count = max(1, math.ceil(length / STRIP))
+        count = max(1, math.ceil(length / STRIP - EDGE))
         inward = _inward(layout.deck, start, end)
         for k in range(count):
             f = (k + 0.5) / count

@@ -372,7 +372,7 @@ class Draft:
         if spec.shape is Shape.LIST:
             taken = set(self._marks())
         stem = re.sub(r"\d+$", "", like) or _STEMS.get(key, key[:1].upper())
-        if key == "joists":
+        if key in ("joists", "blocking"):
             letters = [stem, *(f"{stem}{chr(c)}" for c in range(ord("A"), ord("Z") + 1))]
             return next(name for name in letters if name not in taken)
         return next(f"{stem}{n}" for n in range(1, 10_000) if f"{stem}{n}" not in taken)
@@ -388,7 +388,7 @@ class Draft:
         return dict(self.parts(str(where[0]))).get(where[1], str(where[1]))
 
 
-_STEMS = {"support": "P", "tree": "TREE", "carrier": "C", "joists": "J", "brace": "K"}
+_STEMS = {"support": "P", "tree": "TREE", "carrier": "C", "joists": "J", "blocking": "BL", "brace": "K"}
 
 
 def _parsed(text: str, name: str) -> tomlkit.TOMLDocument:

@@ -40,6 +40,8 @@ def start_of(key: str, data: dict[str, Any]) -> dict[str, Any]:
             return {"shape": "round", "width": "20 in", "depth": "48 in", "pad": "10 in"}
         case "connection":
             return {"note": "Rating not read off the maker's sheet yet"}
+        case "blocking":
+            return {"fasteners": 5}
         case "brace":
             return {
                 "section": "2x6",
