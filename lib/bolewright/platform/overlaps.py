@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from bolewright.platform.parts import STEP, Bearing, LayoutError, Member
+from bolewright.platform.project import Blocking
 from bolewright.units import feet_inches
 
 _PARALLEL = 0.02  # sine of the angle under which two timbers run side by side
@@ -48,6 +49,8 @@ def check_room(members: Sequence[Member]) -> None:
 def _room_between(member: Member, members: Sequence[Member]) -> None:
     """LayoutError for a member that hangs from two beams with next to nothing between their faces."""
     first, last = member.seats[0], member.seats[-1]
+    if isinstance(member.timber, Blocking) and member.timber.kind == "rim":
+        return  # it runs along their ends, not between their faces
     if len(member.seats) != 2 or not (first.bearing is last.bearing is Bearing.HANGS):
         return
     below = {m.mark: m for m in members if m.mark in (first.below, last.below)}
