@@ -1,7 +1,8 @@
 """Shear of beam and post at the bolts of a knee brace, which press across their grain (NDS 2018, 3.4.3.3).
 
 No load is left out near a support here, as 3.4.3.3 says. The knee is looked at as it takes up weight, and as if it had
-slack and took none: each leaves the greater shear on one side of it.
+slack and took none: each leaves the greater shear on one side of it. Brace in compression and in tension have
+each its own depth d_e and its own shear: the greatest of the patterns of weight under which the brace pushes, or pulls.
 """
 
 from __future__ import annotations
@@ -14,12 +15,14 @@ from bolewright.calculation import Calculation
 from bolewright.platform.brace_bolts import BraceBolts
 from bolewright.platform.check import Check
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
-from bolewright.platform.checks.carrier_added import added_effect, less, lifted_by_knees
+from bolewright.platform.checks.carrier_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.level import judge_level, run_level_force, start, unprinted, worse
 from bolewright.platform.checks.post_forces import run_cap_force, run_foot_force
 from bolewright.platform.combine import Array
+from bolewright.platform.influence import Influence
+from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knee_weight import Way
-from bolewright.platform.knees import Knee
+from bolewright.platform.knees import Kicks, Knee
 from bolewright.platform.sideways import Sideways, State, range_over
 from bolewright.platform.tees import stands_alone
 from bolewright.timber.adjusted_values import adjusted_shear
@@ -40,7 +43,10 @@ AWAY_NOTE = "Its bolts are at least five times the depth from the end of the tim
 WEIGHT_NOTE = (
     "The knee is taken as it takes up weight, and as if it had slack and took none; the worse shear counts."
 )
+PATTERN_NOTE = "Only patterns of weight under which the brace {does} count."
 _FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
+# Pounds of shear that a pound of brace force is traded for: each of these bounds the shear from above.
+_TRADED = (0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5)
 
 
 def joint_shear_checks(sideways: Sideways) -> list[Check]:
@@ -71,11 +77,11 @@ def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> li
     holes = [hole.z for hole in bolts.holes_on(carrier.mark)]
     places = [knee.own + knee.side * hole.x for hole in bolts.holes_on(carrier.mark)]
     end = min(min(places), carrier.line.length - max(places))
-    V = _shear_in_beam(sideways, state, knee, [knee.at, *places])
     unloaded = {Way.PUSH: min(holes), Way.PULL: carrier.section.d - max(holes)}
     return [
         _judge(
-            sideways, state, knee, carrier.mark, "beam", way, start(sideways), V, effects.values, group,
+            sideways, state, knee, carrier.mark, "beam", way, start(sideways),
+            shear_in_beam(sideways, state, knee, [knee.at, *places], way), effects.values, group,
             carrier.width, carrier.section.d, unloaded[way], end,
         )
         for way in _ways(sideways, state, knee)
@@ -93,44 +99,80 @@ def _ways(sideways: Sideways, state: State, knee: Knee) -> list[Way]:
     return ways or [Way.PUSH]
 
 
-def _shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[float]) -> Array:
-    """Greatest shear from the last station before some places to the first beyond them, in every case (lb)."""
+def shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[float], way: Way) -> Array:
+    """Greatest shear from the last station before some places to the first beyond them, in every case (lb).
+
+    Of the patterns of weight those count under which the brace pushes, or pulls, as ``way`` says.
+    """
     carrier = knee.carrier
     effects = sideways.path.effects[carrier.mark]
     stations = effects.stations
     low = max(int(np.searchsorted(stations, min(places), side="left")) - 1, 0)
     high = min(int(np.searchsorted(stations, max(places), side="right")), stations.size - 1)
     rows = np.arange(low, high + 1)
-    greatest = np.zeros(sideways.cases.count)
     kicks = sideways.kicks.get(carrier.mark)
-    for influence, level, kick in (
-        (
-            effects.shear_left,
-            added_effect(sideways, state, carrier, "shear_left", rows).total,
-            kicks.shear_left if kicks else None,
-        ),
-        (
-            effects.shear_right,
-            added_effect(sideways, state, carrier, "shear_right", rows).total,
-            kicks.shear_right if kicks else None,
-        ),
-    ):
-        picked = influence[rows]
-        pairs = [(picked, level)]
-        if kicks is not None and kick is not None:
-            taken = np.asarray(kick[rows] @ lifted_by_knees(sideways, kicks.knees))
-            pairs.append((less(picked, taken), level - taken @ sideways.tilt @ state.turn))
-        for weight, more in pairs:
-            most, least = range_over(sideways.path, weight, sideways.cases)
-            greatest = np.maximum(greatest, np.maximum(most + more, -(least + more)).max(axis=0))
+    greatest = np.zeros(sideways.cases.count)
+    for name in ("shear_left", "shear_right"):
+        picked = _whole(getattr(effects, name)[rows])
+        level = added_effect(sideways, state, carrier, name, rows).total
+        if kicks is None:
+            most, least = range_over(sideways.path, picked, sideways.cases)
+            greatest = np.maximum(greatest, np.maximum(most + level, -(least + level)).max(axis=0))
+            continue
+        taken = np.asarray(getattr(kicks, name)[rows] @ lifted_by_knees(sideways, kicks.knees))
+        with_weight = picked - taken, level - taken @ sideways.tilt @ state.turn
+        for (weight, more), slack in ((with_weight, False), ((picked, level), True)):
+            V = _under_force(sideways, state, knee, kicks, way, weight, more, slack=slack)
+            greatest = np.maximum(greatest, V)
     if stands_alone(carrier):  # between the post and a knee that takes all of an arm's weight
         run = unprinted()
-        F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
+        F_b, F_w = run_brace_forces(run, sideways, state, knee, way)
         theta = float(np.degrees(np.arctan2(knee.brace.rise, knee.brace.run)))
-        greatest = np.maximum(
-            greatest, np.abs(run(force_across_grain, F=np.abs(F_b) + np.abs(F_w), theta=theta))[0]
-        )
+        F = run(brace_thrust if way is Way.PUSH else brace_pull, F_b=F_b, F_w=F_w)
+        greatest = np.maximum(greatest, run(force_across_grain, F=F, theta=theta)[0])
     return greatest[None, :]
+
+
+def _under_force(
+    sideways: Sideways,
+    state: State,
+    knee: Knee,
+    kicks: Kicks,
+    way: Way,
+    weight: Array,
+    level: Array,
+    *,
+    slack: bool,
+) -> Array:
+    """Greatest size of some shears under the patterns of weight that push, or pull, a knee, in every case (lb).
+
+    ``weight`` is their influence, ``level`` what level force adds. The greatest V of the patterns x with F(x) >= 0 is
+    no more than the greatest of V(x) + t F(x) over all patterns, for any t >= 0: the least of several t is taken. A
+    knee with slack that level force already loads that way takes any pattern.
+    """
+    sign, path, cases = float(way.value), sideways.path, sideways.cases
+    i = sideways.knee_influence.knees.index(knee)
+    f = sign * sideways.knee_influence.force[i]
+    up = knee.brace.rise / np.hypot(knee.brace.rise, knee.brace.run)
+    pushed = -sign * knee_kick(sideways.frames, state.Q, knee) / up
+    F = pushed + f @ sideways.tilt @ state.turn
+    bounds = []
+    for t in _TRADED:
+        most = range_over(path, weight + t * f, cases)[0] + level
+        least = range_over(path, weight - t * f, cases)[1] + level
+        bounds.append(np.maximum(most, -least).max(axis=0) + t * F)
+    held = np.min(bounds, axis=0)
+    if slack:
+        held = np.where(pushed > _FORCE_LEFT, bounds[0], held)
+    can = range_over(path, f[None, :], cases)[0][0] + F > _FORCE_LEFT
+    return np.asarray(np.where(can | (slack & (pushed > _FORCE_LEFT)), np.maximum(held, 0.0), 0.0))
+
+
+def _whole(influence: Influence) -> Array:
+    """An influence over all sources."""
+    whole = np.zeros((len(influence), influence.count))
+    whole[:, influence.columns] = influence.values
+    return whole
 
 
 def _post(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
@@ -180,6 +222,7 @@ def _judge(
     else:
         V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=b, d_e=d_e)
     force = "" if kind == "post" else ", brace in compression" if way is Way.PUSH else ", brace in tension"
+    pattern = PATTERN_NOTE.format(does="pushes" if way is Way.PUSH else "pulls")
     return judge_level(
         calculation,
         sideways,
@@ -192,5 +235,5 @@ def _judge(
         unit=POUND,
         clause="NDS 2018, 3.4.3.3(a)" if near else "NDS 2018, 3.4.3.3(b)",
         says=f"shear at the bolts of {knee.brace.mark}",
-        notes=(NEAR_NOTE if near else AWAY_NOTE, *((WEIGHT_NOTE,) if kind == "beam" else ())),
+        notes=(NEAR_NOTE if near else AWAY_NOTE, *((WEIGHT_NOTE, pattern) if kind == "beam" else ())),
     )
