@@ -12,8 +12,8 @@ from arrangement_files import DEMO, file_of
 from scipy.optimize import linprog
 
 from bolewright.platform.check import Check
-from bolewright.platform.checks.carrier_added import added_effect
-from bolewright.platform.checks.joint_shear import less, lifted_by_knees, shear_in_beam
+from bolewright.platform.checks.carrier_added import added_effect, less, lifted_by_knees
+from bolewright.platform.checks.joint_shear import shear_in_beam
 from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.reading import parse_project

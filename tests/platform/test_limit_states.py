@@ -40,6 +40,7 @@ beam.slenderness
 beam.stage_bending
 beam.stage_rotation
 beam.stage_slenderness
+beam.together
 beam.torsion
 beam.total_deflection
 beam.uplift

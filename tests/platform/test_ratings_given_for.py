@@ -7,6 +7,7 @@ import re
 import numpy as np
 import pytest
 
+from bolewright.bracing.rotation import compression_block, rotation_resistance, tie_pull_asked
 from bolewright.bracing.together import ratings_together
 from bolewright.paths import shipped
 from bolewright.platform.check import Check
@@ -15,10 +16,10 @@ from bolewright.platform.reading import parse_project
 from bolewright.platform.results import find_results
 from bolewright.status import Status
 
-# the demonstration without its word that the maker allows the directions in full at once
-DEMO = re.sub(
-    r"(?m)^rated_alone.*\n", "", (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
-)
+DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+
+
+TWO = (shipped("calcsheets") / "two_trees.toml").read_text(encoding="utf-8")
 
 
 def checks(text: str, key: str) -> list[Check]:
@@ -26,8 +27,13 @@ def checks(text: str, key: str) -> list[Check]:
 
 
 def with_(table: str, lines: str, text: str = DEMO) -> str:
-    assert f"[{table}]\n" in text
-    return text.replace(f"[{table}]\n", f"[{table}]\n{lines}\n", 1)
+    """The file with lines in one table, or in the entry of a list that begins with its mark: ``carrier S1``."""
+    kind, _, mark = table.partition(" ")
+    head = f'[[{kind}]]\nmark = "{mark}"' if mark else f"[{table}]"
+    assert f"{head}\n" in text or f"{head} " in text
+    return text.replace(
+        head, f"{head}\n{lines}\n" if not mark else f'[[{kind}]]\n{lines}\nmark = "{mark}"', 1
+    )
 
 
 def test_two_ratings_share_by_a_straight_line() -> None:
@@ -55,6 +61,62 @@ def test_where_the_maker_allows_each_in_full_they_do_not_meet() -> None:
     assert checks(DEMO, "tree_bolt.together")
 
 
+def steps_of(check: Check, formula: str) -> dict[str, float]:
+    return next(s.arguments for s in check.steps if s.formula.name == formula)
+
+
+def test_the_pull_of_a_tie_by_hand() -> None:
+    """A beam 3 in. wide in a bearing of 3 in., wood that takes 400 x 3 = 1,200 lb an inch of block.
+
+    400 lb of weight and 900 lb of tie: N = 1,300 lb, x = 1.0833 in. About the block's middle the weight has
+    1.5 - x/2 = 0.9583 in. and the tie 3 - x/2 = 2.4583 in.: 383.3 + 2,212.5 = 2,595.8 lb·in.
+    """
+    x = compression_block(R=400.0, T=900.0, F_c_perp_p=400.0, l_b=3.0)
+    M = rotation_resistance(R=400.0, c=1.5, T=900.0, b=3.0, x=x)
+    assert pytest.approx(400 * (1.5 - 1300 / 2400) + 900 * (3 - 1300 / 2400)) == M
+    asked = tie_pull_asked(M_r=M, R=400.0, F_c_perp_p=400.0, l_b=3.0, b=3.0, c=1.5)
+    assert float(asked) == pytest.approx(900.0)
+    alone = 400 * (1.5 - 400 / 2400)  # what weight alone holds
+    assert float(
+        tie_pull_asked(M_r=alone, R=400.0, F_c_perp_p=400.0, l_b=3.0, b=3.0, c=1.5)
+    ) == pytest.approx(0)
+
+
+def test_an_angle_holds_a_beam_sideways_and_upright_in_one_case() -> None:
+    """S1 and S2 on C1: pull over roll_tie and side load over side_tie, each the formula's own, in the same case.
+
+    Common practice: a straight line. The pull balances: with the block's width from R and T, what turns is what holds.
+    """
+    for check in checks(DEMO, "beam.together"):
+        last = steps_of(check, "ratings_together")
+        assert check.demand == pytest.approx(last["V"] / last["Z_V"] + last["H"] / last["Z_H"])
+        turned = steps_of(check, "tie_pull_asked")
+        x = (turned["R"] + last["V"]) / (turned["F_c_perp_p"] * turned["l_b"])
+        held = turned["R"] * (turned["c"] - x / 2) + last["V"] * (turned["b"] / 2 + turned["c"] - x / 2)
+        assert held == pytest.approx(turned["M_r"])
+        assert check.status is Status.PASSES
+    assert len(checks(DEMO, "beam.together")) == 2
+    less = re.sub(r'(?m)^side_tie = "950 lb"', 'side_tie = "450 lb"', DEMO)
+    assert {c.status for c in checks(less, "beam.together")} == {Status.FAILS}
+    assert {c.status for c in checks(less, "beam.fastening_lateral")} == {Status.PASSES}
+    alone = less.replace("roll_tie =", "rated_alone = true\nroll_tie =")
+    assert (
+        checks(alone.replace('rated_alone = true\nroll_tie = "500', 'roll_tie = "500'), "beam.together") == []
+    )
+
+
+def test_a_cap_is_pushed_while_its_strap_keeps_the_beam_upright() -> None:
+    """P1 and P2: nothing lifts C1, but the strap that keeps it upright and the cap's side load act in one case."""
+    for check in checks(DEMO, "post.cap_together"):
+        last = steps_of(check, "ratings_together")
+        assert check.demand == pytest.approx(last["V"] / 500 + last["H"] / 900)
+    lifted = [c for c in checks(TWO, "post.cap_together") if "three" in c.steps[-2].formula.name]
+    assert lifted  # P2 to P4 are lifted, pushed and turned
+    for check in lifted:
+        last = check.steps[-2].arguments
+        assert check.demand == pytest.approx(sum(last[a] / last[f"Z_{a}"] for a in "VHT"))
+
+
 GIVEN = [
     (
         "connection.HJ",
@@ -79,7 +141,14 @@ GIVEN = [
         "tree_bolt.rated",
         "was given for red maple, and OAK is bur oak",
     ),
-    ("bolt.main", "rated_C_D = 1.6", "tree_bolt.rated", "was given for short loads (C_D = 1.6)"),
+    ("bolt.main", "rated_C_D = 1.1", "tree_bolt.together", "was given for short loads (C_D = 1.1)"),
+    ("carrier S1", 'rated_wood = "Hem-Fir"', "beam.fastening_lateral", "was given for Hem-Fir, and S1 is"),
+    ("carrier S1", "rated_G = 0.6", "beam.rotation", "gravity of 0.6, and S1 has 0.55"),
+    ("carrier S1", 'rated_size = "2x10"', "beam.together", "was given for 2x10, and S1 is 2x12"),
+    ("carrier S1", 'rated_direction = "along"', "beam.fastening_lateral", "one direction, along the beam"),
+    ("joists J", "rated_G = 0.6", "joist.edge_load", "gravity of 0.6, and J1 has 0.55"),
+    ("joists J", 'rated_wood = "Hem-Fir"', "beam.rotation_joists", "was given for Hem-Fir, and J"),
+    ("diagonal X1", 'rated_wood = "Hem-Fir"', "platform.in_plane", "was given for Hem-Fir, and J1 is"),
 ]
 
 
@@ -92,6 +161,35 @@ def test_another_wood_size_bolt_direction_or_duration_opens_it_again(
     assert opened
     assert any(words in c.sentence for c in opened), opened[0].sentence
     assert len(found) == len(checks(DEMO, key))  # opened, not gone
+
+
+def test_a_rated_brace_stands_on_the_wood_it_was_rated_for() -> None:
+    """K1 with a rated load in place of its bolts: the post's species counts, and so does the brace's own size."""
+    bolted = DEMO[DEMO.index('mark = "K1"') :].partition("bolts = 2\n")[0]
+    rated = DEMO.replace(
+        f'{bolted}bolts = 2\nbolt_diameter = "5/8 in"\n',
+        f'{bolted}rated_load = "5000 lb"\nnote = "invented"\n',
+    )
+    assert rated != DEMO
+    assert [c.status for c in checks(rated, "brace.ends") if c.part == "K1"] == [Status.PASSES]
+    for line, words in (
+        ('rated_wood = "Hem-Fir"', "was given for Hem-Fir, and K1 is"),
+        ('rated_size = "2x8"', "was given for 2x8, and K1 is 2x6"),
+    ):
+        (found,) = (c for c in checks(with_("brace K1", line, rated), "brace.ends") if c.part == "K1")
+        assert found.status is Status.NOT_CHECKED
+        assert words in found.sentence
+
+
+def test_what_ties_a_post_into_its_concrete_counts_as_a_rating() -> None:
+    """foot_tie is typed off a maker's sheet: the verdict counts it so, and another wood opens it."""
+    text = DEMO.replace("foot_bolts = 1 ", 'foot_tie = "900 lb" #').replace(
+        'foot_bolt_diameter = "5/8 in"\n', ""
+    )
+    assert all(c.rests_on_rating for c in checks(text, "post.foot_uplift"))
+    assert not any(c.rests_on_rating for c in checks(DEMO, "post.foot_uplift"))
+    opened = checks(with_("post.P6", 'rated_wood = "Hem-Fir"', text), "post.foot_uplift")
+    assert {c.status for c in opened} == {Status.NOT_CHECKED}
 
 
 def test_a_rating_given_for_just_this_stands() -> None:

@@ -5,7 +5,7 @@ What holds it down presses on the far edge, and that takes a block of wood: the 
 
 from __future__ import annotations
 
-from numpy import maximum, minimum
+from numpy import maximum, minimum, sqrt
 
 from bolewright.formulas import formula
 from bolewright.units import Force, Length, Moment, Ratio, Stress
@@ -82,6 +82,26 @@ def rotation_resistance(R: Force, c: Length, T: Force, b: Length, x: Length) -> 
     """
     M_a: Moment = R * (c - x / 2) + T * (b / 2 + c - x / 2)
     return M_a
+
+
+@formula("Statics; NDS 2018, 3.10.2")
+def tie_pull_asked(M_r: Moment, R: Force, F_c_perp_p: Stress, l_b: Length, b: Length, c: Length) -> Force:
+    """Pull that a tie must give for a beam not to turn over: 0 where weight alone holds it.
+
+    The other way round from :func:`rotation_resistance`. Where no pull is enough, the block has gone to the tie, and
+    the rotation's own check fails. Parameters: M_r moment that turns the beam (lb·in); R load on the bearing (lb);
+    F_c_perp_p adjusted bearing value across the grain (psi); l_b length of the bearing along the beam, b width of the
+    beam, c from its middle line to the nearer edge of its bearing (in). Returns: T_a (lb). Source: statics about the
+    tie: k x (b/2 + c - x/2) = M_r + R b/2 with k = F'_c,perp l_b.
+
+    >>> float(tie_pull_asked(2650.0, 400.0, 1300 / 3, 3.0, 3.0, 1.5))  # rotation_resistance: 900 lb, a block of 1 in.
+    900.0
+    """
+    k: Force = F_c_perp_p * l_b  # of an inch of block
+    B: Length = b / 2 + c
+    x: Length = B - sqrt(maximum(B**2 - 2 * (M_r + R * b / 2) / k, 0))
+    T_a: Force = maximum(k * x - R, 0)
+    return T_a
 
 
 @formula("Statics (connections of joists hold a beam against rotation)")

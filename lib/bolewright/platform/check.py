@@ -16,6 +16,7 @@ from bolewright.formulas import formula
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.limit_states import Topic as Topic
 from bolewright.platform.limit_states import limit_state
+from bolewright.platform.limit_states.state import LIMIT, MAKER, RATED
 from bolewright.rendering import numbers
 from bolewright.rendering.numbers import MOST_TIMES, excess, used
 from bolewright.status import Status
@@ -99,6 +100,11 @@ class Check:
     def has_sizes(self) -> bool:
         """Whether demand and capacity are numbers that tell something beside each other."""
         return self.status is not Status.NOT_CHECKED and self.ratio <= MOST_TIMES
+
+    @property
+    def rests_on_rating(self) -> bool:
+        """Whether its capacity is, wholly or in part, a rating or limit that the user typed in."""
+        return limit_state(self.key).rated or self.clause in (RATED, MAKER, LIMIT)
 
     @property
     def severity(self) -> float:

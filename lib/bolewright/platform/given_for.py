@@ -6,19 +6,30 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from shapely.geometry import LineString, Point
+
 from bolewright.platform.check import Check
-from bolewright.platform.level_supports import BoltFrame
-from bolewright.platform.limit_states import limit_state
-from bolewright.platform.parts import Bearing, Layout
-from bolewright.platform.project.given_for import GivenFor
+from bolewright.platform.checks.carrier_roll import joists_that_hold
+from bolewright.platform.level_supports import BoltFrame, PostFrame
+from bolewright.platform.parts import Bearing, Layout, Member
+from bolewright.platform.project import Diagonal, Support
+from bolewright.platform.project.given_for import GivenFor, GivenTogether, GivenWood
 from bolewright.platform.sideways import Sideways
 from bolewright.status import Status
 from bolewright.timber.sections import SectionError, parse_section
 
 LEAST_DURATION = 0.9  # C_D of permanent load, NDS 2018, Table 2.3.2
-HUNG = ("hanger.rated", "blocking.uplift", "joist.uplift", "beam.uplift", "beam.uplift_lateral")
-BY_KIND = ("hanger.rated_lateral", "joist.uplift_lateral")  # one row for each kind of hanger
-SIDE = ("post.cap_lateral", "tree_bolt.bracket_lateral", "post.cap_together", "tree_bolt.together")
+HELD = ("rated", "rated_lateral", "uplift", "uplift_lateral")  # of a hanger where the end hangs
+TIED = ("edge_load", "rotation_hanger", "fastening_lateral", "rotation", "together")
+SIDE = (
+    "post.cap_lateral",
+    "tree_bolt.bracket_lateral",
+    "beam.fastening_lateral",
+    "post.cap_together",
+    "tree_bolt.together",
+    "beam.together",
+)
+NEAR = 3.0  # in: a strap whose end is this near to a member is fastened to it
 
 
 @dataclass(frozen=True)
@@ -36,12 +47,10 @@ def reopened(sideways: Sideways, checks: Sequence[Check]) -> list[Check]:
 
 
 def _reopened(sideways: Sideways, check: Check) -> Check:
-    if check.calculation is None or check.status is Status.NOT_CHECKED or not limit_state(check.key).rated:
+    if check.calculation is None or check.status is Status.NOT_CHECKED or not check.rests_on_rating:
         return check
-    found = _given_and_use(sideways, check)
-    if found is None:
-        return check
-    why = next(_differences(*found, check), "")
+    uses = _given_and_use(sideways, check)
+    why = next((said for given, use in uses for said in _differences(given, use, check)), "")
     if not why:
         return check
     return replace(
@@ -57,7 +66,7 @@ def _reopened(sideways: Sideways, check: Check) -> Check:
     )
 
 
-def _differences(given: GivenFor, use: _Use, check: Check) -> Iterator[str]:
+def _differences(given: GivenWood, use: _Use, check: Check) -> Iterator[str]:
     for mark, species, G in use.wood:
         if given.rated_wood is not None and given.rated_wood.casefold() != species.casefold():
             yield f"was given for {given.rated_wood}, and {mark} is {species}"
@@ -66,10 +75,12 @@ def _differences(given: GivenFor, use: _Use, check: Check) -> Iterator[str]:
     for mark, size in use.sizes:
         if given.rated_size is not None and not _same(given.rated_size, size):
             yield f"was given for {given.rated_size}, and {mark} is {size}"
-    if given.rated_bolt is not None and use.bolt is not None and abs(given.rated_bolt - use.bolt) > 1e-6:
-        yield f"was given for a bolt of {given.rated_bolt:g} in., and this one has {use.bolt:g} in"
-    if given.rated_direction in ("along", "across") and check.key in SIDE:
-        yield f"was given for one direction, {given.rated_direction} the beam, and the force comes from every one"
+    bolt = given.rated_bolt if isinstance(given, GivenFor) else None
+    if bolt is not None and use.bolt is not None and abs(bolt - use.bolt) > 1e-6:
+        yield f"was given for a bolt of {bolt:g} in., and this one has {use.bolt:g} in"
+    direction = given.rated_direction if isinstance(given, GivenTogether) else None
+    if direction in ("along", "across") and check.key in SIDE:
+        yield f"was given for one direction, {direction} the beam, and the force comes from every one"
     factor = given.rated_C_D
     if factor is not None and factor > 1 and check.severity * factor / LEAST_DURATION > 1:
         yield f"was given for short loads (C_D = {factor:g}) and is used for longer ones"
@@ -83,31 +94,81 @@ def _same(one: str, other: str) -> bool:
     return math.isclose(a.b, b.b, abs_tol=1e-6) and math.isclose(a.d, b.d, abs_tol=1e-6)
 
 
-def _given_and_use(sideways: Sideways, check: Check) -> tuple[GivenFor, _Use] | None:
-    layout = sideways.path.layout
-    project = layout.project
-    if check.key in HUNG or check.key in BY_KIND:
+def _given_and_use(sideways: Sideways, check: Check) -> Iterator[tuple[GivenWood, _Use]]:
+    """What the ratings of a check were given for, each with what it is used on."""
+    layout, (kind, _, name) = sideways.path.layout, check.key.partition(".")
+    if kind in ("joist", "beam", "hanger", "blocking"):
         member = layout.member(check.part)
-        named = check.at if check.key in BY_KIND else None
-        for seat in member.seats:
-            if seat.bearing is Bearing.HANGS and (seat.connection == named or seat.below == check.at):
-                hanger = project.connections.get(seat.connection or "")
-                both = _pieces(sideways, member.mark, seat.below)
-                return (
-                    None if hanger is None else (hanger, _Use(both, ((member.mark, member.timber.section),)))
-                )
-        return None
+        if name == "rotation_joists":
+            for joist, _ in joists_that_hold(sideways, member):
+                yield from _own(sideways, joist, member.mark)
+        elif name in HELD:
+            yield from _hung_or_tied(sideways, member, check)
+        elif name in TIED:
+            yield from _own(sideways, member, check.at)
+        return
+    if kind == "platform":
+        for diagonal in layout.project.diagonals:
+            yield diagonal, _Use(_pieces(sideways, *_met(layout, diagonal)))
+        return
+    if kind == "brace":
+        brace = next(b for b in layout.project.braces if b.mark == check.part)
+        knee = next(k for k in sideways.knees if k.brace is brace)
+        frame = sideways.frames[sideways.row(brace.support)]
+        assert isinstance(frame, PostFrame)
+        wood = ((m, v.species, v.G) for m, v in ((brace.mark, knee.values), (brace.support, frame.values)))
+        yield brace, _Use((*wood, *_pieces(sideways, brace.carrier)), ((brace.mark, brace.section),))
+        return
     support = next((s for s in layout.supports if s.mark == check.part), None)
-    if support is None:
-        return None
+    if support is not None:
+        yield _of_support(sideways, support)
+        if name == "together":
+            beam, _ = layout.on_support(support.mark)[0]
+            yield from _own(sideways, beam, support.mark)
+
+
+def _hung_or_tied(sideways: Sideways, member: Member, check: Check) -> Iterator[tuple[GivenWood, _Use]]:
+    """The hanger of a hung end, or the ties of a resting one."""
+    for seat in member.seats:
+        hung = seat.bearing is Bearing.HANGS
+        if seat.below != check.at and (seat.connection if hung else "resting") != check.at:
+            continue
+        if not hung:
+            yield from _own(sideways, member, seat.below)
+        elif (hanger := sideways.path.layout.project.connections.get(seat.connection or "")) is not None:
+            both = _pieces(sideways, member.mark, seat.below)
+            yield hanger, _Use(both, ((member.mark, member.timber.section),))
+        return
+
+
+def _own(sideways: Sideways, member: Member, below: str) -> Iterator[tuple[GivenWood, _Use]]:
+    """Ties and edges of a joist or beam, on what it bears on."""
+    if isinstance(member.timber, GivenWood):
+        marks = [member.mark, *([below] if below in sideways.path.effects else [])]
+        yield member.timber, _Use(_pieces(sideways, *marks), ((member.mark, member.timber.section),))
+
+
+def _met(layout: Layout, diagonal: Diagonal) -> list[str]:
+    """Members that a strap is fastened to: those at its ends, all beams where none is there."""
+    ends = [Point(diagonal.start), Point(diagonal.end)]
+    at = [
+        m.mark
+        for m in layout.members
+        if any(LineString([m.line.start, m.line.end]).distance(e) <= m.width / 2 + NEAR for e in ends)
+    ]
+    return at or [m.mark for m in layout.carriers]
+
+
+def _of_support(sideways: Sideways, support: Support) -> tuple[GivenFor, _Use]:
+    layout = sideways.path.layout
     if support.kind == "tree bolt":
         frame = sideways.frames[sideways.row(support.mark)]
         assert isinstance(frame, BoltFrame)
         bolt, tree = frame.placed.bolt, frame.tree
         return bolt, _Use(((tree.mark, tree.species, frame.wood.G_green),), bolt=bolt.diameter)
-    post = project.posts[support.post or ""]
     beams = [member.mark for member, _ in layout.on_support(support.mark)]
-    return post, _Use(_pieces(sideways, *beams), tuple((m, _section(layout, m)) for m in beams))
+    sizes = tuple((m, _section(layout, m)) for m in beams)
+    return layout.project.posts[support.post or ""], _Use(_pieces(sideways, *beams), sizes)
 
 
 def _section(layout: Layout, mark: str) -> str:

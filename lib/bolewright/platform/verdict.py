@@ -68,7 +68,7 @@ def account(checks: Iterable[Check]) -> Account:
 
 def rests_on_rating(check: Check) -> bool:
     """Whether what a check holds against is a rating that the user typed."""
-    return limit_state(check.key).rated and check.calculation is not None
+    return check.rests_on_rating and check.calculation is not None
 
 
 def verdict(results: Found) -> str:

@@ -13,6 +13,7 @@ from bolewright.platform.checks.carrier_added import seats_from_overturning
 from bolewright.platform.checks.level import Run, judge_level, start, worse
 from bolewright.platform.checks.rotation import (
     ROTATION_NOTE,
+    Together,
     bearing_of,
     patterns,
     run_rotation,
@@ -30,9 +31,21 @@ JOIST_NOTE = (
     "moment of its own load and a like share of the level force (alike by judgement)."
 )
 
+Roll = tuple[State, Calculation, Array]
+"""The state of the feet, a calculation, and the level force across a beam on its seat in every case."""
+
 
 def roll_on_bolt(sideways: Sideways, member: Member, row: int, seat: Seat) -> list[Check]:
     """Roll where a carrier sits on a tree bolt: its bracket is a pin, so joists hold it, or weight and ties."""
+    rolls = forces_on_bolt(sideways, member, seat)
+    joists = joists_that_hold(sideways, member)
+    if len(joists) < FEW:
+        return roll_on_seat(sideways, member, row, seat, rolls)
+    return worse(_on_joists(sideways, member, seat, roll, joists) for roll in rolls)
+
+
+def forces_on_bolt(sideways: Sideways, member: Member, seat: Seat) -> list[Roll]:
+    """Level force across a carrier on a tree bolt."""
     i = sideways.row(seat.below)
     rolls = []
     for state in sideways.states:
@@ -48,22 +61,24 @@ def roll_on_bolt(sideways: Sideways, member: Member, row: int, seat: Seat) -> li
             **alone,
         )
         rolls.append((state, calculation, V))
-    joists = [
+    return rolls
+
+
+def joists_that_hold(sideways: Sideways, member: Member) -> list[tuple[Member, int]]:
+    """Joists, each with its seat on a carrier, whose connections keep that carrier upright; no fewer than FEW do."""
+    return [
         (m, i)
         for m in sideways.path.layout.joists
         for i, own in enumerate(m.seats)
         if own.below == member.mark and m.section.d >= member.section.d / 2 and restrains(m)
     ]
-    if len(joists) < FEW:
-        return roll_on_seat(sideways, member, row, seat, rolls)
-    return worse(_on_joists(sideways, member, seat, roll, joists) for roll in rolls)
 
 
 def _on_joists(
     sideways: Sideways,
     member: Member,
     seat: Seat,
-    roll: tuple[State, Calculation, Array],
+    roll: Roll,
     joists: list[tuple[Member, int]],
 ) -> Check:
     """The joist whose connection is loaded most at its edges, of those that hold a beam upright."""
@@ -116,12 +131,28 @@ def run_seat_load(
     return np.asarray(np.maximum(run(load_with_sway, R=R, R_o=R_o, R_k=0.0), 0.0))
 
 
+def least_on_seat(run: Run, sideways: Sideways, state: State, member: Member, row: int) -> Array:
+    """Least load on a seat in every case, with overturning; below 0 it is lifted (a row, lb)."""
+    effect = sideways.path.effects[member.mark].reactions[np.array([row])]
+    _, least = range_over(sideways.path, effect, sideways.cases)
+    R_o = seats_from_overturning(sideways, state, member)[[row]]
+    return np.asarray(run(load_with_sway, R=least, R_o=R_o, R_k=0.0))
+
+
+def run_seat_pattern(
+    run: Run, sideways: Sideways, state: State, member: Member, row: int, pattern: Together
+) -> Array:
+    """Load on a seat in the pattern of weight that turns a beam, with overturning; 0 where it is lifted (lb)."""
+    R_o = seats_from_overturning(sideways, state, member)[row]
+    return np.maximum(run(load_with_sway, R=pattern.R[None, :], R_o=R_o[None, :], R_k=0.0), 0.0)
+
+
 def roll_on_seat(
     sideways: Sideways,
     member: Member,
     row: int,
     seat: Seat,
-    rolls: list[tuple[State, Calculation, Array]],
+    rolls: list[Roll],
 ) -> list[Check]:
     """Rotation of a beam on a seat: level force comes in at its top and goes out at its underside."""
     tie = getattr(member.timber, "roll_tie", None)
@@ -129,10 +160,9 @@ def roll_on_seat(
     on_seat = sideways.path.effects[member.mark].reactions[row]
     found = []
     for state, calculation, V in rolls:
-        R_o = seats_from_overturning(sideways, state, member)[row]
         for pattern in patterns(sideways, state, at, on_seat):
             turned = calculation.branch()
-            R = np.maximum(turned.run(load_with_sway, R=pattern.R[None, :], R_o=R_o[None, :], R_k=0.0), 0.0)
+            R = run_seat_pattern(turned.run, sideways, state, member, row, pattern)
             M_r, M_a = run_rotation(turned, sideways.path, at, V, pattern, R, tie or 0.0)
             found.append(
                 judge_level(

@@ -11,7 +11,7 @@ from bolewright.bracing.carrier import seat_force_along
 from bolewright.bracing.plan import seat_level_force
 from bolewright.platform.check import Check, not_checked
 from bolewright.platform.checks.carrier_added import seats_from_overturning
-from bolewright.platform.checks.carrier_roll import roll_on_bolt, roll_on_seat, run_seat_load
+from bolewright.platform.checks.carrier_roll import Roll, roll_on_bolt, roll_on_seat, run_seat_load
 from bolewright.platform.checks.level import judge_level, start, worse
 from bolewright.platform.checks.seats import hanger_capacity, held_by_fasteners, wet_factor
 from bolewright.platform.combine import Array
@@ -28,7 +28,7 @@ RATED = "Rated load, entered by the user"
 
 
 @dataclass(frozen=True)
-class _Group:
+class SeatGroup:
     """The carriers that rest on one carrier, and the level force on its supports in every case (lb, lb·in)."""
 
     below: Member
@@ -69,7 +69,7 @@ def carrier_seat_checks(sideways: Sideways) -> list[Check]:
     return [*checks, *_hung(sideways)]
 
 
-def _groups(sideways: Sideways, below: Member) -> list[_Group]:
+def groups_on(sideways: Sideways, below: Member) -> list[SeatGroup]:
     """The carriers on a carrier with the level force that its supports take, one for each state of the feet."""
     rows = [sideways.row(s.below) for s in below.seats if s.below in sideways.path.reactions]
     points = np.array(
@@ -88,18 +88,13 @@ def _groups(sideways: Sideways, below: Member) -> list[_Group]:
             F = state.springs[i].axes.T @ state.force[i]
             x, y = np.array(sideways.frames[i].support.at) - centre
             H, T = H + F, T + x * F[1] - y * F[0]
-        groups.append(_Group(below, points, state, H, T))
+        groups.append(SeatGroup(below, points, state, H, T))
     return groups
 
 
 def _on_carrier(sideways: Sideways, member: Member, row: int, seat: Seat) -> list[Check]:
-    groups = _groups(sideways, sideways.path.layout.member(seat.below))
-    n = (-member.line.u[1], member.line.u[0])
-    rolls = []
-    for group in groups:
-        calculation = start(sideways)
-        V = calculation.run(seat_force_along, **group.arguments(seat), c=n[0], s=n[1])
-        rolls.append((group.state, calculation, V))
+    groups = groups_on(sideways, sideways.path.layout.member(seat.below))
+    rolls = [force_across(sideways, group, member, seat) for group in groups]
     return [
         *_fastening(sideways, member, seat, groups),
         *roll_on_seat(sideways, member, row, seat, rolls),
@@ -107,7 +102,14 @@ def _on_carrier(sideways: Sideways, member: Member, row: int, seat: Seat) -> lis
     ]
 
 
-def _fastening(sideways: Sideways, member: Member, seat: Seat, groups: list[_Group]) -> list[Check]:
+def force_across(sideways: Sideways, group: SeatGroup, member: Member, seat: Seat) -> Roll:
+    """Level force across a carrier on its seat on another."""
+    calculation = start(sideways)
+    c, s = -member.line.u[1], member.line.u[0]
+    return group.state, calculation, calculation.run(seat_force_along, **group.arguments(seat), c=c, s=s)
+
+
+def _fastening(sideways: Sideways, member: Member, seat: Seat, groups: list[SeatGroup]) -> list[Check]:
     """Level force through the seat of one carrier on another: all that the lower one's supports take."""
     tie = getattr(member.timber, "side_tie", None)
     found = []

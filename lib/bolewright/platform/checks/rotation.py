@@ -12,6 +12,7 @@ from bolewright.bracing.rotation import (
     eccentric_moment,
     rotation_moment,
     rotation_resistance,
+    tie_pull_asked,
     tie_that_counts,
 )
 from bolewright.calculation import Calculation
@@ -106,14 +107,29 @@ def run_rotation(
 ) -> tuple[Array, Array]:
     """Moment that turns the beam, and the moment that holds it, in every case (a row)."""
     run = calculation.run
-    M_e: float | Array = 0.0
-    if found.M_e.max() > LEAST_TORQUE:
-        e = max(abs(load.e) for load in off_centre(path.layout, at.beam) if not load.restrains)
-        M_e = run(eccentric_moment, R=found.M_e[None, :] / e, e=e)
-    M_r = run(rotation_moment, V=V, d=at.beam.section.d, M_e=M_e)
+    M_r = _run_turning(calculation, path, at, V, found)
     b = breadth_against_buckling(at.beam)
     if np.any(at.F_c_perp_p * at.l_b * (b / 2 + at.c) < R + T):
         T = run(tie_that_counts, T=T, R=R, F_c_perp_p=at.F_c_perp_p, l_b=at.l_b, b=b, c=at.c)
     x = run(compression_block, R=R, T=T, F_c_perp_p=at.F_c_perp_p, l_b=at.l_b)
     M_a = run(rotation_resistance, R=R, c=at.c, T=T, b=b, x=x)
     return np.asarray(M_r), np.asarray(M_a)
+
+
+def run_tie_pull(
+    calculation: Calculation, path: LoadPath, at: Bearing, V: Array, found: Together, R: Array
+) -> Array:
+    """Pull asked of the tie on the face that lifts, in every case (a row, lb)."""
+    M_r = _run_turning(calculation, path, at, V, found)
+    b = breadth_against_buckling(at.beam)
+    T_a = calculation.run(tie_pull_asked, M_r=M_r, R=R, F_c_perp_p=at.F_c_perp_p, l_b=at.l_b, b=b, c=at.c)
+    return np.asarray(T_a)
+
+
+def _run_turning(calculation: Calculation, path: LoadPath, at: Bearing, V: Array, found: Together) -> Array:
+    """Moment of level force and of loads off its middle line that turns a beam, in every case (lb·in)."""
+    M_e: float | Array = 0.0
+    if found.M_e.max() > LEAST_TORQUE:
+        e = max(abs(load.e) for load in off_centre(path.layout, at.beam) if not load.restrains)
+        M_e = calculation.run(eccentric_moment, R=found.M_e[None, :] / e, e=e)
+    return np.asarray(calculation.run(rotation_moment, V=V, d=at.beam.section.d, M_e=M_e))

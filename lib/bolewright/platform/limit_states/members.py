@@ -222,6 +222,14 @@ MEMBERS = (
         when=_ON_BEAM,
     ),
     _beam(
+        "together",
+        "ratings acting together at {at}",
+        "Common practice (unity equation)",
+        "Angles or straps with higher ratings, or one piece for each of the loads.",
+        Topic.STABILITY,
+        when=f"{_ON_BEAM} and is lifted or turned, unless its maker allows each rating in full beside the others",
+    ),
+    _beam(
         "rotation",
         "roll on {at}",
         "Statics",

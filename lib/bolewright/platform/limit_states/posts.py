@@ -116,7 +116,7 @@ POSTS = (
         "Common practice (unity equation)",
         _CAP,
         lateral=True,
-        when="where it is lifted, unless its maker allows each rating in full beside the others",
+        when="where it is lifted or turned, unless its maker allows each rating in full beside the others",
     ),
     _post("uplift_lateral", "uplift with wind and sway", WIND_UPLIFT, _CAP, lateral=True),
 )

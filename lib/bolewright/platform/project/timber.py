@@ -19,6 +19,7 @@ from bolewright.platform.project.fields import (
     Strict,
     Text,
 )
+from bolewright.platform.project.given_for import GivenTogether, GivenWood
 from bolewright.platform.project.material import Material
 from bolewright.timber.adjustment import asks_incising
 from bolewright.timber.material import DesignValues, reference_values
@@ -121,7 +122,7 @@ class Decking(Timber):
         return super().shrinkage if self.span_limit is None else greatest_shrinkage_ratio()
 
 
-class JoistField(Timber):
+class JoistField(Timber, GivenWood):
     """Joists at one spacing and direction, hung between carriers or resting on them."""
 
     mark: Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Za-z]{0,3}$")] = "J"
@@ -152,7 +153,7 @@ class JoistField(Timber):
     """Rated load of each joist's connection at its upper and lower edge, off its maker's sheet."""
 
 
-class Carrier(Timber):
+class Carrier(Timber, GivenTogether):
     """A beam or stringer of one or more plies along a straight line in plan.
 
     ``layer`` 1 is beside or right under the joists, 2 is under layer 1, and so on. Layer 0 is beside joists that
@@ -195,7 +196,7 @@ class Carrier(Timber):
     """In place of top: how far its top lies below the undersides of the boards, 0 in for flush (common practice)."""
 
 
-class Brace(Timber):
+class Brace(Timber, GivenWood):
     """A knee brace from a post up to a carrier, ``run`` along the carrier and ``rise`` below its underside.
 
     ``towards`` the carrier's start or end. Its ends: ``bolts`` of ``bolt_diameter`` through one or two plies
@@ -228,7 +229,7 @@ class Brace(Timber):
     """Where that rating of the maker's is printed."""
 
 
-class Diagonal(Strict):
+class Diagonal(GivenWood):
     """A strap or flat bar that keeps the deck square in plan; it pulls, so a crossed pair is needed."""
 
     mark: Mark
