@@ -42,6 +42,7 @@ from bolewright.changes.ways_supports import (
 from bolewright.changes.ways_timber import (
     closer,
     deeper,
+    driven_more,
     graded,
     hung_wider,
     larger,
@@ -89,6 +90,8 @@ def _ways(case: Case) -> list[list[Change]]:
 
 
 def _joist(case: Case) -> list[list[Change]]:
+    if case.check.key.startswith("blocking."):
+        return _blocking(case)
     i = case.field
     if i is None:
         return []
@@ -99,6 +102,20 @@ def _joist(case: Case) -> list[list[Change]]:
     if case.says("bearing"):
         return [hung_wider(case), closer(case, i), *(plies(case, row) for row in case.carriers_below())]
     return [larger(case, ("joists", i)), closer(case, i), graded(case, ("joists", i))]
+
+
+def _blocking(case: Case) -> list[list[Change]]:
+    """More nails or screws, or a larger size of the rim, row or spacer that the check's part comes from."""
+    letters = case.check.part.rstrip("0123456789")
+    found = (i for i, entry in enumerate(case.project.blocking) if entry.mark == letters)
+    row = next(found, None)
+    if row is None:
+        return []
+    if case.check.key.startswith(("blocking.fastening", "blocking.bracing")):
+        return [driven_more(case, row)]
+    if case.says("uplift"):
+        return [rated_higher(case, "connection", "rated_uplift")]
+    return [larger(case, ("blocking", row)), graded(case, ("blocking", row))]
 
 
 def _uplift(case: Case, key: str) -> list[list[Change]]:

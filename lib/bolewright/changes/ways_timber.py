@@ -118,6 +118,18 @@ def plies_nailed(case: Case, row: int) -> list[Change]:
     ]
 
 
+def driven_more(case: Case, row: int) -> list[Change]:
+    """More nails or screws at each end of a rim, of blocking or of a spacer that no hanger holds."""
+    entry = case.project.blocking[row]
+    if entry.hanger is not None:
+        return []
+    most = 8  # at one end: more split what they go into (common practice)
+    return [
+        Change(f"{n} {entry.fastener}s at each end of {entry.mark}", ((("blocking", row, "fasteners"), n),))
+        for n in range((entry.fasteners or 0) + 1, most + 1)
+    ]
+
+
 def hung_wider(case: Case) -> list[Change]:
     """A longer seat in the hangers of the check's part."""
     named = {seat.connection for seat in case.member.seats if seat.connection} if case.member else set()
