@@ -10,7 +10,7 @@ from bolewright.formulas import REGISTRY
 from bolewright.rendering.reach import Reach
 
 # Reason: the formulas of a module that no check, sheet or command runs. A formula that gets one leaves the list.
-SINGLE = "for a sheet of a single part, which is to come"
+SINGLE = "for a single part or a question that no sheet of a part asks yet"
 OWN = "for a calculation of one's own: the file does not hold what it asks for"
 GUIDE = (
     "screening of a hollow trunk is the arborist's: the sheets name it, and the formulas stand for a notebook"
@@ -20,66 +20,91 @@ PROPERTIES = "section properties for a calculation of one's own; members take th
 PARTS = "the single lines of a formula that is run as a whole"
 
 LISTED: dict[str, dict[str, str]] = {
-    "bracing.standing": {OWN: "overturning_moment pair_axial_force"},
-    "fasteners.adjusted": {
-        SINGLE: "adjusted_withdrawal_value adjusted_pull_through_value withdrawal_capacity"
+    "bracing.standing": {
+        OWN: "overturning_moment pair_axial_force",
     },
-    "fasteners.combined": {SINGLE: "combined_screw_value combined_nail_value combined_nail_ratio"},
-    "fasteners.connectors": {OWN: "bending_yield_strength"},
-    "fasteners.geometry": {SINGLE: "geometry_factor_shear_area"},
-    "fasteners.plies": {SINGLE: "load_per_inch ply_plane_transfer ply_fastener_spacing"},
-    "fasteners.withdrawal": {
-        SINGLE: "lag_screw_withdrawal wood_screw_withdrawal smooth_nail_withdrawal stainless_nail_withdrawal "
-        "ring_nail_withdrawal thread_penetration pull_through_thin_side pull_through_thick_side "
-        "toe_nail_withdrawal_length"
+    "fasteners.combined": {
+        SINGLE: "combined_screw_value combined_nail_value combined_nail_ratio",
     },
-    "ground.embedded_post": {PARTS: "embedment_parameter embedment_nonconstrained"},
-    "ground.factored_load": {PARTS: "factored_load_dead factored_load_live factored_load_snow"},
-    "ground.footing": {OWN: "minimum_footing_thickness"},
+    "fasteners.connectors": {
+        OWN: "bending_yield_strength",
+    },
+    "fasteners.geometry": {
+        SINGLE: "geometry_factor_shear_area",
+    },
+    "fasteners.plies": {
+        SINGLE: "load_per_inch ply_plane_transfer ply_fastener_spacing",
+    },
+    "ground.factored_load": {
+        PARTS: "factored_load_dead factored_load_live factored_load_snow",
+    },
+    "ground.footing": {
+        OWN: "minimum_footing_thickness",
+    },
     "ground.pier": {
-        SINGLE: "concrete_bearing_strength pier_axial_strength pier_axial_and_bending pier_tension_ratio "
-        "pedestal_height_limit"
+        SINGLE: "pier_axial_strength pier_axial_and_bending pier_tension_ratio pedestal_height_limit",
     },
     "ground.soil": {
-        SINGLE: "footing_area_required square_footing_side round_footing_diameter",
-        OWN: "soil_pressure_net soil_pressure_eccentric soil_pressure_partial sliding_resistance_friction "
-        "sliding_resistance_cohesion",
+        SINGLE: "square_footing_side round_footing_diameter",
+        OWN: "soil_pressure_net soil_pressure_eccentric soil_pressure_partial "
+        "sliding_resistance_friction sliding_resistance_cohesion",
     },
     "ground.uplift": {
-        OWN: "soil_on_base uplift_resistance_cone shaft_friction uplift_resistance_friction frost_heave_force"
+        OWN: "soil_on_base uplift_resistance_cone shaft_friction uplift_resistance_friction "
+        "frost_heave_force",
     },
     "mechanics.section": {
         PROPERTIES: "multi_ply_breadth rectangle_area rectangle_section_modulus rectangle_second_moment "
-        "rectangle_plastic_modulus rectangle_radius_of_gyration circle_area circle_section_modulus "
-        "circle_second_moment circle_plastic_modulus hollow_circle_area hollow_circle_second_moment "
-        "hollow_circle_section_modulus"
+        "rectangle_plastic_modulus rectangle_radius_of_gyration circle_area "
+        "circle_section_modulus circle_second_moment circle_plastic_modulus "
+        "hollow_circle_area hollow_circle_second_moment hollow_circle_section_modulus",
     },
-    "timber.adjusted_values": {OWN: "bearing_at_small_deformation"},
-    "timber.bearing": {SINGLE: "bearing_at_angle end_bearing_stress"},
-    "timber.built_up_columns": {SINGLE: "built_up_stability_factor"},
-    "timber.columns": {SINGLE: "equivalent_square"},
+    "timber.adjusted_values": {
+        OWN: "bearing_at_small_deformation",
+    },
+    "timber.bearing": {
+        SINGLE: "bearing_at_angle end_bearing_stress",
+    },
+    "timber.columns": {
+        SINGLE: "equivalent_square",
+    },
     "timber.combined": {
-        SINGLE: "bending_less_tension flatwise_stability eccentric_flatwise_stability bracket_side_load"
+        SINGLE: "bending_less_tension flatwise_stability bracket_side_load",
     },
-    "timber.deflection": {OWN: "design_span"},
-    "timber.net_section": {OWN: "net_section_modulus"},
+    "timber.deflection": {
+        OWN: "design_span",
+    },
+    "timber.net_section": {
+        OWN: "net_section_modulus",
+    },
     "timber.shear": {
-        SINGLE: "load_near_support shear_capacity notched_shear_tension notched_shear_circular "
-        "notched_shear_compression"
+        SINGLE: "load_near_support shear_capacity notched_shear_circular",
     },
-    "tree.bolt": {PARTS: "tree_bolt_governing_load"},
-    "tree.boss": {SINGLE: "boss_bearing_stress bracket_bearing_strength"},
+    "tree.bolt": {
+        PARTS: "tree_bolt_governing_load",
+    },
+    "tree.boss": {
+        SINGLE: "boss_bearing_stress bracket_bearing_strength",
+    },
     "tree.green_wood": {
-        SENSITIVITY: "oven_dry_specific_gravity oven_dry_specific_gravity_estimated bearing_size_sensitivity"
+        SENSITIVITY: "oven_dry_specific_gravity oven_dry_specific_gravity_estimated bearing_size_sensitivity",
     },
-    "tree.growth": {OWN: "radial_growth lever_arm_after_growth"},
-    "tree.seating": {OWN: "post_hole_distance edge_distance"},
-    "tree.steel": {SENSITIVITY: "bolt_moment_plastic bolt_bending_and_shear bolt_moment_in_yielding_wood"},
+    "tree.growth": {
+        OWN: "radial_growth lever_arm_after_growth",
+    },
+    "tree.seating": {
+        OWN: "post_hole_distance edge_distance",
+    },
+    "tree.steel": {
+        SENSITIVITY: "bolt_moment_plastic bolt_bending_and_shear bolt_moment_in_yielding_wood",
+    },
     "tree.stem": {
-        GUIDE: "hollow_strength_ratio shell_ratio shell_thickness_wanted strength_loss_wagener strength_loss_coder "
-        "strength_loss_open_cavity"
+        GUIDE: "hollow_strength_ratio shell_ratio shell_thickness_wanted strength_loss_wagener "
+        "strength_loss_coder strength_loss_open_cavity",
     },
-    "tree.sway": {OWN: "slide_between_trees"},
+    "tree.sway": {
+        OWN: "slide_between_trees",
+    },
 }
 
 

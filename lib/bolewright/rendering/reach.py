@@ -1,12 +1,14 @@
 """Which checks, sheets and commands a formula is run by: the names that functions use, followed from their doors.
 
 A function is followed to what it names in its code, module by module: an import says where a name comes from, and
-``module.name`` through an imported module too. A formula that no door leads to is reached by nothing.
+``module.name`` through an imported module too. The steps of a part sheet are text, whose calls are followed like code.
+A formula that no door leads to is reached by nothing.
 """
 
 from __future__ import annotations
 
 import ast
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
@@ -25,8 +27,10 @@ DOORS = (
     ("drawings", "drawings"),
     ("sheets", "sheets"),
     ("workbook", "workbook"),
+    ("part_sheets", "part sheets"),
     ("platform", "load path"),
 )
+_TEXTS = "bolewright.part_sheets."
 
 
 class Reach:
@@ -40,6 +44,12 @@ class Reach:
             package = parts[-1] == "__init__"
             name = ".".join(parts[:-1] if package else parts)
             self._modules[name] = (ast.parse(path.read_text(encoding="utf-8")), package)
+        self._functions = {
+            node.name: (module, node.name)
+            for module, (tree, _) in self._modules.items()
+            for node in tree.body
+            if isinstance(node, ast.FunctionDef)
+        }
         for name, (tree, _) in self._modules.items():
             self._read(name, tree)
         self._doors: dict[Place, set[str]] = defaultdict(set)
@@ -62,6 +72,8 @@ class Reach:
             for name in _defines(node):
                 used = self.uses.setdefault((module, name), set())
                 used.update(self._used(node, known))
+                if module.startswith(_TEXTS):
+                    used.update(self._called_in_text(node))
 
     def _imported(self, module: str, tree: ast.Module) -> dict[str, Place]:
         """What each imported name of a module stands for, wherever in it the import is; a module has no name."""
@@ -82,6 +94,13 @@ class Reach:
                 module, name = known.get(inner.value.id, ("", "?"))
                 if module and not name:
                     yield module, inner.attr
+
+    def _called_in_text(self, node: ast.AST) -> Iterator[Place]:
+        for inner in ast.walk(node):
+            if isinstance(inner, ast.Constant) and isinstance(inner.value, str):
+                for name in re.findall(r"= (\w+)\(", inner.value):
+                    if name in self._functions:
+                        yield self._functions[name]
 
     def _starts(self) -> Iterator[tuple[Place, str]]:
         for module, name in self.uses:
