@@ -98,6 +98,20 @@ def test_many_parts_from_a_csv(tmp_path, capsys):
     assert float(table[1]["Bending"]) > 1
 
 
+def test_a_csv_with_semicolons_and_a_mark_like_a_formula(tmp_path, capsys):
+    rows = tmp_path / "rows.csv"
+    rows.write_text("mark;span\n=SUM(A1);9 ft\n", encoding="utf-8-sig")
+    assert main(["part", "beam", "--from", str(rows), "--html", "--out", str(tmp_path / "sheets")]) == 0
+    table = (tmp_path / "sheets" / "ratios.csv").read_text("utf-8")
+    assert "\n'=SUM(A1)," in table
+
+
+def test_what_is_typed_is_text_in_the_page(tmp_path):
+    out = tmp_path / "page.html"
+    assert main(["part", "notch", "--mark", "<script>alert(1)</script>", "--out", str(out)]) == 0
+    assert "<script" not in out.read_text("utf-8")
+
+
 def test_a_csv_with_faults_writes_nothing_and_names_each_line(tmp_path, capsys):
     rows = tmp_path / "rows.csv"
     rows.write_text("mark,span\nJ1,9 ft\nJ1,9 ft\nJ3,long\n", encoding="utf-8")

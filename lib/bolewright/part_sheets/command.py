@@ -166,7 +166,7 @@ def _many(
         except PartError as error:
             faults += _sentences(kind, error, where)
     if faults:
-        return _refuse(*faults, f"Nothing was written: {len(faults)} faults in {source.name}.")
+        return _refuse(*faults, f"Nothing was written: mend {source.name} first.")
     for name, sheet in sheets.items():
         print(f"{sheet.texts['mark']}: {sheet.verdict}")
         write(sheet, out / f"{name}{'.html' if html else '.pdf'}", blank=blank, paper=paper)
@@ -177,7 +177,11 @@ def _many(
 
 
 def _rows(source: Path) -> list[dict[str, str]]:
-    reader = csv.DictReader(io.StringIO(source.read_text(encoding="utf-8-sig")))
+    text = source.read_text(encoding="utf-8-sig")
+    heading = text.partition("\n")[0]
+    reader = csv.DictReader(
+        io.StringIO(text), delimiter=";" if ";" in heading and "," not in heading else ","
+    )
     rows = [
         {
             (name or "").strip().replace("-", "_"): (text or "")
@@ -199,6 +203,11 @@ def _row(row: dict[str | None, Any]) -> dict[str, str]:
     return {(name or "").strip().replace("-", "_"): text or "" for name, text in row.items()}
 
 
+def _harmless(text: str) -> str:
+    """A text that a spreadsheet does not take for a formula."""
+    return f"'{text}" if text.startswith(("=", "+", "-", "@")) else text
+
+
 def _table(kind: Kind, sheets: list[PartSheet]) -> str:
     """The table of ratios: a row a part, a column a limit state."""
     limits = [limit.words for limit in kind.limits]
@@ -210,7 +219,7 @@ def _table(kind: Kind, sheets: list[PartSheet]) -> str:
         most = sheet.governing
         table.writerow(
             [
-                sheet.texts["mark"],
+                _harmless(sheet.texts["mark"]),
                 {Status.PASSES: "within", Status.FAILS: "over", Status.NOT_CHECKED: "open"}[sheet.status],
                 most.limit.words,
                 ratios[most.limit.words],
