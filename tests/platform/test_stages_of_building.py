@@ -7,7 +7,7 @@ import math
 import pytest
 from arrangement_files import DEMO, file_of
 
-from bolewright.bracing.building import construction_push
+from bolewright.bracing.building import construction_push, push_with_arm
 from bolewright.platform.check import Check
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import find_load_path, line_weight
@@ -114,6 +114,11 @@ def test_one_ply_is_twice_as_slender_as_two():
     assert one.demand == pytest.approx(2 * two.demand)
     l_u = dict(next(s for s in one.steps if s.formula.name == "effective_length").arguments)["l_u"]
     assert (one.status is Status.FAILS) == (l_u > (50**2 * 1.5**2 / 11.25 - 3 * 11.25) / 1.63)
+
+
+def test_weight_on_an_arm_as_a_push_at_the_top():
+    """50 lb at 60 in. and 300 lb 40 in. off: 3,000 + 12,000 lb·in about grade, as 250 lb at 60 in."""
+    assert push_with_arm(P=50.0, W=300.0, a=40.0, h=60.0) == pytest.approx(15_000 / 60)
 
 
 TEE = file_of("one_tree_one_post_t_frame").read_text(encoding="utf-8")

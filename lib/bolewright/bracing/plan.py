@@ -46,7 +46,7 @@ def passed_on(springs: Sequence[PlanSpring], give: Array | None = None) -> Array
     """
     k = np.concatenate([s.k for s in springs]) if springs else np.zeros(0)
     eye = np.eye(len(k))
-    return eye if give is None else np.linalg.inv(eye + k[:, None] * give)
+    return np.asarray(eye if give is None else np.linalg.inv(eye + k[:, None] * give), dtype=np.float64)
 
 
 def plan_stiffness(springs: Sequence[PlanSpring], give: Array | None = None) -> Array:
