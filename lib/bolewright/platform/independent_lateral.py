@@ -27,7 +27,7 @@ from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knee_weight import Way, post_push
 from bolewright.platform.level_supports import BoltFrame, PostFrame, axes_of
 from bolewright.platform.sideways import Sideways, State, answer
-from bolewright.platform.sideways_frame import Parts, decked, find_frame, held_at
+from bolewright.platform.sideways_frame import Deck, Parts, decked, find_frame, held_at
 from bolewright.platform.tees import stands_alone
 
 Found = dict[tuple[str, str, str], tuple[float, float]]  # part, quantity, unit: by hand, by the frame model
@@ -82,11 +82,11 @@ def compare_lateral(sideways: Sideways) -> Iterator[Compared]:
 
 @dataclass(frozen=True)
 class _Solved:
-    """The frame, and the share of each unit load (rows) in every case."""
+    """The frame, the share of each unit load (rows) in every case, and the deck's movement about the plan's origin."""
 
     result: FrameResult
     shares: Array
-    centre: tuple[float, float]
+    deck: Array
 
     def moved(self, node: str) -> Array:
         """Movement of a node in every case (6, cases)."""
@@ -109,12 +109,9 @@ def _of_state(sideways: Sideways, state: State) -> Iterator[tuple[tuple[str, str
     hand = answer(sideways, state, sideways.cases.load, sideways.cases.over) if still else state
     solved = _solve(sideways, hand, moving=not still)
     drift = _drift(sideways, state, state.movement)
-    plate = solved.moved("plate 0")
-    about = np.array([[1.0, 0.0, solved.centre[1]], [0.0, 1.0, -solved.centre[0]], [0.0, 0.0, 1.0]])
-    by_frame = about @ plate[[Dof.DX, Dof.DY, Dof.RZ]]
     yield (
         ("platform", DRIFT, "in"),
-        (drift, _drift(sideways, state, state.movement + by_frame - hand.movement)),
+        (drift, _drift(sideways, state, state.movement + solved.deck - hand.movement)),
     )
     for i, frame in enumerate(sideways.frames):
         yield from _support(sideways, state, hand, solved, i, frame.support.mark, still)
@@ -189,14 +186,12 @@ def _knees(
 
 
 def _solve(sideways: Sideways, hand: State, *, moving: bool) -> _Solved:
-    parts, centre = find_frame(sideways, hand)
-    units: list[list[FrameLoad]] = [
-        [NodeLoad("plate 0", (1.0, 0.0, 0.0))],
-        [NodeLoad("plate 0", (0.0, 1.0, 0.0))],
-        [NodeLoad("plate 0", (0.0, 0.0, 0.0), (0.0, 0.0, 1.0))],
-    ]
+    parts, deck = find_frame(sideways, hand)
+    units: list[list[FrameLoad]] = [_moved_deck(deck, way) for way in range(3)]
+    x, y = deck.centre
     F_x, F_y, M = sideways.cases.load
-    shares = [F_x, F_y, M - (centre[0] * F_y - centre[1] * F_x)]
+    push = np.array([F_x, F_y, M - (x * F_y - y * F_x)])
+    shares: list[Array] = []
     passed = np.zeros((2, sideways.cases.count))
     for i, frame in enumerate(sideways.frames):
         passed += held_at(sideways, frame.support.mark) * (hand.springs[i].axes.T @ hand.force[i])
@@ -207,7 +202,20 @@ def _solve(sideways: Sideways, hand: State, *, moving: bool) -> _Solved:
         units.append(unit)
         shares.append(share)
     result = analyse(Frame(tuple(parts.nodes), tuple(parts.members), tuple(parts.supports)), units)
-    return _Solved(result, np.array(shares), centre)
+    # Of the deck's three movements: its springs push it back as it moves, less as the carriers follow.
+    followed = np.stack([result.displacement(node)[:2] for node in deck.nodes])
+    motion = deck.motion
+    pulled = np.einsum("naj,n,nau->ju", motion, deck.k, followed)
+    stiffness = np.einsum("naj,n,nai->ji", motion, deck.k, motion) - pulled[:, :3]
+    moved = np.linalg.solve(stiffness, push + pulled[:, 3:] @ np.array(shares))
+    about = np.array([[1.0, 0.0, y], [0.0, 1.0, -x], [0.0, 0.0, 1.0]])
+    return _Solved(result, np.vstack([moved, *shares]), about @ moved)
+
+
+def _moved_deck(deck: Deck, way: int) -> list[FrameLoad]:
+    """What the deck moved by one along x, one along y, or turned by one does to its springs."""
+    force = deck.k[:, None] * deck.motion[:, :, way]
+    return [NodeLoad(n, (float(x), float(y), 0.0)) for n, (x, y) in zip(deck.nodes, force, strict=True)]
 
 
 def _trunks(sideways: Sideways, hand: State) -> Iterator[tuple[list[FrameLoad], Array]]:

@@ -2,8 +2,8 @@
 
 Every carrier lies at the level of its underside; one that rests on another stands on it with a stiff upright as tall
 as the lower one is deep, so that level force passes down as it does in timber. What a carrier sits on keeps it from
-rolling. The deck is stiff in plan and holds nothing upright; it holds the carriers through short pegs that slip, one
-where each joist sits and one for every few boards that lie on a carrier.
+rolling. The deck is stiff in plan and holds nothing upright; it holds the carriers through springs, one where each
+joist sits and one for every few boards that lie on a carrier.
 """
 
 from __future__ import annotations
@@ -39,10 +39,7 @@ from bolewright.platform.sideways import Sideways, State
 SHEAR = 16.0  # E over G of sawn timber
 STIFF = 1e3  # times the section of what the hand route takes as rigid
 LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
-PLATE = Profile(E=1e6, A=2e6, I_z=1e-3, I_y=1e7, J=1e-3, G=1e6)  # stiff in plan, slack upright
-PEG = 0.2  # in: length of a fastening
 BOARDS = 16.0  # in: boards on a carrier are gathered to places this far apart
-NEAR = 5.0  # in: the plate's node stands no nearer to a carrier's
 CLOSE = 0.11  # in: nodes of a carrier nearer than this are one; no distance that a file is likely to have
 LEVEL = 0.5  # in: carriers whose undersides differ by less meet at one level
 
@@ -78,15 +75,6 @@ class Parts:
         self.stiff(f"{name}+", name, node)
         return name
 
-    def peg(self, node: str, k: float) -> str:
-        """A fastening that slips, on a carrier's node: returns the node of its head, which the deck holds."""
-        at, name = next(n for n in self.nodes if n.name == node), f"{node}~"
-        self.nodes.append(Node(name, at.x, at.y, at.z + PEG))
-        bent = k * PEG**3 / (3 * LINK.E)
-        peg = Profile(E=LINK.E, A=1.0, I_z=bent, I_y=bent, J=bent, G=LINK.G)
-        self.members.append(Member(f"{name}-", node, name, peg))
-        return name
-
     def seat(self, name: str, node: str, carrier: Timber) -> str:
         """A node just under a carrier, on which it is free to bend but not to roll."""
         at = next(n for n in self.nodes if n.name == node)
@@ -119,8 +107,8 @@ def decked(sideways: Sideways) -> list[Timber]:
     return [c for c in layout.carriers if c.mark in under or c.mark in flush]
 
 
-def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, float]]:
-    """Nodes, members and supports, and the place in plan of the node that the plate hangs on."""
+def find_frame(sideways: Sideways, state: State) -> tuple[Parts, Deck]:
+    """Nodes, members and supports, and what fastens the deck to them."""
     parts = Parts()
     for carrier in sideways.path.layout.carriers:
         _carrier(parts, sideways, carrier, firm=state.joints is Joints.FIRM)
@@ -157,7 +145,7 @@ def find_frame(sideways: Sideways, state: State) -> tuple[Parts, tuple[float, fl
         bar = Profile(E=E, A=area, I_z=1.0, I_y=1.0, J=1.0, G=E / SHEAR)
         end = parts.at(knee.carrier.mark, knee.at)
         parts.members.append(Member(knee.brace.mark, f"{knee.brace.support} knee", end, bar, HINGE, HINGE))
-    return parts, _plate(parts, sideways, state)
+    return parts, _deck(parts, sideways, state)
 
 
 def _guests(sideways: Sideways) -> set[str]:
@@ -252,22 +240,34 @@ def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str, lever:
     parts.members.append(Member(f"{mark} high", below, top, bar, (), hinge, u))
 
 
-def _plate(parts: Parts, sideways: Sideways, state: State) -> tuple[float, float]:
-    """The deck in plan, as arms from one node to what fastens it to the carriers; returns the place of that node."""
-    ends = [parts.peg(node, k) for node, k in _fastened(parts, sideways, state).items()]
-    at = {n.name: n for n in parts.nodes}
-    x, y = (float(np.mean([getattr(at[e], name) for e in ends])) for name in ("x", "y"))
-    while any(np.hypot(at[e].x - x, at[e].y - y) < NEAR for e in ends):
-        x, y = x + NEAR, y + NEAR / 2
-    for n, level in enumerate(dict.fromkeys(round(at[e].z, 3) for e in ends)):
-        node = f"plate {n}"
-        parts.nodes.append(Node(node, x, y, level))
-        parts.supports.append(Support(node, (Dof.DZ, Dof.RX, Dof.RY)))
-        if n:
-            parts.stiff(f"plate {n} joint", f"plate {n - 1}", node)
-        for end in (e for e in ends if round(at[e].z, 3) == level):
-            parts.members.append(Member(f"{node} {end}", node, end, PLATE, (), ALL[3:]))
-    return x, y
+@dataclass(frozen=True)
+class Deck:
+    """What fastens the deck to the carriers: nodes, their places in plan, and springs both ways (lb/in)."""
+
+    nodes: tuple[str, ...]
+    at: Array
+    k: Array
+
+    @property
+    def centre(self) -> Array:
+        """The middle of all, about which the deck's turn is taken (in)."""
+        return np.asarray(self.at.mean(axis=0))
+
+    @property
+    def motion(self) -> Array:
+        """Movement along x and y at every node from the deck's along x, along y and turning (nodes, 2, 3)."""
+        x, y = (self.at - self.centre).T
+        one, none = np.ones_like(x), np.zeros_like(x)
+        return np.stack([np.stack([one, none, -y], axis=1), np.stack([none, one, x], axis=1)], axis=1)
+
+
+def _deck(parts: Parts, sideways: Sideways, state: State) -> Deck:
+    """The deck on springs at the carriers' nodes."""
+    held = _fastened(parts, sideways, state)
+    at = {n.name: (n.x, n.y) for n in parts.nodes}
+    for node, k in held.items():
+        parts.supports.append(Support(node, (), ((Dof.DX, k), (Dof.DY, k))))
+    return Deck(tuple(held), np.array([at[node] for node in held]), np.array(list(held.values())))
 
 
 def _fastened(parts: Parts, sideways: Sideways, state: State) -> dict[str, float]:
