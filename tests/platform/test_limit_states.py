@@ -124,6 +124,8 @@ post.cap_bearing_lateral
 post.cap_lateral
 post.cap_rotation
 post.cap_together
+post.foot_net_tension
+post.foot_tear_out
 post.foot_uplift
 post.in_ground
 post.incising

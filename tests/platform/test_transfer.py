@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from functools import cache
 from pathlib import Path
 
@@ -39,6 +40,21 @@ def test_post_that_is_lifted_is_open_until_its_foot_is_held() -> None:
     assert found.status is Status.NOT_CHECKED
     assert "foot_bolts" in found.sentence
     assert "foot_tie" in found.sentence
+
+
+def test_bolts_in_the_foot_tear_no_row_out_and_leave_a_net_section() -> None:
+    """6x6 Southern Pine No.2 of Table 4D, wet: F_v 165 psi, C_D 1.6; one 1/2 in. bolt 7 D = 3.5 in. above the end.
+
+    NDS 2018, E.3-2: Z'_RT = 1 x 165 x 1.6 x 5.5 x 3.5 = 5,082 lb. Two bolts: 4 D = 2 in. counts, 2 x 264 x 5.5 x 2 =
+    5,808 lb. Net area (3.8; hole 9/16 in., 12.1.3.2) 5.5 x (5.5 - 0.5625) = 27.156 in².
+    """
+    one = find("P1", "post.foot_tear_out", BOLTED)
+    assert one.capacity == pytest.approx(165 * 1.6 * 5.5 * 3.5)
+    assert one.demand == find("P1", "post.foot_uplift", BOLTED).demand
+    two = find("P1", "post.foot_tear_out", BOLTED.replace("foot_bolts = 1", "foot_bolts = 2"))
+    assert two.capacity == pytest.approx(2 * 165 * 1.6 * 5.5 * 2)
+    net = find("P1", "post.foot_net_tension", BOLTED)
+    assert net.demand == pytest.approx(one.demand / (5.5 * (5.5 - 9 / 16)))
 
 
 def test_bolt_through_the_foot_by_the_yield_limit() -> None:
@@ -84,6 +100,17 @@ def test_tied_bolt_hands_the_pull_to_its_thread() -> None:
     assert find("T1", "tree_bolt.thread", thin).capacity == pytest.approx(38_436 / 4, rel=1e-3)
     pull = find("T1", "tree_bolt.withdrawal")
     assert found.demand == pytest.approx(pull.demand, rel=0.25)  # each in its own governing case
+
+
+def test_a_bolt_stronger_than_its_nut_is_open() -> None:
+    """ASTM A563 grade A heavy hex, proof stress 100 ksi (from memory): steel of 120 ksi would strip it before it parts."""
+    assert any("full height" in note for note in find("T1", "tree_bolt.thread").notes)
+    strong = re.sub(r'(?m)^F_u = "58 ksi"', 'F_u = "120 ksi"', TEXT).replace(
+        'F_y = "36 ksi"', 'F_y = "92 ksi"'
+    )
+    found = find("T1", "tree_bolt.thread", strong)
+    assert found.status is Status.NOT_CHECKED
+    assert "nut" in found.sentence
 
 
 def test_washer_bears_on_timber_across_its_grain() -> None:

@@ -1,4 +1,9 @@
-"""Uplift of a post into its concrete: bolts through its foot by the yield limit, or a rated anchor."""
+"""Uplift of a post into its concrete: bolts through its foot by the yield limit, or a rated anchor.
+
+Bolts pull along the grain: a row of them may tear out of the foot (NDS 2018, Appendix E), or the net section may part
+(3.8). Level force passes from the post's faces to the concrete round it, not through the bolts: 3.4.3.3, which is for
+connections that press across the grain, does not apply to them.
+"""
 
 from __future__ import annotations
 
@@ -6,21 +11,37 @@ from typing import Any
 
 import numpy as np
 
+from bolewright.calculation import Calculation
 from bolewright.fasteners.adjusted import connection_value
 from bolewright.fasteners.bearing_lengths import Shear
 from bolewright.fasteners.connectors import bolt
 from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Concrete, Wood
+from bolewright.fasteners.tear_out import critical_spacing, row_tear_out
 from bolewright.platform.check import Check, not_checked, nothing_asked
 from bolewright.platform.checks.level import judge_level, run_load, start
 from bolewright.platform.checks.seats import LIFTS
+from bolewright.platform.combine import Array
 from bolewright.platform.level_supports import PostFrame
 from bolewright.platform.project import Footing
-from bolewright.platform.sideways import Sideways
-from bolewright.units import POUND
+from bolewright.platform.sideways import Sideways, State
+from bolewright.timber.adjusted_values import adjusted_shear, adjusted_tension
+from bolewright.timber.combined import tension_stress
+from bolewright.units import POUND, PSI
 
 KEY = "post.foot_uplift"
+TEAR_KEY, NET_KEY = "post.foot_tear_out", "post.foot_net_tension"
+END, APART = (
+    7.0,
+    4.0,
+)  # diameters: end distance in tension and spacing in the row (NDS 2018, Tables 12.5.1A and B)
+HOLE = 1 / 16  # in: a bolt's hole is wider than it (NDS 2018, 12.1.3.2)
 LEAST_F_C = 2500.0  # psi: F_e of 7500 psi wants as much (NDS 2018, Table 12E)
+TEAR_NOTE = (
+    "The bolts stand one above the other, the lowest seven diameters above the post's end and the next four apart; all "
+    "the pull is along the grain. Level force presses the post's faces on the concrete round it and does not pass "
+    "through the bolts, so that shear at a connection (NDS 2018, 3.4.3.3) is not in them."
+)
 BOLT_NOTE = (
     "Bolts through the post stick out into the concrete on both sides, six diameters at least (NDS 2018, 12.3.1, Table "
     "12E), and stand seven diameters or more above its end, four apart, 1 1/2 from its sides (Tables 12.5.1A to C); "
@@ -33,11 +54,14 @@ def post_foot_checks(sideways: Sideways) -> list[Check]:
     if sideways.loose:
         return []
     return [
-        _foot(sideways, i, frame) for i, frame in enumerate(sideways.frames) if isinstance(frame, PostFrame)
+        check
+        for i, frame in enumerate(sideways.frames)
+        if isinstance(frame, PostFrame)
+        for check in _foot(sideways, i, frame)
     ]
 
 
-def _foot(sideways: Sideways, i: int, frame: PostFrame) -> Check:
+def _foot(sideways: Sideways, i: int, frame: PostFrame) -> list[Check]:
     mark, post = frame.support.mark, frame.post
     footing = sideways.path.layout.project.footings[frame.support.footing or ""]
     found = []
@@ -48,23 +72,74 @@ def _foot(sideways: Sideways, i: int, frame: PostFrame) -> Check:
     least = float(P.min())
     if least >= -LIFTS and post.foot_tie is None and post.foot_bolts is None:
         sentence = f"{mark} stays down in its concrete: its least load is {least:,.0f} lb."
-        return nothing_asked(mark, KEY, sentence, least=least, unit=POUND)
+        return [nothing_asked(mark, KEY, sentence, least=least, unit=POUND)]
     reason = _unknown(frame, footing, -least)
     if reason:
-        return not_checked(mark, KEY, reason)
+        return [not_checked(mark, KEY, reason)]
+    T = np.maximum(-P, 0.0)
+    wood = []
+    if post.foot_tie is None:
+        wood = [
+            judged(sideways, state, frame, calculation.branch(), T) for judged in (_tear_out, _net_tension)
+        ]
     capacity, notes = _capacity(sideways, frame, footing, calculation)
-    return judge_level(
+    bolts = judge_level(
         calculation,
         sideways,
         state,
         mark,
         key=KEY,
-        demand=np.maximum(-P, 0.0),
+        demand=T,
         capacity=capacity,
         unit=POUND,
         says="uplift of its foot",
         notes=notes,
-        clause="" if post.foot_bolts else "Rated load, entered by the user",
+        clause="Rated load, entered by the user" if post.foot_tie is not None else "",
+    )
+    return [bolts, *wood]
+
+
+def _tear_out(
+    sideways: Sideways, state: State, frame: PostFrame, calculation: Calculation, T: Array
+) -> Check:
+    """The row of bolts torn out of the post's end along the grain."""
+    run, post = calculation.run, frame.post
+    n, D = post.foot_bolts or 1, post.foot_bolt_diameter or 0.5
+    F_v_p = run(adjusted_shear, F_v=frame.values.F_v, C_D=sideways.cases.C_D, **frame.factors.shear)
+    s_crit = run(critical_spacing, a_end=END * D, s=APART * D) if n > 1 else END * D
+    t = min(frame.section.b, frame.section.d)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        key=TEAR_KEY,
+        demand=T,
+        capacity=run(row_tear_out, n_i=float(n), F_v_p=F_v_p, t=t, s_crit=s_crit),
+        unit=POUND,
+        says="the pull of the bolts in its foot along the grain",
+        notes=(TEAR_NOTE,),
+    )
+
+
+def _net_tension(
+    sideways: Sideways, state: State, frame: PostFrame, calculation: Calculation, T: Array
+) -> Check:
+    """Tension on what the hole leaves of the post's foot; the hole may go through the greater side."""
+    run, section = calculation.run, frame.section
+    hole = (frame.post.foot_bolt_diameter or 0.5) + HOLE
+    f_t = run(tension_stress, T=T, A_n=section.A - hole * max(section.b, section.d))
+    F_t_p = run(adjusted_tension, F_t=frame.values.F_t, C_D=sideways.cases.C_D, **frame.factors.tension)
+    return judge_level(
+        calculation,
+        sideways,
+        state,
+        frame.support.mark,
+        key=NET_KEY,
+        demand=f_t,
+        capacity=F_t_p,
+        unit=PSI,
+        says="tension on the net section at the bolts of its foot",
     )
 
 

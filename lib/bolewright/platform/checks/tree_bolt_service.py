@@ -38,9 +38,12 @@ PRESSURE_NOTE = (
     "Along the grain the working value takes the load duration, across it none (ASTM D245; NDS 2018, 2.3.2). Both "
     "pressures are at the face of the sound wood, where they are greatest."
 )
+NUT_PROOF = 100_000.0  # psi: proof stress of a heavy hex nut, ASTM A563 grade A (from memory)
 NUT_NOTE = (
-    "A full nut of the bolt's own grade develops the thread, and its washer bears on the bracket, which is rated (AISC "
-    "360-16, Table J3.2; common practice)."
+    "Assumed, and to be looked at before it is loaded: a heavy hex nut of full height in the bolt's own thread, of ASTM "
+    "A563 grade A at least (proof stress 100 ksi, from memory), which strips later than a bolt of less strength parts. "
+    "Thin nuts, tapped plates and threads cut again are not calculated. Its washer bears on the bracket, which is rated "
+    "(AISC 360-16, Table J3.2; common practice)."
 )
 
 
@@ -100,7 +103,13 @@ def _along(sideways: Sideways, state: State, i: int, calculation: Calculation) -
 
 
 def _thread(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
-    bolt = frame.placed.bolt
+    bolt, mark = frame.placed.bolt, frame.support.mark
+    if bolt.F_u >= NUT_PROOF:
+        reason = (
+            f"{mark} has steel of {bolt.F_u / 1000:g} ksi: a heavy hex nut of ASTM A563 grade A (100 ksi) may strip "
+            "before the bolt parts; an engineer must name the nut."
+        )
+        return not_checked(mark, "tree_bolt.thread", reason)
     calculation = start(sideways)
     T = _along(sideways, state, i, calculation)
     T_a = calculation.run(bolt_tension_strength, F_u=bolt.F_u, D_r=bolt.tail_diameter or bolt.diameter)

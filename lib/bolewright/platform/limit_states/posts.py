@@ -92,6 +92,20 @@ POSTS = (
         "Bolts through its foot into the concrete, a rated anchor, or less overhang and lateral load.",
         lateral=True,
     ),
+    *(
+        _post(
+            name,
+            label,
+            clause,
+            "More or thicker bolts farther above its end, a thicker post, or a rated anchor in their place.",
+            lateral=True,
+            when="of a post that bolts through its foot hold down",
+        )
+        for name, label, clause in (
+            ("foot_tear_out", "row tear-out at the bolts of its foot", "NDS 2018, Appendix E"),
+            ("foot_net_tension", "tension on the net section of its foot", "NDS 2018, 3.8"),
+        )
+    ),
     _post("in_ground", "thrust and sway in the ground", "NDS 2018, 15.4.1", lateral=True, when=_HELD),
     _post("shear", "shear{at}", "NDS 2018, 3.4", lateral=True),
     _post("shear_below", "shear below grade", "NDS 2018, 3.4", lateral=True),
