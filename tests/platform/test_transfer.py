@@ -103,7 +103,7 @@ def test_tied_bolt_hands_the_pull_to_its_thread() -> None:
 
 
 def test_a_bolt_stronger_than_its_nut_is_open() -> None:
-    """ASTM A563 grade A heavy hex, proof stress 100 ksi (from memory): steel of 120 ksi would strip it before it parts."""
+    """ASTM A563 grade A heavy hex, proof stress 100 ksi (from memory): steel of 120 ksi would strip it first."""
     assert any("full height" in note for note in find("T1", "tree_bolt.thread").notes)
     strong = re.sub(r'(?m)^F_u = "58 ksi"', 'F_u = "120 ksi"', TEXT).replace(
         'F_y = "36 ksi"', 'F_y = "92 ksi"'

@@ -40,10 +40,10 @@ PRESSURE_NOTE = (
 )
 NUT_PROOF = 100_000.0  # psi: proof stress of a heavy hex nut, ASTM A563 grade A (from memory)
 NUT_NOTE = (
-    "Assumed, and to be looked at before it is loaded: a heavy hex nut of full height in the bolt's own thread, of ASTM "
-    "A563 grade A at least (proof stress 100 ksi, from memory), which strips later than a bolt of less strength parts. "
-    "Thin nuts, tapped plates and threads cut again are not calculated. Its washer bears on the bracket, which is rated "
-    "(AISC 360-16, Table J3.2; common practice)."
+    "Assumed, and to be looked at before it is loaded: a heavy hex nut of full height in the bolt's own thread, of "
+    "ASTM A563 grade A at least (proof stress 100 ksi, from memory), which strips later than a bolt of less strength "
+    "parts. Thin nuts, tapped plates and threads cut again are not calculated. Its washer bears on the bracket, which "
+    "is rated (AISC 360-16, Table J3.2; common practice)."
 )
 
 
