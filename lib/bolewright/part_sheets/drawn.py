@@ -106,7 +106,6 @@ def bolt_figure(*, embedment: float, lever: float, diameter: float, load: str) -
         Text((e + 2, r + 16), f"P = {load}", 2.6, Anchor.START, bold=True),
         *(Arrow((-x * inside, -r), 90, 12 * (0.45 - x) + 2) for x in (0.05, 0.2, 0.35)),
         *(Arrow((-x * inside, r), -90, 12 * (x - 0.55) + 2) for x in (0.7, 0.85, 0.97)),
-        Text((-inside - 12, -25), "the wood presses up at the face, down at the tip", 2.2, Anchor.START),
         Dimension((-inside, -38), (0, -38), feet_inches(embedment), 0),
         Dimension((0, -38), (e, -38), feet_inches(lever), 0),
     ]
@@ -114,4 +113,9 @@ def bolt_figure(*, embedment: float, lever: float, diameter: float, load: str) -
         f"A bolt {feet_inches(embedment)} deep in a trunk, loaded with {load} at {feet_inches(lever)} from the "
         "sound wood face; the wood presses up near the face and down near the tip."
     )
-    return figure("Free-body diagram", items, alt, "Free-body diagram of the bolt in the trunk.")
+    return figure(
+        "Free-body diagram",
+        items,
+        alt,
+        "Free-body diagram: the wood presses up at its face, down at the tip.",
+    )
