@@ -11,6 +11,8 @@ from bolewright.drawings.files import drawing_files
 from bolewright.paths import shipped
 from bolewright.platform.reading import parse_project
 from bolewright.platform.results import Results, find_results
+from bolewright.rendering.blocks import Table
+from bolewright.sheets.setting_out.framing import FramingSheet
 from bolewright.take_off.cut_list import Use, find_cuts
 from bolewright.take_off.in_frame import frame_items
 from bolewright.take_off.uncounted import uncounted
@@ -63,3 +65,15 @@ def test_the_drawings_carry_them_on_a_layer_of_their_own() -> None:
     files = drawing_files(made(ROW))
     plan = next(data for name, data in files.items() if "plan-of-framing" in name and name.endswith(".dxf"))
     assert b"blocking" in plan.lower()
+
+
+def test_blocks_are_set_out_along_their_joists_and_a_rim_is_a_cut_in_one_line() -> None:
+    sheet = FramingSheet(made(ROW))
+    first, *_ = (m for m in made(ROW).path.layout.blocking if m.mark == "BL1")
+    rows = {row[0]: row for table in sheet.marks().items if isinstance(table, Table) for row in table.rows}
+    assert rows["BL1"][1] == first.seats[0].below
+    assert (
+        "19 1/4" in rows["BL1"][2] or "1' 7 1/4" in rows["BL1"][2]
+    )  # over C1 at 20 in., staggered by 3/4 in.
+    assert "14 1/2" in rows["BL1"][5] or "1' 2 1/2" in rows["BL1"][5]
+    assert any(row[0].startswith("R1 to") for row in sheet.cuts().rows)

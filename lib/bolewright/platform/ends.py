@@ -39,11 +39,11 @@ def with_ends(project: Project, members: Sequence[Member]) -> tuple[Member, ...]
     halves = {support.mark: half_of(project, support) for support in project.supports}
     found = _Found(by_mark, bears, halves)
     return tuple(
-        m if _is_rim(m) else replace(m, ends=(_end(m, True, found), _end(m, False, found))) for m in members
+        m if is_rim(m) else replace(m, ends=(_end(m, True, found), _end(m, False, found))) for m in members
     )
 
 
-def _is_rim(member: Member) -> bool:
+def is_rim(member: Member) -> bool:
     """Whether a member is a piece of a rim, whose ends were found with it."""
     return isinstance(member.timber, Blocking) and member.timber.kind == "rim"
 

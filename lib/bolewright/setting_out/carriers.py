@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from numpy import sqrt
 
 from bolewright.formulas import formula
+from bolewright.platform.ends import is_rim
 from bolewright.platform.layout import Bearing, Layout, Line, Member, Seat
 from bolewright.platform.pieces import Piece, Side
 from bolewright.units import Length, Ratio
@@ -82,13 +83,14 @@ class SeatMark:
 
 def joist_marks(layout: Layout, pieces: dict[str, Piece]) -> tuple[JoistMark, ...]:
     """Marks of everything that hangs from or rests across every carrier, in order along it."""
+    order = {m.mark: i for i, m in enumerate(layout.carriers)}
     marks = [
         _mark(layout, member, seat, pieces[seat.below])
         for member in layout.members
+        if not is_rim(member)  # it runs along the end of a carrier, not on its face
         for seat in member.seats
-        if seat.below in pieces and member.line.sine(layout.member(seat.below).line) > ALONG
+        if seat.below in order and member.line.sine(layout.member(seat.below).line) > ALONG
     ]
-    order = {m.mark: i for i, m in enumerate(layout.carriers)}
     return tuple(sorted(marks, key=lambda m: (order[m.carrier], m.face.value, m.centre)))
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from bolewright.calculation import Calculation
 from bolewright.formulas import formula
 from bolewright.platform.check import Check
+from bolewright.platform.checks.seats import held_by_fasteners
 from bolewright.platform.layout import Bearing, Layout
 from bolewright.platform.project import Tree
 from bolewright.platform.results import Results
@@ -60,7 +61,8 @@ def rounds(layout: Layout) -> tuple[Look, ...]:
     project = layout.project
     bolts = tuple(s.mark for s in layout.supports if s.kind == "tree bolt")
     posts = tuple(s.mark for s in posts_of(layout))
-    hung = tuple(m.mark for m in layout.members if any(s.bearing is Bearing.HANGS for s in m.seats))
+    framing = (m for m in layout.members if not held_by_fasteners(m))
+    hung = tuple(m.mark for m in framing if any(s.bearing is Bearing.HANGS for s in m.seats))
     sliding = tuple(
         s.mark for s in layout.supports if s.kind == "tree bolt" and s.sideways in ("slides", "floats")
     )
@@ -94,6 +96,12 @@ def rounds(layout: Layout) -> tuple[Look, ...]:
             "leaned over on a seat, split at a bolt, a ply opening, water standing between plies",
             SPRING,
             "prop it before its ties are touched",
+        ),
+        Look(
+            tuple(m.mark for m in layout.blocking),
+            "a gap at its ends, wood split at the nails or screws, heads that stand out",
+            SPRING,
+            "nail or screw it again beside the split, or hang it",
         ),
         Look(
             hung,
