@@ -22,7 +22,7 @@ from bolewright.platform.combine import Array
 from bolewright.platform.influence import Influence
 from bolewright.platform.knee_force import knee_kick
 from bolewright.platform.knee_weight import Way
-from bolewright.platform.knees import Kicks, Knee
+from bolewright.platform.knees import Knee
 from bolewright.platform.sideways import Sideways, State, range_over
 from bolewright.platform.tees import stands_alone
 from bolewright.timber.adjusted_values import adjusted_shear
@@ -44,6 +44,7 @@ WEIGHT_NOTE = (
     "The knee is taken as it takes up weight, and as if it had slack and took none; the worse shear counts."
 )
 PATTERN_NOTE = "Only patterns of weight under which the brace {does} count."
+Ranges = dict[tuple[str, Way, bool, float], tuple[Array, Array]]  # greatest and least in every case
 _FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
 # Pounds of shear that a pound of brace force is traded for: each of these bounds the shear from above.
 _TRADED = (0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5)
@@ -56,11 +57,12 @@ def joint_shear_checks(sideways: Sideways) -> list[Check]:
     checks: list[Check] = []
     for knee in sideways.knees:
         if knee.bolts is not None:
+            seen: Ranges = {}
             found = [
                 check
                 for state in sideways.states
                 for check in (
-                    *_beam(sideways, state, knee, knee.bolts),
+                    *_beam(sideways, state, knee, knee.bolts, seen),
                     *_post(sideways, state, knee, knee.bolts),
                 )
             ]
@@ -68,7 +70,7 @@ def joint_shear_checks(sideways: Sideways) -> list[Check]:
     return checks
 
 
-def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
+def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts, seen: Ranges) -> list[Check]:
     """Shear of the beam beside the bolts: brace in compression, pressed to the top edge, and in tension."""
     carrier = knee.carrier
     effects = sideways.path.effects[carrier.mark]
@@ -81,7 +83,7 @@ def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> li
     return [
         _judge(
             sideways, state, knee, carrier.mark, "beam", way, start(sideways),
-            shear_in_beam(sideways, state, knee, [knee.at, *places], way), effects.values, group,
+            shear_in_beam(sideways, state, knee, [knee.at, *places], way, seen), effects.values, group,
             carrier.width, carrier.section.d, unloaded[way], end,
         )
         for way in _ways(sideways, state, knee)
@@ -99,11 +101,20 @@ def _ways(sideways: Sideways, state: State, knee: Knee) -> list[Way]:
     return ways or [Way.PUSH]
 
 
-def shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[float], way: Way) -> Array:
+def shear_in_beam(
+    sideways: Sideways,
+    state: State,
+    knee: Knee,
+    places: list[float],
+    way: Way,
+    seen: Ranges | None = None,
+) -> Array:
     """Greatest shear from the last station before some places to the first beyond them, in every case (lb).
 
-    Of the patterns of weight those count under which the brace pushes, or pulls, as ``way`` says.
+    Of the patterns of weight those count under which the brace pushes, or pulls, as ``way`` says. ``seen`` keeps what
+    weight does in its patterns, which is the same in every state, for the same knee and places.
     """
+    seen = {} if seen is None else seen
     carrier = knee.carrier
     effects = sideways.path.effects[carrier.mark]
     stations = effects.stations
@@ -122,7 +133,7 @@ def shear_in_beam(sideways: Sideways, state: State, knee: Knee, places: list[flo
         taken = np.asarray(getattr(kicks, name)[rows] @ lifted_by_knees(sideways, kicks.knees))
         with_weight = picked - taken, level - taken @ sideways.tilt @ state.turn
         for (weight, more), slack in ((with_weight, False), ((picked, level), True)):
-            V = _under_force(sideways, state, knee, kicks, way, weight, more, slack=slack)
+            V = _under_force(sideways, state, knee, way, weight, more, slack=slack, seen=(seen, name))
             greatest = np.maximum(greatest, V)
     if stands_alone(carrier):  # between the post and a knee that takes all of an arm's weight
         run = unprinted()
@@ -137,12 +148,12 @@ def _under_force(
     sideways: Sideways,
     state: State,
     knee: Knee,
-    kicks: Kicks,
     way: Way,
     weight: Array,
     level: Array,
     *,
     slack: bool,
+    seen: tuple[Ranges, str],
 ) -> Array:
     """Greatest size of some shears under the patterns of weight that push, or pull, a knee, in every case (lb).
 
@@ -158,13 +169,19 @@ def _under_force(
     F = pushed + f @ sideways.tilt @ state.turn
     bounds = []
     for t in _TRADED:
-        most = range_over(path, weight + t * f, cases)[0] + level
-        least = range_over(path, weight - t * f, cases)[1] + level
+        key = (seen[1], way, slack, t)
+        if key not in seen[0]:
+            ends = range_over(path, weight + t * f, cases)[0], range_over(path, weight - t * f, cases)[1]
+            seen[0][key] = ends
+        most, least = (end + level for end in seen[0][key])
         bounds.append(np.maximum(most, -least).max(axis=0) + t * F)
     held = np.min(bounds, axis=0)
     if slack:
         held = np.where(pushed > _FORCE_LEFT, bounds[0], held)
-    can = range_over(path, f[None, :], cases)[0][0] + F > _FORCE_LEFT
+    key = ("force", way, slack, 0.0)
+    if key not in seen[0]:
+        seen[0][key] = range_over(path, f[None, :], cases)
+    can = seen[0][key][0][0] + F > _FORCE_LEFT
     return np.asarray(np.where(can | (slack & (pushed > _FORCE_LEFT)), np.maximum(held, 0.0), 0.0))
 
 
