@@ -17,7 +17,7 @@ from itertools import pairwise
 
 from shapely import Polygon
 
-from bolewright.platform.board_bearing import Way, ways_between
+from bolewright.platform.board_bearing import Way, way_at
 from bolewright.platform.board_lines import Beside, Slope, field_members, slope_of
 from bolewright.platform.board_rule import LEVER
 from bolewright.platform.joists import field_axes, field_region
@@ -29,7 +29,7 @@ _TINY = 1e-6  # in
 Borne = tuple[
     int | None, tuple[str, ...]
 ]  # which side of a cell lies past the last member, and what bears it
-_ON_NEAREST = (Way((), past=True),)
+_ON_NEAREST = Way((), past=True)
 ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
 
@@ -37,11 +37,10 @@ ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is
 class Cell:
     """A trapezoid of deck, between two lines from ``low`` to ``high``, and how its boards are borne.
 
-    ``ways`` are the ways in which its boards are borne, more than one only where a member lies partly past the edge
-    of the deck. ``bounds`` names the two lines; ``past`` which of them (0 or 1) lies past the last member.
+    ``bounds`` names the two lines; ``past`` which of them (0 or 1) lies past the last member.
     """
 
-    ways: tuple[Way, ...]
+    way: Way
     low: float
     high: float
     below: tuple[float, float]
@@ -52,12 +51,12 @@ class Cell:
     @property
     def members(self) -> tuple[Slope, ...]:
         """The members that bear its boards, the nearest first; none where no member lies under them."""
-        return tuple(dict.fromkeys(m for way in self.ways for m in way.members))
+        return self.way.members
 
-    @cached_property
+    @property
     def bearing(self) -> tuple[str, ...]:
         """How its boards are borne, by name."""
-        return tuple(name for way in self.ways for name in way.key)
+        return self.way.key
 
     @property
     def key(self) -> tuple[str, ...]:
@@ -88,8 +87,11 @@ class Cell:
     def piece(self, low: float, high: float, one: float, other: float) -> Cell:
         """The part of the cell between two places along ``s`` and two parts of its depth."""
         sides = [self.side(s) for s in (low, high)]
-        lines = [tuple(b + part * (a - b) for b, a in sides) for part in (one, other)]
-        return replace(self, low=low, high=high, below=lines[0], above=lines[1])
+        (low_b, low_a), (high_b, high_a) = sides
+        below, above = (
+            (low_b + part * (low_a - low_b), high_b + part * (high_a - high_b)) for part in (one, other)
+        )
+        return replace(self, low=low, high=high, below=below, above=above)
 
 
 @dataclass(frozen=True)
@@ -240,7 +242,7 @@ def cells(boards: BoardField) -> Iterator[Cell]:
                 open_cells[key] = cell
             else:
                 below, above = (before.below[0], cell.below[1]), (before.above[0], cell.above[1])
-                open_cells[key] = Cell(cell.ways, before.low, cell.high, below, above, cell.bounds, cell.past)
+                open_cells[key] = Cell(cell.way, before.low, cell.high, below, above, cell.bounds, cell.past)
     yield from open_cells.values()
 
 
@@ -292,17 +294,16 @@ def _between(boards: BoardField, lower: Slope, upper: Slope, a: float, b: float)
     low, high = lower.at(middle), upper.at(middle)
     under = _under(boards, lower, upper, middle)
     inside = [m for m in under if low - _TINY <= m.at(middle) <= high + _TINY]
-    before = [m for m in under if m.at(middle) < low - _TINY][-1:]
-    after = [m for m in under if m.at(middle) > high + _TINY][:1]
+    before = sum(m.at(middle) < low - _TINY for m in under)
     bounds = [lower, *inside, upper]
     for i, (below, above) in enumerate(pairwise(bounds)):
-        ways = ways_between(i, inside, before and (lower, before[0]), after and (upper, after[0]), (a, b))
-        past = None if 0 < i < len(inside) or not inside else 0 if i == 0 else 1
+        way = way_at(under, i + before, (a, b))
+        past = None if not way.past or not under else 0 if i == 0 else 1
         cut, lies = _cut_beside(boards, below, above, inside, a, b)
         for (one, other), on_wood in zip(pairwise(cut), lies, strict=True):
             if one.at(a) + one.at(b) < other.at(a) + other.at(b) - _TINY:
                 yield Cell(
-                    _ON_NEAREST if on_wood else ways,
+                    _ON_NEAREST if on_wood else way,
                     a,
                     b,
                     (one.at(a), one.at(b)),
@@ -345,8 +346,8 @@ def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
     for boards in layout.board_fields:
         for cell in (cell for slab in boards.slabs for cell in slab.cells):
             ends = (cell.low, cell.high)
-            middle = (cell.low + cell.high) / 2
-            for way in (way for way in cell.ways if way.members and way.weight(middle) > 0):
+            way = cell.way
+            if way.members:
                 last, *inward = way.members
                 if not way.past:
                     two = inward[0]

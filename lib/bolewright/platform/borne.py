@@ -17,7 +17,6 @@ REACH = 24.0  # in: deck or a guard further than this from any member has nothin
 BY_A_BEAM = 12.0  # in: deck this near to a beam along the boards would lie on it, were it moved out
 _EDGE = 0.01  # in
 _NEAR = 1e-3  # in: of members no further apart than this from a place none is nearer
-_NONE = 1e-12
 
 
 @dataclass(frozen=True)
@@ -45,18 +44,13 @@ def bear(
     layout: Layout, boards: BoardField, cell: Cell, s: float, t: float, pounds: float = 1.0
 ) -> Iterator[Borne]:
     """What the members get of some ``pounds`` on the boards at a place of a cell, and where along them."""
-    for way in cell.ways:
-        weight = way.weight(s)
-        if weight <= _NONE:
-            continue
-        weight *= pounds
-        if not way.members:
-            for member, x, part in all_nearest(layout, boards.plan(s, t)):
-                yield Borne(member.mark, weight * part, x, True)
-        for got in way.parts(s, t):
-            member = layout.member(got.member)
-            x = member.line.along(boards.plan(s, t)) if got.square else along(member, boards, s)
-            yield Borne(member.mark, weight * got.pounds, place_on(member, x), got.square)
+    if not cell.members:
+        for member, x, part in all_nearest(layout, boards.plan(s, t)):
+            yield Borne(member.mark, pounds * part, x, True)
+    for got in cell.way.parts(s, t):
+        member = layout.member(got.member)
+        x = member.line.along(boards.plan(s, t)) if got.square else along(member, boards, s)
+        yield Borne(member.mark, pounds * got.pounds, place_on(member, x), got.square)
 
 
 def place_on(member: Member, x: float) -> float:
@@ -76,7 +70,7 @@ def along(member: Member, boards: BoardField, s: float) -> float:
 def refuse_far(layout: Layout, boards: BoardField, cell: Cell) -> None:
     """LayoutError when boards reach too far past the last member, or half-way to the next."""
     reach = max(REACH, boards.field.spacing / 2 + 1.0)
-    main = cell.ways[0]
+    main = cell.way
     for s in (cell.low, cell.high):
         for t in cell.side(s) if main.past else (sum(m.at(s) for m in main.members) / 2,):
             point = boards.plan(s, t)

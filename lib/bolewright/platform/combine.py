@@ -170,7 +170,7 @@ def partly_raising(path: LoadPath, values: Array, columns: Integers) -> Callable
 
     def added(kind: str) -> Array:
         pounds = (more * path.on_pieces[kind][:, pieces]).sum(axis=0)
-        return np.bincount(rows, weights=pounds, minlength=len(values))
+        return np.asarray(np.bincount(rows, weights=pounds, minlength=len(values)), dtype=float)
 
     return added
 

@@ -27,7 +27,7 @@ ALONG = 1e-6  # a member whose line runs along the boards within this is crossed
 Parts = tuple[tuple[int, float, float], ...]  # member, place along it, share of a pound
 Under = tuple[
     float, int, float, float, float
-]  # place along the board, member, place along it, sine of its angle with the board, how far it bears
+]  # place along the board, member, place along it, sine of its angle with the board, half width along the board
 
 
 @dataclass(frozen=True)
@@ -103,7 +103,7 @@ class Boards:
                 under.append((t, c.number, x, c.sine, c.half))
         under.sort()
         for low, high in zip(cuts[::2], cuts[1::2], strict=True):
-            yield low, high, [_bearing(m, low, high) for m in under if low - m[4] < m[0] < high + m[4]]
+            yield low, high, [m for m in under if low - m[4] < m[0] < high + m[4]]
 
     def share(self, s: float, t: float, under: list[Under]) -> Parts:
         """What the members get of a pound on the board at (s, t)."""
@@ -121,17 +121,7 @@ class Boards:
         return False
 
     def _across(self, s: float, t: float, under: list[Under]) -> Parts:
-        """Shares of the members that the board crosses; one that lies partly past its end bears it in part."""
-        for end in (0, -1):
-            if len(under) > 1 and under[end][4] < 1.0:
-                bears = under[end][4]
-                whole = (*under[end][:4], 1.0)
-                with_it = [whole, *under[1:]] if end == 0 else [*under[:-1], whole]
-                without = under[1:] if end == 0 else under[:-1]
-                return (
-                    *((n, x, share * bears) for n, x, share in self._across(s, t, with_it)),
-                    *((n, x, share * (1 - bears)) for n, x, share in self._across(s, t, without)),
-                )
+        """Shares of the members that the board crosses."""
         if not under:
             return (self._nearest(self.plan(s, t)),)
         if len(under) == 1:
@@ -158,12 +148,6 @@ class Boards:
     def _nearest(self, point: Vector) -> tuple[int, float, float]:
         number, member = min(self.flush, key=lambda m: round(m[1].line.distance(point), 6))
         return number, member.line.nearest(point), 1.0
-
-
-def _bearing(one: Under, low: float, high: float) -> Under:
-    """A member under a board from ``low`` to ``high``: wholly, or in part where its middle is past the end."""
-    t, number, x, sine, half = one
-    return t, number, x, sine, 1.0 - max(low - t, t - high, 0.0) / half
 
 
 def _lever(a: float, under: list[Under]) -> Parts:

@@ -158,9 +158,9 @@ def board_ends(fields: Sequence[Field]) -> list[Parts]:
     for field in fields:
         for k in range(len(field.rows)):
             for strip in field.outermost(k):
-                if not strip.under or strip.low < strip.under[0][0] or strip.under[0][4] < 1:
+                if not strip.under or strip.low < strip.under[0][0]:
                     found.append(field.at_edge(k, strip, strip.low))
-                if not strip.under or strip.high > strip.under[-1][0] or strip.under[-1][4] < 1:
+                if not strip.under or strip.high > strip.under[-1][0]:
                     found.append(field.at_edge(k, strip, strip.high))
     return found
 

@@ -38,7 +38,7 @@ def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
     for boards in layout.board_fields:
         for run in past_runs(boards):
             past = past_last(run)
-            way = run.cell.ways[-1]
+            way = run.cell.way
             middle = run.at(0.5)
             (s_a, t_a), (s_b, t_b) = map(boards.place, (run.start, run.end))
             beside = abs(t_b - t_a) > 10 * abs(
@@ -61,7 +61,7 @@ def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
 
 def _on_wood(layout: Layout, run: EdgeRun) -> bool:
     """Whether the boards end on the wood of the one beam that they lie on."""
-    members = run.cell.ways[-1].members
+    members = run.cell.way.members
     if len(members) != 1:
         return False
     member = layout.member(members[0].name)

@@ -83,7 +83,8 @@ class Deck:
 
     def on_panels(self, pounds: Array) -> Array:
         """Load of every panel, from that at the corners (four rows) of all pieces."""
-        return np.bincount(self.corners.ravel(), weights=pounds.ravel(), minlength=len(self.panels))
+        found = np.bincount(self.corners.ravel(), weights=pounds.ravel(), minlength=len(self.panels))
+        return np.asarray(found, dtype=float)
 
 
 def find_deck(layout: Layout, panel: float = PANEL) -> Deck:
@@ -161,8 +162,8 @@ def _lay(layout: Layout, boards: BoardField, grid: Grid, found: _Found) -> None:
 def _at(layout: Layout, boards: BoardField, grid: Grid, s: float, j: int) -> list[Borne]:
     """What the members get of a pound at a corner of a grid."""
     cell = grid.cell
-    if cell.past is None and len(cell.ways) == 1 and len(cell.ways[0].members) == 2:
-        member = layout.member(cell.ways[0].members[j].name)  # the line is the member's
+    if cell.bounds == tuple(m.name for m in cell.members):
+        member = layout.member(cell.bounds[j])  # the line is the member's
         return [Borne(member.mark, 1.0, place_on(member, along(member, boards, s)), False)]
     return [b for b in bear(layout, boards, cell, s, grid.line(j, s)) if abs(b.pounds) > _NOTHING]
 

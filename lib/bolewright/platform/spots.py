@@ -60,13 +60,13 @@ def past_runs(boards: BoardField) -> Iterator[EdgeRun]:
     for ring in (boards.region.exterior, *boards.region.interiors):
         for a, b in pairwise(ring.coords):
             for run in edge_runs(boards, a, b):
-                if any(way.past for way in run.cell.ways) and past_last(run) > _LEAST:
+                if run.cell.way.past and past_last(run) > _LEAST:
                     yield run
 
 
 def past_last(run: EdgeRun) -> float:
     """How far a run of edge is past the last member at most, along the board; endless where none is under it."""
-    last = run.cell.ways[-1].members[:1]
+    last = run.cell.way.members[:1]
     if not last:
         return math.inf
     return max(abs(t - last[0].at(s)) for s, t in map(run.boards.place, (run.start, run.end)))

@@ -88,7 +88,7 @@ def _land(
             raise TracingError(
                 f"Nothing is under the boards at {feet_inches(place[0])}, {feet_inches(place[1])}."
             )
-    whole_board = person and any(way.past for way in cell.ways)
+    whole_board = person and cell.way.past
     for borne in (
         bear_at_edge(layout, boards, cell, s, t, board_width(layout))
         if whole_board
