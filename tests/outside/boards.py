@@ -5,8 +5,8 @@ that member, held down by the next one inward. A hold-down nearer than 6 in. to 
 and the rest of the moment is held by the member inward of it (and so on inward, where that one is near too).
 
 Said beside that sentence, where it says nothing: a member is under a board where its wood overlaps the board, and
-bears it at its centre line. A board over one member alone lies on that, square to it. What lies past the ends of
-joists that hang from a beam, on it or beside it, lies on that beam.
+bears it at its centre line; where that is past the board's end, at the end. A board over one member alone lies on that,
+square to it. What lies past the ends of joists that hang from a beam, on it or beside it, lies on that beam.
 """
 
 from __future__ import annotations
@@ -66,7 +66,13 @@ class Deck:
         t = offset + x * rise
         under = (x >= -TINY / 2) & (x <= length + TINY / 2) & (t >= span[0] - half) & (t <= span[1] + half)
         order = np.flatnonzero(under)[np.argsort(t[under], kind="stable")]
-        return [Crossing(float(t[k]), int(numbers[k]), float(x[k])) for k in order]
+        found = [Crossing(float(t[k]), int(numbers[k]), float(x[k])) for k in order]
+        return [self._on_board(field, s, span, crossing) for crossing in found]
+
+    def _on_board(self, field: Field, s: float, span: tuple[float, float], c: Crossing) -> Crossing:
+        """A crossing past the board's end with the member's wood under it: borne at the end, square to the member."""
+        t = min(max(c.t, span[0]), span[1])
+        return c if t == c.t else Crossing(t, c.beam, self._along(c.beam, field, s, t))
 
     def _lines(self, field: Field) -> tuple[np.ndarray, ...]:
         """Members across the boards: numbers, and their lines in the field's axes."""

@@ -14,11 +14,11 @@ _TOUCH = 1e-9  # in: members nearer than this along a board meet there
 
 
 class Part(NamedTuple):
-    """What a member gets of one pound: ``square`` to it where nothing else holds the board, else along the board."""
+    """What a member gets of one pound: along the board, or square to it from ``square`` along the board."""
 
     member: str
     pounds: float
-    square: bool = False
+    square: float | None = None
 
 
 @dataclass(frozen=True)
@@ -45,17 +45,17 @@ class Way:
         if not self.past:
             gap = inward[0].at(s) - at
             part = (t - at) / gap if abs(gap) > _TOUCH else 0.5
-            yield Part(last.name, 1.0 - part)
-            yield Part(inward[0].name, part)
+            yield Part(last.name, 1.0 - part, at if last.at_end else None)
+            yield Part(inward[0].name, part, inward[0].at(s) if inward[0].at_end else None)
             return
         if not inward:
-            yield Part(last.name, 1.0, square=True)
+            yield Part(last.name, 1.0, t)
             return
         pulls = hold_downs(abs(t - at) * last.sine, [abs(m.at(s) - at) * last.sine for m in inward])
-        yield Part(last.name, 1.0 + sum(pulls))
+        yield Part(last.name, 1.0 + sum(pulls), at if last.at_end else None)
         for member, pull in zip(inward, pulls, strict=True):
             if pull > _NOTHING:
-                yield Part(member.name, -pull)
+                yield Part(member.name, -pull, member.at(s) if member.at_end else None)
 
 
 def way_at(row: Sequence[Slope], i: int, slab: tuple[float, float]) -> Way:

@@ -28,11 +28,6 @@ class Grid:
         below, above = self.cell.side(s)
         return below + self.parts[j] * (above - below)
 
-    def gaps(self, j: int) -> float:
-        """Part of the cell's depth that is nearer to a line than to those beside it."""
-        parts = self.parts
-        return (parts[min(j + 1, len(parts) - 1)] - parts[max(j - 1, 0)]) / 2
-
     def around(self, k: int, j: int) -> Iterator[Vector]:
         """Corners of the deck nearest to a corner of the grid, along its cross-lines and its lines."""
         last_k, last_j = len(self.places) - 1, len(self.parts) - 1

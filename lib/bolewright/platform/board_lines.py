@@ -19,7 +19,8 @@ _ALONG = 1e-3  # in across the boards: a line that rises less runs along them, a
 class Slope:
     """A straight line ``t = t_0 + k (s - low)`` over [low, high], along a member or an edge of the deck.
 
-    ``half`` is half the width of a member (in); ``hangs_from`` the members that it sits on.
+    ``half`` is half the width of a member (in); ``hangs_from`` the members that it sits on. ``at_end`` where the line
+    is the boards' end and the member's own is past it: it bears them at their end, square to it.
     """
 
     name: str
@@ -29,6 +30,7 @@ class Slope:
     k: float
     half: float = 0.0
     hangs_from: tuple[str, ...] = ()
+    at_end: bool = False
 
     def at(self, s: float) -> float:
         """Place of the line along the boards."""

@@ -21,7 +21,8 @@ BOARD_NOTES = (
     "Deck past a beam from which the next member inward hangs lies straight on that beam, square to it: what hangs "
     "there ends there, and holds no board down past it.",
     "How near a hold-down is to the last member counts square to that one.",
-    "A member is under a board where its wood is, and bears it at its centre line, which may lie past the board's end.",
+    "A member is under a board where its wood is, and bears it at its centre line; where that is past the board's end, "
+    "at the end, square to the member.",
     "One person stands on any member under the deck, on it alone, or anywhere at an edge. There, and under a guard, a "
     "board is as wide as it is: where less than its width of deck lies past the tip of a joist, that joist helps to "
     "bear it, by as much as is lacking.",

@@ -294,11 +294,18 @@ def _between(boards: BoardField, lower: Slope, upper: Slope, a: float, b: float)
     low, high = lower.at(middle), upper.at(middle)
     under = _under(boards, lower, upper, middle)
     inside = [m for m in under if low - _TINY <= m.at(middle) <= high + _TINY]
-    before = sum(m.at(middle) < low - _TINY for m in under)
+    ends = (
+        [m for m in under if m.at(middle) < low - _TINY][-1:],
+        [m for m in under if m.at(middle) > high + _TINY][:1],
+    )
+    before, after = (
+        [_at_end(m, edge) for m in some] for some, edge in zip(ends, (lower, upper), strict=True)
+    )
+    row = [*before, *inside, *after]
     bounds = [lower, *inside, upper]
     for i, (below, above) in enumerate(pairwise(bounds)):
-        way = way_at(under, i + before, (a, b))
-        past = None if not way.past or not under else 0 if i == 0 else 1
+        way = way_at(row, i + len(before), (a, b))
+        past = None if not way.past or not row else 0 if i == 0 else 1
         cut, lies = _cut_beside(boards, below, above, inside, a, b)
         for (one, other), on_wood in zip(pairwise(cut), lies, strict=True):
             if one.at(a) + one.at(b) < other.at(a) + other.at(b) - _TINY:
@@ -311,6 +318,11 @@ def _between(boards: BoardField, lower: Slope, upper: Slope, a: float, b: float)
                     (one.name, other.name),
                     None if on_wood else past,
                 )
+
+
+def _at_end(member: Slope, edge: Slope) -> Slope:
+    """A member whose centre line is past the boards' end, as it bears them there."""
+    return replace(edge, name=member.name, half=member.half, hangs_from=member.hangs_from, at_end=True)
 
 
 def _cut_beside(

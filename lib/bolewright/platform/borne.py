@@ -49,8 +49,9 @@ def bear(
             yield Borne(member.mark, pounds * part, x, True)
     for got in cell.way.parts(s, t):
         member = layout.member(got.member)
-        x = member.line.along(boards.plan(s, t)) if got.square else along(member, boards, s)
-        yield Borne(member.mark, pounds * got.pounds, place_on(member, x), got.square)
+        square = got.square is not None
+        x = along(member, boards, s) if got.square is None else member.line.along(boards.plan(s, got.square))
+        yield Borne(member.mark, pounds * got.pounds, place_on(member, x), square)
 
 
 def place_on(member: Member, x: float) -> float:

@@ -103,7 +103,22 @@ class Boards:
                 under.append((t, c.number, x, c.sine, c.half))
         under.sort()
         for low, high in zip(cuts[::2], cuts[1::2], strict=True):
-            yield low, high, [m for m in under if low - m[4] < m[0] < high + m[4]]
+            here = [m for m in under if low - m[4] < m[0] < high + m[4]]
+            before, after = [m for m in here if m[0] < low][-1:], [m for m in here if m[0] > high][:1]
+            yield (
+                low,
+                high,
+                [
+                    *(self._at_end(m, s, low) for m in before),
+                    *(m for m in here if low <= m[0] <= high),
+                    *(self._at_end(m, s, high) for m in after),
+                ],
+            )
+
+    def _at_end(self, one: Under, s: float, t: float) -> Under:
+        """A member past the end of a board, as it bears it there: square to it."""
+        _, number, _, sine, half = one
+        return t, number, self.members[number].line.nearest(self.plan(s, t)), sine, half
 
     def share(self, s: float, t: float, under: list[Under]) -> Parts:
         """What the members get of a pound on the board at (s, t)."""

@@ -135,16 +135,16 @@ def _lay(layout: Layout, boards: BoardField, grid: Grid, found: _Found) -> None:
     for k, (low, high) in enumerate(pairwise(grid.places)):
         one, other = grid.cell.width(low), grid.cell.width(high)
         at_low, at_high = ((high - low) * w for w in (one / 3 + other / 6, one / 6 + other / 3))
-        for here, there, area in ((k, k + 1, at_low), (k + 1, k, at_high)):
-            for j in lines:
-                corner, mine = corners[here][j], area * grid.gaps(j)
-                corner.area += mine
-                beyond = (grid.places[there], grid.line(j, grid.places[there]))
-                for b in borne[here][j]:
-                    for mark, load, pounds in centred(layout, boards, b, mine, beyond):
-                        corner.pounds[mark, load] = corner.pounds.get((mark, load), 0.0) + pounds
         for j, (below, above) in enumerate(pairwise(grid.parts)):
             n, half = first + k * count + j, (above - below) / 2
+            for here, there, area in ((k, k + 1, at_low * half), (k + 1, k, at_high * half)):
+                for line, across in ((j, j + 1), (j + 1, j)):
+                    corner = corners[here][line]
+                    corner.area += area
+                    beyond = (grid.places[there], grid.line(across, grid.places[there]))
+                    for b in borne[here][line]:
+                        for mark, load, pounds in centred(layout, boards, b, area, beyond):
+                            corner.pounds[mark, load] = corner.pounds.get((mark, load), 0.0) + pounds
             found.pieces.append(
                 Piece(
                     boards,

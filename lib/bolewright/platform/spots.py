@@ -22,7 +22,7 @@ from bolewright.platform.borne import Share
 from bolewright.platform.lines import Vector, evenly
 from bolewright.platform.parts import Layout, Member
 
-_STEP = 12.0  # in: places are no further apart
+_STEP = 8.0  # in: places are no further apart
 _ONE = 1e-6  # in: places nearer than this are one
 _NOTHING = 1e-9  # lb per lb
 _BESIDE = 0.01  # in: beside a seat a person's whole weight is shear of the member; on the seat none of it is
@@ -74,11 +74,11 @@ def past_last(run: EdgeRun) -> float:
 
 def _on_member(layout: Layout, member: Member) -> Iterator[Spot]:
     """Places on a member where deck lies on it."""
-    line = LineString([member.line.start, member.line.end])
-    covered = layout.deck.buffer(member.width / 2, join_style="mitre").intersection(line)
+    wood = LineString([member.line.start, member.line.end]).buffer(member.width / 2, cap_style="flat")
+    covered = layout.deck.intersection(wood)
     for part in getattr(covered, "geoms", [covered]):
-        if part.geom_type == "LineString" and part.length > _ONE:
-            ends = [member.line.along(point) for point in part.coords]
+        if part.geom_type == "Polygon" and not part.is_empty:
+            ends = [member.line.along(point) for point in part.exterior.coords]
             for x in _standing(member, min(ends), max(ends)):
                 yield Spot(member.line.at(x), (Share(member.mark, PointLoad(x), 1.0),))
 
@@ -100,7 +100,7 @@ def _looked_at(member: Member) -> Iterator[float]:
 
 
 def _filled(fixed: Iterable[float]) -> list[float]:
-    """Places with others between them, at most a foot apart; each once."""
+    """Places with others between them, at most 8 in. apart; each once."""
     places: list[float] = []
     for a, b in pairwise(sorted(fixed)):
         places += evenly(a, b, max(1, math.ceil((b - a) / _STEP - 1e-9)))
