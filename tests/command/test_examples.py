@@ -13,8 +13,8 @@ EXAMPLES = sorted(p for p in shipped("calcsheets").glob("*.toml") if p.name != M
 
 # Hand calculation and frame model differ by more than 0.05 in these, so their rows are open: not yet settled.
 OPEN_BY_COMPARISON = {
-    # By hand a board that ends 7 in. past J4, with J5 13 in. on, brings 300 (13 + 7)/13 = 461.5 lb to J4 a depth off its
-    # seat, as the hand calculation has it; the frame model's strips of 6 in. have their ends to either side of that place.
+    # By hand a board that ends 7 in. past J4, with J5 13 in. on, brings 300 (13 + 7)/13 = 461.5 lb to J4 a depth off
+    # its seat, as the hand calculation has it; the frame model's strips of 6 in. end to either side of that place.
     "hickory_perch": "shear of J4 to J6 under one person at a tapering edge",
 }
 
