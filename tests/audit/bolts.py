@@ -9,6 +9,7 @@ import numpy as np
 
 from audit.paper import Row, Site
 from audit.quantities import read
+from audit.ties import pull
 
 Pair = tuple[float, float]
 
@@ -278,12 +279,16 @@ def thread(site: Site, row: Row) -> Pair:
 
 
 def together(site: Site, row: Row) -> Pair:
-    """Unity of shares of two ratings (common practice)."""
+    """Unity of shares of its ratings, and of the angles' pull where they keep the beam upright (common practice)."""
     bolt = bolt_of(site, row.part)
     H = level(row)
     R = row.result("load_with_sway")
     Z = read(bolt["rated_load"]) if R > 0 else read(site.support(row.part)["uplift_tie"])
-    return (abs(R) / Z + H / read(bolt["rated_side"])) * row.by_frame, 1.0
+    shares = abs(R) / Z + H / read(bolt["rated_side"])
+    if row.has("three_ratings_together"):
+        beam = next(m for m, piece in site.members.items() if any(s.below == row.part for s in piece.seats))
+        shares += pull(row) / read(site.piece(beam)["roll_tie"])
+    return shares * row.by_frame, 1.0
 
 
 AUDIT = {

@@ -43,7 +43,7 @@ def demand_from(key: str) -> str:
         return FILE
     lateral = (
         "lateral", "biaxial", "withdrawal", "thread", "together", "at_knee", "in_ground", "net_", "post.shear",
-        "cap_", "foot_uplift", "footing.embedment", "brace.", "at_bolts", "tear_out", "rotation", "trunk", "drift",
+        "cap_", "foot_", "footing.embedment", "brace.", "at_bolts", "tear_out", "rotation", "trunk", "drift",
         "p_delta", "in_plane", "restraint",
     )  # fmt: skip
     return PRINTED if any(word in key for word in lateral) else PATH

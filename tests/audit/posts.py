@@ -132,6 +132,20 @@ def foot_uplift(site: Site, row: Row) -> Pair:
     return max(-thrust(row), 0.0) * row.by_frame, read(post["foot_bolts"]) * Z * wet * row.C_D
 
 
+def foot_tear_out(site: Site, row: Row) -> Pair:
+    """Row of the foot's bolts torn out along the grain: 7 D from the end, 4 D apart (NDS 2018, E.3, Tables 12.5.1)."""
+    t, post = timber_of(site, row.part), site.post(row.part)
+    n, D = read(post["foot_bolts"]), read(post.get("foot_bolt_diameter"), 0.5)
+    return max(-thrust(row), 0.0) * row.by_frame, n * t.Fv * row.C_D * t.b * (4 if n > 1 else 7) * D
+
+
+def foot_net_tension(site: Site, row: Row) -> Pair:
+    """Uplift on what a hole 1/16 in. larger than the bolt leaves (NDS 2018, 3.8, 12.1.3.2)."""
+    t, post = timber_of(site, row.part), site.post(row.part)
+    hole = read(post.get("foot_bolt_diameter"), 0.5) + 1 / 16
+    return max(-thrust(row), 0.0) / (t.A - hole * t.d) * row.by_frame, t.Ft * row.C_D
+
+
 def cap_lateral(site: Site, row: Row) -> Pair:
     V = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
     return V * row.by_frame, read(site.post(row.part)["cap_side"])
@@ -180,6 +194,8 @@ AUDIT = {
     "post.net_section": net_section,
     "post.net_tension": net_tension,
     "post.foot_uplift": foot_uplift,
+    "post.foot_tear_out": foot_tear_out,
+    "post.foot_net_tension": foot_net_tension,
     "post.cap_lateral": cap_lateral,
     "post.cap_bearing_lateral": cap_bearing,
     "post.cap_rotation": cap_rotation,

@@ -68,11 +68,54 @@ def of_member_lateral(site: Site, row: Row) -> Pair:
     return max(-row.result("load_with_sway"), 0.0) * row.by_frame, tie
 
 
+def pull(row: Row) -> float:
+    """Least pull on the face that lifts with which a beam does not turn over, by bisection of the balance.
+
+    The block of wood is as wide as weight and pull together want it: R (c - x/2) + T (c + b/2 - x/2) = V d + M_e.
+    """
+    R, F, l_b, b, c, M = (
+        row.argument("tie_pull_asked", name) for name in ("R", "F_c_perp_p", "l_b", "b", "c", "M_r")
+    )
+    turning = (row.argument("rotation_moment", name) for name in ("V", "d", "M_e"))
+    V, d, M_e = turning
+    assert abs(V * d + M_e - M) < 1e-6 * max(M, 1.0)
+
+    def held(T: float) -> float:
+        x = (R + T) / (F * l_b)
+        return R * (c - x / 2) + T * (c + b / 2 - x / 2)
+
+    low, high = 0.0, max(F * l_b * (b / 2 + c) - R, 0.0)
+    if held(low) >= M:
+        return 0.0
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if held(middle) < M else (low, middle)
+    return high
+
+
 def cap_together(site: Site, row: Row) -> Pair:
-    """Unity of uplift and side load (common practice)."""
+    """Unity of uplift, side load and the strap's pull (common practice)."""
+    post = site.post(row.part)
     H = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
-    up = max(-row.result("load_with_sway"), 0.0)
-    shares = up / read(site.support(row.part)["uplift_tie"]) + H / read(site.post(row.part)["cap_side"])
+    shares = H / read(post["cap_side"])
+    turned = row.has("tie_pull_asked")
+    if turned:
+        shares += pull(row) / read(post["roll_tie"])
+    if row.has("three_ratings_together") or not turned:
+        up = max(-row.result("load_with_sway", 0), 0.0)
+        shares += up / read(site.support(row.part)["uplift_tie"])
+    return shares * row.by_frame, 1.0
+
+
+def beam_together(site: Site, row: Row) -> Pair:
+    """Unity of side load, roll and uplift on the angles of a beam on a beam (common practice)."""
+    beam = site.piece(row.part)
+    shares = row.result("seat_level_force") / read(beam["side_tie"])
+    turned = "roll_tie" in beam and pull(row) > 0.5
+    if turned:
+        shares += pull(row) / read(beam["roll_tie"])
+    if row.has("three_ratings_together") or not turned:
+        shares += max(-row.result("load_with_sway"), 0.0) / read(beam["uplift_tie"])
     return shares * row.by_frame, 1.0
 
 
@@ -86,4 +129,5 @@ AUDIT = {
     "joist.uplift_lateral": of_member_lateral,
     "beam.uplift_lateral": of_member_lateral,
     "post.cap_together": cap_together,
+    "beam.together": beam_together,
 }
