@@ -35,8 +35,6 @@ RELATIONS: dict[str, tuple[str, ...]] = {
         "shipped_lookout",
         "shipped_lookout_too_small",
     ),
-    "turned_22_5": ("shipped_round_the_stem",),
-    "turned_61": ("shipped_round_the_stem",),
 }
 # A sixteenth of an inch that moves a ratio by more than 2 %: platform, what moved. In g10 and g16 it is the lever of
 # beam.rotation, from the beam's middle to the edge of its bracket: 1/16 in. of 1 1/2 to 2 1/4 in. is 3 to 4 %. A slope,
