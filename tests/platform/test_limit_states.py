@@ -109,6 +109,7 @@ joist.total_deflection
 joist.uplift
 joist.uplift_lateral
 platform.as_built
+platform.board_ends
 platform.comparison
 platform.drift
 platform.guard

@@ -57,7 +57,7 @@ from bolewright.platform.checks.tree_bolts import tree_bolt_checks
 from bolewright.platform.checks.tree_room import tree_room_checks
 from bolewright.platform.checks.tree_sideways import tree_sideways_checks
 from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
-from bolewright.platform.checks.whole import open_checks
+from bolewright.platform.checks.whole import board_end_checks, open_checks
 from bolewright.platform.compared import Compared, told
 from bolewright.platform.coverage import coverage, missing_checks
 from bolewright.platform.given_for import reopened
@@ -157,6 +157,7 @@ def find_results(project: Project) -> Results:
         *stage_checks(path),
         *seismic_checks(sideways),
         *open_checks(project),
+        *board_end_checks(path.layout),
     ]
     checks = reopened(sideways, checks)
     checks = [*judged_by_worse(checks, compared), *unsolved_checks(unsolved)]

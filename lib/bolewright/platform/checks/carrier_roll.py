@@ -144,7 +144,8 @@ def run_seat_pattern(
 ) -> Array:
     """Load on a seat in the pattern of weight that turns a beam, with overturning; 0 where it is lifted (lb)."""
     R_o = seats_from_overturning(sideways, state, member)[row]
-    return np.maximum(run(load_with_sway, R=pattern.R[None, :], R_o=R_o[None, :], R_k=0.0), 0.0)
+    R = run(load_with_sway, R=pattern.R[None, :], R_o=R_o[None, :], R_k=0.0)
+    return np.asarray(np.maximum(R, 0.0))
 
 
 def roll_on_seat(

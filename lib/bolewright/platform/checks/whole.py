@@ -6,7 +6,10 @@ import re
 from collections.abc import Iterator
 
 from bolewright.platform.check import Check, not_checked
+from bolewright.platform.free_ends import free_ends
+from bolewright.platform.parts import Layout
 from bolewright.platform.project import Project, Tree
+from bolewright.units import feet_inches
 
 FAULTS = frozenset(
     [
@@ -59,6 +62,7 @@ FAULTS = frozenset(
         "unsound",
     ]
 )
+LOOSE = 1.5  # in: boards may end an inch or two past their last member (common practice)
 DENIED = re.compile(r"\b(no|not|none|without|never|free of|free from)\b", re.IGNORECASE)
 PARTS = re.compile(
     r"[,;.:]|\bbut\b|\bthough\b|\balthough\b|\bexcept\b|\bhowever\b|\bwith\b(?!out)", re.IGNORECASE
@@ -68,6 +72,22 @@ PARTS = re.compile(
 def open_checks(project: Project) -> list[Check]:
     """The guard's 200 lb on the framing, and every tree of which the file names a fault."""
     return [*_guard(project), *(check for tree in project.trees for check in _tree(tree))]
+
+
+def board_end_checks(layout: Layout) -> list[Check]:
+    """Ends of boards past a member that no other member holds down: they tip when somebody steps there."""
+    return [
+        not_checked(
+            "platform",
+            "platform.board_ends",
+            f"Boards at {end.edge} end {feet_inches(end.past)} past {end.member}, and no member inward holds them "
+            "down: they tip under a foot there. Put blocking or a rim under their ends, run them over another member, "
+            "or trim them.",
+            at=f"{end.edge}, past {end.member}",
+        )
+        for end in free_ends(layout)
+        if not end.held and end.past > LOOSE
+    ]
 
 
 def _guard(project: Project) -> Iterator[Check]:

@@ -52,6 +52,14 @@ PLATFORM = (
         lateral=True,
     ),
     _whole(
+        "board_ends",
+        "ends of boards at {at}",
+        PRACTICE,
+        "Blocking or a rim under their ends, boards that run over another member, or shorter boards.",
+        topic=Topic.DECKING,
+        when="where boards end past a member and no other holds them down",
+    ),
+    _whole(
         "guard",
         "guard's load on the framing",
         "IRC 2021, Table R301.5",
