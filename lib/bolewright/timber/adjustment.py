@@ -257,12 +257,15 @@ def repetitive_use(
     """Whether bending members count as repetitive (NDS 2018, 4.3.9).
 
     Three or more in contact (``plies`` of a built-up member), or ``members`` at most 24 in. on centres
-    (``spacing`` in inches), joined by decking or other load-distributing elements. Two plies do not count.
+    (``spacing`` in inches; 24 in. read from millimetres is 24 in.), joined by decking or other load-distributing
+    elements. Two plies do not count.
 
     >>> repetitive_use(members=8, spacing=16), repetitive_use(plies=2), repetitive_use(plies=3)
     (True, False, True)
+    >>> repetitive_use(members=8, spacing=609.6 / 25.4)  # 24.000000000000004
+    True
     """
-    spaced = members >= 3 and spacing is not None and spacing <= 24
+    spaced = members >= 3 and spacing is not None and spacing <= 24 * (1 + _ROUNDING)
     return load_distributing and (plies >= 3 or spaced)
 
 
@@ -299,6 +302,7 @@ def incising_words() -> str:
     return f"C_i = {row['F_b']:.2f} on bending, tension, shear and compression along the grain, {row['E']:.2f} on E"
 
 
+_ROUNDING = 1e-9  # of a length that was given in other units
 _SYMBOLS = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E")
 _SIZE_FACTOR_GROUPS = {
     "Stud": "Stud",
