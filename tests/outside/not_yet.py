@@ -6,10 +6,8 @@ from __future__ import annotations
 RELATIONS: dict[str, tuple[str, ...]] = {
     "in_metric": (
         "shipped_hickory_perch",
-        "shipped_lookout_too_small",
         "shipped_round_the_stem",
         "shipped_two_trees",
-        "g18_stringers",
     ),
     "joists_from_the_other_side": (
         "shipped_hickory_perch",
@@ -28,12 +26,6 @@ RELATIONS: dict[str, tuple[str, ...]] = {
     "mirror_image": (
         "shipped_hickory_perch",
         "shipped_two_trees",
-        "g00_two_beams",
-        "g24_continuous_beams",
-    ),
-    "outline_reversed": (
-        "shipped_lookout",
-        "shipped_lookout_too_small",
     ),
 }
 # A sixteenth of an inch that moves a ratio by more than 2 %: platform, what moved. In g10 and g16 it is the lever of
