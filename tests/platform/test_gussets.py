@@ -11,7 +11,7 @@ from bolewright.platform.results import find_results
 from bolewright.sheets.sheet import Sheet
 from bolewright.take_off.at_supports import post_items
 
-STRAP = 'roll_tie = "400 lb"       # rated load of the strap that ties each side of C1 down to the post\n'
+STRAP = 'roll_tie = "500 lb"       # rated load of the strap that ties each side of C1 down to the post\n'
 PLYWOOD = {"gusset": "plywood", "gusset_thickness": "3/4 in", "gusset_nail": "10d", "gusset_nails": 10}
 
 

@@ -280,7 +280,7 @@ def test_roll_of_a_stringer_by_hand(demo):
     R = max(steps["load_with_sway"].result, 0.0)
     x = (R + 1700) / (0.67 * 565 * steps["compression_block"].arguments["l_b"])
     assert check.capacity == pytest.approx(R * (1.5 - x / 2) + 1700 * (3.0 - x / 2))
-    without = checks_of(DEMO.replace('roll_tie = "1700 lb"', ""), "roll on C1")
+    without = checks_of(DEMO.replace('roll_tie = "3200 lb"', ""), "roll on C1")
     assert {c.status for c in without} == {Status.NOT_CHECKED}
 
 

@@ -57,19 +57,19 @@ def test_a_beam_is_free_from_seat_to_seat_before_its_joists_are_on():
 
 
 def test_a_workers_push_turns_a_beam_about_its_edge():
-    """50 lb at the top of C1, 11 1/4 in. up: 562.5 lb·in; a strap of 400 lb on the far side and the weight hold
-    about the middle of the block x = (400 + R)/(378.55 x 5.5) that both press: 400 (4.5 - x/2) + R (2.25 - x/2).
+    """50 lb at the top of C1, 11 1/4 in. up: 562.5 lb·in; a strap of 500 lb on the far side and the weight hold
+    about the middle of the block x = (500 + R)/(378.55 x 5.5) that both press: 500 (4.5 - x/2) + R (2.25 - x/2).
     """
     check = FOUND["C1", "beam.stage_rotation"]
     assert check.demand == pytest.approx(562.5)
     path = find_load_path(LAYOUT)
     beams = sum(line_weight(m) * m.line.length for m in path.layout.carriers)
-    least, most = 400 / (0.67 * 565 * 5.5), (400 + beams) / (0.67 * 565 * 5.5)
-    assert 400 * (4.5 - most / 2) < check.capacity < 400 * (4.5 - least / 2) + beams * 2.25
+    least, most = 500 / (0.67 * 565 * 5.5), (500 + beams) / (0.67 * 565 * 5.5)
+    assert 500 * (4.5 - most / 2) < check.capacity < 500 * (4.5 - least / 2) + beams * 2.25
 
 
 def test_a_beam_that_nothing_ties_is_open_and_says_what_holds_it_until_then():
-    text = TEXT.replace('roll_tie = "400 lb"', "#")
+    text = TEXT.replace('roll_tie = "500 lb"', "#")
     check = checks(text)["C1", "beam.stage_rotation"]
     assert check.status is Status.NOT_CHECKED
     assert "turns it over on P2: its weight holds" in check.sentence  # one row for each seat

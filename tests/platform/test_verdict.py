@@ -56,7 +56,7 @@ NAMED = [
     (("drift = 200", "drift = 100"), "drift 1/100 for 1/200"),
     (
         ('rated_note = "[^"]*"', 'rated_note = ""'),
-        "1 rating has no source in the file: main: rated load 1,000 lb",
+        "1 rating has no source in the file: main: rated load 1,900 lb",
     ),
     (
         ('rated_load = "620 lb"', 'rated_load = "62000 lb"'),
