@@ -32,6 +32,23 @@ class Step:
         return said
 
 
+@dataclass(frozen=True)
+class Flow:
+    """Where a run's arguments come from: the number of the run whose result one is, or which of its name's values.
+
+    ``given`` numbers, from 0, the different values that one name is given over the whole calculation.
+    """
+
+    formula: Formula
+    from_run: dict[str, int]
+    given: dict[str, int]
+
+
+def _same_object(result: Any, value: Any) -> bool:
+    """Whether a value is a result itself, not only as large."""
+    return result is value and isinstance(value, (float, np.floating, np.ndarray))
+
+
 class Calculation:
     """Formulas run in order on arrays that broadcast to one shape."""
 
@@ -50,6 +67,27 @@ class Calculation:
         other = Calculation(self.shape)
         other._runs = list(self._runs)
         return other
+
+    def flow(self) -> tuple[Flow, ...]:
+        """The runs in order, and where the arguments of each come from."""
+        found: list[Flow] = []
+        seen: dict[str, list[Any]] = {}
+        for function, arguments, _ in self._runs:
+            from_run, given = {}, {}
+            for name, value in arguments.items():
+                runs = [i for i in range(len(found)) if _same_object(self._runs[i][2], value)]
+                if runs:
+                    from_run[name] = runs[-1]
+                    continue
+                before = seen.setdefault(name, [])
+                which = next(
+                    (k for k, other in enumerate(before) if np.array_equal(other, value)), len(before)
+                )
+                if which == len(before):
+                    before.append(value)
+                given[name] = which
+            found.append(Flow(formula_of(function), from_run, given))
+        return tuple(found)
 
     def at(self, index: tuple[int, ...]) -> tuple[Step, ...]:
         """The runs with the element ``index`` of every argument."""

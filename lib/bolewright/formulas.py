@@ -15,11 +15,13 @@ from typing import Annotated, Any, TypeVar, cast, get_args, get_origin, get_type
 import numpy as np
 import pint
 
+from bolewright.said_plainly import said_plainly
 from bolewright.units import Unit, describe, magnitude, unit_of
 
 _T = TypeVar("_T")
 
 
+@said_plainly
 class DimensionError(TypeError):
     """A formula was given a value of the wrong dimension; the message names symbol, formula and value."""
 

@@ -14,6 +14,7 @@ from typing import Annotated, Any, get_args, get_origin
 
 import pint
 
+from bolewright.said_plainly import said_plainly
 from bolewright.signs import plain
 from bolewright.unit_words import AMBIGUOUS, EXAMPLES, article, meaning, plain_text, plain_unit, with_units
 
@@ -153,6 +154,7 @@ _COMMA = re.compile(r"(?P<before>[-+]?[0-9]+),(?P<after>[0-9]+)(?P<rest>(?:[^0-9
 _LONGEST = 60
 
 
+@said_plainly
 class ReadError(ValueError):
     """Text that is no quantity of the wanted dimension; the message is one sentence for the user."""
 

@@ -12,6 +12,7 @@ from shapely import Polygon
 
 from bolewright.platform.lines import Line, Vector
 from bolewright.platform.project import Project, Support, Timber
+from bolewright.said_plainly import said_plainly
 from bolewright.timber.sections import Section, parse_section
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ STEP = 0.125  # in: levels that differ by more do not meet
 _T = TypeVar("_T")
 
 
+@said_plainly
 class LayoutError(ValueError):
     """An arrangement that cannot stand; one sentence that names the part and a cure.
 

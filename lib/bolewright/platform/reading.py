@@ -19,6 +19,7 @@ from bolewright.platform.follow import follow
 from bolewright.platform.project import Project
 from bolewright.platform.project.blocking import is_handed_out
 from bolewright.platform.toml_words import toml_fault
+from bolewright.said_plainly import said_plainly
 from bolewright.signs import hidden_sign, turning_sign
 from bolewright.units import shown
 
@@ -38,6 +39,7 @@ _MAX_BYTES = 1_000_000
 _MOST_SENTENCES = 25
 
 
+@said_plainly
 class ProjectError(ValueError):
     """A project file that can't be used. ``sentences`` holds one sentence per fault."""
 

@@ -13,6 +13,7 @@ from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Block, Cell, Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.sheets.bounce import bounce_blocks
 from bolewright.sheets.clauses import clause_lines
+from bolewright.sheets.equations import Given, Written, chain_of, choose, code_of
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.governing import governing_of
 from bolewright.sheets.inputs import inputs_of
@@ -76,6 +77,16 @@ class Sheet:
         """The worst check of each limit state, in the order in which they were made."""
         made = [c for c in self.results.of(self.topic) if part is None or c.part == part]
         return governing_of(made)
+
+    def given(self, part: str = "", limit: str = "") -> Given:
+        """Inputs of the check that governs, or of a part and limit state named, by symbol."""
+        return Given(chain_of(choose(self.checks, part, limit)))
+
+    def equations(self, part: str = "", limit: str = "") -> Written:
+        """The equations of that check as lines of code: in a notebook they come into a new cell below."""
+        check = choose(self.checks, part, limit)
+        opening = f'given = sheet.given("{check.part}", "{check.limit_state}")'
+        return Written(f"{opening}\n{code_of(chain_of(check))}")
 
     def table(self) -> Table:
         """Every check of the sheet: demand, capacity, ratio, governing combination."""

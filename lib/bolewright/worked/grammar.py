@@ -27,6 +27,7 @@ from dataclasses import dataclass
 
 from bolewright.rendering.lint import FUNCTIONS
 from bolewright.rendering.symbols import symbol_latex
+from bolewright.said_plainly import said_plainly
 
 LONGEST_REMARK = 60
 _ALIASES = {"min": "minimum", "max": "maximum"}
@@ -52,6 +53,7 @@ _SAID = {
 }
 
 
+@said_plainly
 class WorkedError(ValueError):
     """A line that can't be computed or printed truly; one sentence with the line's number and text."""
 
