@@ -16,9 +16,9 @@ Given everywhere: areas of contact and lengths that want the drawing in three di
 
 from __future__ import annotations
 
-from audit import boards, bolts, braces, footings, hangers, members, posts, ties
+from audit import boards, bolts, braces, footings, hangers, members, posts, sideways, ties, trees
 
-ROOMS = (boards, members, hangers, bolts, posts, footings, braces, ties)
+ROOMS = (boards, members, hangers, bolts, posts, footings, braces, ties, sideways, trees)
 AUDIT = {key: audit for room in ROOMS for key, audit in room.AUDIT.items()}
 FILE, PATH, PRINTED = "file", "load path", "printed forces"
 _FROM_FILE = {

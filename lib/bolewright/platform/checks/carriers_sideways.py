@@ -49,6 +49,7 @@ from bolewright.timber.bending import (
     effective_length_coefficients,
     slenderness_ratio,
 )
+from bolewright.timber.built_up_columns import built_up_stability_factor
 from bolewright.timber.columns import (
     column_stability_factor,
     compression_stress,
@@ -58,6 +59,7 @@ from bolewright.timber.combined import bending_and_compression, bending_and_tens
 from bolewright.timber.shear import shear_stress
 from bolewright.units import NONE, PSI, feet_inches
 
+NAILED = 0.60  # K_f across plies that nails join (NDS 2018, 15.3.2.4)
 EDGE_NOTE = (
     "The lower edge is taken as held at the supports only, for both signs of moment; level forces along the carrier "
     "all count in its worst section; sideways its plies bend each by itself, with no C_fu. Knees are taken as they "
@@ -277,7 +279,12 @@ def _compressed(sideways: Sideways, carrier: Member, added: Added, bent: _Bent) 
     F_cE1 = run(critical_buckling_compression, E_min_p=bent.E_min_p, l_e=l, d=d)
     F_cE2 = run(critical_buckling_compression, E_min_p=bent.E_min_p, l_e=l, d=b)
     F_c_star = run(compression_before_stability, F_c=values.F_c, C_D=C_D, **group.compression)
-    C_P = run(column_stability_factor, F_cE=F_cE2, F_c_star=F_c_star, c=SAWN)
+    if (
+        carrier.section.plies > 1 and b > carrier.section.b / carrier.section.plies
+    ):  # nailed plies slip (15.3.2)
+        C_P = run(built_up_stability_factor, F_cE=F_cE2, F_c_star=F_c_star, c=SAWN, K_f=NAILED)
+    else:
+        C_P = run(column_stability_factor, F_cE=F_cE2, F_c_star=F_c_star, c=SAWN)
     F_c_p = run(adjusted_compression, F_c=values.F_c, C_D=C_D, C_P=C_P, **group.compression)
     f_c = run(compression_stress, P=added.axial[None, :], A=carrier.section.A)
     ratio = run(
