@@ -181,7 +181,10 @@ def stage_alone(site: Site, row: Row) -> Pair:
     """50 lb of one worker (ASCE 37-14, 4.4.1) at the top of a post alone in its hole (IBC 2021, 1807.3)."""
     from audit.footings import embedded
 
-    return 50.0, embedded(site, row.part, site.post_top(row.part))
+    # 300 lb of him on the arm of a beam that stands on this post alone, a out (printed), as a push at the top
+    arm = row.argument("push_with_arm", "a") if row.has("push_with_arm") else 0.0
+    h = site.post_top(row.part)
+    return 50.0 + 300.0 * arm / h, embedded(site, row.part, h)
 
 
 AUDIT = {
