@@ -246,7 +246,7 @@ class Written:
     def _ipython_display_(self) -> None:
         from IPython.core.getipython import get_ipython
 
-        shell = get_ipython()  # type: ignore[no-untyped-call]
+        shell = get_ipython()
         if shell is not None:
             shell.set_next_input(self.code)
 
