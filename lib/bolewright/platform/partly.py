@@ -12,7 +12,7 @@ import numpy.typing as npt
 
 Array = npt.NDArray[np.float64]
 
-_SIDES = ((0, 1), (1, 3), (3, 2), (2, 0))  # corners of a piece, in order round it
+_FIRST, _NEXT = [0, 1, 3, 2], [1, 3, 2, 0]  # corners of a piece, in order round it, and the one after each
 
 
 def loaded_parts(values: Array) -> Array:
@@ -22,32 +22,28 @@ def loaded_parts(values: Array) -> Array:
     array([0.75, 0.75, 0.25, 0.25])
     """
     middle = values.mean(axis=0)
-    found = np.zeros_like(values)
-    centre = np.zeros_like(middle)
-    for i, j in _SIDES:
-        one, other, inner = _triangle(values[i], values[j], middle)
-        found[i] += one
-        found[j] += other
-        centre += inner
-    return np.asarray(found + centre / 4)
+    corners = np.stack([values[_FIRST], values[_NEXT], np.broadcast_to(middle, values.shape)])
+    parts = _triangles(corners.reshape(3, -1)).reshape(corners.shape)
+    found = np.empty_like(values)
+    found[_FIRST] = parts[0]
+    found[_NEXT] += parts[1]
+    return np.asarray(found + parts[2].sum(axis=0) / 4)
 
 
-def _triangle(a: Array, b: Array, c: Array) -> tuple[Array, Array, Array]:
-    """Parts of a triangle's load at its corners that stand where the influence is positive; 1/3 each where all is."""
-    corners = np.stack([a, b, c])
+def _triangles(corners: Array) -> Array:
+    """Parts of triangles' loads at their corners (rows) that stand where the influence is positive; all is 1/3."""
     above = corners > 0
     count = above.sum(axis=0)
     whole = np.where(count == 3, 1 / 3, 0.0) * np.ones_like(corners)
-    for k in range(3):
-        for lone, sign in ((1, above[k]), (2, ~above[k])):
-            here = (count == lone) & sign
-            if not here.any():
-                continue
-            tip = corners[k, here]
-            others = [m for m in range(3) if m != k]
-            r, q = (tip / (tip - corners[m, here]) for m in others)
-            area = r * q
-            parts = {k: area * (3 - r - q) / 3, others[0]: area * r / 3, others[1]: area * q / 3}
-            for m, part in parts.items():
-                whole[m, here] = part if lone == 1 else 1 / 3 - part
-    return whole[0], whole[1], whole[2]
+    mixed = np.flatnonzero((count == 1) | (count == 2))
+    if not mixed.size:
+        return whole
+    up, one = above[:, mixed], count[mixed] == 1
+    lone = np.where(one, up.argmax(axis=0), (~up).argmax(axis=0))  # the corner whose sign no other has
+    order = (lone + np.arange(3)[:, None]) % 3
+    tip, left, right = corners[order, mixed]
+    r, q = tip / (tip - left), tip / (tip - right)
+    area = r * q
+    part = np.stack([area * (3 - r - q), area * r, area * q]) / 3
+    whole[order, mixed] = np.where(one, part, 1 / 3 - part)
+    return whole
