@@ -272,14 +272,14 @@ def test_overturning_reaches_the_supports_through_the_members(demo):
 
 def test_roll_of_a_stringer_by_hand(demo):
     """S1 on C1: level force across S1 times 11.25 in (its joists' hangers take the moment of their loads), against
-    weight and 1700 lb on the lifting face about the block of wood that both press: (R + 1700)/(378.55 l_b)."""
+    weight and 3200 lb on the lifting face about the block of wood that both press: (R + 3200)/(378.55 l_b)."""
     check = next(c for c in checks_of(DEMO, "roll on C1") if c.part == "S1")
     steps = {s.formula.name: s for s in check.steps}
     V = steps["seat_force_along"].result
     assert check.demand == pytest.approx(V * 11.25)
     R = max(steps["load_with_sway"].result, 0.0)
-    x = (R + 1700) / (0.67 * 565 * steps["compression_block"].arguments["l_b"])
-    assert check.capacity == pytest.approx(R * (1.5 - x / 2) + 1700 * (3.0 - x / 2))
+    x = (R + 3200) / (0.67 * 565 * steps["compression_block"].arguments["l_b"])
+    assert check.capacity == pytest.approx(R * (1.5 - x / 2) + 3200 * (3.0 - x / 2))
     without = checks_of(DEMO.replace('roll_tie = "3200 lb"', ""), "roll on C1")
     assert {c.status for c in without} == {Status.NOT_CHECKED}
 
