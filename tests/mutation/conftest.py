@@ -1,0 +1,6 @@
+"""The folder above on the path: the modules here are imported as ``mutation.something``."""
+
+import sys
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
