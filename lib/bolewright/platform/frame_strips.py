@@ -24,6 +24,8 @@ from bolewright.timber.sections import parse_section
 
 STRIP = 4.0  # in: greatest width of a strip
 EDGE = 1e-6  # in: on an edge, whatever rounding makes of it
+BESIDE = 0.05  # in: just beside a seat
+NEXT = 1.0  # in: past a member's depth from a seat, where the frame's next node is
 PIECE = 12.0  # in: greatest length of a piece that lies on the nearest member
 
 
@@ -72,6 +74,14 @@ class Field:
                 if row:
                     self.rows.append(row)
         self.places = [row[0].s for row in self.rows]
+        places = {
+            boards.place(m.line.at(seat.at + way * off))[0]
+            for m in layout.members
+            for seat in m.seats
+            for off in (BESIDE, m.section.d + BESIDE, m.section.d + NEXT)
+            for way in (-1, 1)
+        }
+        self.beside = sorted(s for s in places if least < s < most)
 
     def at_edge(self, row: int, strip: _Strip, t: float) -> Parts:
         """Shares of a pound at the end of a board as wide as it is.
@@ -113,6 +123,14 @@ class Field:
                         for found in self.boards.stretches(s)
                         if [m[1] for m in found[2]] == strip.bearers
                     )
+
+    def at_seats(self) -> Iterator[tuple[int, _Strip]]:
+        """Boards beside where members bear and a depth from there, each with its row: shear is greatest there."""
+        for s in self.beside:
+            k = min(range(len(self.places)), key=lambda k: abs(self.places[k] - s), default=-1)
+            if k >= 0:
+                width = self.rows[k][0].width
+                yield from ((k, _Strip(s, width, *found)) for found in self.boards.stretches(s))
 
     def near(self, s: float, t: float) -> Parts:
         """Shares of a pound at a place on an edge."""
@@ -156,12 +174,12 @@ def board_ends(fields: Sequence[Field]) -> list[Parts]:
     """What the members get of a pound at the ends of boards past the last member."""
     found = []
     for field in fields:
-        for k in range(len(field.rows)):
-            for strip in field.outermost(k):
-                if not strip.under or strip.low < strip.under[0][0]:
-                    found.append(field.at_edge(k, strip, strip.low))
-                if not strip.under or strip.high > strip.under[-1][0]:
-                    found.append(field.at_edge(k, strip, strip.high))
+        rows = ((k, strip) for k in range(len(field.rows)) for strip in field.outermost(k))
+        for k, strip in (*rows, *field.at_seats()):
+            if not strip.under or strip.low < strip.under[0][0]:
+                found.append(field.at_edge(k, strip, strip.low))
+            if not strip.under or strip.high > strip.under[-1][0]:
+                found.append(field.at_edge(k, strip, strip.high))
     return found
 
 
