@@ -40,7 +40,7 @@ def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
 @pytest.mark.parametrize(
     ("arguments", "parts"),
     [
-        ([], ["a command is wanted", "package, check, new, workbook, spans or part"]),
+        ([], ["a command is wanted", "package, check, verify, compare, new, workbook, spans or part"]),
         (["chek"], ["no command 'chek'", "the nearest is check", "spans"]),
         (["check"], ["bolewright check: FILE is wanted", "bolewright check --help"]),
         (["check", "a.toml", "b.toml"], ["'b.toml' is one argument too many", "quotes"]),
@@ -54,7 +54,7 @@ def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
         (["workbook", "--port", "70000"], ["--port: '70000' is no port"]),
         (["workbook", "--p", "x"], ["--p may mean --page, --phone or --port"]),
         (["spans", "--of", "tables"], ["--of is 'tables'", "joists, carriers or posts is wanted"]),
-        (["spans", "--live-limit", "x"], ["--live-limit is 'x', but a number is wanted"]),
+        (["spans", "--live-limit", "x"], ["--live-limit is 'x', but a number such as 360 is wanted"]),
         (["spans", "--spacings", "16"], ["--spacings: '16' has no unit"]),
         (["check", "nowhere.toml"], ["There is no file nowhere.toml"]),
         (["check", "."], ["is a folder"]),

@@ -86,7 +86,11 @@ class Code(Strict):
         if self.basis is None:
             return ""
         named = f"{self.basis} {self.edition}".strip()
-        return f"{named}, {self.amendments}" if self.amendments else f"{named}, no local amendments entered"
+        return (
+            f"{named}, local amendments: {self.amendments}"
+            if self.amendments
+            else f"{named}, no local amendments entered"
+        )
 
 
 class Loads(Strict):
