@@ -481,8 +481,8 @@ def test_carriers_in_a_ring() -> None:
     [  # common practice, and ICC A117.1-2017, 302.3 for the gap: at most 1/2 in
         ('gap = "1/8 in"', 'gap = "24 in"', "'24 in' is more than 0.5 in, the most allowed"),
         ('seat_length = "1 1/2 in"', 'seat_length = "10 in"', "'10 in' is more than 6 in, the most allowed"),
-        ('cap_side = "800 lb"', 'cap_length = "10 ft"', "'10 ft' is more than 2 ft, the most allowed"),
-        ('cap_side = "800 lb"', 'cap_seat = "4 in"', "'4 in' is more than 2 in, the most allowed"),
+        ('cap_side = "900 lb"', 'cap_length = "10 ft"', "'10 ft' is more than 2 ft, the most allowed"),
+        ('cap_side = "900 lb"', 'cap_seat = "4 in"', "'4 in' is more than 2 in, the most allowed"),
     ],
 )
 def test_sizes_that_no_builder_would_recognise(old, new, said):
