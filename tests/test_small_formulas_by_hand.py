@@ -11,6 +11,7 @@ from typing import Any
 import pytest
 
 from bolewright.bracing import (
+    blocking,
     carrier,
     joint,
     knee,
@@ -22,6 +23,7 @@ from bolewright.bracing import (
     stiffness,
     tee,
     tie,
+    together,
     wind,
 )
 from bolewright.fasteners import plies
@@ -29,6 +31,7 @@ from bolewright.ground import embedded_post, snow
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.check import demand_capacity_ratio
 from bolewright.platform.checks import comparison
+from bolewright.platform.checks.rims import rim_moment
 from bolewright.platform.checks.seats import hanger_capacity
 from bolewright.setting_out import braces, carriers, ground, levels, stairs, stem
 from bolewright.take_off import concrete, in_frame, weights
@@ -48,6 +51,17 @@ BRACING: list[Case] = [
     # 400 lb at 10 in. is 4,000 lb·in; four joists with 8 in. between their edges: 4,000 / 32
     (rotation.joist_edge_force, {"V": 400, "d": 10, "n": 4, "R": 300, "e": 2, "d_j": 8}, 200),
     (carrier.off_line_sum, {"e_0": 0.75, "o": 0.5}, 1.25),
+    # 2 % of 25,000 lb·in (AISC 360-16, Appendix 6.3.2, from memory); two such moments over 20 in.; 50 and 70 lb
+    (blocking.blocking_moment, {"M_r": 25_000}, 500),
+    (blocking.blocking_shear, {"M_1": 500, "M_2": 500, "s": 20}, 50),
+    (blocking.end_force, {"R": 70, "V_br": 50}, 120),
+    (rim_moment, {"M_s": 800, "M_c": 450}, 1250),
+    # a quarter, a half and an eighth of three ratings
+    (
+        together.three_ratings_together,
+        {"V": 250, "Z_V": 1000, "H": 400, "Z_H": 800, "T": 100, "Z_T": 800},
+        0.875,
+    ),
     # two seats at x = +-50: 100 lb along y shared 50 each, a couple of 1,000 lb·in adds 1,000 x 50 / 5,000 = 10
     (
         carrier.seat_force_along,

@@ -53,7 +53,9 @@ def with_material(section: str, keys: str = 'material = "PINE"', more: str = SP_
     """Demo with the species and grade of the first piece under a header replaced."""
     before, header, after = TEXT.partition(section)
     its_own, rest = after.split("\n[", 1)
-    changed = re.sub(r'species = "Southern Pine"\ngrade = "No\.[12]"', lambda _: keys, its_own, count=1)
+    changed = re.sub(
+        r'species = "Southern Pine"\ngrade = "No\.[12](?: Dense)?"', lambda _: keys, its_own, count=1
+    )
     assert changed != its_own
     return before + header + changed + "\n[" + rest + more
 

@@ -84,7 +84,7 @@ def test_the_page_names_what_runs_a_formula_and_no_test() -> None:
     text = page(load_all())
     assert "test_" not in text.replace("tests/test_registry.py", "")
     row = next(line for line in text.splitlines() if line.startswith("| `critical_buckling_compression`"))
-    assert "kinds of checks; spans" in row
+    assert "kinds of checks; part sheets; spans" in row
 
 
 def test_a_formula_that_no_test_holds_is_listed(tmp_path: Path) -> None:

@@ -92,15 +92,14 @@ def tie_pull_asked(M_r: Moment, R: Force, F_c_perp_p: Stress, l_b: Length, b: Le
     the rotation's own check fails. Parameters: M_r moment that turns the beam (lb·in); R load on the bearing (lb);
     F_c_perp_p adjusted bearing value across the grain (psi); l_b length of the bearing along the beam, b width of the
     beam, c from its middle line to the nearer edge of its bearing (in). Returns: T_a (lb). Source: statics about the
-    tie: k x (b/2 + c - x/2) = M_r + R b/2 with k = F'_c,perp l_b.
+    tie: F'_c,perp l_b x (b/2 + c - x/2) = M_r + R b/2.
 
     >>> float(tie_pull_asked(2650.0, 400.0, 1300 / 3, 3.0, 3.0, 1.5))  # rotation_resistance: 900 lb, a block of 1 in.
     900.0
     """
-    k: Force = F_c_perp_p * l_b  # of an inch of block
     B: Length = b / 2 + c
-    x: Length = B - sqrt(maximum(B**2 - 2 * (M_r + R * b / 2) / k, 0))
-    T_a: Force = maximum(k * x - R, 0)
+    x: Length = B - sqrt(maximum(B**2 - 2 * (M_r + R * b / 2) / (F_c_perp_p * l_b), 0))
+    T_a: Force = maximum(F_c_perp_p * l_b * x - R, 0)
     return T_a
 
 

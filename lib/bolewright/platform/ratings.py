@@ -21,6 +21,7 @@ RATINGS: dict[str, dict[str, str]] = {
         "edge_load": "tie_note",
     },
     "joists": {"uplift_tie": "tie_note", "edge_load": "tie_note"},
+    "blocking": {"edge_load": "tie_note"},
     "brace": {"rated_load": "note"},
     "diagonal": {"rated_load": "note"},
 }
@@ -63,6 +64,7 @@ def _entries(project: Project) -> Iterator[tuple[str, str, Any]]:
         ("support", project.supports),
         ("carrier", project.carriers),
         ("joists", project.joists),
+        ("blocking", project.blocking),
         ("brace", project.braces),
         ("diagonal", project.diagonals),
     ):

@@ -259,12 +259,15 @@ def _n(value: float) -> float | None:
     return float(f"{value:.6g}") if math.isfinite(value) else None
 
 
+_NOISE = 0.02  # of the sixth digit: what a frame's solution differs by from machine to machine (1e-8 seen)
+
+
 def _ratio(value: float) -> float | None:
     """Six digits of a ratio, rounded up, so that whoever rounds on gets what the sheets print."""
     if not math.isfinite(value) or value == 0:
         return _n(value)
     step = 10.0 ** (math.floor(math.log10(abs(value))) - 5)
-    up = _n(math.ceil(value / step - 1e-6) * step)
+    up = _n(math.ceil(value / step - _NOISE) * step)
     return max(up, 1.00001) if up is not None and value > 1 else up
 
 

@@ -37,8 +37,11 @@ def said(*sentences: str) -> Statement:
 def worst_joist(ground: Ground) -> Question:
     """Which joist is nearest to its limit in bending."""
     results = ground.results
+    marks_of_joists = {m.mark for m in results.path.layout.joists}
     checks = {
-        c.part: c for c in results.of(Topic.JOISTS) if c.limit_state == "bending" and c.ratio == c.ratio
+        c.part: c
+        for c in results.of(Topic.JOISTS)
+        if c.part in marks_of_joists and c.limit_state == "bending" and c.ratio == c.ratio
     }
     if len(checks) < 2:
         raise NoQuestion("There are not two joists to choose from.")

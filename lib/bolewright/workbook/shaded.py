@@ -51,13 +51,27 @@ def shaded_plan(results: Results) -> str:
             _text(room, beside(t.at, 0.0) + beside(t.at, 1.4 * size), t.mark, size)
             for t in layout.project.trees
         ),
-        *(_label(room, _places(m), m.mark, governing.get(m.mark), size) for m in layout.members),
+        *(
+            _label(room, _places(m), m.mark, governing.get(m.mark), size)
+            for m in _labelled(layout, governing)
+        ),
     ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="bw-plan" role="img" '
         f'viewBox="{left:.2f} {-high:.2f} {width:.2f} {height:.2f}" font-family="system-ui, sans-serif" '
         f'aria-label="{escape(_words(governing))}">{_hatch()}{"".join(pieces)}{"".join(labels)}</svg>'
     )
+
+
+def _labelled(layout: Layout, governing: Mapping[str, Check]) -> list[Member]:
+    """Members whose ratio is written: all but short pieces of blocking, of which the worst of each row is."""
+    worst: dict[str, Member] = {}
+    for member in layout.members:
+        if member.kind is Kind.BLOCKING and member.mark in governing:
+            held = worst.get(member.field)
+            if held is None or governing[member.mark].severity > governing[held.mark].severity:
+                worst[member.field] = member
+    return [m for m in layout.members if m.kind is not Kind.BLOCKING or m in worst.values()]
 
 
 def _words(governing: Mapping[str, Check]) -> str:

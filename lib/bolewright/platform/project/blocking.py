@@ -51,7 +51,7 @@ class Blocking(Timber):
     fastener_length: Size | None = None
     """Length of those screws; 3 1/2 in where none is given, a nail's goes with its size (NDS 2018, Appendix L)."""
     restrains_beam: StrictBool = False
-    """Whether its connections keep the beams that it hangs between from turning; edge_load rates them."""
+    """Whether its connections keep the beams beside it from turning; edge_load rates them (common practice)."""
     edge_load: Rated | None = None
     """Rated load of its connections at the upper and lower edge, off their maker's sheet."""
     tie_note: Text = ""
