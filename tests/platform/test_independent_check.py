@@ -206,7 +206,7 @@ def opened(text: str) -> list[str]:
     return [c.sentence for c in find_results(parse_project(text)).checks if "frame model" in c.sentence]
 
 
-# Since beams bend sideways and joints slip: the cap of P1 bears 419 lb by hand and 391 lb by the frame; hand is the more.
+# Since beams bend sideways and joints slip: the cap of P1 bears 419 lb by hand, 391 lb by the frame; hand governs.
 PARTS = {"lookout, 5 1/2 ft"}
 PART = pytest.mark.xfail(strict=True, reason="hand and frame part by 7 % at a cap")
 
