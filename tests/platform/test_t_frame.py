@@ -21,6 +21,7 @@ from bolewright.mechanics.frame import analyse
 from bolewright.mechanics.frame_model import ALL, HINGE, Dof, Frame, Member, Node, NodeLoad, Profile, Support
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.checks.brace_ends import run_brace_forces
+from bolewright.platform.combine import raising_loads
 from bolewright.platform.knee_weight import Way
 from bolewright.platform.layout import find_layout
 from bolewright.platform.load_path import LoadPath, find_load_path
@@ -123,7 +124,7 @@ def test_knees_of_the_checks_are_those_of_statics(results: Results) -> None:
     path, i = results.path, sideways.row("P1")
     head = path.effects["C1"].head
     assert head is not None
-    loaded = path.dead + np.where(head[0] > 0, path.live, 0.0)
+    loaded = path.dead + raising_loads(path, head[0], "live")  # on the part of each piece that raises it
     R = float(path.reactions["P1"] @ loaded)
     V = float(state.force[i, 0, case])
     # the tied tree holds the post's head back as weight on one arm bends it: less than 3 M / 2 l of a head that is fast
@@ -248,9 +249,10 @@ def test_the_worst_pattern_for_the_post_loads_one_side(results: Results) -> None
     # D is even on both arms: the moment of L on the worse half alone, in lb·ft
     head = results.path.effects["C1"].head
     assert head is not None
-    # ... and by the frame model of the independent check, which counts where it has more
-    by_hand = np.maximum(head[0], 0.0) @ results.path.live / 12
-    assert by_hand * (1 - 1e-6) <= foot.demand < 1.02 * by_hand
+    # ... at the corners of the deck's pieces: a bound, since over the post's line a piece is loaded in part; and by the
+    # frame model of the independent check, which counts where it has more
+    by_corners = np.maximum(head[0], 0.0) @ results.path.live / 12
+    assert 0.98 * by_corners <= foot.demand < 1.02 * by_corners
 
 
 def test_moment_alone_is_the_end_of_a_force_ever_higher_and_less() -> None:
