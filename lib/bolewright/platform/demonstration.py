@@ -78,7 +78,11 @@ def _rows(table: str, entries: Any, get: Any) -> Iterator[tuple[str, Any]]:
         yield from ((f"{table}.{get(entry, 'mark')}", entry) for entry in entries)
 
 
-_ATTRIBUTES = {"joists": "joists", "site": "site"}  # the others are called by the plural
+_ATTRIBUTES = {
+    "blocking": "blocking",
+    "joists": "joists",
+    "site": "site",
+}  # the others are called by the plural
 
 
 def _values(project: Project) -> Iterator[tuple[str, str, str, Any]]:
