@@ -23,7 +23,7 @@ from pathlib import Path
 
 from mutation.covering import LEFT_OUT, MAP, RECORDED, is_mapped, store, unknown
 from mutation.equivalents import is_equivalent
-from mutation.faults import FAULTS, fault
+from mutation.faults import FAULTS, HELD, fault
 from mutation.operators import FORMULAS, GLUING, Mutant, modules, mutants
 from mutation.running import Outcome, run
 
@@ -40,7 +40,7 @@ def drawn(rooms: tuple[str, ...], count: int, seed: int) -> list[Mutant]:
 
 def of_the_day(day: int) -> tuple[list[Mutant], list[Mutant]]:
     """Named faults in turn, so that each comes about once a week, and drawn ones half from each group."""
-    names = [FAULTS[(day * NAMED_A_DAY + i) % len(FAULTS)] for i in range(NAMED_A_DAY)]
+    names = [HELD[(day * NAMED_A_DAY + i) % len(HELD)] for i in range(NAMED_A_DAY)]
     half = DRAWN_A_DAY // 2
     return [fault(name) for name in names], [*drawn(FORMULAS, half, day), *drawn(GLUING, half, day)]
 

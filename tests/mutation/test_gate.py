@@ -10,7 +10,6 @@ from pathlib import Path
 import pytest
 
 from mutation.covering import covering, unknown
-from mutation.equivalents import listed
 from mutation.faults import FAULTS, fault
 from mutation.operators import FORMULAS, GLUING, modules, mutants
 
@@ -33,13 +32,8 @@ def test_the_map_of_covering_tests_is_not_stale() -> None:
     assert len(unknown()) < 700
 
 
-def test_equivalents_are_few_and_proved() -> None:
-    assert len(listed()) <= 60
-    assert all(len(proof) > 20 for proof in listed().values())
-
-
 def test_named_faults_of_the_day_are_found() -> None:
-    """Four in turn; six drawn mutants are run beside them and told of, where they live, in the report of a failure."""
+    """Four of those held, in turn; six drawn mutants are run beside them, and only told of."""
     run = subprocess.run(
         [sys.executable, "-m", "mutation", "--budget", "8"],
         cwd=TESTS,
