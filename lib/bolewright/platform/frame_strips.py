@@ -18,7 +18,7 @@ from shapely import Point, Polygon
 from bolewright.platform.frame_boards import INSIDE, Boards, Parts, Under
 from bolewright.platform.influence import Array, Integers
 from bolewright.platform.lines import Vector
-from bolewright.platform.parts import Layout
+from bolewright.platform.parts import Bearing, Layout
 from bolewright.platform.project import JoistField
 from bolewright.timber.sections import parse_section
 
@@ -76,8 +76,9 @@ class Field:
         self.places = [row[0].s for row in self.rows]
         places = {
             boards.place(m.line.at(seat.at + way * off))[0]
-            for m in layout.members
+            for m in layout.joists
             for seat in m.seats
+            if seat.bearing is Bearing.RESTS  # a hung end has no depth off its seat
             for off in (BESIDE, m.section.d + BESIDE, m.section.d + NEXT)
             for way in (-1, 1)
         }
