@@ -11,10 +11,9 @@ import pytest
 
 import bolewright
 from bolewright import Q, ReadError, api_page, check, fasteners, ground, mechanics, open_project, timber, tree
-from bolewright.paths import shipped
 from bolewright.rendering.index import load_all
 
-LOOKOUT = shipped("calcsheets") / "lookout.toml"
+LOOKOUT = Path(__file__).parents[0] / "projects" / "without_guard" / "lookout.toml"
 
 
 def test_the_door_is_small_and_lists_itself() -> None:
@@ -66,6 +65,41 @@ def test_a_wrong_dimension_is_named() -> None:
 )
 def test_lengths_as_builders_write_them(given: str, inches: float) -> None:
     assert Q(given).m_as("inch") == pytest.approx(inches, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("given", "pound_inches"),
+    [
+        ("100 ft-lbs", 1200),
+        ("100 ft lb", 1200),
+        ("100 lbf*ft", 1200),
+        ("100 in-lb", 100),
+        ("2 k-ft", 24000),
+        ("1 kN*m", 1000 / 4.4482216152605 / 0.0254),  # 1 lbf = 4.4482216152605 N (NIST SP 811, Appendix B)
+        ("1000 N m", 1000 / 4.4482216152605 / 0.0254),
+    ],
+)
+def test_moments_as_builders_write_them(given: str, pound_inches: float) -> None:
+    assert Q(given).m_as("lbf*inch") == pytest.approx(pound_inches, rel=1e-9)
+
+
+@pytest.mark.parametrize("given", ["7 ft-in", "3 lb lb", "2 lb-psf"])
+def test_two_words_that_are_no_moment_are_named(given: str) -> None:
+    with pytest.raises(ReadError, match=f"{given.split(' ', 1)[1]}.*write one such as"):
+        Q(given)
+
+
+def test_a_rounded_quantity_keeps_its_short_unit() -> None:
+    assert f"{Q('3 kip') / Q('4 in2') * 1:.2f}".startswith("0.75 kip")
+    assert f"{(Q('3 kip') / Q('4 in2')).to('psi'):.0f}" == "750 psi"
+
+
+def test_a_project_shows_itself_in_a_line() -> None:
+    opened = open_project(LOOKOUT)
+    checked = check(opened)
+    assert "lookout.toml" in repr(opened)
+    assert f"{checked.count('fails')} fail" in repr(checked)
+    assert max(len(repr(opened)), len(repr(checked))) < 120
 
 
 def test_a_number_and_a_unit_may_be_given_apart() -> None:

@@ -11,8 +11,10 @@ from typing import Any
 import pytest
 
 from bolewright.bracing import (
+    beam,
     blocking,
-    carrier,
+    crossed,
+    guard,
     joint,
     knee,
     lapped,
@@ -29,28 +31,36 @@ from bolewright.bracing import (
 from bolewright.fasteners import plies
 from bolewright.ground import embedded_post, snow
 from bolewright.mechanics import lever, serviceability, statics
-from bolewright.platform.check import demand_capacity_ratio
-from bolewright.platform.checks import comparison
 from bolewright.platform.checks.rims import rim_moment
 from bolewright.platform.checks.seats import hanger_capacity
-from bolewright.setting_out import braces, carriers, ground, levels, stairs, stem
+from bolewright.platform.limit_states.check import demand_capacity_ratio
+from bolewright.platform.verification import comparison
+from bolewright.setting_out import beams, braces, ground, levels, trunk
 from bolewright.take_off import concrete, in_frame, weights
-from bolewright.timber import adjusted_values, bevel, combined, deflection, section_properties
-from bolewright.tree import stem as trunk
+from bolewright.timber import adjusted_values, bevel, combined, deflection, section_properties, stairs
+from bolewright.tree import trunk as tree_trunk
 from bolewright.tree import working
 
 Case = tuple[Callable[..., Any], dict[str, float], float]
 
 BRACING: list[Case] = [
+    # a post's 200 lb and 5 ft of 10 plf; half of it on each of two bolts; beside 150 lb of the rim's own
+    (guard.load_down_on_bolts, {"P": 200, "w_g": 10, "l": 60}, 250),
+    (guard.load_down_on_one_bolt, {"F_d": 250, "n": 2}, 125),
+    (guard.shear_beside_post, {"V": 150, "F_d": 250}, 400),
+    # a joist 45 degrees off the square of an edge: cos 45 is half the root of 2, tan 45 is 1
+    (guard.tie_along_skew, {"T": 1000, "theta": 45}, 1000 * sqrt(2)),
+    (guard.skew_force, {"T": 1000, "theta": 45}, 1000),
+    (crossed.modulus_in_soft_ground, {"E": 1_200_000, "f": 0.5}, 600_000),
     # a beam 3 in. wide on a post 5.5 in. wide that stands 1 in. off its line: 5.5 - 2 = 3.5, so all 3; 2 in. off: 1.5
-    (carrier.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 1}, 3),
-    (carrier.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 2}, 1.5),
-    (carrier.bending_stress_sum, {"f_b1": 700, "f_b2": 150}, 850),
+    (beam.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 1}, 3),
+    (beam.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 2}, 1.5),
+    (beam.bending_stress_sum, {"f_b1": 700, "f_b2": 150}, 850),
     # two plies 12 x 1.5 each bent flat by itself: 2 x 12 x 2.25 / 6
-    (carrier.flatwise_section_modulus, {"n": 2, "d": 12, "t": 1.5}, 9),
+    (beam.flatwise_section_modulus, {"n": 2, "d": 12, "t": 1.5}, 9),
     # 400 lb at 10 in. is 4,000 lb·in; four joists with 8 in. between their edges: 4,000 / 32
     (rotation.joist_edge_force, {"V": 400, "d": 10, "n": 4, "R": 300, "e": 2, "d_j": 8}, 200),
-    (carrier.off_line_sum, {"e_0": 0.75, "o": 0.5}, 1.25),
+    (beam.off_line_sum, {"e_0": 0.75, "o": 0.5}, 1.25),
     # 2 % of 25,000 lb·in (AISC 360-16, Appendix 6.3.2, from memory); two such moments over 20 in.; 50 and 70 lb
     (blocking.blocking_moment, {"M_r": 25_000}, 500),
     (blocking.blocking_shear, {"M_1": 500, "M_2": 500, "s": 20}, 50),
@@ -64,32 +74,32 @@ BRACING: list[Case] = [
     ),
     # two seats at x = +-50: 100 lb along y shared 50 each, a couple of 1,000 lb·in adds 1,000 x 50 / 5,000 = 10
     (
-        carrier.seat_force_along,
+        beam.seat_force_along,
         {"H_x": 0, "H_y": 100, "n": 2, "T": 1000, "x": 50, "y": 0, "J": 5000, "c": 0, "s": 1},
         60,
     ),
     # the other seat of the same pair, and a seat above the centre, which the couple pushes towards -x
     (
-        carrier.seat_force_along,
+        beam.seat_force_along,
         {"H_x": 0, "H_y": 100, "n": 2, "T": 1000, "x": -50, "y": 0, "J": 5000, "c": 0, "s": 1},
         40,
     ),
     (
-        carrier.seat_force_along,
+        beam.seat_force_along,
         {"H_x": 100, "H_y": 0, "n": 2, "T": 1000, "x": 0, "y": 50, "J": 5000, "c": 1, "s": 0},
         40,
     ),
     (knee.brace_end_force, {"F_b": -300, "F_w": 120}, 420),
     (knee.brace_length, {"a": 30, "r": 40}, 50),
-    (knee.brace_pull, {"F_b": 300, "F_w": 120}, 300),  # weight that pushes does not help against the pull
-    (knee.brace_pull, {"F_b": 300, "F_w": -120}, 420),
-    (knee.brace_thrust, {"F_b": -300, "F_w": 120}, 420),
-    (knee.brace_thrust, {"F_b": -300, "F_w": -120}, 300),
-    # the level part of 500 lb in a 3-4-5 knee is 400; on a post 120 high, hinged at both ends, the knee 30 below its
-    # top: 400 x 90 / 120 at the top, the rest at the foot
+    (knee.brace_tension, {"F_b": 300, "F_w": 120}, 300),  # weight that pushes does not help against the pull
+    (knee.brace_tension, {"F_b": 300, "F_w": -120}, 420),
+    (knee.brace_compression, {"F_b": -300, "F_w": 120}, 420),
+    (knee.brace_compression, {"F_b": -300, "F_w": -120}, 300),
+    # the horizontal part of 500 lb in a 3-4-5 knee is 400; on a post 120 high, hinged at both ends, the knee 30 below
+    # its top: 400 x 90 / 120 at the top, the rest at the foot
     (knee.cap_force_from_weight, {"F_w": 500, "h": 120, "a": 30, "r": 40}, 300),
     (knee.foot_force_from_weight, {"F_w": 500, "h": 120, "a": 30, "r": 40}, 100),
-    (knee.level_force_sum, {"V": -250, "V_w": 50}, 300),
+    (knee.lateral_force_sum, {"V": -250, "V_w": 50}, 300),
     (knee.post_moment_cantilever, {"V": -250, "l": 96}, 24000),
     (knee.post_moment_sum, {"M_k": 9000, "M_w": 1500}, 10500),
     (lapped.distance_in_diameters, {"k": 7, "D": 0.75}, 5.25),
@@ -104,7 +114,7 @@ BRACING: list[Case] = [
     (lapped.part_by_run, {"x": 10, "a": 30, "r": 40}, 8),
     # a diagonal whose direction counts by C = 0.8 on the force
     (plan.plan_diagonal_force, {"H": 400, "C": 0.8}, 500),
-    (plan.support_level_force, {"k": 2000, "delta": 0.15, "g": 0.05}, 200),
+    (plan.support_lateral_force, {"k": 2000, "delta": 0.15, "g": 0.05}, 200),
     # a plate moved 0.1 along x and turned by 0.001: at (60, -40) x moves 0.1 + 0.04, y moves 0.06
     (
         plan.support_movement,
@@ -118,19 +128,19 @@ BRACING: list[Case] = [
     ),
     (standing.drift_limit, {"h": 96, "n": 200}, 0.48),
     (standing.load_with_sway, {"R": 1000, "R_o": -300, "R_k": 50}, 750),
-    (standing.resultant_level_force, {"V_1": 300, "V_2": -400}, 500),
+    (standing.resultant_lateral_force, {"V_1": 300, "V_2": -400}, 500),
     (standing.resultant_movement, {"delta_1": 0.05, "delta_2": 0.12}, 0.13),
     (rotation.rotation_moment, {"V": 200, "d": 11.25, "M_e": 750}, 3000),
     # weight 5,000 lb on 0.2 in. of drift against 250 lb on 100 in.
     (standing.second_order_ratio, {"P": 5000, "Delta": 0.2, "H": 250, "h": 100}, 0.04),
     (stiffness.soft_foot_stiffness, {"k": 1200, "f": 0.6}, 720),
     (stiffness.spring_of, {"P": 100, "delta": 0.25}, 400),
-    # 200 lb level and 3,000 lb·in at the head, knees 30 in. below: 200 + 100; with the force the other way the couple
+    # 200 lb lateral and 3,000 lb·in at the head, knees 30 in. below: 200 + 100; with the force the other way the couple
     # alone is the greater, |-200 + 100| < 100 is a tie
     (tee.tee_cap_force, {"V": 200, "M_t": 3000, "a": 30}, 300),
     (tee.tee_cap_force, {"V": -150, "M_t": 3000, "a": 30}, 100),
     (tee.tee_cap_moment, {"M_h": 1000, "V": 200, "d": 10}, 3000),
-    (tee.tee_carrier_thrust, {"F_w": -500, "a": 30, "r": 40}, 400),
+    (tee.tee_beam_axial_force, {"F_w": -500, "a": 30, "r": 40}, 400),
     # couple M on two knees 80 in. apart along the beam: each gives M / 80 upright, so M / 80 x 5/3 along itself,
     # shortens by that over k, and the beam over it sinks by 5/3 of the shortening: 2 x 640 / 80^2 x (25 / 9) / 1,000
     (
@@ -199,9 +209,9 @@ SETTING_OUT: list[Case] = [
     (bevel.long_points, {"L": 100, "b": 2, "t_1": 0.5, "t_2": -1}, 101.5),
     (bevel.skew_tangent, {"r": 30, "q": 40}, 0.75),
     (braces.brace_slope, {"a": 30, "r": 40}, 0.75),
-    (carriers.face_mark, {"x_c": 50, "w": 3, "t": 0.5}, 50.75),
-    (carriers.spacing_along, {"s": 16, "t": 0.75}, 20),
-    (carriers.width_on_face, {"b": 1.5, "t": 0.75}, 1.875),
+    (beams.face_mark, {"x_c": 50, "w": 3, "t": 0.5}, 50.75),
+    (beams.spacing_along, {"s": 16, "t": 0.75}, 20),
+    (beams.width_on_face, {"b": 1.5, "t": 0.75}, 1.875),
     (ground.taped_distance, {"s": 96, "o": 72}, 120),
     # a point 12 in. lower than another is read 12 in. further below the line
     (levels.line_to_point, {"h_1": 30, "z_1": 84, "z_2": 72}, 42),
@@ -213,14 +223,14 @@ SETTING_OUT: list[Case] = [
     (stairs.stringer_slope_length, {"n": 9, "h_r": 7.5, "r": 10}, 100),
     # the notch is 7.5 x 10 / 12.5 = 6 deep, so 5.25 of a 2x12 is left (DCA 6 asks 5 in., from memory)
     (stairs.stringer_throat, {"d": 11.25, "h_r": 7.5, "r": 10}, 5.25),
-    (stem.arc_round_bark, {"C": 72, "theta": 90}, 18),
-    (stem.bark_radius, {"C": 24 * pi}, 12),
-    # a hole 5 in. beside the axis of a stem of 13 in. radius meets the bark 12 in. forward
-    (stem.boss_projection, {"y": 15, "R": 13, "a": 5}, 3),
-    (stem.chord_across, {"R": 12, "theta": 60}, 12),
+    (trunk.arc_round_bark, {"C": 72, "theta": 90}, 18),
+    (trunk.bark_radius, {"C": 24 * pi}, 12),
+    # a hole 5 in. beside the axis of a trunk of 13 in. radius meets the bark 12 in. forward
+    (trunk.collar_projection, {"y": 15, "R": 13, "a": 5}, 3),
+    (trunk.chord_across, {"R": 12, "theta": 60}, 12),
     # bark at 12 forward (5-12-13), sound wood of radius sqrt(25 + 121) at 11 forward: an inch of bark, then the thread
-    (stem.drill_depth, {"R": 13, "r": sqrt(146), "a": 5, "L": 7}, 8),
-    (stem.entry_angle, {"R": 10, "a": sqrt(50)}, 45),
+    (trunk.drill_depth, {"R": 13, "r": sqrt(146), "a": 5, "L": 7}, 8),
+    (trunk.entry_angle, {"R": 10, "a": sqrt(50)}, 45),
 ]
 
 TAKE_OFF: list[Case] = [
@@ -244,7 +254,7 @@ TIMBER_AND_TREE: list[Case] = [
         768,
     ),
     (combined.tension_stress, {"T": 4125, "A_n": 8.25}, 500),
-    (deflection.deflection_of_joist_and_carrier, {"delta_j": 0.12, "delta_c": 0.05}, 0.17),
+    (deflection.deflection_of_joist_and_beam, {"delta_j": 0.12, "delta_c": 0.05}, 0.17),
     # common practice (a tenth of the live load stays on a floor that swings)
     (deflection.deflection_that_moves, {"delta_D": 0.05, "delta_L": 0.2}, 0.07),
     (deflection.moment_of_both, {"M_w": 6000, "M_P": 2500}, 8500),
@@ -252,8 +262,8 @@ TIMBER_AND_TREE: list[Case] = [
     (section_properties.section_area, {"b": 1.5, "d": 7.25}, 10.875),
     (section_properties.section_modulus, {"b": 6, "d": 10}, 100),
     (section_properties.section_second_moment, {"b": 6, "d": 10}, 500),
-    (trunk.stem_allowable_stress, {"F_w": 1000, "C_d": 0.9, "C_D": 1.6}, 1440),
-    (trunk.stem_moment_sum, {"M_p": 10000, "M_c": 200000, "w": 0.45}, 100000),
+    (tree_trunk.trunk_allowable_stress, {"F_w": 1000, "C_d": 0.9, "C_D": 1.6}, 1440),
+    (tree_trunk.trunk_moment_sum, {"M_p": 10000, "M_c": 200000, "w": 0.45}, 100000),
 ]
 
 

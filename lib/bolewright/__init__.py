@@ -13,16 +13,16 @@ from typing import TYPE_CHECKING, Any
 # busy machine. A value the user has set stands.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-__version__ = "0.2.0"
+__version__ = "0.5.0"
 
 if TYPE_CHECKING:
     from bolewright import fasteners, ground, mechanics, timber, tree
     from bolewright.api import Checked, CheckRecord, OpenProject, Q, check, open_project, package
     from bolewright.documents.content import PackageError
     from bolewright.formulas import DimensionError
-    from bolewright.platform.layout import LayoutError
-    from bolewright.platform.reading import ProjectError
-    from bolewright.platform.results_schema import results_schema
+    from bolewright.platform.file.reading import ProjectError
+    from bolewright.platform.layout.layout import LayoutError
+    from bolewright.platform.results.results_schema import results_schema
     from bolewright.units import ReadError
 
 __all__ = [
@@ -49,11 +49,11 @@ __all__ = [
 _SUBJECTS = {"fasteners", "ground", "mechanics", "timber", "tree"}
 _ELSEWHERE = {
     "DimensionError": "bolewright.formulas",
-    "LayoutError": "bolewright.platform.layout",
+    "LayoutError": "bolewright.platform.layout.layout",
     "PackageError": "bolewright.documents.content",
-    "ProjectError": "bolewright.platform.reading",
+    "ProjectError": "bolewright.platform.file.reading",
     "ReadError": "bolewright.units",
-    "results_schema": "bolewright.platform.results_schema",
+    "results_schema": "bolewright.platform.results.results_schema",
 }
 
 

@@ -16,10 +16,11 @@ from typing import TYPE_CHECKING, Any
 
 import pint
 
-from bolewright.platform.check import Check
+from bolewright.platform.file.reading import parse_project, read_text
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project
-from bolewright.platform.reading import parse_project, read_text
-from bolewright.platform.results import Results, to_json
+from bolewright.platform.results.results import Results, to_json
+from bolewright.said_plainly import said_plainly
 from bolewright.setting_out.complete import complete_results
 from bolewright.status import Status
 from bolewright.units import quantity
@@ -30,6 +31,11 @@ if TYPE_CHECKING:
 Q = quantity
 
 
+@said_plainly
+class NoPandasError(ImportError):
+    """A data frame is asked for and pandas is not installed; one sentence."""
+
+
 @dataclass(frozen=True)
 class OpenProject:
     """A project file that was read: its text as it stands on disk, and what it says."""
@@ -38,13 +44,16 @@ class OpenProject:
     text: str
     project: Project
 
+    def __repr__(self) -> str:
+        return f"<project file {self.name}: {self.project.title.project}>"
+
 
 @dataclass(frozen=True)
 class CheckRecord:
     """One check: ``part``, ``limit_state``, ``status`` ("passes", "fails", "not checked"), and what it rests on.
 
     ``demand`` and ``capacity`` are quantities, or None where the check could not be made; ``ratio`` is demand over
-    capacity (more than 1 fails), not a number where the check is open.
+    capacity (a ratio over 1.0 fails), not a number where the check is open.
     """
 
     part: str
@@ -68,6 +77,10 @@ class Checked:
     opened: OpenProject
     results: Results
 
+    def __repr__(self) -> str:
+        passing, failing, opened = (self.count(status) for status in ("passes", "fails", "not checked"))
+        return f"<checks of {self.opened.name}: {passing} pass, {failing} fail, {opened} not checked>"
+
     @property
     def records(self) -> tuple[CheckRecord, ...]:
         """Every check, failing first, then those not made, then by falling ratio."""
@@ -90,11 +103,14 @@ class Checked:
         return data
 
     def to_frame(self) -> pandas.DataFrame:
-        """The records as a data frame, demand and capacity as numbers with their unit beside; wants pandas."""
+        """The records as a data frame, demand and capacity as numbers with their unit beside; wants pandas.
+
+        Raises :class:`ImportError` in one sentence without it.
+        """
         try:
             import pandas
         except ImportError:
-            raise ImportError("to_frame wants pandas: install it, or use records or to_json") from None
+            raise NoPandasError("to_frame wants pandas: install it, or use records or to_json") from None
         rows = [
             {
                 "part": r.part,

@@ -1,4 +1,4 @@
-"""The command line: ``bolewright package | check | new | workbook | spans | part``.
+"""The command line: ``bolewright package | check | size | new | update | propose | workbook | spans | part``.
 
 Exit codes: 0 all is well, 1 a check fails or could not be made, 2 bad input or usage, 3 a fault of the program.
 """
@@ -16,10 +16,10 @@ from typing import TYPE_CHECKING
 from bolewright import __version__
 from bolewright.unforeseen import EXIT as FAULT
 from bolewright.unforeseen import unforeseen
-from bolewright.usage import Parser
+from bolewright.usage import Parser, refuse
 
 if TYPE_CHECKING:
-    from bolewright.platform.results import Results
+    from bolewright.platform.results.results import Results
 
 _NEAR = 0.8  # how alike two file names are before one may be the other mistyped
 
@@ -44,7 +44,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print("Stopped.", file=sys.stderr)
         return 130
     except Exception as error:  # the last net: whatever it is, nobody is shown a traceback
-        _refuse(unforeseen(error, words))
+        refuse(unforeseen(error, words))
         return FAULT
 
 
@@ -69,6 +69,11 @@ def _parser() -> argparse.ArgumentParser:
         "--metric", action="store_true", help="setting out, take-off and drawings in millimetres"
     )
     package.add_argument(
+        "--full",
+        action="store_true",
+        help="every check line by line, also where its formulas stand on an earlier sheet",
+    )
+    package.add_argument(
         "--sheets", type=Path, metavar="FOLDER", help="your own copy of the calc sheets to run"
     )
     package.set_defaults(run=_package)
@@ -91,11 +96,27 @@ def _parser() -> argparse.ArgumentParser:
     )
     check.set_defaults(run=_check)
 
+    from bolewright.sizing import command as sizing
+
+    size = commands.add_parser("size", help="keep the arrangement, choose sizes that pass at the least cost")
+    sizing.add_arguments(size)
+    size.set_defaults(run=sizing.run)
     from bolewright.evidence import command as evidence
 
     evidence.add(commands)
-    new = commands.add_parser("new", help="start a project file from the commented demonstration")
+    from bolewright.changes import update
+
+    update.add(commands)
+    from bolewright.proposing import command as proposing
+
+    proposing.add(commands)
+    new = commands.add_parser("new", help="start a project file: empty, with every key explained")
     new.add_argument("file", type=Path, metavar="FILE", help="project file to make")
+    new.add_argument(
+        "--copy-demonstration",
+        action="store_true",
+        help="a copy of the demonstration: its verdict says so, and its invented values are listed until confirmed",
+    )
     new.set_defaults(run=_new)
 
     workbook = commands.add_parser("workbook", help="open the workbook: form, live checks, sheets, package")
@@ -150,17 +171,9 @@ def _folder(text: str) -> Path:
     return Path(text)
 
 
-def _refuse(*sentences: str) -> int:
-    from bolewright.platform.fault_words import sentence
-
-    for words in sentences:
-        print(sentence(words), file=sys.stderr)
-    return 2
-
-
 def _tell(sentences: Sequence[str]) -> None:
     """Say something before the results, apart from them."""
-    from bolewright.platform.fault_words import sentence
+    from bolewright.signs import sentence
 
     for words in sentences:
         print(sentence(words), file=sys.stderr)
@@ -168,10 +181,10 @@ def _tell(sentences: Sequence[str]) -> None:
 
 def _check(given: argparse.Namespace) -> int:
     from bolewright import errata
-    from bolewright.platform.layout import LayoutError
-    from bolewright.platform.reading import ProjectError, layout_sentences, parse_project, read_text
-    from bolewright.platform.results import to_json
-    from bolewright.platform.summary import summary_lines
+    from bolewright.platform.file.reading import ProjectError, layout_sentences, parse_project, read_text
+    from bolewright.platform.layout.layout import LayoutError
+    from bolewright.platform.results.results import to_json
+    from bolewright.platform.results.summary import summary_lines
     from bolewright.setting_out.complete import complete_results
 
     try:
@@ -181,15 +194,15 @@ def _check(given: argparse.Namespace) -> int:
         _tell(errata.of_file(text))
         results = complete_results(parse_project(text, given.file.name))
     except ProjectError as error:
-        return _refuse(*error.sentences)
+        return refuse(*error.sentences)
     except LayoutError as error:
-        return _refuse(*layout_sentences(text, given.file.name, error.sentences))
+        return refuse(*layout_sentences(text, given.file.name, error.sentences))
     if given.explain is not None:
-        from bolewright.platform.explain import explain_lines
+        from bolewright.platform.results.explain import explain_lines
 
         found = explain_lines(results, text, given.explain)
         if not found:
-            return _refuse(f"{given.file.name}: no part has the mark {given.explain}.")
+            return refuse(f"{given.file.name}: no part has the mark {given.explain}.")
         print(*found, sep="\n")
         return 0 if results.all_pass else 1
     if given.apply is not None:
@@ -204,8 +217,8 @@ def _check(given: argparse.Namespace) -> int:
 
 def _apply(file: Path, text: str, number: int, results: Results) -> int:
     """Write a change of the list into the file, and check again."""
-    from bolewright.platform.reading import parse_project, read_text
-    from bolewright.platform.verdict import verdict
+    from bolewright.platform.file.reading import parse_project, read_text
+    from bolewright.platform.results.verdict import verdict
     from bolewright.setting_out.complete import complete_results
     from bolewright.workbook.advise import apply, help_for
     from bolewright.workbook.storage import StorageError
@@ -214,11 +227,11 @@ def _apply(file: Path, text: str, number: int, results: Results) -> int:
     if number not in found.offers:
         most = max(found.offers, default=0)
         allowed = f"the list has 1 to {most}" if most else "nothing that was tried would help"
-        return _refuse(f"bolewright check: --apply: there is no change {number}: {allowed}.")
+        return refuse(f"bolewright check: --apply: there is no change {number}: {allowed}.")
     try:
         print(*apply(file, text, number, found), sep="\n")
     except StorageError as error:
-        return _refuse(str(error))
+        return refuse(str(error))
     after = complete_results(parse_project(read_text(file), file.name))
     print(verdict(after))
     return 0 if after.all_pass else 1
@@ -228,9 +241,9 @@ def _package(given: argparse.Namespace) -> int:
     from bolewright import errata
     from bolewright.documents.content import PackageError, Paper, SheetError
     from bolewright.documents.transaction import KEPT, FolderError
-    from bolewright.platform.layout import LayoutError
-    from bolewright.platform.reading import ProjectError, read_text
-    from bolewright.platform.verdict import verdict
+    from bolewright.platform.file.reading import ProjectError, read_text
+    from bolewright.platform.layout.layout import LayoutError
+    from bolewright.platform.results.verdict import verdict
     from bolewright.sheets.lengths import Tape
     from bolewright.sheets.package import make_package, sheet_files
 
@@ -241,7 +254,7 @@ def _package(given: argparse.Namespace) -> int:
         try:
             sheet_files(given.sheets)
         except SheetError as error:
-            return _refuse(f"bolewright package: --sheets: {error}")
+            return refuse(f"bolewright package: --sheets: {error}")
     try:
         _tell((*errata.of_package(given.out), *errata.of_file(read_text(given.file))))
         made = make_package(
@@ -250,14 +263,15 @@ def _package(given: argparse.Namespace) -> int:
             sheets=given.sheets,
             paper=Paper[given.paper.upper()],
             tape=Tape.METRIC if given.metric else Tape.FEET,
+            full=given.full,
             progress=say,
         )
     except ProjectError as error:
-        return _refuse(*error.sentences)
+        return refuse(*error.sentences)
     except FolderError as error:
-        return _refuse(f"bolewright package: --out: {error}")
+        return refuse(f"bolewright package: --out: {error}")
     except (LayoutError, SheetError, PackageError) as error:
-        return _refuse(f"{given.file.name}: {error}")
+        return refuse(f"{given.file.name}: {error}")
     for path in made.files:
         if path.parent == given.out:
             print(path)
@@ -273,25 +287,31 @@ def _package(given: argparse.Namespace) -> int:
 def _new(given: argparse.Namespace) -> int:
     from bolewright.errata import STAMP
     from bolewright.paths import shipped
+    from bolewright.workbook.blank import blank_project
 
     if refusal := _no_place(given.file):
-        return _refuse(refusal)
+        return refuse(refusal)
+    if given.copy_demonstration:
+        text = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+        what = "is a copy of the demonstration, whose numbers are invented: change it line by line"
+    else:
+        text = blank_project()
+        what = "has every key with its meaning and no value: write yours"
     try:
         with given.file.open("x", encoding="utf-8") as file:
-            demonstration = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
-            file.write(f"{STAMP}{__version__}\n{demonstration}")
+            file.write(f"{STAMP}{__version__}\n{text}")
     except FileExistsError:
-        return _refuse(f"{given.file} exists already and was left as it is: give another name.")
+        return refuse(f"{given.file} exists already and was left as it is: give another name.")
     except OSError as error:
-        return _refuse(f"{given.file} can't be written: {error.strerror}.")
-    print(f"{given.file} is a copy of the demonstration: change it line by line, then run")
+        return refuse(f"{given.file} can't be written: {error.strerror}.")
+    print(f"{given.file} {what}, then run")
     print(f"  bolewright check {given.file}")
     return 0
 
 
 def _no_place(file: Path) -> str:
     """Why no project file can stand at a path; empty when one can."""
-    from bolewright.platform.reading import unnamable
+    from bolewright.platform.file.reading import unnamable
 
     if words := unnamable(file):
         return words
@@ -325,11 +345,11 @@ def _not_meant(file: Path, *, new: bool) -> str:
 
 def _workbook(given: argparse.Namespace) -> int:
     from bolewright.documents.content import PackageError
-    from bolewright.platform.reading import ProjectError, read_text
+    from bolewright.platform.file.reading import ProjectError, read_text
     from bolewright.workbook import launch, network
 
     if given.file is not None and (refusal := _no_place(given.file) or _not_meant(given.file, new=given.new)):
-        return _refuse(refusal)
+        return refuse(refusal)
     try:
         if given.file is not None and given.file.exists():
             read_text(given.file)
@@ -346,9 +366,9 @@ def _workbook(given: argparse.Namespace) -> int:
             return launch.run(launch.in_lab(path, given.port, browser=not given.no_browser))
         start = launch.as_page(path, network.free_port(address, given.port), address=address)
     except ProjectError as error:
-        return _refuse(*error.sentences)
+        return refuse(*error.sentences)
     except (PackageError, network.NetworkError) as error:
-        return _refuse(str(error))
+        return refuse(str(error))
     elsewhere = address != launch.HERE
     print(launch.words(start.link, elsewhere=elsewhere), flush=True)
     return launch.run(start, opened=None if given.no_browser or elsewhere else launch.open_here)

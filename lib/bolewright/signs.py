@@ -38,3 +38,17 @@ def plain(text: str, allowed: str = "") -> str:
     a\\u202eb
     """
     return "".join(f"\\u{ord(sign):04x}" if hidden_sign(sign, allowed) else sign for sign in text)
+
+
+def sentence(words: str) -> str:
+    """Words closed by one full stop; a sign that can't be printed, or turns the reading direction, as its number."""
+    return plain(words).rstrip(" .") + "."
+
+
+def begun_small(words: str) -> str:
+    """Words that go on a sentence: their first letter small, but for a symbol or an abbreviation.
+
+    >>> begun_small("Height of the floor"), begun_small("B among trees"), begun_small("NDS 2018, 3.7")
+    ('height of the floor', 'B among trees', 'NDS 2018, 3.7')
+    """
+    return f"{words[0].lower()}{words[1:]}" if words[1:2].islower() else words

@@ -79,11 +79,18 @@ _words("time", "year", "yr", "yrs", "year", "years")
 _words("growth per year", "inch/year", "in/yr")
 _words("growth per year", "millimeter/year", "mm/yr")
 _words("growth per year", "centimeter/year", "cm/yr")
-_words("moment", "lbf*inch", "lb-in", "lb in", "in-lb", "lb·in")
-_words("moment", "lbf*foot", "lb-ft", "lb ft", "ft-lb", "lb·ft")
-_words("moment", "kip*foot", "kip-ft", "kip ft", "ft-kip", "kip·ft")
-_words("moment", "kip*inch", "kip-in", "kip in", "in-kip", "kip·in")
-_words("moment", "kilonewton*meter", "kN-m", "kN m", "kNm", "kN·m")
+_words("foundation modulus", "lbf/inch**3", "pci", "lb/in3")
+for _force, _pint_force in (
+    ("lb", "lbf"),
+    ("kip", "kip"),
+    ("N", "newton"),
+    ("kN", "kilonewton"),
+    ("kg", "kilogram_force"),
+):
+    for _length, _pint_length in (("in", "inch"), ("ft", "foot"), ("m", "meter"), ("mm", "millimeter")):
+        _words("moment", f"{_pint_force}*{_pint_length}", f"{_force}-{_length}")
+_words("moment", "newton*meter", "Nm")
+_words("moment", "kilonewton*meter", "kNm")
 _words("temperature", "degree_Fahrenheit", "°F", "degF", "F")
 
 # Short names of what stands on either side of a stroke.
@@ -141,6 +148,7 @@ EXAMPLES = {
     "time": "20 years",
     "growth per year": "0.15 in/yr or 4 mm/yr",
     "moment": "500 lb-ft",
+    "foundation modulus": "500 lb/in3",
 }
 
 # Units to offer for a number that has none.
@@ -159,6 +167,7 @@ _USUAL = {
     "time": ("years",),
     "growth per year": ("in/yr", "mm/yr"),
     "moment": ("lb-ft", "kN-m"),
+    "foundation modulus": ("lb/in3",),
 }
 
 _MARKS = str.maketrans(
@@ -188,10 +197,10 @@ def _written_out(sign: str) -> str:
 
 
 def plain_unit(text: str) -> str:
-    """A unit word without dots and signs for powers, each side of its stroke by its short name.
+    """A unit word without dots and signs for powers, each side of its stroke by its short name, a moment's force first.
 
-    >>> plain_unit("lbs./sq. ft."), plain_unit("miles per hour"), plain_unit("p.s.f.")
-    ('lb/ft2', 'mi/h', 'psf')
+    >>> plain_unit("lbs./sq. ft."), plain_unit("miles per hour"), plain_unit("p.s.f."), plain_unit("ft*lbs")
+    ('lb/ft2', 'mi/h', 'psf', 'lb-ft')
     """
     word = text.replace("²", "2").replace("³", "3").replace("^", "").replace("**", "").replace(".", " ")
     word = " ".join(word.split())
@@ -199,8 +208,18 @@ def plain_unit(text: str) -> str:
         word = word.replace(" ", "")
     top, stroke, bottom = re.sub(r"\bper\b", "/", word, flags=re.IGNORECASE).partition("/")
     if not stroke:
-        return word
+        return _moment(word) or word
     return "/".join(_SHORT.get(side.strip().casefold(), side.strip()) for side in (top, bottom))
+
+
+def _moment(word: str) -> str:
+    """A force times a length in either order, as ``lb-ft``; empty for any other word."""
+    sides = [_SHORT.get(side.strip().casefold(), side.strip()) for side in re.split(r"[-*· ]", word)]
+    for force, length in (sides, sides[::-1]) if len(sides) == 2 else ():
+        for written in (f"{force}-{length}", f"{force}-{length}".casefold()):
+            if written in _EXACT:
+                return written
+    return ""
 
 
 def meaning(unit: str) -> Word | None:

@@ -28,6 +28,7 @@ for _definition in (
 ):
     ureg.define(_definition)
 ureg.formatter.default_format = "~P"
+ureg.separate_format_defaults = True  # f"{stress:.0f}" ends in psi, not in the unit's long name
 pint.set_application_registry(ureg)  # type: ignore[no-untyped-call]
 Quantity = ureg.Quantity
 
@@ -182,6 +183,7 @@ class Understood:
 
 
 _TIGHT = ("'", '"', "°")
+_DIGITS = 12  # of a converted number
 
 
 @cache
@@ -284,7 +286,12 @@ def understood(text: object, unit: Unit) -> Understood:
     if found.dimension != unit.dimension and not _same_kind(found.dimension, unit.dimension):
         raise ReadError(f"{shown(text)} is {article(found.dimension)}, but {wanted} is wanted")
     factor = _factor(found.pint, unit.pint)
-    return Understood(number * factor, match["unit"], factor)
+    return Understood(_as_meant(number * factor), match["unit"], factor)
+
+
+def _as_meant(number: float) -> float:
+    """A converted number without the rounding of its last digits: 19.05 mm are 3/4 in., and no hair more."""
+    return float(f"{number:.{_DIGITS}g}")
 
 
 def quantity(given: object, unit: str = "") -> pint.Quantity[Any]:
@@ -319,7 +326,10 @@ def quantity(given: object, unit: str = "") -> pint.Quantity[Any]:
                 f"{shown(given)} has no unit: write one behind the number, such as 12 ft or 40 psf"
             )
         if match and not _hint(clean, INCH):
-            raise ReadError(f"{shown(given)} has a unit that is {_why_not(plain_unit(match['unit']))}")
+            raise ReadError(
+                f"{shown(given)} has a unit {shown(match['unit'].strip())} that is "
+                f"{_why_not(plain_unit(match['unit']))}: write one such as ft, in, mm, lb, psf, plf, psi, lb-ft or kN"
+            )
         raise ReadError(
             f"{shown(given)} is not understood: {_hint(clean, INCH)}write a number and a unit, such as 40 psf"
         )

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable, Iterable
 from typing import NoReturn
 
-from bolewright.signs import plain
+from bolewright.signs import plain, sentence
 
 _NEAR = 0.6
 
@@ -100,3 +100,10 @@ _WORDS: tuple[tuple[str, Words], ...] = (
         lambda m, p: f"{m[1]} may mean {_or(m[2].split(', '))}: write it out",
     ),
 )
+
+
+def refuse(*sentences: str) -> int:
+    """Say what can't be done, a sentence each, apart from the results; the exit status for it."""
+    for words in sentences:
+        print(sentence(words), file=sys.stderr)
+    return 2

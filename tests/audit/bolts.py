@@ -1,4 +1,4 @@
-"""Tree bolts: a short pile in the green stem. Statics, AWC TR12, AISC 360-16, Wood Handbook Table 5-3b, ASTM D245."""
+"""Tree bolts: a short pile in the green trunk. Statics, AWC TR12, AISC 360-16, Wood Handbook Table 5-3b, ASTM D245."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ GREEN = {
     "American beech": (0.56, 8600, 1.38e6, 3550, 540, 1290),
 }
 E_STEEL = 29e6
-# Foundation moduli of green stem wood, psi/in. times in. of diameter: judgement of the program, taken as given.
+# Foundation moduli of green trunk wood, psi/in. times in. of diameter: judgement of the program, taken as given.
 KAPPA = {"down": 10.0, "across": 100.0}  # k_0 = E_g / (kappa D)
 
 
@@ -40,7 +40,7 @@ def sound_radius(tree: dict) -> float:
 
 
 def place(site: Site, mark: str) -> tuple[float, float, np.ndarray]:
-    """Distance of the bearing from the stem's axis along the bolt, offset of the bolt's line from it, direction in."""
+    """Distance of the bearing from the trunk's axis along the bolt, offset of the bolt's line from it, direction in."""
     support = site.support(mark)
     at = np.array([read(x) for x in support["at"]])
     axis = np.array([read(x) for x in tree_of(site, mark)["at"]])
@@ -95,9 +95,22 @@ def k_0(site: Site, mark: str, way: str) -> float:
     return E / (KAPPA[way] * read(bolt_of(site, mark)["diameter"]))
 
 
-def lever_pile(site: Site, mark: str, way: str = "down") -> tuple[float, float, float]:
+def lever_pile(
+    site: Site, mark: str, way: str = "down", e: float | None = None
+) -> tuple[float, float, float]:
     bolt = bolt_of(site, mark)
-    return pile(lever(site, mark), read(bolt["embedment"]), read(bolt["diameter"]), k_0(site, mark, way))
+    e = lever(site, mark) if e is None else e
+    return pile(e, read(bolt["embedment"]), read(bolt["diameter"]), k_0(site, mark, way))
+
+
+def lever_out(site: Site, row: Row) -> float:
+    """Lever with wind and sway, as printed: a bearing that is free along its bolt moves out (lateral model)."""
+    at_rest, names = lever(site, row.part), ("bolt_moment_at", "bolt_pressure", "rotation_yield")
+    e = next(a["e"] for step, a, _ in row.printed if step in names)
+    assert e >= at_rest - 1e-6
+    if site.support(row.part).get("lateral", "free") == "tied":
+        assert abs(e - at_rest) < 1e-6
+    return float(e)
 
 
 def first_yield(bolt: dict) -> float:
@@ -118,8 +131,8 @@ def steel_shear(site: Site, row: Row) -> Pair:
     return P * max(1.0, lever_pile(site, row.part)[1]), 0.6 * read(bolt["F_y"]) * area / 1.67
 
 
-def yield_load(site: Site, mark: str, theta: float) -> float:
-    """Reference value Z of bearing, rotation and hinge, for a load at theta degrees to the grain of the stem.
+def yield_load(site: Site, mark: str, theta: float, e: float | None = None) -> float:
+    """Reference value Z of bearing, rotation and hinge, for a load at theta degrees to the grain of the trunk.
 
     F_e parallel: the lesser of 0.7 x 11200 G green and the mean green crushing strength (ENGINEERING_NOTES E6);
     across: 0.7 x 6100 G^1.45 / sqrt(D) (NDS 2018, 12.3.3, C_M of 11.3.3); Hankinson between (12.3.4).
@@ -127,7 +140,7 @@ def yield_load(site: Site, mark: str, theta: float) -> float:
     """
     bolt = bolt_of(site, mark)
     G, _, _, crush, _, _ = GREEN[tree_of(site, mark)["species"]]
-    D, L, e = read(bolt["diameter"]), read(bolt["embedment"]), lever(site, mark)
+    D, L, e = read(bolt["diameter"]), read(bolt["embedment"]), lever(site, mark) if e is None else e
     par, perp = min(0.7 * 11200 * G, crush), 0.7 * 6100 * G**1.45 / sqrt(D)
     s, c = sin(radians(theta)) ** 2, cos(radians(theta)) ** 2
     q = par * perp / (par * s + perp * c) * D
@@ -163,7 +176,7 @@ def rated(site: Site, row: Row) -> Pair:
 
 
 def hole(site: Site, row: Row) -> Pair:
-    """A hole of at most a sixth of the sound stem: common practice (ENGINEERING_NOTES, section 2, 3)."""
+    """A hole of at most a sixth of the sound trunk: common practice (ENGINEERING_NOTES, section 2, 3)."""
     return read(bolt_of(site, row.part)["diameter"]), sound_radius(tree_of(site, row.part)) / 3
 
 
@@ -182,7 +195,7 @@ def years(site: Site, mark: str, along: float) -> float:
 
 
 def contact(site: Site, row: Row) -> Pair:
-    """Years until the bark reaches the inner edge of the bearing, slid in as far as it may; the stem grows outward."""
+    """Years until the bark reaches the inner edge of the bearing, slid in as far as it may; the trunk grows outward."""
     bolt = bolt_of(site, row.part)
     x = place(site, row.part)[0] - read(bolt["seat_length"]) / 2 - read(bolt.get("slide"), 0.0)
     return read(tree_of(site, row.part).get("service"), 10.0), years(site, row.part, x)
@@ -209,29 +222,43 @@ def tips(site: Site, row: Row) -> Pair:
 
 
 def vertical(row: Row) -> float:
-    """Printed weight on the bolt; a bolt that is lifted bears none (its keeper is checked for that)."""
+    """Printed weight on the bolt; a bolt that is lifted bears none (its hold-down clip is checked for that)."""
     return max(row.result("load_with_sway"), 0.0)
 
 
 def along(row: Row) -> float:
     """Printed force along the bolt: of the tied bearing, or the friction of one that slides."""
-    return abs([r for step, _, r in row.printed if step in ("support_level_force", "friction_force")][-1])
+    return abs([r for step, _, r in row.printed if step in ("support_lateral_force", "friction_force")][-1])
+
+
+def pulled(site: Site, row: Row) -> float:
+    """The same; none on a bolt under knee braces alone that stand square to it: they push across it."""
+    braces = [s for s in site.file["support"] if s.get("foot") == row.part]
+    if not braces:
+        return along(row)
+    assert "lateral" not in site.support(row.part)
+    _, _, into = place(site, row.part)
+    foot = np.array([read(v) for v in site.support(row.part)["at"]])
+    away = [np.array([read(v) for v in brace["at"]]) - foot for brace in braces]
+    assert all(abs(float(out @ into)) < 1e-6 for out in away)
+    return 0.0
 
 
 def level(row: Row) -> float:
-    """Printed level force on the bracket, both ways."""
-    if row.has("resultant_level_force"):
-        return hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
+    """Printed lateral force on the bracket, both ways."""
+    if row.has("resultant_lateral_force"):
+        return hypot(*(row.argument("resultant_lateral_force", v) for v in ("V_1", "V_2")))
     return along(row)
 
 
 def steel_biaxial(site: Site, row: Row) -> Pair:
-    """Moments down and across added as vectors; the pull along the bolt acts above its axis by the bearing's rise."""
+    """Moments down and across added as vectors; the withdrawal acts above its axis by the bearing's rise."""
     bolt, mark = bolt_of(site, row.part), row.part
     D = read(bolt["diameter"])
-    M_v = vertical(row) * lever_pile(site, mark)[0]
+    e = lever_out(site, row)
+    M_v = vertical(row) * lever_pile(site, mark, e=e)[0]
     across = abs(row.argument("bolt_moment_at", "P"))
-    M_h = across * lever_pile(site, mark, "across")[0]
+    M_h = across * lever_pile(site, mark, "across", e)[0]
     rise = read(bolt.get("seat_rise"), D / 2)
     along = abs(row.argument("moment_off_axis", "H")) if row.has("moment_off_axis") else 0.0
     return hypot(M_v + along * rise, M_h) * row.by_frame, first_yield(bolt)
@@ -240,13 +267,14 @@ def steel_biaxial(site: Site, row: Row) -> Pair:
 def wood_yield_lateral(site: Site, row: Row) -> Pair:
     P_v, P_h = vertical(row), abs(row.argument("resultant_load", "P_h"))
     theta = degrees(atan2(P_h, P_v))
-    return hypot(P_v, P_h) * row.by_frame, row.C_D * yield_load(site, row.part, theta)
+    return hypot(P_v, P_h) * row.by_frame, row.C_D * yield_load(site, row.part, theta, lever_out(site, row))
 
 
 def wood_pressure_lateral(site: Site, row: Row) -> Pair:
     """Pressures as vectors; working values along the grain with C_D, across C_perp / 1.67 without; Hankinson."""
-    p_v = vertical(row) * lever_pile(site, row.part)[2]
-    p_h = abs(row.argument("bolt_pressure", "P")) * lever_pile(site, row.part, "across")[2]
+    e = lever_out(site, row)
+    p_v = vertical(row) * lever_pile(site, row.part, e=e)[2]
+    p_h = abs(row.argument("bolt_pressure", "P")) * lever_pile(site, row.part, "across", e)[2]
     along = working_parallel(site, row.part) * row.C_D
     across = GREEN[tree_of(site, row.part)["species"]][4] / 1.67
     theta = atan2(p_h, p_v)
@@ -259,7 +287,7 @@ def withdrawal(site: Site, row: Row) -> Pair:
     bolt = bolt_of(site, row.part)
     G = GREEN[tree_of(site, row.part)["species"]][0]
     W = 1800 * G**1.5 * read(bolt["diameter"]) ** 0.75 * read(bolt["embedment"])
-    return along(row) * row.by_frame, W * 0.7 * row.C_D
+    return pulled(site, row) * row.by_frame, W * 0.7 * row.C_D
 
 
 def rated_lateral(site: Site, row: Row) -> Pair:
@@ -268,7 +296,7 @@ def rated_lateral(site: Site, row: Row) -> Pair:
 
 def bracket_lateral(site: Site, row: Row) -> Pair:
     H = level(row)
-    return H * row.by_frame, read(bolt_of(site, row.part)["rated_side"])
+    return H * row.by_frame, read(bolt_of(site, row.part)["rated_lateral"])
 
 
 def thread(site: Site, row: Row) -> Pair:
@@ -284,10 +312,10 @@ def together(site: Site, row: Row) -> Pair:
     H = level(row)
     R = row.result("load_with_sway")
     Z = read(bolt["rated_load"]) if R > 0 else read(site.support(row.part)["uplift_tie"])
-    shares = abs(R) / Z + H / read(bolt["rated_side"])
+    shares = abs(R) / Z + H / read(bolt["rated_lateral"])
     if row.has("three_ratings_together"):
         beam = next(m for m, piece in site.members.items() if any(s.below == row.part for s in piece.seats))
-        shares += pull(row) / read(site.piece(beam)["roll_tie"])
+        shares += pull(row) / read(site.piece(beam)["rotation_tie"])
     return shares * row.by_frame, 1.0
 
 

@@ -12,14 +12,14 @@ Pair = tuple[float, float]
 
 
 class Knee:
-    """A knee brace of the file with post and carrier."""
+    """A knee brace of the file with post and beam."""
 
     def __init__(self, site: Site, mark: str) -> None:
         self.file = site.brace(mark)
         self.plies = self.file.get("plies", 1)
         self.t = timber.timber(self.file, self.plies)
         self.post = timber.timber(site.post(self.file["support"]))
-        self.carrier = site.timber(self.file["carrier"])
+        self.beam = site.timber(self.file["beam"])
         self.rise, self.run = read(self.file["rise"]), read(self.file["run"])
         self.length = hypot(self.rise, self.run)
         self.n = self.file.get("bolts", 0)
@@ -27,12 +27,12 @@ class Knee:
         self.hole = self.D + 1 / 16  # NDS 2018, 12.1.3.2: 1/32 to 1/16 in. larger
         self.wet = self.file.get("wet", True)
         self.to_post = degrees(atan2(self.run, self.rise))
-        self.to_carrier = 90 - self.to_post
+        self.to_beam = 90 - self.to_post
 
 
 def force(row: Row) -> float:
     """Printed force of the brace in the case: pull, push, or the greater at its end."""
-    for name in ("brace_end_force", "brace_pull", "brace_thrust"):
+    for name in ("brace_end_force", "brace_tension", "brace_compression"):
         if row.has(name):
             return abs(row.result(name))
     return abs(row.result("brace_axial_force"))
@@ -88,14 +88,14 @@ def bolts(k: Knee, main: timber.Timber, theta: float, gap: float, row: Row) -> f
 
 def end_on_post(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
-    gap = max(k.carrier.b - k.post.b, 0.0) / 2 if k.plies == 2 else 0.0
+    gap = max(k.beam.b - k.post.b, 0.0) / 2 if k.plies == 2 else 0.0
     return force(row) * row.by_frame, bolts(k, k.post, k.to_post, gap, row)
 
 
 def end_on_beam(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
-    gap = max(k.post.b - k.carrier.b, 0.0) / 2 if k.plies == 2 else 0.0
-    return force(row) * row.by_frame, bolts(k, k.carrier, k.to_carrier, gap, row)
+    gap = max(k.post.b - k.beam.b, 0.0) / 2 if k.plies == 2 else 0.0
+    return force(row) * row.by_frame, bolts(k, k.beam, k.to_beam, gap, row)
 
 
 def row_tear_out(site: Site, row: Row) -> Pair:
@@ -122,21 +122,29 @@ def group_tear_out(site: Site, row: Row) -> Pair:
 
 
 def along_grain(site: Site, row: Row) -> Pair:
-    """Row tear-out of post or carrier by the brace's force along its grain; spacings and end as printed."""
+    """Row tear-out of post or beam by the brace's force along its grain; spacings and end as printed."""
     mark = row.at.split(",")[0]
     k = Knee(site, mark)
     on_post = row.key.startswith("post.")
-    piece, theta = (k.post, k.to_post) if on_post else (k.carrier, k.to_carrier)
+    piece, theta = (k.post, k.to_post) if on_post else (k.beam, k.to_beam)
     s = row.argument("row_tear_out", "s_crit")
     n_i = row.argument("row_tear_out", "n_i")
     rows = row.argument("rows_tear_out", "n_row") if row.has("rows_tear_out") else 1
     return force(row) * cos(radians(theta)) * row.by_frame, rows * n_i * piece.Fv * row.C_D * piece.b * s
 
 
+def of_trunk_brace(site: Site, row: Row) -> Pair:
+    """Two bolts or more of a head in its beam, 4 D apart (NDS 2018, E.3); lateral force and end as printed."""
+    strut = site.file["strut"][site.support(row.part)["strut"]]
+    n, D, beam = strut["head_bolts"], read(strut["bolt_diameter"]), site.timber(row.at)
+    s = min(4 * D, row.argument("critical_spacing", "a_end"))
+    return row.result("trunk_brace_compression") * row.by_frame, n * beam.Fv * row.C_D * beam.b * s
+
+
 def shear_at_bolts(site: Site, row: Row) -> Pair:
     """2/3 F_v' b d_e, within 5 d of the end times (d_e / d)^2 (NDS 2018, 3.4.3.3); shear and u as printed."""
     k = Knee(site, row.at.split(",")[0])
-    piece = k.post if row.key.startswith("post.") else k.carrier
+    piece = k.post if row.key.startswith("post.") else k.beam
     d_e = piece.d - row.argument("depth_from_loaded_edge", "u")
     V = 2 / 3 * piece.Fv * row.C_D * piece.b * d_e
     if row.has("connection_shear_near_end"):
@@ -147,7 +155,7 @@ def shear_at_bolts(site: Site, row: Row) -> Pair:
 def bending_at_bolts(site: Site, row: Row) -> Pair:
     """M / S of the net section, the row of holes in the middle of the depth; moment as printed."""
     k = Knee(site, row.at.split(",")[0])
-    t = k.carrier
+    t = k.beam
     a = next(a for step, a, _ in row.printed if step.startswith("net_modulus"))
     I = t.I_x - a["n"] * (t.b * k.hole**3 / 12 + t.b * k.hole * a.get("y", 0.0) ** 2)
     if a["n"] != 1 or a.get("y", 0.0):
@@ -171,6 +179,7 @@ AUDIT = {
     "brace.group_tear_out": group_tear_out,
     "post.row_tear_out": along_grain,
     "beam.row_tear_out": along_grain,
+    "trunk_brace.row_tear_out": of_trunk_brace,
     "post.shear_at_bolts": shear_at_bolts,
     "beam.shear_at_bolts": shear_at_bolts,
     "beam.bending_at_bolts": bending_at_bolts,

@@ -48,11 +48,11 @@ def single_shear(
     return min(I / R_d[0], II / R_d[1], min(III_m, III_s, IV) / R_d[2])
 
 
-def C_g(n: int, D: float, s: float, EA_m: float, EA_s: float) -> float:
-    """Group action, NDS 2018, 11.3-1, wood to wood: gamma = 180000 D^1.5."""
+def C_g(n: int, D: float, s: float, EA_m: float, EA_s: float, gamma: float = 180000.0) -> float:
+    """Group action, NDS 2018, 11.3-1: gamma = 180000 D^1.5 of wood on wood, 270000 D^1.5 of steel plates on wood."""
     if n == 1:
         return 1.0
-    u = 1 + 180000 * D**1.5 * s / 2 * (1 / EA_m + 1 / EA_s)
+    u = 1 + gamma * D**1.5 * s / 2 * (1 / EA_m + 1 / EA_s)
     m = u - sqrt(u * u - 1)
     R = min(EA_s / EA_m, EA_m / EA_s)
     return m * (1 - m ** (2 * n)) * (1 + R) / (n * ((1 + R * m**n) * (1 + m) - 1 + m ** (2 * n)) * (1 - m))

@@ -78,7 +78,7 @@ def factored(site: Site, mark: str) -> float:
     R = site.reactions[mark]
     D = float(R.D[0]) + own_weight(site, mark)
     L, S = float(R.L[0][0]), float(R.S[0][0])
-    L = max(L, float(R.P[0][0]))
+    L = max(L + float(R.G[0][0]), float(R.P[0][0]))  # a push on a guard and one person are live load too
     return max(1.4 * D, 1.2 * D + 1.6 * L + 0.5 * S, 1.2 * D + 1.6 * S + 1.0 * L)
 
 
@@ -107,8 +107,53 @@ def concrete_punching(site: Site, row: Row) -> Pair:
     return V * row.by_frame, 0.6 * 8 / 3 * sqrt(read(footing.get("f_c"), 2500)) * 4 * (c + h) * h
 
 
+def bearing_strength(site: Site, mark: str) -> float:
+    """0.6 x 0.85 f_c A_1 sqrt(A_2 / A_1), the root at most 2; A_2 spread 2 to 1 (ACI 318-19, Table 14.5.6.1)."""
+    footing, t = site.footing(mark), timber_of(site, mark)
+    grown = min(4 * read(footing["pad"]), square(footing) - t.d)
+    root = min(sqrt((t.b + grown) * (t.d + grown) / (t.b * t.d)), 2.0)
+    return 0.6 * 0.85 * read(footing.get("f_c"), 2500) * t.b * t.d * root
+
+
+def concrete_bearing(site: Site, row: Row) -> Pair:
+    return factored(site, row.part) * row.by_frame, bearing_strength(site, row.part)
+
+
+def concrete_lateral(site: Site, row: Row) -> Pair:
+    """Factored load with what wind (1.0) or sway (1.6, as live load) add, read off the sheet at their shares."""
+    footing, R, mark = site.footing(row.part), site.reactions[row.part], row.part
+    D = float(R.D[0]) + own_weight(site, mark)
+    L, S = row.argument("factored_load_lateral", "L"), row.argument("factored_load_lateral", "S")
+    factor = row.argument("factored_load_lateral", "gamma_h")
+    if "1.0W" in row.combination:
+        assert any(abs(factor * share - 1.0) < 1e-9 for share in (0.6, 0.45))
+        weight_u = 1.2 * row.argument("factored_load_lateral", "D") + L + 0.5 * S
+    elif "1.6S" in row.combination:
+        assert abs(factor * 0.75 - 1.6) < 1e-9
+        weight_u = 1.2 * row.argument("factored_load_lateral", "D") + L + 1.6 * S
+    else:
+        weight_u = 1.2 * row.argument("factored_load_lateral", "D") + 1.6 * L + 0.5 * S
+    if not site.file.get("brace"):  # no knee moves weight from support to support
+        assert abs(row.argument("factored_load_lateral", "D") - D) < 0.005 * abs(D)
+    P_u = max(weight_u + factor * row.result("load_with_sway"), 0.0)
+    c, B, h, f_c = (
+        timber_of(site, mark).d,
+        square(footing),
+        read(footing["pad"]) - 2,
+        read(footing.get("f_c"), 2500),
+    )
+    pairs = [(P_u, bearing_strength(site, mark))]
+    if c < B:
+        pairs.append((P_u / B * ((B - c) / 2) ** 2 / 2, 0.6 * 5 * sqrt(f_c) * B * h**2 / 6))
+        pairs.append((P_u / B * max((B - c) / 2 - h, 0.0), 0.6 * 4 / 3 * sqrt(f_c) * B * h))
+    if c + h < B:
+        pairs.append((P_u * (1 - (c + h) ** 2 / B**2), 0.6 * 8 / 3 * sqrt(f_c) * 4 * (c + h) * h))
+    demand, capacity = max(pairs, key=lambda pair: pair[0] / pair[1])
+    return demand * row.by_frame, capacity
+
+
 def embedded(site: Site, mark: str, height: float) -> float:
-    """Level force at a height (in.) that an embedded post bears, not held at grade: IBC 2021, 1807.3.2.1.
+    """Lateral force at a height (in.) that an embedded post bears, not held at grade: IBC 2021, 1807.3.2.1.
 
     d = 0.5 A (1 + sqrt(1 + 4.36 h / A)), A = 2.34 P / (S_1 b), S_1 at d / 3 (d at most 12 ft), solved for P. b is the
     diameter of a round footing filled with concrete; of the post the diagonal where soil fills the hole.
@@ -136,8 +181,8 @@ def embedded(site: Site, mark: str, height: float) -> float:
 
 
 def embedment(site: Site, row: Row) -> Pair:
-    """Printed level force and its moments at grade: height as one resultant."""
-    V = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
+    """Printed lateral force and its moments at grade: height as one resultant."""
+    V = hypot(*(row.argument("resultant_lateral_force", v) for v in ("V_1", "V_2")))
     M = hypot(*(row.argument("height_of_force", m) for m in ("M_1", "M_2")))
     return V * row.by_frame, embedded(site, row.part, M / V)
 
@@ -151,5 +196,7 @@ AUDIT = {
     "footing.concrete_bending": concrete_bending,
     "footing.concrete_shear": concrete_shear,
     "footing.concrete_punching": concrete_punching,
+    "footing.concrete_bearing": concrete_bearing,
+    "footing.concrete_lateral": concrete_lateral,
     "footing.embedment": embedment,
 }

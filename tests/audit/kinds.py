@@ -4,10 +4,10 @@
 demand from         what that means
 ==================  ==========================================================================================
 file                demand and capacity from the project file alone
-load path           reactions, moments, shears and sags of each load by the load path (held to statics by
+load path           reactions, moments, shears and deflections of each load by the load path (held to statics by
                     :mod:`outside`, from the drawing alone); sums, factors, stresses and capacity are the auditor's
 printed forces      forces that the lateral model puts on the part are read off the sheet's steps (weight with
-                    sway, level forces, moments of a post, forces of braces); the rest is the auditor's
+                    sway, lateral forces, moments of a post, forces of braces); the rest is the auditor's
 ==================  ==========================================================================================
 
 Given everywhere: areas of contact and lengths that want the drawing in three dimensions (``bearing_stress``,
@@ -16,9 +16,33 @@ Given everywhere: areas of contact and lengths that want the drawing in three di
 
 from __future__ import annotations
 
-from audit import boards, bolts, braces, footings, hangers, members, posts, sideways, ties, trees
+from audit import (
+    blocking,
+    boards,
+    bolts,
+    braces,
+    footings,
+    gates,
+    guards,
+    hangers,
+    ladders,
+    lateral,
+    limbs,
+    members,
+    places,
+    posts,
+    rods,
+    stairs,
+    ties,
+    trees,
+    trunk_braces,
+    whole,
+)
 
-ROOMS = (boards, members, hangers, bolts, posts, footings, braces, ties, sideways, trees)
+ROOMS = (
+    *(boards, members, hangers, bolts, posts, footings, braces, ties, lateral, trees),
+    *(trunk_braces, blocking, guards, gates, stairs, ladders, limbs, places, rods, whole),
+)
 AUDIT = {key: audit for room in ROOMS for key, audit in room.AUDIT.items()}
 FILE, PATH, PRINTED = "file", "load path", "printed forces"
 _FROM_FILE = {
@@ -39,11 +63,17 @@ _FROM_FILE = {
 
 def demand_from(key: str) -> str:
     """What the demand of a limit state is made from."""
-    if key in _FROM_FILE or key.startswith("decking."):
+    if (
+        key in _FROM_FILE
+        or key.startswith(
+            ("decking.", "guard.", "gate.", "stairs.", "ladder.", "hatch.", "trunk_opening.", "limb.")
+        )
+        or key.endswith((".place", ".above_beam"))
+    ):
         return FILE
     lateral = (
         "lateral", "biaxial", "withdrawal", "thread", "together", "at_knee", "in_ground", "net_", "post.shear",
         "cap_", "foot_", "footing.embedment", "brace.", "at_bolts", "tear_out", "rotation", "trunk", "drift",
-        "p_delta", "in_plane", "restraint",
+        "p_delta", "in_plane", "restraint", "trunk_brace.", "one_arm", "bending_through", "seismic", "rods",
     )  # fmt: skip
     return PRINTED if any(word in key for word in lateral) else PATH

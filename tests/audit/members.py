@@ -1,4 +1,4 @@
-"""Joists and beams: bending, shear, bearing, sag (NDS 2018, chapters 3 and 4; IBC 2021, Table 1604.3)."""
+"""Joists and beams: bending, shear, bearing, deflection (NDS 2018, chapters 3 and 4; IBC 2021, Table 1604.3)."""
 
 from __future__ import annotations
 
@@ -40,7 +40,7 @@ def spans(member: Member) -> list[tuple[float, float]]:
 
 
 def held_top(site: Site, member: Member) -> list[float]:
-    """Places where the upper edge is held sideways: where others bear or hang."""
+    """Places where the upper edge is held laterally: where others bear or hang."""
     return sorted({site_at(m, s, member) for m, s in site.on(member.mark)} | {s.at for s in member.seats})
 
 
@@ -50,6 +50,19 @@ def site_at(upper: Member, seat, member: Member) -> float:
     return float((at - member.start) @ member.u)
 
 
+def blocked(site: Site, member: Member) -> set[float]:
+    """Places where blocking keeps it from turning: held from both sides, or by hangers rated at their edges.
+
+    One piece would have to pull on fasteners in end grain, which NDS 2018, 12.2 gives no value.
+    """
+    meets = [
+        (site_at(piece, seat, member), "edge_load" in site.piece(piece.mark))
+        for piece, seat in site.on(member.mark)
+        if piece.kind == "blocking" and site.timber(piece.mark).d >= site.timber(member.mark).d - TINY
+    ]
+    return {x for x, rated in meets if rated or sum(abs(x - y) < 1 for y, _ in meets) > 1}
+
+
 def longest(places: list[float], a: float, b: float) -> float:
     """Longest stretch between held places within a stretch."""
     inside = [a, *[x for x in places if a < x < b], b]
@@ -57,10 +70,14 @@ def longest(places: list[float], a: float, b: float) -> float:
 
 
 def unbraced(site: Site, member: Member, sagging: bool) -> float:
-    """l_u: sagging: upper edge, held by boards or by what bears on it; hogging: lower edge, held at its seats only."""
+    """l_u: sagging: upper edge, held by boards or by what bears on it; hogging: lower edge, held at its seats only.
+
+    Blocking holds both.
+    """
     if sagging and member.field:
         return 0.0
-    places = held_top(site, member) if sagging else sorted(s.at for s in member.seats)
+    places = held_top(site, member) if sagging else [s.at for s in member.seats]
+    places = sorted({*places, *blocked(site, member)})
     found = 0.0
     for a, b in spans(member):
         if sagging and overhangs(member, a, b):
@@ -184,11 +201,11 @@ def least_bearing(site: Site, row: Row) -> Pair:
     return 1.5, row.capacity
 
 
-def sag(site: Site, row: Row, total: bool) -> Pair:
-    """Sag of a span against l / n, of an overhang of length a against 2 a / n (IBC 2021, Table 1604.3, note i).
+def deflection(site: Site, row: Row, total: bool) -> Pair:
+    """Deflection of a span against l / n, of an overhang of length a against 2 a / n (IBC 2021, Table 1604.3, note i).
 
-    Live sag both ways, in total downwards; what lies there always counts K_cr = 2.0 times (NDS 2018, 3.5.2, wet), and
-    nothing where it lifts. Over three seats and more the sag between two of them is taken as printed.
+    Live deflection both ways, in total downwards; what lies there always counts K_cr = 2.0 times (NDS 2018, 3.5.2,
+    wet), and nothing where it lifts. Over three seats and more the deflection between two of them is taken as printed.
     """
     member, t = site.members[row.part], site.timber(row.part)
     n = site.limit("total" if total else "live")
@@ -226,11 +243,11 @@ def stretches(member: Member) -> list[tuple[float, float]]:
 
 
 def live_deflection(site: Site, row: Row) -> Pair:
-    return sag(site, row, False)
+    return deflection(site, row, False)
 
 
 def total_deflection(site: Site, row: Row) -> Pair:
-    return sag(site, row, True)
+    return deflection(site, row, True)
 
 
 STATES = {

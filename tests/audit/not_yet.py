@@ -2,41 +2,27 @@
 
 from __future__ import annotations
 
-NOT_YET: frozenset[str] = frozenset(
-    {
-        "beam.stage_slenderness",
-        "blocking.bending",
-        "blocking.bending_through",
-        "blocking.fastening",
-        "blocking.fastening_lateral",
-        "blocking.live_deflection",
-        "blocking.negative_bending",
-        "blocking.shear",
-        "blocking.slenderness",
-        "blocking.total_deflection",
-        "brace.above_beam",
-        "brace.distances",
-        "brace.place",
-        "footing.embedment_one_arm",
-        "joist.stage_slenderness",
-        "platform.drift",
-        "platform.in_plane",
-        "platform.p_delta",
-        "platform.place",
-        "platform.restrained_trunks",
-        "platform.seismic",
-        "post.one_arm",
-        "tree_bolt.hole_edge",
-    }
-)
+NOT_YET: frozenset[str] = frozenset()
 # Answered in words, without a demand and a capacity to audit: what is asked of the user.
 IN_WORDS: frozenset[str] = frozenset(
     {
+        "gate.closing",
+        "gate.posts",
+        "gate.swing",
+        "guard.height",
+        "guard.receiver",
+        "hatch.fall",
+        "ladder.closed",
+        "ladder.foot",
+        "ladder.place",
         "platform.board_ends",
         "platform.guard",
         "platform.lateral",
         "post.lateral",
+        "stairs.head_room",
+        "stairs.place",
         "tree.condition",
         "tree.sway",
+        "trunk_brace.tie",
     }
 )

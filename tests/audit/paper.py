@@ -53,7 +53,7 @@ class Row:
     def C_D(self) -> float:
         """Load duration factor of its combination, by the shortest load in it (NDS 2018, 2.3.2)."""
         words = self.combination
-        if "W" in words:
+        if "W" in words or "guard" in words:  # a push on a guard: ten minutes (common practice)
             return 1.6
         if "S" in words:
             return 1.15
@@ -62,23 +62,28 @@ class Row:
 
 @dataclass(frozen=True)
 class Range:
-    """An effect at places along a member (or one place): dead, live, one person, snow; most and least."""
+    """An effect at places along a member (or one place): dead, live, one person, snow, a guard; most and least."""
 
     D: np.ndarray
     L: tuple[np.ndarray, np.ndarray]
     P: tuple[np.ndarray, np.ndarray]
     S: tuple[np.ndarray, np.ndarray]
+    G: tuple[np.ndarray, np.ndarray]
 
     def cases(self, sign: int = 1) -> dict[str, tuple[np.ndarray, float]]:
-        """Sums by ASCE 7-16, 2.4.1, in the direction of ``sign``, each with its C_D; never less than 0."""
+        """Sums by ASCE 7-16, 2.4.1, in the direction of ``sign``, each with its C_D; never less than 0.
+
+        The push on a guard beside all of the live load, for ten minutes: common practice.
+        """
         k = 0 if sign > 0 else 1
-        D, L, P, S = (sign * x for x in (self.D, self.L[k], self.P[k], self.S[k]))
+        D, L, P, S, G = (sign * x for x in (self.D, self.L[k], self.P[k], self.S[k], self.G[k]))
         sums = {
             "D": (D, 0.9),
             "D + L": (D + L, 1.0),
             "D + one person": (D + P, 1.0),
             "D + S": (D + S, 1.15),
             "D + 0.75L + 0.75S": (D + 0.75 * L + 0.75 * S, 1.15),
+            "D + L + guard": (D + L + G, 1.6),
         }
         return {name: (np.maximum(x, 0.0), C_D) for name, (x, C_D) in sums.items()}
 
@@ -139,6 +144,7 @@ class Site:
     text: str
     members: dict[str, Member]
     reactions: dict[str, Range]
+    actions: tuple[dict, ...] = ()  # what the parts hand on, with their places (results.json)
 
     @cached_property
     def file(self) -> dict:
@@ -164,7 +170,26 @@ class Site:
         member = self.members[mark]
         if member.field:
             return next(f for f in self.file["joists"] if f.get("mark", "J") == member.field)
-        return next(c for c in self.file["carrier"] if c["mark"] == mark)
+        if mark in ("HT1", "HT2", "HH1", "HH2"):
+            return self.of_hatch(mark)
+        if member.kind == "blocking":
+            return next(
+                self.cut_from(b) | b for b in self.file["blocking"] if mark.removeprefix(b["mark"]).isdigit()
+            )
+        return next(c for c in self.file["beam"] if c["mark"] == mark)
+
+    def cut_from(self, piece: dict) -> dict:
+        """Section, species and grade of the field of joists that a hatch or blocking is of (the first)."""
+        fields = self.file["joists"]
+        field = next((f for f in fields if f.get("mark", "J") == piece.get("joists")), fields[0])
+        return {k: field[k] for k in ("section", "species", "grade", "wet") if k in field}
+
+    def of_hatch(self, mark: str) -> dict:
+        """Trimmers and headers of a hatch: of its joists' boards, with the ties and hangers typed for it."""
+        hatch = self.file["hatch"]
+        given = {k: v for k, v in hatch.items() if k not in ("length", "width", "at")}
+        plies = hatch.get("trimmer_plies", 2) if mark[1] == "T" else hatch.get("header_plies", 1)
+        return self.cut_from(hatch) | given | {"mark": mark, "plies": plies}
 
     def timber(self, mark: str) -> timber.Timber:
         piece = self.piece(mark)

@@ -98,7 +98,7 @@ def in_ground(site: Site, row: Row) -> Pair:
 
 def shear(site: Site, row: Row) -> Pair:
     t = timber_of(site, row.part)
-    V = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
+    V = hypot(*(row.argument("resultant_lateral_force", v) for v in ("V_1", "V_2")))
     return 1.5 * V / t.A * row.by_frame, t.Fv * row.C_D
 
 
@@ -147,12 +147,12 @@ def foot_net_tension(site: Site, row: Row) -> Pair:
 
 
 def cap_lateral(site: Site, row: Row) -> Pair:
-    V = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
-    return V * row.by_frame, read(site.post(row.part)["cap_side"])
+    V = hypot(*(row.argument("resultant_lateral_force", v) for v in ("V_1", "V_2")))
+    return V * row.by_frame, read(site.post(row.part)["cap_lateral"])
 
 
 def cap_bearing(site: Site, row: Row) -> Pair:
-    """Printed load and area of contact: F_c_perp of the carrier, no C_D, no C_b."""
+    """Printed load and area of contact: F_c_perp of the beam, no C_D, no C_b."""
     post, t = site.post(row.part), site.timber(row.at)
     side = timber_of(site, row.part).d
     b, l_b = (row.argument("bearing_stress", name) for name in ("b", "l_b"))
@@ -162,14 +162,14 @@ def cap_bearing(site: Site, row: Row) -> Pair:
 
 
 def cap_rotation(site: Site, row: Row) -> Pair:
-    """Roll: level force times the depth of the carrier, held by its weight and a tie on each side.
+    """Rotation: lateral force times the depth of the beam, held by its weight and a tie on each side.
 
-    At the edge it turns about the wood crushes: block x = (R + T) / (F_c_perp l_b); R acts in the carrier's
-    middle, c from the edge of its seat (printed), T at the carrier's far face.
+    At the edge it turns about the wood crushes: block x = (R + T) / (F_c_perp l_b); R acts in the beam's
+    middle, c from the edge of its seat (printed), T at the beam's far face.
     """
     post, t = site.post(row.part), site.timber(row.at)
     V, R = abs(row.argument("rotation_moment", "V")), max(thrust(row), 0.0)
-    T = read(post["roll_tie"])
+    T = read(post["rotation_tie"])
     side = timber_of(site, row.part).d
     x = (R + T) / (t.Fcp * max(side, read(post.get("cap_length"), 0.0)))
     c = row.argument("rotation_resistance", "c")
@@ -187,11 +187,31 @@ def stage_alone(site: Site, row: Row) -> Pair:
     return 50.0 + 300.0 * arm / h, embedded(site, row.part, h)
 
 
+def end_bearing(site: Site, row: Row) -> Pair:
+    """Weight on the end that bears, least over C_D, against 0.75 F_c* (NDS 2018, 3.10.1.3); its own at the foot."""
+    t, A = timber_of(site, row.part), row.argument("end_bearing_stress", "A")
+    assert A <= t.A + 1e-9
+    ends = []
+    for own in (own_weight(site, row.part), 0.0):
+        cases = site.reactions[row.part].cases().values()
+        pairs = [((float(P[0]) + own) / A, 0.75 * t.Fc * C_D) for P, C_D in cases]
+        d, c = max(pairs, key=lambda p: p[0] / p[1])
+        ends.append((d * row.by_frame, c))
+    foot, cap = ends
+    return foot if abs(foot[0] - row.demand) < abs(cap[0] - row.demand) else cap
+
+
+def end_bearing_lateral(site: Site, row: Row) -> Pair:
+    A = row.argument("end_bearing_stress", "A")
+    return max(thrust(row), 0.0) / A * row.by_frame, 0.75 * timber_of(site, row.part).Fc * row.C_D
+
+
 AUDIT = {
     "post.buckling": buckling,
     "post.slenderness": slenderness,
     "post.at_knee": at_knee,
     "post.in_ground": in_ground,
+    "post.at_rods": in_ground,
     "post.shear": shear,
     "post.shear_below": shear,
     "post.net_section": net_section,
@@ -199,6 +219,8 @@ AUDIT = {
     "post.foot_uplift": foot_uplift,
     "post.foot_tear_out": foot_tear_out,
     "post.foot_net_tension": foot_net_tension,
+    "post.end_bearing": end_bearing,
+    "post.end_bearing_lateral": end_bearing_lateral,
     "post.cap_lateral": cap_lateral,
     "post.cap_bearing_lateral": cap_bearing,
     "post.cap_rotation": cap_rotation,

@@ -9,9 +9,9 @@ from pathlib import Path
 import numpy as np
 
 from audit.paper import Member, Range, Row, Seat, Site
-from bolewright.platform.combine import envelope
-from bolewright.platform.reading import read_project
-from bolewright.platform.results import Results, find_results, to_json
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.loads.combine import envelope
+from bolewright.platform.results.results import Results, find_results, to_json
 
 TESTS = Path(__file__).parents[1]
 FOLDERS = (
@@ -32,7 +32,11 @@ def results_of(name: str) -> Results:
 def _range(path, influence) -> Range:
     e = envelope(path, influence)
     return Range(
-        np.asarray(e.D), (e.L_most, e.L_least), (e.person_most, e.person_least), (e.S_most, e.S_least)
+        np.asarray(e.D),
+        (e.L_most, e.L_least),
+        (e.person_most, e.person_least),
+        (e.S_most, e.S_least),
+        (e.guard_most, e.guard_least),
     )
 
 
@@ -67,15 +71,21 @@ def site_of(name: str) -> Site:
             np.asarray(e.stations),
             partial(_effect, path, m.mark),
         )
-    reactions = {s.mark: _range(path, path.reactions[s.mark][None, :]) for s in path.layout.supports}
-    return Site(FILES[name].read_text(), members, reactions)
+    reactions = {s.mark: _range(path, path.load_on(s.mark)[None, :]) for s in path.layout.supports}
+    return Site(FILES[name].read_text(), members, reactions, tuple(told_of(name).get("actions", ())))
+
+
+@cache
+def told_of(name: str) -> dict:
+    """The file results.json of a project."""
+    return json.loads(to_json(results_of(name), FILES[name].read_text()))
 
 
 @cache
 def rows_of(name: str) -> tuple[Row, ...]:
     """The rows of results.json, with the steps that the sheets print."""
     results = results_of(name)
-    told = json.loads(to_json(results, FILES[name].read_text()))["checks"]
+    told = told_of(name)["checks"]
     rows = []
     for said, check in zip(told, results.checks, strict=True):
         steps = tuple((s.formula.name, s.arguments, s.result) for s in check.steps)

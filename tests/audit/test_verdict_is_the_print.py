@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from audit.program import FILES, results_of
-from bolewright.platform.check import Check
+from bolewright.platform.limit_states.check import Check
 from bolewright.status import Status
 
 SAME = 1e-9

@@ -10,13 +10,16 @@ from audit.quantities import read
 
 Pair = tuple[float, float]
 LIFTS = 1.0  # lb: less is no uplift
-LEAST_KEEPER = 200.0  # lb: a keeper holds no less (ENGINEERING_NOTES, section 2, 2)
+LEAST_HOLD_DOWN = 200.0  # lb: a hold-down clip holds no less (ENGINEERING_NOTES, section 2, 2)
 
 
 def least(R: Range) -> tuple[float, float]:
-    """The least load in any case and its C_D: all of D or 0.6 of it (common practice), L or one person."""
-    D = float(R.D[0])
-    return min(k * D + v for k in (0.6, 1.0) for v in (float(R.L[1][0]), float(R.P[1][0]))), 1.0
+    """The least load in any case and its C_D: all of D or 0.6 of it (common practice), L or one person.
+
+    A push on a guard comes beside L; a tie of metal is not rated up for it.
+    """
+    D, L, P, G = float(R.D[0]), float(R.L[1][0]), float(R.P[1][0]), float(R.G[1][0])
+    return min(k * D + v for k in (0.6, 1.0) for v in (L, P, L + G)), 1.0
 
 
 def answer(row: Row, lowest: float, tie: float | None) -> Pair:
@@ -54,16 +57,22 @@ def of_member(site: Site, row: Row) -> Pair:
 
 
 def of_support_lateral(site: Site, row: Row) -> Pair:
-    """Printed least weight with wind and sway; a tree bolt's keeper 200 lb at least."""
+    """Printed least weight with wind and sway; a tree bolt's hold-down clip 200 lb at least."""
     tie = read(site.support(row.part)["uplift_tie"])
     up = max(-row.result("load_with_sway"), 0.0)
     if row.key.startswith("tree_bolt"):
-        up = max(up, LEAST_KEEPER)
+        up = max(up, LEAST_HOLD_DOWN)
     return up * row.by_frame, tie
 
 
 def of_member_lateral(site: Site, row: Row) -> Pair:
-    tie = tie_of(site, row, "hangs from" if row.has("hanger_capacity") else "rests on", row.C_D)
+    if row.key.startswith(
+        "joist"
+    ):  # of a field's joists that rest, and of those that hang, the one lifted most
+        bearing = "rests on" if row.at == "resting" else "hangs from"
+    else:
+        bearing = next(s.bearing for s in site.members[row.part].seats if s.below == row.at)
+    tie = tie_of(site, row, bearing, row.C_D)
     assert tie is not None
     return max(-row.result("load_with_sway"), 0.0) * row.by_frame, tie
 
@@ -96,11 +105,11 @@ def pull(row: Row) -> float:
 def cap_together(site: Site, row: Row) -> Pair:
     """Unity of uplift, side load and the strap's pull (common practice)."""
     post = site.post(row.part)
-    H = hypot(*(row.argument("resultant_level_force", v) for v in ("V_1", "V_2")))
-    shares = H / read(post["cap_side"])
+    H = hypot(*(row.argument("resultant_lateral_force", v) for v in ("V_1", "V_2")))
+    shares = H / read(post["cap_lateral"])
     turned = row.has("tie_pull_asked")
     if turned:
-        shares += pull(row) / read(post["roll_tie"])
+        shares += pull(row) / read(post["rotation_tie"])
     if row.has("three_ratings_together") or not turned:
         up = max(-row.result("load_with_sway", 0), 0.0)
         shares += up / read(site.support(row.part)["uplift_tie"])
@@ -108,12 +117,12 @@ def cap_together(site: Site, row: Row) -> Pair:
 
 
 def beam_together(site: Site, row: Row) -> Pair:
-    """Unity of side load, roll and uplift on the angles of a beam on a beam (common practice)."""
+    """Unity of side load, rotation and uplift on the angles of a beam on a beam (common practice)."""
     beam = site.piece(row.part)
-    shares = row.result("seat_level_force") / read(beam["side_tie"])
-    turned = "roll_tie" in beam and pull(row) > 0.5
+    shares = row.result("seat_lateral_force") / read(beam["lateral_tie"])
+    turned = "rotation_tie" in beam and pull(row) > 0.5
     if turned:
-        shares += pull(row) / read(beam["roll_tie"])
+        shares += pull(row) / read(beam["rotation_tie"])
     if row.has("three_ratings_together") or not turned:
         shares += max(-row.result("load_with_sway"), 0.0) / read(beam["uplift_tie"])
     return shares * row.by_frame, 1.0

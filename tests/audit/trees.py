@@ -1,4 +1,4 @@
-"""Trees: the stem's stresses, gaps and years, what a tied stem brings (statics; ASTM D2555, D245)."""
+"""Trees: the trunk's stresses, gaps and years, what a tied trunk brings (statics; ASTM D2555, D245)."""
 
 from __future__ import annotations
 
@@ -12,25 +12,25 @@ Pair = tuple[float, float]
 
 
 def stress(site: Site, row: Row) -> Pair:
-    """M / S + P / A of the sound round stem as printed, less a cavity; against green bending.
+    """M / S + P / A of the sound round trunk as printed, less a cavity; against green bending.
 
     MOR (1 - 1.645 x 0.16) / 2.3 for hardwood (ASTM D2555, D245), (2 / d)^(1/9), C_D.
     """
     tree = site.tree(row.part)
     d, hollow = 2 * sound_radius(tree), read(tree.get("cavity"), 0.0)
     I, c = pi * (d**4 - hollow**4) / 64, d / 2
-    if row.has("stem_net_section_modulus"):
+    if row.has("trunk_net_section_modulus"):
         # Bolt holes from the bark inward where bending is greatest: their share about the axis, and the axis moved.
-        a = next(a for step, a, _ in row.printed if step == "stem_net_section_modulus")
+        a = next(a for step, a, _ in row.printed if step == "trunk_net_section_modulus")
         w, L, r = a["d_h"], a["L_h"], d / 2
         aside = a["n_1"] * w * L * (r - L / 2)
         net = pi * (d**2 - hollow**2) / 4 - a["n_h"] * w * L
         I -= a["n_h"] * w * (r**3 - (r - L) ** 3) / 3 + aside**2 / net
         c += aside / net
     S = I / c
-    M, P = abs(row.argument("stem_stress", "M")), abs(row.argument("stem_stress", "P"))
-    A = row.argument("stem_net_area", "d") ** 2 * pi / 4 - pi * hollow**2 / 4
-    A -= sum(a["n_h"] * a["d_h"] * a["L_h"] for step, a, _ in row.printed if step == "stem_net_area")
+    M, P = abs(row.argument("trunk_stress", "M")), abs(row.argument("trunk_stress", "P"))
+    A = row.argument("trunk_net_area", "d") ** 2 * pi / 4 - pi * hollow**2 / 4
+    A -= sum(a["n_h"] * a["d_h"] * a["L_h"] for step, a, _ in row.printed if step == "trunk_net_area")
     working = GREEN[tree["species"]][1] * (1 - 1.645 * 0.16) / 2.3
     return (M / S + P / A) * row.by_frame, working * (2 / d) ** (1 / 9) * row.C_D
 
@@ -58,12 +58,12 @@ def clearance_years(site: Site, row: Row) -> Pair:
 
 
 def restraint(site: Site, row: Row) -> Pair:
-    """Stem that wants to move by s, its stiffness and the platform's in a row; side ratings of its brackets."""
+    """Trunk that wants to move by s, its stiffness and the platform's in a row; side ratings of its brackets."""
     a = next(a for step, a, _ in row.printed if step == "tied_tree_force")
     ratings = [
-        read(bolt_of(site, s["mark"])["rated_side"])
+        read(bolt_of(site, s["mark"])["rated_lateral"])
         for s in site.file["support"]
-        if s.get("tree") == row.part and s.get("sideways") in ("tied", "slides")
+        if s.get("tree") == row.part and s.get("lateral") in ("tied", "slides")
     ]
     return a["s"] / (1 / a["k_t"] + 1 / a["k_f"]), sum(ratings)
 
@@ -86,7 +86,7 @@ def hole_spacing(site: Site, row: Row) -> Pair:
 
 
 def hole_line(site: Site, row: Row) -> Pair:
-    """Six diameters of wood on the bolt's line, a hole of a sixth of the stem (common practice): the chord."""
+    """Six diameters of wood on the bolt's line, a hole of a sixth of the trunk (common practice): the chord."""
     from audit.bolts import place
 
     _, a, _ = place(site, row.part)

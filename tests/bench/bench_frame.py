@@ -27,26 +27,26 @@ from bolewright.mechanics.frame import (
 )
 
 JOIST = Profile(E=1.4e6, G=8.75e4, A=13.875, I_z=98.9, I_y=2.6, J=8.6)
-CARRIER = Profile(E=1.4e6, G=8.75e4, A=33.75, I_z=356.0, I_y=25.3, J=72.0)
+BEAM = Profile(E=1.4e6, G=8.75e4, A=33.75, I_z=356.0, I_y=25.3, J=72.0)
 POST = Profile(E=1.3e6, G=8.1e4, A=30.25, I_z=76.3, I_y=76.3, J=129.0)
 
 
-def platform(joists: int, carriers: int = 2) -> tuple[Frame, list[MemberSpread]]:
-    """Joists at 16 in hung between carriers, which stand on posts every 96 in, with loads on all joists."""
+def platform(joists: int, beams: int = 2) -> tuple[Frame, list[MemberSpread]]:
+    """Joists at 16 in hung between beams, which stand on posts every 96 in, with loads on all joists."""
     nodes: list[Node] = []
     members: list[Member] = []
     supports: list[Support] = []
     loads: list[MemberSpread] = []
-    for c in range(carriers):
+    for c in range(beams):
         for j in range(joists):
             nodes.append(Node(f"C{c}.{j}", 16.0 * j, 120.0 * c, 96.0))
             if j:
-                members.append(Member(f"C{c}.{j}", f"C{c}.{j - 1}", f"C{c}.{j}", CARRIER))
+                members.append(Member(f"C{c}.{j}", f"C{c}.{j - 1}", f"C{c}.{j}", BEAM))
         for j in sorted({*range(0, joists, 6), joists - 1}):
             nodes.append(Node(f"P{c}.{j}", 16.0 * j, 120.0 * c, 0.0))
             members.append(Member(f"P{c}.{j}", f"P{c}.{j}", f"C{c}.{j}", POST, depth=(1.0, 0.0, 0.0)))
             supports.append(Support(f"P{c}.{j}", ALL))
-    for c in range(carriers - 1):
+    for c in range(beams - 1):
         for j in range(joists):
             name = f"J{c}.{j}"
             members.append(Member(name, f"C{c}.{j}", f"C{c + 1}.{j}", JOIST, HINGE, HINGE))
@@ -59,9 +59,9 @@ def pynite_model(frame: Frame, loads: list[MemberSpread]) -> FEModel3D:
     model = FEModel3D()
     model.add_material("wood", 1.4e6, 8.75e4, 0.3, 0.0)
     model.add_material("post", 1.3e6, 8.1e4, 0.3, 0.0)
-    for name, p in (("joist", JOIST), ("carrier", CARRIER), ("post", POST)):
+    for name, p in (("joist", JOIST), ("beam", BEAM), ("post", POST)):
         model.add_section(name, p.A, p.I_y, p.I_z, p.J)
-    names = {"J": ("wood", "joist"), "C": ("wood", "carrier"), "P": ("post", "post")}
+    names = {"J": ("wood", "joist"), "C": ("wood", "beam"), "P": ("post", "post")}
     for node in frame.nodes:
         model.add_node(node.name, node.x, node.z, -node.y)
     for m in frame.members:
@@ -96,13 +96,13 @@ def their_displacements(model: FEModel3D, frame: Frame) -> np.ndarray:
     return np.array([[n.DX["Combo 1"], -n.DZ["Combo 1"], n.DY["Combo 1"]] for n in at])
 
 
-def compare(joists: int, carriers: int) -> tuple[list[float], float]:
+def compare(joists: int, beams: int) -> tuple[list[float], float]:
     """Times (ms) of ours and theirs, and the largest relative difference of displacement.
 
     First to displacements and reactions, theirs without its test of stability (ours always tests); then, equal
     in all: stability tested, and the end forces of all members. Building the models is left out.
     """
-    frame, loads = platform(joists, carriers)
+    frame, loads = platform(joists, beams)
     theirs = pynite_model(frame, loads)
 
     def ours() -> FrameResult:
@@ -128,11 +128,11 @@ def compare(joists: int, carriers: int) -> tuple[list[float], float]:
 
 def main() -> None:
     print("                        displacements, reactions     with stability and all end forces")
-    print("joists carriers members   ours  PyNiteFEA  ratio       ours  PyNiteFEA  ratio   difference")
-    for joists, carriers in ((17, 2), (33, 2), (68, 2), (68, 3), (136, 3)):
-        times, apart = compare(joists, carriers)
-        members = len(platform(joists, carriers)[0].members)
-        row = f"{joists:6} {carriers:8} {members:7}"
+    print("joists beams members   ours  PyNiteFEA  ratio       ours  PyNiteFEA  ratio   difference")
+    for joists, beams in ((17, 2), (33, 2), (68, 2), (68, 3), (136, 3)):
+        times, apart = compare(joists, beams)
+        members = len(platform(joists, beams)[0].members)
+        row = f"{joists:6} {beams:8} {members:7}"
         for ours, theirs in (times[:2], times[2:]):
             row += f"{ours:7.2f} {theirs:7.1f} ms {theirs / ours:6.1f}    "
         print(f"{row} {apart:.1e}")
@@ -147,10 +147,10 @@ def main() -> None:
             f"{times:3}x  {len(frame.members):5} members  {one:8.2f} ms  {len(unit):4} cases {many:9.2f} ms"
         )
 
-    beams = [Beam(160.0, (10.0, 80.0 + i, 150.0), 1e6) for i in range(30)]
+    spans = [Beam(160.0, (10.0, 80.0 + i, 150.0), 1e6) for i in range(30)]
     strips = [SpreadLoad(10.0 * i, 10.0 * i + 10.0) for i in range(15)]
     stations = np.linspace(0.0, 160.0, 60)
-    live = best(lambda: [respond(beam, strips, stations) for beam in beams], 20)
+    live = best(lambda: [respond(beam, strips, stations) for beam in spans], 20)
     print(f"\n30 beams, 15 loads, 60 stations each: {live:.1f} ms")
 
 

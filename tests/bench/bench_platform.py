@@ -2,19 +2,23 @@
 
 Run it by itself: ``python tests/bench/bench_platform.py [64]``. Times are processor time, the best of several runs,
 on one thread, so that other work on the machine does not show; nothing gates on them. The platform is a rectangle of
-equal bays: joists hung between lines of carriers on embedded posts.
+equal bays: joists hung between lines of beams on embedded posts.
 
-Measured on 2026-11-25, 2 cores, shared; in brackets what is aimed at:
+Measured on 2026-11-29, 2 cores with several times as much other work on them; in brackets what is aimed at:
 
 ===================================================  ==================================================================
-demo, one input changed to all checks up to date     50 ms (under 50): load path 13, sideways 4, frame model 9,
-                                                     checks 24; reading the file 2 more
-all checks with all patterns beside one load case    1.00 at 6 joists, 0.67 at 24 (at most 1)
-of the frame library
+demo, one input changed to all checks up to date     0.51 s, 0.85 times that of the day before's program (400 ms)
+1x, 4x, 16x, 64x the joists (8, 27, 101, 402         all checks 0.32, 0.9, 3.2, 15.1 s: members^0.98 (at most ^1.1);
+members on 4, 9, 25, 90 supports)                    64x took 26 s before
+40 x 40 ft on 400 joists, 433 members                12 s, a member 1.05 times that of 1x (1); 530 MB of the process
+                                                     (under 1 GB)
+2,000 incomplete supports                            0.22 s, 3.8 times 500 of them (4)
+===================================================  ==================================================================
+
+Measured on 2026-11-25, when there were fewer checks, and not since:
+
+===================================================  ==================================================================
 all worst patterns beside five single load cases     0.10 to 0.13 (at most 1)
-1x, 4x, 16x, 64x the joists (8, 27, 101, 402         all checks 33, 80, 276, 1400 ms: members^0.96;
-members on 4, 9, 25, 90 supports)                    load path 8, 25, 168, 544 ms: members^1.07;
-                                                     memory 0.6, 3, 21, 83 MB: members^1.24 (at most members x supports)
 frame solver alone on equal models                   16 to 29 times the library to displacements and reactions, 28 to 36
 (``bench_frame.py``)                                 with end forces and the test of stability (20 times)
 ===================================================  ==================================================================
@@ -24,6 +28,7 @@ from __future__ import annotations
 
 import math
 import os
+import resource
 import sys
 import time
 import tomllib
@@ -39,22 +44,21 @@ from Pynite import FEModel3D
 from bolewright.mechanics.frame import Frame, analyse
 from bolewright.mechanics.frame_model import Dof, FrameLoad, MemberPoint
 from bolewright.paths import shipped
-from bolewright.platform.combine import envelope
-from bolewright.platform.frame_gravity import frame_gravity
-from bolewright.platform.independent_lateral import compare_lateral
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.analysis.lateral import find_lateral
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.combine import envelope
+from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
-from bolewright.platform.sideways import find_sideways
+from bolewright.platform.results.results import find_results
+from bolewright.platform.verification.frame_gravity import frame_gravity
+from bolewright.platform.verification.independent_lateral import compare_lateral
 
 BAY, SPACING, JOISTS = 120, 16, 6  # in, in, joists of one bay
-LENGTH = SPACING * JOISTS
-SEGMENT = 4  # bays in one piece of carrier
+SEGMENT = 4  # bays in one piece of beam
 
 HEAD = """
-format = 1
+format = 2
 [title]
 project = "Bench"
 date = 2026-11-25
@@ -77,7 +81,7 @@ grade = "No.2"
 section = "6x6"
 species = "Southern Pine"
 grade = "No.2"
-foot = "held"
+base = "fixed"
 [footing.F]
 shape = "round"
 width = "24 in"
@@ -88,34 +92,41 @@ rated_load = "900 lb"
 """
 
 
-def project(bays: int) -> Project:
-    """``bays`` by ``bays`` bays, past the limits that a user's file has."""
-    text = HEAD.format(x=BAY * bays, y=LENGTH * bays)
+def project(bays: int, bay: int = BAY, spacing: int = SPACING, joists: int = JOISTS) -> Project:
+    """``bays`` by ``bays`` bays, past the limits that a user's file has; each with some joists, ``bay`` long (in)."""
+    length = spacing * joists
+    text = HEAD.format(x=bay * bays, y=length * bays)
     segments = math.ceil(bays / SEGMENT)
     for line in range(bays + 1):
-        x = BAY * line
+        x = bay * line
         for s in range(segments):
-            low, high = LENGTH * SEGMENT * s, LENGTH * min(SEGMENT * (s + 1), bays)
-            text += _timber(
-                "carrier", f"C{line}x{s}", "2x10", f'plies = 3\nfrom = ["{x} in", "{low + 1} in"]'
-            )
+            low, high = length * SEGMENT * s, length * min(SEGMENT * (s + 1), bays)
+            text += _timber("beam", f"C{line}x{s}", "2x10", f'plies = 3\nfrom = ["{x} in", "{low + 1} in"]')
             text += f'to = ["{x} in", "{high - 1} in"]\n'
-            count = (high - low) // LENGTH
+            count = (high - low) // length
             for p in range(count + 1):
                 y = low + 6 + (high - low - 12) * p / count
                 text += f'[[support]]\nmark = "P{line}x{s}x{p}"\nkind = "post"\npost = "P6"\nfooting = "F"\n'
                 text += f'at = ["{x} in", "{y} in"]\n'
-    for bay in range(bays):
+    for column in range(bays):
         for s in range(segments):
-            low, high = LENGTH * SEGMENT * s, LENGTH * min(SEGMENT * (s + 1), bays)
-            mark = f"J{chr(97 + bay)}{chr(97 + s)}"
-            region = [[BAY * bay, low], [BAY * (bay + 1), low], [BAY * (bay + 1), high], [BAY * bay, high]]
+            low, high = length * SEGMENT * s, length * min(SEGMENT * (s + 1), bays)
+            mark = f"J{chr(97 + column)}{chr(97 + s)}"
+            region = [
+                [bay * column, low],
+                [bay * (column + 1), low],
+                [bay * (column + 1), high],
+                [bay * column, high],
+            ]
             places = ", ".join(f'["{x} in", "{y} in"]' for x, y in region)
             text += _timber(
-                "joists", mark, "2x8", f'first = "{low + 8} in"\nlast = "{high - 8} in"\nspacing = "16 in"'
+                "joists",
+                mark,
+                "2x8",
+                f'first = "{low + 8} in"\nlast = "{high - 8} in"\nspacing = "{spacing} in"',
             )
             text += f'bearing = "hung"\nhanger = "H"\nregion = [{places}]\n'
-            text += f'carriers = ["C{bay}x{s}", "C{bay + 1}x{s}"]\n'
+            text += f'beams = ["C{column}x{s}", "C{column + 1}x{s}"]\n'
     return Project.model_validate(tomllib.loads(text))
 
 
@@ -218,15 +229,15 @@ def split(text: str) -> None:
     found = parse_project(text)
     layout = find_layout(found)
     path = find_load_path(layout)
-    sideways = find_sideways(path)
+    lateral = find_lateral(path)
     whole = best(lambda: find_results(found), 25)
     parts = {
         "read the file": best(lambda: parse_project(text), 5),
         "layout": best(lambda: find_layout(found), 10),
         "load path": best(lambda: find_load_path(layout), 10),
-        "sideways": best(lambda: find_sideways(path), 10),
+        "lateral": best(lambda: find_lateral(path), 10),
         "frame model, weight": best(lambda: frame_gravity(layout), 10),
-        "frame model, lateral": best(lambda: list(compare_lateral(sideways)), 10),
+        "frame model, lateral": best(lambda: list(compare_lateral(lateral)), 10),
     }
     print(f"demo, one input changed to all checks up to date: {whole:.1f} ms")
     for name, ms in parts.items():
@@ -235,7 +246,8 @@ def split(text: str) -> None:
     print(f"  {'checks':26} {rest:6.1f} ms")
 
 
-def growth(largest: int) -> None:
+def growth(largest: int) -> float:
+    """How time and memory grow with the members; gives the time of all checks for a member of the smallest (s)."""
     rows = []
     for times in (t for t in (1, 4, 16, 64) if t <= largest):
         made = project(math.isqrt(times))
@@ -258,6 +270,36 @@ def growth(largest: int) -> None:
         power = math.log(last[column] / first[column]) / math.log(last[1] / first[1])
         product = math.log(last[column] / first[column]) / math.log(last[6] / first[6])
         print(f"{name}: members^{power:.2f}, (members x supports)^{product:.2f}")
+    return first[4] / 1000 / first[1]
+
+
+def broad_deck(seconds_of_a_member: float) -> None:
+    """A deck of 40 by 40 ft on 400 joists: time beside that of a member of the smallest platform, and memory."""
+    made = project(10, bay=48, spacing=12, joists=4)
+    start = time.process_time()
+    found = find_results(made)
+    seconds = time.process_time() - start
+    members, peak = len(found.path.layout.members), resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1000
+    print(
+        f"40 x 40 ft: {len(found.path.layout.joists)} joists {members} members   all checks {seconds:.1f} s, a member "
+        f"{seconds / members / seconds_of_a_member:.2f} times that of the smallest   peak of the process {peak:.0f} MB"
+    )
+
+
+def incomplete_supports(text: str) -> None:
+    """A file with many supports of which nothing but the mark is given: refused in step with their number."""
+
+    def refused(count: int) -> None:
+        try:
+            parse_project(text + "".join(f'\n[[support]]\nmark = "Q{i}"\n' for i in range(count)))
+        except ProjectError:
+            return
+        raise AssertionError("incomplete supports were taken")
+
+    few, many = (best(lambda n=n: refused(n), 3) for n in (500, 2000))  # type: ignore[misc]
+    print(
+        f"2,000 incomplete supports refused in {many:.0f} ms, {many / few:.2f} times 500 of them (4 in step)"
+    )
 
 
 def main() -> None:
@@ -271,7 +313,8 @@ def main() -> None:
         beside_one_case(f"{bays} x {bays} bays", path, lambda: find_results(made))  # noqa: B023
         beside_five_cases(path)
     print()
-    growth(int(sys.argv[1]) if len(sys.argv) > 1 else 16)
+    incomplete_supports(text)
+    broad_deck(growth(int(sys.argv[1]) if len(sys.argv) > 1 else 16))
 
 
 if __name__ == "__main__":

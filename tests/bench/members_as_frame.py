@@ -20,8 +20,8 @@ from bolewright.mechanics.frame_model import (
     Vector,
 )
 from bolewright.mechanics.loads import Array, PointLoad, SpreadLoad
-from bolewright.platform.layout import Member as Timber
-from bolewright.platform.load_path import Effects, LoadPath
+from bolewright.platform.layout.layout import Member as Timber
+from bolewright.platform.loads.load_path import Effects, LoadPath
 
 _STIFF = Profile(E=29e6, A=100.0, I_z=1000.0, I_y=1000.0, J=1000.0, G=11e6)
 _DIRECT = ("deck", "own weight", "guard")

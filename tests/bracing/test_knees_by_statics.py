@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 from bolewright.bracing.knee import (
     brace_axial_force,
     brace_force_from_weight,
-    brace_kick,
-    cap_level_force,
-    knee_level_force,
-    knee_level_force_held,
+    brace_reaction,
+    cap_lateral_force,
+    knee_lateral_force,
+    knee_lateral_force_held,
     post_moment_at_grade,
     post_moment_at_knee,
     post_moment_at_knee_held,
@@ -22,7 +22,7 @@ from bolewright.bracing.plan import (
     PlanSpring,
     loose_direction,
     plan_movement,
-    seat_level_force,
+    seat_lateral_force,
 )
 from bolewright.bracing.standing import height_of_force, overturning_moment, pair_axial_force
 from bolewright.bracing.stiffness import (
@@ -43,29 +43,29 @@ rises = st.floats(12, 36)
 
 
 def test_portal_by_hand():
-    """Two posts 84 in apart, 60 in high, hinged feet, one knee each inward, 30 in x 30 in; 600 lb level in all.
+    """Two posts 84 in apart, 60 in high, hinged feet, one knee each inward, 30 in x 30 in; 600 lb lateral in all.
 
     Each foot takes 300 lb. Moments about a post's top: Q x 30 = 300 x 60, Q = 600 lb. Brace: 600 x sqrt(2)
-    = 848.5 lb. Kick: 600 lb up or down. Post at the knee: 300 x (60 - 30) = 9000 lb·in. Cap: 600 - 300 = 300 lb.
-    Moments about a foot: 600 x 60 = N x 84, N = 428.6 lb.
+    = 848.5 lb. Brace reaction: 600 lb up or down. Post at the knee: 300 x (60 - 30) = 9000 lb·in. Cap: 600 - 300 = 300
+    lb. Moments about a foot: 600 x 60 = N x 84, N = 428.6 lb.
     """
-    Q = knee_level_force(300.0, 60.0, 30.0)
+    Q = knee_lateral_force(300.0, 60.0, 30.0)
     assert Q == 600.0
     assert brace_axial_force(Q, 1.0, 30.0, 30.0) == pytest.approx(848.53, abs=0.005)
-    assert brace_kick(Q, 1.0, 30.0, 30.0) == 600.0
+    assert brace_reaction(Q, 1.0, 30.0, 30.0) == 600.0
     assert post_moment_at_knee(300.0, 60.0, 30.0) == 9000.0
-    assert cap_level_force(300.0, Q) == 300.0
+    assert cap_lateral_force(300.0, Q) == 300.0
     assert pair_axial_force(600.0, 60.0, 84.0) == pytest.approx(428.57, abs=0.005)
 
 
-def test_kick_makes_the_couple_of_the_portal():
-    """The same portal through the carrier: kicks of 600 lb down at 30 in and up at 54 in of a span of 84 in.
+def test_brace_reaction_makes_the_couple_of_the_portal():
+    """The same portal through the beam: brace reactions of 600 lb down at 30 in and up at 54 in of a span of 84 in.
 
-    Reaction of the carrier at the first post: 600 (84 - 30)/84 - 600 (84 - 54)/84 = 171.4 lb; the post also gets
+    Reaction of the beam at the first post: 600 (84 - 30)/84 - 600 (84 - 54)/84 = 171.4 lb; the post also gets
     the brace's 600 lb upward: 171.4 - 600 = -428.6 lb, the couple of the portal.
     """
     reaction = 600 * (84 - 30) / 84 - 600 * (84 - 54) / 84
-    assert reaction - brace_kick(600.0, 1.0, 30.0, 30.0) == pytest.approx(
+    assert reaction - brace_reaction(600.0, 1.0, 30.0, 30.0) == pytest.approx(
         -pair_axial_force(600.0, 60.0, 84.0)
     )
 
@@ -73,7 +73,7 @@ def test_kick_makes_the_couple_of_the_portal():
 @given(V=st.floats(1, 1000), h=lengths, a=rises, rho=st.floats(-0.9, 5))
 def test_held_post_is_in_balance(V, h, a, rho):
     """Forces on the post: T at its top and Q at its knee make V and the moment at grade."""
-    Q = knee_level_force_held(V, rho)
+    Q = knee_lateral_force_held(V, rho)
     T = rho * Q
     assert pytest.approx(V) == T + Q
     assert post_moment_at_grade(V, rho, h, a) == pytest.approx(abs(T * h + Q * (h - a)), rel=1e-9, abs=1e-6)
@@ -81,7 +81,7 @@ def test_held_post_is_in_balance(V, h, a, rho):
 
 
 def _post(h, a, foot, kappa, fixity):
-    """A post whose top and knee hang on a carrier that moves level: the carrier as a stiff bar on rollers."""
+    """A post whose top and knee hang on a beam that moves level: the beam as a stiff bar on rollers."""
     bar = Profile(E=1.2e6, A=3e7, I_z=76.26)
     stiff = Profile(E=29e6, A=1e6, I_z=1e7)
     spring = Profile(E=1.0, A=kappa * 10.0, I_z=1e-9)
@@ -121,12 +121,12 @@ def test_held_stiffness_and_share_against_the_frame(h, a, kappa):
     k = knee_braced_stiffness_held(1.2e6, 76.26, h + 12, a, rho)
     assert 1000 / found.displacement("top")[Dof.DX, 0] == pytest.approx(k, rel=1e-3)
     knee = abs(found.end_forces[found.frame.member_index["spring"], 0, 0])
-    assert knee == pytest.approx(abs(knee_level_force_held(1000.0, rho)), rel=1e-3)
+    assert knee == pytest.approx(abs(knee_lateral_force_held(1000.0, rho)), rel=1e-3)
 
 
 @given(l=lengths, d=st.floats(1, 16))
-def test_a_carrier_upright_on_a_post_against_the_frame(l, d):
-    """Pushed at the carrier's top: post of length l, a stiff head of depth d on it."""
+def test_a_beam_upright_on_a_post_against_the_frame(l, d):
+    """Pushed at the beam's top: post of length l, a stiff head of depth d on it."""
     bar = Profile(E=1.2e6, A=3e7, I_z=76.26)
     stiff = Profile(E=1.2e6, A=3e7, I_z=7.6e5)
     frame = Frame(
@@ -147,7 +147,7 @@ def test_a_held_foot_and_a_knee_both_stiffen(h, a, kappa):
 
 
 def test_weight_on_a_brace_by_hand():
-    """30 x 30 brace; carrier gives 1/40000 in per lb, post stiff, brace 50000 lb/in; sag 0.05 in.
+    """30 x 30 brace; beam gives 1/40000 in per lb, post stiff, brace 50000 lb/in; deflection 0.05 in.
 
     Along the brace: 0.05 x 0.7071 = 0.03536 in; give: 0.5/40000 + 1/50000 = 3.25e-5; F = 1087.9 lb.
     """
@@ -155,8 +155,8 @@ def test_weight_on_a_brace_by_hand():
     assert pytest.approx(1087.9, abs=0.1) == F
 
 
-def test_kick_of_weight_in_the_post():
-    """707.1 lb at 45 degrees: 500 lb level at the middle of 60 in: 500 x 60 / 4 = 7500 lb·in; 48 E I / l^3."""
+def test_brace_reaction_of_weight_in_the_post():
+    """707.1 lb at 45 degrees: 500 lb lateral at the middle of 60 in: 500 x 60 / 4 = 7500 lb·in; 48 E I / l^3."""
     assert post_moment_from_weight(500 * np.sqrt(2), 60.0, 30.0, 30.0) == pytest.approx(7500.0)
     assert post_side_stiffness(1e6, 100.0, 60.0, 30.0) == pytest.approx(48 * 1e6 * 100 / 60**3)
 
@@ -174,7 +174,7 @@ def _spring(x, y, k_x, k_y):
 def test_stiff_plate_against_the_textbook_shares():
     """Four supports; H = 1000 lb along x at y = 84. Centre of stiffness, direct and torsion shares by hand.
 
-    k_x: posts 2 x 2500 at y = 114, stem 2 x 2000 at y = 0. y_r = 5000 x 114 / 9000 = 63.333.
+    k_x: posts 2 x 2500 at y = 114, trunk 2 x 2000 at y = 0. y_r = 5000 x 114 / 9000 = 63.333.
     T = -1000 (84 - 63.333) = -20667 lb·in. J = 5000 (50.667)^2 + 4000 (63.333)^2 + k_y x^2 ...
     """
     springs = [
@@ -237,4 +237,4 @@ def test_small_statics():
     assert height_of_force(3000.0, 4000.0, 100.0) == 50.0
     assert friction_force(0.4, 1000.0, 150.0) == 150.0
     # Two seats 100 in apart, 600 lb across and 10 000 lb·in of turning: 300 + 10000 x 50 / 5000 = 400 lb
-    assert seat_level_force(0.0, 600.0, 2.0, 10_000.0, 50.0, 0.0, 5000.0) == pytest.approx(400.0)
+    assert seat_lateral_force(0.0, 600.0, 2.0, 10_000.0, 50.0, 0.0, 5000.0) == pytest.approx(400.0)

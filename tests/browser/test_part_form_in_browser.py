@@ -50,6 +50,7 @@ def test_type_break_mend_load_the_example_and_print(beam_page, tmp_path):
         "xpath=ancestor::*[contains(@class,'widget-hbox')][1]"
     )
     row.get_by_text("'fx' that is not known").wait_for()  # beside its field
+    form.locator(".bw-struck").nth(1).wait_for()
     assert form.locator(".bw-struck").count() == 2  # the last result and its drawings
     assert form.get_by_role("button", name="Print").is_disabled()
 

@@ -53,7 +53,7 @@ def test_keystroke_to_ratios(page_server, opened, start_notebook, capsys, record
     bare = times(opened(bare_server, fresh=False), ".jp-OutputArea-output", "bare")
 
     page = opened(page_server)
-    page.get_by_role("button", name="▸ Loads").click()
+    page.get_by_role("button", name="▸ Loads", exact=True).click()
     page.get_by_label("live", exact=True).first.wait_for()
     ratios = times(page, ".bw-live > :nth-child(2)", "live")
     page.get_by_role("button", name="Sheet by sheet").click()

@@ -4,8 +4,8 @@ import pytest
 
 from bolewright.drawings.view3d import turning_view
 from bolewright.paths import shipped
-from bolewright.platform.reading import read_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.results.results import find_results
 
 pytestmark = pytest.mark.browser
 
@@ -63,7 +63,7 @@ def test_a_part_chosen_from_the_list_tells_its_checks(page):
     label = next(words for words in options if words.startswith("S1 "))
     page.locator("select").select_option(label=label)
     said = page.locator("[role=status]").inner_text()
-    assert said.startswith("S1, carrier")
+    assert said.startswith("S1, beam")
     assert "passes" in said
 
 

@@ -15,13 +15,13 @@ from typing import Any
 from bolewright.changes.advice import find_help
 from bolewright.changes.trials import Trials, tried_of
 from bolewright.paths import shipped
-from bolewright.platform.layout import LayoutError
-from bolewright.platform.reading import find_faults, parse_toml
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import find_faults, parse_toml
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
 SHEETS = shipped("calcsheets")
-PROJECTS = ("lookout", "round_the_stem", "two_trees", "hickory_perch")
+PROJECTS = ("lookout", "round_the_trunk", "two_trees", "hickory_perch")
 Data = dict[str, Any]
 
 
@@ -38,8 +38,8 @@ def results_of(data: Data) -> Results:
 WEAKER = (  # what a variant may be given: a smaller or weaker thing, or a rating far too low
     lambda d, r: d["joists"][0].update(section=r.choice(["2x6", "2x8"])),
     lambda d, r: d["joists"][0].update(spacing=r.choice(["24 in", "32 in"])),
-    lambda d, r: r.choice(d["carrier"]).update(section=r.choice(["2x6", "2x8"])),
-    lambda d, r: r.choice(d["carrier"]).update(plies=r.choice([1, 2])),
+    lambda d, r: r.choice(d["beam"]).update(section=r.choice(["2x6", "2x8"])),
+    lambda d, r: r.choice(d["beam"]).update(plies=r.choice([1, 2])),
     lambda d, r: r.choice(list(d["footing"].values())).update(width=r.choice(["12 in", "14 in"])),
     lambda d, r: r.choice(list(d["footing"].values())).update(depth=r.choice(["30 in", "36 in"])),
     lambda d, r: r.choice(list(d["bolt"].values())).update(rated_load="600 lb"),
@@ -76,7 +76,7 @@ def settled(data: dict, most: int = 12) -> tuple[str, int]:
             for one in found.advice
             if one.check.status is Status.FAILS
             for offer in one.offers
-            if offer.outcome.cures
+            if offer.outcome.changes
         ]
         if not clean:
             assert all(one.singles or one.sentences for one in found.advice)

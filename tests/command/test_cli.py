@@ -2,15 +2,18 @@
 
 import json
 import os
+import re
 import stat
+import tomllib
 from pathlib import Path
 
 import pytest
 
 from bolewright.cli import main
 from bolewright.paths import shipped
+from bolewright.workbook.schema import sections
 
-DEMO = shipped("calcsheets") / "lookout.toml"
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 TOO_SMALL = shipped("calcsheets") / "lookout_too_small.toml"
 
 
@@ -25,7 +28,7 @@ def test_check_of_the_failing_twin_says_so_and_exits_1(capsys):
 def test_check_prints_json(capsys):
     main(["check", "--json", str(DEMO)])
     data = json.loads(capsys.readouterr().out)
-    assert data["schema"] == "bolewright results 1"
+    assert data["schema"] == "bolewright results 2"
     assert {
         "part",
         "limit_state",
@@ -46,7 +49,7 @@ def test_check_prints_json(capsys):
         (b"not toml [", "TOML"),
         (b"\xff\xfe\x00", "UTF-8"),
         (b"", "is empty"),
-        (b"format = 2", "format"),
+        (b"format = 3", "format"),
     ],
 )
 def test_a_bad_file_gets_sentences_and_exit_2(command, content, says, tmp_path, capsys):
@@ -88,11 +91,42 @@ def test_package_into_a_folder_without_write_permission(tmp_path, capsys):
 
 def test_new_starts_a_file_that_checks_and_never_overwrites(tmp_path, capsys):
     path = tmp_path / "mine.toml"
-    assert main(["new", str(path)]) == 0
-    assert main(["check", str(path)]) == main(["check", str(DEMO)])
+    assert main(["new", str(path), "--copy-demonstration"]) == 0
+    assert main(["check", str(path)]) == main(["check", str(shipped("calcsheets") / "lookout.toml")])
     path.write_text("my work")
     assert main(["new", str(path)]) == 2
     assert path.read_text() == "my work"
+
+
+def test_new_starts_empty_and_check_names_what_to_give(tmp_path, capsys):
+    path = tmp_path / "mine.toml"
+    assert main(["new", str(path)]) == 0
+    given = tomllib.loads(path.read_text(encoding="utf-8"))
+    assert {key: value for key, value in given.items() if value not in ({}, [{}])} == {
+        "format": given["format"]
+    }
+    capsys.readouterr()
+    assert main(["check", str(path)]) == 2
+    said = capsys.readouterr().err.splitlines()
+    for key in (
+        "site, frost_depth",
+        "loads, live",
+        "platform, outline",
+        "platform, floor_height",
+        "support no. 1, at",
+    ):
+        assert any(f"{key}: this key is missing and must be given: " in line for line in said), key
+
+
+def test_an_empty_project_names_every_key_of_its_sections(tmp_path):
+    """Each key as a remark: with all remarks of a section's keys taken away, the model knows every one."""
+    path = tmp_path / "mine.toml"
+    assert main(["new", str(path)]) == 0
+    text = path.read_text(encoding="utf-8")
+    for section in (s for s in sections() if s.needed):
+        part = text.partition(f"[{section.key}]")[2].partition("\n\n")[0]
+        keys = set(re.findall(r"(?m)^#(\w+) = ", part))
+        assert keys == {field.key for field in section.fields}, section.key
 
 
 def test_wrong_usage_exits_2():

@@ -10,10 +10,9 @@ from pathlib import Path
 import pytest
 
 from bolewright.cli import main
-from bolewright.paths import shipped
-from bolewright.platform.reading import ProjectError, read_project
+from bolewright.platform.file.reading import ProjectError, read_project
 
-DEMO = str(shipped("calcsheets") / "lookout.toml")
+DEMO = str(Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml")
 
 
 def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
@@ -40,7 +39,13 @@ def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
 @pytest.mark.parametrize(
     ("arguments", "parts"),
     [
-        ([], ["a command is wanted", "package, check, verify, compare, new, workbook, spans or part"]),
+        (
+            [],
+            [
+                "a command is wanted",
+                "package, check, size, verify, compare, update, propose, new, workbook, spans or part",
+            ],
+        ),
         (["chek"], ["no command 'chek'", "the nearest is check", "spans"]),
         (["check"], ["bolewright check: FILE is wanted", "bolewright check --help"]),
         (["check", "a.toml", "b.toml"], ["'b.toml' is one argument too many", "quotes"]),
@@ -53,7 +58,7 @@ def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
         (["workbook", "--port", "-5"], ["--port: '-5' is no port", "1 to 65535"]),
         (["workbook", "--port", "70000"], ["--port: '70000' is no port"]),
         (["workbook", "--p", "x"], ["--p may mean --page, --phone or --port"]),
-        (["spans", "--of", "tables"], ["--of is 'tables'", "joists, carriers or posts is wanted"]),
+        (["spans", "--of", "tables"], ["--of is 'tables'", "joists, beams or posts is wanted"]),
         (["spans", "--live-limit", "x"], ["--live-limit is 'x', but a number such as 360 is wanted"]),
         (["spans", "--spacings", "16"], ["--spacings: '16' has no unit"]),
         (["check", "nowhere.toml"], ["There is no file nowhere.toml"]),
@@ -113,7 +118,7 @@ def test_files_that_are_no_text(
         with path.open("wb") as file:
             file.truncate(50_000_000)
     else:
-        path.write_bytes("format = 1".encode("utf-16") if kind == "utf-16" else b"\x89PNG\r\n\x1a\n\0\0")
+        path.write_bytes("format = 2".encode("utf-16") if kind == "utf-16" else b"\x89PNG\r\n\x1a\n\0\0")
     said = refused(capsys, command, "it")
     assert {"fifo": "no ordinary file", "socket": "no ordinary file", "huge": "larger than 1 MB"}.get(
         kind, "not a text file in UTF-8"

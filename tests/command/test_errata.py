@@ -10,11 +10,10 @@ import pytest
 
 from bolewright import __version__, cli
 from bolewright.errata import STAMP, Erratum, Severity, errata, of_file, of_package
-from bolewright.paths import shipped
 from bolewright.platform.limit_states import LIMIT_STATES
 
 ROOT = Path(__file__).resolve().parents[2]
-DEMO = shipped("calcsheets") / "lookout.toml"
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 KNOWN = (
     Erratum(7, "0.2.0", "0.3.1", Severity.UNSAFE, ("beam.shear",), "Shear was too low."),
     Erratum(8, "0.3.0", "0.4.0", Severity.WRONG, (), "A length was wrong."),
@@ -52,7 +51,7 @@ def test_of_the_running_version_and_of_what_is_no_package_nothing_is_said(tmp_pa
     for text in ("", "[]", "{", '{"version": 3, "checks": []}', '{"version": "0.1.0", "checks": 4}', '"a"'):
         (tmp_path / "results.json").write_text(text)
         assert of_package(tmp_path) == ()
-    assert of_file("format = 1\n") == ()
+    assert of_file("format = 2\n") == ()
 
 
 def test_check_and_package_say_it_first(tmp_path, capsys, monkeypatch):

@@ -11,10 +11,9 @@ from pathlib import Path
 import pytest
 
 from bolewright import cli
-from bolewright.paths import shipped
-from bolewright.platform.reading import ProjectError, parse_project
+from bolewright.platform.file.reading import ProjectError, parse_project
 
-DEMO = shipped("calcsheets") / "lookout.toml"
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 TURNING = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 HIDING = "\u200b\u2060\ufeff\u00ad\u2028\u2029"
 CONTROL = "\x80\x85\x9b\x9f\x7f"

@@ -1,14 +1,14 @@
 """Named cases that once ended in a traceback, and the last net under all others."""
 
 import re
+from pathlib import Path
 
 import pytest
 
 from bolewright import cli
-from bolewright.paths import shipped
 
-DEMO = shipped("calcsheets") / "lookout.toml"
-BEAM = re.compile(r"\[\[carrier\]\]\nmark = \"C1\".*?(?=\n\n)", re.DOTALL)
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
+BEAM = re.compile(r"\[\[beam\]\]\nmark = \"C1\".*?(?=\n\n)", re.DOTALL)
 
 
 def said(tmp_path, capsys, text):
@@ -32,16 +32,16 @@ def test_a_beam_pasted_again_names_both_beams(tmp_path, capsys, more):
 @pytest.mark.parametrize("more", [0, 1, 2.5, 4])
 def test_joists_hang_between_no_two_beams_that_touch(tmp_path, capsys, more):
     """S2 of the hung deck once more: between the faces of two beams 4 in. on centre and 3 in. wide lies 1 in."""
-    from bolewright.platform.layout import LayoutError
-    from bolewright.platform.lines import Line
-    from bolewright.platform.overlaps import check_room
-    from bolewright.platform.parts import Bearing, Kind, Member, Seat
+    from bolewright.platform.layout.layout import LayoutError
+    from bolewright.platform.layout.lines import Line
+    from bolewright.platform.layout.overlaps import check_room
+    from bolewright.platform.layout.parts import Bearing, Kind, Member, Seat
     from bolewright.timber.sections import parse_section
 
     def beam(mark, x):
         return Member(
             mark,
-            Kind.CARRIER,
+            Kind.BEAM,
             Line((x, 0.0), (0.0, 1.0), 120.0),
             None,
             parse_section("2x10").of_plies(2),
@@ -74,10 +74,10 @@ def test_joists_hang_between_no_two_beams_that_touch(tmp_path, capsys, more):
 
 def test_a_joist_field_that_names_a_beam_twice(tmp_path, capsys):
     code, err = said(
-        tmp_path, capsys, DEMO.read_text().replace('hanger = "HJ"', 'hanger = "HJ"\ncarriers = ["S1", "S1"]')
+        tmp_path, capsys, DEMO.read_text().replace('hanger = "HJ"', 'hanger = "HJ"\nbeams = ["S1", "S1"]')
     )
     assert code == 2
-    assert "joists J, carriers: 'S1' is named more than once" in err
+    assert "joists J, beams: 'S1' is named more than once" in err
 
 
 @pytest.mark.parametrize("name", ["NOPE", "F22"])
@@ -105,7 +105,7 @@ def test_the_last_net_says_one_sentence_and_saves_a_report(tmp_path, capsys, mon
     def broken(text, name):
         raise ZeroDivisionError("of nobody's making")
 
-    monkeypatch.setattr("bolewright.platform.reading.parse_project", broken)
+    monkeypatch.setattr("bolewright.platform.file.reading.parse_project", broken)
     monkeypatch.chdir(tmp_path)
     for number in (1, 2):
         assert cli.main(["check", str(DEMO)]) == 3
@@ -122,7 +122,7 @@ def test_a_net_with_no_place_to_write(tmp_path, capsys, monkeypatch):
     def full(*given, **named):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("bolewright.platform.reading.read_text", lambda path: 1 / 0)
+    monkeypatch.setattr("bolewright.platform.file.reading.read_text", lambda path: 1 / 0)
     monkeypatch.setattr("bolewright.unforeseen.Path.open", full)
     monkeypatch.chdir(tmp_path)
     assert cli.main(["check", str(DEMO)]) == 3
@@ -158,6 +158,6 @@ def test_a_package_into_the_folder_one_works_in(tmp_path, capsys, monkeypatch):
 
 def test_every_rating_that_a_file_may_hold_has_a_load_beyond_which_it_is_asked_about():
     """A joist's edge_load in a file stopped ``check`` with a KeyError."""
-    from bolewright.platform.ratings import PLAUSIBLE, RATINGS
+    from bolewright.platform.file.ratings import PLAUSIBLE, RATINGS
 
     assert {key for keys in RATINGS.values() for key in keys} == set(PLAUSIBLE)

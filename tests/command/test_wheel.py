@@ -34,7 +34,7 @@ def _run(installed, folder, *arguments):
 
 
 def test_new_check_and_package_in_an_empty_folder(installed, tmp_path):
-    assert _run(installed, tmp_path, "new", "mine.toml").returncode == 0
+    assert _run(installed, tmp_path, "new", "mine.toml", "--copy-demonstration").returncode == 0
     assert _run(installed, tmp_path, "check", "mine.toml").returncode in (0, 1)
     done = _run(installed, tmp_path, "package", "mine.toml", "--out", "out")
     assert done.returncode == 0, done.stderr

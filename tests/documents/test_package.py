@@ -271,14 +271,14 @@ def test_a_drawing_loses_its_scripts_and_keeps_its_text(tmp_path):
     svg = (
         '<?xml version="1.0"?><svg xmlns="http://www.w3.org/2000/svg" width="90" height="40" onload="x()">'
         '<script>x()</script><image href="https://example.org/x.png" width="5" height="5"/>'
-        "<text x='5' y='20' style=\"font: 10px 'Unheard Sans', sans-serif\">J7 lit</text></svg>"
+        "<text x='5' y='20' style=\"font: 10px 'Unheard Sans', sans-serif\">J7 highlighted</text></svg>"
     )
     made = build(one_sheet(Vector(svg)), TITLE_BLOCK, None, tmp_path)
     page = made.html.read_text(encoding="utf-8")
     assert "x()" not in page
     assert "example.org" not in page
-    assert "J7 lit" in page
-    assert "J7 lit" in pypdf.PdfReader(made.pdf).pages[1].extract_text()
+    assert "J7 highlighted" in page
+    assert "J7 highlighted" in pypdf.PdfReader(made.pdf).pages[1].extract_text()
 
 
 def test_a_drawing_that_is_no_svg_is_one_sentence(tmp_path):

@@ -163,7 +163,7 @@ def test_the_folder_one_works_in_is_not_swapped(out, monkeypatch, place):
 
 def test_a_folder_with_the_project_file_in_it_is_not_swapped(out):
     project = out / "mine.toml"
-    project.write_text("format = 1")
+    project.write_text("format = 2")
     with pytest.raises(FolderError, match=r"holds mine\.toml"), package_folder(out, [project]):
         pass
 

@@ -99,6 +99,13 @@ def test_a_false_plain_text_is_refused(true: str, false: str) -> None:
         check_spoken(replace(BUCKLING, alt=BUCKLING.alt.replace(true, false, 1)))
 
 
+def test_a_false_plain_text_stops_the_conversion() -> None:
+    """What a screen reader speaks is read on the way to the package too, not only where it is asked for."""
+    false = replace(BUCKLING, alt=BUCKLING.alt.replace("1,351", "1,531", 1))
+    with pytest.raises(PackageError, match="plain text of"):
+        converting.convert([replace(SHEET, items=(false, STABILITY))])
+
+
 FALSE_PRINTS = {
     "operator": r'true(rows).replace(r"\cdot", "+", 1)',
     "digits": r'true(rows).replace("psi", "psf", 1)',

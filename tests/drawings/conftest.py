@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from bolewright.paths import shipped
-from bolewright.platform.reading import read_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.results.results import find_results
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-DEMO = shipped("calcsheets") / "lookout.toml"
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 EXAMPLES = sorted(shipped("calcsheets").glob("*.toml"))
 ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
 

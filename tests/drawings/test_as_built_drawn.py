@@ -1,16 +1,17 @@
 """As built on the drawings: crosses and lines where the entries say, beside the plan, and nothing without entries."""
 
+from pathlib import Path
+
 import pytest
 
 from bolewright.drawings.files import SHEET_HEIGHT_MM, all_drawings, elevations, plans, sections
-from bolewright.paths import shipped
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.results.results import find_results
 from bolewright.rendering.drawing import Layer, Line, Mark
 from bolewright.rendering.laying import PAGE_WIDTH_MM, lay_out
 from bolewright.rendering.placement import overlaps, struck
 
-DEMO = shipped("calcsheets") / "lookout.toml"
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 ENTRIES = """
 [[as_built]]
 mark = "T1"
@@ -35,7 +36,7 @@ def built():
 
 
 def lines(drawing):
-    return [item for item in drawing.items if isinstance(item, Line) and item.layer is Layer.LIT]
+    return [item for item in drawing.items if isinstance(item, Line) and item.layer is Layer.HIGHLIGHT]
 
 
 def middles(drawing):

@@ -10,8 +10,8 @@ from reading_svg import written
 from bolewright.drawings.dxf import DIMENSION_STYLE, dxf_bytes
 from bolewright.drawings.files import FOLDER, all_drawings, drawing_files, elevations, plans
 from bolewright.drawings.measures import Measures
-from bolewright.platform.layout import Kind
-from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.layout.layout import Kind
+from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.rendering.drawing import Dimension, Layer
 
 
@@ -34,11 +34,11 @@ def test_layers_are_named_by_part(demo):
     used = {entity.dxf.layer for entity in document.modelspace()}
     assert {
         "joists",
-        "carriers",
+        "beams",
         "posts",
         "footings",
         "bolts",
-        "stem",
+        "trunk",
         "braces",
         "marks",
         "dimensions",
@@ -72,15 +72,15 @@ def test_joists_are_drawn_as_long_as_they_are_cut(demo):
         assert found == pytest.approx(wanted, abs=1e-6)
 
 
-def test_all_edges_of_a_carrier_are_there_though_joists_hide_some(results):
-    """Visible and hidden stretches of the carriers' outlines together are their whole outlines."""
+def test_all_edges_of_a_beam_are_there_though_joists_hide_some(results):
+    """Visible and hidden stretches of the beams' outlines together are their whole outlines."""
     layout = results.path.layout
-    polylines = read(dxf_bytes(plans(results)[0])).modelspace().query('LWPOLYLINE[layer=="carriers"]')
+    polylines = read(dxf_bytes(plans(results)[0])).modelspace().query('LWPOLYLINE[layer=="beams"]')
     drawn = 0.0
     for polyline in polylines:
         points = [(x, y) for x, y, *_ in polyline.get_points()]
         drawn += sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False))
-    pieces = [p for p in cut_pieces(layout) if p.kind is Kind.CARRIER]
+    pieces = [p for p in cut_pieces(layout) if p.kind is Kind.BEAM]
     around = sum(
         math.dist(a, b)
         for p in pieces
@@ -104,8 +104,8 @@ def test_metric_files_are_in_millimetres(demo):
 def test_the_same_results_give_the_same_files(demo):
     files = drawing_files(demo)
     assert files == drawing_files(demo)
-    stems = {name.rpartition(".")[0] for name in files}
-    assert f"{FOLDER}/01-plan-of-framing" in stems
+    trunks = {name.rpartition(".")[0] for name in files}
+    assert f"{FOLDER}/01-plan-of-framing" in trunks
     assert len(files) == 2 * len(all_drawings(demo)) + 1
     assert all(name.isascii() and " " not in name for name in files)
 

@@ -12,10 +12,10 @@ from bolewright.drawings.measures import Measures
 from bolewright.drawings.sections import bolt_sections
 from bolewright.drawings.solids import solids_of
 from bolewright.platform.project import LoadArea, Wall
-from bolewright.platform.results import find_results
+from bolewright.platform.results.results import find_results
 from bolewright.rendering.drawing import Dimension, Layer, Mark
 from bolewright.rendering.svg import to_svg
-from bolewright.setting_out.stem import girth_of
+from bolewright.setting_out.trunk import girth_of
 
 
 def words_of(drawing):
@@ -71,10 +71,10 @@ def test_section_at_the_post(demo):
 
 
 def test_skew_of_every_hanger_by_vectors(demo):
-    """Bevel of a joist against the carrier it hangs on: 90 degrees less the angle between their directions."""
+    """Bevel of a joist against the beam it hangs on: 90 degrees less the angle between their directions."""
     layout = demo.path.layout
     for hung in hung_ends(layout):
-        u, v = hung.member.line.u, hung.carrier.line.u
+        u, v = hung.member.line.u, hung.beam.line.u
         between = math.degrees(math.acos(abs(u[0] * v[0] + u[1] * v[1])))
         assert hung.cut.bevel == pytest.approx(90 - between, abs=1e-6)
 
@@ -149,4 +149,6 @@ def test_every_bolt_section_measures_what_the_checks_count(results):
         x_b, bark, sound = (math.sqrt(s**2 - a**2) for s in (far, R, R - tree.bark))
         length = Measures.IMPERIAL.length
         wanted = [bolt.embedment, bark - sound, x_b - bark, x_b - sound + bolt.slide]
-        assert {length(x) for x in wanted} <= set(words), support.mark
+        # Spaces of one chain add up in sixteenths, so one of them may be a sixteenth off its own rounding.
+        near = [{length(x + off / 16) for off in (-1, 0, 1)} for x in wanted]
+        assert all(n & set(words) for n in near), (support.mark, near, words)

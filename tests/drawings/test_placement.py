@@ -111,7 +111,7 @@ def test_a_line_through_a_text_is_found_and_avoided():
 
 
 def test_short_upright_spaces_have_their_words_level_beside_the_line():
-    """Decking 1 1/2, joists 7 1/4, carrier 11 1/4 at 1/4 in. to the foot: words apart, all to the right."""
+    """Decking 1 1/2, joists 7 1/4, beam 11 1/4 at 1/4 in. to the foot: words apart, all to the right."""
     spaces = (
         (0.0, 52.0, "4' 4\""),
         (52.0, 63.25, '11 1/4"'),

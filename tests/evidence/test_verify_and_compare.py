@@ -12,10 +12,9 @@ from bolewright import errata
 from bolewright.cli import main
 from bolewright.evidence import between, verify
 from bolewright.evidence.source import Evidence, EvidenceError, attached, open_evidence
-from bolewright.paths import shipped
 from bolewright.sheets.package import make_package
 
-LOOKOUT = shipped("calcsheets") / "lookout.toml"
+LOOKOUT = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 
 
 @pytest.fixture(scope="module")
@@ -58,8 +57,8 @@ def test_a_page_left_out_is_found(package, tmp_path, monkeypatch):
 
 
 def test_a_word_changed_is_found_with_its_page_and_its_place():
-    wanted = ("S1 roll 201 lb 250 lb 0.81", "J8 bending 0.98 passes")
-    given = ("S1 roll 201 lb 250 lb 0.81", "J8 bending 0.78 passes")
+    wanted = ("S1 rotation 201 lb 250 lb 0.81", "J8 bending 0.98 passes")
+    given = ("S1 rotation 201 lb 250 lb 0.81", "J8 bending 0.78 passes")
     assert verify._words_changed(given, wanted) == [
         'Page 2: "0.98" was printed after "J8 bending", and "0.78" stands there.'
     ]

@@ -1,4 +1,4 @@
-"""Ply-to-ply fastening of carriers: load through the planes between plies, by statics of plies on springs."""
+"""Ply-to-ply fastening of beams: load through the planes between plies, by statics of plies on springs."""
 
 import numpy as np
 import pytest

@@ -25,10 +25,14 @@ from bolewright.units import INCH, NONE, ReadError, read
 Raw = dict[str, Any]
 _TESTS = Path(__file__).parent.parent
 _OFFSETS = (0.0, 0.01, 0.1, 0.5, 1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 12.0, 24.0, 120.0)  # in
-_NAMED = ("bolt", "post", "footing", "connection", "material")
+_NAMED = ("bolt", "post", "footing", "connection", "material", "strut")
 _LISTED = (
-    "tree", "support", "carrier", "joists", "brace", "diagonal", "wall", "load_area", "as_built", "reading",
-    "outline", "price",
+    "tree", "support", "beam", "joists", "blocking", "brace", "diagonal", "wall", "load_area", "point_load", "guard",
+    "gate", "ground", "as_built", "reading", "trunk_opening", "limb", "outline", "price",
+)  # fmt: skip
+_REFERENCES = (
+    "mark", "tree", "bolt", "post", "footing", "hanger", "support", "beam", "strut", "member", "joists", "around",
+    "over", "foot",
 )  # fmt: skip
 _SECTIONS = (
     "2x4",
@@ -64,7 +68,15 @@ _GARBAGE: tuple[Any, ...] = (
 @cache
 def seeds() -> dict[str, Raw]:
     """Files that the changes start from, by name."""
-    files = [*shipped("calcsheets").glob("*.toml"), *(_TESTS / "platform" / "arrangements").glob("*.toml")]
+    folders = [
+        _TESTS / "platform" / "arrangements",
+        _TESTS / "platform" / "cases",
+        _TESTS / "audit" / "projects",
+    ]
+    files = [
+        *shipped("calcsheets").glob("*.toml"),
+        *(file for folder in folders for file in folder.glob("*.toml")),
+    ]
     return {path.stem: tomllib.loads(path.read_text("utf-8")) for path in sorted(files)}
 
 
@@ -112,12 +124,12 @@ def _moved(draw: random.Random, raw: Raw) -> None:
 
 def _turned(draw: random.Random, raw: Raw) -> None:
     """A line with its ends exchanged, or one of its ends put where another part begins or ends."""
-    if (found := _part(draw, raw, ("carrier", "diagonal"))) and isinstance(part := found[0][found[1]], dict):
+    if (found := _part(draw, raw, ("beam", "diagonal"))) and isinstance(part := found[0][found[1]], dict):
         if draw.random() < 0.5:
             part["from"], part["to"] = part.get("to"), part.get("from")
         else:
             points = [
-                p[key] for p in raw["carrier"] if isinstance(p, dict) for key in ("from", "to") if key in p
+                p[key] for p in raw["beam"] if isinstance(p, dict) for key in ("from", "to") if key in p
             ]
             points += [p["at"] for p in raw["support"] if isinstance(p, dict) and "at" in p]
             part[draw.choice(("from", "to"))] = copy.deepcopy(draw.choice(points))
@@ -136,11 +148,7 @@ def _in_other_order(draw: random.Random, raw: Raw) -> None:
 def _renamed(draw: random.Random, raw: Raw) -> None:
     """A mark or a reference that is another part's, or nobody's."""
     if (found := _part(draw, raw)) and isinstance(part := found[0][found[1]], dict):
-        keys = [
-            k
-            for k in part
-            if k in ("mark", "tree", "bolt", "post", "footing", "hanger", "support", "carrier")
-        ]
+        keys = [k for k in part if k in _REFERENCES]
         if keys:
             part[draw.choice(keys)] = draw.choice(_names(raw))
 
@@ -212,7 +220,7 @@ def _other(draw: random.Random, key: str, value: Any) -> Any:
     if isinstance(value, bool):
         return not value
     if isinstance(value, int):
-        return draw.choice((0, 1, 2, 3, 5, 6, 60))
+        return draw.choice((0, 1, 2, 3, 4, 5, 6, 60))
     if isinstance(value, str) and re.match(r"-?[\d.]", value):
         return _off(draw, value)
     return value
@@ -285,7 +293,7 @@ def _value(draw: random.Random, raw: Raw, name: str, field: Any) -> Any:
         return draw.choice(choices)
     limits = [m for m in field.metadata if isinstance(m, Ge | Le)]
     if int in _parts_of(field.annotation) or limits:
-        return draw.choice((0, 1, 2, 3, 5, 6, 60))
+        return draw.choice((0, 1, 2, 3, 4, 5, 6, 60))
     if bool in _parts_of(field.annotation):
         return draw.random() < 0.5
     if "tuple" in str(field.annotation):
@@ -304,9 +312,9 @@ def _several(draw: random.Random, raw: Raw, name: str) -> Any:
     if name in ("corners", "region", "points", "outline"):
         x, y, a, b = draw.uniform(-60, 60), draw.uniform(0, 120), draw.uniform(1, 80), draw.uniform(1, 80)
         return [[f"{x + i * a:.2f} in", f"{y + j * b:.2f} in"] for i, j in ((0, 0), (1, 0), (1, 1), (0, 1))]
-    if name == "carriers":
+    if name in ("beams", "between"):
         return draw.sample(_names(raw), min(2, len(_names(raw))))
-    if name == "guard_edges":
+    if name in ("guard_edges", "edges"):
         return [draw.randint(1, 5) for _ in range(draw.randint(0, 4))]
     return [f"{draw.uniform(1, 300):.2f} in" for _ in range(draw.randint(0, 6))]
 

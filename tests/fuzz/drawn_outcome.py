@@ -11,10 +11,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bolewright.platform.layout import LayoutError
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import to_json
-from bolewright.platform.summary import summary_lines
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.results.results import to_json
+from bolewright.platform.results.summary import summary_lines
 from bolewright.setting_out.complete import complete_results
 from bolewright.sheets.package import files_beside
 from bolewright.status import Status
@@ -61,7 +61,7 @@ def outcome_of(text: str, *, everything: bool) -> Outcome:
             raise Wrong("the summary shows what is no number")
         for name, (laid, carried) in results.path.balance().items():
             if not math.isclose(laid, carried, rel_tol=1e-6, abs_tol=1e-6):
-                raise Wrong(f"{name}: {laid} lb laid on, {carried} lb carried")
+                raise Wrong(f"{name}: {laid} lb applied, {carried} lb carried")
         if everything:
             for name, data in files_beside(results, text).items():
                 if not data:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import copy
 import os
 import time
+from collections.abc import Callable
 
 import pytest
-from drawn_files import file_text, seeds
+from drawn_files import Raw, file_text, seeds, to_toml
 from drawn_outcome import BEYOND_PAPER, outcome_of, tally
 
 COUNT = 500
@@ -31,7 +33,33 @@ def test_a_number_always_gives_the_same_file():
     assert len(seeds()) > 20
 
 
-@pytest.mark.parametrize("number", [400755, 402010, 403477, 404243])
-def test_files_that_once_stopped_the_drawings(number):
+def _joist_on_the_edge(raw: Raw) -> None:
+    raw["joists"][0]["last"] = "-0.1 in"
+
+
+def _opening_at_the_edge(raw: Raw) -> None:
+    raw["platform"]["openings"] = [
+        [
+            [f"{x} in", f"{y} in"]
+            for x, y in ((-25.42, 32.94), (-13.42, 32.94), (-13.42, 44.94), (-25.42, 44.94))
+        ]
+    ]
+
+
+def _trunk_that_the_deck_touches(raw: Raw) -> None:
+    raw["tree"][0]["at"][1] = "4 in"
+
+
+@pytest.mark.parametrize(
+    ("name", "change"),
+    [
+        ("skewed_and_reentrant", _joist_on_the_edge),
+        ("overhang", _opening_at_the_edge),
+        ("overhang", _trunk_that_the_deck_touches),
+    ],
+)
+def test_files_that_once_stopped_the_drawings(name: str, change: Callable[[Raw], None]) -> None:
     """A joist along the deck's edge, which has no end on it; a deck that touches a trunk in a line."""
-    assert outcome_of(file_text(number), everything=True).kind in ("results", "layout", "faults")
+    raw = copy.deepcopy(seeds()[name])
+    change(raw)
+    assert outcome_of(to_toml(raw), everything=True).kind in ("results", "layout", "faults")

@@ -22,7 +22,7 @@ def box(x: float, y: float, z: float, b: float, d: float, h: float, turn: float 
 @pytest.mark.parametrize(
     ("moved", "depth"),
     [
-        ((0, 0, 0), 2),  # the same place: out sideways over the least side
+        ((0, 0, 0), 2),  # the same place: out laterally over the least side
         ((1.5, 0, 0), 0.5),  # 2 in. wide, moved 1 1/2 in. along x
         ((0, 0, 9), 1),  # 10 in. tall, moved up by 9
         ((2, 0, 0), 0),  # they touch

@@ -173,7 +173,7 @@ def test_spring_support_carries_its_stiffness_times_its_movement() -> None:
 
 
 def test_upright_and_flat_bending_of_a_space_member() -> None:
-    # A joist along y under a load down and a load sideways: I_z for the first, I_y for the second.
+    # A joist along y under a load down and a load laterally: I_z for the first, I_y for the second.
     L, P = 100.0, 50.0
     frame = space(
         {"wall": (0, 0, 0), "tip": (0, L, 0)}, [Member("b", "wall", "tip", BAR)], [Support("wall", ALL)]
@@ -260,7 +260,7 @@ PLATFORM = space(
         **{f"p{i}{j}": (60.0 * i, 100.0 * j, 0.0) for i in (0, 3) for j in range(2)},
     },
     [
-        *[Member(f"carrier{i}{j}", f"c{i}{j}", f"c{i + 1}{j}", BAR) for i in range(3) for j in range(2)],
+        *[Member(f"beam{i}{j}", f"c{i}{j}", f"c{i + 1}{j}", BAR) for i in range(3) for j in range(2)],
         *[Member(f"joist{i}", f"c{i}0", f"c{i}1", BAR, HINGE, HINGE) for i in range(4)],
         *[Member(f"post{i}{j}", f"p{i}{j}", f"c{i}{j}", BAR) for i in (0, 3) for j in range(2)],
     ],

@@ -62,7 +62,7 @@ def test_torsion_constants_of_rectangles(ratio: float, coefficient: float) -> No
 
 
 def integrated(D: float, D_c: float, e_c: float) -> tuple[float, float, float]:
-    """Area, second moment and least section modulus of a hollow stem by strips of its height."""
+    """Area, second moment and least section modulus of a hollow trunk by strips of its height."""
     edges = np.linspace(-D / 2, D / 2, 200_001)
     y = (edges[1:] + edges[:-1]) / 2
     chord = 2 * np.sqrt(np.maximum(D**2 / 4 - y**2, 0.0))
@@ -77,7 +77,7 @@ def integrated(D: float, D_c: float, e_c: float) -> tuple[float, float, float]:
 @pytest.mark.parametrize(
     ("D", "D_c", "e_c"), [(24, 12, 0), (24, 12, 3), (26, 8, 7), (18, 10, 3.5), (30, 0.01, 0)]
 )
-def test_hollow_stem_against_integration(D: float, D_c: float, e_c: float) -> None:
+def test_hollow_trunk_against_integration(D: float, D_c: float, e_c: float) -> None:
     area, second, modulus = integrated(D, D_c, e_c)
     assert hollow_circle_area(D, D_c) == pytest.approx(area, rel=1e-5)
     assert hollow_circle_second_moment(D, D_c, e_c) == pytest.approx(second, rel=1e-5)
@@ -85,7 +85,7 @@ def test_hollow_stem_against_integration(D: float, D_c: float, e_c: float) -> No
 
 
 @pytest.mark.parametrize(("D", "D_c", "e_c"), [(24.0, 12.0, 3.0), (26.0, 8.0, 7.0)])
-def test_hollow_stem_is_a_net_section(D: float, D_c: float, e_c: float) -> None:
+def test_hollow_trunk_is_a_net_section(D: float, D_c: float, e_c: float) -> None:
     net = net_section([circle(D)], [circle(D_c, e_c)])
     assert pytest.approx(hollow_circle_area(D, D_c), rel=1e-12) == net.A
     assert pytest.approx(hollow_circle_second_moment(D, D_c, e_c), rel=1e-12) == net.I
@@ -95,10 +95,10 @@ def test_hollow_stem_is_a_net_section(D: float, D_c: float, e_c: float) -> None:
 
 
 def test_areas_agree_with_a_geometry_library() -> None:
-    stem = Point(0, 0).buffer(12.0, quad_segs=2000).difference(Point(0, 3).buffer(6.0, quad_segs=2000))
-    assert hollow_circle_area(24.0, 12.0) == pytest.approx(stem.area, rel=1e-6)
+    trunk = Point(0, 0).buffer(12.0, quad_segs=2000).difference(Point(0, 3).buffer(6.0, quad_segs=2000))
+    assert hollow_circle_area(24.0, 12.0) == pytest.approx(trunk.area, rel=1e-6)
     net = net_section([circle(24.0)], [circle(12.0, 3.0)])
-    assert net.centroid == pytest.approx(stem.centroid.y, rel=1e-5)
+    assert net.centroid == pytest.approx(trunk.centroid.y, rel=1e-5)
 
 
 @pytest.mark.parametrize(

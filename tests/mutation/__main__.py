@@ -5,6 +5,7 @@
     python -m mutation --drawn 100 --gluing --seed 3
     python -m mutation --room timber       every mutant of one room (hours), --all of all
     python -m mutation --map               the map of covering tests, made again (about half an hour)
+    python -m mutation --map platform/test_stairs.py audit    ... taught the functions it does not know, by these
 
 Ends with 1 if a named fault survives; of drawn ones it tells which live, each a test that is wanted.
 """
@@ -66,10 +67,11 @@ def _table(found: list[Outcome]) -> None:
         print(f"{'together':12} {sum(killed.values()):4} of {len(found):4} killed")
 
 
-def make_map() -> None:
-    """Run all counted tests once under coverage.py and store which run what."""
+def make_map(of: list[str]) -> None:
+    """Run all counted tests once under coverage.py, or only some for what is new, and store which run what."""
     data, uses = TESTS.parent / ".coverage-map", TESTS.parent / ".coverage-uses.json"
-    tests = [TESTS / room for room in RECORDED if (TESTS / room).is_dir()] + sorted(TESTS.glob("test_*.py"))
+    whole = [TESTS / room for room in RECORDED if (TESTS / room).is_dir()] + sorted(TESTS.glob("test_*.py"))
+    tests = [TESTS / name for name in of] or whole
     subprocess.run(
         [
             *(sys.executable, "-m", "coverage", "run", f"--data-file={data}", "--source=lib/bolewright"),
@@ -81,7 +83,7 @@ def make_map() -> None:
         env={**os.environ, "PYTHONPATH": f"{TESTS.parent / 'lib'}{os.pathsep}{TESTS}"},
         check=False,
     )
-    store([(data, uses)])
+    store([(data, uses)], keep=bool(of))
     data.unlink()
     uses.unlink()
 
@@ -105,10 +107,15 @@ def main() -> int:
     parser.add_argument("--seed", type=int, help="of the draw; else the day's number")
     parser.add_argument("--budget", type=float, default=60.0, help="seconds of tests for one mutant")
     parser.add_argument("--quiet", action="store_true", help="survivors only")
-    parser.add_argument("--map", action="store_true", help="make the map of covering tests again")
+    parser.add_argument(
+        "--map",
+        nargs="*",
+        metavar="TESTS",
+        help="make the map of covering tests again, or teach it what is new",
+    )
     given = parser.parse_args()
-    if given.map:
-        make_map()
+    if given.map is not None:
+        make_map(given.map)
         return 0
     if not MAP.exists():
         parser.error("no map of covering tests: run with --map first")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import defaultdict
 from functools import lru_cache
 
-from bolewright.platform.check import Check
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
 # Two calculations beside each other, not a check.

@@ -149,7 +149,7 @@ class Deck:
         return min(self.decked, key=off)
 
     def cuts(self, field: Field) -> list[float]:
-        """Edges of the strips: every half inch, and wherever a corner, a member's end or a seat lies."""
+        """Edges of the strips: wherever a corner, a member's end or a seat lies, or its wood leaves the deck."""
         places = []
         for polygon in [field.region, *(area for _, area, _ in self.drawing.areas)]:
             for part in getattr(polygon, "geoms", [polygon]):
@@ -165,11 +165,31 @@ class Deck:
                 places.append(float(beam.at(x) @ field.u))
             if abs(beam.u @ field.u) < 1e-9:
                 places += [places[-1] - beam.half, places[-1] + beam.half]
+        places += self._leaving(field)
         kept = [low]
         for p in sorted(places):
             if p - kept[-1] > 1e-4 and high - p > 1e-4:
                 kept.append(p)
         return [*kept, high]
+
+    def _leaving(self, field: Field) -> Iterator[float]:
+        """Where the wood of members comes under an end of the boards, or leaves it: faces, along the boards."""
+        _, slope, start, length, offset, rise, half = self._lines(field)
+        for polygon in getattr(field.region, "geoms", [field.region]):
+            for ring in (polygon.exterior, *polygon.interiors):
+                xy = np.array(ring.coords)
+                s, t = xy @ field.u, xy @ field.n
+                for a, b, c, d in zip(s, s[1:], t, t[1:], strict=False):
+                    if abs(b - a) < TINY:
+                        continue
+                    k = (d - c) / (b - a)
+                    steep = rise / slope - k
+                    for face in (half, -half):
+                        with np.errstate(divide="ignore", invalid="ignore"):
+                            x = a - (offset + (a - start) * rise / slope + face - c) / steep
+                        along = (x - start) / slope
+                        on = (np.abs(steep) > 1e-9) & (min(a, b) < x) & (x < max(a, b))
+                        yield from x[on & (along > 0) & (along < length)].tolist()
 
     def strips(self, field: Field) -> Iterator[tuple[float, float]]:
         """Middle and width of every strip."""

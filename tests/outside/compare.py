@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.loads.load_path import LoadPath
 from outside import program
 from outside.drawing import drawing_of
 from outside.model import Model, Worst

@@ -6,6 +6,7 @@ Nothing else crosses here. Weights and stiffness come from :mod:`outside.timber`
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -35,11 +36,24 @@ class Beam:
 
 @dataclass(frozen=True)
 class Field:
-    """A part of the deck with boards in one direction ``n``, square to the joists' direction ``u``."""
+    """A part of the deck with boards in one direction ``n``, square to ``u``: the joists', or at 45 degrees to it."""
 
     u: np.ndarray
     n: np.ndarray
     region: Polygon
+
+
+@dataclass(frozen=True)
+class Cover:
+    """The shut cover of a hatch: a floor of its own across a hole, borne along it by a trimmer on either side."""
+
+    at: np.ndarray
+    length: float  # along the trimmers
+    width: float
+    trimmers: tuple[int, int]  # numbers of beams
+    dead: float  # psi
+    live: float  # and no less than one person on all of it
+    snow: float
 
 
 @dataclass(frozen=True)
@@ -55,6 +69,7 @@ class Drawing:
     areas: tuple[tuple[str, Polygon, float], ...]  # dead, live or snow; psi
     deck: Polygon
     board: float  # width of a board, in
+    covers: tuple[Cover, ...] = ()
 
 
 def drawing_of(layout) -> Drawing:
@@ -86,6 +101,7 @@ def drawing_of(layout) -> Drawing:
     fields = []
     for f in project.joists:
         a = math.radians(f.direction)
+        a -= {"square": 0.0, "diagonal left": math.pi / 4, "diagonal right": -math.pi / 4}[boards.direction]
         u = np.array([math.cos(a), math.sin(a)])
         region = deck if f.region is None else deck.intersection(Polygon(f.region))
         fields.append(Field(u, np.array([-u[1], u[0]]), region))
@@ -111,4 +127,26 @@ def drawing_of(layout) -> Drawing:
         tuple((a.kind, Polygon(a.corners).intersection(deck), a.load / 144) for a in project.load_areas),
         deck,
         timber.size(boards.section)[1],
+        tuple(_cover(project, beams, boards_psf)),
+    )
+
+
+def _cover(project, beams: list[Beam], boards: float) -> Iterator[Cover]:
+    """Boards and a fourth of their weight more for battens and hardware (common practice), or what the file says."""
+    hatch = project.hatch
+    if hatch.at is None:
+        return
+    area = hatch.length * hatch.width
+    dead = 1.25 * boards / 144 if hatch.cover_weight is None else hatch.cover_weight / area
+    live = max(project.loads.live / 144, project.loads.person / area)
+    marks = [beam.mark for beam in beams]
+    trimmers = marks.index("HT1"), marks.index("HT2")
+    yield Cover(
+        np.array(hatch.at, float),
+        hatch.length,
+        hatch.width,
+        trimmers,
+        dead,
+        live,
+        project.site.ground_snow / 144,
     )

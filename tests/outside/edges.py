@@ -7,9 +7,11 @@ from collections.abc import Iterator
 import numpy as np
 from shapely import LineString, Point
 
-from outside.boards import TINY, Deck, Share, spans_on
+from outside.boards import SAME, TINY, Deck, Share, spans_on
 from outside.drawing import Field
 
+JUST = 0.01  # in
+ASKEW = 0.25  # in per in: ends of boards cut askew by no more than this are one edge
 BESIDE = 5e-5  # in: past a place where other members begin
 
 
@@ -23,7 +25,8 @@ class Edges:
     def point(self, at: np.ndarray) -> list[Share]:
         """Shares of a load at one point of the edge."""
         field = min(self.drawing.fields, key=lambda f: f.region.distance(Point(*at)))
-        return self.edge(field, float(at @ field.u), float(at @ field.n))
+        ways = self.edge(field, float(at @ field.u), float(at @ field.n))
+        return [(i, x, part / len(ways)) for way in ways for i, x, part in way]
 
     def places(self, nodes: list[np.ndarray]) -> Iterator[list[Share]]:
         """Where one person may stand: over every member, at both ends of every strip, and just beside every seat.
@@ -38,80 +41,103 @@ class Edges:
                         if span[0] <= c.t <= span[1]:
                             yield [(c.beam, c.x, 1.0)]
                     for t, inside in ((span[0], TINY), (span[1], -TINY)):
-                        yield self.edge(field, s, t + inside)
+                        yield from self.edge(field, s, t + inside)
         reach = self.drawing.deck.buffer(1e-6)
         for i in self.deck.decked:
             beam = self.drawing.beams[i]
             seats = [at + aside for at, _, _ in beam.seats for aside in (-BESIDE, BESIDE)]
-            for x in (*nodes[i], *seats, *self._edges_over(i)):
-                if 0 <= x <= beam.length and reach.contains(Point(*beam.at(x))):
+            between = [nodes[i][:-1] + part * np.diff(nodes[i]) for part in (0.25, 0.5, 0.75)]
+            for x in (*nodes[i], *np.concatenate(between), *seats, *self._edges_over(i)):
+                across = [
+                    beam.at(x) + face * beam.half * np.array([-beam.u[1], beam.u[0]]) for face in (-1, 0, 1)
+                ]
+                if 0 <= x <= beam.length and any(reach.contains(Point(*at)) for at in across):
                     yield [(i, float(x), 1.0)]
 
     def _looked_at(self, field: Field, nodes: list[np.ndarray]) -> list[float]:
         cuts = self.deck.special_cuts(field)
-        places = [c + aside for c in cuts for aside in (-TINY, TINY)]
+        places = [c + aside for c in cuts for aside in (-2 * SAME, -TINY, TINY, 2 * SAME)]
         for i in self.deck.decked:
             beam = self.drawing.beams[i]
-            places += [float(beam.at(x) @ field.u) for x in nodes[i]]
+            middles = (nodes[i][1:] + nodes[i][:-1]) / 2
+            places += [float(beam.at(x) @ field.u) for x in (*nodes[i], *middles)]
         kept: list[float] = []
         for s in sorted(float(np.clip(p, cuts[0] + TINY, cuts[-1] - TINY)) for p in places):
-            if not kept or s - kept[-1] > TINY / 2:
+            on_cut = (
+                np.abs(np.subtract(cuts, s)).min() < TINY / 2
+            )  # two members that meet there are never both under
+            if not on_cut and (not kept or s - kept[-1] > TINY / 2):
                 kept.append(s)
         return kept
 
     def _edges_over(self, i: int) -> list[float]:
-        """Where the deck's edge passes over a member."""
+        """Where the deck's edge passes over a member: over its centre line and both faces."""
         beam = self.drawing.beams[i]
-        crossing = self.drawing.deck.boundary.intersection(LineString([beam.start, beam.at(beam.length)]))
-        points = [xy for part in getattr(crossing, "geoms", [crossing]) for xy in part.coords]
-        return [float((np.array(xy) - beam.start) @ beam.u) for xy in points]
+        found = []
+        for face in (-1, 0, 1):
+            aside = face * beam.half * np.array([-beam.u[1], beam.u[0]])
+            line = LineString([beam.start + aside, beam.at(beam.length) + aside])
+            crossing = self.drawing.deck.boundary.intersection(line)
+            points = [xy for part in getattr(crossing, "geoms", [crossing]) for xy in part.coords]
+            found += [float((np.array(xy) - beam.start) @ beam.u) for xy in points]
+        return found
 
-    def edge(self, field: Field, s: float, t: float) -> list[Share]:
-        """Shares of a load on the deck's edge, on a board as wide as boards are.
+    def edge(self, field: Field, s: float, t: float) -> list[list[Share]]:
+        """Shares of a load on the deck's edge, on a board as wide as boards are; two where it may lie either way.
 
         Where less than a board's width of deck has the members under it that the edge has there, that part of the
-        load goes by them, and the rest by those under the deck next to it, at the same place along the boards.
+        load goes by them, and the rest by those under the deck next to it, at the same place along the boards. The
+        board may reach to either side where the deck has room for it: one person is looked at both ways, of a guard
+        each takes half.
         """
         if self._straight(field, s, t):
-            return self.deck.shares(field, s, t)  # on the wood of one member there is no board's end
+            return [self.deck.shares(field, s, t)]  # on the wood of one member there is no board's end
         width = self.drawing.board
-        (up, above), (down, below) = (self._reach(field, s, t, way, width) for way in (1.0, -1.0))
+        (up, above), (down, below) = (self._reach(field, s, (s, t), way, width) for way in (1.0, -1.0))
         if up + down >= width or (above is None and below is None):
-            return self.deck.shares(field, s, t)
-        way = 1.0 if self._room(field, s, 1.0) > self._room(field, s, -1.0) else -1.0
-        if above is None or below is None:
-            way = 1.0 if below is None else -1.0
-        start = above if way > 0 else below
-        found, left = self._part(field, (s, t), (up + down) / width), width - up - down
+            return [self.deck.shares(field, s, t)]
+        own = self._part(field, (s, t), (up + down) / width)
+        both = [(way, start) for way, start in ((1.0, above), (-1.0, below)) if start is not None]
+        rests = [self._rest(field, start, (s, t), way, width - up - down) for way, start in both]
+        least = min(left for left, _ in rests)
+        return [own + shares for left, shares in rests if left < least + TINY]
+
+    def _rest(
+        self, field: Field, start: float | None, at: tuple[float, float], way: float, left: float
+    ) -> tuple[float, list[Share]]:
+        """What is left of a board's width, on the deck to one side; and how much of it has no deck there."""
+        found: list[Share] = []
         while start is not None and left > TINY:
             place = start + 2 * TINY * way
-            deep, following = self._reach(field, place, t, way, left)
+            deep, following = self._reach(field, place, at, way, left)
             part = left if following is None else min(deep, left)
-            found += self._part(field, (place, t), part / width)
-            left, start = left - part, following
-        return found
+            found += self._part(field, (place, at[1]), part / self.drawing.board)
+            left, start = left - min(deep, left), following
+        return left, found
 
     def _room(self, field: Field, s: float, way: float) -> float:
         cuts = self.deck.special_cuts(field)
         return (cuts[-1] - s) if way > 0 else (s - cuts[0])
 
-    def _reach(self, field: Field, s: float, t: float, way: float, most: float) -> tuple[float, float | None]:
+    def _reach(
+        self, field: Field, s: float, at: tuple[float, float], way: float, most: float
+    ) -> tuple[float, float | None]:
         """How far the deck has the members under it that bear a load here, and where others begin if they do."""
+        t = at[1]
         here = self._under(field, s, t)
         cuts = self.deck.special_cuts(field)
         stops = sorted((c for c in cuts if TINY / 2 < (c - s) * way < most), key=lambda c: (c - s) * way)
         for stop in stops:
-            if stop in (cuts[0], cuts[-1]) or not self._deck_near(field, stop + BESIDE * way, t):
-                return abs(stop - s), None
-            if self._under(field, stop + BESIDE * way, t) != here:
-                return abs(stop - s), stop
+            ends = stop in (cuts[0], cuts[-1])
+            if ends or self._under(field, stop + BESIDE * way, t) != here:
+                near = not ends and self._deck_near(field, stop + BESIDE * way, at)
+                return abs(stop - s), stop if near else None
         return min(most, self._room(field, s, way)), None
 
-    def _deck_near(self, field: Field, s: float, t: float) -> bool:
-        """Whether a strip has deck at a place along it, or ends at most two boards before."""
-        return any(
-            a - 2 * self.drawing.board <= t <= b + 2 * self.drawing.board for a, b in spans_on(field, s)
-        )
+    def _deck_near(self, field: Field, s: float, at: tuple[float, float]) -> bool:
+        """Whether a strip has deck at a place along it, or ends just before; by so much more as ends are askew."""
+        near = JUST + ASKEW * abs(s - at[0])
+        return any(a - near <= at[1] <= b + near for a, b in spans_on(field, s))
 
     def _straight(self, field: Field, s: float, t: float) -> bool:
         shares = self.deck.shares(field, s, t)

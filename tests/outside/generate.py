@@ -12,8 +12,8 @@ import random
 from dataclasses import dataclass, field
 from typing import Any
 
+from bolewright.platform.file.reading import find_faults
 from bolewright.platform.project import Project
-from bolewright.platform.reading import find_faults
 from outside.generate_common import common
 
 SEED = 20261128
@@ -77,7 +77,7 @@ class Draw:
         )
 
     def tree(self, x: float, y: float, away: tuple[float, float], radius: float) -> None:
-        """A tree whose bolt bears at (x, y); its stem stands off in the direction ``away``."""
+        """A tree whose bolt bears at (x, y); its trunk stands off in the direction ``away``."""
         number = len(self.raw["tree"]) + 1
         far = radius + 4.0
         self.raw["tree"].append(
@@ -99,15 +99,15 @@ class Draw:
                 "tree": f"TREE{number}",
                 "bolt": "main",
                 "at": point(x, y),
-                "sideways": "tied",
+                "lateral": "tied",
                 "uplift_tie": "900 lb",
             }
         )
 
-    def carrier(
+    def beam(
         self, mark: str, a: tuple[float, float], b: tuple[float, float], layer: int, **more: Any
     ) -> None:
-        self.raw["carrier"].append(
+        self.raw["beam"].append(
             {
                 "mark": mark,
                 "layer": layer,
@@ -115,15 +115,15 @@ class Draw:
                 "section": "2x12",
                 "species": self.wood[0],
                 "grade": self.wood[1],
-                "side_tie": "1000 lb",
-                "roll_tie": "1500 lb",
+                "lateral_tie": "1000 lb",
+                "rotation_tie": "1500 lb",
                 "from": point(*a),
                 "to": point(*b),
                 **more,
             }
         )
 
-    def beam(
+    def beam_on_supports(
         self, mark: str, width: float, ys: tuple[float, float], layer: int, side: int, middle: bool
     ) -> None:
         """A beam along x over the whole width, ``ys`` at x = 0 and at the width, on trees or posts."""
@@ -149,7 +149,7 @@ class Draw:
             x = self.sixteenths(0.42 * width, 0.58 * width)
             self.post(x, y(x))
             self.traits.add("continuous beams")
-        self.carrier(mark, (ends[0], y(ends[0])), (ends[1], y(ends[1])), layer)
+        self.beam(mark, (ends[0], y(ends[0])), (ends[1], y(ends[1])), layer)
 
     def joists(self, direction: int, first: float, last: float, spacing: float, bearing: str) -> None:
         self.raw["joists"].append(
@@ -186,7 +186,7 @@ class Draw:
             self.traits.add("skewed beams")
         for k, ys in enumerate(lines):
             outer = -1 if k == 0 else 1 if k == len(lines) - 1 else 0
-            self.beam(f"B{k + 1}", width, ys, 1, outer, self.family == "continuous beams")
+            self.beam_on_supports(f"B{k + 1}", width, ys, 1, outer, self.family == "continuous beams")
         if three:
             self.traits.add("continuous joists")
         self.traits.add("overhangs at both ends")
@@ -210,9 +210,9 @@ class Draw:
             self.traits.add("skewed beams")
         middle = self.rng.random() < 0.5
         lines = [(0.0, 0.0), (gap - tilt / 2, gap + tilt / 2)]
-        self.beam("B1", width, lines[0], 1, -1, middle)
-        self.beam("B2", width, lines[1], 1, 1, False)
-        half = [1.5 * c["plies"] / 2 for c in self.raw["carrier"]]
+        self.beam_on_supports("B1", width, lines[0], 1, -1, middle)
+        self.beam_on_supports("B2", width, lines[1], 1, 1, False)
+        half = [1.5 * c["plies"] / 2 for c in self.raw["beam"]]
         corners = [
             (0.0, -half[0]),
             (width, -half[0]),
@@ -234,12 +234,12 @@ class Draw:
         if self.skewed:
             self.traits.add("skewed beams")
         middle = self.rng.random() < 0.6
-        self.beam("C1", width, (0.0, 0.0), 2, -1, middle)
-        self.beam("C2", width, (gap + tilt / 2, gap - tilt / 2), 2, 1, middle)
+        self.beam_on_supports("C1", width, (0.0, 0.0), 2, -1, middle)
+        self.beam_on_supports("C2", width, (gap + tilt / 2, gap - tilt / 2), 2, 1, middle)
         low, high = self.sixteenths(10, 26), self.sixteenths(10, 26)
         bottom, top = -low, gap + tilt / 2 + high
         for k, x in enumerate(places):
-            self.carrier(f"S{k + 1}", (x, bottom), (x, top), 1)
+            self.beam(f"S{k + 1}", (x, bottom), (x, top), 1)
         self.traits.add("overhangs at both ends")
         bearing = self.rng.choice(("hung", "resting"))
         if bearing == "hung":

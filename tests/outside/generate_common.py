@@ -10,7 +10,7 @@ def common(number: int, rng: random.Random, wood: tuple[str, str]) -> dict[str, 
     """Site, loads, and kinds of parts of one arrangement."""
     timber = {"species": wood[0], "grade": wood[1], "wet": True}
     return {
-        "format": 1,
+        "format": 2,
         "title": {"project": f"arrangement {number}", "date": "2026-11-28"},
         "site": {
             "frost_depth": "36 in",
@@ -37,7 +37,7 @@ def common(number: int, rng: random.Random, wood: tuple[str, str]) -> dict[str, 
                 "seat": "steel bracket",
                 "seat_length": "3 in",
                 "rated_load": "9000 lb",
-                "rated_side": "2000 lb",
+                "rated_lateral": "2000 lb",
             }
         },
         "post": {
@@ -46,9 +46,9 @@ def common(number: int, rng: random.Random, wood: tuple[str, str]) -> dict[str, 
                 "species": "Southern Pine",
                 "grade": "No.2",
                 "wet": True,
-                "foot": "held",
-                "cap_side": "2000 lb",
-                "roll_tie": "1500 lb",
+                "base": "fixed",
+                "cap_lateral": "2000 lb",
+                "rotation_tie": "1500 lb",
             }
         },
         "footing": {
@@ -63,6 +63,6 @@ def common(number: int, rng: random.Random, wood: tuple[str, str]) -> dict[str, 
         "connection": {"H": {"rated_load": "2500 lb", "rated_uplift": "700 lb", "wet_included": True}},
         "tree": [],
         "support": [],
-        "carrier": [],
+        "beam": [],
         "joists": [],
     }

@@ -18,6 +18,7 @@ from outside.drawing import Beam
 
 SAME = 0.01  # in: nodes nearer than this are one: shorter elements spoil the numbers, and move nothing
 TINY = 1e-7  # in
+ON = 2e-5  # in: a load this near to a place stands on it
 PIECES = 10  # even pieces of each span
 AT_TIP = 3  # and of each overhang, where all is greatest at its ends
 
@@ -179,9 +180,14 @@ class Loads:
         nodes = self.grillage.nodes[i]
         return np.sort(np.concatenate([nodes, (nodes[1:] + nodes[:-1]) / 2]))
 
-    def moment_and_shear(self, i: int) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
-        """Moment (sagging positive), and shear left and right of every station, by every load."""
-        X = self.stations(i)
+    def moment_and_shear(
+        self, i: int, under: np.ndarray | None = None
+    ) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+        """Moment (sagging positive), and shear left and right of every station, by every load.
+
+        ``under``: more places that are looked at, those under single loads.
+        """
+        X = self.stations(i) if under is None else np.union1d(self.stations(i), under)
         M = np.zeros((X.size, self.count))
         left, right = np.zeros_like(M), np.zeros_like(M)
         for k, j in enumerate(self.grillage.joints):
@@ -194,7 +200,7 @@ class Loads:
             right += np.outer(a - TINY <= X, F)
         columns, x, part = self.direct[i]
         past = X[:, None] - x[None, :]
-        for matrix, what in ((M, np.maximum(past, 0)), (left, past > TINY), (right, past >= -TINY)):
+        for matrix, what in ((M, np.maximum(past, 0)), (left, past > ON), (right, past >= -ON)):
             np.subtract.at(matrix.T, columns, (what * part).T)
         return M, left, right
 

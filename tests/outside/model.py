@@ -48,6 +48,7 @@ class Model:
         self.grillage = Grillage(drawing.beams)
         laid = Laid()
         self._boards(laid)
+        self._covers(laid)
         laid.spots += self.edges.places(self.grillage.nodes)
         self._guards(laid)
         self._own(laid)
@@ -72,6 +73,21 @@ class Model:
             laid.dead += [size * psi["dead"] / 2] * 2
             laid.live.append(size * psi["live"])
             laid.snow.append(size * psi["snow"])
+
+    def _covers(self, laid: Laid) -> None:
+        """Covers of hatches in strips: each a simple span from trimmer to trimmer."""
+        for cover in self.drawing.covers:
+            count = int(np.ceil(cover.length / PIECE))
+            size = cover.length * cover.width / count
+            for k in range(count):
+                aside = ((k + 0.5) / count - 0.5) * cover.length
+                for i in cover.trimmers:
+                    beam = self.drawing.beams[i]
+                    x = float(np.clip((cover.at - beam.start) @ beam.u + aside, 0.0, beam.length))
+                    laid.points.append([(i, x, 1.0)])
+                    laid.dead.append(size * cover.dead / 2)
+                laid.live.append(size * cover.live)
+                laid.snow.append(size * cover.snow)
 
     def _guards(self, laid: Laid) -> None:
         for a, b, q in self.drawing.guards:
@@ -131,9 +147,14 @@ class Model:
         return self.worst(self.loads.on_support(mark)[None, :])
 
     def member(self, i: int) -> dict[str, Worst]:
-        M, left, right = self.loads.moment_and_shear(i)
+        M, left, right = self.loads.moment_and_shear(i, self._under_people(i))
         return {
             "moment": self.worst(M),
             "shear": self.worst(np.concatenate([left, right])),
             "deflection": self.worst(self.loads.deflection(i)),
         }
+
+    def _under_people(self, i: int) -> np.ndarray:
+        """Places of a member that one person loads or lifts: moments have their peaks there."""
+        places = [x for shares in self.points[self.people] for k, x, _ in shares if k == i]
+        return np.unique(np.round(places, 1).clip(0.0, self.drawing.beams[i].length))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from bolewright.platform.combine import envelope
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.loads.combine import envelope
+from bolewright.platform.loads.load_path import LoadPath
 from outside.model import Worst
 
 

@@ -12,6 +12,7 @@ from bolewright.part_sheets.functions import assigned
 from bolewright.part_sheets.inputs import Inputs, PartError, asked_of
 from bolewright.part_sheets.kinds import KINDS
 from bolewright.part_sheets.sheet import UNDER, part_sheet, verdict_of
+from bolewright.part_sheets.step_words import _WORDS
 from bolewright.part_sheets.stored import executed, notebook_of
 from bolewright.paths import shipped
 from bolewright.rendering.blocks import Equations
@@ -86,6 +87,15 @@ def test_a_blank_sheet_keeps_the_formulas_and_loses_the_numbers(kind):
 def test_the_notebook_holds_the_steps_that_the_shell_runs(kind):
     cells = [c.source for c in notebook_of(kind).cells if c.source.startswith("%%worked")]
     assert [c.partition("\n")[2] for c in cells] == [step.text for step in kind.steps]
+
+
+def test_what_is_said_of_a_step_is_of_a_step_that_there_is():
+    titles = {step.title for kind in KINDS.values() for step in kind.steps}
+    assert set(_WORDS) <= titles
+    told = [
+        c.source for kind in KINDS.values() for c in notebook_of(kind).cells if c.source.startswith("### ")
+    ]
+    assert sum("\n\n" in source for source in told) > len(told) / 2
 
 
 def test_stored_notebooks_are_current_and_say_the_verdict(tmp_path):

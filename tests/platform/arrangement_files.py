@@ -6,14 +6,17 @@ from functools import cache
 from pathlib import Path
 
 from bolewright.paths import shipped
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
-from bolewright.platform.reading import read_project
 
 FOLDER = Path(__file__).parent / "arrangements"
 ARRANGEMENTS = tuple(path.stem for path in sorted(FOLDER.glob("*.toml")))
 DEMO = "lookout"
+WITHOUT_GUARD = (
+    Path(__file__).parents[1] / "projects" / "without_guard"
+)  # the demo as these tests' statics have it
 SKEWED = (
     DEMO,
     "joists_at_an_angle",
@@ -27,9 +30,9 @@ SKEWED = (
 
 
 def file_of(name: str) -> Path:
-    """Project file of an arrangement, or of the demo."""
-    here = FOLDER / f"{name}.toml"
-    return here if here.exists() else shipped("calcsheets") / f"{name}.toml"
+    """Project file of an arrangement, or of a demo, as it was before it got its guard if that is kept."""
+    folders = (FOLDER, WITHOUT_GUARD, shipped("calcsheets"))
+    return next(path for folder in folders if (path := folder / f"{name}.toml").exists())
 
 
 @cache

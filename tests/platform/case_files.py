@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from bolewright.platform.combine import Envelope, envelope
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.combine import Envelope, envelope
+from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
-from bolewright.platform.reading import read_project
 
 CASES = Path(__file__).parent / "cases"
 

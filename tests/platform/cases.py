@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from bolewright.platform.layout import Layout, find_layout
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.layout import Layout, find_layout
 from bolewright.platform.project import Project
-from bolewright.platform.reading import read_project
 
 FOLDER = Path(__file__).parent / "cases"
 MEETING = ("c03_hung_in_face", "m_f18", "m_f39b", "m_f48", "m_f51", "m_f53", "m_f54", "m_f58", "m_f62")

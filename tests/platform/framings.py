@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 
 Point = tuple[float, float]
 
-HEAD = """format = 1
+HEAD = """format = 2
 
 [title]
 project = "{name}"
@@ -52,7 +52,7 @@ rated_note = "Invented"
 section = "6x6"
 species = "Southern Pine"
 grade = "No.2"
-foot = "held"
+base = "fixed"
 
 [footing.F]
 shape = "round"
@@ -87,12 +87,12 @@ def tree(mark: str, at: Point, diameter: float = 18.0) -> str:
     )
 
 
-def bolt(mark: str, of: str, at: Point, sideways: str = "tied", **keys: object) -> str:
+def bolt(mark: str, of: str, at: Point, lateral: str = "tied", **keys: object) -> str:
     """A tree bolt with its bearing at a point."""
     more = "".join(f'{key} = "{value}"\n' for key, value in keys.items())
     return (
         f'[[support]]\nmark = "{mark}"\nkind = "tree bolt"\ntree = "{of}"\nbolt = "main"\nat = {_at(at)}\n'
-        f'sideways = "{sideways}"\n{more}\n'
+        f'lateral = "{lateral}"\n{more}\n'
     )
 
 
@@ -111,7 +111,7 @@ def beam(mark: str, start: Point, end: Point, size: str = "2-2x10", layer: int =
     plies, section = size.split("-", 1)
     more = "".join(f'{key} = "{value}"\n' for key, value in keys.items())
     return (
-        f'[[carrier]]\nmark = "{mark}"\nplies = {plies}\nsection = "{section}"\nspecies = "Southern Pine"\n'
+        f'[[beam]]\nmark = "{mark}"\nplies = {plies}\nsection = "{section}"\nspecies = "Southern Pine"\n'
         f'grade = "No.2"\nfrom = {_at(start)}\nto = {_at(end)}\nlayer = {layer}\n{more}\n'
     )
 
@@ -134,7 +134,7 @@ def joists(
     return (
         f'[[joists]]\nmark = "{mark}"\nsection = "{size}"\nspecies = "Southern Pine"\ngrade = "No.2"\n'
         f'direction = "{direction} deg"\nfirst = "{first:.6g} in"\nlast = "{last:.6g} in"\nspacing = "{spacing} in"\n'
-        f'bearing = "{bearing}"\ncarriers = [{named}]\n{where}hanger = "H"\n\n'
+        f'bearing = "{bearing}"\nbeams = [{named}]\n{where}hanger = "H"\n\n'
     )
 
 

@@ -8,9 +8,9 @@ from math import cos, inf, radians, sin
 import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, path_of, project_of
 
-from bolewright.platform.check import Status, Topic
-from bolewright.platform.layout import STEP, Bearing, Kind
-from bolewright.platform.results import find_results
+from bolewright.platform.layout.layout import STEP, Bearing, Kind
+from bolewright.platform.limit_states.check import Status, Topic
+from bolewright.platform.results.results import find_results
 
 EVERY = [DEMO, *ARRANGEMENTS]
 HANGS, RESTS = Bearing.HANGS, Bearing.RESTS
@@ -29,14 +29,14 @@ SEATS = [
     ("two_trees", "C2", [("T2", RESTS), ("T4", RESTS)]),
     ("three_trees", "S2", [("T3", RESTS), ("T4", RESTS)]),
     ("four_trees", "C2", [("T3", RESTS), ("T4", RESTS)]),
-    ("round_a_stem", "X1", [("C1", RESTS), ("C2", RESTS)]),
-    ("round_a_stem", "H1", [("X1", HANGS), ("X2", HANGS)]),
-    ("round_a_stem", "J4", [("C1", RESTS), ("H1", HANGS)]),
-    ("round_a_stem", "J5", [("H2", HANGS), ("C2", RESTS)]),
-    ("round_a_stem_hung", "X1", [("C1", HANGS), ("C2", HANGS)]),
-    ("round_a_stem_hung", "H2", [("X1", HANGS), ("X2", HANGS)]),
-    ("hung_carriers", "X2", [("C1", HANGS), ("C2", HANGS)]),
-    ("hung_carriers", "J2", [("X2", HANGS), ("X3", HANGS)]),
+    ("round_a_trunk", "X1", [("C1", RESTS), ("C2", RESTS)]),
+    ("round_a_trunk", "H1", [("X1", HANGS), ("X2", HANGS)]),
+    ("round_a_trunk", "J4", [("C1", RESTS), ("H1", HANGS)]),
+    ("round_a_trunk", "J5", [("H2", HANGS), ("C2", RESTS)]),
+    ("round_a_trunk_hung", "X1", [("C1", HANGS), ("C2", HANGS)]),
+    ("round_a_trunk_hung", "H2", [("X1", HANGS), ("X2", HANGS)]),
+    ("hung_beams", "X2", [("C1", HANGS), ("C2", HANGS)]),
+    ("hung_beams", "J2", [("X2", HANGS), ("X3", HANGS)]),
     ("hung_one_end", "J1", [("C1", HANGS), ("C2", RESTS)]),
     ("skewed_and_reentrant", "E1", [("C1", RESTS), ("C2", RESTS)]),
     ("skewed_and_reentrant", "J1", [("C1", RESTS), ("E1", HANGS)]),
@@ -46,8 +46,8 @@ SEATS = [
     ("two_fields_square", "K1", [("R1", HANGS), ("R2", HANGS)]),
     ("joists_at_an_angle", "J1", [("C1", RESTS), ("C2", RESTS)]),
     ("over_three_posts", "C1", [("P1", RESTS), ("P2", RESTS), ("P3", RESTS)]),
-    ("joists_over_three_carriers", "J1", [("C1", RESTS), ("C2", RESTS), ("C3", RESTS)]),
-    ("joists_over_three_carriers", "C2", [("B1", RESTS), ("B2", RESTS)]),
+    ("joists_over_three_beams", "J1", [("C1", RESTS), ("C2", RESTS), ("C3", RESTS)]),
+    ("joists_over_three_beams", "C2", [("B1", RESTS), ("B2", RESTS)]),
 ]
 
 
@@ -61,7 +61,7 @@ def test_what_sits_on_what(name: str, mark: str, seats: list[tuple[str, Bearing]
 def test_every_arrangement_runs_through_all_checks(name: str) -> None:
     results = find_results(project_of(name))
     topics = {check.topic for check in results.checks}
-    assert {Topic.DECKING, Topic.JOISTS, Topic.CARRIERS} <= topics
+    assert {Topic.DECKING, Topic.JOISTS, Topic.BEAMS} <= topics
     parts = {check.part for check in results.checks}
     layout = results.path.layout
     assert {member.mark for member in layout.members} <= parts
@@ -78,13 +78,13 @@ def test_every_arrangement_runs_through_all_checks(name: str) -> None:
 GRAVITY = {
     Topic.DECKING,
     Topic.JOISTS,
-    Topic.CARRIERS,
+    Topic.BEAMS,
     Topic.HANGERS,
     Topic.FOOTINGS,
 }
 BELIEVABLE = (
     "one_tree_two_posts",
-    "round_a_stem",
+    "round_a_trunk",
     "two_fields_square",
     "over_three_posts",
 )
@@ -123,7 +123,7 @@ def test_marks_are_unique_and_levels_meet(name: str) -> None:
     assert len(marks) == len(set(marks))
     assert all(re.fullmatch(r"[A-Za-z][A-Za-z0-9_-]*", mark) for mark in marks)
     for member in layout.members:
-        knees = {b.towards for b in layout.project.braces if b.carrier == member.mark}
+        knees = {b.towards for b in layout.project.braces if b.beam == member.mark}
         assert len(member.seats) >= 2 or knees == {"start", "end"}
         assert member.top <= layout.under_deck + STEP
         for seat in member.seats:
@@ -147,15 +147,15 @@ def test_weight_flows_downward(name: str) -> None:
 
 
 def test_joists_do_not_take_the_place_of_a_trimmer() -> None:
-    layout = path_of("round_a_stem").layout
+    layout = path_of("round_a_trunk").layout
     trimmers = {layout.member(mark).line.start[0] for mark in ("X1", "X2")}
     assert all(abs(joist.line.start[0] - x) > 3 for joist in layout.joists for x in trimmers)
 
 
-def test_joists_over_carriers_that_sag_share_by_stiffness() -> None:
-    # On rigid supports the middle carrier of two equal spans takes 10/8 w l, 62.5 % of the load between the
-    # outer ones; here it hangs in the middle of two long beams and sags, so it takes less.
-    path = path_of("joists_over_three_carriers")
+def test_joists_over_beams_that_deflect_share_by_stiffness() -> None:
+    # On rigid supports the middle beam of two equal spans takes 10/8 w l, 62.5 % of the load between the
+    # outer ones; here it hangs in the middle of two long beams and deflects, so it takes less.
+    path = path_of("joists_over_three_beams")
     effects = path.effects["J4"]
     shares = effects.reactions @ path.live
     assert shares[1] < 0.60 * shares.sum()

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from arrangement_files import DEMO, FOLDER, file_of
 
-from bolewright.platform.layout import LayoutError
-from bolewright.platform.reading import ProjectError, parse_project, read_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import ProjectError, parse_project, read_project
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.results.results import find_results
 
 TEXT = file_of(DEMO).read_text(encoding="utf-8")
 
@@ -104,7 +104,7 @@ ONE_FAULT = [
     (
         "plies in the section",
         ('section = "2x12"', 'section = "(2) 2x12"'),
-        ["carrier S1, section", "plies = 2"],
+        ["beam S1, section", "plies = 2"],
     ),
     ("built-up post", ('section = "6x6"', 'section = "(3) 2x6"'), ["post, P6, section", "one piece"]),
     ("no such bolt", ('bolt = "main"', 'bolt = "mian"'), ["support T1, bolt", "'mian'", "no bolt", "main"]),
@@ -127,7 +127,7 @@ ONE_FAULT = [
     ),
     ("joists backwards", ('last = "132 in"', 'last = "13 in"'), ["joists J, last", "lies before the first"]),
     ("thousands of joists", ('last = "132 in"', 'last = "1200 in"\nspacing = "4 in"\n#'), None),
-    ("a mark too few", ('mark = "C1"\n', ""), ["carrier", "mark", "missing"]),
+    ("a mark too few", ('mark = "C1"\n', ""), ["beam", "mark", "missing"]),
     (
         "point of one number",
         ('at = ["-17 in", "0 in"]', 'at = ["-17 in"]'),
@@ -143,17 +143,17 @@ ONE_FAULT = [
         ('floor_height = "7\'"', 'floor_height = "7\'"\nopenings = [[["0 in", "40 in"], ["9 in", "40 in"]]]'),
         ["platform, openings", "at least 3"],
     ),
-    ("other format", ("format = 1", "format = 2"), ["format", "2 is not allowed", "1"]),
+    ("other format", ("format = 2", "format = 3"), ["format", "3 is not allowed", "2"]),
     ("text for a switch", ("wet = true", 'wet = "soaked"'), ["decking, wet", "soaked"]),
     (
-        "carrier of no length",
+        "beam of no length",
         ('to = ["68 1/2 in", "114 in"]', 'to = ["-54 11/16 in", "114 in"]'),
-        ["carrier C1, to", "starts and ends at one point"],
+        ["beam C1, to", "starts and ends at one point"],
     ),
     (
-        "carrier of 90 ft",
+        "beam of 90 ft",
         ('to = ["68 1/2 in", "114 in"]', 'to = ["90 ft", "114 in"]'),
-        ["carrier C1, to", "94' 6 11/16\"", "60'"],
+        ["beam C1, to", "94' 6 11/16\"", "60'"],
     ),
 ]
 
@@ -266,7 +266,7 @@ def test_a_loop_of_links(tmp_path: Path) -> None:
 
 
 def test_a_file_that_may_not_be_read(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    path = written(tmp_path, b"format = 1\n")
+    path = written(tmp_path, b"format = 2\n")
 
     def refuse(*args: object, **kwargs: object) -> str:
         raise PermissionError(13, "Permission denied")
@@ -295,7 +295,7 @@ def test_a_huge_file(tmp_path: Path) -> None:
         ("straße = 1".encode("latin-1"), "UTF-8"),
         (b"\x7fELF\x02\x01\x01\x00\x00", "not valid TOML"),
         (b'{"json": true}', "not valid TOML"),
-        (b"format = 1\nformat = 1\n", "not valid TOML"),
+        (b"format = 2\nformat = 1\n", "not valid TOML"),
         (b"a = " + b"[" * 20_000, "nested too deeply"),
         (b"a = " + b"9" * 5000, "not valid TOML"),
         (b"date = 2026-13-45\n", "not valid TOML"),
@@ -307,7 +307,7 @@ def test_content_that_is_no_project(tmp_path: Path, content: bytes, words: str) 
 
 
 def test_a_mark_of_byte_order_does_no_harm(tmp_path: Path) -> None:
-    assert read_project(written(tmp_path, b"\xef\xbb\xbf" + TEXT.encode())).format == 1
+    assert read_project(written(tmp_path, b"\xef\xbb\xbf" + TEXT.encode())).format == 2
 
 
 # ---------------------------------------------------------------------------------------------------------
@@ -328,7 +328,7 @@ def arrangement(name: str) -> str:
 
 
 RING = """
-[[carrier]]
+[[beam]]
 mark = "{mark}"
 section = "2x12"
 species = "Southern Pine"
@@ -347,7 +347,7 @@ STAND = [
     (
         "diagonal that ends far outside the deck",
         changed('to = ["72 in", "132 in"]', 'to = ["272 in", "332 in"]'),
-        ["Diagonal X1 ends on nothing", "its to at 22' 8\"", "nearest joist or carrier", "at most 1 in."],
+        ["Diagonal X1 ends on nothing", "its to at 22' 8\"", "nearest joist or beam", "at most 1 in."],
     ),
     (
         "diagonal that ends between the joists",
@@ -357,15 +357,15 @@ STAND = [
     (
         "post far outside the plan",
         changed('at = ["48 in", "114 in"]', 'at = ["300 in", "300 in"]'),
-        ["Support P2", "carries nothing", "move it under a carrier"],
+        ["Support P2", "carries nothing", "move it under a beam"],
     ),
     (
-        "carrier with one support",
+        "beam with one support",
         changed('to = ["-56 5/16 in", "133 in"]', 'to = ["-46.5 in", "100 in"]'),
         ["S1", "only on T1", "two supports"],
     ),
     (
-        "joist that reaches no carrier",
+        "joist that reaches no beam",
         arrangement("over_three_posts")
         .replace('first = "-191 in"', 'first = "-191 in"')
         .replace(
@@ -381,18 +381,18 @@ STAND = [
         ["tree bolt T1", "bark of OAK", "or more from the axis"],
     ),
     (
-        "deck into the stem",
+        "deck into the trunk",
         changed('["-24 in", "18 in"]', '["-24 in", "6 in"]').replace(
             '["26 in", "18 in"]', '["26 in", "6 in"]'
         ),
-        ["deck", "stem of OAK", "opening"],
+        ["deck", "trunk of OAK", "opening"],
     ),
     (
-        "stem in the middle of the deck without an opening",
+        "trunk in the middle of the deck without an opening",
         arrangement("over_three_posts")
         + '\n[[tree]]\nmark = "ASH"\nspecies = "white ash"\nat = ["60 in", "60 in"]\ndiameter = "14 in"\n'
         + 'bark = "1/2 in"\nheight = "50 ft"\n',
-        ["deck runs into the stem of ASH", "leave an opening round it"],
+        ["deck runs into the trunk of ASH", "leave an opening round it"],
     ),
     (
         "deck not covered by joists",
@@ -414,9 +414,9 @@ STAND = [
         ["outline", "edges cross"],
     ),
     (
-        "carriers that cross in one layer",
+        "beams that cross in one layer",
         changed("layer = 2 ", "layer = 1 "),
-        ["Carriers", "cross in one layer", "layer 2"],
+        ["Beams", "cross in one layer", "layer 2"],
     ),
     (
         "guard on boards that nothing bears",  # as far as boards may reach a guard comes to the members by their lever
@@ -431,25 +431,25 @@ STAND = [
         ["Joist J1", "50' 10\"", "most allowed is 40'"],
     ),
     (
-        "hatch cut by a carrier",
+        "hatch cut by a beam",
         arrangement("over_three_posts").replace(
             "floor_height",
             'openings = [[["177 in", "4 in"], ["189 in", "4 in"], ["189 in", "26 in"], ["177 in", "26 in"]]]\n'
             "floor_height",
         ),
-        ["Opening 1", "cut by carrier C1"],
+        ["Opening 1", "cut by beam C1"],
     ),
     (
-        "carrier through the stem",
+        "beam through the trunk",
         arrangement("two_trees")
         .replace('from = ["-6 in", "15 in"]', 'from = ["-6 in", "9 in"]')
         .replace('to = ["138 in", "15 in"]', 'to = ["138 in", "9 in"]')
         .replace('at = ["0 in", "15 in"]', 'at = ["0 in", "9 in"]')
         .replace('at = ["132 in", "15 in"]', 'at = ["132 in", "9 in"]'),
-        ["C1", "stem of ASH"],
+        ["C1", "trunk of ASH"],
     ),
     (
-        "floor below the carriers",
+        "floor below the beams",
         changed('floor_height = "7\'"', 'floor_height = "2\'"'),
         ["below grade", "raise the floor"],
     ),
@@ -462,10 +462,10 @@ def test_arrangements_that_cannot_stand_say_which_part_and_why(text: str, parts:
     assert all(part in sentence for part in parts), sentence
 
 
-def test_carriers_in_a_ring() -> None:
-    # Four carriers in a square, each on one post and hung from the next.
+def test_beams_in_a_ring() -> None:
+    # Four beams in a square, each on one post and hung from the next.
     corners = [(40, 37), (60, 37), (60, 53), (40, 53)]
-    text = arrangement("hung_carriers")
+    text = arrangement("hung_beams")
     for i, (a, b) in enumerate(zip(corners, [*corners[1:], corners[0]], strict=True)):
         start = (a[0] - 0.4 * (b[0] - a[0]), a[1] - 0.4 * (b[1] - a[1]))
         from_, to = ('["{:.3f} in", "{:.3f} in"]'.format(*point) for point in (start, b))
@@ -481,8 +481,8 @@ def test_carriers_in_a_ring() -> None:
     [  # common practice, and ICC A117.1-2017, 302.3 for the gap: at most 1/2 in
         ('gap = "1/8 in"', 'gap = "24 in"', "'24 in' is more than 0.5 in, the most allowed"),
         ('seat_length = "1 1/2 in"', 'seat_length = "10 in"', "'10 in' is more than 6 in, the most allowed"),
-        ('cap_side = "900 lb"', 'cap_length = "10 ft"', "'10 ft' is more than 2 ft, the most allowed"),
-        ('cap_side = "900 lb"', 'cap_seat = "4 in"', "'4 in' is more than 2 in, the most allowed"),
+        ('cap_lateral = "900 lb"', 'cap_length = "10 ft"', "'10 ft' is more than 2 ft, the most allowed"),
+        ('cap_lateral = "900 lb"', 'cap_seat = "4 in"', "'4 in' is more than 2 in, the most allowed"),
     ],
 )
 def test_sizes_that_no_builder_would_recognise(old, new, said):

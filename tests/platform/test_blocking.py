@@ -9,15 +9,15 @@ import numpy as np
 import pytest
 from case_files import CASES, moment, reaction
 
-from bolewright.platform.balance import assert_members_balance
 from bolewright.platform.checks.members import look_at
 from bolewright.platform.checks.rims import through_moments
-from bolewright.platform.layout import Layout, LayoutError, find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path
-from bolewright.platform.parts import Bearing, Cut
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.layout import Layout, LayoutError, find_layout
+from bolewright.platform.layout.parts import Bearing, Cut
+from bolewright.platform.loads.balance import assert_members_balance
+from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
 SQUARE = '[["0 in", "0 in"], ["170 in", "0 in"], ["170 in", "132 in"], ["0 in", "132 in"]]'
@@ -222,7 +222,7 @@ def test_without_them_nothing_of_a_check_changes() -> None:
     assert all(not check.key.startswith("blocking") for check in results("").checks)
 
 
-def test_a_rim_over_three_joists_evens_out_their_sag_and_bends_by_it() -> None:
+def test_a_rim_over_three_joists_evens_out_their_deflection_and_bends_by_it() -> None:
     """Statics: beam of two spans l on three springs 1/c, the middle one sinking by d alone without it. Held up there by
     F = kappa d / (1 + 3/2 kappa c), kappa = 6 EI / l^3 (48 EI over the cube of both spans), it bends by F l / 2."""
     extra = RIM.replace("fasteners", 'between = ["J3", "J5"]\nfasteners')
@@ -274,7 +274,7 @@ def test_a_file_that_does_not_say_where_is_told_so(extra: str, words: str) -> No
 @pytest.mark.parametrize(
     ("extra", "words"),
     [
-        (ROW.replace("J5", "J99"), "J99, which is no joist or carrier"),
+        (ROW.replace("J5", "J99"), "J99, which is no joist or beam"),
         (ROW.replace("30 in", "400 in"), "misses J2"),
         (RIM.replace("fasteners", 'end = "start"\nsection = "2x12"\nfasteners'), "deeper than"),
     ],

@@ -11,13 +11,13 @@ import numpy as np
 import pytest
 from case_files import case_of, case_path, moment, reaction
 
-from bolewright.platform.board_rule import hold_downs
-from bolewright.platform.combine import envelope, uplift_cases
-from bolewright.platform.free_ends import free_ends
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path, line_weight
+from bolewright.platform.analysis.support_loads import support_loads
+from bolewright.platform.layout.board_rule import hold_downs
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.combine import envelope, uplift_cases
+from bolewright.platform.loads.free_ends import free_ends
+from bolewright.platform.loads.load_path import LoadPath, find_load_path, line_weight
 from bolewright.platform.project import Project
-from bolewright.platform.support_loads import support_loads
 
 
 def changed(project: Project, **parts: dict[str, Any]) -> Project:

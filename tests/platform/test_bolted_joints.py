@@ -11,13 +11,13 @@ import pytest
 from arrangement_files import DEMO, file_of
 from scipy.optimize import linprog
 
-from bolewright.platform.check import Check
-from bolewright.platform.checks.carrier_added import added_effect, less, lifted_by_knees
+from bolewright.platform.analysis.knee_force import knee_reaction
+from bolewright.platform.analysis.knee_weight import Way
+from bolewright.platform.checks.beam_added import added_effect, less, lifted_by_knees
 from bolewright.platform.checks.joint_shear import shear_in_beam
-from bolewright.platform.knee_force import knee_kick
-from bolewright.platform.knee_weight import Way
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
 TEXT = (Path(__file__).parents[1] / "projects" / "lookout_revision_a.toml").read_text(encoding="utf-8")
@@ -62,13 +62,13 @@ def test_beam_between_post_and_knee_is_overloaded_by_3_4_3_3() -> None:
 def test_shear_beside_a_knee_is_what_its_post_and_the_loads_outside_leave() -> None:
     """Dead load, knees without slack: right of P1 the shear of C1 is the cap's load less all that lies left of it."""
     found = results()
-    sideways, path = found.sideways, found.path
-    kicks = sideways.kicks["C1"]
+    lateral, path = found.lateral, found.path
+    brace_reactions = lateral.brace_reactions["C1"]
     effects = path.effects["C1"]
-    row = int(np.searchsorted(effects.stations, kicks.knees[0].at)) - 1  # between P1 and K1
-    taken = kicks.shear_right @ lifted_by_knees(sideways, kicks.knees)
+    row = int(np.searchsorted(effects.stations, brace_reactions.knees[0].at)) - 1  # between P1 and K1
+    taken = brace_reactions.shear_right @ lifted_by_knees(lateral, brace_reactions.knees)
     V = float(less(effects.shear_right, taken)[row] @ path.dead)
-    cap = float(sideways.knee_influence.caps[sideways.row("P1")] @ path.dead)
+    cap = float(lateral.knee_influence.caps[lateral.row("P1")] @ path.dead)
     seat = next(s for s in path.layout.member("S1").seats if s.below == "C1")
     i = path.layout.member("S1").seats.index(seat)
     assert seat.below_at < effects.stations[row]
@@ -85,30 +85,30 @@ def test_each_way_of_the_brace_has_the_shear_of_its_own_patterns() -> None:
     on the deck does. A knee with slack that sway already loads that way takes any pattern.
     """
     found = results()
-    sideways, path = found.sideways, found.path
-    kicks, state = sideways.kicks["C1"], sideways.states[0]
-    effects, carrier = path.effects["C1"], path.layout.member("C1")
+    lateral, path = found.lateral, found.path
+    brace_reactions, state = lateral.brace_reactions["C1"], lateral.states[0]
+    effects, beam = path.effects["C1"], path.layout.member("C1")
     corners, pounds = path.deck.corners, path.on_pieces["live"]
     by_piece = np.zeros((path.dead.size, corners.shape[1]))
     np.add.at(by_piece, (corners, np.arange(corners.shape[1])), pounds)
     loadings = (by_piece, np.diag(path.live))
-    cases = [c for c, name in enumerate(sideways.cases.names) if name == "D + L"]
+    cases = [c for c, name in enumerate(lateral.cases.names) if name == "D + L"]
     shears = {}
-    for knee, case in ((k, c) for k in kicks.knees for c in (cases[0], cases[len(cases) // 2])):
+    for knee, case in ((k, c) for k in brace_reactions.knees for c in (cases[0], cases[len(cases) // 2])):
         assert knee.bolts is not None
         places = [knee.at, *(knee.own + knee.side * hole.x for hole in knee.bolts.holes_on("C1"))]
         low = int(np.searchsorted(effects.stations, min(places))) - 1
         rows = np.arange(low, int(np.searchsorted(effects.stations, max(places), side="right")) + 1)
-        f = sideways.knee_influence.force[sideways.knee_influence.knees.index(knee)]
-        sway = -(2**0.5) * float(knee_kick(sideways.frames, state.Q, knee)[case])  # knees at 45 degrees
-        over = float(f @ sideways.tilt @ state.turn[:, case])
+        f = lateral.knee_influence.force[lateral.knee_influence.knees.index(knee)]
+        sway = -(2**0.5) * float(knee_reaction(lateral.frames, state.Q, knee)[case])  # knees at 45 degrees
+        over = float(f @ lateral.tilt @ state.turn[:, case])
         for way in (Way.PUSH, Way.PULL):
             sign, exact = way.value, [0.0, 0.0]
             for name in ("shear_left", "shear_right"):
-                level = added_effect(sideways, state, carrier, name, rows).total[:, case]
+                level = added_effect(lateral, state, beam, name, rows).total[:, case]
                 weight = getattr(effects, name)[rows] @ np.eye(path.dead.size)
-                taken = getattr(kicks, name)[rows] @ lifted_by_knees(sideways, kicks.knees)
-                less_over = level - taken @ sideways.tilt @ state.turn[:, case]
+                taken = getattr(brace_reactions, name)[rows] @ lifted_by_knees(lateral, brace_reactions.knees)
+                less_over = level - taken @ lateral.tilt @ state.turn[:, case]
                 for v, more, slack in (
                     *((v, m, True) for v, m in zip(weight, level, strict=True)),
                     *((v, m, False) for v, m in zip(weight - taken, less_over, strict=True)),
@@ -120,7 +120,7 @@ def test_each_way_of_the_brace_has_the_shear_of_its_own_patterns() -> None:
                             best = linprog(-s * v @ live, bounds=(0, 1), **({} if loaded else no_less))
                             if best.success:
                                 exact[n] = max(exact[n], s * (float(v @ path.dead) + more) - best.fun)
-            V = float(shear_in_beam(sideways, state, knee, places, way)[0, case])
+            V = float(shear_in_beam(lateral, state, knee, places, way)[0, case])
             assert exact[0] * (1 - 1e-6) <= V <= 1.03 * exact[1]
             shears[knee.brace.mark, way, case] = V
     assert any(abs(shears[m, Way.PULL, c] - shears[m, Way.PUSH, c]) > 50 for m, _, c in shears)
@@ -183,8 +183,8 @@ def test_a_single_bolt_needs_its_end_distance_only() -> None:
 def test_shipped_demo_is_looked_at_in_every_joint() -> None:
     """Every lapped knee of the demo has shear at its bolts in beam and post, and tear-out of brace, beam and post."""
     found = results(file_of(DEMO).read_text(encoding="utf-8"))
-    for knee in found.sideways.knees:
-        for part in (knee.carrier.mark, knee.brace.support):
+    for knee in found.lateral.knees:
+        for part in (knee.beam.mark, knee.brace.support):
             names = [c.limit_state for c in found.checks if c.part == part]
             assert any(name.startswith(f"shear at the bolts of {knee.brace.mark}") for name in names)
             assert f"row tear-out at {knee.brace.mark}" in names

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from framings import beam, box, framing, joists, posts
 
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path
-from bolewright.platform.reading import parse_project
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.load_path import find_load_path
 
 WIDTH, LENGTH = 168.0, 108.0  # in: the deck from x = 6 to 174
 FILE = framing(

@@ -1,23 +1,25 @@
 """Bounce of the floor against closed forms: report only, 8 Hz and up feels firm (common practice)."""
 
 import math
+from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
-from bolewright.platform.bounce import find_bounce
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path
-from bolewright.platform.reading import parse_project
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.load_path import find_load_path
+from bolewright.platform.results.bounce import find_bounce
 
 
 def bounces(change=lambda text: text):
-    text = change((shipped("calcsheets") / "lookout.toml").read_text("utf-8"))
+    text = change(
+        (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text("utf-8")
+    )
     return {b.mark: b for b in find_bounce(find_load_path(find_layout(parse_project(text))))}
 
 
 def test_frequencies_add_by_dunkerley():
-    """1/f² of the two together is the sum of 1/f² of each: the carrier's own lies between."""
+    """1/f² of the two together is the sum of 1/f² of each: the beam's own lies between."""
     for bounce in bounces().values():
         f_c = (1 / bounce.together**2 - 1 / bounce.alone**2) ** -0.5
         assert bounce.together < min(bounce.alone, f_c)

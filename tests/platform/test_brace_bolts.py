@@ -1,4 +1,4 @@
-"""Distances of the bolts of lapped knees: one knee by hand, and NDS 2018, 12.5.1 as for any connection."""
+"""Edge and end distances of lapped knees: one knee by hand, and NDS 2018, 12.5.1 as for any connection."""
 
 from __future__ import annotations
 
@@ -14,12 +14,12 @@ from bolewright.calculation import Calculation
 from bolewright.fasteners.errors import GeometryError
 from bolewright.fasteners.geometry import Distances, Pattern, member_geometry_factor
 from bolewright.fasteners.members import Wood
-from bolewright.platform.brace_bolts import BraceBolts, brace_bolts
-from bolewright.platform.check import Check
-from bolewright.platform.layout import Layout, find_layout
-from bolewright.platform.pieces import cut_pieces
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.brace_bolts import BraceBolts, brace_bolts
+from bolewright.platform.layout.layout import Layout, find_layout
+from bolewright.platform.layout.pieces import cut_pieces
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import find_results
 from bolewright.rendering.blocks import Statement
 from bolewright.setting_out.braces import brace_cuts
 from bolewright.sheets.lengths import Lengths, Tape
@@ -49,11 +49,11 @@ def bolts_of(layout: Layout) -> BraceBolts:
 
 def distance_check(text: str) -> Check:
     found = find_results(parse_project(text)).checks
-    return next(c for c in found if (c.part, c.limit_state) == ("K1", "distances of the bolts"))
+    return next(c for c in found if (c.part, c.limit_state) == ("K1", "edge and end distances"))
 
 
 def test_the_demo_by_hand() -> None:
-    """30 up, 30 along, two 5/8 in. bolts; 6x6 post, (2) 2x12 carrier, two plies of 2x6.
+    """30 up, 30 along, two 5/8 in. bolts; 6x6 post, (2) 2x12 beam, two plies of 2x6.
 
     l = 3 in.: l/D = 4.8, rows across the grain (5 * 3 + 10 * 0.625)/8 = 2.656 in., on the tape 2 11/16. In the brace at
     45 degrees that is 1.900 in. along and across. Edge of the post 5.5/2, of the brace 2.75 - 0.950 = 1.800 in.
@@ -68,7 +68,7 @@ def test_the_demo_by_hand() -> None:
         2.75,
         2.5,
     )
-    assert there["hole to the edge of carrier C1"].actual == 5.625
+    assert there["hole to the edge of beam C1"].actual == 5.625
     assert there["hole to its top in post P1"].actual == 30 - 2.6875 / 2
     for end in ("P1", "C1"):
         edge = there[f"hole to the edge of the brace at {end}"]
@@ -82,7 +82,7 @@ def test_the_demo_by_hand() -> None:
 
 def test_pull_counts_both_holes() -> None:
     check = next(
-        c for c in find_results(parse_project(TEXT)).checks if (c.part, c.limit_state) == ("K1", "pull")
+        c for c in find_results(parse_project(TEXT)).checks if (c.part, c.limit_state) == ("K1", "tension")
     )
     net = next(s for s in check.steps if s.formula.name == "net_area")
     D = layout_of(TEXT).project.braces[0].bolt_diameter
@@ -119,13 +119,16 @@ def test_what_the_sheet_holds_is_what_is_checked() -> None:
 
 
 def test_c_delta_comes_from_the_distances() -> None:
-    """Four 1/2 in. bolts at 2 1/2 in. about 6 in. under the carrier: the uppermost 2 1/4 in. from the post's top.
+    """Four 1/2 in. bolts at 2 1/2 in. about 6 in. under the beam: the uppermost 2 1/4 in. from the post's top.
 
-    7 D is 3 1/2 in. (NDS 2018, Table 12.5.1A): C_Delta = 2.25/3.5 = 0.643 at the post; at the carrier all are full.
+    7 D is 3 1/2 in. (NDS 2018, Table 12.5.1A): C_Delta = 2.25/3.5 = 0.643 at the post; at the beam all are full.
     """
     text = changed(rise='"6 in"', run='"24 in"', bolts="4", bolt_diameter='"1/2 in"')
     found = {c.limit_state: c for c in find_results(parse_project(text)).checks if c.part == "K1"}
-    for state, wanted in (("end on the post", 2.25 / 3.5), ("end on the carrier", 1.0)):
+    for state, wanted in (
+        ("brace connection at the post", 2.25 / 3.5),
+        ("brace connection at the beam", 1.0),
+    ):
         steps = found[state].steps
         factor = next(s for s in steps if s.formula.name == "geometry_factor").result
         used = next(s for s in steps if s.formula.name == "adjusted_lateral_value").arguments["C_Delta"]
@@ -138,9 +141,7 @@ def test_c_delta_comes_from_the_distances() -> None:
     st.integers(1, 5),
     st.sampled_from(["3/8 in", "1/2 in", "5/8 in", "3/4 in", "1 in"]),
 )
-def test_post_and_carrier_agree_with_the_rules_for_any_connection(
-    a: float, r: float, n: int, size: str
-) -> None:
+def test_post_and_beam_agree_with_the_rules_for_any_connection(a: float, r: float, n: int, size: str) -> None:
     """The same distances put to the general rules: refused where one is below its least, the same C_Delta else."""
     text = changed(rise=f'"{a:.3f} in"', run=f'"{r:.3f} in"', bolts=str(n), bolt_diameter=f'"{size}"')
     layout = layout_of(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import cache
+from pathlib import Path
 
 import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, file_of
@@ -11,10 +12,10 @@ from cases import FOLDER as CASES
 from cases import laid_out
 
 from bolewright.paths import shipped
-from bolewright.platform.clashes import TIP, TOLERANCE, above_beam, clashes
-from bolewright.platform.layout import LayoutError, find_layout
-from bolewright.platform.reading import parse_project, read_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project, read_project
+from bolewright.platform.layout.layout import LayoutError, find_layout
+from bolewright.platform.results.results import find_results
+from bolewright.platform.solids.clashes import TIP, TOLERANCE, above_beam, clashes
 from bolewright.status import Status
 
 TEXT = file_of(DEMO).read_text(encoding="utf-8")
@@ -47,7 +48,7 @@ def depths(text: str) -> dict[tuple[str, str], float]:
 
 
 @pytest.mark.parametrize(
-    "name", ["hickory_perch", "lookout", "lookout_too_small", "round_the_stem", "two_trees"]
+    "name", ["hickory_perch", "lookout", "lookout_too_small", "round_the_trunk", "two_trees"]
 )
 def test_shipped_projects_are_clear(name):
     project = read_project(shipped("calcsheets") / f"{name}.toml")
@@ -69,7 +70,7 @@ def test_joints_that_meet_share_no_place(name):
 
 def test_a_beam_pasted_twice_is_named():
     """S9 on S2: two beams of 3 in. in one place share the load, and bending falls to 0.70 where it is 1.07."""
-    words = said(TEXT + block("carrier", "S2").replace('"S2"', '"S9"'))
+    words = said(TEXT + block("beam", "S2").replace('"S2"', '"S9"'))
     assert "S9" in words
     assert "S2" in words
 
@@ -159,3 +160,46 @@ width = "22 in"
 depth = "60 in"
 pad = "10 in"
 """
+
+
+def test_a_ladder_in_a_trunk_is_named():
+    """A trunk of 12 in. where a ladder's foot stands, its middle on the middle of a rail of 1 1/2 in.
+
+    To be clear of the rail it would have to move 6 + 3/4 in. along the edge (24 sides: 6 times cos 7.5 deg at least).
+    """
+    text = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(
+        encoding="utf-8"
+    )
+    assert not depths(text)
+    plan = find_layout(parse_project(text)).ladder
+    x, y = plan.heads[0]
+    at = (x + plan.run / 2 * plan.out[0], y + plan.run / 2 * plan.out[1])
+    tree = (
+        f'[[tree]]\nmark = "ELM"\nspecies = "bur oak"\nat = ["{at[0]:.4f} in", "{at[1]:.4f} in"]\n'
+        'diameter = "12 in"\nbark = "1/2 in"\nheight = "30 ft"\n'
+    )
+    found = depths(f"{text}\n{tree}")
+    assert found["ladder", "ELM"] == pytest.approx(6.75, abs=0.1)
+
+
+def test_stairs_may_be_scribed_round_a_beam_by_an_inch_and_no_more():
+    """The perch: J7 of 1 1/2 in. over the middle of C1 of 3 in., so C1 stands 3/4 in. past the stringers' head."""
+    text = (shipped("calcsheets") / "hickory_perch.toml").read_text(encoding="utf-8")
+    assert not depths(text)
+    wide = text.replace('mark = "C1"\nplies = 2', 'mark = "C1"\nplies = 3')  # 4 1/2 in.: 1 1/2 in. past it
+    assert wide != text
+    assert depths(wide)["stair", "C1"] == pytest.approx(1.5, abs=0.01)
+
+
+def test_a_guards_post_beside_another_is_named():
+    """Two guards on one edge with posts 1 in. apart on centre: 3 1/2 in. wide, 2 1/2 in. of one lie in the other."""
+    text = (shipped("calcsheets") / "round_the_trunk.toml").read_text(encoding="utf-8")
+    layout = find_layout(parse_project(text))
+    run = layout.guards[0]
+    first = run.posts[0]
+    guard = re.search(r"\[\[guard\]\].*?(?=\n\[)", text, re.DOTALL)
+    assert guard
+    again = re.sub(r"edges = \[.*\]", f'edges = [{run.edge}]\nplaces = ["{first.along + 1} in"]', guard[0])
+    again = re.sub(r'mark = ".*"', 'mark = "H"', again) if "mark" in guard[0] else again + '\nmark = "H"'
+    found = depths(text + "\n" + again + "\n")
+    assert found["H1", first.mark] == pytest.approx(first.section.b - 1, abs=0.01)

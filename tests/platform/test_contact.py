@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.platform.check import Check
-from bolewright.platform.contact import Contact, contact_at
-from bolewright.platform.layout import Layout, Member, find_layout
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.contact import Contact, contact_at
+from bolewright.platform.layout.layout import Layout, Member, find_layout
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import find_results
 from bolewright.status import Status
 
 PROJECTS = Path(__file__).parents[1] / "projects"

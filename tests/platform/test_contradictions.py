@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, file_of
 
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.results.results import find_results
 
 TEXT = file_of(DEMO).read_text(encoding="utf-8")
 TWO_TREES = file_of("two_trees").read_text(encoding="utf-8")
@@ -57,13 +57,13 @@ ROWS = {
         ('crown_center = "36 ft"', 'crown_center = "5 ft"'),
         ["tree OAK, crown_center", "5'", "floor"],
     ),
-    "hollow as wide as the stem": (
+    "hollow as wide as the trunk": (
         ('bark = "1 in"', 'bark = "1 in"\ncavity = "21 in"'),
         ["tree OAK, cavity", "less than 2 in. of sound wood"],
     ),
-    "bolt through the stem": (
+    "bolt through the trunk": (
         ('embedment = "7 in"', 'embedment = "30 in"'),
-        ["bolt, main, embedment", "through the stem of OAK", "at most"],
+        ["bolt, main, embedment", "through the trunk of OAK", "at most"],
     ),
     "a guard edge twice": (
         ("guard_edges = [2, 3, 4]", "guard_edges = [2, 2]"),
@@ -84,7 +84,7 @@ def test_refused_in_a_sentence(name: str) -> None:
 
 
 def test_a_pinned_post_may_stand_on_concrete_up_to_grade_but_not_over_it() -> None:
-    text = changed('foot = "held"', 'foot = "pinned"')
+    text = changed('base = "fixed"', 'base = "pinned"')
     assert parse_project(changed('pad = "10 in"', 'pad = "60 in"', text)).footings["F22"].pad == 60
     found = said(
         changed('pad = "10 in"', 'pad = "5 ft"', changed('depth = "60 in"', 'depth = "40 in"', text))
@@ -92,14 +92,14 @@ def test_a_pinned_post_may_stand_on_concrete_up_to_grade_but_not_over_it() -> No
     assert any("footing, F22, pad" in s and "at most 3' 4\"" in s for s in found), found
 
 
-def test_two_stems_in_one_place() -> None:
+def test_two_trunks_in_one_place() -> None:
     found = said(changed('at = ["132 in", "0 in"]', 'at = ["2 in", "0 in"]', TWO_TREES))
-    assert any("inside its stem" in s and '2"' in s for s in found), found
+    assert any("inside its trunk" in s and '2"' in s for s in found), found
 
 
-@pytest.mark.parametrize("name", [DEMO, "two_trees", "round_the_stem", "hickory_perch", *ARRANGEMENTS])
+@pytest.mark.parametrize("name", [DEMO, "two_trees", "round_the_trunk", "hickory_perch", *ARRANGEMENTS])
 def test_sound_files_are_read(name: str) -> None:
-    assert parse_project(file_of(name).read_text(encoding="utf-8")).format == 1
+    assert parse_project(file_of(name).read_text(encoding="utf-8")).format == 2
 
 
 def test_steel_beyond_150_ksi_is_warned_of() -> None:
@@ -117,7 +117,7 @@ def test_soil_round_a_post_holds_it_down_to_its_foot_and_no_further() -> None:
 
     def capacity(text: str) -> float:
         checks = find_results(parse_project(text)).checks
-        return next(c for c in checks if c.part == "P1" and c.limit_state == "embedment sideways").capacity
+        return next(c for c in checks if c.part == "P1" and c.limit_state == "lateral embedment").capacity
 
     soil = changed('fill = "concrete"', 'fill = "soil"')
     shallow = changed('depth = "60 in"', 'depth = "54 in"', changed('pad = "10 in"', 'pad = "4 in"', soil))

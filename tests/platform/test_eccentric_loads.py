@@ -14,15 +14,15 @@ from bolewright.bracing.rotation import (
     tie_that_counts,
     torsion_stress,
 )
-from bolewright.platform.check import Check
-from bolewright.platform.eccentric import off_centre, seat_torques
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.analysis.eccentric import off_centre, seat_torques
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
 PROJECTS = Path(__file__).parents[1] / "projects"
 TEXT = (PROJECTS / "lookout_revision_a.toml").read_text(encoding="utf-8")
-ROUND = (PROJECTS / "round_the_stem_revision_a.toml").read_text(encoding="utf-8")
+ROUND = (PROJECTS / "round_the_trunk_revision_a.toml").read_text(encoding="utf-8")
 RATED = TEXT.replace('hanger = "HJ"', 'hanger = "HJ"\nrestrains_beam = true\nedge_load = "300 lb"')
 
 
@@ -62,7 +62,7 @@ def test_a_beam_that_turns_over_presses_on_a_block_not_on_an_edge() -> None:
 
 def test_rotation_is_judged_about_the_middle_of_the_block() -> None:
     """C1 on the cap of P1: block, arms and moment again from what the check prints."""
-    found = find("P1", "roll of C1 on the cap")
+    found = find("P1", "rotation of C1 on the cap")
     R, T = argument(found, "rotation_resistance", "R"), 900.0
     x = (R + T) / (0.67 * 565 * 5.5)
     assert found.capacity == pytest.approx(R * (1.5 - x / 2) + T * (3 - x / 2), rel=1e-6)
@@ -80,7 +80,7 @@ def test_joists_on_one_face_turn_the_beam() -> None:
     dead = sum(2.25 * float(path.effects[load.member.mark].reactions[load.row] @ path.dead) for load in loads)
     at_seats = seat_torques(path, beam) @ path.dead
     assert abs(float(np.sum(at_seats))) == pytest.approx(dead)
-    found = find("S1", "roll on C1")
+    found = find("S1", "rotation on C1")
     assert argument(found, "eccentric_moment", "e") == 2.25
     assert found.demand == pytest.approx(
         argument(found, "rotation_moment", "V") * 11.25 + 2.25 * argument(found, "eccentric_moment", "R")
@@ -102,12 +102,12 @@ def test_rated_connections_take_the_moment_of_their_own_load() -> None:
     """edge_load entered: F = R x 2.25 / 7.25 at each hanger, none left for the beam's torsion and its seats."""
     found = find("J7", "edges of its connection to S1", RATED)
     hanger = find("J7", "hanger at S1", RATED)
-    # the hanger itself may be judged by the frame's load, where that is a little more
-    assert found.demand == pytest.approx(hanger.demand * 2.25 / 7.25, rel=5e-3)
-    assert found.demand <= hanger.demand * 2.25 / 7.25 * (1 + 1e-6)
+    # the hanger itself is judged by the frame's load, where that is a little more: its own, by hand, is in its steps
+    R = argument(hanger, "demand_by_frame", "demand")
+    assert found.demand == pytest.approx(R * 2.25 / 7.25, rel=1e-6)
     assert found.capacity == 300.0
     assert not has("S1", "beam.torsion", RATED)
-    upright = find("S1", "roll on T1, held by joists", RATED)
+    upright = find("S1", "rotation on T1, held by joists", RATED)
     V, n = argument(upright, "joist_edge_force", "V"), argument(upright, "joist_edge_force", "n")
     R = argument(upright, "joist_edge_force", "R")
     assert upright.demand == pytest.approx((V * 11.25 / n + R * 2.25) / 7.25, rel=1e-6)
@@ -116,13 +116,13 @@ def test_rated_connections_take_the_moment_of_their_own_load() -> None:
 
 def test_without_a_rating_joists_hold_nothing_and_the_way_out_is_said() -> None:
     """No fixed 100 lb: a beam without ties on a tree bolt is open, and both entries that help are named."""
-    text = TEXT.replace('roll_tie = "1500 lb"', "")
-    found = find("S1", "roll on T1", text)
+    text = TEXT.replace('rotation_tie = "1500 lb"', "")
+    found = find("S1", "rotation on T1", text)
     assert found.status is Status.NOT_CHECKED
-    assert "roll_tie" in found.sentence
+    assert "rotation_tie" in found.sentence
     assert "restrains_beam" in found.sentence
     unrated = text.replace('"HJ"\n', '"HJ"\nrestrains_beam = true\n')
-    assert find("S1", "roll on T1, held by joists", unrated).status is Status.NOT_CHECKED
+    assert find("S1", "rotation on T1, held by joists", unrated).status is Status.NOT_CHECKED
     assert find("J7", "edges of its connection to S1", unrated).status is Status.NOT_CHECKED
 
 
@@ -137,15 +137,28 @@ def test_what_hangs_on_one_ply_passes_to_the_other_through_nails() -> None:
     assert 60 < Z < 120
     assert found.demand == pytest.approx(P / 2 / Z, rel=1e-6)
     assert found.status is Status.FAILS
-    closer = TEXT.replace('side_tie = "800 lb"', 'side_tie = "800 lb"\nply_rows = 3\nply_spacing = "8 in"')
-    cured = find("S1", "ply-to-ply transfer", closer)
-    assert cured.status is Status.PASSES
-    loose = TEXT.replace('side_tie = "800 lb"', 'side_tie = "800 lb"\nplies_fastened = false')
+    closer = TEXT.replace(
+        'lateral_tie = "800 lb"', 'lateral_tie = "800 lb"\nply_rows = 3\nply_spacing = "8 in"'
+    )
+    changed_file = find("S1", "ply-to-ply transfer", closer)
+    assert changed_file.status is Status.PASSES
+    loose = TEXT.replace('lateral_tie = "800 lb"', 'lateral_tie = "800 lb"\nplies_fastened = false')
     assert find("S1", "ply-to-ply transfer", loose).status is Status.FAILS
 
 
+@pytest.mark.parametrize("section", ["3x12", "4x12"])
+def test_nails_that_do_not_reach_the_second_ply_hold_nothing(section: str) -> None:
+    """A nail of 3 in. leaves 1/2 in. past a ply of 2 1/2 in.; 6 D are 0.77 in. (NDS 2018, 12.1.6.5). It was a stop."""
+    thick = TEXT.replace('section = "2x12"', f'section = "{section}"').replace(
+        'section = "2x10"', f'section = "{section}"'
+    )
+    found = find("S1", "ply-to-ply transfer", thick)
+    assert found.status is Status.NOT_CHECKED
+    assert "12.1.6.5" in found.sentence
+
+
 def test_header_turned_in_its_own_hangers_is_open_until_they_are_rated() -> None:
-    """Round the stem: a joist on one face of each header. By symmetry half of R e at each end, over the depth."""
+    """Round the trunk: a joist on one face of each header. By symmetry half of R e at each end, over the depth."""
     found = find("H1", "rotation in its hanger at M1", ROUND)
     assert found.status is Status.NOT_CHECKED
     assert "edge_load" in found.sentence
@@ -158,7 +171,7 @@ def test_header_turned_in_its_own_hangers_is_open_until_they_are_rated() -> None
 def test_plies_buckle_together_only_where_they_are_fastened() -> None:
     """R_B = sqrt(l_e d / b2): of the built-up breadth where fastened, of one ply where not; the same on both sheets."""
     loose = TEXT.replace('mark = "C1"\n', 'mark = "C1"\nplies_fastened = false\n')
-    for name in ("bending over supports", "bending with wind and sway"):
+    for name in ("negative bending", "bending with wind and sway"):
         together, apart = find("C1", name), find("C1", name, loose)
         assert argument(together, "slenderness_ratio", "b") == 3.0
         assert argument(apart, "slenderness_ratio", "b") == 1.5
@@ -207,7 +220,7 @@ def test_a_stronger_tie_never_holds_less() -> None:
         held.append(float(rotation_resistance(600.0, 1.5, T, 3.0, x)))
     assert held == sorted(held)
     assert held[2] == held[-1] == pytest.approx(4500.0)
-    raised = RATED.replace('roll_tie = "900 lb"', 'roll_tie = "5000 lb"')
+    raised = RATED.replace('rotation_tie = "900 lb"', 'rotation_tie = "5000 lb"')
     assert raised != RATED
     weak, strong = (
         next(c for c in results(text).checks if c.key == "post.cap_rotation") for text in (RATED, raised)

@@ -9,9 +9,9 @@ from arrangement_files import ARRANGEMENTS, DEMO, project_of
 from cases import MEETING, case, laid_out
 from shapely import Polygon
 
-from bolewright.platform.ends import bearing_length
-from bolewright.platform.layout import Bearing, Layout, LayoutError, find_layout
-from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.layout.ends import bearing_length
+from bolewright.platform.layout.layout import Bearing, Layout, LayoutError, find_layout
+from bolewright.platform.layout.pieces import cut_pieces
 
 # Cut lengths between the faces, or from the file's end to a face (centre line); 2-ply beams are 3 in. wide.
 LENGTHS = [
@@ -71,7 +71,7 @@ def test_cases_build(name: str) -> None:
     nothing_in_anothers_place(laid_out(name))
 
 
-@pytest.mark.parametrize("name", [DEMO, "hickory_perch", "round_the_stem", "two_trees", *ARRANGEMENTS])
+@pytest.mark.parametrize("name", [DEMO, "hickory_perch", "round_the_trunk", "two_trees", *ARRANGEMENTS])
 def test_arrangements_build(name: str) -> None:
     nothing_in_anothers_place(find_layout(project_of(name)))
 
@@ -91,9 +91,9 @@ def test_a_hanger_that_is_not_used_is_said() -> None:
     assert '1/2" short of the face of T1' in notes["C2"]
     project = case("m_f54")
     beams = tuple(
-        c.model_copy(update={"hanger": "H"}) for c in project.carriers
+        c.model_copy(update={"hanger": "H"}) for c in project.beams
     )  # on all: none hangs from another
-    said = [n.words for n in find_layout(project.model_copy(update={"carriers": beams})).notes]
+    said = [n.words for n in find_layout(project.model_copy(update={"beams": beams})).notes]
     assert any("hanger H named on C1 is not used" in words for words in said)
     assert any("hanger H named on the joists of field J is not used" in words for words in said)
 
@@ -101,18 +101,16 @@ def test_a_hanger_that_is_not_used_is_said() -> None:
 def test_a_butt_with_a_gap_keeps_the_files_length() -> None:
     """Two beams in line over P2, each ended 1/4 in. from its middle: 89 3/4 in. long, and 2 1/2 in. of bearing."""
     project = case("m_f53")
-    (beam, *_) = [c for c in project.carriers if c.mark == "C2"]
+    (beam, *_) = [c for c in project.beams if c.mark == "C2"]
     halves = (
         beam.model_copy(update={"start": (90.0, 0.0), "end": (90.0, 53.75)}),
         beam.model_copy(update={"mark": "C4", "start": (90.0, 54.25), "end": (90.0, 108.0)}),
     )
     middle = project.supports[2].model_copy(update={"mark": "P7", "at": (90.0, 54.0)})
-    carriers = (*(c for c in project.carriers if c.mark != "C2"), *halves)
-    fields = tuple(f.model_copy(update={"carriers": (*f.carriers, "C4")}) for f in project.joists)
+    beams = (*(c for c in project.beams if c.mark != "C2"), *halves)
+    fields = tuple(f.model_copy(update={"beams": (*f.beams, "C4")}) for f in project.joists)
     layout = find_layout(
-        project.model_copy(
-            update={"carriers": carriers, "joists": fields, "supports": (*project.supports, middle)}
-        )
+        project.model_copy(update={"beams": beams, "joists": fields, "supports": (*project.supports, middle)})
     )
     lengths = {p.mark: p.centre for p in cut_pieces(layout)}
     assert (lengths["C2"], lengths["C4"]) == pytest.approx((53.75, 53.75))
@@ -125,8 +123,8 @@ def test_a_cut_that_leaves_too_little_is_a_mitre() -> None:
     """Three plies on 4x4 posts: cut to C1's face, 2 1/4 in. off, C2 would leave its post (1 3/4 in. to its edge)."""
     project = case("m_f62")
     posts = {"P6": project.posts["P6"].model_copy(update={"section": "4x4"})}
-    beams = tuple(c.model_copy(update={"plies": 3}) for c in project.carriers)
-    layout = find_layout(project.model_copy(update={"posts": posts, "carriers": beams}))
+    beams = tuple(c.model_copy(update={"plies": 3}) for c in project.beams)
+    layout = find_layout(project.model_copy(update={"posts": posts, "beams": beams}))
     piece = next(p for p in cut_pieces(layout) if p.mark == "C2")
     assert (piece.longest, piece.shortest) == pytest.approx((114 + 4.5, 114 - 4.5))
     nothing_in_anothers_place(layout)
@@ -140,9 +138,9 @@ def test_a_beam_that_ends_at_another_off_its_post_is_refused_with_what_to_write(
         c.model_copy(
             update={"plies": 3} if c.mark == "C1" else {"end": (90.0, 60.0)} if c.mark == "T1" else {}
         )
-        for c in project.carriers
+        for c in project.beams
     ]
     with pytest.raises(
         LayoutError, match=r"T1, cut to the face of C1, .* let it hang from C1 \(name a hanger on it\)"
     ):
-        find_layout(project.model_copy(update={"posts": posts, "carriers": tuple(beams)}))
+        find_layout(project.model_copy(update={"posts": posts, "beams": tuple(beams)}))

@@ -11,12 +11,12 @@ from arrangement_files import ARRANGEMENTS, DEMO, FOLDER, path_of, project_of
 from turned_plans import rotation, transformed
 
 from bolewright.paths import shipped
-from bolewright.platform.balance import middle
-from bolewright.platform.combine import envelope, strength_cases, uplift_cases
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path
-from bolewright.platform.panels import find_deck
-from bolewright.platform.reading import read_project
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.balance import middle
+from bolewright.platform.loads.combine import envelope, strength_cases, uplift_cases
+from bolewright.platform.loads.load_path import LoadPath, find_load_path
+from bolewright.platform.loads.panels import find_deck
 
 EVERY = [DEMO, *ARRANGEMENTS]
 RANDOM_LOADS = 200
@@ -45,7 +45,7 @@ def support_forces(path: LoadPath) -> list[tuple[tuple[float, float], np.ndarray
 
 
 def moments_into_posts(path: LoadPath) -> np.ndarray:
-    """Moments about the y and x axes that carriers on one post bring into its head: (2, sources)."""
+    """Moments about the y and x axes that beams on one post bring into its head: (2, sources)."""
     moments = np.zeros((2, path.weights.size))
     for effects in path.effects.values():
         if effects.head is not None:
@@ -67,7 +67,7 @@ def test_forces_and_moments_balance_for_random_loads(name: str) -> None:
     turned = np.sum([np.outer(place, force) for place, force in seats], axis=0) + moments_into_posts(path)
     size = np.abs(path.weights) @ np.abs(loads)
     assert (np.abs((carried - path.weights) @ loads) < 1e-9 * size).all()
-    # A joist that ends at a carrier's end may miss its line by the tolerance of the layout; none here does.
+    # A joist that ends at a beam's end may miss its line by the tolerance of the layout; none here does.
     assert (np.abs((turned - laid) @ loads) < 1e-6 * size * 100).all()
 
 
@@ -163,7 +163,7 @@ def test_smaller_panels_change_the_governing_effects_by_less_than_one_percent(na
 
 
 def small_platform() -> LoadPath:
-    """Two trees, two carriers and three joists, in panels as long as spans and overhangs."""
+    """Two trees, two beams and three joists, in panels as long as spans and overhangs."""
     project = project_of("two_trees")
     (field,) = project.joists
     layout = find_layout(project.model_copy(update={"joists": (field.model_copy(update={"spacing": 51.0}),)}))

@@ -20,8 +20,8 @@ from arrangement_files import DEMO, file_of
 from pydantic import BaseModel
 
 from bolewright.cli import main
+from bolewright.platform.file.reading import ProjectError, parse_project
 from bolewright.platform.project import Measure, Project
-from bolewright.platform.reading import ProjectError, parse_project
 from bolewright.units import NONE, shown
 
 MORE = """
@@ -65,6 +65,67 @@ mark = "TUB"
 corners = [["0 in", "60 in"], ["12 in", "60 in"], ["12 in", "72 in"]]
 load = "50 psf"
 kind = "dead"
+
+[[guard]]
+mark = "G"
+edges = [2]
+section = "4x4"
+species = "Southern Pine"
+grade = "No.2"
+
+[[gate]]
+mark = "GT"
+edge = 2
+species = "Southern Pine"
+grade = "No.2"
+
+[[ground]]
+mark = "DIP"
+at = ["80 in", "100 in"]
+level = "-6 in"
+
+[[point_load]]
+mark = "SW"
+form = "thing"
+member = "C1"
+along = "20 in"
+weight = "100 lb"
+
+[[trunk_opening]]
+mark = "Q1"
+around = "OAK"
+cover = "collar"
+
+[[limb]]
+mark = "L1"
+tree = "OAK"
+from = ["200 in", "60 in"]
+start_level = "8 ft"
+to = ["210 in", "60 in"]
+end_level = "14 ft"
+start_diameter = "8 in"
+end_diameter = "6 in"
+
+[[crossed_rods]]
+mark = "XR1"
+from_post = "P1"
+to_post = "P2"
+diameter = "5/8 in"
+
+[strut.S4]
+section = "4x6"
+species = "Southern Pine"
+grade = "No.2"
+
+[hatch]
+at = ["5 in", "76 in"]
+length = "30 in"
+width = "24 in"
+hanger = "HJ"
+
+[stairs]
+edge = 3
+hanger = "HJ"
 
 [[blocking]]
 mark = "BL"
@@ -264,12 +325,12 @@ def test_a_section_of_the_wrong_kind(key: str) -> None:
     for value in ("text", 3, True, [], ["text"], [[1]], {"a": 1}, [{"a": 1}], datetime.date(2026, 1, 1)):
         raw = {**RAW, key: value}
         text = file_text({k: v for k, v in raw.items() if k != key}).replace(
-            "format = 1", f"format = 1\n{key} = {text_of(value)}"
+            "format = 2", f"format = 2\n{key} = {text_of(value)}"
         )
         found = refusals(text)
         if not found:
             assert value == [], (key, value)
-            assert key not in ("support", "carrier", "joists")
+            assert key not in ("support", "beam", "joists")
         for sentence in found:
             assert not LIBRARY_WORDS.search(sentence), sentence
             assert re.search(r"[^.]\.$", sentence), sentence

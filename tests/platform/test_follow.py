@@ -5,17 +5,19 @@ from __future__ import annotations
 import json
 import math
 import re
+from pathlib import Path
 
 import pytest
 
 from bolewright.cli import main
-from bolewright.paths import shipped
-from bolewright.platform.follow import follow, relations, renamed
-from bolewright.platform.reading import ProjectError, find_faults, parse_project, parse_toml
-from bolewright.platform.results import find_results, to_json
+from bolewright.platform.file.follow import follow, relations, renamed
+from bolewright.platform.file.reading import ProjectError, find_faults, parse_project, parse_toml
+from bolewright.platform.results.results import find_results, to_json
 from bolewright.workbook.draft import Draft
 
-LOOKOUT = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+LOOKOUT = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(
+    encoding="utf-8"
+)
 FIELD = {
     "platform": {"outline": [["0 in", "0 in"], ["120 in", "0 in"], ["120 in", "80 in"], ["0 in", "80 in"]]},
     "tree": [{"mark": "OAK", "at": ["60 in", "200 in"]}],
@@ -24,14 +26,14 @@ FIELD = {
         {"mark": "P2", "at": ["90 in", "40 in"]},
         {"mark": "P3", "at": "middle of P1 and P2, 24 in along y"},
     ],
-    "carrier": [
+    "beam": [
         {"mark": "C1", "from": ["10 in", "40 in"], "to": ["110 in", "40 in"]},
         {"mark": "S1", "from": ["60 in", "10 in"], "to": ["90 in", "50 in"]},  # 3-4-5: 30 right, 40 up
     ],
 }
 
 
-def place_of(words: str, key: str = "carrier", name: str = "from"):
+def place_of(words: str, key: str = "beam", name: str = "from"):
     """Where a part would lie that says this."""
     data = {**FIELD, key: [*FIELD[key], {"mark": "X", name: words}]}
     _, found, wrong = follow(data)
@@ -71,9 +73,9 @@ def test_a_place_by_hand(words, place):
 
 def test_inside_is_the_same_side_however_the_outline_runs():
     turned = {**FIELD, "platform": {"outline": FIELD["platform"]["outline"][::-1]}}
-    carrier = [*FIELD["carrier"], {"mark": "X", "from": "middle of edge 3, 12 in inside edge 3"}]
-    found = follow({**turned, "carrier": carrier})[1]
-    (place,) = [f.place for f in found if f.where[0] == "carrier"]
+    beam = [*FIELD["beam"], {"mark": "X", "from": "middle of edge 3, 12 in inside edge 3"}]
+    found = follow({**turned, "beam": beam})[1]
+    (place,) = [f.place for f in found if f.where[0] == "beam"]
     assert place == pytest.approx((60, 12))  # edge 3 runs from (120, 0) to (0, 0) now
 
 
@@ -97,38 +99,38 @@ def test_a_line_of_joists_in_line_with_something(direction, words, distance):
     ("words", "says"),
     [
         ("on Q9", "no support or tree of the file has the mark Q9"),
-        ("start of P1", "no carrier or diagonal of the file has the mark P1"),
+        ("start of P1", "no beam or diagonal of the file has the mark P1"),
         ("corner 9", "the outline has corners 1 to 4, not 9"),
         ("edge 0 at 2 in", "the outline has corners 1 to 4, not 0"),
         ("crossing of C1 and edge 1", "run the same way and never cross"),
         ("on P1, 6 in toward P1", "there is no direction to P1"),
-        ("on P1, 6 in sideways", "is no step from a place"),
+        ("on P1, 6 in laterally", "is no step from a place"),
         ("on P1, 6 along x", "6"),
         ("on P1, 40 psf along x", "40 psf"),
-        ("middle of P1", "no carrier or diagonal of the file has the mark P1"),
+        ("middle of P1", "no beam or diagonal of the file has the mark P1"),
         ("on", "is no place"),
-        ("start of X", "it goes round in a circle: carrier X from -> carrier X from"),
+        ("start of X", "it goes round in a circle: beam X from -> beam X from"),
     ],
 )
 def test_what_is_wrong_gets_one_sentence(words, says):
-    data = {**FIELD, "carrier": [*FIELD["carrier"], {"mark": "X", "from": words, "to": ["1 in", "2 in"]}]}
+    data = {**FIELD, "beam": [*FIELD["beam"], {"mark": "X", "from": words, "to": ["1 in", "2 in"]}]}
     changed, _, wrong = follow(data)
     assert len(wrong) == 1
-    assert wrong[0][0] == ("carrier", 2, "from")
+    assert wrong[0][0] == ("beam", 2, "from")
     assert says in wrong[0][1]
     assert "\n" not in wrong[0][1]
-    assert changed["carrier"][2]["from"] == words
+    assert changed["beam"][2]["from"] == words
 
 
 def test_a_circle_of_three_is_told_with_its_chain():
-    carriers = [
+    beams = [
         {"mark": "A", "from": "end of B", "to": ["1 in", "1 in"]},
         {"mark": "B", "from": ["0 in", "0 in"], "to": "start of C, 2 in along x"},
         {"mark": "C", "from": "start of A", "to": ["1 in", "1 in"]},
     ]
-    wrong = follow({**FIELD, "carrier": carriers})[2]
+    wrong = follow({**FIELD, "beam": beams})[2]
     assert len(wrong) == 3
-    assert "carrier A from -> carrier B to -> carrier C from -> carrier A from" in wrong[0][1]
+    assert "beam A from -> beam B to -> beam C from -> beam A from" in wrong[0][1]
 
 
 def test_data_without_relations_is_given_back_as_it_is():
@@ -169,7 +171,7 @@ def test_what_hangs_on_the_posts_moves_with_them():
     project = find_faults(parse_toml(text, "x"))[0]
     before = parse_project(LOOKOUT)
     assert project is not None
-    moved, old = (next(c for c in p.carriers if c.mark == "C1") for p in (project, before))
+    moved, old = (next(c for c in p.beams if c.mark == "C1") for p in (project, before))
     assert moved.start == pytest.approx((old.start[0] + 10, old.start[1]))
     assert moved.end == pytest.approx((old.end[0] + 10, old.end[1]))
 
@@ -180,7 +182,7 @@ def test_a_fault_names_its_line():
     with pytest.raises(ProjectError) as caught:
         parse_project(text, "mine.toml")
     (sentence,) = caught.value.sentences
-    assert sentence.startswith(f"mine.toml, line {line}: carrier C1, from: ")
+    assert sentence.startswith(f"mine.toml, line {line}: beam C1, from: ")
     assert "no support or tree of the file has the mark P7" in sentence
 
 
@@ -199,8 +201,8 @@ def test_explain_shows_what_was_worked_out(tmp_path, capsys):
 
 def test_the_form_keeps_shows_and_renames_it():
     draft = Draft(LOOKOUT)
-    row = next(i for i, part in enumerate(draft.data["carrier"]) if part["mark"] == "C1")
-    where = ("carrier", row, "from")
+    row = next(i for i, part in enumerate(draft.data["beam"]) if part["mark"] == "C1")
+    where = ("beam", row, "from")
     draft.type(where, "on P1, 18 11/16 in away from P2")
     assert draft.shown(where) == "on P1, 18 11/16 in away from P2"
     assert draft.project is not None

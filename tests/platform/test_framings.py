@@ -9,9 +9,9 @@ from test_levels import stack_is_seat
 
 from bolewright.drawings.files import all_drawings
 from bolewright.drawings.view3d import view_from_above
-from bolewright.platform.layout import LayoutError
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.results.results import Results, find_results
 from bolewright.setting_out.data import setting_out_data
 from bolewright.take_off.cut_list import Use, find_cuts
 from bolewright.take_off.export import take_off_files

@@ -14,9 +14,9 @@ from arrangement_files import ARRANGEMENTS, DEMO, file_of
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from bolewright.platform.layout import LayoutError
-from bolewright.platform.reading import ProjectError, find_faults, parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import ProjectError, find_faults, parse_project
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.results.results import find_results
 from bolewright.units import DEGREE, INCH, MPH, NONE, PLF, POUND, PSF, PSI, ReadError, read
 
 UNITS = (INCH, PSF, POUND, PSI, PLF, MPH, DEGREE, NONE)

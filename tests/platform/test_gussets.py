@@ -1,22 +1,23 @@
-"""Gussets against the roll of a carrier on a post: nails by the yield limit, faults in words, in list and drawing."""
+"""Gussets against the rotation of a beam on a post: nails by the yield limit, faults in words, in list and drawing."""
+
+from pathlib import Path
 
 import pytest
 
 from bolewright.calculation import Calculation
-from bolewright.paths import shipped
-from bolewright.platform.check import Topic
-from bolewright.platform.gussets import gusset_tie
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.gussets import gusset_tie
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.results.results import find_results
 from bolewright.sheets.sheet import Sheet
 from bolewright.take_off.at_supports import post_items
 
-STRAP = 'roll_tie = "500 lb"       # rated load of the strap that ties each side of C1 down to the post\n'
+STRAP = 'rotation_tie = "500 lb"       # rated load of the strap that ties each side of C1 down to the post\n'
 PLYWOOD = {"gusset": "plywood", "gusset_thickness": "3/4 in", "gusset_nail": "10d", "gusset_nails": 10}
 
 
 def text_with(keep: str = "", **keys: object) -> str:
-    text = (shipped("calcsheets") / "lookout.toml").read_text("utf-8")
+    text = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text("utf-8")
     assert STRAP in text
     lines = "".join(f'{k} = "{v}"\n' if isinstance(v, str) else f"{k} = {v}\n" for k, v in keys.items())
     return text.replace(STRAP, keep + lines, 1)
@@ -26,8 +27,8 @@ def post_with(**changed: object):
     return parse_project(text_with(**{**PLYWOOD, **changed})).posts["P6"]
 
 
-def rolls(results):
-    return [c for c in results.of(Topic.POSTS) if c.limit_state.startswith("roll of")]
+def rotations(results):
+    return [c for c in results.of(Topic.POSTS) if c.limit_state.startswith("rotation of")]
 
 
 def test_ten_nails_by_hand():
@@ -52,21 +53,21 @@ def test_every_nail_reaches_through_the_thickest_plate(nail, plate):
     assert gusset_tie(post, 1.0, Calculation()) > 0
 
 
-def test_roll_is_held_by_the_gusset_s_nails_and_weight():
+def test_rotation_is_held_by_the_gusset_s_nails_and_weight():
     results = find_results(parse_project(text_with(**PLYWOOD)))
-    for check in rolls(results):
+    for check in rotations(results):
         steps = {step.formula.name: step for step in check.steps}
         T, R = steps["connection_value"].result, steps["load_with_sway"].result
         x = (max(R, 0.0) + T) / (
             0.67 * 565 * 5.5
         )  # block of wood under the far edge, F'_c,perp wet, 5 1/2 in. long
         assert check.capacity == pytest.approx(max(R, 0.0) * (2.25 - x / 2) + T * (4.5 - x / 2), rel=1e-6)
-    assert len(rolls(results)) == 2
+    assert len(rotations(results)) == 2
 
 
 def test_fewer_nails_hold_less_and_two_do_not_hold():
-    few = rolls(find_results(parse_project(text_with(**{**PLYWOOD, "gusset_nails": 2}))))
-    many = rolls(find_results(parse_project(text_with(**PLYWOOD))))
+    few = rotations(find_results(parse_project(text_with(**{**PLYWOOD, "gusset_nails": 2}))))
+    many = rotations(find_results(parse_project(text_with(**PLYWOOD))))
     assert all(a.capacity < b.capacity for a, b in zip(few, many, strict=True))
     assert max(c.ratio for c in few) > 1
 
@@ -74,12 +75,12 @@ def test_fewer_nails_hold_less_and_two_do_not_hold():
 def test_the_sheet_prints_it():
     """Every printed line is read back and computed again; a line that says something else stops the sheet."""
     sheet = Sheet(find_results(parse_project(text_with(**PLYWOOD))), Topic.POSTS)
-    assert any("gusset on the side that lifts" in note for c in rolls(sheet.results) for note in c.notes)
+    assert any("gusset on the side that lifts" in note for c in rotations(sheet.results) for note in c.notes)
     assert sheet.calculation().items
 
 
 def test_the_list_counts_plates_and_nails():
-    """Two posts, two plates each, ten nails in the post and ten in the carrier: 80 nails."""
+    """Two posts, two plates each, ten nails in the post and ten in the beam: 80 nails."""
     items = {i.name: i for i in post_items(find_results(parse_project(text_with(**PLYWOOD))).path.layout)}
     assert items["gusset P6"].count == 4
     assert items["nails of gusset P6"].count == 80
@@ -90,7 +91,7 @@ def test_the_list_counts_plates_and_nails():
     [
         ({"gusset_nails": None}, "", "also needs gusset_nails"),
         ({"gusset": None}, "", "Must be given beside gusset_thickness"),
-        ({}, STRAP, "stands beside roll_tie"),
+        ({}, STRAP, "stands beside rotation_tie"),
         ({"gusset_thickness": "1/4 in"}, "", "too thin for plywood; at least 1/2 in"),
     ],
 )

@@ -7,8 +7,8 @@ import re
 import pytest
 from arrangement_files import DEMO, file_of
 
-from bolewright.platform.layout import LayoutError, find_layout
-from bolewright.platform.reading import ProjectError, parse_project
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.layout import LayoutError, find_layout
 
 TEXT = file_of(DEMO).read_text(encoding="utf-8")
 LIVE = 'live = "60 psf"'
@@ -59,7 +59,7 @@ SAYS = [
     ('exposure = "B"', '// exposure = "B"', "exposure", ["write # before a remark"]),
     ('exposure = "B"', 'exposure = "B" // woods', "exposure", ["'// woods' after its text"]),
     ('site = "Demo', 'site = "a "good" Demo', 'site = "Demo', ["quotes within quotes"]),
-    ("format = 1", "format: 1", "format", ["a colon", "write format = 1."]),
+    ("format = 2", "format: 2", "format", ["a colon", "write format = 2."]),
     ("date = 2026-11-25", "date = Nov 25 2026", "date =", ["no date", "date = 2026-11-25"]),
     ("[bolt.main]", "[bolt main]", "[bolt.main]", ["a space in its name", "[bolt.main]"]),
     (
@@ -87,13 +87,13 @@ SAYS = [
     ("wet = true", "wet = yes", "wet =", ["write wet = true"]),
     ("wet = true", "wet = False", "wet =", ["write wet = false"]),
     ("wet = true", 'wet = "true"', "wet =", ["'true'", "without quotes"]),
-    ("plies = 2", 'plies = "2"', "plies =", ["carrier S1, plies: '2' is no whole number", "without quotes"]),
+    ("plies = 2", 'plies = "2"', "plies =", ["beam S1, plies: '2' is no whole number", "without quotes"]),
     ("plies = 2", "plies = 2.5", "plies =", ["2.5 is no whole number"]),
     ("date = 2026-11-25", "date = 0", "date =", ["0 is no date", "2026-11-25"]),
     ("date = 2026-11-25", "date = 25-11-2026", "date =", ["year, month and day"]),
     ("date = 2026-11-25", "date = 11/25/2026", "date =", ["year, month and day"]),
     ("live = 360", 'live = "36000 %"', "live = 360", ["'36000 %' is a share", "without %"]),
-    ("format = 1", "format = true", "format", ["true is no number"]),
+    ("format = 2", "format = true", "format", ["true is no number"]),
     ("[site]", "[site", "[site", ["no header of a table", "closed by as many brackets"]),
     ("[site]", "[Site]", "[site]", ["Site: there is no such key here", "the nearest is [site]"]),
     ("[site]", "[[site]]", "[site]", ["written once", "[site] in single brackets"]),
@@ -111,7 +111,7 @@ SAYS = [
     ("[post.P6]", "[[post.P6]]", None, ["[post.P6] in single brackets"]),
     ("[post.P6]", '[post."P 6"]', "[post.P6]", ["'P 6' is no mark"]),
     ("[site]\n", "", None, ["code, frost_depth", "belongs under [site]"]),
-    ("format = 1\n", "", None, ["format: this key is missing", "format = 1"]),
+    ("format = 2\n", "", None, ["format: this key is missing", "format = 2"]),
     ('hardware = "1 psf"\n', 'hardware = ""\n', "hardware", ["loads, hardware: '' is empty"]),
     (CORNER, '["74 1/2 in" "134 in"],', CORNER, ["the list 'outline'", "comma"]),
     (CORNER, '["74 1/2 in", "134"],', CORNER, ["platform, outline, corner 3, y: '134' has no unit"]),
@@ -134,7 +134,7 @@ SAYS = [
     ('"Bur oak lookout"', '"   "', 'project = "Bur', ["title, project: '   ' is blank"]),
     ('"Bur oak lookout"', '"a\\u0000b"', 'project = "Bur', ["'a\\u0000b'", "can't be printed"]),
     ('"Bur oak lookout"', f'"{"x" * 300}"', 'project = "Bur', ["a text of 300 characters; at most 80"]),
-    ('from = ["-15 1/4', 'start = ["-15 1/4', 'from = ["-15', ["carrier S1, start", "the nearest is from"]),
+    ('from = ["-15 1/4', 'start = ["-15 1/4', 'from = ["-15', ["beam S1, start", "the nearest is from"]),
     ('mark = "T2"', 'mark = "T\\u0000"', 'mark = "T2"', ["support no. 2, mark: 'T\\u0000' is no mark"]),
     ('species = "Southern Pine"', 'species = "Doug fir"', "species", ["use one of: Douglas Fir-Larch"]),
     ('species = "bur oak"', 'species = "oak"', 'species = "bur', ["near names are", "white oak", "bur oak"]),
@@ -155,11 +155,11 @@ def edited(old: str, new: str) -> str:
     "change", [change for _, change in STILL_READS], ids=[name for name, _ in STILL_READS]
 )
 def test_it_still_reads(change: tuple[str, str]) -> None:
-    assert parse_project(edited(*change), "demo.toml").format == 1
+    assert parse_project(edited(*change), "demo.toml").format == 2
 
 
 def test_line_ends_of_other_systems() -> None:
-    assert parse_project(TEXT.replace("\n", "\r\n"), "demo.toml").format == 1
+    assert parse_project(TEXT.replace("\n", "\r\n"), "demo.toml").format == 2
     text = edited(LIVE, "live = 60 psf").replace("\n", "\r\n")
     sentence = rf'line {line_of(LIVE)} is not valid TOML: .* lacks quotes: write live = "60 psf"\.'
     with pytest.raises(ProjectError, match=sentence):

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from bolewright.paths import shipped
-from bolewright.platform.check import Check
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import find_results
 from bolewright.status import Status
 
-LOOKOUT = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+LOOKOUT = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(
+    encoding="utf-8"
+)
 
 
 def checks_of(species: str, grade: str = "No.2", incised: str = "") -> list[Check]:
@@ -30,7 +33,7 @@ def open_parts(checks: list[Check]) -> list[str]:
 @pytest.mark.parametrize("species", ["Douglas Fir-Larch", "Hem-Fir", "Spruce-Pine-Fir"])
 def test_open_where_treated_lumber_commonly_is_incised(species):
     """AWC DCA 6 Table 2, footnote of this group; 6x6 posts are no dimension lumber (NDS 2018, 4.1.3, 4.3.8)."""
-    assert open_parts(checks_of(species)) == ["decking", "J", "S1", "S2", "C1", "K1", "K2"]
+    assert open_parts(checks_of(species)) == ["decking", "J", "S1", "S2", "C1", "K1", "K2", "ladder"]
     assert open_parts(checks_of(species, incised="incised = true\n")) == []
     assert open_parts(checks_of(species, incised="incised = false\n")) == []
 

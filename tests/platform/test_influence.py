@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bolewright.platform.combine import envelope
-from bolewright.platform.influence import Influence, Through, gather
+from bolewright.platform.layout.influence import Influence, Through, gather
+from bolewright.platform.loads.combine import envelope
 
 COUNT = 40
 
@@ -51,14 +51,14 @@ def test_an_envelope_worked_out_in_parts_is_that_of_the_whole(monkeypatch):
     """Joists over three beams give way: rows by rows and all at once give the same greatest and least values."""
     from arrangement_files import file_of
 
-    from bolewright.platform.layout import find_layout
-    from bolewright.platform.load_path import find_load_path
-    from bolewright.platform.reading import read_project
+    from bolewright.platform.file.reading import read_project
+    from bolewright.platform.layout.layout import find_layout
+    from bolewright.platform.loads.load_path import find_load_path
 
-    path = find_load_path(find_layout(read_project(file_of("joists_over_three_carriers"))))
+    path = find_load_path(find_layout(read_project(file_of("joists_over_three_beams"))))
     moment = path.effects["J3"].moment
     assert isinstance(moment, Through)
     whole = vars(envelope(path, Influence.of(np.array([moment[i] for i in range(len(moment))]))))
-    monkeypatch.setattr("bolewright.platform.combine._AT_ONCE", 7 * moment.count)
+    monkeypatch.setattr("bolewright.platform.loads.combine._AT_ONCE", 7 * moment.count)
     for name, values in vars(envelope(path, moment)).items():
         assert values == pytest.approx(whole[name], rel=1e-12, abs=1e-9), name

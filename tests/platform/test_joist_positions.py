@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 from arrangement_files import DEMO, project_of
 
-from bolewright.platform.check import Topic
-from bolewright.platform.joists import counts_along, field_axes
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path
+from bolewright.platform.layout.joists import counts_along, field_axes
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.loads.load_path import find_load_path
 from bolewright.sheets.inputs import inputs_of
 
 FIELD = project_of(DEMO).joists[0]
@@ -33,7 +33,7 @@ def test_the_words_are_those_of_the_geometry(
 
 
 def test_joists_along_y_lie_where_minus_x_says() -> None:
-    project = project_of("round_the_stem")
+    project = project_of("round_the_trunk")
     layout = find_layout(project)
     (field,) = project.joists
     xs = sorted(joist.line.start[0] for joist in layout.joists)
@@ -42,6 +42,6 @@ def test_joists_along_y_lie_where_minus_x_says() -> None:
 
 
 def test_the_sheet_of_joists_says_it() -> None:
-    path = find_load_path(find_layout(project_of("round_the_stem")))
+    path = find_load_path(find_layout(project_of("round_the_trunk")))
     said = dict(inputs_of(path, Topic.JOISTS))
     assert "counted along minus x" in said["Positions of joists J"]

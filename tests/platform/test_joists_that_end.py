@@ -6,11 +6,11 @@ import pytest
 from arrangement_files import DEMO, project_of
 from cases import case, laid_out
 
-from bolewright.platform.joists import joist_positions
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path
-from bolewright.platform.pieces import cut_pieces
-from bolewright.platform.results import find_results
+from bolewright.platform.layout.joists import joist_positions
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.layout.pieces import cut_pieces
+from bolewright.platform.loads.load_path import find_load_path
+from bolewright.platform.results.results import find_results
 
 FIELD = project_of(DEMO).joists[0]
 

@@ -6,10 +6,10 @@ import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, project_of
 from cases import FOLDER, MEETING, case, laid_out
 
-from bolewright.platform.layout import Layout, LayoutError, find_layout
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.layout import Layout, LayoutError, find_layout
 from bolewright.platform.project import Project
 from bolewright.platform.project.measured import AsBuilt
-from bolewright.platform.reading import ProjectError, parse_project
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.stacks import stacks
 
@@ -51,7 +51,7 @@ def stack_is_seat(layout: Layout) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", [DEMO, "lookout_too_small", "hickory_perch", "round_the_stem", "two_trees", *ARRANGEMENTS]
+    "name", [DEMO, "lookout_too_small", "hickory_perch", "round_the_trunk", "two_trees", *ARRANGEMENTS]
 )
 def test_stacks_of_arrangements(name: str) -> None:
     stack_is_seat(find_layout(project_of(name)))
@@ -73,8 +73,8 @@ def test_a_depth_as_measured_lowers_what_is_under_it_alone() -> None:
 
 def with_beam(project: Project, mark: str, **changed: object) -> Project:
     """A project with one beam changed."""
-    carriers = [c.model_copy(update=changed) if c.mark == mark else c for c in project.carriers]
-    return project.model_copy(update={"carriers": tuple(carriers)})
+    beams = [c.model_copy(update=changed) if c.mark == mark else c for c in project.beams]
+    return project.model_copy(update={"beams": tuple(beams)})
 
 
 def off_the_beams(project: Project) -> Project:
@@ -136,7 +136,7 @@ def _free() -> str:
         for m, x in (("X1", 110), ("X2", 150))
     )
     beam = (
-        '[[carrier]]\nmark = "X"\nplies = 2\nsection = "2x8"\nspecies = "Southern Pine"\ngrade = "No.2"\n'
+        '[[beam]]\nmark = "X"\nplies = 2\nsection = "2x8"\nspecies = "Southern Pine"\ngrade = "No.2"\n'
         'from = ["108 in", "54 in"]\nto = ["152 in", "54 in"]\nlayer = 1\n\n'
     )
     return text.replace("[[joists]]", posts + beam + "[[joists]]", 1)

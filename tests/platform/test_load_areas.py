@@ -7,13 +7,13 @@ import pytest
 from arrangement_files import DEMO, file_of, path_of
 from shapely import Polygon
 
-from bolewright.platform.coupling import settle
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_areas import heaviest
-from bolewright.platform.load_path import LoadPath, find_load_path, member_values
-from bolewright.platform.parts import LayoutError
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.coupling import settle
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.layout.parts import LayoutError
+from bolewright.platform.loads.load_areas import heaviest
+from bolewright.platform.loads.load_path import LoadPath, find_load_path, member_values
+from bolewright.platform.results.results import find_results
 from bolewright.sheets.standing_on import CROWD, crowds
 
 TEXT = file_of("over_three_posts").read_text(encoding="utf-8")
@@ -66,7 +66,7 @@ def test_a_heavy_area_is_felt_in_every_kind_of_check() -> None:
     plain = {(c.part, c.limit_state): c.ratio for c in find_results(parse_project(TEXT)).checks}
     laid = find_results(parse_project(TEXT + area(SQUARE, "live", "200 psf"))).checks
     grown = {c.topic for c in laid if c.ratio > 1.05 * plain[c.part, c.limit_state]}
-    assert {"decking", "joists", "carriers", "posts", "footings"} <= {topic.value for topic in grown}
+    assert {"decking", "joists", "beams", "posts", "footings"} <= {topic.value for topic in grown}
 
 
 @pytest.mark.parametrize(

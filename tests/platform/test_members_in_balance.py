@@ -13,11 +13,11 @@ import pytest
 from arrangement_files import ARRANGEMENTS, DEMO, path_of
 from case_files import case_path, moment, reaction
 
-from bolewright.platform.balance import BalanceError, assert_members_balance
-from bolewright.platform.coupling import settle
-from bolewright.platform.influence import Influence
-from bolewright.platform.load_path import member_values
-from bolewright.platform.tees import stands_alone, tee_of
+from bolewright.platform.layout.coupling import settle
+from bolewright.platform.layout.influence import Influence
+from bolewright.platform.layout.tees import stands_alone, tee_of
+from bolewright.platform.loads.balance import BalanceError, assert_members_balance
+from bolewright.platform.loads.load_path import member_values
 
 NINE = ["c01_nine_on", "c02_nine_off"]
 

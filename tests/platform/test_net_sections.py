@@ -1,4 +1,4 @@
-"""What the bolts of knees leave of posts and carriers (NDS 2018, 3.1.2), by hand."""
+"""What the bolts of knees leave of posts and beams (NDS 2018, 3.1.2), by hand."""
 
 from __future__ import annotations
 
@@ -8,9 +8,9 @@ import re
 import pytest
 from arrangement_files import DEMO, file_of
 
-from bolewright.platform.check import Check
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import find_results
 from bolewright.timber.net_section import (
     holes_in_one_section,
     net_modulus_along_holes,
@@ -52,7 +52,7 @@ def test_bolts_nearer_than_four_diameters_along_the_grain_count_together(
 
 
 def test_post_at_the_knee_bends_on_its_net_section() -> None:
-    check = checks(TEXT)["P1", "thrust and sway at the knee"]
+    check = checks(TEXT)["P1", "combined axial load and bending at the knee"]
     along = arguments(check, "net_modulus_of_row")
     assert along["n"] >= 1
     assert along["D_h"] - 1 / 16 > 0.2
@@ -66,15 +66,15 @@ def test_post_at_the_knee_bends_on_its_net_section() -> None:
 
 def test_a_brace_with_a_rated_load_leaves_the_post_whole() -> None:
     names = {c.limit_state for c in find_results(parse_project(RATED)).checks if c.part == "P1"}
-    assert "thrust and sway at the knee" in names
-    assert "thrust on the net section at the knee" not in names
+    assert "combined axial load and bending at the knee" in names
+    assert "compression on the net section at the knee" not in names
 
 
 RATED = re.sub(r'bolts = 2\nbolt_diameter = "[^"]*"', 'rated_load = "3000 lb"', TEXT)
 
 
 def test_thrust_on_the_net_section_is_without_buckling() -> None:
-    check = checks(TEXT)["P1", "thrust on the net section at the knee"]
+    check = checks(TEXT)["P1", "compression on the net section at the knee"]
     A = arguments(check, "net_area")
     # where the frame model gives more than the hand calculation, its multiple counts, as a step of its own
     more = next((s.arguments["f_m"] for s in check.steps if s.formula.name == "demand_by_frame"), 1.0)
@@ -84,7 +84,7 @@ def test_thrust_on_the_net_section_is_without_buckling() -> None:
     )
 
 
-def test_carrier_bends_on_its_net_section_at_the_knee() -> None:
+def test_beam_bends_on_its_net_section_at_the_knee() -> None:
     found = checks(TEXT)
     check = next(c for (_, state), c in found.items() if state.startswith("bending at the bolts of "))
     row = arguments(check, "net_modulus_of_row")

@@ -8,21 +8,31 @@ down, and NDS 2018, 3.4.3.1, leaves out what lies within the depth of a seat.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
 from case_files import CASES
 
 from bolewright.paths import shipped
-from bolewright.platform.combine import envelope, strength_cases, uplift_cases
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path
-from bolewright.platform.parts import LayoutError
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.actions import ActionKind
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.layout.parts import LayoutError
+from bolewright.platform.loads.combine import envelope, strength_cases, uplift_cases
+from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import LoadArea, Project
-from bolewright.platform.reading import read_project
 
 SIXTEENTH = 1 / 16
-SHIPPED = sorted(shipped("calcsheets").glob("*.toml"))
+# A sixteenth more of spacing moves the last of ten joists by five eighths, which lengthens the block beside it, and
+# with it the moment of the guard's post there, by 4 %: no step (measured in steps of 1/64 in.: J11's negative bending
+# 0.785, 0.778, 0.772, 0.766, 0.759). So of this one, and of one_oak with its guard, the project without its guard.
+BARE = {
+    "round_the_trunk": Path(__file__).parents[1] / "projects" / "round_the_trunk_rims.toml",
+    "one_oak": Path(__file__).parent / "before" / "one_oak.toml",
+}
+SHIPPED = [BARE.get(file.stem, file) for file in sorted(shipped("calcsheets").glob("*.toml"))]
 OURS = [CASES / f"{name}.toml" for name in ("b01_walkway", "b02_guard16", "c01_nine_on")]
 every_file = pytest.mark.parametrize("file", [*SHIPPED, *OURS], ids=lambda file: file.stem)
 
@@ -55,15 +65,21 @@ def moved(project: Project) -> Iterator[tuple[str, Project]]:
             joists = list(project.joists)
             joists[j] = field.model_copy(update={key: getattr(field, key) + step})
             yield f"{key} of {field.mark}", project.model_copy(update={"joists": tuple(joists)})
-    for j, carrier in enumerate(project.carriers):
-        carriers = list(project.carriers)
-        x, y = carrier.end
-        carriers[j] = carrier.model_copy(update={"end": (x + SIXTEENTH, y)})
-        yield f"end of {carrier.mark}", project.model_copy(update={"carriers": tuple(carriers)})
+    for j, beam in enumerate(project.beams):
+        beams = list(project.beams)
+        x, y = beam.end
+        beams[j] = beam.model_copy(update={"end": (x + SIXTEENTH, y)})
+        yield f"end of {beam.mark}", project.model_copy(update={"beams": tuple(beams)})
 
 
 @every_file
-def test_a_sixteenth_of_an_inch_changes_next_to_nothing(file) -> None:
+def test_a_sixteenth_of_an_inch_changes_next_to_nothing(request, file) -> None:
+    if request.node.name.endswith(("[lookout]", "[two_trees]")) and "arrangements" not in str(file):
+        # lookout: a slope (J7 moves 3/8 in., its couple's arm is 12 in.: 2.9 %); two_trees: where a joist passes a
+        # guard's post its couple goes from one piece of the rim to the next: 450 lb in. in either (statics)
+        request.applymarker(
+            pytest.mark.xfail(strict=True, reason="a slope; a couple past the end of a piece")
+        )
     project = read_project(file)
     before = numbers(find_load_path(find_layout(project)))
     sizes = {
@@ -95,7 +111,15 @@ def test_twice_the_load_is_twice_the_effect(file) -> None:
             "load_areas": tuple(a.model_copy(update={"load": 2 * a.load}) for a in project.load_areas),
         }
     )
-    one, two = (find_load_path(find_layout(p)) for p in (project, doubled))
+    before, after = find_layout(project), find_layout(doubled)
+    # the code's loads of stairs and ladder do not come from [loads]: doubled where they act
+    vars(after)["actions"] = tuple(
+        replace(action, down=2 * action.down, moment=tuple(2 * m for m in action.moment))
+        if action.kind in (ActionKind.LIVE, ActionKind.SNOW)
+        else action
+        for action in before.actions
+    )
+    one, two = find_load_path(before), find_load_path(after)
     for mark in one.effects:
         for name in ("moment", "shear_left", "deflection", "reactions"):
             a, b = (envelope(p, getattr(p.effects[mark], name)) for p in (one, two))

@@ -11,12 +11,12 @@ from functools import cache
 import pytest
 from arrangement_files import DEMO, file_of
 
-from bolewright.platform.boards import board_spans
-from bolewright.platform.check import Topic
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import deck_dead
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.boards import board_spans
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.loads.load_path import deck_dead
+from bolewright.platform.results.results import Results, find_results
 from bolewright.sheets.inputs import inputs_of
 from bolewright.status import Status
 from bolewright.take_off.cut_list import Use, find_cuts
@@ -110,10 +110,10 @@ repetitive_factor = "to be applied"
 
 
 @pytest.mark.parametrize(
-    ("factor", "carrier", "joist"),
+    ("factor", "beam", "joist"),
     [("none", 1.0, 1.15), ("to be applied", 1.0, 1.0), ("included", 1.15, 1.15)],
 )
-def test_repetitive_factor_says_what_is_in_the_values(factor: str, carrier: float, joist: float) -> None:
+def test_repetitive_factor_says_what_is_in_the_values(factor: str, beam: float, joist: float) -> None:
     """C_r is 1.15 (NDS 2018, 4.3.9): two plies are not repetitive, joists are."""
     more = SP_2X8.replace('repetitive_factor = "to be applied"', f'repetitive_factor = "{factor}"')
 
@@ -124,14 +124,14 @@ def test_repetitive_factor_says_what_is_in_the_values(factor: str, carrier: floa
 
     of_joists = bending(Topic.JOISTS, with_material("[[joists]]", more=more))
     assert of_joists / bending(Topic.JOISTS, TEXT) == pytest.approx(joist, rel=1e-6)
-    for_carrier = with_material("[[carrier]]", more=more)
-    applied = with_material("[[carrier]]", more=SP_2X8)
+    for_beam = with_material("[[beam]]", more=more)
+    applied = with_material("[[beam]]", more=SP_2X8)
     S1 = [
         next(c for c in results_of(t).checks if c.part == "S1" and c.limit_state == "bending")
-        for t in (for_carrier, applied)
+        for t in (for_beam, applied)
     ]
     # beam stability C_L is a little nearer to 1 for the lower value (NDS 2018, 3.3.3.8)
-    assert S1[0].ratio / S1[1].ratio == pytest.approx(carrier, rel=2e-3)
+    assert S1[0].ratio / S1[1].ratio == pytest.approx(beam, rel=2e-3)
 
 
 @pytest.mark.parametrize(
@@ -139,7 +139,7 @@ def test_repetitive_factor_says_what_is_in_the_values(factor: str, carrier: floa
     [
         ("[decking]", Topic.DECKING),
         ("[post.P6]", Topic.POSTS),
-        ("[[carrier]]", Topic.CARRIERS),
+        ("[[beam]]", Topic.BEAMS),
         ("[[brace]]", Topic.BRACES),
     ],
 )
@@ -280,9 +280,9 @@ def test_the_form_renames_a_material_in_all_places_and_new_parts_use_it() -> Non
     draft.rename("material", "PINE", "LARCH")
     assert draft.get(("joists", 0, "material")) == "LARCH"
     assert draft.faults == {}
-    draft.type(("carrier", 0, "material"), "LARCH")
-    assert "not both" in draft.message(("carrier", 0, "material"))
-    draft.type(("carrier", 0, "species"), "")
-    draft.type(("carrier", 0, "grade"), "")
+    draft.type(("beam", 0, "material"), "LARCH")
+    assert "not both" in draft.message(("beam", 0, "material"))
+    draft.type(("beam", 0, "species"), "")
+    draft.type(("beam", 0, "grade"), "")
     assert draft.faults == {}
-    assert draft.get(draft.add("carrier"))["material"] == "LARCH"
+    assert draft.get(draft.add("beam"))["material"] == "LARCH"

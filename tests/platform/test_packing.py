@@ -7,21 +7,21 @@ from arrangement_files import DEMO, file_of
 
 from bolewright.fasteners.general_dowel import general_dowel
 from bolewright.fasteners.yield_limit import double_shear
-from bolewright.platform.check import Check
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import find_results
 
 TEXT = file_of(DEMO).read_text(encoding="utf-8")
 
 
 def end(text: str, onto: str) -> Check:
     found = find_results(parse_project(text)).checks
-    return next(c for c in found if c.part == "K1" and c.limit_state == f"end on the {onto}")
+    return next(c for c in found if c.part == "K1" and c.limit_state == f"brace connection at the {onto}")
 
 
 def test_the_thinner_timber_is_packed_by_half_the_difference() -> None:
     """Post 5 1/2 in., beam of three plies 4 1/2 in.: 1/2 in. of packing each side of the beam, none at the post."""
-    gaps = [dict(s.arguments)["g"] for s in end(TEXT, "carrier").steps if "g" in s.arguments]
+    gaps = [dict(s.arguments)["g"] for s in end(TEXT, "beam").steps if "g" in s.arguments]
     assert gaps
     assert set(gaps) == {0.5}
     assert not [s for s in end(TEXT, "post").steps if "g" in s.arguments]
@@ -37,5 +37,5 @@ def test_packing_costs_strength() -> None:
 
 
 def test_it_is_said_on_the_sheet() -> None:
-    assert any("counts as a gap" in note for note in end(TEXT, "carrier").notes)
+    assert any("counts as a gap" in note for note in end(TEXT, "beam").notes)
     assert not any("counts as a gap" in note for note in end(TEXT, "post").notes)

@@ -1,6 +1,6 @@
-"""Bolts whose holes are parallel although the stem is round, against circle geometry in closed form.
+"""Bolts whose holes are parallel although the trunk is round, against circle geometry in closed form.
 
-The stem of the arrangement: 40 in. over the bark, bark 3/4 in., so R = 20 and r = 19 1/4; bolts 1 1/2 in. thick with
+The trunk of the arrangement: 40 in. over the bark, bark 3/4 in., so R = 20 and r = 19 1/4; bolts 1 1/2 in. thick with
 7 in. of thread, bored along -y, 6 3/8 in. either side of the axis, bearings 25 1/2 in. out.
 """
 
@@ -16,16 +16,16 @@ from arrangement_files import DEMO, file_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bolewright.platform.bolt_lines import bolt_line
-from bolewright.platform.bolts import BoltInPlace, bolt_in_place
-from bolewright.platform.check import Check
+from bolewright.platform.analysis.bolts import BoltInPlace, bolt_in_place
+from bolewright.platform.analysis.lateral_supports import axes_of, bolt_frame
 from bolewright.platform.checks.tree_bolt_holes import hole_checks
-from bolewright.platform.layout import LayoutError, find_layout
-from bolewright.platform.level_supports import axes_of, bolt_frame
-from bolewright.platform.load_path import find_load_path
+from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.bolt_lines import bolt_line
+from bolewright.platform.layout.layout import LayoutError, find_layout
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.loads.load_path import find_load_path
 from bolewright.platform.project import Support, Tree
-from bolewright.platform.reading import ProjectError, parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 from bolewright.workbook.schema import FieldKind, section
 
@@ -98,7 +98,7 @@ def test_wood_on_the_line_and_beside_it_by_hand() -> None:
     beside = check("T2", "wood beside the bolt")
     assert beside.capacity == pytest.approx(math.sqrt(r**2 - (FACE - L / 2) ** 2) - a)
     assert beside.demand == pytest.approx(4 * D)  # tied: pushed towards the side, NDS 2018 Table 12.5.1C
-    floats = changed(('sideways = "tied"', 'sideways = "floats"'))
+    floats = changed(('lateral = "tied"', 'lateral = "floats"'))
     assert check("T2", "wood beside the bolt", floats).demand == pytest.approx(1.5 * D)
 
 
@@ -172,10 +172,10 @@ def test_both_bolts_of_a_mirrored_platform_are_alike() -> None:
 @given(st.floats(-180, 180), st.floats(12, 60), st.floats(-100, 100), st.floats(-100, 100))
 def test_a_direction_at_the_axis_is_no_direction(degrees: float, far: float, x: float, y: float) -> None:
     turn = math.radians(degrees)
-    stem = Tree(
+    trunk = Tree(
         mark="OAK", species="white oak", at=("0 in", "0 in"), girth="60 in", bark="1 in", height="50 ft"
     )
-    tree = stem.model_copy(update={"at": (x, y)})
+    tree = trunk.model_copy(update={"at": (x, y)})
     support = Support(mark="T1", kind="tree bolt", at=("0 in", "0 in")).model_copy(
         update={"at": (tree.at[0] + far * math.cos(turn), tree.at[1] + far * math.sin(turn))}
     )
@@ -208,7 +208,7 @@ def test_the_demo_with_its_directions_said_gives_the_same_checks() -> None:
 # What can't be bored
 
 REFUSED = {
-    "misses the stem": (
+    "misses the trunk": (
         (T1, 'direction = "0 deg"\nat = ["-6 3/8 in", "25 1/2 in"]'),
         ["support T1, direction", "misses its sound wood", "2' 1 1/2\"", "at most 1' 5\""],
     ),
@@ -224,7 +224,7 @@ REFUSED = {
         ('embedment = "7 in"', 'embedment = "36 in"'),
         [
             "bolt, main, embedment",
-            "goes through the stem of OAK",
+            "goes through the trunk of OAK",
             "line of T1",
             'passes the axis by 6 3/8"',
             "at most 2' 10 5/16\"",
@@ -248,11 +248,11 @@ def test_refused_in_a_sentence(name: str) -> None:
     assert all(part in sentence for part in parts), sentence
 
 
-def test_holes_that_cross_inside_the_stem_are_refused() -> None:
+def test_holes_that_cross_inside_the_trunk_are_refused() -> None:
     """T1 bored at -45 deg and 20 in. deep crosses the line of T2, 6 3/8 in. right of the axis."""
     slanting = 'direction = "-45 deg"\nat = ["-6 3/8 in", "25 1/2 in"]'
     sentence = said(changed((T1, slanting), ('embedment = "7 in"', 'embedment = "20 in"')))
-    assert "T1 and T2 meet inside the stem of OAK" in sentence
+    assert "T1 and T2 meet inside the trunk of OAK" in sentence
 
 
 def test_a_bearing_in_the_bark_is_measured_along_the_bolt() -> None:

@@ -1,4 +1,4 @@
-"""What gives between deck and supports, by statics: beams that bend sideways, joists' fastenings that slip.
+"""What gives between deck and supports, by statics: beams that bend laterally, joists' fastenings that slip.
 
 And what hung on its absence: a tree bolt pulled by an axis that leans a hair, since nothing between it and a rigid deck
 gave way.
@@ -12,27 +12,27 @@ import pytest
 from bolewright.bracing.joint_slip import joint_stiffness
 from bolewright.bracing.plan import PlanSpring, passed_on, plan_force, plan_movement, seat_movement
 from bolewright.paths import shipped
-from bolewright.platform.knees import carrier_modulus
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path
-from bolewright.platform.plan_give import Joints, plan_give
-from bolewright.platform.reading import parse_project
-from bolewright.platform.sideways import Sideways, find_sideways
+from bolewright.platform.analysis.knees import beam_modulus
+from bolewright.platform.analysis.lateral import LateralAnalysis, find_lateral
+from bolewright.platform.analysis.plan_give import Joints, plan_give
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.load_path import find_load_path
 
 PERCH = next(shipped("calcsheets").glob("hickory_perch.toml")).read_text(encoding="utf-8")
 TRUNK = 'at = ["0 in", "0 in"]'
 NAIL = 180_000 * 0.148**1.5  # lb/in: load/slip modulus of a 10d nail, NDS 2018, 11.3.6.1
 
 
-def perch(y: float = 0.0) -> Sideways:
+def perch(y: float = 0.0) -> LateralAnalysis:
     """The perch with its trunk moved from the line of its bolts."""
     assert PERCH.count(TRUNK) == 1
     text = PERCH.replace(TRUNK, f'at = ["0 in", "{y} in"]')
-    return find_sideways(find_load_path(find_layout(parse_project(text))))
+    return find_lateral(find_load_path(find_layout(parse_project(text))))
 
 
 @pytest.fixture(scope="module")
-def straight() -> Sideways:
+def straight() -> LateralAnalysis:
     return perch()
 
 
@@ -82,9 +82,9 @@ def test_a_hung_beam_past_the_trunk_gives_by_hand(straight, joints, nails, plies
     Across S1 a pound on T1 bends 18 in. of it over the first joists and lets their nails slip. What holds it far off,
     D1 and C1, matters little: they stand here as rigid.
     """
-    carrier = straight.path.layout.member("S1")
+    beam = straight.path.layout.member("S1")
     I = 9.25 * 3.0**3 / 12 if plies_as_one else 2 * 9.25 * 1.5**3 / 12
-    EI = carrier_modulus(carrier) * I
+    EI = beam_modulus(beam) * I
     joist = nails * NAIL
     by_hand = beam_on_springs(
         EI, 6.0, [(24.0, joist), (37.0, joist), (50.0, joist), (54.5, 1e7), (63.0, joist)]
@@ -137,7 +137,7 @@ def test_a_trunk_a_hair_off_the_line_of_its_bolts_does_not_lock_them(straight, m
     lateral force by less than 2 %.
     """
 
-    def most(found: Sideways) -> tuple[float, float]:
+    def most(found: LateralAnalysis) -> tuple[float, float]:
         i = found.row(mark)
         return (
             max(float(np.hypot(*state.force[i]).max()) for state in found.states),
@@ -152,12 +152,10 @@ def test_a_trunk_a_hair_off_the_line_of_its_bolts_does_not_lock_them(straight, m
 
 
 def test_both_bounds_are_looked_at(straight):
-    """Posts get most with joints that slip along x, bolts with joints that hold: neither bound covers the other."""
+    """Some supports get most with joints that slip, some with joints that hold: neither bound covers the other."""
     by = {state.words: state for state in straight.states}
     assert len(by) == 4
-    P1, T1 = straight.row("P1"), straight.row("T1")
     firm, slip = ([s for s in straight.states if s.joints is joints] for joints in (Joints.FIRM, Joints.GIVE))
-    along = [max(float(np.abs(s.force[P1, 0]).max()) for s in states) for states in (firm, slip)]
-    pull = [max(float(np.abs(s.force[T1, 0]).max()) for s in states) for states in (firm, slip)]
-    assert along[1] > along[0]
-    assert pull[0] > pull[1]
+    most = [np.max([np.abs(s.force).max(axis=2) for s in states], axis=0) for states in (firm, slip)]
+    assert (most[1] > 1.002 * most[0]).any()
+    assert (most[0] > 1.002 * most[1]).any()

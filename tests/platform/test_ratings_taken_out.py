@@ -12,16 +12,22 @@ from typing import Any
 import pytest
 
 from bolewright.paths import shipped
-from bolewright.platform.check import Check
-from bolewright.platform.coverage import Cover, coverage
-from bolewright.platform.limit_states import LIMIT_STATES
+from bolewright.platform.file.ratings import RATINGS
+from bolewright.platform.file.reading import find_faults
+from bolewright.platform.limit_states import LIMIT_STATES, PartKind
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project
-from bolewright.platform.ratings import RATINGS
-from bolewright.platform.reading import find_faults
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results.coverage import Cover, coverage
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
-SHIPPED = ("hickory_perch", "lookout", "lookout_too_small", "round_the_stem", "two_trees")
+SHIPPED = ("hickory_perch", "lookout", "lookout_too_small", "round_the_trunk", "two_trees")
+
+# Without these nothing is counted as holding the joists there, or the rails at the steps: they do worse.
+HOLDS = (("blocking", "edge_load"), ("ladder", "step_fixing"))
+ONE = ""  # row of a table that is there once: stairs, ladder, hatch
+# Of the hatch's framing: the file's reader hands them to its trimmers and headers, which list them as theirs.
+HANDED_ON = {"hatch": ("lateral_tie", "rotation_tie", "uplift_tie", "edge_load")}
 
 
 def data_of(name: str) -> dict[str, Any]:
@@ -39,10 +45,16 @@ def whole(name: str) -> Results:
     return results_of(data_of(name))
 
 
+def known() -> Iterator[tuple[str, tuple[str, ...]]]:
+    for table, keys in RATINGS.items():
+        yield table, (*keys, *HANDED_ON.get(table, ()))
+
+
 def rated(data: dict[str, Any]) -> Iterator[tuple[str, str | int, str]]:
     """Every rating in a file: table, entry, key."""
-    for table, keys in RATINGS.items():
+    for table, keys in known():
         entries = data.get(table, {})
+        yield from ((table, ONE, key) for key in keys if isinstance(entries, dict) and key in entries)
         rows = entries.items() if isinstance(entries, dict) else enumerate(entries)
         for row, entry in rows:
             for key in keys:
@@ -59,7 +71,7 @@ def name_of(check: Check) -> tuple[str, str, str]:
 
 def test_every_rating_of_the_file_is_known() -> None:
     """A key that is read as a rated load anywhere in the model is in the list that this test walks."""
-    assert {f"{table}.{key}" for table, keys in RATINGS.items() for key in keys} >= {
+    assert {f"{table}.{key}" for table, keys in known() for key in keys} >= {
         f"{info.alias or name}.{key}"
         for name, info in Project.model_fields.items()
         for key in _rated_keys(info.annotation)
@@ -78,10 +90,15 @@ def _rated_keys(annotation: Any) -> Iterator[str]:
 
 @pytest.mark.parametrize(("name", "table", "row", "key"), CASES)
 def test_without_a_rating_checks_turn_open_and_none_vanishes(
-    name: str, table: str, row: str | int, key: str
+    request: pytest.FixtureRequest, name: str, table: str, row: str | int, key: str
 ) -> None:
+    if (name, table, key) == ("lookout", "gate", "wheel"):
+        # without a rated wheel the gate has none, and its leaf hangs on its hinges: other rows, not open ones
+        request.applymarker(
+            pytest.mark.xfail(strict=True, reason="a gate's wheel is there by its rating alone")
+        )
     data = copy.deepcopy(data_of(name))
-    del data[table][row][key]
+    del (data[table] if row == ONE else data[table][row])[key]
     before, after = whole(name).checks, results_of(data).checks
     was, now = Counter(map(name_of, before)), Counter(map(name_of, after))
     assert not was - now  # none vanished
@@ -91,15 +108,36 @@ def test_without_a_rating_checks_turn_open_and_none_vanishes(
         then = is_now[name_of(check)]
         if then.status is Status.NOT_CHECKED:
             continue
+        if (table, key) in HOLDS:
+            assert then.severity >= check.severity * (1 - 1e-9)
+            continue
         assert then.status is check.status
         assert then.severity == pytest.approx(check.severity, rel=1e-9)
+
+
+# Kinds of part that a platform may do without: by the file's own tables, not by what the program found.
+BY_THE_FILE = {
+    PartKind.GUARD: lambda raw: "guard" in raw,
+    PartKind.GUARD_EDGE: lambda raw: "guard" in raw,
+    PartKind.GATE: lambda raw: "gate" in raw,
+    PartKind.POINT_LOAD: lambda raw: "point_load" in raw,
+    PartKind.TRUNK_OPENING: lambda raw: "trunk_opening" in raw,
+    PartKind.LIMB: lambda raw: "limb" in raw,
+    PartKind.CROSSED_RODS: lambda raw: "crossed_rods" in raw,
+    PartKind.TRUNK_BRACE: lambda raw: any(s["kind"] == "knee brace" for s in raw["support"]),
+    PartKind.HATCH: lambda raw: "hatch" in raw,
+    PartKind.LADDER: lambda raw: "ladder" in raw,
+    PartKind.STAIRS: lambda raw: "stairs" in raw,
+}
 
 
 @pytest.mark.parametrize("name", SHIPPED)
 def test_every_limit_state_of_every_kind_of_part_is_accounted_for(name: str) -> None:
     results = whole(name)
-    rows = coverage(results.sideways, results.checks)
-    assert {row.state.key for row in rows} == set(LIMIT_STATES)
+    rows = coverage(results.lateral, results.checks)
+    raw = data_of(name)
+    absent = {kind for kind, given in BY_THE_FILE.items() if not given(raw)}
+    assert {row.state.key for row in rows} == {k for k, v in LIMIT_STATES.items() if v.kind not in absent}
     for row in rows:
         if row.cover is Cover.NOT_APPLICABLE:
             assert row.why
@@ -121,9 +159,9 @@ def test_where_nothing_lifts_the_row_says_so_and_counts_as_made() -> None:
 
 def test_a_check_that_was_not_made_is_open() -> None:
     """Take a check out of what was made: it comes back as open, by name."""
-    from bolewright.platform.coverage import missing_checks
+    from bolewright.platform.results.coverage import missing_checks
 
     results = whole("lookout")
     kept = [c for c in results.checks if not (c.part == "P1" and c.key == "footing.frost")]
-    (found,) = missing_checks(results.sideways, kept)
+    (found,) = missing_checks(results.lateral, kept)
     assert (found.part, found.key, found.status) == ("P1", "footing.frost", Status.NOT_CHECKED)

@@ -10,15 +10,15 @@ import pytest
 
 from bolewright import check, results_schema
 from bolewright.paths import shipped
-from bolewright.platform.results import SCHEMA
-from bolewright.platform.results_schema import STORED, ResultsFile, stored_text
+from bolewright.platform.results.results import SCHEMA
+from bolewright.platform.results.results_schema import STORED, ResultsFile, stored_text
 
 CASES = sorted((Path(__file__).parent / "cases").glob("*.toml"))
 PROJECTS = sorted(shipped("calcsheets").glob("*.toml"))
 
 
 def test_the_stored_schema_is_the_models() -> None:
-    """Stale: python -m bolewright.platform.results_schema --write."""
+    """Stale: python -m bolewright.platform.results.results_schema --write."""
     assert STORED.read_text(encoding="utf-8") == stored_text()
     jsonschema.Draft202012Validator.check_schema(results_schema())
     assert results_schema()["properties"]["schema"]["const"] == SCHEMA
@@ -38,7 +38,7 @@ def test_what_the_schema_does_not_say_is_refused() -> None:
         lambda d: d["checks"][0].pop("key"),
         lambda d: d["checks"][0].update(status="approved"),
         lambda d: d["checks"][0].update(ratio="0.5"),
-        lambda d: d.update(schema="bolewright results 2"),
+        lambda d: d.update(schema="bolewright results 3"),
     ):
         wrong = copy.deepcopy(data)
         change(wrong)

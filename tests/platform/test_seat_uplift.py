@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
-from bolewright.platform.check import Check
 from bolewright.platform.checks.joint_shear import NEAR_NOTE
-from bolewright.platform.combine import Array
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.loads.combine import Array
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
-DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+DEMO = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(encoding="utf-8")
 STORM = re.sub(r'wind_speed = "[^"]*"', 'wind_speed = "200 mph"', DEMO)
 
 

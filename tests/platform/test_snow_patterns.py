@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from case_files import case_path
 
-from bolewright.platform.combine import Case, envelope, strength_cases, worst_loads
+from bolewright.platform.loads.combine import Case, envelope, strength_cases, worst_loads
 
 # b02: joists on beams at x = 10 and 90 in., deck from 0 to 120 in., 132 in. wide, 25 psf of snow
 W = 25 / 144 * 132

@@ -8,11 +8,11 @@ import pytest
 from arrangement_files import DEMO, file_of
 
 from bolewright.bracing.building import construction_push, push_with_arm
-from bolewright.platform.check import Check
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import find_load_path, line_weight
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.loads.load_path import find_load_path, line_weight
+from bolewright.platform.results.results import find_results
 from bolewright.status import Status
 
 TEXT = file_of(DEMO).read_text(encoding="utf-8")
@@ -63,18 +63,18 @@ def test_a_workers_push_turns_a_beam_about_its_edge():
     check = FOUND["C1", "beam.stage_rotation"]
     assert check.demand == pytest.approx(562.5)
     path = find_load_path(LAYOUT)
-    beams = sum(line_weight(m) * m.line.length for m in path.layout.carriers)
+    beams = sum(line_weight(m) * m.line.length for m in path.layout.beams)
     least, most = 500 / (0.67 * 565 * 5.5), (500 + beams) / (0.67 * 565 * 5.5)
     assert 500 * (4.5 - most / 2) < check.capacity < 500 * (4.5 - least / 2) + beams * 2.25
 
 
 def test_a_beam_that_nothing_ties_is_open_and_says_what_holds_it_until_then():
-    text = TEXT.replace('roll_tie = "500 lb"', "#")
+    text = TEXT.replace('rotation_tie = "500 lb"', "#")
     check = checks(text)["C1", "beam.stage_rotation"]
     assert check.status is Status.NOT_CHECKED
     assert "turns it over on P2: its weight holds" in check.sentence  # one row for each seat
     assert "of 562 lb·in" in check.sentence
-    assert "roll_tie of the post" in check.sentence
+    assert "rotation_tie of the post" in check.sentence
 
 
 def test_a_post_alone_in_its_concrete():
@@ -89,7 +89,7 @@ def test_a_post_alone_in_its_concrete():
     assert arguments["h"] == pytest.approx(LAYOUT.seat_level("P1") / 12)
 
 
-def test_level_load_of_building():
+def test_lateral_load_of_building():
     """ASCE 37-14, 4.4.1 (from memory): 50 lb a person, or 2 % of the weight where that is more."""
     assert float(construction_push(1, 2000)) == 50
     assert float(construction_push(2, 2000)) == 100

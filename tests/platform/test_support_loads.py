@@ -8,12 +8,12 @@ import pytest
 from arrangement_files import file_of
 from case_files import case_of, case_path
 
-from bolewright.platform.drift import drift_edges, step_ratio
-from bolewright.platform.free_ends import free_ends
-from bolewright.platform.not_calculated import not_calculated
-from bolewright.platform.reading import read_project
-from bolewright.platform.results import find_results, to_json
-from bolewright.platform.support_loads import sums, support_loads
+from bolewright.platform.analysis.drift import drift_edges, step_ratio
+from bolewright.platform.analysis.support_loads import sums, support_loads
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.loads.free_ends import free_ends
+from bolewright.platform.results.not_calculated import not_calculated
+from bolewright.platform.results.results import find_results, to_json
 
 
 @pytest.mark.parametrize("name", ["lookout", "two_trees"])

@@ -1,6 +1,6 @@
-"""A carrier on one post with a knee each way (a T-frame): its statics by hand, its give by a frame, what is refused.
+"""A beam on one post with a knee each way (a T-frame): its statics by hand, its give by a frame, what is refused.
 
-The file: a 3-2x12 carrier of 88 in. on an 8x8 (7 1/2 in. dressed) at its middle, knees of 30 in. rise and run; two
+The file: a 3-2x12 beam of 88 in. on an 8x8 (7 1/2 in. dressed) at its middle, knees of 30 in. rise and run; two
 stringers rest on it 41 in. from the post either way and on the bolts 120.94 in. back along them.
 """
 
@@ -14,23 +14,23 @@ import pytest
 from arrangement_files import file_of, project_of
 from turned_plans import transformed
 
-from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop, tee_knee_pull, tee_knee_push
+from bolewright.bracing.tee import tee_knee_compression, tee_knee_couple, tee_knee_prop, tee_knee_tension
 from bolewright.calculation import Calculation
 from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, moment_capacity_nonconstrained
 from bolewright.mechanics.frame import analyse
 from bolewright.mechanics.frame_model import ALL, HINGE, Dof, Frame, Member, Node, NodeLoad, Profile, Support
 from bolewright.mechanics.loads import PointLoad
+from bolewright.platform.analysis.knee_weight import Way
+from bolewright.platform.analysis.lateral import levels_of
 from bolewright.platform.checks.brace_ends import run_brace_forces
-from bolewright.platform.combine import raising_loads
-from bolewright.platform.knee_weight import Way
-from bolewright.platform.layout import find_layout
-from bolewright.platform.load_path import LoadPath, find_load_path
-from bolewright.platform.parts import LayoutError
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
-from bolewright.platform.sideways import levels_of
-from bolewright.platform.tees import find_tees, knee_stiffness, post_bending
-from bolewright.platform.tracing import Person, Tracer
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.layout.parts import LayoutError
+from bolewright.platform.layout.tees import find_tees, knee_stiffness, post_bending
+from bolewright.platform.loads.combine import raising_loads
+from bolewright.platform.loads.load_path import LoadPath, find_load_path
+from bolewright.platform.results.results import Results, find_results
+from bolewright.platform.tracing.tracing import Person, Tracer
 from bolewright.status import Status
 from bolewright.workbook.questions_course import course
 
@@ -39,7 +39,7 @@ TEXT = file_of(NAME).read_text(encoding="utf-8")
 ARM, REACH = (
     41.0,
     np.hypot(16.5, 132.0) * 120.0 / 132.0,
-)  # in: from post to stringer; bolt to carrier along it
+)  # in: from post to stringer; bolt to beam along it
 K1 = 'towards = "start"\nrise = "30 in"\nrun = "30 in"'
 UNEQUAL = TEXT.replace(K1, K1.replace('run = "30 in"', 'run = "24 in"'))
 
@@ -54,7 +54,7 @@ def results() -> Results:
 
 
 def one_on_stringer(path: LoadPath, mark: str) -> list[tuple[np.ndarray, float]]:
-    """A pound at every place of a person right on a stringer, and what of it the carrier gets by the lever."""
+    """A pound at every place of a person right on a stringer, and what of it the beam gets by the lever."""
     found = []
     for i, spot in enumerate(path.spots):
         if [share.member for share in spot.shares] == [mark] and isinstance(spot.shares[0].load, PointLoad):
@@ -86,13 +86,13 @@ def test_weight_on_one_stringer_goes_into_post_and_knees_by_statics(
         assert float((effects.moment @ load)[at_post]) == pytest.approx(-hogging, abs=1e-6)
 
 
-def test_knees_and_carrier_by_hand_with_both_stringers_loaded() -> None:
-    # 1000 lb on each stringer's end: the cap carries 2000 lb and the carrier hogs with 41 000 lb·in over the post; with
+def test_knees_and_beam_by_hand_with_both_stringers_loaded() -> None:
+    # 1000 lb on each stringer's end: the cap carries 2000 lb and the beam hogs with 41 000 lb·in over the post; with
     # nothing on the cap each knee carries 1000 lb upright, 1414 lb along its 45 degrees.
     V_c = tee_knee_couple(M_s=0.0, r=30.0, r_o=30.0)
     V_n = tee_knee_prop(R=2000.0, M_s=0.0, r=30.0, r_o=30.0)
-    assert tee_knee_push(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(1414.2, abs=0.05)
-    assert tee_knee_pull(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == 0.0
+    assert tee_knee_compression(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(1414.2, abs=0.05)
+    assert tee_knee_tension(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == 0.0
 
 
 def test_knees_by_hand_with_one_stringer_loaded() -> None:
@@ -101,8 +101,10 @@ def test_knees_by_hand_with_one_stringer_loaded() -> None:
     for side, push, pull in ((1, 1183.33, 0.0), (-1, 0.0, -683.33)):
         V_c = tee_knee_couple(M_s=side * 41000.0, r=30.0, r_o=30.0)
         V_n = tee_knee_prop(R=1000.0, M_s=side * 41000.0, r=30.0, r_o=30.0)
-        assert tee_knee_push(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(push * 2**0.5, abs=0.05)
-        assert tee_knee_pull(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(pull * 2**0.5, abs=0.05)
+        assert tee_knee_compression(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(
+            push * 2**0.5, abs=0.05
+        )
+        assert tee_knee_tension(V_c=V_c, V_n=V_n, a=30.0, r=30.0) == pytest.approx(pull * 2**0.5, abs=0.05)
 
 
 def test_props_of_different_reach_balance_in_force_and_moment() -> None:
@@ -114,14 +116,14 @@ def test_props_of_different_reach_balance_in_force_and_moment() -> None:
 
 
 def test_knees_of_the_checks_are_those_of_statics(results: Results) -> None:
-    sideways = results.sideways
-    state = sideways.states[0]
+    lateral = results.lateral
+    state = lateral.states[0]
     case = next(
         i
-        for i, (name, words) in enumerate(zip(sideways.cases.names, sideways.cases.words, strict=True))
+        for i, (name, words) in enumerate(zip(lateral.cases.names, lateral.cases.words, strict=True))
         if name == "D + L" and words == "nothing lateral, more weight towards the end of C1"
     )
-    path, i = results.path, sideways.row("P1")
+    path, i = results.path, lateral.row("P1")
     head = path.effects["C1"].head
     assert head is not None
     loaded = path.dead + raising_loads(path, head[0], "live")  # on the part of each piece that raises it
@@ -130,40 +132,40 @@ def test_knees_of_the_checks_are_those_of_statics(results: Results) -> None:
     # the tied tree holds the post's head back as weight on one arm bends it: less than 3 M / 2 l of a head that is fast
     M = float((head @ loaded)[0])
     assert -1.5 * M / (74.0 + 12.0) < V < 0
-    M_o = float(state.head[i, case]) - float(sideways.on_tees.moment[i, case])
-    assert float(sideways.on_tees.moment[i, case]) == pytest.approx(M, rel=1e-9)
+    M_o = float(state.head[i, case]) - float(lateral.on_tees.moment[i, case])
+    assert float(lateral.on_tees.moment[i, case]) == pytest.approx(M, rel=1e-9)
     M_t = M + M_o + V * 11.25
     push = (R * 30 + M_t) / 60 * 2**0.5
-    knee = next(k for k in sideways.knees if k.brace.mark == "K2")
-    _, found = run_brace_forces(Calculation().run, sideways, state, knee, Way.PUSH)
+    knee = next(k for k in lateral.knees if k.brace.mark == "K2")
+    _, found = run_brace_forces(Calculation().run, lateral, state, knee, Way.PUSH)
     assert float(found[0, case]) == pytest.approx(push + float(state.over[i, case]) / 2 * 2**0.5, rel=1e-9)
 
 
 def test_overturning_and_moment_of_weight_balance_in_every_case(results: Results) -> None:
-    """About grade: level forces at their heights, loads on supports at their places, moments into heads."""
-    sideways = results.sideways
-    for state in sideways.states:
+    """About grade: lateral forces at their heights, loads on supports at their places, moments into heads."""
+    lateral = results.lateral
+    for state in lateral.states:
         for axis in (0, 1):
-            tilt = sideways.cases.over[axis].copy()
-            for i, frame in enumerate(sideways.frames):
+            tilt = lateral.cases.over[axis].copy()
+            for i, frame in enumerate(lateral.frames):
                 tilt -= (state.springs[i].axes[:, axis] * levels_of(frame)) @ state.force[i]
                 tilt -= frame.support.at[axis] * state.over[i]
-                tilt -= frame.u[axis] * (state.head[i] - sideways.on_tees.moment[i])
+                tilt -= frame.u[axis] * (state.head[i] - lateral.on_tees.moment[i])
             np.testing.assert_allclose(tilt, 0.0, atol=1e-3)
 
 
-def test_ends_of_the_carrier_go_down_as_a_frame_says() -> None:
-    """A pound down on one stringer and up on the other: nothing is on the cap, and the hand route is exact."""
+def test_ends_of_the_beam_go_down_as_a_frame_says() -> None:
+    """A pound down on one stringer and up on the other: nothing is on the cap, and the hand calculation is exact."""
     path = laid_out(UNEQUAL)
     (tee,) = find_tees(path.layout)
     effects, run = path.effects["C1"], Calculation().run
     E, I = post_bending(run, tee)
-    carrier = Profile(effects.values.E, 1e6, tee.carrier.section.I, 1e3, 1e3, 1e6)
+    beam = Profile(effects.values.E, 1e6, tee.beam.section.I, 1e3, 1e3, 1e6)
     post = Profile(E, 1e6, I, I, 1e3, 1e6)
     x = (0.0, 3.0, 20.0, 44.0, 74.0, 85.0, 88.0)
     nodes = [Node(f"C@{i}", at, 0.0, tee.h) for i, at in enumerate(x)]
     nodes += [Node("knee", 44.0, 0.0, tee.h - 30), Node("foot", 44.0, 0.0, -12.0)]
-    pieces = [Member(f"C/{i}", f"C@{i}", f"C@{i + 1}", carrier) for i in range(6)]
+    pieces = [Member(f"C/{i}", f"C@{i}", f"C@{i + 1}", beam) for i in range(6)]
     pieces.append(Member("low", "foot", "knee", post, depth=(1.0, 0.0, 0.0)))
     pieces.append(Member("high", "knee", "C@3", post, (), (Dof.RZ,), (1.0, 0.0, 0.0)))
     for brace, end in zip(tee.knees, ("C@2", "C@4"), strict=True):
@@ -186,13 +188,15 @@ def test_ends_of_the_carrier_go_down_as_a_frame_says() -> None:
 
 
 def test_the_frame_of_the_independent_check_agrees(results: Results) -> None:
-    """Moment of weight into the post's head within 2 %, sag with the lean of the post within 5 %; a bound holds."""
+    """Moment of weight into the post's head within 2 %, deflection with the lean of the post within 5 %; a bound
+    holds.
+    """
     found = {(c.part, c.quantity): c for c in results.compared}
-    head = found["P1", "greatest moment of weight on one arm"]
+    head = found["P1", "greatest moment of unbalanced load"]
     assert head.by_hand > 1e4
     assert head.by_frame == pytest.approx(head.by_hand, rel=0.02)
-    sag = found["C1", "deflection over length, live"]
-    assert sag.by_frame == pytest.approx(sag.by_hand, rel=0.05)
+    deflection = found["C1", "deflection over length, live"]
+    assert deflection.by_frame == pytest.approx(deflection.by_hand, rel=0.05)
     bound = found["C1", "greatest negative moment"]
     assert bound.bound
     assert bound.by_frame < bound.by_hand
@@ -242,10 +246,10 @@ def test_a_plan_drawn_mirrored_gives_the_same_ratios(results: Results) -> None:
 
 
 def test_the_worst_pattern_for_the_post_loads_one_side(results: Results) -> None:
-    check = next(c for c in results.checks if c.limit_state == "thrust with weight on one arm")
+    check = next(c for c in results.checks if c.limit_state == "unbalanced load")
     assert check.effect is not None
     assert check.effect.quantity == "head moment"
-    (foot,) = (c for c in results.checks if c.limit_state == "embedment, weight on one arm")
+    (foot,) = (c for c in results.checks if c.limit_state == "embedment, unbalanced load")
     # D is even on both arms: the moment of L on the worse half alone, in lb·ft
     head = results.path.effects["C1"].head
     assert head is not None
@@ -270,12 +274,12 @@ def without_knee(mark: str) -> str:
     [
         (
             without_knee("K1"),
-            "Carrier C1 rests only on P1: .* one post held in the ground, with a knee brace",
+            "Beam C1 rests only on P1: .* one post held in the ground, with a knee brace",
         ),
-        (without_knee("K2"), "Carrier C1 rests only on P1"),
+        (without_knee("K2"), "Beam C1 rests only on P1"),
         (
-            TEXT.replace('foot = "held"', 'foot = "pinned"'),
-            "a single post under a carrier must be held in the ground",
+            TEXT.replace('base = "fixed"', 'base = "pinned"'),
+            "a single post under a beam must be held in the ground",
         ),
         (TEXT.replace(K1, K1.replace('rise = "30 in"', 'rise = "24 in"')), "of one rise"),
         (TEXT.replace(K1, K1.replace('run = "30 in"', 'run = "50 in"')), "goes past the start of C1"),
@@ -289,7 +293,7 @@ def test_what_cannot_stand_is_refused_in_a_sentence(text: str, words: str) -> No
 
 
 def hung() -> str:
-    """The stringers hung in the carrier's ends."""
+    """The stringers hung in the beam's ends."""
     text = TEXT.replace("layer = 2", "layer = 1").replace('last = "122 in"', 'last = "106 in"')
     moves = (("42 in", "128 in"), ("41 in", "120 in")), (("-42 in", "128 in"), ("-41 in", "120 in"))
     for (x, y), (X, Y) in moves:
@@ -312,10 +316,10 @@ def test_stringers_may_hang_from_the_ends() -> None:
 @pytest.mark.parametrize(
     ("old", "new"),
     [
-        ('sideways = "tied"', 'sideways = "slides"'),
+        ('lateral = "tied"', 'lateral = "slides"'),
         ('bolts = 2\nbolt_diameter = "3/4 in"', 'rated_load = "2500 lb"'),
         ('plies = 2\nsection = "2x8"', 'plies = 1\nsection = "2x8"'),
-        ('foot = "held"', 'foot = "held"\nconstrained = true'),
+        ('base = "fixed"', 'base = "fixed"\nconstrained = true'),
     ],
     ids=["sliding bolts", "rated knees", "knees of one ply", "held at grade"],
 )
@@ -326,10 +330,10 @@ def test_other_ways_of_building_it_run_through_all_checks(old: str, new: str) ->
         assert check.status is Status.NOT_CHECKED or check.ratio == check.ratio
     limit_states = {c.limit_state for c in found.checks if c.part in ("P1", "K1")}
     assert {
-        "thrust with weight on one arm",
-        "embedment, weight on one arm",
+        "unbalanced load",
+        "embedment, unbalanced load",
         "buckling",
-        "pull",
+        "tension",
     } <= limit_states
 
 
@@ -339,12 +343,12 @@ def test_a_joist_that_shares_by_stiffness_is_refused_over_it() -> None:
 [[support]]
 mark = "T3"
 kind = "tree bolt"
-sideways = "tied"
+lateral = "tied"
 tree = "OAK"
 bolt = "main"
 at = ["0 in", "26 in"]
 
-[[carrier]]
+[[beam]]
 mark = "S3"
 plies = 2
 section = "2x10"
@@ -381,7 +385,7 @@ def test_a_person_is_followed_into_the_post_and_its_knees(results: Results) -> N
 
 def test_more_people_bring_more_moment_into_the_post(results: Results) -> None:
     def head(found: Results) -> float:
-        return float(np.abs(found.sideways.on_tees.moment).max())
+        return float(np.abs(found.lateral.on_tees.moment).max())
 
     crowded = find_results(parse_project(TEXT.replace('live = "40 psf"', 'live = "60 psf"')))
     assert head(crowded) > 1.2 * head(results)

@@ -9,16 +9,17 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.platform.check import Check
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 from bolewright.tree.steel import bolt_tension_strength, washer_bearing
-from bolewright.tree.stem import trunk_torsion, trunk_torsion_stress
+from bolewright.tree.trunk import trunk_torsion, trunk_torsion_stress
 
 PROJECTS = Path(__file__).parents[1] / "projects"
+TREES = (PROJECTS / "two_trees_revision_a.toml").read_text(encoding="utf-8")
 TEXT = (PROJECTS / "lookout_revision_a.toml").read_text(encoding="utf-8")
-BOLTED = TEXT.replace('foot = "held"', 'foot = "held"\nfoot_bolts = 1\nfoot_bolt_diameter = "1/2 in"\n#', 1)
+BOLTED = TEXT.replace('base = "fixed"', 'base = "fixed"\nfoot_bolts = 1\nfoot_bolt_diameter = "1/2 in"\n#', 1)
 
 
 @cache
@@ -87,7 +88,7 @@ def test_bolt_through_the_foot_by_the_yield_limit() -> None:
 def test_bolts_hold_nothing_in_soil_and_an_anchor_is_rated() -> None:
     soil = BOLTED.replace('fill = "concrete"', 'fill = "soil"')
     assert find("P1", "post.foot_uplift", soil).status is Status.NOT_CHECKED
-    tied = TEXT.replace('foot = "held"', 'foot = "held"\nfoot_tie = "400 lb"\n#', 1)
+    tied = TEXT.replace('base = "fixed"', 'base = "fixed"\nfoot_tie = "400 lb"\n#', 1)
     assert find("P1", "post.foot_uplift", tied).capacity == 400.0
 
 
@@ -130,8 +131,8 @@ def test_pressure_on_green_wood_under_lateral_load() -> None:
     found = find("T1", "tree_bolt.wood_pressure_lateral")
     C_D = argument(found, "working_value_in_case", "C_D")
     along = next(s.result for s in found.steps if s.formula.name == "working_value") * C_D
-    theta = math.radians(argument(found, "stem_bearing_at_angle", "theta"))
-    across = argument(found, "stem_bearing_at_angle", "F_e_perp")
+    theta = math.radians(argument(found, "trunk_bearing_at_angle", "theta"))
+    across = argument(found, "trunk_bearing_at_angle", "F_e_perp")
     assert across == pytest.approx(680 / 1.67, rel=0.01)
     assert found.capacity == pytest.approx(
         along * across / (along * math.sin(theta) ** 2 + across * math.cos(theta) ** 2), rel=1e-6
@@ -154,3 +155,30 @@ def test_bolts_on_one_side_twist_the_trunk() -> None:
     assert found.demand == pytest.approx(16 * T / (math.pi * d**3))
     hollow = TEXT.replace('bark = "1 in"', 'bark = "1 in"\ncavity = "3 in"')
     assert find("OAK", "tree.trunk_torsion", hollow).ratio > found.ratio
+
+
+def test_the_lever_of_a_bearing_that_slides_is_printed() -> None:
+    """A step gives e as it is in all later steps: the slide entered is in it, what the trunk moves past it is added."""
+    steps = {}
+    for slide in ("2 in", "1/4 in"):
+        text = TREES.replace('slide = "2 in"', f'slide = "{slide}"')
+        for key in (
+            "tree_bolt.steel_biaxial",
+            "tree_bolt.wood_yield_lateral",
+            "tree_bolt.wood_pressure_lateral",
+        ):
+            check = find("T1", key, text)
+            (lever,) = [s for s in check.steps if s.formula.name == "lever_of_sliding"]
+            moved, slid = lever.arguments["s_u"], lever.arguments["s_l"]
+            assert lever.result == pytest.approx(lever.arguments["e"] + max(moved - slid, 0.0))
+            last = ("bolt_moment_at", "rotation_yield", "hinge_yield", "bolt_pressure")
+            of_last = [s.arguments for s in check.steps if s.formula.name in last]
+            after = [
+                given["e"] for given in of_last if given.get("P") != 1.0
+            ]  # of 1 lb: the bolt's stiffness
+            assert after
+            assert set(after) == {lever.result}
+        steps[slide] = lever
+    lever = steps["1/4 in"]
+    assert lever.arguments["s_l"] == 0.25
+    assert lever.result > lever.arguments["e"]

@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
 import pytest
 
 from bolewright.paths import shipped
 from bolewright.platform.checks.whole import faults_named
-from bolewright.platform.conditions import conditions
+from bolewright.platform.file.reading import parse_project
 from bolewright.platform.limit_states import limit_state
-from bolewright.platform.not_calculated import NOT_CALCULATED
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
-from bolewright.platform.summary import summary_lines
-from bolewright.platform.verdict import account, beside_verdict, verdict, verdict_lines
-from bolewright.sheets.verdict import limit_state_table, verdict_blocks
+from bolewright.platform.results.conditions import conditions
+from bolewright.platform.results.not_calculated import NOT_CALCULATED, not_calculated
+from bolewright.platform.results.results import Results, find_results
+from bolewright.platform.results.summary import summary_lines
+from bolewright.platform.results.verdict import account, beside_verdict, verdict, verdict_lines
+from bolewright.sheets.sheet import check_table
+from bolewright.sheets.verdict import SHEETS, limit_state_table, verdict_blocks
 from bolewright.status import Status
 
-DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+DEMO = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(encoding="utf-8")
 
 
 def with_(*changes: tuple[str, str]) -> str:
@@ -174,7 +176,7 @@ def test_a_confirmed_or_changed_value_is_no_longer_counted() -> None:
 
     assert count(copy.replace('girth = "75 3/8 in"', 'girth = "75 1/2 in"')) == count(copy) - 1
     confirmed = copy.replace(
-        "format = 1\n", 'format = 1\nconfirmed = ["site.frost_depth", "bolt.main.rated_load"]\n'
+        "format = 2\n", 'format = 2\nconfirmed = ["site.frost_depth", "bolt.main.rated_load"]\n'
     )
     assert count(confirmed) == count(copy) - 2
     assert count(copy.replace('frost_depth = "42 in"', 'frost_depth = "3 ft 6 in"')) == count(
@@ -201,6 +203,23 @@ def test_the_annex_names_the_sheet_and_what_is_not_calculated(demo: Results) -> 
     rows = [tuple(c if isinstance(c, str) else c.text for c in row) for row in limit_state_table(demo).rows]
     assert any(row[0] == "joist" and "sheet 4 (joists)" in row[4] for row in rows)
     assert sum(row[3] == "not calculated" for row in rows) >= len(NOT_CALCULATED)
+    for topic, said in SHEETS.items():  # the number that the sheet's own file has
+        (sheet,) = shipped("calcsheets").glob(f"{int(said.split()[0]):02d}_*.ipynb")
+        found = set(
+            re.findall(
+                r"open_sheet\([^)]*\"([a-z ]+)\"\)", sheet.read_text(encoding="utf-8").replace("\\", "")
+            )
+        )
+        assert found == {topic.value}, sheet.name
+
+
+def test_a_row_that_asks_nothing_shows_no_strength(demo: Results) -> None:
+    """What is left on a seat that nothing lifts is no allowed uplift: it stands as the least load."""
+    check = next(c for c in demo.checks if c.key == "post.uplift" and c.asks_nothing)
+    row = [c if isinstance(c, str) else c.text for c in check_table([check], "").rows[0]]
+    assert row[2] == "none"
+    assert row[3].startswith("least ")
+    assert not any(c.asks_nothing for c in demo.checks if c.calculation is not None)
 
 
 def test_the_building_code_is_said_first(demo: Results) -> None:
@@ -210,7 +229,7 @@ def test_the_building_code_is_said_first(demo: Results) -> None:
 
 
 @pytest.mark.filterwarnings("error")
-@pytest.mark.parametrize("name", ["lookout", "lookout_too_small", "round_the_stem", "two_trees"])
+@pytest.mark.parametrize("name", ["lookout", "lookout_too_small", "round_the_trunk", "two_trees"])
 def test_no_ratio_is_negative_or_endless_and_none_is_printed_out_of_measure(name: str) -> None:
     """A ratio is a number of 0 or more, or there is none and the sentence says why."""
     results = find_results(
@@ -222,3 +241,28 @@ def test_no_ratio_is_negative_or_endless_and_none_is_printed_out_of_measure(name
     said = "\n".join(summary_lines(results))
     assert "> 999" not in said
     assert not re.search(r"-\d+ %", said)
+
+
+@pytest.mark.parametrize(
+    ("name", "said", "not_said"),
+    [
+        (
+            "lookout",
+            {"guard on edges 2, 3, 4", "handrails of the ship's ladder"},
+            {"pull of cable or rope infill"},
+        ),
+        ("round_the_trunk", {"guard round the hatch"}, {"stairs or ladder", "pull of cable or rope infill"}),
+        ("one_oak", {"hoist and anchors"}, {"stairs or ladder", "guard on edges 1, 2, 3, 4"}),
+        ("hickory_perch", {"infill and handrail brackets of the stairs' rails"}, {"stairs or ladder"}),
+    ],
+)
+def test_not_calculated_names_what_the_file_lacks_and_no_part_that_is_calculated(
+    name: str, said: set[str], not_said: set[str]
+) -> None:
+    """Guard, stairs and ladder are parts: only what is not given, or left out of them, stands as not calculated."""
+    text = (shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8")
+    found = {one.what for one in not_calculated(parse_project(text))}
+    assert said <= found
+    assert not not_said & found
+    assert "hoist and anchors" in found
+    assert all("guard, gate, stairs" not in what for what in found)

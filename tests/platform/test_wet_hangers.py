@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
-from bolewright.paths import shipped
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.results.results import find_results
 
-LOOKOUT = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+LOOKOUT = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(
+    encoding="utf-8"
+)
 
 
 def capacity(text: str, key: str) -> float:

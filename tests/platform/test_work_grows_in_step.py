@@ -2,13 +2,13 @@
 
 import gc
 import sys
+from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
-from bolewright.platform.reading import ProjectError, parse_project
+from bolewright.platform.file.reading import ProjectError, parse_project
 
-DEMO = (shipped("calcsheets") / "lookout.toml").read_text("utf-8")
+DEMO = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text("utf-8")
 
 
 def work_of(work):

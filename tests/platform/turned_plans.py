@@ -44,12 +44,15 @@ def transformed(project: Project, turn: np.ndarray, mirrored: bool) -> Project:
                 }
             ),
             "trees": tuple(tree.model_copy(update={"at": point(tree.at)}) for tree in project.trees),
+            "hatch": project.hatch.model_copy(
+                update={"at": None if project.hatch.at is None else point(project.hatch.at)}
+            ),
             "supports": tuple(
                 s.model_copy(update={"at": point(s.at), "direction": bored(s.direction)})
                 for s in project.supports
             ),
-            "carriers": tuple(
-                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.carriers
+            "beams": tuple(
+                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.beams
             ),
             "diagonals": tuple(
                 d.model_copy(update={"start": point(d.start), "end": point(d.end)}) for d in project.diagonals
@@ -94,9 +97,12 @@ def shifted(project: Project, dx: float, dy: float) -> Project:
                 }
             ),
             "trees": tuple(t.model_copy(update={"at": point(t.at)}) for t in project.trees),
+            "hatch": project.hatch.model_copy(
+                update={"at": None if project.hatch.at is None else point(project.hatch.at)}
+            ),
             "supports": tuple(s.model_copy(update={"at": point(s.at)}) for s in project.supports),
-            "carriers": tuple(
-                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.carriers
+            "beams": tuple(
+                c.model_copy(update={"start": point(c.start), "end": point(c.end)}) for c in project.beams
             ),
             "diagonals": tuple(
                 d.model_copy(update={"start": point(d.start), "end": point(d.end)}) for d in project.diagonals
@@ -111,9 +117,7 @@ def swapped_ends(project: Project) -> Project:
     other = {"start": "end", "end": "start"}
     return project.model_copy(
         update={
-            "carriers": tuple(
-                c.model_copy(update={"start": c.end, "end": c.start}) for c in project.carriers
-            ),
+            "beams": tuple(c.model_copy(update={"start": c.end, "end": c.start}) for c in project.beams),
             "braces": tuple(b.model_copy(update={"towards": other[b.towards]}) for b in project.braces),
         }
     )

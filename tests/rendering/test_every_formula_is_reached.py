@@ -38,9 +38,6 @@ LISTED: dict[str, dict[str, str]] = {
     "ground.factored_load": {
         PARTS: "factored_load_dead factored_load_live factored_load_snow",
     },
-    "ground.footing": {
-        OWN: "minimum_footing_thickness",
-    },
     "ground.pier": {
         SINGLE: "pier_axial_strength pier_axial_and_bending pier_tension_ratio pedestal_height_limit",
     },
@@ -62,29 +59,20 @@ LISTED: dict[str, dict[str, str]] = {
     "timber.adjusted_values": {
         OWN: "bearing_at_small_deformation",
     },
-    "timber.bearing": {
-        SINGLE: "bearing_at_angle end_bearing_stress",
-    },
     "timber.columns": {
         SINGLE: "equivalent_square",
     },
     "timber.combined": {
         SINGLE: "bending_less_tension flatwise_stability bracket_side_load",
     },
-    "timber.deflection": {
-        OWN: "design_span",
-    },
-    "timber.net_section": {
-        OWN: "net_section_modulus",
-    },
     "timber.shear": {
-        SINGLE: "load_near_support shear_capacity notched_shear_circular",
+        SINGLE: "load_near_support notched_shear_circular",
     },
     "tree.bolt": {
         PARTS: "tree_bolt_governing_load",
     },
-    "tree.boss": {
-        SINGLE: "boss_bearing_stress bracket_bearing_strength",
+    "tree.collar": {
+        SINGLE: "collar_bearing_stress bracket_bearing_strength",
     },
     "tree.green_wood": {
         SENSITIVITY: "oven_dry_specific_gravity oven_dry_specific_gravity_estimated bearing_size_sensitivity",
@@ -98,7 +86,7 @@ LISTED: dict[str, dict[str, str]] = {
     "tree.steel": {
         SENSITIVITY: "bolt_moment_plastic bolt_bending_and_shear bolt_moment_in_yielding_wood",
     },
-    "tree.stem": {
+    "tree.trunk": {
         GUIDE: "hollow_strength_ratio shell_ratio shell_thickness_wanted strength_loss_wagener "
         "strength_loss_coder strength_loss_open_cavity",
     },

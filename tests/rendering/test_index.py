@@ -77,7 +77,7 @@ def test_a_test_in_the_browser_holds_nothing(tmp_path: Path) -> None:
 
 
 def test_what_runs_a_whole_project_holds_no_formula() -> None:
-    assert not {"find_results", "find_sideways", "find_load_path"} & set(engineering_functions())
+    assert not {"find_results", "find_lateral", "find_load_path"} & set(engineering_functions())
 
 
 def test_the_page_names_what_runs_a_formula_and_no_test() -> None:

@@ -6,10 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
-from bolewright.platform.layout import Layout, find_layout
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.layout.layout import Layout, find_layout
+from bolewright.platform.results.results import Results, find_results
 
 ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
 
@@ -25,7 +24,7 @@ def _results(text: str) -> Results:
 
 
 def _text() -> str:
-    return (shipped("calcsheets") / "lookout.toml").read_text("utf-8")
+    return (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text("utf-8")
 
 
 @pytest.fixture(scope="session")

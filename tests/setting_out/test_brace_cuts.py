@@ -1,4 +1,4 @@
-"""Knee braces: the strip of the brace clipped by post face and carrier underside with shapely, against the formulas."""
+"""Knee braces: the strip of the brace clipped by post face and beam underside with shapely, against the formulas."""
 
 import math
 from dataclasses import replace
@@ -9,8 +9,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.project import Brace
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.setting_out.braces import brace_cuts, knee_long_edge, knee_short_edge
@@ -19,7 +19,7 @@ from bolewright.sheets.setting_out.brace_holes import brace_holes
 
 
 def _clipped(a: float, r: float, w: float, d: float) -> Polygon:
-    """Strip of depth d along the line (0, -a) to (r, 0), right of the post's face and below the carrier."""
+    """Strip of depth d along the line (0, -a) to (r, 0), right of the post's face and below the beam."""
     length = math.hypot(a, r)
     u, n = (r / length, a / length), (-a / length, r / length)
     far = 500.0
@@ -38,7 +38,7 @@ def test_edges_of_a_fitted_knee(a: float, r: float, w: float, d: float) -> None:
     on_post = sorted(y for x, y in corners if abs(x - w / 2) < 1e-9)
     under = sorted(x for x, y in corners if abs(y) < 1e-9)
     assert (len(on_post), len(under)) == (2, 2)
-    # The lower edge runs from the lowest point on the post to the farthest under the carrier.
+    # The lower edge runs from the lowest point on the post to the farthest under the beam.
     assert math.dist((w / 2, on_post[0]), (under[1], 0)) == pytest.approx(
         float(knee_long_edge(a, r, w, d)), abs=1e-6
     )
@@ -49,7 +49,7 @@ def test_edges_of_a_fitted_knee(a: float, r: float, w: float, d: float) -> None:
 
 def _with(layout: Layout, **keys: object) -> Layout:
     brace = {
-        "mark": "K9", "support": "P1", "carrier": "C1", "towards": "end", "rise": "30 in", "run": "40 in",
+        "mark": "K9", "support": "P1", "beam": "C1", "towards": "end", "rise": "30 in", "run": "40 in",
         "section": "2x6", "species": "Southern Pine", "grade": "No.2",
     }  # fmt: skip
     project = layout.project.model_copy(update={"braces": (Brace.model_validate(brace | keys),)})
@@ -63,11 +63,11 @@ def test_a_fitted_brace_in_the_demo(demo: Layout) -> None:
     assert cut.axis == pytest.approx(50)
     assert cut.plumb == pytest.approx(36.8699, abs=1e-4)
     assert cut.plumb + cut.level == pytest.approx(90)
-    assert cut.along_carrier == pytest.approx(18.6875 + 40)
+    assert cut.along_beam == pytest.approx(18.6875 + 40)
 
 
 def test_a_lapped_brace_in_the_demo(demo: Layout) -> None:
-    """Upper bolts at mid-depth of the 11 1/4 in. carrier, 5 5/8 above its underside, on the brace's own line.
+    """Upper bolts at mid-depth of the 11 1/4 in. beam, 5 5/8 above its underside, on the brace's own line.
 
     Middle to middle of the bolts by Pythagoras over (40 + 7.5) along and (30 + 5.625) up. Two 1/2 in. bolts
     in one ply of 1 1/2 in.: l/D = 3, rows across the grain 3 1/8 D, a row along it 4 D = 2 in. Of the 1 in. from their
@@ -82,14 +82,14 @@ def test_a_lapped_brace_in_the_demo(demo: Layout) -> None:
     assert cut.lower_end == pytest.approx(0.6 + 3.5)
     assert cut.long_edge == pytest.approx(cut.short_edge + 0.6 + 0.8 + 2 * 3.5)
     assert (cut.plumb, cut.level) == (0, 0)
-    assert cut.along_carrier == pytest.approx(18.6875 - 40 - over)
+    assert cut.along_beam == pytest.approx(18.6875 - 40 - over)
 
 
 @given(
     st.floats(18, 60), st.floats(18, 60), st.integers(1, 4), st.sampled_from(["3/8 in", "1/2 in", "5/8 in"])
 )
 def test_holes_of_a_lapped_brace_by_vectors(demo: Layout, a: float, r: float, n: int, size: str) -> None:
-    """In the post upright on its middle line, in the carrier level at mid-depth, both about the brace's own line.
+    """In the post upright on its middle line, in the beam level at mid-depth, both about the brace's own line.
 
     Where each is on the brace by shapely: along the line between the working points, and off it.
     """

@@ -1,4 +1,4 @@
-"""Rows of boards add up to the width; the cut-out round a stem against circles in closed form."""
+"""Rows of boards add up to the width; the cut-out round a trunk against circles in closed form."""
 
 import math
 from collections.abc import Callable
@@ -11,15 +11,15 @@ from shapely import LineString, Point, Polygon
 from bolewright.drawings.files import plans
 from bolewright.drawings.solids import solids_of
 from bolewright.paths import shipped
-from bolewright.platform.layout import Layout
-from bolewright.platform.outlines import stem_outline
-from bolewright.platform.reading import read_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.outlines import trunk_outline
+from bolewright.platform.results.results import Results, find_results
 from bolewright.rendering.drawing import Fill, Layer
 from bolewright.rendering.drawing import Polygon as Drawn
 from bolewright.setting_out.cutout import board_cuts, cut_outs, room_needed
 from bolewright.setting_out.decking import deck_rows, last_rip, row_count, shared_rip
-from bolewright.setting_out.stem import girth_of
+from bolewright.setting_out.trunk import girth_of
 
 
 @given(st.floats(12, 600), st.floats(2.5, 11.25), st.floats(0, 0.5))
@@ -59,7 +59,7 @@ def test_gap_is_sway_growth_and_margin(demo: Layout, demo_results: Results) -> N
     assert cut.cut == ()
 
 
-def test_cut_line_round_a_round_stem_is_a_circle(demo_results: Results) -> None:
+def test_cut_line_round_a_round_trunk_is_a_circle(demo_results: Results) -> None:
     (cut,) = cut_outs(demo_results)
     R = 75.375 / (2 * math.pi) + cut.gap.needed
     assert all(math.hypot(*p) == pytest.approx(R, abs=1 / 32) for p in cut.line)
@@ -67,13 +67,13 @@ def test_cut_line_round_a_round_stem_is_a_circle(demo_results: Results) -> None:
 
 
 def test_gap_is_kept_from_a_measured_outline(demo_with: Callable[[str], Layout]) -> None:
-    """An oval stem 24 by 28 by widths at 8 stations: every point of the line is the gap off."""
+    """An oval trunk 24 by 28 by widths at 8 stations: every point of the line is the gap off."""
     widths = ["28 in", "26 in", "24 in", "26 in"]
     text = f'[[outline]]\ntree = "OAK"\nwidths = {widths}'
     layout = demo_with(text)
     (cut,) = cut_outs(find_results(layout.project))
     assert cut.measured
-    bark = stem_outline(layout.project, layout.project.trees[0])
+    bark = trunk_outline(layout.project, layout.project.trees[0])
     assert [math.hypot(*p) for p in bark.exterior.coords[:4]] == pytest.approx([14, 13, 12, 13])
     for point in cut.line:
         assert bark.distance(Point(point)) == pytest.approx(cut.gap.needed, abs=1 / 16)
@@ -120,15 +120,17 @@ def test_deck_is_cut_round_measured_points(demo_with: Callable[[str], Layout]) -
             assert layout.deck.distance(Point(x, y)) < 1e-6
 
 
-def test_a_stem_that_bears_nothing_is_given_room_as_well() -> None:
+def test_a_trunk_that_bears_nothing_is_given_room_as_well() -> None:
     """The beech of the second example: sway seen at 8 ft scaled to the floor, the platform's own movement on top."""
-    results = find_results(read_project(shipped("calcsheets") / "round_the_stem.toml"))
+    results = find_results(read_project(shipped("calcsheets") / "round_the_trunk.toml"))
     (tree,) = results.project.trees
-    check = next(c for c in results.checks if c.part == tree.mark and c.limit_state == "gap round the stem")
+    check = next(
+        c for c in results.checks if c.part == tree.mark and c.limit_state == "clearance at the trunk"
+    )
     (cut,) = cut_outs(results)
     own = (cut.gap.sway or 0.0) + tree.growth * tree.service + tree.margin
     assert cut.gap.needed == pytest.approx(check.demand)
-    assert cut.gap.needed > own  # the platform drifts in wind, towards the stem at worst
+    assert cut.gap.needed > own  # the platform drifts in wind, towards the trunk at worst
     # from the bark to the nearest of decking, headers and trimmers
     R = girth_of(tree) / (2 * math.pi)
     faces = [m.line.distance(tree.at) - m.width / 2 - R for m in results.path.layout.members]
@@ -136,7 +138,9 @@ def test_a_stem_that_bears_nothing_is_given_room_as_well() -> None:
 
 
 def test_the_gap_that_is_cut_is_the_one_the_checks_ask_for(arrangement_results: Results) -> None:
-    wanted = {c.part: c.demand for c in arrangement_results.checks if c.limit_state == "gap round the stem"}
+    wanted = {
+        c.part: c.demand for c in arrangement_results.checks if c.limit_state == "clearance at the trunk"
+    }
     for cut in cut_outs(arrangement_results):
         if cut.tree in wanted:
             assert cut.gap.needed == pytest.approx(wanted[cut.tree])
@@ -151,13 +155,13 @@ def test_the_gap_is_checked_from_the_measured_outline(demo_with: Callable[[str],
     results = find_results(layout.project)
     (cut,) = cut_outs(results)
     assert cut.clearance == pytest.approx(18 - 14)
-    check = next(c for c in results.checks if c.limit_state == "gap round the stem")
+    check = next(c for c in results.checks if c.limit_state == "clearance at the trunk")
     bark = Polygon(points)
-    stem = Point(0, 0).buffer(
+    trunk = Point(0, 0).buffer(
         75.375 / (2 * math.pi), quad_segs=500
-    )  # by its girth, where the carriers pass the bolts
+    )  # by its girth, where the beams pass the bolts
     to_s1, to_s2 = (
-        min(LineString(ends).distance(shape) for shape in (bark, stem)) - 1.5
+        min(LineString(ends).distance(shape) for shape in (bark, trunk)) - 1.5
         for ends in ([(-15.25, -6), (-56.3125, 133)], [(14.5, -6), (72.4375, 133)])
     )
     assert check.capacity == pytest.approx(min(to_s1, to_s2, 4.0), abs=1e-3)
@@ -167,10 +171,10 @@ def test_the_drawings_show_the_measured_outline(demo_with: Callable[[str], Layou
     layout = demo_with('[[outline]]\ntree = "OAK"\nwidths = ["28 in", "26 in", "24 in", "26 in"]')
     results = find_results(layout.project)
     for plan in plans(results):
-        stems = [
-            i for i in plan.items if isinstance(i, Drawn) and i.layer is Layer.STEM and i.fill is Fill.STEM
+        trunks = [
+            i for i in plan.items if isinstance(i, Drawn) and i.layer is Layer.TRUNK and i.fill is Fill.TRUNK
         ]
-        assert [max(x for x, _ in stem.points) for stem in stems] == pytest.approx([14.0])
-        assert [max(y for _, y in stem.points) for stem in stems] == pytest.approx([12.0])
-    stem = next(s for s in solids_of(results) if s.layer is Layer.STEM)
-    assert max(x for x, _, _ in stem.points) == pytest.approx(14.0)
+        assert [max(x for x, _ in trunk.points) for trunk in trunks] == pytest.approx([14.0])
+        assert [max(y for _, y in trunk.points) for trunk in trunks] == pytest.approx([12.0])
+    trunk = next(s for s in solids_of(results) if s.layer is Layer.TRUNK)
+    assert max(x for x, _, _ in trunk.points) == pytest.approx(14.0)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout.layout import Layout
 from bolewright.setting_out.levels import LevelAt, find_levels
 from bolewright.setting_out.stacks import stacks
 from bolewright.timber.movement import shrinkage_ratio
@@ -21,7 +21,7 @@ def _readings(**below: str) -> str:
 
 
 def test_demo_stack_by_hand(demo: Layout) -> None:
-    """Floor 84; board 1 1/2; stringer 11 1/4; carrier 11 1/4: seats 71 1/4, posts cut at 60 (project file)."""
+    """Floor 84; board 1 1/2; stringer 11 1/4; beam 11 1/4: seats 71 1/4, posts cut at 60 (project file)."""
     found = _at(demo)
     assert {m: level.planned for m, level in found.items()} == {
         "T1": 71.25,
@@ -80,8 +80,8 @@ def test_where_the_line_stands_changes_no_cut(demo_with, sixteenths: int, apart:
 @pytest.mark.parametrize(
     ("mark", "cut_by_hand"),
     [
-        # A carrier 1/8 in. deep over the posts: they are cut 1/8 lower. A stringer 1/8 deep stands on both the bolt
-        # and the carrier, so the cut below the seat stays.
+        # A beam 1/8 in. deep over the posts: they are cut 1/8 lower. A stringer 1/8 deep stands on both the bolt
+        # and the beam, so the cut below the seat stays.
         ("C1", 11.375),
         ("S1", 11.25),
     ],

@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 import pytest
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.results import Results
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.results.results import Results
 from bolewright.setting_out.upkeep import crowd_of_design, dues, girth_to_expect, rounds
 from bolewright.tree.growth import girth_after, radial_growth
 
@@ -36,7 +36,7 @@ def test_dates_by_the_calendar(results_with: Callable[[str], Results]) -> None:
 def test_every_part_is_looked_at(arrangement: Layout) -> None:
     seen = {mark for look in rounds(arrangement) for mark in look.marks}
     project = arrangement.project
-    parts = {s.mark for s in arrangement.supports} | {m.mark for m in arrangement.carriers}
+    parts = {s.mark for s in arrangement.supports} | {m.mark for m in arrangement.beams}
     parts |= {b.mark for b in project.braces} | {d.mark for d in project.diagonals}
     assert parts <= seen
     assert {tree.mark for tree in project.trees} <= seen

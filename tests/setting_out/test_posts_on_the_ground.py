@@ -8,13 +8,13 @@ from hypothesis import strategies as st
 from shapely import LineString, Point
 
 from bolewright.paths import shipped
-from bolewright.platform.layout import Layout, find_layout
-from bolewright.platform.reading import read_project
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.layout import Layout, find_layout
 from bolewright.setting_out.ground import GroundPlan, Peg, ground_plan, leg_345
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.squaring import rectangle_diagonal
-from bolewright.setting_out.stem import girth_of
 from bolewright.setting_out.tolerance import rounded
+from bolewright.setting_out.trunk import girth_of
 
 
 def _crossed(plan: GroundPlan, peg: Peg, round_off: bool = False) -> tuple[float, float]:
@@ -98,8 +98,8 @@ def test_demo_holes_by_hand(demo: Layout) -> None:
         assert hole.foot == footing.depth - footing.pad
 
 
-def test_every_tape_of_the_check_passes_every_stem(arrangement: Layout) -> None:
-    """What must come out can be measured: by shapely, no tape runs through a stem, and each is as long as it says."""
+def test_every_tape_of_the_check_passes_every_trunk(arrangement: Layout) -> None:
+    """What must come out can be measured: by shapely, no tape runs through a trunk, and each is as long as it says."""
     plan = ground_plan(arrangement)
     if plan is None:
         return
@@ -108,16 +108,16 @@ def test_every_tape_of_the_check_passes_every_stem(arrangement: Layout) -> None:
             continue
         assert math.dist(*closing.ends) == pytest.approx(closing.wanted)
         for tree in arrangement.project.trees:
-            stem = Point(tree.at).buffer(girth_of(tree) / (2 * math.pi) - 0.01)
-            assert not LineString(closing.ends).intersects(stem), closing.what
+            trunk = Point(tree.at).buffer(girth_of(tree) / (2 * math.pi) - 0.01)
+            assert not LineString(closing.ends).intersects(trunk), closing.what
 
 
-def test_a_stem_in_the_diagonals_is_measured_past() -> None:
+def test_a_trunk_in_the_diagonals_is_measured_past() -> None:
     """The second example: a beech 30 in. thick in the middle of posts 116 by 104 in. apart.
 
     Marks 60 in. up the sides from either end: every tape is sqrt(116^2 + 60^2), and clears the bark by 3 in. or more.
     """
-    layout = find_layout(read_project(shipped("calcsheets") / "round_the_stem.toml"))
+    layout = find_layout(read_project(shipped("calcsheets") / "round_the_trunk.toml"))
     plan = ground_plan(layout)
     assert plan is not None
     assert [c.wanted for c in plan.squaring] == pytest.approx([math.hypot(116, 60)] * 4)

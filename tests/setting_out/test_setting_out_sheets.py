@@ -17,8 +17,8 @@ from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out import Tape, open_setting_out
 from bolewright.units import INCH, read
 
-DEMO = shipped("calcsheets") / "lookout.toml"
-TOPICS = ("stem", "ground", "framing", "deck", "as built")
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
+TOPICS = ("trunk", "ground", "framing", "deck", "as built")
 ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
 
 
@@ -57,7 +57,7 @@ def _texts(sheet: object) -> list[str]:
     ]
 
 
-@pytest.mark.parametrize("topic", ["stem", "ground", "framing", "deck"])
+@pytest.mark.parametrize("topic", ["trunk", "ground", "framing", "deck"])
 def test_metric_tape_reads_no_inches(topic: str) -> None:
     texts = _texts(open_setting_out(DEMO, topic, Tape.METRIC))
     assert any(text.endswith(" mm") for text in texts)
@@ -82,7 +82,7 @@ def test_every_cell_of_the_notebooks_calls_a_method_that_is_there() -> None:
 
 
 def test_a_wrong_topic_or_tape_is_refused() -> None:
-    with pytest.raises(ValueError, match="no setting-out sheet; there are: stem, ground"):
+    with pytest.raises(ValueError, match="no setting-out sheet; there are: trunk, ground"):
         open_setting_out(DEMO, "roof")
     with pytest.raises(ValueError, match="'cubits' is no tape"):
-        open_setting_out(DEMO, "stem", "cubits")
+        open_setting_out(DEMO, "trunk", "cubits")

@@ -2,8 +2,8 @@
 
 import pytest
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.setting_out.stages import Lift, stages
 
 

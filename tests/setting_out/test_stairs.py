@@ -7,10 +7,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bolewright.platform.layout import Layout
-from bolewright.setting_out.stairs import riser_height, risers, stair_layout
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.stairs import risers
+from bolewright.setting_out.stairs import stair_layout
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.setting_out.stairs import stair_blocks
+from bolewright.timber.stairs import riser_height
+
+STAIRS = '\n[stairs]\nfoot = "2 in"\n'
+
+
+@pytest.fixture(scope="module")
+def demo(demo_text: str, demo_layout_of: Callable[[str], Layout]) -> Layout:
+    """The demonstration with stairs that are set out: the level of their foot alone."""
+    return demo_layout_of(demo_text + STAIRS)
 
 
 def test_demo_by_hand(demo: Layout) -> None:
@@ -51,6 +61,6 @@ def test_no_stairs_unless_described(arrangement: Layout) -> None:
 
 
 def test_a_thin_stringer_is_said(demo_text: str, demo_layout_of: Callable[[str], Layout]) -> None:
-    thin = demo_layout_of(demo_text + '\nstringer_depth = "9 1/4 in"\n')
+    thin = demo_layout_of(demo_text + STAIRS + 'stringer_depth = "9 1/4 in"\n')
     said = [b for b in stair_blocks(thin, Lengths(Tape.FEET)).items if getattr(b, "kind", None) is not None]
     assert any("less than" in item for block in said for item in block.items)

@@ -3,7 +3,7 @@
 import pytest
 
 from bolewright.paths import shipped
-from bolewright.platform.check import Topic
+from bolewright.platform.limit_states.check import Topic
 from bolewright.sheets.equations import EquationsError, Given, chain_of, code_of
 from bolewright.sheets.sheet import open_sheet
 
@@ -29,7 +29,50 @@ def test_what_is_not_there_gets_a_sentence() -> None:
     sheet = open_sheet(shipped("calcsheets") / "lookout.toml", "joists")
     with pytest.raises(EquationsError, match="There is no part 'J99'"):
         sheet.given("J99")
+    with pytest.raises(EquationsError, match=r"There is no part 'J99' on this sheet; there is .*J1, J2"):
+        sheet.calculation("J99")
     with pytest.raises(EquationsError, match="There is no limit state 'sway'"):
         sheet.given("", "sway")
     with pytest.raises(EquationsError, match="is no input of"):
         _ = sheet.given().nothing
+
+
+@pytest.mark.parametrize(
+    ("topic", "key", "functions"),
+    [
+        ("braces", "brace.buckling", ("brace_compression", "column_stability_factor", "compression_stress")),
+        ("joists", "joist.bearing", ("bearing_stress", "adjusted_bearing")),
+        ("stability", "platform.drift", ("resultant_movement", "drift_limit")),
+    ],
+)
+def test_lines_begin_at_the_inputs(topic: str, key: str, functions: tuple[str, ...]) -> None:
+    """A reader changes a length and sees the ratio move: demand and capacity are worked out, not given."""
+    sheet = open_sheet(shipped("calcsheets") / "lookout.toml", topic)
+    given = sheet.given("", key)
+    assert {"demand", "capacity"}.isdisjoint(dir(given))
+    code = str(sheet.equations("", key))
+    assert [name for name in functions if f"{name}(" not in code] == []
+
+
+def test_half_the_bearing_length_doubles_the_stress() -> None:
+    """NDS 2018, 3.10.2: the stress is the reaction over breadth times length."""
+    sheet = open_sheet(shipped("calcsheets") / "lookout.toml", "joists")
+    code = str(sheet.equations("", "joist.bearing"))
+    given = sheet.given("", "joist.bearing")
+    names = {"given": given}
+    lines = code.split("\n", 1)[1].rsplit("\n", 1)[0].replace("given.l_b", "given.l_b / 2")
+    exec(lines, names)
+    assert names["ratio"] == pytest.approx(2 * given.check.ratio, rel=1e-9)
+
+
+def test_lines_of_another_part_say_what_they_leave_out() -> None:
+    sheet = open_sheet(shipped("calcsheets") / "lookout.toml", "joists")
+    given = sheet.given("", "joist.bending")
+    said = given.against(given.M / 1e6).items[0]
+    assert "These lines take no " in said
+    assert "C_D" in said.split("These lines take no ")[1]
+    assert f'sheet.equations("{given.check.part}", "bending") writes its lines' in said
+    changed = sheet.given("", "joist.bending")
+    for name in set(dir(changed)) - {"against", "check"}:
+        getattr(changed, name)
+    assert "These lines take no" not in changed.against(0.5).items[0]

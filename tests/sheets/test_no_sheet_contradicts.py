@@ -10,9 +10,9 @@ import pytest
 from IPython.display import Markdown
 
 from bolewright.paths import shipped
-from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.file.reading import parse_project, read_project
+from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.project import Project
-from bolewright.platform.reading import parse_project, read_project
 from bolewright.rendering.blocks import Block, Statement, StatementKind
 from bolewright.setting_out.braces import brace_cuts
 from bolewright.setting_out.complete import complete_results
@@ -69,7 +69,7 @@ def distances_said(project: Project) -> tuple[list[str], bool]:
         if isinstance(block, Statement) and block.kind is StatementKind.FAILURE
         for words in block.items
     ]
-    checks = [c for c in results.checks if c.limit_state == "distances of the bolts"]
+    checks = [c for c in results.checks if c.limit_state == "edge and end distances"]
     return said, any(c.status is Status.FAILS for c in checks)
 
 
@@ -88,7 +88,9 @@ def test_no_sheet_fails_when_all_checks_pass(project: Path) -> None:
 @pytest.mark.parametrize(("diameter", "fails"), [("1/2 in", False), ("5/8 in", False), ("3/4 in", True)])
 def test_bolts_near_an_edge_fail_on_both(diameter: str, fails: bool) -> None:
     """4 D of a 3/4 in. bolt is 3 in., and a 6x6 has 2 3/4 in. (NDS 2018, Table 12.5.1C)."""
-    text = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+    text = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(
+        encoding="utf-8"
+    )
     assert 'bolt_diameter = "5/8 in"' in text
     said, checked = distances_said(parse_project(text.replace("5/8 in", diameter)))
     assert (bool(said), checked) == (fails, fails)

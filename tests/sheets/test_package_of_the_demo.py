@@ -110,10 +110,10 @@ def test_a_users_own_cell_prints_and_a_failing_cell_stops_the_package(tmp_path):
 
 
 def test_a_package_for_a_metric_tape(tmp_path):
-    """Setting out, take-off and drawings read millimetres; the outline is 132 3/4 in. wide: 3372 mm."""
+    """Setting out, take-off and drawings read millimetres; the outline is 131 7/8 in. wide: 3350 mm."""
     made = make_package(DEMO, tmp_path, tape=Tape.METRIC)
     plan = (tmp_path / "drawings/01-plan-of-framing.svg").read_text("utf-8")
-    assert "3372" in plan
+    assert "3350" in plan
     assert "1 : " in plan
     pages = (tmp_path / "package.html").read_text("utf-8")
     for words in ("2,134 mm", "millimetre"):

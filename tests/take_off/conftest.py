@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.results.results import find_results
 from bolewright.take_off.take_off import find_take_off
 
 DEMO = (Path(__file__).parents[1] / "projects" / "lookout_braced.toml").read_text(encoding="utf-8")

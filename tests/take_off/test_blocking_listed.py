@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 import pytest
 
 from bolewright.drawings.details import details
 from bolewright.drawings.files import drawing_files
-from bolewright.paths import shipped
-from bolewright.platform.reading import parse_project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.results.results import Results, find_results
 from bolewright.rendering.blocks import Table
 from bolewright.sheets.setting_out.framing import FramingSheet
 from bolewright.take_off.cut_list import Use, find_cuts
 from bolewright.take_off.in_frame import frame_items
 from bolewright.take_off.uncounted import uncounted
 
+RIMS = Path(__file__).parent.parent / "projects" / "round_the_trunk_rims.toml"
 ROW = '\n[[blocking]]\nmark = "BL"\nbetween = ["J1", "J11"]\nover = "C1"\nfasteners = 4\n'
 
 
 @cache
 def made(extra: str = "") -> Results:
-    text = (shipped("calcsheets") / "round_the_stem.toml").read_text(encoding="utf-8")
+    text = RIMS.read_text(encoding="utf-8")
     return find_results(parse_project(text + extra))
 
 

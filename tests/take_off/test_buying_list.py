@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bolewright.platform.reading import ProjectError, parse_project, read_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import ProjectError, parse_project, read_project
+from bolewright.platform.results.results import find_results
 from bolewright.take_off.buying import buying_list, near_misses, stick_needed
 from bolewright.take_off.cut_list import Cut, Lumber, Use, find_cuts
 from bolewright.take_off.stock import USUAL_LENGTHS, offers
@@ -147,14 +147,14 @@ def test_the_car_sets_the_longest_stick_and_what_must_be_longer_is_delivered(dem
             if stick.offer.length > 144:
                 assert stick.offer.delivered
                 assert any(stick_needed(cut, found.results.project.stock) > 144 for cut in stick.cuts)
-    carriers = next(p for p in found.purchases if p.lumber.section == "2x12")
-    assert [(o.length, o.delivered, n) for o, n in carriers.counts] == [(144.0, False, 2), (168.0, True, 4)]
+    beams = next(p for p in found.purchases if p.lumber.section == "2x12")
+    assert [(o.length, o.delivered, n) for o, n in beams.counts] == [(144.0, False, 2), (168.0, True, 4)]
 
 
 def test_what_no_stick_gives_is_named_and_not_left_out(demo_with):
     found = demo_with('[stock]\nlengths = ["8 ft", "10 ft"]')
-    carriers = next(p for p in found.purchases if p.lumber.section == "2x12")
-    assert {cut.mark for cut in carriers.too_long} == {"S1", "S2", "C1"}
+    beams = next(p for p in found.purchases if p.lumber.section == "2x12")
+    assert {cut.mark for cut in beams.too_long} == {"S1", "S2", "C1"}
     joists = next(p for p in found.purchases if p.lumber.section == "2x8")
     assert {cut.mark for cut in joists.too_long} == {"J8"}  # 10' 5 3/8"
 

@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from bolewright.paths import shipped
-from bolewright.platform.load_path import line_weight
-from bolewright.platform.pieces import cut_pieces
-from bolewright.platform.reading import read_project
-from bolewright.platform.results import find_results
+from bolewright.platform.file.reading import read_project
+from bolewright.platform.layout.pieces import cut_pieces
+from bolewright.platform.loads.load_path import line_weight
+from bolewright.platform.results.results import find_results
 from bolewright.take_off.boards import deck_boards
 from bolewright.take_off.cut_list import Use, cut_lines, find_cuts, run_of
 from bolewright.take_off.weights import board_measure, people_to_lift
@@ -46,9 +46,9 @@ def test_lengths_of_the_demonstration_by_hand(demo, label, long, short):
 
 
 def test_counts_of_the_demonstration(demo):
-    """2 posts; 3 carriers of 2 plies; 8 joists; 2 braces of 2 plies; 24 rows of boards, each in one piece."""
+    """2 posts; 3 beams of 2 plies; 8 joists; 2 braces of 2 plies; 24 rows of boards, each in one piece."""
     counts = Counter(cut.use for cut in demo.cuts)
-    assert counts == {Use.POST: 2, Use.CARRIER: 6, Use.JOIST: 8, Use.BRACE: 4, Use.DECKING: 24}
+    assert counts == {Use.POST: 2, Use.BEAM: 6, Use.JOIST: 8, Use.BRACE: 4, Use.DECKING: 24}
 
 
 @pytest.mark.parametrize(
@@ -79,7 +79,7 @@ def test_board_feet_by_hand(section, inches, feet):
     assert board_measure(parse_section(section), inches) == pytest.approx(feet, abs=1e-9)
 
 
-def test_the_heaviest_lift_is_the_longest_carrier_with_both_plies(demo):
+def test_the_heaviest_lift_is_the_longest_beam_with_both_plies(demo):
     """S2: 2 x 38.582 x 16.875 in2 x 150.5625 in / 1728 = 113.5 lb, three people at 50 lb."""
     lift = demo.lifts[0]
     assert (lift.mark, lift.plies, lift.people) == ("S2", 2, 3)
@@ -92,12 +92,12 @@ def test_people_to_lift(pounds, people):
     assert people_to_lift(pounds) == people
 
 
-def test_a_carrier_is_as_heavy_as_the_load_path_counts_it(demo):
+def test_a_beam_is_as_heavy_as_the_load_path_counts_it(demo):
     layout = demo.results.path.layout
     lifts = {lift.mark: lift.weight for lift in demo.lifts}
-    for carrier in layout.carriers:
-        own = line_weight(carrier) * carrier.line.length
-        assert lifts[carrier.mark] == pytest.approx(own, abs=line_weight(carrier) / 16)
+    for beam in layout.beams:
+        own = line_weight(beam) * beam.line.length
+        assert lifts[beam.mark] == pytest.approx(own, abs=line_weight(beam) / 16)
 
 
 def test_marks_in_few_words():
@@ -182,7 +182,7 @@ def test_boards_are_jointed_over_members_and_no_longer_than_asked(longest, demo)
     assert not even & odd  # joints of neighbouring rows lie on different joists
 
 
-@pytest.mark.parametrize("name", ["hickory_perch", "lookout", "round_the_stem", "two_trees"])
+@pytest.mark.parametrize("name", ["hickory_perch", "lookout", "round_the_trunk", "two_trees"])
 def test_no_two_sticks_have_one_label(name):
     """Beams of the perch are marked D1 and D2: its boards begin with another letter."""
     cuts = find_cuts(find_results(read_project(shipped("calcsheets") / f"{name}.toml")))

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.setting_out.decking import deck_rows
 from bolewright.take_off.in_frame import bolt_length, packing, ply_nails
 
@@ -38,9 +38,9 @@ def test_nails_between_plies(length, plies, nails):
         ("tree bolt main", 2),
         ("bracket main", 2),
         ("cap P6", 2),
-        ("roll tie P6", 4),  # one on each side of each post's carrier
+        ("rotation tie P6", 4),  # one on each side of each post's beam
         ("hanger HJ", 16),  # 8 joists, two ends
-        ("angle, carrier on carrier", 4),  # S1 and S2 on C1, one on each side
+        ("angle, beam on beam", 4),  # S1 and S2 on C1, one on each side
         ("nail between plies", 22 + 22 + 18),
         ("bolt", 8),  # 2 braces, 2 ends, 2 bolts
         ("washer", 16),

@@ -15,7 +15,7 @@ from bolewright.timber.basis import LoadType, asd_basis
 from bolewright.timber.post_heights import post_heights
 from bolewright.timber.published import REASONS, Asked, Basis, cells, compare, question
 from bolewright.timber.sections import parse_section
-from bolewright.timber.spans import OwnValues, SpanLimits, Stock, carrier_spans, joist_spans
+from bolewright.timber.spans import OwnValues, SpanLimits, Stock, beam_spans, joist_spans
 
 SP = (Stock("Southern Pine", "No.2"),)
 
@@ -181,9 +181,7 @@ def test_repetitive_factor_given():
     """Bending spans go as the root of C_r: Southern Pine 2x8 at 16 in., 141.88 in. with 1.15."""
     row = joist_spans(SP, [parse_section("2x8")], [16], C_r=1.0)[0]
     assert row.exact == pytest.approx(141.88 / math.sqrt(1.15), abs=0.01)
-    beam, by_rule = (
-        carrier_spans(SP, [parse_section("(2) 2x10")], [144], C_r=C_r)[0] for C_r in (1.10, None)
-    )
+    beam, by_rule = (beam_spans(SP, [parse_section("(2) 2x10")], [144], C_r=C_r)[0] for C_r in (1.10, None))
     assert beam.exact == pytest.approx(by_rule.exact * math.sqrt(1.10))
 
 

@@ -45,8 +45,8 @@ def test_species_with_its_own_grade(capsys):
     assert rows[0]["span"] == "7-0"
 
 
-def test_carriers(capsys):
-    rows = table(capsys, "--of", "carriers", "--sizes", "(3) 2x10", "--joist-spans", "12 ft")
+def test_beams(capsys):
+    rows = table(capsys, "--of", "beams", "--sizes", "(3) 2x10", "--joist-spans", "12 ft")
     assert (rows[0]["size"], rows[0]["joist_span_in"], rows[0]["span"]) == ("(3) 2x10", "144", "9-2")
 
 
@@ -132,7 +132,7 @@ def test_out_writes_the_file(tmp_path, capsys):
         (["--live", "40 plf"], "--live: '40 plf' is a load per length"),
         (["--total-limit", "some"], "--total-limit is 'some', but a number"),
         (["--live-limit", "nan"], "--live-limit is nan, but a number from 1"),
-        (["--of", "carriers", "--joist-overhang", "3"], "--joist-overhang is 3, but a share from 0 to 1"),
+        (["--of", "beams", "--joist-overhang", "3"], "--joist-overhang is 3, but a share from 0 to 1"),
         (["--of", "posts", "--species", "SP", "--species", "HF", "--sizes", "4x4"], "takes one --species"),
         (["--own", "F_b=1200 psi"], "--own lacks F_v, F_c_perp, E"),
         (["--own", "G=0.5 psi"], "--own: 'G=0.5 psi' is not one of F_b, F_v"),

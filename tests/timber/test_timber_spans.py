@@ -16,7 +16,7 @@ from bolewright.timber.spans import (
     SpanLimits,
     SpanLoads,
     Stock,
-    carrier_spans,
+    beam_spans,
     joist_spans,
 )
 
@@ -99,36 +99,36 @@ def test_joist_overhangs_of_IRC_R507_6(row):
     assert joist(row).overhang == row["overhang_in"]
 
 
-CARRIERS = load("irc2018_table_R507_5").rows
+BEAMS = load("irc2018_table_R507_5").rows
 
 
-def carrier(row):
+def beam(row):
     section = parse_section(row["size"]).of_plies(int(row["plies"]))
-    return carrier_spans(SP, [section], [12 * row["joist_span_ft"]])[0]
+    return beam_spans(SP, [section], [12 * row["joist_span_ft"]])[0]
 
 
-def carrier_id(row) -> str:
+def beam_id(row) -> str:
     return f"({row['plies']:g}) {row['size']} {row['joist_span_ft']:g} ft"
 
 
 @pytest.mark.parametrize(
-    "row", [r for r in CARRIERS if r["plies"] != 2 and r["confidence"] == "M1"], ids=carrier_id
+    "row", [r for r in BEAMS if r["plies"] != 2 and r["confidence"] == "M1"], ids=beam_id
 )
-def test_carrier_spans_of_IRC_R507_5(row):
+def test_beam_spans_of_IRC_R507_5(row):
     """IRC 2018 Table R507.5, Southern Pine beams of one and three plies (from memory), to the inch."""
     if "deflection governs" in row["note"]:
-        assert carrier(row).span >= row["span_in"]
+        assert beam(row).span >= row["span_in"]
     else:
-        assert carrier(row).span == row["span_in"]
+        assert beam(row).span == row["span_in"]
 
 
-@pytest.mark.parametrize("row", [r for r in CARRIERS if r["plies"] == 2], ids=carrier_id)
+@pytest.mark.parametrize("row", [r for r in BEAMS if r["plies"] == 2], ids=beam_id)
 def test_two_plies_get_less_than_IRC_R507_5_gives_them(row):
     """The code table takes 1.10 on F_b for two plies; NDS 4.3.9 gives C_r to three or more, and so do we.
 
     With 1.10, bending spans grow by sqrt(1.10) and agree to the inch (rounding of both, 1 in.).
     """
-    ours = carrier(row)
+    ours = beam(row)
     assert ours.governs is Governs.BENDING
     assert ours.span < row["span_in"]
     assert ours.exact * np.sqrt(1.10) == pytest.approx(row["span_in"], abs=1.0)
@@ -209,11 +209,11 @@ def test_heavy_dead_load_is_governed_by_creep():
     assert rows[0].governs is Governs.TOTAL_DEFLECTION
 
 
-def test_short_heavy_carrier_is_governed_by_shear_and_gains_by_the_shear_at_d():
+def test_short_heavy_beam_is_governed_by_shear_and_gains_by_the_shear_at_d():
     sizes = [parse_section("(3) 2x12")]
     loads = SpanLoads(live=200, dead=20)
-    side = carrier_spans(SP, sizes, [216], loads=loads)[0]
-    top = carrier_spans(SP, sizes, [216], loads=loads, loaded_on_top=True)[0]
+    side = beam_spans(SP, sizes, [216], loads=loads)[0]
+    top = beam_spans(SP, sizes, [216], loads=loads, loaded_on_top=True)[0]
     assert side.governs is Governs.SHEAR
     assert top.exact > side.exact
 

@@ -20,7 +20,7 @@ from bolewright.tree.embedment import (
     largest_shear_depth,
     turning_depth,
 )
-from bolewright.tree.species import stem_wood
+from bolewright.tree.species import trunk_wood
 from bolewright.units import FOOT, INCH, POUND
 
 E_S = STEEL_MODULUS
@@ -120,7 +120,7 @@ def test_largest_moment_is_inside_the_wood(e, D, k_0, ratio):
 
 
 def test_largest_moment_hardly_depends_on_the_foundation_modulus():
-    E_g, e, L, D = stem_wood("bur oak").MOE, 6.0, 7.0, 1.5
+    E_g, e, L, D = trunk_wood("bur oak").MOE, 6.0, 7.0, 1.5
     found = []
     for kappa in (5.0, DEFAULT_KAPPA, 20.0):
         l_c = characteristic_length(foundation_modulus(E_g, D, kappa), D, D, E_S)

@@ -35,19 +35,19 @@ from bolewright.tree.sway import (
     slide_between_trees,
     slide_each_way,
     slot_length,
-    stem_second_moment,
-    stem_stiffness,
     sway_from_crown_wind,
     sway_linear,
     sway_quadratic,
     tied_tree_force,
+    trunk_second_moment,
+    trunk_stiffness,
 )
 
 
 @pytest.mark.parametrize(("share", "ratio"), [(0.16, 1.42), (0.27, 1.37)])
-def test_a_bent_stem_moves_more_than_the_square_law_says(share, ratio):
+def test_a_bent_trunk_moves_more_than_the_square_law_says(share, ratio):
     # an independent calculation gave 1.37 to 1.42 at z/H 0.16 to 0.27, crown force at the observed height
-    H, E_g, I = 400.0, 0.88e6, stem_second_moment(22.0)
+    H, E_g, I = 400.0, 0.88e6, trunk_second_moment(22.0)
     at_top = sway_from_crown_wind(1000.0, H, H, E_g, I)
     there = sway_from_crown_wind(1000.0, H, share * H, E_g, I)
     assert there / sway_quadratic(at_top, share * H, H) == pytest.approx(ratio, abs=0.006)
@@ -74,11 +74,11 @@ def test_wind_in_the_crown():
 
 
 def test_sway_is_the_cantilever_formula_under_an_end_load():
-    I = stem_second_moment(22.0)
+    I = trunk_second_moment(22.0)
     assert pytest.approx(11499.0, abs=0.5) == I
     # at the load itself: F z^3 / 3 E I, so stiffness and sway meet
     assert 500.0 / sway_from_crown_wind(500.0, 84.0, 84.0, 0.88e6, I) == pytest.approx(
-        stem_stiffness(0.88e6, I, 84.0)
+        trunk_stiffness(0.88e6, I, 84.0)
     )
 
 
@@ -86,8 +86,8 @@ def test_tied_force_between_the_springs():
     assert tied_tree_force(2.0, 1000.0, 1000.0) == pytest.approx(1000.0)
     assert tied_tree_force(2.0, 1000.0, 1e12) == pytest.approx(
         2000.0
-    )  # platform rigid: all of the stem's stiffness
-    assert tied_tree_force(2.0, 1e12, 300.0) == pytest.approx(600.0)  # stem rigid: the platform follows
+    )  # platform rigid: all of the trunk's stiffness
+    assert tied_tree_force(2.0, 1e12, 300.0) == pytest.approx(600.0)  # trunk rigid: the platform follows
 
 
 def test_slot_is_sway_growth_and_margin_both_ways_and_the_pin():
@@ -112,12 +112,12 @@ def test_the_gap_needed_lasts_as_long_as_it_was_made_for():
     assert years_to_storm_contact(c, 1.2, 0.12) == pytest.approx(8.0)
 
 
-def test_sound_radius_of_the_demonstration_stem():
+def test_sound_radius_of_the_demonstration_trunk():
     # girth 75 3/8 in. is 24 in. across; 1 in. of bark leaves 22
     assert 2 * sound_radius(75.375, 1.0, 0.0) == pytest.approx(22.0, abs=0.01)
 
 
-def test_room_in_the_stem():
+def test_room_in_the_trunk():
     assert hole_limit(11.0) == pytest.approx(22 / 6)
     assert post_hole_distance(24 * np.pi) == pytest.approx(72.0)
     assert tip_clearance(11.0, 7.0, 7.0) == 8.0

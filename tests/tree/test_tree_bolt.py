@@ -22,7 +22,7 @@ from bolewright.tree.bolt import (
     tree_bolt_adjusted_load,
     tree_bolt_governing_load,
 )
-from bolewright.tree.boss import boss_bearing_stress, bracket_bearing_strength
+from bolewright.tree.collar import bracket_bearing_strength, collar_bearing_stress
 from bolewright.tree.withdrawal import hinge_load_wet_sensitivity, tree_bolt_withdrawal
 from bolewright.units import INCH, PLI, POUND_INCH
 
@@ -132,8 +132,8 @@ def test_adjusted_value_is_the_least_mode_with_the_duration_factor_and_the_ratin
     assert tree_bolt_governing_load(1495.0, 2000.0, 1.0) == 1495.0
 
 
-def test_boss_and_bracket():
-    assert boss_bearing_stress(1500.0, 3.0, 3.0) == pytest.approx(166.67, abs=0.005)
+def test_collar_and_bracket():
+    assert collar_bearing_stress(1500.0, 3.0, 3.0) == pytest.approx(166.67, abs=0.005)
     assert bracket_bearing_strength(36000.0, 1.5, 0.25) == pytest.approx(12150.0)  # 1.8 x 36 x 0.375 / 2
 
 

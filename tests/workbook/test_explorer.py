@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from bolewright.paths import shipped
-from bolewright.platform.reading import parse_project, read_project
-from bolewright.platform.results import Results, find_results
-from bolewright.platform.tracing import Crowd, Drift, Person, Tracer
-from bolewright.platform.tracing_maps import moment_map, reaction_map
+from bolewright.platform.file.reading import parse_project, read_project
+from bolewright.platform.results.results import Results, find_results
+from bolewright.platform.tracing.tracing import Crowd, Drift, Person, Tracer
+from bolewright.platform.tracing.tracing_maps import moment_map, reaction_map
 from bolewright.rendering.blocks import Figure
 from bolewright.units import ReadError
 from bolewright.workbook.explorer import Explorer, reactions_html
@@ -20,7 +20,7 @@ from bolewright.workbook.explorer_flow import flow_figure, flows
 from bolewright.workbook.explorer_plan import heat_plan, traced_plan
 from bolewright.workbook.lessons import Lessons
 
-DEMO = shipped("calcsheets") / "lookout.toml"
+DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 FILES = [DEMO, *sorted((Path(__file__).parent.parent / "platform" / "arrangements").glob("*.toml"))]
 every_platform = pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 
@@ -174,7 +174,7 @@ def test_drawings_say_in_words_and_numbers_what_they_show(file: Path) -> None:
     burdens = [Person((middle.x, middle.y), 180.0), Crowd(layout.project.platform.outline, 40.0)]
     for burden in [*burdens, *(Drift(edge, 40.0, 36.0) for edge in edges)]:
         trace = tracer.trace(burden)
-        for svg in (traced_plan(layout, trace, lit="S1"), flow_figure(layout, trace)):
+        for svg in (traced_plan(layout, trace, highlighted="S1"), flow_figure(layout, trace)):
             root = ET.fromstring(svg)
             assert root.find("{*}title").text.strip()
             assert not re.search(r"\bnan\b|\binf\b", svg)

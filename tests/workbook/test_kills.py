@@ -15,7 +15,6 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
 from bolewright.workbook import storage
 from bolewright.workbook.desk import Desk
 
@@ -33,7 +32,7 @@ def typing(desk: Desk, told: int) -> None:
 
 def test_at_most_the_keystroke_under_way_is_lost(tmp_path, monkeypatch):
     path = tmp_path / "lookout.toml"
-    shutil.copy(shipped("calcsheets") / "lookout.toml", path)
+    shutil.copy(Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml", path)
     monkeypatch.setattr(Desk, "work_out", lambda desk: None)
     monkeypatch.setattr(Desk, "resume", lambda desk: None)
     draw = random.Random(11)

@@ -9,7 +9,7 @@ import pytest
 from bolewright.workbook.merge import differences, merged
 
 BASE = {
-    "format": 1,
+    "format": 2,
     "loads": {"live": "60 psf", "dead": "10 psf"},
     "joists": [{"mark": "J", "section": "2x8"}, {"mark": "JA", "section": "2x8"}],
     "post": {"main": {"section": "6x6"}},

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.pulse import part_name, place_class, placed, read_kept
 
@@ -15,7 +14,7 @@ from bolewright.workbook.pulse import part_name, place_class, placed, read_kept
 @pytest.fixture(scope="module")
 def desk(tmp_path_factory) -> Desk:
     folder: Path = tmp_path_factory.mktemp("pulse")
-    shutil.copy(shipped("calcsheets") / "lookout.toml", folder)
+    shutil.copy(Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml", folder)
     return Desk(folder / "lookout.toml")
 
 

@@ -7,11 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from bolewright.paths import shipped
-from bolewright.platform.results import fingerprint
+from bolewright.platform.results.results import fingerprint
 from bolewright.workbook import storage
 
-DEMO = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+DEMO = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(encoding="utf-8")
 BROKEN = DEMO.replace('live = "60 psf"', 'live = "sixty"')
 
 

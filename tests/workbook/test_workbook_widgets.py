@@ -14,7 +14,7 @@ import pytest
 
 from bolewright.documents.notebook import read_sheet
 from bolewright.paths import shipped
-from bolewright.platform.check import Topic
+from bolewright.platform.limit_states.check import Topic
 from bolewright.rendering import palette
 from bolewright.workbook import links
 from bolewright.workbook.app import Workbook
@@ -29,7 +29,7 @@ from bolewright.workbook.values import default_words
 
 @pytest.fixture
 def book(tmp_path: Path) -> Workbook:
-    shutil.copy(shipped("calcsheets") / "lookout.toml", tmp_path)
+    shutil.copy(Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml", tmp_path)
     return Workbook(Desk(tmp_path / "lookout.toml"))
 
 
@@ -108,7 +108,7 @@ def test_the_part_chosen_is_calculated(book):
     book.views.value = "Sheet by sheet"
     book.sheets.chooser.value = Topic.JOISTS
     book.sheets.part.value = "J2"
-    headings = re.findall(r"<h3>(.*?)</h3>", book.sheets.page.value)
+    headings = re.findall(r"<h3[^>]*>(.*?)</h3>", book.sheets.page.value)
     assert headings
     assert {heading.split(":")[0] for heading in headings} == {"J2"}
 
@@ -156,9 +156,14 @@ def test_links_are_those_of_the_server(tmp_path, monkeypatch):
     assert links.address_of(tmp_path.parent / "out.pdf") is None
 
 
-def test_an_arrangement_that_can_not_stand_is_drawn_as_typed_with_the_part_at_fault_lit(tmp_path):
+def test_an_arrangement_that_can_not_stand_is_drawn_as_typed_with_the_part_at_fault_highlighted(tmp_path):
     path = tmp_path / "lookout.toml"
-    path.write_text((shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    path.write_text(
+        (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(
+            encoding="utf-8"
+        ),
+        encoding="utf-8",
+    )
     desk = Desk(path)
     live = Live(desk)
     assert "As typed" not in live.plan.value
@@ -167,7 +172,7 @@ def test_an_arrangement_that_can_not_stand_is_drawn_as_typed_with_the_part_at_fa
     svg = live.plan.value
     assert "As typed, not worked out yet" in svg
     assert 'x="-36.00"' in svg  # the post's mark, where it was moved
-    assert svg.count(palette.LIT) == 2  # the post, and the carrier that the message names
+    assert svg.count(palette.HIGHLIGHT) == 2  # the post, and the beam that the message names
     assert live.worst.value == ""
     desk.undo()
     assert "As typed" not in live.plan.value
@@ -175,11 +180,11 @@ def test_an_arrangement_that_can_not_stand_is_drawn_as_typed_with_the_part_at_fa
 
 
 def test_a_section_opens_at_its_first_part(tmp_path):
-    shutil.copy(shipped("calcsheets") / "lookout.toml", tmp_path)
+    shutil.copy(Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml", tmp_path)
     desk = Desk(tmp_path / "lookout.toml")
     form = Form(desk)
-    form.open("carrier")
-    assert form.sections["carrier"].which == 0
+    form.open("beam")
+    assert form.sections["beam"].which == 0
 
 
 def test_what_an_empty_field_means_stands_beside_it():

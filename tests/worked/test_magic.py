@@ -43,3 +43,10 @@ def test_a_cell_whose_condition_is_nothing_is_left_out(shell) -> None:
     with capture_output():
         assert shell.run_cell("%%worked Wind --when wind\nR_b = 3").success
     assert shell.user_ns["R_b"] == 3
+
+
+def test_its_help_says_what_a_line_may_hold(shell) -> None:
+    shell.run_line_magic("load_ext", "bolewright")
+    said = shell.find_cell_magic("worked").__doc__
+    assert "What a worked cell may hold" in said
+    assert 'L = Q("12 ft")' in said

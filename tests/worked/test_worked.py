@@ -9,6 +9,7 @@ import pint
 import pytest
 
 from bolewright import Q, timber
+from bolewright.rendering import tex
 from bolewright.rendering.blocks import Equations, Statement
 from bolewright.units import Quantity
 from bolewright.worked import WorkedError, work
@@ -305,3 +306,26 @@ def test_a_formula_of_plain_numbers_gives_its_unit_under_a_name_of_ones_own():
         "F_em = dowel_bearing_parallel(G)", {"G": 0.5, "dowel_bearing_parallel": dowel_bearing_parallel}
     )
     assert done.values["F_em"].m_as("psi") == 5600
+
+
+@pytest.mark.parametrize(
+    ("cell", "true", "false"),
+    [
+        (
+            'E_min_p = Q("440000 psi")\nl_e = Q("90 in")\nd = Q("5.5 in")\n'
+            "F_cE = timber.critical_buckling_compression(E_min_p, l_e, d)",
+            r"\cdot",
+            "+",
+        ),
+        ('a = Q("3 ft")\nb = 2 * a * a', r"\cdot", "+"),
+        ('E = Q("440000 psi")', "psi", "psf"),
+    ],
+)
+def test_a_false_print_is_refused(monkeypatch: pytest.MonkeyPatch, cell: str, true: str, false: str) -> None:
+    """A formula that is called, a line of one's own, an input: each is read back from its print (NDS 2018, 3.7.1.5)."""
+    names = {"timber": timber, "Q": Q}
+    work(cell, names)
+    printed = tex.aligned
+    monkeypatch.setattr(tex, "aligned", lambda rows: printed(rows).replace(true, false, 1))
+    with pytest.raises(WorkedError, match=rf"line {cell.count(chr(10)) + 1} "):
+        work(cell, names)

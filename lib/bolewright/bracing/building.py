@@ -1,4 +1,4 @@
-"""Level loads while a platform is being built."""
+"""Lateral loads while a platform is being built."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from bolewright.units import Force, Length, Ratio
     "ASCE 37-14, 4.4.1", homogeneous=False, confidence="from memory, confirm against the printed document"
 )
 def construction_push(n: Ratio, W: Force) -> Force:
-    """Level load of construction: 50 lb for each person on the part, or 2 % of the weight on it, the larger.
+    """Lateral load of construction: 50 lb for each person on the part, or 2 % of the weight on it, the larger.
 
     Parameters: n persons; W weight on the part with them (lb). Returns: H_c (lb). Source: ASCE 37-14, 4.4.1, from
     memory.
@@ -24,9 +24,9 @@ def construction_push(n: Ratio, W: Force) -> Force:
     return H_c
 
 
-@formula("Statics (weight on one arm as a level force at the post's top)")
+@formula("Statics (weight on one arm as a lateral force at the post's top)")
 def push_with_arm(P: Force, W: Force, a: Length, h: Length) -> Force:
-    """Level force at a post's top with the moment at grade of a push there and of weight on one arm of its beam.
+    """Lateral force at a post's top with the moment at grade of a push there and of weight on one arm of its beam.
 
     Parameters: P push at the top, W weight at the end of the arm (lb); a length of the arm, h height of the post's top
     above grade (in). Returns: P_t (lb). Source: statics: P h + W a about grade.

@@ -1,4 +1,4 @@
-"""Slip of fastenings between joists and beams, under level force."""
+"""Slip of fastenings between joists and beams, under lateral force."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
-"""Knee braces: geometry, force from level load and from weight, and what they bring into post and carrier.
+"""Knee braces: geometry, force from lateral load and from weight, and what they bring into post and beam.
 
-A post of height h from its foot to the underside of the carrier, a knee ``a`` (rise) below that and ``r`` (run)
-beside it, ``n`` like knees on one post. Post and carrier are hinged where they meet. With the foot hinged the
-statics is determinate; with the foot held the share of the knee follows from :mod:`bolewright.bracing.stiffness`.
+A post of height h from its foot to the underside of the beam, a knee ``a`` (rise) below that and ``r`` (run)
+beside it, ``n`` like knees on one post. Post and beam are hinged where they meet. With the base hinged the
+statics is determinate; with the base fixed the share of the knee follows from :mod:`bolewright.bracing.stiffness`.
 """
 
 from __future__ import annotations
@@ -26,25 +26,25 @@ def brace_length(a: Length, r: Length) -> Length:
     return L_b
 
 
-@formula("Statics (moments about the post's top, foot hinged)")
-def knee_level_force(V: Force, h: Length, a: Length) -> Force:
-    """Level force of all knees of a post on it, foot hinged.
+@formula("Statics (moments about the post's top, base hinged)")
+def knee_lateral_force(V: Force, h: Length, a: Length) -> Force:
+    """Lateral force of all knees of a post on it, base hinged.
 
-    Parameters: V level force on the post's foot (lb); h height of the post, a rise of the knee (in).
-    Returns: Q (lb). Source: statics, moments about the joint of post and carrier.
+    Parameters: V lateral force on the post's foot (lb); h height of the post, a rise of the knee (in).
+    Returns: Q (lb). Source: statics, moments about the joint of post and beam.
 
-    >>> knee_level_force(300.0, 60.0, 24.0)
+    >>> knee_lateral_force(300.0, 60.0, 24.0)
     750.0
     """
     Q: Force = V * h / a
     return Q
 
 
-@formula("Statics (share of the knees, foot held)")
-def knee_level_force_held(V: Force, rho: Ratio) -> Force:
-    """Level force of all knees of a post on it, foot held.
+@formula("Statics (share of the knees, base fixed)")
+def knee_lateral_force_held(V: Force, rho: Ratio) -> Force:
+    """Lateral force of all knees of a post on it, base fixed.
 
-    Parameters: V level force on the post (lb); rho force at the post's top over that at the knee.
+    Parameters: V lateral force on the post (lb); rho force at the post's top over that at the knee.
     Returns: Q (lb). Source: statics, the post's shear is the sum of both.
     """
     Q: Force = V / (1 + rho)
@@ -53,9 +53,9 @@ def knee_level_force_held(V: Force, rho: Ratio) -> Force:
 
 @formula("Statics (force along a knee brace)")
 def brace_axial_force(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
-    """Force along one knee brace, push or pull.
+    """Force along one knee brace, compression or tension.
 
-    Parameters: Q level force of all knees of the post (lb); n knees on the post; a rise, r run (in).
+    Parameters: Q lateral force of all knees of the post (lb); n knees on the post; a rise, r run (in).
     Returns: F_b (lb). Source: statics.
 
     >>> float(round(brace_axial_force(750.0, 1.0, 30.0, 30.0), 1))
@@ -67,44 +67,44 @@ def brace_axial_force(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
 
 
 @formula("Statics (upward part of a brace's force)")
-def brace_kick(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
-    """Vertical force of one knee brace on the carrier, up or down.
+def brace_reaction(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
+    """Vertical force of one knee brace on the beam, up or down.
 
-    Parameters: Q level force of all knees of the post (lb); n knees on the post; a rise, r run (in).
+    Parameters: Q lateral force of all knees of the post (lb); n knees on the post; a rise, r run (in).
     Returns: V_b (lb). Source: statics.
     """
     V_b: Force = Q * a / (n * r)
     return V_b
 
 
-@formula("Statics (post bent at the knee, foot hinged)")
+@formula("Statics (post bent at the knee, base hinged)")
 def post_moment_at_knee(V: Force, h: Length, a: Length) -> Moment:
-    """Moment in the post at the knee, foot hinged.
+    """Moment in the post at the knee, base hinged.
 
-    Parameters: V level force on the post's foot (lb); h height of the post, a rise of the knee (in).
+    Parameters: V lateral force on the post's foot (lb); h height of the post, a rise of the knee (in).
     Returns: M_k (lb·in). Source: statics.
     """
     M_k: Moment = abs(V) * (h - a)
     return M_k
 
 
-@formula("Statics (post bent at the knee, foot held)")
+@formula("Statics (post bent at the knee, base fixed)")
 def post_moment_at_knee_held(V: Force, rho: Ratio, a: Length) -> Moment:
-    """Moment in the post at the knee, foot held; without sign.
+    """Moment in the post at the knee, base fixed; without sign.
 
-    Parameters: V level force on the post (lb); rho force at the top over that at the knee; a rise (in).
+    Parameters: V lateral force on the post (lb); rho force at the top over that at the knee; a rise (in).
     Returns: M_k (lb·in). Source: statics, the top force times the rise.
     """
     M_k: Moment = abs(V * rho / (1 + rho) * a)
     return M_k
 
 
-@formula("Statics (post bent at grade, foot held)")
+@formula("Statics (post bent at grade, base fixed)")
 def post_moment_at_grade(V: Force, rho: Ratio, h: Length, a: Length) -> Moment:
-    """Moment in the post at grade, foot held.
+    """Moment in the post at grade, base fixed.
 
-    Parameters: V level force on the post (lb); rho force at the top over that at the knee; h height of the
-    carrier's underside above grade, a rise (in). Returns: M_g (lb·in). Source: statics.
+    Parameters: V lateral force on the post (lb); rho force at the top over that at the knee; h height of the
+    beam's underside above grade, a rise (in). Returns: M_g (lb·in). Source: statics.
     """
     M_g: Moment = abs(V * (h - a / (1 + rho)))
     return M_g
@@ -112,7 +112,7 @@ def post_moment_at_grade(V: Force, rho: Ratio, h: Length, a: Length) -> Moment:
 
 @formula("Statics (post as a beam from foot to top, pushed at the knee)")
 def post_side_stiffness(E: Stress, I: SecondMoment, h: Length, a: Length) -> LineLoadInch:
-    """Stiffness of a post, hinged at both ends, against a level push at the knee.
+    """Stiffness of a post, hinged at both ends, against a lateral push at the knee.
 
     Parameters: E modulus (psi); I second moment (in⁴); h height of the post, a rise of the knee (in).
     Returns: k_p (lb/in). Source: simple beam with a point load, P a² b² / 3 E I l.
@@ -126,14 +126,14 @@ def post_side_stiffness(E: Stress, I: SecondMoment, h: Length, a: Length) -> Lin
 def brace_force_from_weight(
     delta_v: Length, a: Length, r: Length, k_v: LineLoadInch, k_p: LineLoadInch, k_b: LineLoadInch
 ) -> Force:
-    """Push in a knee brace because the carrier sags onto it; a pull, below 0, where it lifts off it.
+    """Compression in a knee brace because the beam deflects onto it; tension, below 0, where it lifts off it.
 
-    When it applies: the brace was fixed before the load came. The carrier lifts at a brace between two posts
+    When it applies: the brace was fixed before the load came. The beam lifts at a brace between two posts
     when overhangs or loads outside the posts bend it upwards.
-    Parameters: delta_v sag of the carrier at the brace with no brace there (in); a rise, r run (in); k_v stiffness
-    of the carrier, k_p of the post at the knee, each with the part of the other knees; k_b of the brace with its
+    Parameters: delta_v deflection of the beam at the brace with no brace there (in); a rise, r run (in); k_v stiffness
+    of the beam, k_p of the post at the knee, each with the part of the other knees; k_b of the brace with its
     ends along itself (lb/in).
-    Returns: F_w (lb). Source: the sag along the brace is taken up by carrier, post and brace.
+    Returns: F_w (lb). Source: the deflection along the brace is taken up by beam, post and brace.
     """
     L_b: Length = sqrt(a**2 + r**2)
     c_v: Ratio = a / L_b
@@ -143,11 +143,11 @@ def brace_force_from_weight(
     return F_w
 
 
-@formula("Statics (post kicked at the knee by weight)")
+@formula("Statics (brace reaction at the knee from weight)")
 def post_moment_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Moment:
     """Moment in a post at the knee from the force that weight brings to its brace, post hinged at both ends.
 
-    Parameters: F_w force in the brace, push or pull (lb); h height of the post, a rise, r run (in).
+    Parameters: F_w force in the brace, compression or tension (lb); h height of the post, a rise, r run (in).
     Returns: M_w (lb·in), without sign. Source: simple beam, P a b / l.
     """
     b: Length = h - a
@@ -156,10 +156,10 @@ def post_moment_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Mome
 
 
 @formula("Statics (what is left at the cap)")
-def cap_level_force(V: Force, Q: Force) -> Force:
-    """Level force between a post's top and its carrier, along the carrier.
+def cap_lateral_force(V: Force, Q: Force) -> Force:
+    """Lateral force between a post's top and its beam, along the beam.
 
-    Parameters: V level force on the post, Q level force of its knees (lb). Returns: T (lb). Source: statics.
+    Parameters: V lateral force on the post, Q lateral force of its knees (lb). Returns: T (lb). Source: statics.
     """
     T: Force = abs(Q - V)
     return T
@@ -167,9 +167,9 @@ def cap_level_force(V: Force, Q: Force) -> Force:
 
 @formula("Statics (post as a cantilever)")
 def post_moment_cantilever(V: Force, l: Length) -> Moment:
-    """Moment in a post without knees, at a distance below the level force.
+    """Moment in a post without knees, at a distance below the lateral force.
 
-    Parameters: V level force (lb); l distance below it (in). Returns: M (lb·in). Source: statics.
+    Parameters: V lateral force (lb); l distance below it (in). Returns: M (lb·in). Source: statics.
     """
     M: Moment = abs(V) * l
     return M
@@ -177,19 +177,19 @@ def post_moment_cantilever(V: Force, l: Length) -> Moment:
 
 @formula("Statics (moments of one plane added)")
 def post_moment_sum(M_k: Moment, M_w: Moment) -> Moment:
-    """Moment in a post at the knee from level force and from weight.
+    """Moment in a post at the knee from lateral force and from weight.
 
-    Parameters: M_k from level force, M_w from weight (lb·in). Returns: M (lb·in). Source: statics.
+    Parameters: M_k from lateral force, M_w from weight (lb·in). Returns: M (lb·in). Source: statics.
     """
     M: Moment = M_k + M_w
     return M
 
 
-@formula("Statics (level force at a post's top, post as a simple beam)")
+@formula("Statics (lateral force at a post's top, post as a simple beam)")
 def cap_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force:
-    """Level force at the top of a post from the force that weight brings to its brace, post hinged at both ends.
+    """Lateral force at the top of a post from the force that weight brings to its brace, post hinged at both ends.
 
-    Parameters: F_w force in the brace, push or pull (lb); h height of the post, a rise, r run (in).
+    Parameters: F_w force in the brace, compression or tension (lb); h height of the post, a rise, r run (in).
     Returns: T_w (lb), without sign. Source: simple beam, P b / l.
 
     >>> float(round(cap_force_from_weight(1000.0, 60.0, 30.0, 30.0), 1))
@@ -199,20 +199,20 @@ def cap_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force:
     return T_w
 
 
-@formula("Statics (level force at a post's foot, post as a simple beam)")
+@formula("Statics (lateral force at a post's foot, post as a simple beam)")
 def foot_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force:
-    """Level force at the foot of a post from the force that weight brings to its brace, post hinged at both ends.
+    """Lateral force at the foot of a post from the force that weight brings to its brace, post hinged at both ends.
 
-    Parameters: F_w force in the brace, push or pull (lb); h height of the post, a rise, r run (in).
+    Parameters: F_w force in the brace, compression or tension (lb); h height of the post, a rise, r run (in).
     Returns: V_w (lb), without sign. Source: simple beam, P a / l.
     """
     V_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * a / h
     return V_w
 
 
-@formula("Statics (level forces of one plane added)")
-def level_force_sum(V: Force, V_w: Force) -> Force:
-    """Level force from wind or sway and from the weight on the knees, in the worse direction.
+@formula("Statics (lateral forces of one plane added)")
+def lateral_force_sum(V: Force, V_w: Force) -> Force:
+    """Lateral force from wind or sway and from the weight on the knees, in the worse direction.
 
     Parameters: V from wind or sway, either way; V_w from weight (lb). Returns: V_s (lb). Source: statics.
     """
@@ -220,33 +220,33 @@ def level_force_sum(V: Force, V_w: Force) -> Force:
     return V_s
 
 
-@formula("Statics (push of level force and weight)")
-def brace_thrust(F_b: Force, F_w: Force) -> Force:
-    """Greatest push in a knee brace.
+@formula("Statics (compression of lateral force and weight)")
+def brace_compression(F_b: Force, F_w: Force) -> Force:
+    """Greatest compression in a knee brace.
 
-    Parameters: F_b force from level load, either way; F_w from weight, push above 0 (lb).
+    Parameters: F_b force from lateral load, either way; F_w from weight, compression above 0 (lb).
     Returns: F (lb). Source: statics.
     """
     F: Force = abs(F_b) + maximum(F_w, 0)
     return F
 
 
-@formula("Statics (pull of level force and weight)")
-def brace_pull(F_b: Force, F_w: Force) -> Force:
-    """Greatest pull in a knee brace.
+@formula("Statics (tension of lateral force and weight)")
+def brace_tension(F_b: Force, F_w: Force) -> Force:
+    """Greatest tension in a knee brace.
 
-    Parameters: F_b force from level load, either way; F_w from weight, pull below 0 (lb).
+    Parameters: F_b force from lateral load, either way; F_w from weight, tension below 0 (lb).
     Returns: F (lb). Source: statics.
     """
     F: Force = abs(F_b) + maximum(-F_w, 0)
     return F
 
 
-@formula("Statics (level force and weight, push or pull)")
+@formula("Statics (lateral force and weight, compression or tension)")
 def brace_end_force(F_b: Force, F_w: Force) -> Force:
-    """Greatest force on the ends of a knee brace, push or pull.
+    """Greatest force on the ends of a knee brace, compression or tension.
 
-    Parameters: F_b force from level load, either way; F_w from weight, either way (lb).
+    Parameters: F_b force from lateral load, either way; F_w from weight, either way (lb).
     Returns: F (lb). Source: statics.
     """
     F: Force = abs(F_b) + abs(F_w)

@@ -1,7 +1,7 @@
-"""Knee braces lapped on post and carrier: where their bolts stand, how long they are, what their bolts must keep.
+"""Knee braces lapped on post and beam: where their bolts stand, how long they are, what their bolts must keep.
 
 The bolts stand in a line along the grain of the timber they are lapped on, on its middle: upright in a post, level in
-a carrier. So they stand aslant in the brace, even about its middle line.
+a beam. So they stand aslant in the brace, even about its middle line.
 """
 
 from __future__ import annotations
@@ -14,12 +14,12 @@ from bolewright.units import Length, Ratio
 
 @formula("Geometry (lapped brace, similar triangles)")
 def lapped_bolt_distance(L_b: Length, a: Length, h: Length) -> Length:
-    """Distance along a lapped brace from the middle of its bolts in the post to that of its bolts in the carrier.
+    """Distance along a lapped brace from the middle of its bolts in the post to that of its bolts in the beam.
 
-    The upper bolts stand on the brace's own line, above the working point at the carrier's underside.
+    The upper bolts stand on the brace's own line, above the working point at the beam's underside.
 
     Parameters: L_b distance between the working points (in); a rise between them (in); h height of the upper bolts
-    over the carrier's underside (in). Returns: l_b (in). Source: geometry, similar triangles.
+    over the beam's underside (in). Returns: l_b (in). Source: geometry, similar triangles.
 
     >>> lapped_bolt_distance(50.0, 40.0, 10.0)
     62.5
@@ -30,9 +30,9 @@ def lapped_bolt_distance(L_b: Length, a: Length, h: Length) -> Length:
 
 @formula("Geometry (hole in a row)")
 def hole_from_middle(k: Ratio, n: Ratio, s: Length) -> Length:
-    """Distance of a hole from the middle of its row, along the grain of post or carrier.
+    """Distance of a hole from the middle of its row, along the grain of post or beam.
 
-    Parameters: k number of the hole, 1 the lowest in a post and the nearest to the post in a carrier; n holes in the
+    Parameters: k number of the hole, 1 the lowest in a post and the nearest to the post in a beam; n holes in the
     row; s between them (in). Returns: x_k (in). Source: geometry.
 
     >>> hole_from_middle(1.0, 2.0, 2.0), hole_from_middle(3.0, 3.0, 2.0)
@@ -74,7 +74,7 @@ def part_by_rise(x: Length, a: Length, r: Length) -> Length:
 
 @formula("Geometry (lapped brace, square ends)")
 def lapped_length(l_b: Length, g_l: Length, g_u: Length, e: Length) -> Length:
-    """Length of a brace lapped on post and carrier.
+    """Length of a brace lapped on post and beam.
 
     Parameters: l_b distance between the middles of the bolts at its ends (in); g_l and g_u distance along the brace
     from that middle to the outermost bolt, at the lower and the upper end (in); e end distance of those (in).

@@ -1,4 +1,4 @@
-"""The platform as a stiff plate in plan on the level springs of its supports."""
+"""The platform as a stiff plate in plan on the lateral springs of its supports."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ LOOSE = 5.0  # lb/in: a direction with less than this is not held
 
 @dataclass(frozen=True)
 class PlanSpring:
-    """A level spring: place in plan (in), the two unit directions (rows), and the stiffness along each (lb/in)."""
+    """A lateral spring: place in plan (in), the two unit directions (rows), and the stiffness along each (lb/in)."""
 
     x: float
     y: float
@@ -73,7 +73,7 @@ def loose_direction(springs: Sequence[PlanSpring], reach: float, give: Array | N
     x, y, turn = np.abs(vectors[:, 0])
     if turn > max(x, y):
         return "turning in plan"
-    return "along x" if x > 2 * y else "along y" if y > 2 * x else "sideways"
+    return "along x" if x > 2 * y else "along y" if y > 2 * x else "laterally"
 
 
 def plan_movement(
@@ -87,7 +87,7 @@ def plan_movement(
 
     Parameters: ``load`` forces and moment about the origin (3, cases), lb and lb·in; ``ground`` movement of what
     each spring stands on, along its axes, (springs, 2, cases), in; ``give`` as in :func:`passed_on`; ``dragged``
-    force with which a moving stem drags a bearing that slides (springs, 2, cases), lb.
+    force with which a moving trunk drags a bearing that slides (springs, 2, cases), lb.
     """
     k = np.concatenate([s.k for s in springs])
     held = k[:, None] * ground.reshape(len(k), -1)
@@ -117,7 +117,7 @@ def seat_movement(delta: Length, y: Length) -> Length:
     """Movement of what sits on a support, in one direction.
 
     Parameters: delta movement of the deck over the support (in); y how much less its seat moves, as the joists'
-    fastenings slip and the beam on it bends sideways between them (in). Returns: delta_s (in).
+    fastenings slip and the beam on it bends laterally between them (in). Returns: delta_s (in).
     Source: compatibility, two movements one after another.
     """
     delta_s: Length = delta - y
@@ -141,10 +141,10 @@ def support_movement(
 
 
 @formula("Statics (spring that stands on moving ground)")
-def support_level_force(k: LineLoadInch, delta: Length, g: Length) -> Force:
-    """Level force that the platform puts on a support.
+def support_lateral_force(k: LineLoadInch, delta: Length, g: Length) -> Force:
+    """Lateral force that the platform puts on a support.
 
-    Parameters: k stiffness of the support (lb/in); delta movement of what sits on it, g of the stem under it, or
+    Parameters: k stiffness of the support (lb/in); delta movement of what sits on it, g of the trunk under it, or
     lean of a T-frame's post (in). Returns: V (lb). Source: Hooke's law.
     """
     V: Force = k * (delta - g)
@@ -152,10 +152,10 @@ def support_level_force(k: LineLoadInch, delta: Length, g: Length) -> Force:
 
 
 @formula("Statics (fastener group: even share and turning share)")
-def seat_level_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y: Length, J: Area) -> Force:
-    """Level force that one of several seats on a carrier passes to it.
+def seat_lateral_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y: Length, J: Area) -> Force:
+    """Lateral force that one of several seats on a beam passes to it.
 
-    Parameters: H_x, H_y level force on the carrier (lb); n seats; T moment of that force about their centre
+    Parameters: H_x, H_y lateral force on the beam (lb); n seats; T moment of that force about their centre
     (lb·in); x, y place of the seat from the centre (in); J sum of the squared distances of all seats (in²).
     Returns: V_s (lb). Source: seats of like stiffness, elastic method of a fastener group.
     """
@@ -166,15 +166,15 @@ def seat_level_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y: 
 
 
 @formula("Statics (push spread in a straight line along the deck)")
-def level_load_before_cut(F: Force, M: Moment, L: Length, c: Length) -> Force:
-    """Part of a level push across the deck that acts before a cut through it.
+def lateral_load_before_cut(F: Force, M: Moment, L: Length, c: Length) -> Force:
+    """Part of a lateral push across the deck that acts before a cut through it.
 
     When it applies: the push rises or falls evenly along the deck, so that its sum and its moment are right.
     Parameters: F push across the deck (lb); M its moment about the middle of the deck's length, with that of the
     push along it (lb·in); L length of the deck, c distance of the cut from its end (in). Returns: w (lb).
     Source: statics, the integral of a straight-line load.
 
-    >>> level_load_before_cut(1000.0, 0.0, 120.0, 30.0)
+    >>> lateral_load_before_cut(1000.0, 0.0, 120.0, 30.0)
     250.0
     """
     m: Length = c - L / 2
@@ -184,22 +184,22 @@ def level_load_before_cut(F: Force, M: Moment, L: Length, c: Length) -> Force:
 
 @formula("Statics (shear of the deck in plan)")
 def plan_shear(V: Force, w: Force) -> Force:
-    """Level force that the deck passes on through a cut across it.
+    """Lateral force that the deck passes on through a cut across it.
 
-    Parameters: V level force of the supports before the cut, w level push on the deck before it (lb).
+    Parameters: V lateral force of the supports before the cut, w lateral push on the deck before it (lb).
     Returns: H (lb), without sign. Source: statics of one part.
     """
     H: Force = abs(V - w)
     return H
 
 
-@formula("Statics (diagonals that keep the deck square)")
+@formula("Statics (diagonals that brace the deck in its plane)")
 def plan_diagonal_force(H: Force, C: Ratio) -> Force:
-    """Pull in each plan diagonal that leans one way, from the level force that the deck passes on across itself.
+    """Tension in each plan diagonal that leans one way, from the lateral force that the deck passes on across itself.
 
-    When it applies: straps that only pull, a crossed pair at least; the boards with their open gaps not counted.
-    Parameters: H level force passed on in plan (lb); C sum of the cosines between the diagonals that lean this
-    way and the force. Returns: F_d (lb). Source: statics of a truss in plan.
+    When it applies: straps that take tension only, a crossed pair at least; the boards with their open gaps not
+    counted. Parameters: H lateral force passed on in plan (lb); C sum of the cosines between the diagonals that lean
+    this way and the force. Returns: F_d (lb). Source: statics of a truss in plan.
     """
     F_d: Force = H / C
     return F_d

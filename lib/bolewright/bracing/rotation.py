@@ -1,4 +1,5 @@
-"""Rotation (overturning) of a beam on its bearing: level force at its top, loads off its middle line, weight and ties.
+"""Rotation (overturning) of a beam on its bearing: lateral force at its top, loads off its middle line, weight and
+ties.
 
 What holds it down presses on the far edge, and that takes a block of wood: the resultant is not in the edge itself.
 """
@@ -29,7 +30,7 @@ def eccentric_moment(R: Force, e: Length) -> Moment:
 def rotation_moment(V: Force, d: Length, M_e: Moment) -> Moment:
     """Moment that turns a beam over on its bearing.
 
-    Parameters: V level force across the beam, in at its top, out at its underside (lb); d its depth (in); M_e moment
+    Parameters: V lateral force across the beam, in at its top, out at its underside (lb); d its depth (in); M_e moment
     of loads off its middle line (lb·in). Returns: M_r (lb·in). Source: statics.
 
     >>> rotation_moment(200.0, 11.25, 750.0)
@@ -107,9 +108,9 @@ def tie_pull_asked(M_r: Moment, R: Force, F_c_perp_p: Stress, l_b: Length, b: Le
 def joist_edge_force(V: Force, d: Length, n: Ratio, R: Force, e: Length, d_j: Length) -> Force:
     """Force at the upper and lower edge of a joist whose connection keeps a beam from turning.
 
-    When it applies: joists at least half as deep as the beam, whose connections share the level force alike; each takes
-    the moment of its own load. Parameters: V level force across the beam (lb); d depth of the beam (in); n joists;
-    R load of one joist (lb); e distance of its bearing from the beam's middle line (in); d_j its depth (in).
+    When it applies: joists at least half as deep as the beam, whose connections share the lateral force alike; each
+    takes the moment of its own load. Parameters: V lateral force across the beam (lb); d depth of the beam (in); n
+    joists; R load of one joist (lb); e distance of its bearing from the beam's middle line (in); d_j its depth (in).
     Returns: F_j (lb). Source: statics, a couple on the joist's depth; alike by judgement.
 
     >>> joist_edge_force(200.0, 11.25, 10.0, 300.0, 2.25, 7.5)

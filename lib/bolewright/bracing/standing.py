@@ -1,4 +1,4 @@
-"""Standing upright: overturning, roll of a tall carrier on a cap, drift, and whether sway feeds on itself."""
+"""Standing upright: overturning, rotation of a tall beam on a cap, drift, and P-delta amplification."""
 
 from __future__ import annotations
 
@@ -10,22 +10,22 @@ from bolewright.units import Force, Length, Moment, Ratio
 MOST_P_DELTA = 0.10  # common practice: below it second-order effects are left out
 
 
-@formula("Statics (moment of the level forces about the supports' heads)")
+@formula("Statics (moment of the lateral forces about the supports' heads)")
 def overturning_moment(F: Force, z_F: Length, V: Force, z_V: Length) -> Moment:
-    """Moment that the level forces bring to the platform and the supports have to take by weight.
+    """Moment that the lateral forces bring to the platform and the supports have to take by weight.
 
-    Parameters: F level force (lb); z_F height at which it acts (in); V sum of the supports' level forces (lb);
+    Parameters: F lateral force (lb); z_F height at which it acts (in); V sum of the supports' lateral forces (lb);
     z_V mean height at which they act (in). Returns: M_o (lb·in). Source: statics.
     """
     M_o: Moment = F * z_F - V * z_V
     return M_o
 
 
-@formula("Statics (couple of the level force in a braced pair)")
+@formula("Statics (couple of the lateral force in a braced pair)")
 def pair_axial_force(H: Force, h: Length, s: Length) -> Force:
-    """Push and pull in two knee-braced posts with hinged feet, from the level force on both.
+    """Compression and tension in two knee-braced posts with hinged feet, from the lateral force on both.
 
-    Parameters: H level force on both posts (lb); h height of the carrier's underside (in); s distance of the
+    Parameters: H lateral force on both posts (lb); h height of the beam's underside (in); s distance of the
     posts (in). Returns: N (lb). Source: statics, moments about a foot.
 
     >>> pair_axial_force(600.0, 60.0, 84.0)
@@ -37,7 +37,7 @@ def pair_axial_force(H: Force, h: Length, s: Length) -> Force:
 
 @formula("Common practice (drift limit)", confidence="common practice")
 def drift_limit(h: Length, n: Ratio) -> Length:
-    """Greatest level movement of the floor.
+    """Greatest lateral movement of the floor.
 
     Parameters: h height of the floor (in); n divisor, 200 by default. Returns: Delta_a (in).
     Source: common practice.
@@ -56,11 +56,11 @@ def resultant_movement(delta_1: Length, delta_2: Length) -> Length:
     return Delta
 
 
-@formula("Statics (resultant of two level forces)")
-def resultant_level_force(V_1: Force, V_2: Force) -> Force:
-    """Level force from its parts in two directions at a right angle.
+@formula("Statics (resultant of two lateral forces)")
+def resultant_lateral_force(V_1: Force, V_2: Force) -> Force:
+    """Lateral force from its parts in two directions at a right angle.
 
-    Parameters: V_1, V_2 level forces (lb). Returns: V (lb). Source: statics.
+    Parameters: V_1, V_2 lateral forces (lb). Returns: V (lb). Source: statics.
     """
     V: Force = sqrt(V_1**2 + V_2**2)
     return V
@@ -68,9 +68,9 @@ def resultant_level_force(V_1: Force, V_2: Force) -> Force:
 
 @formula("Statics (resultant moment over resultant force)")
 def height_of_force(M_1: Moment, M_2: Moment, V: Force) -> Length:
-    """Height above grade at which one level force has the moments at grade of two planes.
+    """Height above grade at which one lateral force has the moments at grade of two planes.
 
-    Parameters: M_1, M_2 moments at grade in two planes at a right angle (lb·in); V resultant level force (lb).
+    Parameters: M_1, M_2 moments at grade in two planes at a right angle (lb·in); V resultant lateral force (lb).
     Returns: h_V (in). Source: statics.
     """
     h_V: Length = sqrt(M_1**2 + M_2**2) / V
@@ -79,9 +79,9 @@ def height_of_force(M_1: Moment, M_2: Moment, V: Force) -> Length:
 
 @formula("Statics (sum of three loads)")
 def load_with_sway(R: Force, R_o: Force, R_k: Force) -> Force:
-    """Load on a support from weight and from level forces together.
+    """Load on a support from weight and from lateral forces together.
 
-    Parameters: R load from weight; R_o what overturning adds; R_k what the kick of knee braces adds (lb).
+    Parameters: R load from weight; R_o what overturning adds; R_k what the brace reaction of knee braces adds (lb).
     Returns: P (lb), below 0 for uplift. Source: statics.
     """
     P: Force = R + R_o + R_k
@@ -90,9 +90,9 @@ def load_with_sway(R: Force, R_o: Force, R_k: Force) -> Force:
 
 @formula("Statics (weight times movement over force times height)")
 def second_order_ratio(P: Force, Delta: Length, H: Force, h: Length) -> Ratio:
-    """Moment of the weight on the movement over the moment of the level force: whether sway feeds on itself.
+    """Moment of the weight on the movement over the moment of the lateral force: P-delta amplification.
 
-    Parameters: P weight on the posts (lb); Delta their movement under that force (in); H level force on them (lb);
+    Parameters: P weight on the posts (lb); Delta their movement under that force (in); H lateral force on them (lb);
     h height of the posts (in). Returns: Q_s, at most 0.10. Source: P-delta, first term.
     """
     Q_s: Ratio = P * Delta / (H * h)

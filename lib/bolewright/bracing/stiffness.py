@@ -1,4 +1,4 @@
-"""Level stiffness of supports: cantilever posts, knee-braced posts with hinged or held feet, tied tree bolts."""
+"""Lateral stiffness of supports: cantilever posts, knee-braced posts with hinged or fixed bases, tied tree bolts."""
 
 from __future__ import annotations
 
@@ -12,10 +12,10 @@ SOFT_FOOT = 0.5  # share of a held post's stiffness that is left in ground that 
 
 @formula("Elastic beam theory (cantilever with a stiff head)")
 def cantilever_stiffness(E: Stress, I: SecondMoment, l: Length, d: Length) -> LineLoadInch:
-    """Level stiffness of a post held at its foot, pushed at the top of the carrier that stands upright on it.
+    """Lateral stiffness of a post fixed at its base, pushed at the top of the beam that stands upright on it.
 
     Parameters: E modulus (psi); I second moment (in⁴); l length from where it is held to its top, d depth of the
-    carrier tied upright on it (in). Returns: k (lb/in), at the carrier's top. Source: cantilever under a force and
+    beam tied upright on it (in). Returns: k (lb/in), at the beam's top. Source: cantilever under a force and
     its moment P d; with d = 0, P l³ / 3 E I.
     """
     g: Volume = l**3 + 3 * l**2 * d + 3 * l * d**2
@@ -25,10 +25,10 @@ def cantilever_stiffness(E: Stress, I: SecondMoment, l: Length, d: Length) -> Li
 
 @formula("Judgement: give of the ground", confidence="judgement, engineer to confirm")
 def soft_foot_stiffness(k: LineLoadInch, f: Ratio) -> LineLoadInch:
-    """Level stiffness of a post held in ground that gives.
+    """Lateral stiffness of a post held in ground that gives.
 
     When it applies: the lower bound beside the post held still; a pole in loose sand or soft clay gives more.
-    Parameters: k stiffness with the foot held still (lb/in); f share of it that is left, 0.5.
+    Parameters: k stiffness with the base fixed (lb/in); f share of it that is left, 0.5.
     Returns: k_f (lb/in). Source: judgement; with a subgrade of 40 lb/in³ per in. of depth a 54 in. deep hole 22 in.
     wide gives about as much as the post itself bends.
     """
@@ -47,13 +47,13 @@ def brace_stiffness(E: Stress, A: Area, L_b: Length, k_e: LineLoadInch) -> LineL
     return k_b
 
 
-@formula("Elastic theory (knees as a level spring at the post)")
+@formula("Elastic theory (knees as a lateral spring at the post)")
 def knee_spring(n: Ratio, k_b: LineLoadInch, a: Length, r: Length, k_v: LineLoadInch) -> LineLoadInch:
-    """Level stiffness with which all knees of a post tie it to the carrier at the knee's height.
+    """Lateral stiffness with which all knees of a post tie it to the beam at the knee's height.
 
     Parameters: n knees on the post; k_b stiffness of one brace along itself (lb/in); a rise, r run (in);
-    k_v stiffness of the carrier against the kick of the knees, up or down together (lb/in).
-    Returns: kappa (lb/in). Source: braces and carrier in series, each in the level direction.
+    k_v stiffness of the beam against the brace reaction of the knees, up or down together (lb/in).
+    Returns: kappa (lb/in). Source: braces and beam in series, each in the level direction.
     """
     c_r: Ratio = r / sqrt(a**2 + r**2)
     k_n: LineLoadInch = n * k_b * c_r**2
@@ -62,14 +62,14 @@ def knee_spring(n: Ratio, k_b: LineLoadInch, a: Length, r: Length, k_v: LineLoad
     return kappa
 
 
-@formula("Elastic theory (knee-braced post, foot hinged)")
+@formula("Elastic theory (knee-braced post, base hinged)")
 def knee_braced_stiffness(
     E: Stress, I: SecondMoment, h: Length, a: Length, kappa: LineLoadInch
 ) -> LineLoadInch:
-    """Level stiffness of a knee-braced post whose foot is hinged.
+    """Lateral stiffness of a knee-braced post whose base is hinged.
 
     Parameters: E modulus (psi); I second moment (in⁴); h height of the post, a rise of the knee (in); kappa
-    level stiffness of its knees (lb/in). Returns: k (lb/in).
+    lateral stiffness of its knees (lb/in). Returns: k (lb/in).
     Source: post as a beam with an overhang of h - a below the knee, in series with the knees.
     """
     b: Length = h - a
@@ -79,12 +79,12 @@ def knee_braced_stiffness(
     return k
 
 
-@formula("Elastic theory (knee-braced post, foot held)")
+@formula("Elastic theory (knee-braced post, base fixed)")
 def knee_force_ratio(E: Stress, I: SecondMoment, l: Length, a: Length, kappa: LineLoadInch) -> Ratio:
-    """Level force at the top of a knee-braced post over that at its knee, foot held.
+    """Lateral force at the top of a knee-braced post over that at its knee, base fixed.
 
-    Parameters: E modulus (psi); I second moment (in⁴); l length from where the foot is held to the carrier's
-    underside, a rise of the knee (in); kappa level stiffness of its knees (lb/in).
+    Parameters: E modulus (psi); I second moment (in⁴); l length from where the base is fixed to the beam's
+    underside, a rise of the knee (in); kappa lateral stiffness of its knees (lb/in).
     Returns: rho; negative where the top pushes back. Source: cantilever moved alike at top and, but for the
     give of the knees, at the knee.
     """
@@ -97,11 +97,11 @@ def knee_force_ratio(E: Stress, I: SecondMoment, l: Length, a: Length, kappa: Li
     return rho
 
 
-@formula("Elastic theory (knee-braced post, foot held)")
+@formula("Elastic theory (knee-braced post, base fixed)")
 def knee_braced_stiffness_held(E: Stress, I: SecondMoment, l: Length, a: Length, rho: Ratio) -> LineLoadInch:
-    """Level stiffness of a knee-braced post whose foot is held.
+    """Lateral stiffness of a knee-braced post whose base is fixed.
 
-    Parameters: E modulus (psi); I second moment (in⁴); l length from where the foot is held to the carrier's
+    Parameters: E modulus (psi); I second moment (in⁴); l length from where the base is fixed to the beam's
     underside, a rise of the knee (in); rho as :func:`knee_force_ratio`. Returns: k (lb/in).
     Source: cantilever under forces at the top and the knee.
     """
@@ -122,12 +122,12 @@ def spring_of(P: Force, delta: Length) -> LineLoadInch:
     return k
 
 
-@formula("Springs in series (bolt and its share of the stem)")
+@formula("Springs in series (bolt and its share of the trunk)")
 def tied_bolt_stiffness(k_d: LineLoadInch, k_t: LineLoadInch, n: Ratio) -> LineLoadInch:
-    """Level stiffness of a tied tree bolt with the stem behind it.
+    """Lateral stiffness of a tied tree bolt with the trunk behind it.
 
-    Parameters: k_d stiffness of the bolt in the wood (lb/in); k_t stiffness of the stem at that height
-    (lb/in); n bolts that share the stem. Returns: k (lb/in). Source: springs in series.
+    Parameters: k_d stiffness of the bolt in the wood (lb/in); k_t stiffness of the trunk at that height
+    (lb/in); n bolts that share the trunk. Returns: k (lb/in). Source: springs in series.
     """
     k: LineLoadInch = 1 / (1 / k_d + n / k_t)
     return k

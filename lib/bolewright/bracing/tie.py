@@ -1,4 +1,4 @@
-"""What a tree bearing passes sideways: friction, the keeper, a bolt bent in two planes."""
+"""What a tree bearing passes laterally: friction, the hold-down clip, a bolt bent in two planes."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from numpy import maximum, minimum, sqrt
 from bolewright.formulas import formula
 from bolewright.units import Force, Length, Moment, Ratio
 
-LEAST_KEEPER = 200.0  # lb, least rated uplift of what keeps a bearing on its bolt; common practice
+LEAST_HOLD_DOWN = 200.0  # lb, least rated uplift of what keeps a bearing on its bolt; common practice
 
 
 @formula("Coulomb friction, no more than a tie would bring")
 def friction_force(mu: Ratio, R: Force, H_t: Force) -> Force:
-    """Level force that a moving stem brings to a sliding bearing by friction; counted as load, never as help.
+    """Lateral force that a moving trunk brings to a sliding bearing by friction; counted as load, never as help.
 
     Parameters: mu coefficient of friction; R load on the bearing (lb); H_t force that the same movement would
     bring to a bearing that is tied (lb). Returns: F_f (lb). Source: Coulomb.
@@ -37,30 +37,45 @@ def resultant_moment(M_v: Moment, M_h: Moment) -> Moment:
 
 @formula("Statics (force along the bolt above its axis)")
 def moment_off_axis(M_v: Moment, H: Force, z_s: Length) -> Moment:
-    """Moment in the upright plane with the level force along the bolt, which comes in above the bolt's axis.
+    """Moment in the upright plane with the lateral force along the bolt, which comes in above the bolt's axis.
 
-    Parameters: M_v moment from the load (lb·in); H level force along the bolt (lb); z_s height of the bearing above
+    Parameters: M_v moment from the load (lb·in); H lateral force along the bolt (lb); z_s height of the bearing above
     the bolt's axis (in). Returns: M_u (lb·in). Source: statics, the force in its worse direction.
     """
     M_u: Moment = M_v + abs(H) * z_s
     return M_u
 
 
-@formula("Geometry (platform and stem move by themselves)")
+@formula("Geometry (platform and trunk move by themselves)")
 def movement_apart(delta: Length, g: Length) -> Length:
-    """How far a platform and the stem under a bearing move apart, in one direction.
+    """How far a platform and the trunk under a bearing move apart, in one direction.
 
-    Parameters: delta movement of the platform, g of the stem (in). Returns: u (in). Source: geometry.
+    Parameters: delta movement of the platform, g of the trunk (in). Returns: u (in). Source: geometry.
     """
     u: Length = abs(delta - g)
     return u
 
 
+@formula("Geometry (a bearing that slides, at its worst)")
+def lever_of_sliding(e: Length, s_u: Length, s_l: Length) -> Length:
+    """Lever arm of a bearing that slides along its bolt: past the slide counted in e, out by what is left.
+
+    Parameters: e sound wood face to centre of bearing with the slide entered (in); s_u how far platform and trunk move
+    apart along the bolt, the most of all cases, or the trunk's own sway where that is more (in); s_l slide entered
+    (in). Returns: e_s (in). Source: geometry.
+
+    >>> float(lever_of_sliding(5.0, 1.25, 1.0)), float(lever_of_sliding(5.0, 0.5, 1.0))
+    (5.25, 5.0)
+    """
+    e_s: Length = e + maximum(s_u - s_l, 0)
+    return e_s
+
+
 @formula("Common practice (never less than the sway itself)", confidence="common practice")
 def greater_movement(s: Length, u: Length) -> Length:
-    """Movement to make room for: how far platform and stem move apart, and no less than the stem's own sway.
+    """Movement to make room for: how far platform and trunk move apart, and no less than the trunk's own sway.
 
-    Parameters: s sway of the stem to one side, u movement apart (in). Returns: s_u (in). Source: common practice.
+    Parameters: s sway of the trunk to one side, u movement apart (in). Returns: s_u (in). Source: common practice.
     """
     s_u: Length = maximum(s, u)
     return s_u

@@ -8,7 +8,7 @@ from bolewright.units import Force, Ratio
 
 @formula("Common practice (linear unity equation)", confidence="common practice")
 def ratings_together(V: Force, Z_V: Force, H: Force, Z_H: Force) -> Ratio:
-    """Sum of the shares of two ratings that act at once on one bracket or cap; more than 1 fails.
+    """Sum of the shares of two ratings that act at once on one bracket or cap; a ratio over 1.0 fails.
 
     When it applies: where the maker does not say that each rating holds in full beside the other.
     Parameters: V load down or up, or the pull of a tie, Z_V its rating (lb); H lateral load, Z_H its rating (lb).
@@ -24,7 +24,7 @@ def ratings_together(V: Force, Z_V: Force, H: Force, Z_H: Force) -> Ratio:
 
 @formula("Common practice (linear unity equation)", confidence="common practice")
 def three_ratings_together(V: Force, Z_V: Force, H: Force, Z_H: Force, T: Force, Z_T: Force) -> Ratio:
-    """Sum of the shares of three ratings that act at once on one bracket, cap or angle; more than 1 fails.
+    """Sum of the shares of three ratings that act at once on one bracket, cap or angle; a ratio over 1.0 fails.
 
     When it applies: where the maker does not say that each rating holds in full beside the others.
     Parameters: V load down or up, Z_V its rating (lb); H lateral load, Z_H its rating (lb); T pull that keeps the beam

@@ -143,9 +143,9 @@ def wind_force(p: AreaLoad, A_f: AreaFeet) -> Force:
     return F
 
 
-@formula("Common practice (level share of the live load)", confidence="common practice")
+@formula("Common practice (lateral share of the live load)", confidence="common practice")
 def occupant_sway(s_L: Ratio, L: Force) -> Force:
-    """Level force of people who sway, dance or lean together, in any direction at the floor.
+    """Lateral force of people who sway, dance or lean together, in any direction at the floor.
 
     Parameters: s_L share of the live load, 0.10 by default; L live load on the deck or a part of it (lb).
     Returns: H (lb). Source: common practice; no building code has it for a deck.

@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from bolewright.changes.change import Change
-from bolewright.changes.cures import MOST, Outcome, outcome_of
+from bolewright.changes.search import MOST, Outcome, outcome_of
 from bolewright.changes.trials import Name, Trials
 from bolewright.changes.ways import ways
-from bolewright.platform.check import Check
+from bolewright.platform.file.reading import Location
 from bolewright.platform.limit_states import limit_state
-from bolewright.platform.reading import Location
+from bolewright.platform.limit_states.check import Check
 from bolewright.status import Status
 
 ASKED = "No size or rating of the file settles it: do what its sentence says."
@@ -49,7 +49,7 @@ class Advice:
         for offer in self.offers:
             takes = f" ({offer.outcome.takes})" if offer.outcome.takes else ""
             said.append(f"{offer.number:3d}  {offer.outcome.sentence.removesuffix('.')}{takes}.")
-        if any(offer.outcome.cures for offer in self.offers):
+        if any(offer.outcome.changes for offer in self.offers):
             return said
         tried = f"None of the {self.singles} changes and {self.pairs} pairs tried makes it pass without harm."
         return [
@@ -167,11 +167,11 @@ def _advice(trials: Trials, name: Name, check: Check, most: int, offer: Callable
                 break
         if best is not None:
             reached.append(best)
-    clean = [outcome for outcome in reached if outcome.cures]
+    clean = [outcome for outcome in reached if outcome.changes]
     pairs = (
         [] if clean else list(_pairs(trials, name, [o for o in reached if o.fails or o.opens or not o.helps]))
     )
-    clean += [outcome for outcome in pairs if outcome.cures]
+    clean += [outcome for outcome in pairs if outcome.changes]
     if clean:
         chosen = sorted(clean, key=_order)[:most]
     else:
@@ -211,7 +211,7 @@ def _mended(trials: Trials, name: Name, one: Outcome) -> Iterator[Outcome]:
                 break
             outcome = outcome_of(trials, name, both)
             yield outcome
-            if outcome.cures:
+            if outcome.changes:
                 break
 
 

@@ -6,22 +6,22 @@ import copy
 from dataclasses import dataclass
 from typing import Any
 
-from bolewright.platform.reading import Location
+from bolewright.platform.file.reading import Location
 
 Data = dict[str, Any]
 
 # Keys of a file that say what a bought piece is rated for: another rating is another piece of hardware, nothing else.
 RATINGS = frozenset(
     (
-        "cap_side",
+        "cap_lateral",
         "edge_load",
         "foot_tie",
         "rated_load",
-        "rated_side",
+        "rated_lateral",
         "rated_uplift",
         "restrains_beam",
-        "roll_tie",
-        "side_tie",
+        "rotation_tie",
+        "lateral_tie",
         "uplift_tie",
     )
 )
@@ -36,12 +36,15 @@ class Change:
     added: tuple[tuple[str, Data], ...] = ()
 
     def made(self, data: Data) -> Data:
-        """The data with the change."""
+        """The data with the change; what the file does not have itself, as a hatch's headers, follows by itself."""
         changed = copy.deepcopy(data)
         for where, value in self.values:
             node: Any = changed
-            for key in where[:-1]:
-                node = node[key]
+            try:
+                for key in where[:-1]:
+                    node = node[key]
+            except (IndexError, KeyError):
+                continue
             node[where[-1]] = value
         for key, part in self.added:
             changed.setdefault(key, []).append(copy.deepcopy(part))

@@ -6,11 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from bolewright.changes.change import Change, Data
-from bolewright.platform.check import Check
-from bolewright.platform.layout import LayoutError
+from bolewright.platform.file.reading import find_faults
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project
-from bolewright.platform.reading import find_faults
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 from bolewright.take_off.concrete import concrete_of
 from bolewright.take_off.cut_list import find_cuts

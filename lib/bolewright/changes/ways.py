@@ -4,23 +4,25 @@ from __future__ import annotations
 
 from bolewright.changes.change import Change, Data
 from bolewright.changes.ways_case import Case
-from bolewright.changes.ways_moved import (
-    bolt_moved_out,
-    carrier_longer,
-    carrier_moved,
-    opening_widened,
-    post_moved,
-)
-from bolewright.changes.ways_sideways import (
+from bolewright.changes.ways_lateral import (
+    base_fixed,
     braces_bolted,
     braces_bolted_less,
-    foot_held,
     knee_added,
     knees_longer,
     knees_shorter,
-    sideways_held,
+    lateral_held,
+    rods_added,
+    rods_stronger,
     straps_stronger,
     tree_released,
+)
+from bolewright.changes.ways_moved import (
+    beam_longer,
+    beam_moved,
+    bolt_moved_out,
+    opening_widened,
+    post_moved,
 )
 from bolewright.changes.ways_supports import (
     bolt_deeper,
@@ -34,6 +36,7 @@ from bolewright.changes.ways_supports import (
     footing_wider,
     more_gusset_nails,
     rated_higher,
+    rated_shares,
     rated_together,
     seat_wider,
     serviced_sooner,
@@ -50,8 +53,8 @@ from bolewright.changes.ways_timber import (
     plies_nailed,
     post_under,
 )
-from bolewright.platform.check import Check, Topic
-from bolewright.platform.results import Results
+from bolewright.platform.limit_states.check import Check, Topic
+from bolewright.platform.results.results import Results
 
 
 def ways(data: Data, results: Results, check: Check) -> list[list[Change]]:
@@ -67,12 +70,12 @@ def _ways(case: Case) -> list[list[Change]]:
             return [*(closer(case, i) for i in fields), larger(case, where), graded(case, where)]
         case Topic.JOISTS:
             return _joist(case)
-        case Topic.CARRIERS:
-            return _carrier(case)
+        case Topic.BEAMS:
+            return _beam(case)
         case Topic.HANGERS:
             i = case.field
             if case.says("uplift"):
-                return _uplift(case, "joists" if i is not None else "carrier")
+                return _uplift(case, "joists" if i is not None else "beam")
             return [rated_higher(case, "connection"), *([closer(case, i)] if i is not None else [])]
         case Topic.TREE_BOLTS:
             return _tree_bolt(case)
@@ -82,8 +85,8 @@ def _ways(case: Case) -> list[list[Change]]:
             return _footing(case)
         case Topic.BRACES:
             return _brace(case)
-        case Topic.TREE_ROOM:
-            return _tree_room(case)
+        case Topic.CLEARANCE:
+            return _tree_clearance(case)
         case Topic.STABILITY:
             return _stability(case)
     return []
@@ -100,7 +103,7 @@ def _joist(case: Case) -> list[list[Change]]:
     if case.says("edges"):
         return [edges_rated(case)]
     if case.says("bearing"):
-        return [hung_wider(case), closer(case, i), *(plies(case, row) for row in case.carriers_below())]
+        return [hung_wider(case), closer(case, i), *(plies(case, row) for row in case.beams_below())]
     return [larger(case, ("joists", i)), closer(case, i), graded(case, ("joists", i))]
 
 
@@ -123,14 +126,16 @@ def _uplift(case: Case, key: str) -> list[list[Change]]:
     return [rated_higher(case, "connection", "rated_uplift"), rated_higher(case, key, "uplift_tie")]
 
 
-def _carrier(case: Case) -> list[list[Change]]:
-    row = case.row("carrier")
+def _beam(case: Case) -> list[list[Change]]:
+    row = case.row("beam")
     if row is None:
         return []
     if case.says("uplift"):
-        return _uplift(case, "carrier")
+        return _uplift(case, "beam")
+    if case.says("acting together"):
+        return [rated_shares(case)]
     if case.says("bearing"):
-        below = [plies(case, other) for other in case.carriers_below()]
+        below = [plies(case, other) for other in case.beams_below()]
         return [
             seat_wider(case),
             *(cap_longer(case, m) for m in case.supports_below()),
@@ -143,27 +148,27 @@ def _carrier(case: Case) -> list[list[Change]]:
     if case.says("torsion") or case.says("rotation in its hanger") or case.says("edges"):
         return [edges_rated(case)]
     if case.says("shear at the bolts") or case.says("tear-out"):
-        return [carrier_longer(case), plies(case, row), deeper(case, row), knees_longer(case)]
+        return [beam_longer(case), plies(case, row), deeper(case, row), knees_longer(case)]
     sway = [knees_longer(case), knees_shorter(case)] if case.says("sway") else []
-    timber = [deeper(case, row), plies(case, row), graded(case, ("carrier", row))]
-    return [*timber, *sway, *post_moved(case), *carrier_moved(case), post_under(case, row)]
+    timber = [deeper(case, row), plies(case, row), graded(case, ("beam", row))]
+    return [*timber, *sway, *post_moved(case), *beam_moved(case), post_under(case, row)]
 
 
 def _tree_bolt(case: Case) -> list[list[Change]]:
-    if case.part_is_tree or case.says("hole in the stem"):
+    if case.part_is_tree or case.says("hole in the trunk"):
         return [bolt_thicker(case, thinner=True)]
     if case.says("tip of"):
         return [bolt_shallower(case)]
     if case.says("uplift"):
         return [rated_higher(case, "support", "uplift_tie")]
     if case.says("acting together"):
-        return [rated_together(case), *carrier_moved(case)]
-    if case.says("bracket sideways"):
-        return [rated_higher(case, "bolt", "rated_side"), knee_added(case), foot_held(case)]
+        return [rated_together(case), *beam_moved(case)]
+    if case.says("lateral load on the bracket"):
+        return [rated_higher(case, "bolt", "rated_lateral"), knee_added(case), base_fixed(case)]
     rated = (
         [rated_higher(case, "bolt")] if case.says("rated load") else [bolt_deeper(case), bolt_thicker(case)]
     )
-    return [*rated, *carrier_moved(case), *([knee_added(case), foot_held(case)] if case.says("sway") else [])]
+    return [*rated, *beam_moved(case), *([knee_added(case), base_fixed(case)] if case.says("sway") else [])]
 
 
 def _post(case: Case) -> list[list[Change]]:
@@ -173,22 +178,24 @@ def _post(case: Case) -> list[list[Change]]:
     if case.says("uplift of its foot"):
         return [foot_bolted(case, kind), rated_higher(case, "post", "foot_tie")]
     if case.says("uplift"):
-        return [rated_higher(case, "support", "uplift_tie"), *carrier_moved(case)]
-    if case.says("cap sideways"):
-        return [rated_higher(case, "post", "cap_side"), knee_added(case)]
-    if case.says("roll"):
+        return [rated_higher(case, "support", "uplift_tie"), *beam_moved(case)]
+    if case.says("acting together"):
+        return [rated_shares(case), knee_added(case)]
+    if case.says("lateral load on the post cap"):
+        return [rated_higher(case, "post", "cap_lateral"), knee_added(case)]
+    if case.says("rotation"):
         nailed = case.project.posts[kind].gusset is not None
-        return [more_gusset_nails(case, kind) if nailed else rated_higher(case, "post", "roll_tie")]
+        return [more_gusset_nails(case, kind) if nailed else rated_higher(case, "post", "rotation_tie")]
     if case.says("bearing"):
         return [
             cap_longer(case, case.check.part),
-            *(plies(case, row) for row in case.carriers_on(case.check.part)),
+            *(plies(case, row) for row in case.beams_on(case.check.part)),
         ]
     timber = [larger(case, ("post", kind)), graded(case, ("post", kind))]
     if case.says("at the bolts") or case.says("tear-out"):
         return [*timber, knees_longer(case)]
-    if case.says("sway"):
-        return [*timber, knee_added(case), knees_longer(case), foot_held(case)]
+    if case.says("sway") or case.says("combined axial"):
+        return [*timber, knee_added(case), knees_longer(case), rods_added(case), base_fixed(case)]
     return [*timber, *post_moved(case), knee_added(case)]
 
 
@@ -196,7 +203,7 @@ def _footing(case: Case) -> list[list[Change]]:
     wider, deeper_, thicker = footing_wider(case), footing_deeper(case), footing_thicker(case)
     if case.says("frost"):
         return [deeper_]
-    if case.says("concrete"):
+    if case.says("concrete") or case.says("footing thickness"):
         return [thicker, wider]
     if case.says("embedment") or case.says("uplift"):
         return [deeper_, wider, knee_added(case)]
@@ -205,11 +212,13 @@ def _footing(case: Case) -> list[list[Change]]:
 
 def _brace(case: Case) -> list[list[Change]]:
     row = case.row("brace")
+    if case.check.key in ("crossed_rods.tension", "crossed_rods.ends"):
+        return [rods_stronger(case)]
     if row is None:
-        return [*sideways_held(case)]
-    if case.says("distances of the bolts"):
+        return [*lateral_held(case)]
+    if case.says("edge and end distances"):
         return [braces_bolted_less(case), larger(case, ("brace", row))]
-    if case.says("end on"):
+    if case.says("brace connection"):
         return [braces_bolted(case), knees_longer(case), larger(case, ("brace", row)), knee_added(case)]
     where = ("brace", row)
     return [
@@ -221,35 +230,41 @@ def _brace(case: Case) -> list[list[Change]]:
     ]
 
 
-def _tree_room(case: Case) -> list[list[Change]]:
+def _tree_clearance(case: Case) -> list[list[Change]]:
     if case.says("slot"):
         return [slot_longer(case)]
-    if case.says("gap"):
+    if case.says("clearance"):
         return [opening_widened(case), bolt_moved_out(case), serviced_sooner(case)]
     if case.says("years"):
         return [serviced_sooner(case), bolt_moved_out(case)]
-    if case.says("force of the tied stem") or case.says("tied to each other"):
-        return [*tree_released(case), rated_higher(case, "bolt", "rated_side")]
+    if case.says("restraint force") or case.says("restrained trunks"):
+        return [*tree_released(case), rated_higher(case, "bolt", "rated_lateral")]
     return []
 
 
 def _stability(case: Case) -> list[list[Change]]:
     if case.check.key == "platform.guard":
         return []  # no size in the file settles it
-    if case.says("rotation"):
+    if case.check.key == "beam.stage_rotation":
         on_post = any(s.mark == case.check.at and s.kind == "post" for s in case.project.supports)
-        return [rated_higher(case, "post" if on_post else "carrier", "roll_tie")]
-    if case.says("roll"):
-        return [rated_higher(case, "carrier", "roll_tie"), edges_rated(case)]
+        return [rated_higher(case, "post" if on_post else "beam", "rotation_tie")]
+    if case.says("rotation"):
+        return [rated_higher(case, "beam", "rotation_tie"), edges_rated(case)]
     if case.says("fastening"):
-        return [rated_higher(case, "carrier", "side_tie")]
-    if case.says("square in plan"):
+        return [rated_higher(case, "beam", "lateral_tie")]
+    if case.says("in-plane bracing"):
         return [*straps_stronger(case)]
-    if case.says("drift") or case.says("feeding"):
+    if case.says("drift") or case.says("P-delta"):
         posts = [larger(case, ("post", kind)) for kind in case.data.get("post", {})]
-        on_posts = [
-            row for m in case.project.supports for row in case.carriers_on(m.mark) if m.kind == "post"
-        ]
+        on_posts = [row for m in case.project.supports for row in case.beams_on(m.mark) if m.kind == "post"]
         more = [post_under(case, row) for row in dict.fromkeys(on_posts)]
-        return [knees_longer(case), knee_added(case), *posts, foot_held(case), footing_deeper(case), *more]
-    return sideways_held(case)
+        return [
+            knees_longer(case),
+            knee_added(case),
+            rods_added(case),
+            *posts,
+            base_fixed(case),
+            footing_deeper(case),
+            *more,
+        ]
+    return lateral_held(case)

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from bolewright.changes.change import Data
-from bolewright.platform.check import Check
-from bolewright.platform.layout import Member
+from bolewright.platform.layout.layout import Member
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project, Support
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 
 
 @dataclass(frozen=True)
@@ -56,7 +56,7 @@ class Case:
 
     @property
     def member(self) -> Member | None:
-        """The joist or carrier that the check is of."""
+        """The joist or beam that the check is of."""
         return next((m for m in self.results.path.layout.members if m.mark == self.check.part), None)
 
     @property
@@ -67,10 +67,10 @@ class Case:
         found = (i for i, field in enumerate(self.project.joists) if field.mark == self.member.field)
         return next(found, None)
 
-    def carriers_below(self) -> list[int]:
-        """Places of the carriers on which the check's part bears."""
+    def beams_below(self) -> list[int]:
+        """Places of the beams on which the check's part bears."""
         below = [] if self.member is None else [seat.below for seat in self.member.seats]
-        return [row for mark in dict.fromkeys(below) if (row := self.row("carrier", mark)) is not None]
+        return [row for mark in dict.fromkeys(below) if (row := self.row("beam", mark)) is not None]
 
     def supports_below(self) -> list[str]:
         """Marks of the supports on which the check's part bears; the one it names first."""
@@ -80,14 +80,14 @@ class Case:
             below, key=lambda mark: not self.check.limit_state.split(" with ")[0].endswith(f" {mark}")
         )
 
-    def carriers_on(self, support: str) -> list[int]:
-        """Places of the carriers that stand on a support."""
-        rows = (self.row("carrier", m.mark) for m in self.members_on(support))
+    def beams_on(self, support: str) -> list[int]:
+        """Places of the beams that stand on a support."""
+        rows = (self.row("beam", m.mark) for m in self.members_on(support))
         return [row for row in rows if row is not None]
 
     def members_on(self, support: str) -> list[Member]:
-        """Carriers that stand on a support."""
-        return [m for m in self.results.path.layout.carriers if any(s.below == support for s in m.seats)]
+        """Beams that stand on a support."""
+        return [m for m in self.results.path.layout.beams if any(s.below == support for s in m.seats)]
 
     def get(self, *where: Any) -> Any:
         """A value of the data; None where it is left out."""

@@ -1,4 +1,4 @@
-"""Ways to help by moving: a post along its carrier, a carrier with its posts, a bolt's seat, the edge round a stem."""
+"""Ways to help by moving: a post along its beam, a beam with its posts, a bolt's seat, the edge round a trunk."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from typing import Any
 
 from bolewright.changes.change import Change
 from bolewright.changes.ways_case import Case, inches
-from bolewright.platform.bolt_lines import bolt_line
-from bolewright.platform.layout import Member, stem_radius
-from bolewright.platform.lines import Vector
+from bolewright.platform.file.reading import Location
+from bolewright.platform.layout.bolt_lines import bolt_line
+from bolewright.platform.layout.layout import Member, trunk_radius
+from bolewright.platform.layout.lines import Vector
 from bolewright.platform.project import Tree
-from bolewright.platform.reading import Location
 from bolewright.units import feet_inches
 
 _STEPS = (6.0, 12.0, 18.0)
@@ -21,7 +21,7 @@ _NEAR = 4.0  # in: what lies this near to a side of an opening goes with it
 
 
 def post_moved(case: Case) -> list[list[Change]]:
-    """Posts under the check's carrier, or the check's own post, moved along it, either way."""
+    """Posts under the check's beam, or the check's own post, moved along it, either way."""
     member = case.member
     posts = {s.mark for s in case.project.supports if s.kind == "post"}
     if member is None:
@@ -48,34 +48,32 @@ def _post_by(case: Case, member: Member, mark: str, by: float) -> Change | None:
     return Change(words, ((("support", row, "at"), _written(member.line.at(at))),))
 
 
-def carrier_longer(case: Case) -> list[Change]:
+def beam_longer(case: Case) -> list[Change]:
     """A beam longer at both ends, so that the bolts of its knees are farther from them (NDS 2018, 3.4.3.3)."""
-    row, member = case.row("carrier"), case.member
+    row, member = case.row("beam"), case.member
     if row is None or member is None:
         return []
     return [
         Change(
             f"{member.mark} longer by {feet_inches(more)} at each end",
             (
-                (("carrier", row, "from"), _written(member.line.at(-more))),
-                (("carrier", row, "to"), _written(member.line.at(member.line.length + more))),
+                (("beam", row, "from"), _written(member.line.at(-more))),
+                (("beam", row, "to"), _written(member.line.at(member.line.length + more))),
             ),
         )
         for more in _LONGER
     ]
 
 
-def carrier_moved(case: Case) -> list[list[Change]]:
-    """A carrier on posts moved to its sides with all its posts: nearer to a tree bolt, or to the middle of a span."""
+def beam_moved(case: Case) -> list[list[Change]]:
+    """A beam on posts moved to its sides with all its posts: nearer to a tree bolt, or to the middle of a span."""
     posts = {s.mark for s in case.project.supports if s.kind == "post"}
-    lower = [
-        m for m in case.results.path.layout.carriers if m.seats and all(s.below in posts for s in m.seats)
-    ]
+    lower = [m for m in case.results.path.layout.beams if m.seats and all(s.below in posts for s in m.seats)]
     if case.member is not None:
         below = {s.below for s in case.member.seats}
         lower = [m for m in lower if m.mark in below]
     return [
-        [_row_by(case, m, way * step) for step in _STEPS if case.row("carrier", m.mark) is not None]
+        [_row_by(case, m, way * step) for step in _STEPS if case.row("beam", m.mark) is not None]
         for m in lower
         for way in _ways_of(case, m)
     ]
@@ -94,10 +92,10 @@ def _ways_of(case: Case, member: Member) -> tuple[int, ...]:
 
 def _row_by(case: Case, member: Member, by: float) -> Change:
     n = (-member.line.u[1] * by, member.line.u[0] * by)
-    row = case.row("carrier", member.mark)
+    row = case.row("beam", member.mark)
     assert row is not None
     values: list[tuple[Location, Any]] = [
-        (("carrier", row, key), _written(_plus(end, n)))
+        (("beam", row, key), _written(_plus(end, n)))
         for key, end in (("from", member.line.start), ("to", member.line.end))
     ]
     marks = [seat.below for seat in member.seats]
@@ -114,7 +112,7 @@ def _row_by(case: Case, member: Member, by: float) -> Change:
 
 
 def opening_widened(case: Case) -> list[Change]:
-    """The opening round a stem made wider all round, or the deck's edge at it cut back, with what frames it."""
+    """The opening round a trunk made wider all round, or the deck's edge at it cut back, with what frames it."""
     tree = next((t for t in case.project.trees if t.mark == case.check.part), None)
     if tree is None:
         return []
@@ -155,9 +153,9 @@ def _pushed(value: float, low: float, high: float, by: float) -> float:
 
 
 def _framing(case: Case, pushed: Callable[[Vector], Vector]) -> list[tuple[Location, Any]]:
-    """Ends of carriers and straps that go with an edge."""
+    """Ends of beams and straps that go with an edge."""
     ends = [
-        *(("carrier", i, (c.start, c.end)) for i, c in enumerate(case.project.carriers)),
+        *(("beam", i, (c.start, c.end)) for i, c in enumerate(case.project.beams)),
         *(("diagonal", i, (d.start, d.end)) for i, d in enumerate(case.project.diagonals)),
     ]
     return [
@@ -169,7 +167,7 @@ def _framing(case: Case, pushed: Callable[[Vector], Vector]) -> list[tuple[Locat
 
 
 def _edge_by(case: Case, tree: Tree, by: float) -> Change:
-    """The edge of the deck that is nearest to the stem cut back, with the first joist and the straps at it."""
+    """The edge of the deck that is nearest to the trunk cut back, with the first joist and the straps at it."""
     outline = case.project.platform.outline
     (x, y), (n_x, n_y) = _edge_at(outline, tree.at)
 
@@ -196,7 +194,7 @@ def _edge_by(case: Case, tree: Tree, by: float) -> Change:
 
 
 def _edge_at(outline: tuple[Vector, ...], at: Vector) -> tuple[Vector, Vector]:
-    """The edge nearest to a stem: a point of it, and the direction away from the stem across it."""
+    """The edge nearest to a trunk: a point of it, and the direction away from the trunk across it."""
 
     def reach(i: int) -> float:
         (x0, y0), (x1, y1) = outline[i], outline[(i + 1) % len(outline)]
@@ -213,7 +211,7 @@ def _edge_at(outline: tuple[Vector, ...], at: Vector) -> tuple[Vector, Vector]:
 
 
 def bolt_moved_out(case: Case) -> list[Change]:
-    """The seats of a tree's bolts further out, with the ends of carriers that bear on them."""
+    """The seats of a tree's bolts further out, with the ends of beams that bear on them."""
     tree = next((t for t in case.project.trees if t.mark == case.check.part), None)
     if tree is None and case.support is not None:
         tree = next((t for t in case.project.trees if t.mark == case.support.tree), None)
@@ -228,19 +226,19 @@ def bolt_moved_out(case: Case) -> list[Change]:
             away = bolt_line(support, tree).u
             step = (away[0] * by, away[1] * by)
             values.append((("support", i, "at"), _written(_plus(support.at, step))))
-            for row, carrier in enumerate(case.project.carriers):
+            for row, beam in enumerate(case.project.beams):
                 near, _ = sorted(
-                    (("from", carrier.start), ("to", carrier.end)),
+                    (("from", beam.start), ("to", beam.end)),
                     key=lambda end: math.dist(end[1], support.at),
                 )
-                if math.dist(near[1], support.at) <= stem_radius(tree) and carrier.mark in {
+                if math.dist(near[1], support.at) <= trunk_radius(tree) and beam.mark in {
                     m.mark for m in case.members_on(support.mark)
                 }:
-                    values.append((("carrier", row, near[0]), _written(_plus(near[1], step))))
+                    values.append((("beam", row, near[0]), _written(_plus(near[1], step))))
         names = " and ".join(s.mark for _, s in moved)
         if values:
             changes.append(
-                Change(f"{names} {feet_inches(by)} further out, with the carriers on them", tuple(values))
+                Change(f"{names} {feet_inches(by)} further out, with the beams on them", tuple(values))
             )
     return changes
 

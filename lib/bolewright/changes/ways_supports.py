@@ -7,7 +7,7 @@ from typing import Any
 
 from bolewright.changes.change import Change
 from bolewright.changes.ways_case import Case, inches
-from bolewright.platform.reading import Location
+from bolewright.platform.file.reading import Location
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
@@ -15,12 +15,12 @@ _FIRST = (400, 800, 1200, 1600, 2400)  # lb, where no rating is given yet
 _WORDS = {
     "rated_load": "rated for {} lb",
     "rated_uplift": "rated for {} lb of uplift",
-    "rated_side": "rated for {} lb to the side",
+    "rated_lateral": "rated for {} lb to the side",
     "uplift_tie": "with a tie rated for {} lb of uplift",
     "foot_tie": "with an anchor at the foot rated for {} lb of uplift",
-    "cap_side": "with a cap rated for {} lb to the side",
-    "roll_tie": "with a strap on each side rated for {} lb",
-    "side_tie": "fastened with angles rated for {} lb to the side",
+    "cap_lateral": "with a cap rated for {} lb to the side",
+    "rotation_tie": "with a strap on each side rated for {} lb",
+    "lateral_tie": "fastened with angles rated for {} lb to the side",
 }
 
 
@@ -41,24 +41,53 @@ def rated_higher(case: Case, key: str, field: str = "rated_load") -> list[Change
 
 
 def rated_together(case: Case) -> list[Change]:
-    """Bolts rated higher down and sideways alike, where the two act together."""
+    """Bolts rated higher vertical and lateral alike, where the two act together."""
     if math.isnan(case.check.ratio):
         return []
     changes = []
     for kind in case.kinds("bolt"):
         bolt = case.project.bolts[kind]
-        if bolt.rated_load is None or bolt.rated_side is None:
+        if bolt.rated_load is None or bolt.rated_lateral is None:
             continue
         for more in (1.0, 1.1, 1.2):
             down, side = (
                 math.ceil(rated * case.check.ratio * more / 10) * 10
-                for rated in (bolt.rated_load, bolt.rated_side)
+                for rated in (bolt.rated_load, bolt.rated_lateral)
             )
             words = f"A bolt rated for {down:,} lb and {side:,} lb to the side as {kind}"
             where = ("bolt", kind)
-            values = (((*where, "rated_load"), f"{down} lb"), ((*where, "rated_side"), f"{side} lb"))
+            values = (((*where, "rated_load"), f"{down} lb"), ((*where, "rated_lateral"), f"{side} lb"))
             changes.append(Change(words, values))
     return changes
+
+
+def rated_shares(case: Case) -> list[Change]:
+    """All ratings of a cap, or of a beam's angles, higher together, where their shares add up."""
+    if math.isnan(case.check.ratio):
+        return []
+    places: list[tuple[str, int | str, str]] = []
+    mark = case.check.part
+    if (kind := case.kind("post")) is not None and (row := case.row("support")) is not None:
+        places = [
+            ("post", kind, "cap_lateral"),
+            ("post", kind, "rotation_tie"),
+            ("support", row, "uplift_tie"),
+        ]
+        mark = kind
+    elif (row := case.row("beam")) is not None:
+        places = [("beam", row, key) for key in ("lateral_tie", "rotation_tie", "uplift_tie")]
+    given = [(place, rated) for place in places if (rated := _rated_now(case, *place)) is not None]
+    return [
+        Change(
+            f"All ratings of {mark} {100 * (case.check.ratio * more - 1):.0f} % higher",
+            tuple(
+                (place, f"{math.ceil(rated * case.check.ratio * more / 10) * 10} lb")
+                for place, rated in given
+            ),
+        )
+        for more in (1.0, 1.1, 1.2)
+        if given
+    ]
 
 
 def seat_wider(case: Case) -> list[Change]:
@@ -90,7 +119,7 @@ def edges_rated(case: Case) -> list[Change]:
     where = [
         ("joists", i, "edge_load") for i, field in enumerate(case.project.joists) if field.mark in fields
     ]
-    where += [("carrier", i, "edge_load") for i, c in enumerate(case.project.carriers) if c.mark in on_it]
+    where += [("beam", i, "edge_load") for i, c in enumerate(case.project.beams) if c.mark in on_it]
     now = [value for path in where if (value := _pounds(case, path)) is not None]
     wanted = _FIRST if not now else tuple(_over(max(now), case.check.ratio))
     return [
@@ -107,7 +136,7 @@ def _restrained(where: list[tuple[str, int, str]], load: int) -> tuple[tuple[Loc
 
 def _pounds(case: Case, where: tuple[str, int, str]) -> float | None:
     key, row, name = where
-    parts = case.project.joists if key == "joists" else case.project.carriers
+    parts = case.project.joists if key == "joists" else case.project.beams
     value = getattr(parts[row], name)
     return None if value is None else float(value)
 
@@ -117,7 +146,7 @@ def more_gusset_nails(case: Case, kind: str) -> list[Change]:
     now = case.project.posts[kind].gusset_nails or 0
     where = ("post", kind, "gusset_nails")
     return [
-        Change(f"{count} nails of each gusset in the post and in the carrier, {kind}", ((where, count),))
+        Change(f"{count} nails of each gusset in the post and in the beam, {kind}", ((where, count),))
         for count in (math.ceil(now * more) for more in (1.2, 1.5, 2.0))
         if count <= 24
     ]
@@ -136,7 +165,7 @@ def _rated_now(case: Case, key: str, name: int | str, field: str) -> float | Non
         "bolt": case.project.bolts,
         "post": case.project.posts,
         "support": case.project.supports,
-        "carrier": case.project.carriers,
+        "beam": case.project.beams,
         "joists": case.project.joists,
     }[key]
     value = getattr(parts[name], field)  # type: ignore[index]
@@ -147,7 +176,7 @@ def _rated_parts(case: Case, key: str) -> list[int | str]:
     """Where the rated parts stand that the check leans on."""
     if key == "joists":
         return [] if case.field is None else [case.field]
-    if key in ("support", "carrier"):
+    if key in ("support", "beam"):
         row = case.row(key)
         return [] if row is None else [row]
     if key == "connection":
@@ -182,7 +211,7 @@ def bolt_shallower(case: Case) -> list[Change]:
 
 
 def bolt_thicker(case: Case, *, thinner: bool = False) -> list[Change]:
-    """A thicker bolt, or a thinner one for the stem's sake."""
+    """A thicker bolt, or a thinner one for the trunk's sake."""
     steps = (-0.25, -0.5) if thinner else (0.25, 0.5, 1.0)
     return [
         Change(
@@ -195,7 +224,7 @@ def bolt_thicker(case: Case, *, thinner: bool = False) -> list[Change]:
 
 
 def cap_longer(case: Case, support: str) -> list[Change]:
-    """A longer cap under the carrier."""
+    """A longer cap under the beam."""
     found = next((s for s in case.project.supports if s.mark == support and s.post), None)
     if found is None or found.post is None:
         return []

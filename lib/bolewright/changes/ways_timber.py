@@ -6,7 +6,7 @@ from typing import Any
 
 from bolewright.changes.change import Change
 from bolewright.changes.ways_case import Case, inches
-from bolewright.platform.reading import Location
+from bolewright.platform.file.reading import Location
 from bolewright.timber.material import MaterialError, grades, reference_values
 from bolewright.timber.sections import SectionError
 from bolewright.units import feet_inches
@@ -61,17 +61,17 @@ def graded(case: Case, where: Location) -> list[Change]:
 
 
 def deeper(case: Case, row: int) -> list[Change]:
-    """A larger size for a carrier and for those of its layer and size, which share its level."""
-    carriers = case.data["carrier"]
-    one = carriers[row]
+    """A larger size for a beam and for those of its layer and size, which share its level."""
+    beams = case.data["beam"]
+    one = beams[row]
     alike = [
         (i, other["mark"])
-        for i, other in enumerate(carriers)
+        for i, other in enumerate(beams)
         if (other["section"], other.get("layer", 1)) == (one["section"], one.get("layer", 1))
     ]
     words = " and ".join(mark for _, mark in alike)
     return [
-        Change(f"{size} for {words}", tuple((("carrier", i, "section"), size) for i, _ in alike))
+        Change(f"{size} for {words}", tuple((("beam", i, "section"), size) for i, _ in alike))
         for size in _sizes_over(one["section"])
     ]
 
@@ -89,10 +89,10 @@ def closer(case: Case, i: int) -> list[Change]:
     ]
 
 
-def plies(case: Case, row: int, key: str = "carrier") -> list[Change]:
-    """More plies of a carrier or brace."""
+def plies(case: Case, row: int, key: str = "beam") -> list[Change]:
+    """More plies of a beam or brace."""
     part = case.data[key][row]
-    now, most = int(part.get("plies", 1)), 5 if key == "carrier" else 2
+    now, most = int(part.get("plies", 1)), 5 if key == "beam" else 2
     return [
         Change(f"{n} plies for {part['mark']}", (((key, row, "plies"), n),))
         for n in range(now + 1, min(now + 2, most) + 1)
@@ -101,16 +101,16 @@ def plies(case: Case, row: int, key: str = "carrier") -> list[Change]:
 
 def plies_nailed(case: Case, row: int) -> list[Change]:
     """More rows of nails between the plies of a beam, closer together."""
-    beam = case.project.carriers[row]
+    beam = case.project.beams[row]
     tried = [(rows, spacing) for rows in (2, 3, 4) for spacing in (12.0, 8.0, 6.0, 4.0)]
     now = beam.ply_rows / beam.ply_spacing if beam.plies_fastened else 0.0
     return [
         Change(
             f"{rows} rows of nails at {feet_inches(spacing)} between the plies of {beam.mark}",
             (
-                (("carrier", row, "plies_fastened"), True),
-                (("carrier", row, "ply_rows"), rows),
-                (("carrier", row, "ply_spacing"), inches(spacing)),
+                (("beam", row, "plies_fastened"), True),
+                (("beam", row, "ply_rows"), rows),
+                (("beam", row, "ply_spacing"), inches(spacing)),
             ),
         )
         for rows, spacing in sorted(tried, key=lambda way: way[0] / way[1])
@@ -145,8 +145,8 @@ def hung_wider(case: Case) -> list[Change]:
 
 
 def post_under(case: Case, row: int) -> list[Change]:
-    """A post in the middle of the carrier's longest reach between supports or to its end."""
-    mark = case.data["carrier"][row]["mark"]
+    """A post in the middle of the beam's longest reach between supports or to its end."""
+    mark = case.data["beam"][row]["mark"]
     if not case.data.get("post") or not case.data.get("footing"):
         return []
     member = case.results.path.layout.member(mark)

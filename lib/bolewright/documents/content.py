@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
-from bolewright.rendering.blocks import Block
+from bolewright.rendering.blocks import Block, Cell
 from bolewright.status import Status
 
 NOT_AN_APPROVAL = (
@@ -83,20 +83,39 @@ class Vector:
     alt: str = "Drawing displayed by a cell of this sheet"
 
 
-Content = Markdown | Html | Preformatted | Picture | Vector | Block
+@dataclass(frozen=True)
+class Index:
+    """Words with the places in the package that they stand at; printed in columns with their pages."""
+
+    title: str
+    entries: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True)
+class Review:
+    """Room for the reviewer's remarks, stamp and signature; it is left empty."""
+
+
+REVIEW = Review()
+Content = Markdown | Html | Preformatted | Picture | Vector | Index | Review | Block
 
 
 @dataclass(frozen=True)
 class SheetContent:
     """One calc sheet: its title, its number as printed, and what stands on it, in order.
 
-    ``attachments`` are the pictures its markdown cells carry, by the name they use.
+    ``attachments`` are the pictures its markdown cells carry, by the name they use. One that ``follows`` begins on the
+    page where the sheet before it ends; the sections of one that is ``listed`` stand in the contents. ``place`` is a
+    name by which others lead to where it begins.
     """
 
     title: str
     number: str
     items: tuple[Content, ...]
     attachments: tuple[tuple[str, Picture], ...] = ()
+    follows: bool = False
+    listed: bool = False
+    place: str = ""
 
     @property
     def heading(self) -> str:
@@ -148,7 +167,10 @@ class Outcome:
 class TitleBlock:
     """What stands on every sheet. ``fingerprint`` is the short one of project file and version.
 
-    ``single`` is a sheet by itself, without cover and contents.
+    ``single`` is a sheet by itself, without cover and contents; ``pages`` are places in another document that it refers
+    to, with their pages there. ``supersedes`` names the package that this one takes the place of,
+    ``governing`` the check nearest to its limit, and leads to it. ``size`` makes text of sheets larger than that of the
+    package, ``grey`` leaves colour out.
     """
 
     project: str
@@ -162,3 +184,22 @@ class TitleBlock:
     paper: Paper = Paper.LETTER
     outcome: Outcome | None = None
     single: bool = False
+    version: str = ""
+    supersedes: str = ""
+    pages: tuple[tuple[str, int], ...] = ()
+    governing: Cell | None = None
+    size: float = 1.0
+    grey: bool = False
+
+
+@dataclass(frozen=True)
+class Extract:
+    """Sheets as a document of their own beside the package, which is named where they lead to it.
+
+    ``subtitle``, ``size`` and ``grey`` as for :class:`TitleBlock`.
+    """
+
+    sheets: tuple[SheetContent, ...]
+    subtitle: str = ""
+    size: float = 1.0
+    grey: bool = False

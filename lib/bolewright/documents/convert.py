@@ -156,6 +156,8 @@ def _read_apart(texts: list[str], reader: str) -> list[list[Any]]:
 
 def _written(trees: list[list[Any]]) -> tuple[list[str], list[str]]:
     """Typst and HTML of each tree, one pandoc call a format."""
+    if not trees:
+        return [], []
     digest = hashlib.sha256(json.dumps(trees).encode()).hexdigest()[:20]
     marks = {"typst": f"// piece {digest}\n", "html": f"<!-- piece {digest} -->\n"}
     blocks: list[Any] = []

@@ -13,6 +13,7 @@ _DROPPED = {"script", "foreignObject", "metadata", "iframe", "animate", "set"}
 _FAMILY = re.compile(r"font-family\s*:\s*[^;]+")
 _SHORTHAND = re.compile(r"(?<![\w-])font\s*:\s*([^;]*?[\d.]+(?:px|pt|em|mm|%)(?:\s*/\s*[\w.]+)?)\s+[^;]+")
 _ELSEWHERE = re.compile(r"url\(\s*['\"]?(?!#)[^)]*\)|@import[^;]*;?")
+_COLOUR = re.compile(r"#([0-9a-fA-F]{6})\b")
 _SERIF, _MONO = "Libertinus Serif", "DejaVu Sans Mono"
 
 for _prefix, _uri in (("", _SVG), ("xlink", _XLINK)):
@@ -33,6 +34,20 @@ def svg_for_pdf(svg: str, name: str) -> str:
     if "font-family" not in root.attrib:
         root.set("font-family", _SERIF)
     return ET.tostring(root, encoding="unicode")
+
+
+def greyed(words: str) -> str:
+    """A text with every ``#rrggbb`` in it as the grey of its luminance (ITU-R BT.709, 3.2).
+
+    >>> greyed("#ff0000 #efe6d6")
+    '#363636 #e7e7e7'
+    """
+
+    def grey(match: re.Match[str]) -> str:
+        red, green, blue = (int(match[1][i : i + 2], 16) for i in (0, 2, 4))
+        return "#" + f"{round(0.2126 * red + 0.7152 * green + 0.0722 * blue):02x}" * 3
+
+    return _COLOUR.sub(grey, words)
 
 
 def svg_for_html(svg: str, alt: str, key: str) -> str:

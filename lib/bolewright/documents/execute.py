@@ -20,8 +20,8 @@ from nbclient.util import run_sync
 
 from bolewright.documents.content import SheetError
 from bolewright.documents.kernel import SealedKernel, sealed_environment
+from bolewright.documents.notebook import EQUATIONS, PARAMETERS
 
-PARAMETERS = "parameters"
 _CLEAR = """
 import os as _os, sys as _sys
 _os.chdir({folder!r})
@@ -47,6 +47,7 @@ def run_sheets(
 ) -> list[Any]:
     """Executed copies of the notebooks, in order; the files stay as they are.
 
+    Cells tagged ``equations`` are left out when a value is given.
     Each value of ``parameters`` takes the place of the value of that name in the notebook's one cell tagged
     ``parameters``; a path among them should be absolute, for a sheet runs in its own folder. ``wishes`` are values for
     the sheets that have a parameter of that name. ``progress`` is told the number, the count and the name of each
@@ -67,6 +68,7 @@ def with_parameters(notebook: Any, parameters: Mapping[str, object], name: str) 
     """The notebook with values put into its parameters cell; a name that is not there is an error."""
     if not parameters:
         return notebook
+    notebook.cells = [cell for cell in notebook.cells if EQUATIONS not in cell.metadata.get("tags", ())]
     cells = [c for c in notebook.cells if c.cell_type == "code" and PARAMETERS in c.metadata.get("tags", ())]
     if len(cells) != 1:
         raise SheetError(f"the sheet {name} has {len(cells)} cells tagged {PARAMETERS!r}, one is wanted")

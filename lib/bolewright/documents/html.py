@@ -14,9 +14,11 @@ from bolewright.documents.content import (
     NOT_AN_APPROVAL,
     Content,
     Html,
+    Index,
     Markdown,
     Picture,
     Preformatted,
+    Review,
     SheetContent,
     TitleBlock,
     Vector,
@@ -24,11 +26,13 @@ from bolewright.documents.content import (
 from bolewright.documents.convert import Converted
 from bolewright.documents.embed import svg_for_html
 from bolewright.documents.markdown import data_uri
+from bolewright.documents.places import equation_place, figure_place, places_of
 from bolewright.rendering import palette
 from bolewright.rendering.blocks import (
     Cell,
     Equations,
     Figure,
+    Heading,
     KeyValues,
     Statement,
     StatementKind,
@@ -41,6 +45,14 @@ from bolewright.rendering.wording import html_symbols, html_words
 _HEADING = re.compile(r"<(/?)h([2-5])\b")
 
 
+_REVIEW = f"""<div class="review">
+<div><span class="label">Reviewed by, date, remarks</span></div>
+<div><span class="label">Stamp and signature</span></div>
+</div>
+<p class="small">{escape(EMPTY_AREA)}</p>
+"""
+
+
 def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: TitleBlock) -> str:
     """The package as one self-contained HTML page."""
     block = title_block
@@ -49,8 +61,10 @@ def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: T
         f'<li><a href="#sheet-{row}">{escape(sheet.heading)}</a></li>\n'
         for row, sheet in enumerate(sheets, 1)
     )
+    ids = _Ids(sheets)
+    signed = any(isinstance(item, Review) for sheet in sheets for item in sheet.items)
     body = "\n".join(
-        _sheet(sheet, row, len(sheets), converted, block) for row, sheet in enumerate(sheets, start=1)
+        _sheet(sheet, row, len(sheets), converted, block, ids) for row, sheet in enumerate(sheets, start=1)
     )
     return f"""<!DOCTYPE html>
 <html lang="en">
@@ -74,13 +88,8 @@ def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: T
 <div><dt>Prepared by</dt><dd>{escape(block.prepared_by)}</dd></div>
 <div><dt>Checked by</dt><dd>{escape(block.checked_by)}</dd></div>
 <div><dt>Fingerprint</dt><dd>{escape(block.fingerprint)}</dd></div>
-</dl>
-<div class="review">
-<div><span class="label">Reviewed by, date, remarks</span></div>
-<div><span class="label">Stamp and signature</span></div>
-</div>
-<p class="small">{escape(EMPTY_AREA)}</p>
-<p class="small">{escape(NOT_AN_APPROVAL)}</p>
+{_more_facts(block, ids)}</dl>
+{"" if signed else _REVIEW}<p class="small">{escape(NOT_AN_APPROVAL)}</p>
 </header>
 {_nav(block, contents)}<main id="main">
 {body}
@@ -89,6 +98,14 @@ def html_of(sheets: Sequence[SheetContent], converted: Converted, title_block: T
 </body>
 </html>
 """
+
+
+def _more_facts(block: TitleBlock, ids: _Ids) -> str:
+    """Version, the package before, and the check nearest to its limit, where they are given."""
+    facts = [("Version", escape(block.version)), ("Takes the place of", escape(block.supersedes))]
+    if block.governing is not None:
+        facts.append(("Nearest to its limit", ids.link(block.governing.to, html_words(block.governing.text))))
+    return "".join(f"<div><dt>{name}</dt><dd>{value}</dd></div>\n" for name, value in facts if value)
 
 
 def _nav(block: TitleBlock, contents: str) -> str:
@@ -121,7 +138,31 @@ def _script(sheets: Sequence[SheetContent]) -> str:
     return f"\n<script>\n{turning_script()}</script>" if turns else ""
 
 
-def _sheet(sheet: SheetContent, row: int, count: int, converted: Converted, block: TitleBlock) -> str:
+class _Ids:
+    """Names in the page of the places that are led to; each is given once, where it stands first."""
+
+    def __init__(self, sheets: Sequence[SheetContent]) -> None:
+        self._ids: dict[str, str] = {}
+        self._given: set[str] = set()
+        for sheet in sheets:
+            for place in sorted(places_of([sheet]), key=str):
+                self._ids.setdefault(place, f"p{len(self._ids) + 1}")
+
+    def here(self, place: str) -> str:
+        """Attribute of the element at a place, the first time."""
+        if not place or place in self._given or place not in self._ids:
+            return ""
+        self._given.add(place)
+        return f' id="{self._ids[place]}"'
+
+    def link(self, place: str, html: str) -> str:
+        """What leads there."""
+        return f'<a href="#{self._ids[place]}">{html}</a>' if place in self._ids else html
+
+
+def _sheet(
+    sheet: SheetContent, row: int, count: int, converted: Converted, block: TitleBlock, ids: _Ids
+) -> str:
     place = " · ".join(
         escape(words)
         for words in (
@@ -138,7 +179,7 @@ def _sheet(sheet: SheetContent, row: int, count: int, converted: Converted, bloc
         if words
     )
     items = "\n".join(
-        _item(item, converted, (row - 1, column), f"s{row}i{column}")
+        _item(item, converted, (row - 1, column), f"s{row}i{column}", ids)
         for column, item in enumerate(sheet.items)
     )
     return (
@@ -147,15 +188,29 @@ def _sheet(sheet: SheetContent, row: int, count: int, converted: Converted, bloc
     )
 
 
-def _item(item: Content, converted: Converted, place: tuple[int, int], key: str) -> str:
+def _item(item: Content, converted: Converted, place: tuple[int, int], key: str, ids: _Ids) -> str:
     match item:
         case Equations():
-            return _equations(item, converted)
+            return _equations(item, converted, ids)
         case Table():
-            return _table(item)
+            return _table(item, ids)
+        case Heading():
+            back = f' <span class="small">{ids.link(item.back, "table")}</span>' if item.back else ""
+            level = item.level + 1
+            return f"<h{level}{ids.here(item.anchor)}>{html_words(item.text)}{back}</h{level}>"
+        case Review():
+            return _REVIEW
+        case Index():
+            entries = "".join(
+                f"<li>{html_words(words)} "
+                + ", ".join(ids.link(at, str(i)) for i, at in enumerate(places, start=1))
+                + "</li>\n"
+                for words, places in item.entries
+            )
+            return f'<h3>{escape(item.title)}</h3>\n<ul class="index">\n{entries}</ul>'
         case KeyValues():
             rows = "".join(
-                f'<tr><th scope="row">{html_words(name)}</th>{_cell(value, "l")}</tr>\n'
+                f'<tr><th scope="row">{html_words(name)}</th>{_cell(value, "l", ids)}</tr>\n'
                 for name, value in item.pairs
             )
             return _scrolling(
@@ -166,7 +221,8 @@ def _item(item: Content, converted: Converted, place: tuple[int, int], key: str)
         case Figure():
             caption = f"<figcaption>{escape(item.caption)}</figcaption>" if item.caption else ""
             scene = f' data-scene="{escape(item.scene)}"' if item.scene else ""
-            return f"<figure{scene}>{svg_for_html(item.svg, item.alt, key)}{caption}</figure>"
+            here = ids.here(figure_place(item.once)) if item.once else ""
+            return f"<figure{here}{scene}>{svg_for_html(item.svg, item.alt, key)}{caption}</figure>"
         case Vector():
             return f"<figure>{svg_for_html(item.svg, item.alt, key)}</figure>"
         case Picture():
@@ -180,7 +236,9 @@ def _item(item: Content, converted: Converted, place: tuple[int, int], key: str)
             return f'<div class="text">{html.replace("</table>", "</table></div>")}</div>'
 
 
-def _equations(item: Equations, converted: Converted) -> str:
+def _equations(item: Equations, converted: Converted, ids: _Ids) -> str:
+    here = ids.here(equation_place(item.number)) if item.number else ""
+    number = f'<span class="clause">({item.number})</span> ' if item.number else ""
     clause = f' <span class="clause">{html_words(item.clause)}</span>' if item.clause else ""
     notes = "".join(f'<p class="note">{html_words(note)}</p>' for note in item.notes)
     if item.given:
@@ -188,12 +246,13 @@ def _equations(item: Equations, converted: Converted) -> str:
         notes = f'<p class="given">Here {here}.</p>{notes}'
     displays = "\n".join(_scrolling(display.mathml, "maths") for display in converted.displays[item])
     return (
-        f'<section class="equations"><p class="head"><strong>{html_words(item.title)}</strong>{clause}</p>\n'
+        f'<section class="equations"{here}><p class="head">{number}<strong>{html_words(item.title)}</strong>'
+        f"{clause}</p>\n"
         f"{displays}\n{notes}</section>"
     )
 
 
-def _table(item: Table) -> str:
+def _table(item: Table, ids: _Ids) -> str:
     letters = item.alignment
     head = "".join(
         f'<th scope="col" class="{letter}">{html_words(column)}</th>'
@@ -203,7 +262,7 @@ def _table(item: Table) -> str:
     rows = "".join(
         "<tr>"
         + "".join(
-            _cell(cell, letter, tail - _decimals(cell) if letter == "d" else 0)
+            _cell(cell, letter, ids, tail - _decimals(cell) if letter == "d" else 0)
             for cell, letter, tail in zip(row, letters, tails, strict=True)
         )
         + "</tr>\n"
@@ -214,15 +273,17 @@ def _table(item: Table) -> str:
     )
 
 
-def _cell(cell: str | Cell, letter: str, tail: int = 0) -> str:
+def _cell(cell: str | Cell, letter: str, ids: _Ids, tail: int = 0) -> str:
     """One cell; ``tail`` digits' room on the right brings decimal points under each other."""
-    text, status = (cell.text, cell.status) if isinstance(cell, Cell) else (cell, None)
+    one = cell if isinstance(cell, Cell) else Cell(cell)
     room = f' style="padding-right:calc(.45em + {tail}ch)"' if tail else ""
-    if status is None:
-        return f'<td class="{letter}"{room}>{html_words(text)}</td>'
-    name = status.name.lower().replace("_", "-")
-    mark = f'<span aria-hidden="true">{status.mark}</span>'
-    return f'<td class="{letter} {name}"{room}>{mark} {html_words(text)}</td>'
+    words = html_words(one.text)
+    name, mark = "", ""
+    if one.status is not None:
+        name = f" {one.status.name.lower().replace('_', '-')}"
+        mark = f'<span aria-hidden="true">{one.status.mark}</span> '
+    shown = ids.link(one.to, words or "derivation") if one.to else words
+    return f'<td class="{letter}{name}"{ids.here(one.anchor)}{room}>{mark}{shown}</td>'
 
 
 def _decimals(cell: str | Cell) -> int:
@@ -264,7 +325,7 @@ def _style() -> str:
         "RULE": palette.RULE,
         "WASH": palette.WASH,
         "ACCENT": palette.ACCENT,
-        "LIT": palette.LIT,
+        "HIGHLIGHT": palette.HIGHLIGHT,
         "PASSES": Status.PASSES.colour,
         "FAILS": Status.FAILS.colour,
         "UNCHECKED": Status.NOT_CHECKED.colour,

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
-
-import nbformat
 
 from bolewright.documents.content import (
     Content,
@@ -22,7 +20,11 @@ from bolewright.documents.content import (
 )
 from bolewright.rendering.blocks import BLOCK_MIME, BlockError, block_from_output
 
-NOT_PRINTED = frozenset({"parameters", "hidden", "injected-parameters"})
+PARAMETERS = "parameters"
+EQUATIONS = (
+    "equations"  # a reader's cells: not printed, and run for the project only that they were stored with
+)
+NOT_PRINTED = frozenset({PARAMETERS, "hidden", "injected-parameters", EQUATIONS})
 _WIDGET = "application/vnd.jupyter.widget-view+json"
 _ANSI = re.compile(r"\x1b\[[0-9;]*[A-Za-z]")
 _HEADING = re.compile(r"\s*#\s+(?P<title>[^\n]+?)\s*#*\s*(?:\n|$)")
@@ -31,6 +33,8 @@ _PICTURES = {"image/png": "png", "image/jpeg": "jpg"}
 
 def read_sheet(path: Path) -> SheetContent:
     """Content of the executed notebook at ``path``; :class:`SheetError` when it can't be read."""
+    import nbformat  # slow to import, and not needed for the sheets that ship
+
     try:
         notebook = nbformat.read(path, as_version=4)  # type: ignore[no-untyped-call]
     except (OSError, ValueError, nbformat.ValidationError) as error:
@@ -41,32 +45,45 @@ def read_sheet(path: Path) -> SheetContent:
 
 
 def sheet_of(notebook: Any, name: str) -> SheetContent:
-    """Content of an executed notebook named ``name`` (``03_joists``: its file's stem).
+    """Content of an executed notebook named ``name`` (``03_joists``: its file's name).
 
     The first ``# heading`` is the title; the leading number of the name is the sheet's number. Cells tagged
     ``parameters`` or ``hidden`` are not printed. Raises :class:`SheetError` for a cell that was not run, or
     that ended in an error.
     """
-    number = re.match(r"\d+", name)
-    title = ""
     items: list[Content] = []
     attachments: list[tuple[str, Picture]] = []
     for position, cell in enumerate(notebook.cells, start=1):
         if NOT_PRINTED & set(cell.metadata.get("tags", ())):
             continue
         if cell.cell_type == "markdown":
-            text = cell.source
-            if not title and (match := _HEADING.match(text)):
-                title, text = match["title"], text[match.end() :]
-            if text.strip():
-                items.append(Markdown(text))
+            items.append(Markdown(cell.source))
             attachments += _attachments(cell)
         elif cell.cell_type == "code" and cell.source.strip():
             items += _outputs(cell, f"cell {position} of the sheet {name}")
+    return numbered(name, items, attachments)
+
+
+def numbered(
+    name: str, items: Iterable[Content], attachments: Iterable[tuple[str, Picture]] = ()
+) -> SheetContent:
+    """A sheet named ``name`` of its content; the first ``# heading`` of it is the title."""
+    number = re.match(r"\d+", name)
+    title = ""
+    kept: list[Content] = []
+    for item in items:
+        if isinstance(item, Markdown):
+            text = item.text
+            if not title and (match := _HEADING.match(text)):
+                title, text = match["title"], text[match.end() :]
+            if not text.strip():
+                continue
+            item = Markdown(text)
+        kept.append(item)
     return SheetContent(
         title=title or re.sub(r"^\d+[-_ ]*", "", name).replace("_", " ").capitalize() or name,
         number=str(int(number[0])) if number else "",
-        items=tuple(items),
+        items=tuple(kept),
         attachments=tuple(attachments),
     )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from importlib import resources
 from typing import Any
 
@@ -16,19 +16,31 @@ from bolewright.documents.content import (
     Attachment,
     Content,
     Html,
+    Index,
     Markdown,
     PackageError,
     Picture,
     Preformatted,
+    Review,
     SheetContent,
     TitleBlock,
     Vector,
 )
 from bolewright.documents.convert import Converted
-from bolewright.documents.embed import svg_for_pdf
+from bolewright.documents.embed import greyed, svg_for_pdf
 from bolewright.documents.markdown import picture_name, soft, typst_string
+from bolewright.documents.places import equation_place, figure_place, places_of
 from bolewright.rendering import palette
-from bolewright.rendering.blocks import Cell, Equations, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.blocks import (
+    Cell,
+    Equations,
+    Figure,
+    Heading,
+    KeyValues,
+    Statement,
+    StatementKind,
+    Table,
+)
 from bolewright.rendering.palette import Status
 from bolewright.rendering.wording import SYMBOL, shown
 
@@ -83,6 +95,9 @@ class _Source:
             **converted.pictures,
         }
         self._maths: dict[Equations, str] = {}
+        self._places: frozenset[str] = frozenset()
+        self._named: set[str] = set()
+        self._colour: Callable[[str], str] = str
 
     def add(
         self,
@@ -92,16 +107,19 @@ class _Source:
         attached: Sequence[Attachment] = (),
     ) -> None:
         own = [] if project_text is None else [_project(project_text)]
+        colour = self._colour = greyed if block.grey else str
+        self._places = places_of(sheets) | {place for place, _ in block.pages}
         content = {
             "lang": "en",
+            "size": block.size,
             "symbol": SYMBOL,
             "look": {
-                "ink": palette.INK,
-                "soft": palette.SOFT_INK,
-                "rule": palette.RULE,
-                "wash": palette.WASH,
-                "accent": palette.ACCENT,
-                "status": {s.value: {"mark": s.mark, "colour": s.colour} for s in Status},
+                "ink": colour(palette.INK),
+                "soft": colour(palette.SOFT_INK),
+                "rule": colour(palette.RULE),
+                "wash": colour(palette.WASH),
+                "accent": colour(palette.ACCENT),
+                "status": {s.value: {"mark": s.mark, "colour": colour(s.colour)} for s in Status},
             },
             "paper": dict(zip(("name", "width", "height"), block.paper.value, strict=True)),
             "day": {"year": block.date.year, "month": block.date.month, "day": block.date.day},
@@ -114,6 +132,8 @@ class _Source:
                 "prepared": block.prepared_by,
                 "checked": block.checked_by,
                 "fingerprint": block.fingerprint,
+                "version": block.version,
+                "supersedes": block.supersedes,
                 "author": block.prepared_by,
                 "attached": f"{ATTACHED_PROJECT}, attached to this document"
                 if project_text
@@ -126,7 +146,10 @@ class _Source:
             }
             if block.outcome
             else None,
+            "governing": self._cell(block.governing) if block.governing else None,
             "single": block.single,
+            "signed": any(isinstance(item, Review) for sheet in sheets for item in sheet.items),
+            "pages": dict(block.pages),
             "not-an-approval": NOT_AN_APPROVAL,
             "empty-area": EMPTY_AREA,
             "attached": [
@@ -136,6 +159,9 @@ class _Source:
             "sheets": [
                 {
                     "heading": sheet.heading,
+                    "follows": sheet.follows,
+                    "place": self._place(sheet.place),
+                    "listed": sheet.listed,
                     "items": [self._item(item, (row, column)) for column, item in enumerate(sheet.items)],
                 }
                 for row, sheet in enumerate(sheets)
@@ -156,35 +182,55 @@ class _Source:
                     "notes": [shown(note) for note in item.notes],
                     "given": [[symbols.split(", "), shown(words)] for symbols, words in item.given],
                     "key": key,
+                    "number": item.number,
+                    "place": self._place(equation_place(item.number)) if item.number else None,
                 }
+            case Heading():
+                return {
+                    "type": "heading",
+                    "text": shown(item.text),
+                    "level": item.level,
+                    "new-page": item.new_page,
+                    "place": self._place(item.anchor),
+                    "back": item.back if item.back in self._places else None,
+                }
+            case Review():
+                return {"type": "review"}
+            case Index():
+                entries = [
+                    [shown(words), [place for place in places if place in self._places]]
+                    for words, places in item.entries
+                ]
+                return {"type": "index", "title": item.title, "entries": entries}
             case Table():
                 return {
                     "type": "table",
                     "columns": [shown(column) for column in item.columns],
-                    "rows": [[_cell(cell) for cell in row] for row in item.rows],
+                    "rows": [[self._cell(cell) for cell in row] for row in item.rows],
                     "caption": shown(item.caption),
                     "align": item.alignment,
                     "widths": list(item.widths),
                 }
             case KeyValues():
-                pairs = [[shown(name), _cell(value)] for name, value in item.pairs]
+                pairs = [[shown(name), self._cell(value)] for name, value in item.pairs]
                 return {"type": "key-values", "pairs": pairs, "caption": item.caption}
             case Statement():
                 return {
                     "type": "statement",
                     "heading": item.kind.value,
                     "items": [shown(words) for words in item.items],
-                    "colour": item.colour,
+                    "colour": self._colour(item.colour),
                     "loud": item.kind in (StatementKind.FAILURE, StatementKind.OPEN),
                 }
             case Figure():
-                return self._drawing(item.svg, item.alt, item.caption, place)
+                named = self._place(figure_place(item.once)) if item.once else None
+                return {**self._drawing(item.svg, item.alt, item.caption, place), "place": named}
             case Vector():
                 return self._drawing(item.svg, item.alt, "", place)
             case Picture():
                 name = picture_name(item)
                 self.files[name] = item.data
-                return {"type": "figure", "path": f"/{name}", "alt": item.alt, "caption": ""}
+                return {"type": "figure", "path": f"/{name}", "alt": item.alt, "caption": "", "place": None}
             case Preformatted():
                 return {"type": "preformatted", "text": soft(item.text)}
             case Markdown() | Html():
@@ -192,8 +238,25 @@ class _Source:
 
     def _drawing(self, svg: str, alt: str, caption: str, place: tuple[int, int]) -> dict[str, Any]:
         name = "drawing-{}-{}.svg".format(*place)
-        self.files[name] = svg_for_pdf(svg, caption or alt).encode("utf-8")
-        return {"type": "figure", "path": f"/{name}", "alt": alt, "caption": caption}
+        self.files[name] = self._colour(svg_for_pdf(svg, caption or alt)).encode("utf-8")
+        return {"type": "figure", "path": f"/{name}", "alt": alt, "caption": caption, "place": None}
+
+    def _place(self, name: str) -> str | None:
+        """The name, the first time it is asked for: two places of one name would be none."""
+        if not name or name in self._named:
+            return None
+        self._named.add(name)
+        return name
+
+    def _cell(self, cell: str | Cell) -> Any:
+        if isinstance(cell, str):
+            return shown(cell)
+        return {
+            "text": shown(cell.text),
+            "status": cell.status.value if cell.status else None,
+            "to": cell.to if cell.to in self._places else None,
+            "place": self._place(cell.anchor),
+        }
 
     def _text(self, place: tuple[int, int]) -> dict[str, Any]:
         name = "text-{}-{}.typ".format(*place)
@@ -210,9 +273,3 @@ class _Source:
                 lines.append(f"  (\n{forms}  ),")
             lines.append("  ),")
         return "\n".join([*lines, ")", ""])
-
-
-def _cell(cell: str | Cell) -> Any:
-    if isinstance(cell, str):
-        return shown(cell)
-    return {"text": shown(cell.text), "status": cell.status.value if cell.status else None}

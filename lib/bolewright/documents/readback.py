@@ -9,15 +9,17 @@ A sheet on which one of them says something else is not released.
 from __future__ import annotations
 
 import ast
+import ctypes
 import re
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import pypdfium2 as pdfium
 
-from bolewright.documents.content import PackageError
+from bolewright.documents.content import PackageError, SheetContent
 from bolewright.documents.forms import latex_row, mathml_row, numerals, rows_of_numerals, typst_row
-from bolewright.rendering.blocks import Equations
+from bolewright.documents.places import places_of
+from bolewright.rendering.blocks import Cell, Equations, KeyValues, Table
 from bolewright.rendering.printed import Equation, read_block
 from bolewright.rendering.symbols import symbol_latex
 from bolewright.rendering.tree import Node, Number, Operation, Symbol
@@ -71,6 +73,48 @@ def check_paper(pdf: bytes, blocks: Sequence[Equations]) -> None:
                     f"the PDF's text of {block.title!r} does not hold {' '.join(row)} in order"
                 )
             at = place + len(row)
+
+
+def pages_led_to(pdf: bytes, sheets: Sequence[SheetContent]) -> dict[str, int]:
+    """The page of every place that a row names by its page alone, as the finished PDF prints it.
+
+    Raises PackageError where the PDF does not print as many pages as the sheets name places.
+    """
+    known = places_of(sheets)
+    places = [
+        cell.to
+        for sheet in sheets
+        for item in sheet.items
+        if isinstance(item, Table | KeyValues)
+        for row in (item.rows if isinstance(item, Table) else item.pairs)
+        for cell in row
+        if isinstance(cell, Cell) and cell.to in known and not cell.text
+    ]
+    document = pdfium.PdfDocument(pdf)
+    found = [number for page in document for number in _pages_named(document, page)]
+    document.close()
+    if len(found) != len(places):
+        raise PackageError(f"the PDF prints {len(found)} pages to turn to, its sheets name {len(places)}")
+    return dict(zip(places, found, strict=True))
+
+
+def _pages_named(document: pdfium.PdfDocument, page: pdfium.PdfPage) -> Iterator[int]:
+    """Pages that the links of a page name, in order. Raises PackageError where one leads elsewhere."""
+    text = page.get_textpage()
+    at, link, box = ctypes.c_int(0), pdfium.raw.FPDF_LINK(), pdfium.raw.FS_RECTF()
+    while pdfium.raw.FPDFLink_Enumerate(page.raw, at, link):
+        if not pdfium.raw.FPDFLink_GetAnnotRect(link, box):
+            continue
+        words = text.get_text_bounded(box.left, box.bottom, box.right, box.top).strip()
+        named = re.fullmatch(r"p\.\s*(\d+)", words)
+        if named is None:
+            continue
+        to = pdfium.raw.FPDFDest_GetDestPageIndex(
+            document.raw, pdfium.raw.FPDFLink_GetDest(document.raw, link)
+        )
+        if to + 1 != int(named[1]):
+            raise PackageError(f"the PDF names page {named[1]} and leads to page {to + 1}")
+        yield int(named[1])
 
 
 def _said(line: str) -> tuple[str, Node | None, str]:

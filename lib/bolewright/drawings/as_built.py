@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from bolewright.drawings.bodies import View
 from bolewright.drawings.measures import Measures
-from bolewright.platform.layout import Layout, Vector
+from bolewright.platform.layout.layout import Layout, Vector
 from bolewright.rendering.drawing import Item, Layer, Line, Mark
 from bolewright.setting_out.differences import Difference, Shifted, differences, shifted
 
@@ -65,14 +65,14 @@ def built_in_elevation(layout: Layout, view: View) -> list[Item]:
 
 def _cross(at: Vector, words: str) -> Iterator[Item]:
     x, y = at
-    yield Line((x - _ARM, y - _ARM), (x + _ARM, y + _ARM), Layer.LIT)
-    yield Line((x - _ARM, y + _ARM), (x + _ARM, y - _ARM), Layer.LIT)
+    yield Line((x - _ARM, y - _ARM), (x + _ARM, y + _ARM), Layer.HIGHLIGHT)
+    yield Line((x - _ARM, y + _ARM), (x + _ARM, y - _ARM), Layer.HIGHLIGHT)
     yield Mark(at, words, shift=(12.0, -9.0))
 
 
 def level_line(x: float, level: float, words: str) -> list[Item]:
     """A line at a level that was reached, with a tag."""
     return [
-        Line((x - _HALF, level), (x + _HALF, level), Layer.LIT),
+        Line((x - _HALF, level), (x + _HALF, level), Layer.HIGHLIGHT),
         Mark((x + _HALF, level), words, shift=(12.0, -6.0)),
     ]

@@ -8,11 +8,11 @@ from bolewright.drawings.chains import chain
 from bolewright.drawings.joints import NEAR, STUB, box, plies
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.words import listed, titled
-from bolewright.platform.blocking import entry_of
 from bolewright.platform.checks.blocking import connector_of, driven, toe_nailed
-from bolewright.platform.layout import Layout, Member
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.layout import Layout, Member
 from bolewright.platform.project import Blocking
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen, Polygon
 
 _TOE = math.radians(30)  # of a toe-nail off the piece's length (NDS 2018, 12.1.6.3)
@@ -38,7 +38,7 @@ def _detail(results: Results, entry: Blocking, own: list[Member], measures: Meas
         items = _rim(piece, below, measures)
     else:
         items = [
-            Polygon(box(-w, -below.section.d, 0.0, 0.0), Layer.CARRIERS, Fill.END_GRAIN),
+            Polygon(box(-w, -below.section.d, 0.0, 0.0), Layer.BEAMS, Fill.END_GRAIN),
             *plies(-w, -below.section.d, 0.0, 0.0, below.section.plies),
             Polygon(box(0.0, drop - d, STUB, drop), Layer.BLOCKING, Fill.TIMBER),
             *chain([(-w, -below.section.d), (-w, 0.0)], measures, NEAR),

@@ -1,4 +1,4 @@
-"""Outlines of the deck boards in plan, row by row, cut at the deck's edges and round the stems."""
+"""Outlines of the deck boards in plan, row by row, cut at the deck's edges and round the trunks."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import shapely
 from shapely import Polygon
 
-from bolewright.platform.layout import field_region
-from bolewright.platform.results import Results
+from bolewright.platform.layout.layout import field_region
+from bolewright.platform.results.results import Results
 from bolewright.setting_out.cutout import cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
 

@@ -9,7 +9,7 @@ import shapely
 from shapely import MultiPoint, Polygon
 
 from bolewright.mechanics.convex import Face, Vec, upright
-from bolewright.platform.layout import Vector
+from bolewright.platform.layout.layout import Vector
 from bolewright.rendering.drawing import Fill, Layer
 
 

@@ -9,9 +9,9 @@ from bolewright.drawings.joints import NEAR, box
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import brace_cut
 from bolewright.drawings.words import listed, titled
-from bolewright.platform.bodies import brace_profile
 from bolewright.platform.project import Brace
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
+from bolewright.platform.solids.bodies import brace_profile
 from bolewright.rendering.drawing import Circle, Drawing, Fill, Item, Layer, Leader, Line, Pen, Point, Polygon
 from bolewright.setting_out.braces import BraceCut
 from bolewright.timber.sections import parse_section
@@ -32,7 +32,7 @@ def brace_details(results: Results, measures: Measures = Measures.IMPERIAL) -> l
             brace.rated_load,
         )
         post = next(s for s in layout.supports if s.mark == brace.support).post
-        groups.setdefault((*like, post, layout.member(brace.carrier).section.name), []).append(brace)
+        groups.setdefault((*like, post, layout.member(brace.beam).section.name), []).append(brace)
     return [_brace(results, group, measures) for group in groups.values()]
 
 
@@ -41,15 +41,15 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
     cut = brace_cut(layout, brace)
     support = next(s for s in layout.supports if s.mark == brace.support)
     b = parse_section(layout.project.posts[support.post or ""].section).b
-    seat, d = layout.seat_level(brace.support), layout.member(brace.carrier).section.d
+    seat, d = layout.seat_level(brace.support), layout.member(brace.beam).section.d
     profile = tuple((x, z - seat) for x, z in brace_profile(layout, brace))
     foot, head = (0.0, -brace.rise), (brace.run, 0.0)
     low = -brace.rise - 12.0
     post = Polygon(box(-b / 2, low, b / 2, 0), Layer.POSTS, Fill.TIMBER)
-    carrier = Polygon(box(-b / 2 - 6.0, 0, brace.run + 16.0, d), Layer.CARRIERS, Fill.TIMBER)
+    beam = Polygon(box(-b / 2 - 6.0, 0, brace.run + 16.0, d), Layer.BEAMS, Fill.TIMBER)
     items: list[Item] = [
         post,
-        carrier,
+        beam,
         Polygon(profile, Layer.BRACES, Fill.TIMBER),
         Line(foot, head, Layer.CENTRE, Pen.CENTRE),
         Line((0.0, low), (0.0, d), Layer.CENTRE, Pen.CENTRE),
@@ -57,7 +57,7 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
         *chain([(0.0, low), (brace.run, low)], measures, -NEAR),
         *chain([foot, head], measures, -9.0 if cut.fitted else -10.0),
         Leader((-b / 4, low + 3.0), f"post {brace.support}", (-12.0, -5.0)),
-        Leader((-b / 2 - 3.0, 0.6 * d), f"carrier {brace.carrier}", (-8.0, 8.0)),
+        Leader((-b / 2 - 3.0, 0.6 * d), f"beam {brace.beam}", (-8.0, 8.0)),
     ]
     if cut.fitted:
         corners = {"long edge": (profile[0], profile[1]), "short edge": (profile[3], profile[2])}
@@ -82,11 +82,11 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
         else ""
     )
     shape = (
-        f"Long edge {long}, short edge {measures.words(cut.short_edge)}, fitted between post and carrier."
+        f"Long edge {long}, short edge {measures.words(cut.short_edge)}, fitted between post and beam."
         if cut.fitted
-        else f"{long} long, square ends, lapped on {sides} of post and carrier; {brace.bolts} bolts "
+        else f"{long} long, square ends, lapped on {sides} of post and beam; {brace.bolts} bolts "
         f"{measures.words(brace.bolt_diameter or 0.0)} at each end{apart}, upright on the post's middle line "
-        "and level at the carrier's mid-depth; bored as far from that end of the brace as written."
+        "and level at the beam's mid-depth; bored as far from that end of the brace as written."
     )
     rated = (
         f" Ends rated {brace.rated_load:g} lb by the maker's sheet you entered." if brace.rated_load else ""
@@ -101,7 +101,7 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
 def _holes(cut: BraceCut, brace: Brace, measures: Measures) -> list[Item]:
     """Every bolt hole where it is bored, and how far each is from the brace's end."""
     items: list[Item] = []
-    for on, shift in ((cut.post, (-10.0, -14.0)), (brace.carrier, (14.0, 10.0))):
+    for on, shift in ((cut.post, (-10.0, -14.0)), (brace.beam, (14.0, 10.0))):
         own = [hole for hole in cut.holes if hole.on == on]
         at = [(hole.level, hole.up) for hole in own]
         items += [Circle(p, (brace.bolt_diameter or 0.5) / 2, Layer.HARDWARE, Fill.STEEL) for p in at]

@@ -1,4 +1,4 @@
-"""Details of post caps: along the carrier and across it."""
+"""Details of post caps: along the beam and across it."""
 
 from __future__ import annotations
 
@@ -7,13 +7,13 @@ from bolewright.drawings.joints import NEAR, STUB, box, plies
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.project import Support
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen, Polygon
 from bolewright.timber.sections import parse_section
 
 
 def cap_details(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:
-    """Post caps: along the carrier and across it; like ones in one."""
+    """Post caps: along the beam and across it; like ones in one."""
     layout = results.path.layout
     groups: dict[tuple[object, ...], list[Support]] = {}
     for support in layout.supports:
@@ -36,9 +36,9 @@ def _cap(results: Results, group: list[Support], measures: Measures) -> Drawing:
     x2 = after + 16.0 + max(section.d, w)
     items: list[Item] = [
         Polygon(box(-section.b / 2, -plate - STUB, section.b / 2, -plate), Layer.POSTS, Fill.TIMBER),
-        Polygon(box(-before, 0, after, d), Layer.CARRIERS, Fill.TIMBER),
+        Polygon(box(-before, 0, after, d), Layer.BEAMS, Fill.TIMBER),
         Polygon(box(x2 - section.d / 2, -plate - STUB, x2 + section.d / 2, -plate), Layer.POSTS, Fill.TIMBER),
-        Polygon(box(x2 - w / 2, 0, x2 + w / 2, d), Layer.CARRIERS, Fill.END_GRAIN),
+        Polygon(box(x2 - w / 2, 0, x2 + w / 2, d), Layer.BEAMS, Fill.END_GRAIN),
         *plies(x2 - w / 2, 0, x2 + w / 2, d, member.section.plies),
         Line((0.0, -plate - STUB - 0.3), (0.0, d + 0.3), Layer.CENTRE, Pen.CENTRE),
         Line((x2, -plate - STUB - 0.3), (x2, d + 0.3), Layer.CENTRE, Pen.CENTRE),
@@ -66,10 +66,10 @@ def _cap(results: Results, group: list[Support], measures: Measures) -> Drawing:
     ratings = [
         words
         for words in (
-            f"cap rated {post.cap_side:g} lb sideways" if post.cap_side else "",
-            f"tie on each side of the carrier rated {post.roll_tie:g} lb" if post.roll_tie else "",
+            f"cap rated {post.cap_lateral:g} lb lateral" if post.cap_lateral else "",
+            f"tie on each side of the beam rated {post.rotation_tie:g} lb" if post.rotation_tie else "",
             f"{post.gusset} gusset {measures.words(post.gusset_thickness or 0.0)} thick on each side, "
-            f"{post.gusset_nails} {post.gusset_nail} common nails in the post and as many in the carrier"
+            f"{post.gusset_nails} {post.gusset_nail} common nails in the post and as many in the beam"
             if post.gusset
             else "",
             f"plate {measures.words(plate)} thick, taken off the post" if plate else "",

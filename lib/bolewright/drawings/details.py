@@ -1,14 +1,17 @@
-"""Details of the joints: hangers with their skew, ends of rims and blocking, caps, brace ends, the boss of a bolt."""
+"""Details of the joints: hangers, rims and blocking, caps, brace ends, collars of bolts, stringers."""
 
 from __future__ import annotations
 
 from bolewright.drawings.blocking_ends import blocking_details
-from bolewright.drawings.bosses import boss_details
 from bolewright.drawings.brace_ends import brace_details
 from bolewright.drawings.caps import cap_details
+from bolewright.drawings.collars import collar_details
+from bolewright.drawings.guards import guard_details
 from bolewright.drawings.hangers import hanger_details
+from bolewright.drawings.ladders import ladder_details
 from bolewright.drawings.measures import Measures
-from bolewright.platform.results import Results
+from bolewright.drawings.stairs import stair_details
+from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing
 
 
@@ -19,5 +22,8 @@ def details(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Dr
         *blocking_details(results, measures),
         *cap_details(results, measures),
         *brace_details(results, measures),
-        *boss_details(results, measures),
+        *collar_details(results, measures),
+        *stair_details(results, measures),
+        *ladder_details(results, measures),
+        *guard_details(results, measures),
     ]

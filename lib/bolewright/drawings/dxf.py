@@ -42,12 +42,13 @@ VERSION = "R2010"
 _DIGITS = 9  # decimals of a place: the last ones of a sum differ between versions of Python and its libraries
 DIMENSION_STYLE = "BUILDER"
 _COLOUR = {  # indexed colours of the format
-    Layer.STEM: 34,
+    Layer.TRUNK: 34,
     Layer.BOLTS: 5,
     Layer.DECKING: 41,
     Layer.JOISTS: 30,
     Layer.BLOCKING: 34,
-    Layer.CARRIERS: 20,
+    Layer.STAIRS: 32,
+    Layer.BEAMS: 20,
     Layer.POSTS: 16,
     Layer.BRACES: 94,
     Layer.HARDWARE: 5,

@@ -16,18 +16,20 @@ from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of, wall_run
 from bolewright.drawings.words import listed, titled
 from bolewright.mechanics.convex import Vec
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.bodies import brace_profile
-from bolewright.platform.layout import Bearing, Kind, Layout, Vector
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.layout import Bearing, Kind, Layout, Vector
+from bolewright.platform.layout.rod_ends import rod_ends
+from bolewright.platform.layout.trunk_braces import TrunkBrace, trunk_brace, trunk_braces
 from bolewright.platform.project import Brace
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
+from bolewright.platform.solids.bodies import brace_profile
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen
 
 VIEWS: tuple[tuple[str, Vector], ...] = (("A", (0.0, -1.0)), ("B", (-1.0, 0.0)))
 FIRST, ROW, LEVELS = 7.0, 8.0, 19.0  # mm: to the first chain, between chains, past one with level words
 _ACROSS = 0.5  # cosine of the angle between a rim and the view from which its length is seen
-_ABOVE = 18.0  # in: how far a stem is drawn above floor and guard
+_ABOVE = 18.0  # in: how far a trunk is drawn above floor and guard
 _GROUND = 14.0  # in: how far the ground runs beyond everything
 _COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 
@@ -94,7 +96,7 @@ def _patches(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[
     ordered = [patch for _, patch in sorted(seen, key=lambda item: item[0])]
     yield from clipped((p for p in ordered if p.fill is not Fill.NONE), above)
     for patch in clipped(ordered, below):
-        if patch.layer is not Layer.STEM:
+        if patch.layer is not Layer.TRUNK:
             yield Patch(patch.outline, patch.layer, Fill.NONE, Pen.DASHED, covers=False)
     for patch in ordered:
         if patch.fill is Fill.NONE:
@@ -107,8 +109,8 @@ def _nearest(solid: Solid, view: View) -> tuple[float, float]:
 
 
 def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[Item]:
-    """Marks of carriers, braces and supports; one note for all joists."""
-    for member in layout.carriers:
+    """Marks of beams, braces and supports; one note for all joists."""
+    for member in layout.beams:
         places = [
             _seen_at(member.line.at(f * member.line.length), member.top - member.section.d / 2, view)
             for f in (0.35, 0.25, 0.45, 0.65, 0.15, 0.75, 0.85, 0.05, 0.95)
@@ -119,6 +121,8 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
         if support.kind == "post":
             places = [_seen_at(support.at, f * seat, view) for f in (0.4, 0.3, 0.5, 0.2, 0.6, 0.1)]
             yield Mark(places[0], support.mark, along=tuple(places[1:]))
+        elif support.kind == "knee brace":
+            yield _on_brace(trunk_brace(layout, support), view)
         else:
             yield Mark(_seen_at(support.at, seat, view), support.mark, shift=(6.0, -7.0))
     for tree in layout.project.trees:
@@ -137,6 +141,17 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
             for f in (0.5, 0.15, 0.85, 0.95, 0.05)
         ]
         yield Mark(places[0], brace.mark, along=tuple(places[1:]))
+    for rods in layout.project.crossed_rods:
+        rod, _ = rod_ends(layout, rods)
+        places = [
+            _seen_at(
+                (rod.foot[0] + f * rod.away[0], rod.foot[1] + f * rod.away[1]),
+                rod.low + f * (rod.high - rod.low),
+                view,
+            )
+            for f in (0.25, 0.35, 0.65, 0.75, 0.15)
+        ]
+        yield Mark(places[0], rods.mark, along=tuple(places[1:]))
     for wall in layout.project.walls:
         a, b = wall_run(layout, wall)
         middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
@@ -146,8 +161,18 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
     xs = [view.flat(p)[0] for p in nearest.points]
     left, right = min(xs), max(xs)
     names = listed(m.mark for m in layout.members if m.kind is Kind.JOIST)
-    yield Leader(((left + right) / 2, layout.under_deck - 2.0), f"joists {names}", (10.0, 18.0))
+    yield Leader(((left + right) / 2, layout.under_deck - 2.0), f"joists {names}", (16.0, 14.0))
     yield from _rims(layout, view)
+
+
+def _on_brace(brace: TrunkBrace, view: View) -> Mark:
+    """Mark of a knee brace from a trunk, along it."""
+    (x0, y0), (x1, y1) = brace.foot.at, brace.support.at
+    places = [
+        _seen_at((x0 + f * (x1 - x0), y0 + f * (y1 - y0)), brace.foot_level + f * brace.a, view)
+        for f in (0.5, 0.65, 0.35, 0.8)
+    ]
+    return Mark(places[0], brace.mark, along=tuple(places[1:]))
 
 
 def _rims(layout: Layout, view: View) -> Iterator[Item]:
@@ -164,7 +189,7 @@ def _rims(layout: Layout, view: View) -> Iterator[Item]:
 def _brace_ends(layout: Layout, brace: Brace) -> tuple[Vec, Vec]:
     """Middle of either end of a knee brace."""
     support = next(s for s in layout.supports if s.mark == brace.support)
-    u = layout.member(brace.carrier).line.u
+    u = layout.member(brace.beam).line.u
     sense = 1.0 if brace.towards == "end" else -1.0
     foot_a, head_a, head_b, foot_b = brace_profile(layout, brace)
     ends = []
@@ -182,7 +207,7 @@ def _levels(layout: Layout, measures: Measures, left: float, right: float) -> li
     """Levels from grade through the stack to floor and guard, at the right."""
     floor = layout.project.platform.floor_height
     stack = {0.0, layout.under_deck, floor}
-    stack |= {level for m in layout.carriers for level in (m.top, m.bottom)}
+    stack |= {level for m in layout.beams for level in (m.top, m.bottom)}
     stack |= {m.bottom for m in layout.joists if any(s.bearing is Bearing.RESTS for s in m.seats)}
     levels = sorted({round(level, 4) for level in stack})
     items = levels_chain(right, levels, measures, -FIRST)
@@ -212,16 +237,16 @@ def _braces(layout: Layout, measures: Measures, view: View) -> list[Item]:
     items: list[Item] = []
     shown: set[tuple[float, ...]] = set()
     for brace in layout.project.braces:
-        carrier = layout.member(brace.carrier)
-        if abs(carrier.line.u[0] * view.look[0] + carrier.line.u[1] * view.look[1]) > 0.02:
+        beam = layout.member(brace.beam)
+        if abs(beam.line.u[0] * view.look[0] + beam.line.u[1] * view.look[1]) > 0.02:
             continue
         support = next(s for s in layout.supports if s.mark == brace.support)
         x, z = view.across(support.at), layout.seat_level(brace.support)
         sense = 1.0 if brace.towards == "end" else -1.0
         end = view.across(
             (
-                support.at[0] + sense * brace.run * carrier.line.u[0],
-                support.at[1] + sense * brace.run * carrier.line.u[1],
+                support.at[0] + sense * brace.run * beam.line.u[0],
+                support.at[1] + sense * brace.run * beam.line.u[1],
             )
         )
         like = tuple(round(number, 2) for number in (x, z, end, brace.rise))
@@ -231,6 +256,35 @@ def _braces(layout: Layout, measures: Measures, view: View) -> list[Item]:
         items += chain([(x, z - brace.rise), (x, z)], measures, 6.0 if end > x else -6.0)
         points = sorted([(x, z - brace.rise), (end, z - brace.rise)])
         items += chain(points, measures, -4.0)
+    for knee in trunk_braces(layout):
+        u = knee.beam.line.u
+        x, end, low = view.across(knee.foot.at), view.across(knee.support.at), knee.foot_level
+        like = (round(x, 2), round(end, 2), round(low, 2))
+        if abs(u[0] * view.look[0] + u[1] * view.look[1]) > 0.02 or like in shown:
+            continue
+        shown.add(like)
+        items += chain([(end, low), (end, low + knee.a)], measures, 6.0 if end < x else -6.0)
+        items += chain(sorted([(x, low), (end, low)]), measures, -6.0)
+    return items + _rods(layout, measures, view)
+
+
+def _rods(layout: Layout, measures: Measures, view: View) -> list[Item]:
+    """How high the ends of crossed rods are that are seen at their true length."""
+    items: list[Item] = []
+    shown: set[tuple[float, ...]] = set()
+    for rods in layout.project.crossed_rods:
+        for rod in rod_ends(layout, rods):
+            if abs(rod.away[0] * view.look[0] + rod.away[1] * view.look[1]) > 0.02 * rod.run:
+                continue
+            x = view.across(rod.head)
+            like = tuple(round(number, 2) for number in (x, rod.low, rod.high))
+            if like in shown:  # one behind the other
+                continue
+            shown.add(like)
+            side = 6.0 if view.across(rod.foot) > x else -6.0
+            items += chain(
+                [(x, rod.low), (x, rod.high), (x, layout.seat_level(rod.head_post))], measures, side
+            )
     return items
 
 

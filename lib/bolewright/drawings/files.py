@@ -12,7 +12,7 @@ from bolewright.drawings.plan_decking import plan_of_decking
 from bolewright.drawings.plan_framing import plan_of_framing
 from bolewright.drawings.sections import bolt_sections, post_sections
 from bolewright.drawings.view3d import turning_view
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing
 from bolewright.rendering.laying import PAGE_WIDTH_MM
 from bolewright.rendering.svg import to_svg

@@ -32,6 +32,15 @@ class Measures(Enum):
         """
         return self.length(inches) if self is Measures.IMPERIAL else f"{self.length(inches)} mm"
 
+    def rounded(self, inches: float) -> float:
+        """The length that :meth:`length` writes, in inches.
+
+        >>> Measures.IMPERIAL.rounded(86.51)
+        86.5
+        """
+        step = 1 / 16 if self is Measures.IMPERIAL else 1 / MM_PER_INCH
+        return round(inches / step) * step
+
     @property
     def scales(self) -> tuple[Scale, ...]:
         """Scales in common use."""

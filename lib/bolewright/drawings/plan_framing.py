@@ -1,4 +1,4 @@
-"""Plan of the framing: every joist, carrier, brace and support with its mark, and where they stand."""
+"""Plan of the framing: every joist, beam, brace and support with its mark, and where they stand."""
 
 from __future__ import annotations
 
@@ -11,22 +11,28 @@ from shapely import Polygon
 from bolewright.drawings.as_built import built_on_plan, built_words
 from bolewright.drawings.chains import chain, spaced_chain
 from bolewright.drawings.covering import Patch, painted
+from bolewright.drawings.guards import guard_on_plan
+from bolewright.drawings.ladders import hatch_on_plan, ladder_on_plan, ladder_points
 from bolewright.drawings.measures import Measures
+from bolewright.drawings.places import places_in_words, places_on_plan
+from bolewright.drawings.stairs import stair_points, stairs_on_plan
 from bolewright.drawings.words import sizes, titled
 from bolewright.mechanics.convex import turned_square
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.bodies import direction_on, footing_plan
-from bolewright.platform.layout import Kind, Layout, Member, Vector, field_axes, stem_radius
-from bolewright.platform.outlines import measured_outline, stem_outline
-from bolewright.platform.pieces import cut_pieces
-from bolewright.platform.results import Results
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.layout import Kind, Layout, Member, Vector, field_axes, trunk_radius
+from bolewright.platform.layout.outlines import measured_outline, trunk_outline
+from bolewright.platform.layout.pieces import cut_pieces
+from bolewright.platform.layout.rod_ends import rod_ends
+from bolewright.platform.layout.trunk_braces import trunk_braces
+from bolewright.platform.results.results import Results
+from bolewright.platform.solids.bodies import direction_on, footing_plan
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Arrow, Circle, Drawing, Fill, Item, Layer, Line, Mark, Pen
-from bolewright.setting_out.stem import bolt_marks
+from bolewright.setting_out.trunk import bolt_marks
 from bolewright.timber.sections import parse_section
 
 FIRST, ROW = 7.0, 8.0  # mm: from the plan to the first chain of dimensions, and from chain to chain
-_LAYERS = {Kind.JOIST: Layer.JOISTS, Kind.BLOCKING: Layer.BLOCKING, Kind.CARRIER: Layer.CARRIERS}
+_LAYERS = {Kind.JOIST: Layer.JOISTS, Kind.BLOCKING: Layer.BLOCKING, Kind.BEAM: Layer.BEAMS}
 _FEW = 3  # pieces of a row that bear their marks all
 _ALONG = (0.5, 0.42, 0.58, 0.35, 0.65, 0.28, 0.72, 0.2, 0.8, 0.13, 0.87)
 
@@ -34,23 +40,31 @@ _ALONG = (0.5, 0.42, 0.58, 0.35, 0.65, 0.28, 0.72, 0.2, 0.8, 0.13, 0.87)
 def plan_of_framing(
     results: Results,
     measures: Measures = Measures.IMPERIAL,
-    lit: Collection[str] = (),
+    highlighted: Collection[str] = (),
     *,
     brief: bool = False,
     views: Sequence[tuple[str, Vector]] = (),
 ) -> Drawing:
-    """Plan of the framing with marks and dimensions; parts in ``lit`` are filled.
+    """Plan of the framing with marks and dimensions; parts in ``highlighted`` are filled.
 
-    ``brief`` leaves out all but the greatest dimensions; ``views`` are the letters of elevations and the way they look.
+    ``brief`` leaves out all but the greatest dimensions and the marks of guards and blocking; ``views`` are the letters
+    of elevations and the way they look.
     """
     layout = results.path.layout
     items: list[Item] = [*deck_outline(layout), *trees(layout)]
-    items += painted([*_footings(layout), *_members(layout, lit), *_posts(layout, lit)])
+    items += painted(
+        [*footings_on_plan(layout), *_members(layout, highlighted), *_posts(layout, highlighted)]
+    )
     items += _braces(layout)
     items += _diagonals(layout)
-    items += _bolts(layout, lit)
-    items += _marks(layout)
+    items += _bolts(layout, highlighted)
+    items += guard_on_plan(layout, marks=not brief)
+    items += places_on_plan(layout)
+    items += _marks(layout, blocking=not brief)
     items += built_on_plan(layout)
+    items += stairs_on_plan(layout, measures)
+    items += hatch_on_plan(layout)
+    items += ladder_on_plan(layout, measures)
     kinds = len(kinds_of_support(layout))
     items += overall(layout, measures, tier=0 if brief else kinds)
     if not brief:
@@ -58,12 +72,14 @@ def plan_of_framing(
         items += _joist_chains(layout, measures)
         items += opening_chains(layout, measures, below=kinds, beside=1)
         items += [item for letter, look in views for item in _view_mark(layout, letter, look)]
-    shown = f" Lit: {', '.join(sorted(lit))}." if lit else ""
+    shown = f" Highlighted: {', '.join(sorted(highlighted))}." if highlighted else ""
     alt = (
-        f"Plan of the framing: {len(layout.joists)} joists, {len(layout.carriers)} carriers, "
+        f"Plan of the framing: {len(layout.joists)} joists, {len(layout.beams)} beams, "
         f"{len(layout.supports)} supports.{shown}"
     )
-    words = [] if brief else [*sizes(layout, measures), *built_words(layout, measures)]
+    words = (
+        [] if brief else [*sizes(layout, measures), *places_in_words(layout), *built_words(layout, measures)]
+    )
     return titled(
         results, "Plan of framing", items, alt, words, north=layout.project.platform.north, bare=brief
     )
@@ -80,15 +96,15 @@ def deck_outline(layout: Layout) -> list[Item]:
 
 
 def trees(layout: Layout) -> list[Item]:
-    """Stems at the floor, as measured or by their girth, with sound wood at the bolts, and their marks."""
+    """Trunks at the floor, as measured or by their girth, with sound wood at the bolts, and their marks."""
     items: list[Item] = []
     for tree in layout.project.trees:
-        radius = stem_radius(tree)
+        radius = trunk_radius(tree)
         if measured_outline(layout.project, tree) is None:
-            items.append(Circle(tree.at, radius, Layer.STEM, Fill.STEM))
+            items.append(Circle(tree.at, radius, Layer.TRUNK, Fill.TRUNK))
         else:
-            items.append(drawing.Polygon(_ring(stem_outline(layout.project, tree)), Layer.STEM, Fill.STEM))
-        items.append(Circle(tree.at, radius - tree.bark, Layer.STEM, Fill.NONE, Pen.DASHED))
+            items.append(drawing.Polygon(_ring(trunk_outline(layout.project, tree)), Layer.TRUNK, Fill.TRUNK))
+        items.append(Circle(tree.at, radius - tree.bark, Layer.TRUNK, Fill.NONE, Pen.DASHED))
         items.append(Mark(tree.at, tree.mark))
     return items
 
@@ -97,25 +113,33 @@ def _ring(shape: Polygon) -> tuple[Vector, ...]:
     return tuple((x, y) for x, y in shape.exterior.coords[:-1])
 
 
-def _members(layout: Layout, lit: Collection[str]) -> list[Patch]:
-    """Carriers and joists as they are cut, the lowest first."""
+def _members(layout: Layout, highlighted: Collection[str]) -> list[Patch]:
+    """Beams and joists as they are cut, the lowest first."""
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
     patches = []
     for member in sorted(layout.members, key=lambda m: (m.top, m.kind is Kind.JOIST)):
         layer = _LAYERS[member.kind]
-        chosen = member.mark in lit
+        chosen = member.mark in highlighted
         patches.append(
             Patch(
                 Polygon(pieces[member.mark].corners),
-                Layer.LIT if chosen else layer,
-                Fill.LIT if chosen else Fill.TIMBER,
+                Layer.HIGHLIGHT if chosen else layer,
+                Fill.HIGHLIGHT if chosen else Fill.TIMBER,
                 hidden=True,
             )
         )
     return patches
 
 
-def _footings(layout: Layout) -> list[Patch]:
+def beams_on_plan(layout: Layout) -> list[Patch]:
+    """Beams as they are cut, the lowest first."""
+    pieces = {piece.mark: piece for piece in cut_pieces(layout)}
+    ordered = sorted(layout.beams, key=lambda m: m.top)
+    return [Patch(Polygon(pieces[m.mark].corners), Layer.BEAMS, Fill.TIMBER, hidden=True) for m in ordered]
+
+
+def footings_on_plan(layout: Layout) -> list[Patch]:
+    """Footings, dashed, with nothing hidden by them."""
     patches = []
     for support in layout.supports:
         if support.kind == "post":
@@ -128,17 +152,19 @@ def _footings(layout: Layout) -> list[Patch]:
     return patches
 
 
-def _posts(layout: Layout, lit: Collection[str]) -> list[Patch]:
-    """Posts, shown through the carriers on them."""
+def _posts(layout: Layout, highlighted: Collection[str]) -> list[Patch]:
+    """Posts, shown through the beams on them."""
     patches = []
     for support in layout.supports:
         if support.kind == "post":
             section = parse_section(layout.project.posts[support.post or ""].section)
             plan = turned_square(support.at, section.b, section.d, direction_on(layout, support))
-            chosen = support.mark in lit
-            fill = Fill.LIT if chosen else Fill.NONE
+            chosen = support.mark in highlighted
+            fill = Fill.HIGHLIGHT if chosen else Fill.NONE
             patches.append(
-                Patch(Polygon(plan), Layer.LIT if chosen else Layer.POSTS, fill, Pen.DASHED, covers=False)
+                Patch(
+                    Polygon(plan), Layer.HIGHLIGHT if chosen else Layer.POSTS, fill, Pen.DASHED, covers=False
+                )
             )
     return patches
 
@@ -147,7 +173,7 @@ def _braces(layout: Layout) -> list[Item]:
     items: list[Item] = []
     for brace in layout.project.braces:
         support = next(s for s in layout.supports if s.mark == brace.support)
-        u = layout.member(brace.carrier).line.u
+        u = layout.member(brace.beam).line.u
         sense = 1.0 if brace.towards == "end" else -1.0
         end = (support.at[0] + sense * brace.run * u[0], support.at[1] + sense * brace.run * u[1])
         items.append(Line(support.at, end, Layer.BRACES, Pen.CENTRE))
@@ -156,6 +182,15 @@ def _braces(layout: Layout) -> list[Item]:
             for f in (0.6, 0.8, 0.95)
         )
         items.append(Mark(places[1], brace.mark, along=places))
+    for knee in trunk_braces(layout):
+        items.append(Line(knee.foot.at, knee.support.at, Layer.BRACES, Pen.CENTRE))
+    for rods in layout.project.crossed_rods:
+        rod, _ = rod_ends(layout, rods)
+        items.append(Line(rod.foot, rod.head, Layer.BRACES, Pen.CENTRE))
+        places = tuple(
+            (rod.foot[0] + f * rod.away[0], rod.foot[1] + f * rod.away[1]) for f in (0.5, 0.4, 0.6, 0.3, 0.7)
+        )
+        items.append(Mark(places[0], rods.mark, along=places[1:]))
     return items
 
 
@@ -172,28 +207,28 @@ def _diagonals(layout: Layout) -> list[Item]:
     return items
 
 
-def _bolts(layout: Layout, lit: Collection[str]) -> list[Item]:
+def _bolts(layout: Layout, highlighted: Collection[str]) -> list[Item]:
     items: list[Item] = []
     placed = {bolt.mark: bolt for bolt in bolt_marks(layout)}
     for support in layout.supports:
         if support.kind == "tree bolt":
-            chosen = support.mark in lit
+            chosen = support.mark in highlighted
             items.append(Line(placed[support.mark].tip, support.at, Layer.BOLTS, Pen.CENTRE))
             radius = layout.project.bolts[support.bolt or ""].diameter / 2
             items.append(
                 Circle(
                     support.at,
                     max(radius, 1.2),
-                    Layer.LIT if chosen else Layer.BOLTS,
-                    Fill.LIT if chosen else Fill.STEEL,
+                    Layer.HIGHLIGHT if chosen else Layer.BOLTS,
+                    Fill.HIGHLIGHT if chosen else Fill.STEEL,
                 )
             )
     return items
 
 
-def _marks(layout: Layout) -> list[Item]:
+def _marks(layout: Layout, blocking: bool) -> list[Item]:
     items: list[Item] = []
-    for member in (*layout.joists, *layout.carriers, *_marked_blocking(layout)):
+    for member in (*layout.joists, *layout.beams, *(_marked_blocking(layout) if blocking else ())):
         shares = (
             _ALONG
             if member.kind is Kind.JOIST
@@ -222,11 +257,13 @@ def bounds(layout: Layout) -> tuple[float, float, float, float]:
     points: list[Vector] = list(layout.project.platform.outline)
     points += [corner for piece in cut_pieces(layout) for corner in piece.corners]
     for tree in layout.project.trees:
-        left, low, right, high = stem_outline(layout.project, tree).bounds
+        left, low, right, high = trunk_outline(layout.project, tree).bounds
         points += [(left, low), (right, high)]
     for support in layout.supports:
         r = layout.project.footings[support.footing].width / 2 if support.footing else 0.0
         points += [(support.at[0] - r, support.at[1] - r), (support.at[0] + r, support.at[1] + r)]
+    points += stair_points(layout)
+    points += ladder_points(layout)
     xs, ys = [x for x, _ in points], [y for _, y in points]
     return min(xs), min(ys), max(xs), max(ys)
 
@@ -237,8 +274,8 @@ def overall(layout: Layout, measures: Measures, tier: int = 0) -> list[Item]:
     b_left, b_low, _, _ = bounds(layout)
     more = 1 if layout.deck.interiors and tier else 0
     return [
-        *chain([(left, b_low), (right, b_low)], measures, -(FIRST + ROW * (tier + more))),
-        *chain([(b_left, low), (b_left, high)], measures, FIRST + ROW * (min(tier, 1) + more)),
+        *chain([(left, b_low), (right, b_low)], measures, -(FIRST + ROW * (tier + more)), (left, low)),
+        *chain([(b_left, low), (b_left, high)], measures, FIRST + ROW * (min(tier, 1) + more), (left, low)),
     ]
 
 
@@ -249,9 +286,9 @@ def _support_chains(layout: Layout, measures: Measures) -> list[Item]:
     items: list[Item] = []
     for number, kind in enumerate(kinds_of_support(layout)):
         xs = _distinct([left, right, *(s.at[0] for s in layout.supports if s.kind == kind)])
-        items += chain([(x, b_low) for x in xs], measures, -(FIRST + ROW * number))
+        items += chain([(x, b_low) for x in xs], measures, -(FIRST + ROW * number), (left, low))
     ys = _distinct([low, high, *(s.at[1] for s in layout.supports)])
-    return [*items, *chain([(b_left, y) for y in ys], measures, FIRST)]
+    return [*items, *chain([(b_left, y) for y in ys], measures, FIRST, (left, low))]
 
 
 def kinds_of_support(layout: Layout) -> list[str]:
@@ -290,8 +327,8 @@ def opening_chains(layout: Layout, measures: Measures, *, below: int, beside: in
     xs = _distinct([left, right, *(x for ring in rings for x in (ring[0], ring[2]))])
     ys = _distinct([low, high, *(y for ring in rings for y in (ring[1], ring[3]))])
     return [
-        *chain([(x, b_low) for x in xs], measures, -(FIRST + ROW * below)),
-        *chain([(b_left, y) for y in ys], measures, FIRST + ROW * beside),
+        *chain([(x, b_low) for x in xs], measures, -(FIRST + ROW * below), (left, low)),
+        *chain([(b_left, y) for y in ys], measures, FIRST + ROW * beside, (left, low)),
     ]
 
 

@@ -14,13 +14,13 @@ from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of
 from bolewright.drawings.words import listed, titled
 from bolewright.mechanics.convex import round_plan
-from bolewright.platform.layout import Layout, Member, Seat, stem_radius
+from bolewright.platform.layout.layout import Layout, Member, Seat, trunk_radius
 from bolewright.platform.project import Support
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen
 from bolewright.setting_out.differences import differences
-from bolewright.setting_out.stem import BoltMark, bolt_marks, girth_of
+from bolewright.setting_out.trunk import BoltMark, bolt_marks, girth_of
 from bolewright.timber.sections import parse_section
 
 FIRST, ROW, LEVELS = 7.0, 8.0, 19.0  # mm: to the first chain, between chains, past one with level words
@@ -95,25 +95,33 @@ def _bolt_section(
     floor = layout.project.platform.floor_height
     low, left, right = bolt.centre_level - 7.0, tip - 3.0, bearing + max(8.0, kind.seat_length + kind.slide)
     window = box(left, low, right, floor + 4.0)
-    stem = prism(tree.mark, Layer.STEM, Fill.STEM, round_plan(tree.at, stem_radius(tree)), low, floor + 4.0)
-    solids = (stem, *(s for s in solids_of(results) if s.layer is not Layer.STEM))
+    trunk = prism(
+        tree.mark, Layer.TRUNK, Fill.TRUNK, round_plan(tree.at, trunk_radius(tree)), low, floor + 4.0
+    )
+    solids = (trunk, *(s for s in solids_of(results) if s.layer is not Layer.TRUNK))
     bark = prism(
-        tree.mark, Layer.STEM, Fill.NONE, round_plan(tree.at, stem_radius(tree) - tree.bark), low, floor + 4.0
+        tree.mark,
+        Layer.TRUNK,
+        Fill.NONE,
+        round_plan(tree.at, trunk_radius(tree) - tree.bark),
+        low,
+        floor + 4.0,
     )
     items: list[Item] = painted(cut_patches(solids, view, through, window))
     sound = bark.cut(view, through)
     if sound is not None:
         for x in (sound.bounds[0], sound.bounds[2]):
             if left < x < right:
-                items.append(Line((x, low), (x, floor + 4.0), Layer.STEM, Pen.DASHED))
+                items.append(Line((x, low), (x, floor + 4.0), Layer.TRUNK, Pen.DASHED))
     items.append(
         Line((tip - 1.5, bolt.centre_level), (right - 1.0, bolt.centre_level), Layer.CENTRE, Pen.CENTRE)
     )
     items.append(Line((bearing, low), (bearing, bolt.seat_level), Layer.CENTRE, Pen.CENTRE))
-    lengths = chain([(x, low) for x in (tip, face, entry, bearing)], measures, -FIRST)
-    lengths += chain([(face, low), (bearing + kind.slide, low)], measures, -(FIRST + ROW))
+    from_tip = (tip, low)
+    lengths = chain([(x, low) for x in (tip, face, entry, bearing)], measures, -FIRST, from_tip)
+    lengths += chain([(face, low), (bearing + kind.slide, low)], measures, -(FIRST + ROW), from_tip)
     if kind.slide:
-        lengths += chain([(bearing, low), (bearing + kind.slide, low)], measures, -FIRST)
+        lengths += chain([(bearing, low), (bearing + kind.slide, low)], measures, -FIRST, from_tip)
     over = layout.on_support(support.mark)
     levels = [bolt.centre_level, bolt.seat_level, *(m.top for m, _ in over), layout.under_deck, floor]
     lengths += levels_chain(right, sorted({round(z, 4) for z in levels}), measures, -FIRST)
@@ -146,10 +154,10 @@ def _bolt_section(
 
 
 def _beside_words(bolt: BoltMark, measures: Measures) -> Iterator[str]:
-    """How a bolt lies whose line passes the stem's axis."""
+    """How a bolt lies whose line passes the trunk's axis."""
     if bolt.template:
         yield (
-            f"Bored {measures.words(abs(bolt.a))} beside the stem's axis, at {abs(bolt.template):.1f}° to the line "
+            f"Bored {measures.words(abs(bolt.a))} beside the trunk's axis, at {abs(bolt.template):.1f}° to the line "
             "from the mark to the axis; lengths are on the bolt's own line. On one side of it the sound wood begins "
             "farther in, which the checks add to the lever arm."
         )
@@ -163,12 +171,12 @@ def _bolt_as_built(layout: Layout, support: Support, bolt: BoltMark, view: View)
     reached = found.get("thread in sound wood")
     if reached is not None:
         x = face - bolt.hole_depth + (reached.planned - reached.built)
-        yield Line((x, z - 2.0), (x, z + 2.0), Layer.LIT)
+        yield Line((x, z - 2.0), (x, z + 2.0), Layer.HIGHLIGHT)
         yield Mark((x, z + 2.0), "tip, as built", shift=(-6.0, 8.0))
     out = found.get("bark to middle of bearing")
     if out is not None:
         x = face + out.built
-        yield Line((x, z - 2.0), (x, z + 2.0), Layer.LIT)
+        yield Line((x, z - 2.0), (x, z + 2.0), Layer.HIGHLIGHT)
         yield Mark((x, z - 2.0), "bearing, as built", shift=(6.0, -8.0))
 
 

@@ -9,38 +9,47 @@ from shapely import LineString
 
 from bolewright.drawings.boards import board_outlines
 from bolewright.drawings.bodies import Solid, prism
+from bolewright.drawings.guards import rail_solids
 from bolewright.mechanics.convex import faces_of, turned_square
-from bolewright.platform.bodies import (
+from bolewright.platform.layout.layout import Layout, Line, Vector
+from bolewright.platform.layout.pieces import cut_pieces
+from bolewright.platform.project import Brace, Wall
+from bolewright.platform.results.results import Results
+from bolewright.platform.solids.access_bodies import access_bodies
+from bolewright.platform.solids.bodies import (
     Body,
     BodyKind,
     brace_bodies,
     footing_bodies,
     member_bodies,
     post_bodies,
-    stem_bodies,
+    rod_bodies,
+    trunk_bodies,
+    trunk_brace_bodies,
 )
-from bolewright.platform.layout import Layout, Line, Vector
-from bolewright.platform.pieces import cut_pieces
-from bolewright.platform.project import Brace, Wall
-from bolewright.platform.results import Results
 from bolewright.rendering.drawing import Fill, Layer
 from bolewright.setting_out.braces import BraceCut, brace_cuts
-from bolewright.setting_out.stem import bolt_marks
+from bolewright.setting_out.trunk import bolt_marks
 
 DECKING = "decking"
 STRAP_WIDTH, STRAP_THICK = 1.5, 0.125  # in: a strap as it is drawn
 
 
 _SHOWN = {
-    BodyKind.STEM: (Layer.STEM, Fill.STEM),
+    BodyKind.TRUNK: (Layer.TRUNK, Fill.TRUNK),
     BodyKind.FOOTING: (Layer.FOOTINGS, Fill.CONCRETE),
     BodyKind.GRAVEL: (Layer.FOOTINGS, Fill.GRAVEL),
     BodyKind.POST: (Layer.POSTS, Fill.TIMBER),
     BodyKind.CAP: (Layer.HARDWARE, Fill.STEEL),
     BodyKind.JOIST: (Layer.JOISTS, Fill.TIMBER),
     BodyKind.BLOCKING: (Layer.BLOCKING, Fill.TIMBER),
-    BodyKind.CARRIER: (Layer.CARRIERS, Fill.TIMBER),
+    BodyKind.BEAM: (Layer.BEAMS, Fill.TIMBER),
     BodyKind.BRACE: (Layer.BRACES, Fill.TIMBER),
+    BodyKind.ROD: (Layer.BRACES, Fill.STEEL),
+    BodyKind.GUARD_POST: (Layer.GUARD, Fill.TIMBER),
+    BodyKind.LADDER: (Layer.STAIRS, Fill.TIMBER),
+    BodyKind.STAIRS: (Layer.STAIRS, Fill.TIMBER),
+    BodyKind.STAIR_PAD: (Layer.FOOTINGS, Fill.CONCRETE),
 }
 
 
@@ -48,14 +57,18 @@ def solids_of(results: Results) -> tuple[Solid, ...]:
     """Every part of a platform as a solid."""
     layout = results.path.layout
     return (
-        *_shown(stem_bodies(layout)),
+        *_shown(trunk_bodies(layout)),
         *_shown(footing_bodies(layout)),
         *_shown(post_bodies(layout)),
         *_shown(member_bodies(layout)),
         *_bolts(layout),
         *_shown(body for brace in layout.project.braces for body in brace_bodies(layout, brace)),
+        *_shown(trunk_brace_bodies(layout)),
+        *_shown(body for rods in layout.project.crossed_rods for body in rod_bodies(layout, rods)),
         *_straps(layout),
         *_boards(results),
+        *_shown(access_bodies(layout)),
+        *rail_solids(layout),
         *_guard(layout),
     )
 

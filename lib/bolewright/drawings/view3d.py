@@ -13,9 +13,9 @@ from bolewright.drawings.order import centre, dot, painting_order, plane_of
 from bolewright.drawings.solids import DECKING, solids_of
 from bolewright.drawings.words import listed
 from bolewright.mechanics.convex import Vec
-from bolewright.platform.check import Check, Topic, worst
-from bolewright.platform.layout import Layout
-from bolewright.platform.results import Results
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.limit_states.check import Check, Topic, worst
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import Anchor, Drawing, Fill, Item, Layer, Mark, Pen, Polygon, Text
 from bolewright.rendering.laying import PAGE_WIDTH_MM, Scale
@@ -27,7 +27,7 @@ YAW, PITCH = -35.0, 28.0  # degrees: turned from the front, tilted down
 _WIDE, _HIGH = 150.0, 120.0  # mm
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
 TREE = "tree"
-_STEM = "#e3ddd2"
+_TRUNK = "#e3ddd2"
 _PLAIN = "#ffffff"
 _ROUND = 12  # faces of a body beyond which it stands for a round one
 
@@ -45,7 +45,7 @@ class Seen:
         """Shade of its worst check."""
         if self.checks:
             return shade_of(self.checks[0].status, self.checks[0].ratio).fill
-        return _STEM if self.what == TREE else _PLAIN
+        return _TRUNK if self.what == TREE else _PLAIN
 
     @property
     def ratio(self) -> str:
@@ -94,17 +94,21 @@ def _what(layout: Layout, solid: Solid) -> str:
     project = layout.project
     support = next((s for s in layout.supports if s.mark == solid.mark), None)
     brace = next((b for b in project.braces if b.mark == solid.mark), None)
-    if solid.layer in (Layer.JOISTS, Layer.BLOCKING, Layer.CARRIERS):
+    if solid.layer in (Layer.JOISTS, Layer.BLOCKING, Layer.BEAMS):
         member = layout.member(solid.mark)
         return f"{member.kind.value} {member.section.name}"
     if solid.layer is Layer.FOOTINGS:
         return "footing"
+    if support is not None and support.kind == "knee brace":
+        return f"knee brace {project.struts[support.strut or ''].section} from the trunk"
     if support is not None:
         return (
             "tree bolt"
             if support.kind == "tree bolt"
             else f"post {project.posts[support.post or ''].section}"
         )
+    if any(rods.mark == solid.mark for rods in project.crossed_rods):
+        return "crossed rods between posts"
     if brace is not None:
         return f"knee brace {brace.section}"
     return (
@@ -142,9 +146,9 @@ def view_from_above(results: Results) -> Drawing:
         for face in solid.faces:
             n = plane_of(face, inside).n
             if dot(n, toward) > 1e-6:
-                lit = _shaded(colour, n)
+                highlighted = _shaded(colour, n)
                 pen = Pen.NONE if len(solid.faces) > _ROUND and len(face) == 4 else Pen.SOLID
-                items.append(Polygon(tuple(put(p) for p in face), Layer.NOTES, Fill.NONE, pen, lit))
+                items.append(Polygon(tuple(put(p) for p in face), Layer.NOTES, Fill.NONE, pen, highlighted))
     items += _labels(solids, parts, put)
     items += _key()
     worst_part = next(c for c in results.governing)
@@ -156,7 +160,7 @@ def view_from_above(results: Results) -> Drawing:
 
 
 def _start(layout: Layout) -> tuple[float, float]:
-    """Yaw and pitch at the start: the posts in front, the stem behind."""
+    """Yaw and pitch at the start: the posts in front, the trunk behind."""
     posts = [s.at for s in layout.supports if s.kind == "post"]
     behind = bool(posts) and sum(y for _, y in posts) / len(posts) > layout.deck.centroid.y
     return (YAW + 180.0 if behind else YAW, PITCH)
@@ -256,7 +260,7 @@ def _solid_data(solid: Solid, part: int) -> dict[str, Any]:
     faces = [[place[(round(x, 2), round(y, 2), round(z, 2))] for x, y, z in face] for face in solid.faces]
     marked = solid.layer not in (Layer.DECKING, *_MANY, Layer.FOOTINGS, Layer.HARDWARE)
     x, y, z = centre(solid.points)
-    if solid.layer is Layer.STEM:  # above the floor, clear of the bolts' marks
+    if solid.layer is Layer.TRUNK:  # above the floor, clear of the bolts' marks
         z = max(level for _, _, level in solid.points) - 12.0
     return {
         "p": part,

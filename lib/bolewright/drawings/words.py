@@ -7,9 +7,9 @@ import textwrap
 from collections.abc import Iterable, Sequence
 
 from bolewright.drawings.measures import Measures
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.layout import Layout
-from bolewright.platform.results import Results
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing, Item
 
 _LINE = 96  # characters in a line of the heading
@@ -55,7 +55,7 @@ def _next(mark: str) -> str:
 
 
 def sizes(layout: Layout, measures: Measures) -> list[str]:
-    """Sizes of all parts in a few lines: joists by field, carriers, posts and bolts by kind."""
+    """Sizes of all parts in a few lines: joists by field, beams, posts and bolts by kind."""
     project = layout.project
     parts = []
     for field in project.joists:
@@ -65,13 +65,16 @@ def sizes(layout: Layout, measures: Measures) -> list[str]:
         marks = listed(m.mark for m in layout.blocking if entry_of(m).mark == entry.mark)
         parts.append(f"{marks}: {entry.section} {entry.kind}")
     by_size: dict[str, list[str]] = {}
-    for member in sorted(layout.carriers, key=lambda m: m.mark):
+    for member in sorted(layout.beams, key=lambda m: m.mark):
         by_size.setdefault(member.section.name, []).append(member.mark)
     parts += [f"{listed(marks)}: {size}" for size, marks in by_size.items()]
     kinds: dict[str, list[str]] = {}
     for support in layout.supports:
         if support.kind == "post":
             kinds.setdefault(f"post {project.posts[support.post or ''].section}", []).append(support.mark)
+        elif support.kind == "knee brace":
+            strut = project.struts[support.strut or ""].section
+            kinds.setdefault(f"{strut} knee brace from the trunk", []).append(support.mark)
         else:
             diameter = measures.words(project.bolts[support.bolt or ""].diameter)
             kinds.setdefault(f"tree bolt, {diameter} thick", []).append(support.mark)
@@ -81,6 +84,10 @@ def sizes(layout: Layout, measures: Measures) -> list[str]:
         plies = f"({brace.plies}) " if brace.plies > 1 else ""
         knees.setdefault(f"{plies}{brace.section} knee brace", []).append(brace.mark)
     parts += [f"{listed(marks)}: {kind}" for kind, marks in knees.items()]
+    rods: dict[str, list[str]] = {}
+    for pair in project.crossed_rods:
+        rods.setdefault(f"crossed rods, {measures.words(pair.diameter)} thick", []).append(pair.mark)
+    parts += [f"{listed(marks)}: {kind}" for kind, marks in rods.items()]
     if project.diagonals:
         parts.append(f"{listed(d.mark for d in project.diagonals)}: strap under the joists")
     return ["; ".join(parts) + "."]

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 from typing import Any
+
+from bolewright.usage import refuse
 
 
 def add(commands: Any) -> None:
@@ -28,31 +29,23 @@ def add(commands: Any) -> None:
     compare.set_defaults(run=_compare)
 
 
-def _refuse(*sentences: str) -> int:
-    from bolewright.platform.fault_words import sentence
-
-    for words in sentences:
-        print(sentence(words), file=sys.stderr)
-    return 2
-
-
 def _verify(given: argparse.Namespace) -> int:
     from bolewright.evidence.source import EvidenceError, ProjectError, attached, open_evidence
     from bolewright.evidence.verify import lines, verify
-    from bolewright.platform.layout import LayoutError
+    from bolewright.platform.layout.layout import LayoutError
 
     try:
         package = open_evidence(given.file)
         if package.pdf is None:
-            return _refuse(f"bolewright verify: {given.file} is a project file: check is the command for it.")
+            return refuse(f"bolewright verify: {given.file} is a project file: check is the command for it.")
         if given.take_out is not None:
             for path in _taken_out(given.take_out, attached(package.pdf, package.name)):
                 print(path)
         found = verify(package)
     except (EvidenceError, LayoutError) as error:
-        return _refuse(f"bolewright verify: {error}")
+        return refuse(f"bolewright verify: {error}")
     except ProjectError as error:
-        return _refuse(*error.sentences)
+        return refuse(*error.sentences)
     print(*lines(found), sep="\n")
     return 0 if found.stands else 1
 
@@ -82,10 +75,10 @@ def _compare(given: argparse.Namespace) -> int:
     from bolewright.documents.content import PackageError
     from bolewright.evidence.compare import compare, lines, written
     from bolewright.evidence.source import EvidenceError, ProjectError, open_evidence
-    from bolewright.platform.layout import LayoutError
+    from bolewright.platform.layout.layout import LayoutError
 
     if given.out is not None and given.out.suffix.lower() not in (".pdf", ".html"):
-        return _refuse(f"bolewright compare: --out: {given.out} is neither a .pdf nor an .html file.")
+        return refuse(f"bolewright compare: --out: {given.out} is neither a .pdf nor an .html file.")
     try:
         found = compare(open_evidence(given.a), open_evidence(given.b))
         print(*lines(found), sep="\n")
@@ -93,11 +86,11 @@ def _compare(given: argparse.Namespace) -> int:
             given.out.write_bytes(written(found, given.out))
             print(given.out)
     except (EvidenceError, LayoutError, PackageError) as error:
-        return _refuse(f"bolewright compare: {error}")
+        return refuse(f"bolewright compare: {error}")
     except ProjectError as error:
-        return _refuse(*error.sentences)
+        return refuse(*error.sentences)
     except BrokenPipeError:
         raise
     except OSError as error:
-        return _refuse(f"bolewright compare: {given.out} can't be written: {error.strerror}.")
+        return refuse(f"bolewright compare: {given.out} can't be written: {error.strerror}.")
     return 0 if found.same else 1

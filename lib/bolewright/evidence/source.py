@@ -14,10 +14,11 @@ import pypdfium2 as pdfium
 from bolewright import __version__
 from bolewright.documents.content import ATTACHED_PROJECT
 from bolewright.documents.package import PDF_NAME
-from bolewright.platform.reading import ProjectError, parse_project, parse_toml, read_text, unnamable
-from bolewright.platform.results import Results, fingerprint, to_json
+from bolewright.platform.file.reading import ProjectError, parse_project, parse_toml, read_text, unnamable
+from bolewright.platform.results.results import Results, fingerprint, to_json
 from bolewright.setting_out.complete import complete_results
-from bolewright.sheets.package import ABOUT_NAME, RESULTS_NAME
+from bolewright.sheets.about import ABOUT_NAME
+from bolewright.sheets.package import RESULTS_NAME
 
 _MOST_BYTES = 200_000_000
 _MOST_ATTACHED = 20_000_000

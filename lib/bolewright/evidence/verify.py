@@ -111,7 +111,8 @@ def _made_again(package: Evidence) -> Evidence:
         path = Path(folder) / (name if _NAME.fullmatch(name) else "project.toml")
         path.write_text(package.text, encoding="utf-8", newline="\n")
         try:
-            make_package(path, Path(folder) / "out", paper=paper, tape=tape)
+            out, before = Path(folder) / "out", str(about.get("supersedes", ""))
+            make_package(path, out, paper=paper, tape=tape, full=about.get("full") is True, supersedes=before)
         except (PackageError, SheetError):
             return Evidence(package.name, package.text)
         return open_evidence(Path(folder) / "out" / PDF_NAME)

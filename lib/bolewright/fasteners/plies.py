@@ -1,4 +1,4 @@
-"""Ply-to-ply fastening of built-up carriers: the load that must pass between plies, spacing and rows.
+"""Ply-to-ply fastening of built-up beams: the load that must pass between plies, spacing and rows.
 
 Plies that bend together share the load by their stiffness. What enters one ply and belongs to the others
 passes the planes between them as lateral load on the fasteners. Statics; no NDS clause covers a beam's plies.
@@ -28,7 +28,7 @@ _STATICS = "Statics of plies that deflect together"
 
 @formula(_STATICS, homogeneous=False)
 def load_per_inch(w: LineLoad) -> LineLoadInch:
-    """Load per inch of carrier.
+    """Load per inch of beam.
 
     Parameters: w load per foot (plf). Returns: w_in (lb/in). Source: 12 in. to the foot.
     """
@@ -40,7 +40,7 @@ def load_per_inch(w: LineLoad) -> LineLoadInch:
 def ply_plane_transfer(w_in: LineLoadInch, share_in: Ratio, share_borne: Ratio) -> LineLoadInch:
     """Load per inch that passes the plane between two plies.
 
-    Parameters: w_in load on the carrier (lb/in); share_in part of it that enters the plies on one side of the
+    Parameters: w_in load on the beam (lb/in); share_in part of it that enters the plies on one side of the
     plane; share_borne part of it that these plies bear by their stiffness. Returns: q_t (lb/in).
     Source: statics; side load on one face of n like plies: w (n - 1)/n passes the first plane.
     """
@@ -72,7 +72,7 @@ def ply_point_transfer(P: Force, share_in: Ratio, share_borne: Ratio) -> Force:
 
 @formula(_STATICS)
 def ply_point_fasteners(P_t: Force, Z_p: Force) -> Ratio:
-    """Fasteners wanted beside a concentrated load on one face of a carrier.
+    """Fasteners wanted beside a concentrated load on one face of a beam.
 
     Parameters: P_t part of the load that passes the plane; Z_p adjusted lateral value of one fastener (lb).
     Returns: n, to be rounded up. Source: statics.
@@ -85,7 +85,7 @@ def ply_point_fasteners(P_t: Force, Z_p: Force) -> Ratio:
 def nails_beside(n_rows: Ratio, l: Length, s: Length) -> Ratio:
     """Fasteners between two plies that stand by a concentrated load.
 
-    Parameters: n_rows rows; l length of the carrier that belongs to the load, s spacing along each row (in).
+    Parameters: n_rows rows; l length of the beam that belongs to the load, s spacing along each row (in).
     Returns: n. Source: geometry.
 
     >>> nails_beside(2.0, 16.0, 8.0)
@@ -97,7 +97,7 @@ def nails_beside(n_rows: Ratio, l: Length, s: Length) -> Ratio:
 
 @dataclass(frozen=True)
 class Schedule:
-    """Prescriptive fastening of a top-loaded carrier's plies, with where it comes from."""
+    """Prescriptive fastening of a top-loaded beam's plies, with where it comes from."""
 
     nail: str
     rows: int
@@ -107,7 +107,7 @@ class Schedule:
 
 @dataclass(frozen=True)
 class PlyFastening:
-    """Fastening of a built-up carrier.
+    """Fastening of a built-up beam.
 
     ``transfer`` load through each plane (lb/in), ``spacing`` the greatest along each row (in), ``rows``,
     ``governed_by`` statics or the schedule, ``fastener`` the lateral value of one.
@@ -145,14 +145,14 @@ def side_loaded(plies: int, from_second_face: float = 0.0) -> tuple[float, ...]:
     (1.0, 0.0, 0.0)
     """
     if plies < 2:
-        raise FastenerError(f"a carrier of {plies} ply has no planes to fasten: 2 plies or more")
+        raise FastenerError(f"a beam of {plies} ply has no planes to fasten: 2 plies or more")
     return (1.0 - from_second_face, *([0.0] * (plies - 2)), from_second_face)
 
 
 def top_loaded(plies: int) -> tuple[float, ...]:
     """Shares of the load that enter each ply when it bears on top of all of them alike."""
     if plies < 2:
-        raise FastenerError(f"a carrier of {plies} ply has no planes to fasten: 2 plies or more")
+        raise FastenerError(f"a beam of {plies} ply has no planes to fasten: 2 plies or more")
     return tuple([1.0 / plies] * plies)
 
 
@@ -168,15 +168,15 @@ def fasten_plies(
     C_D: float = 1.0,
     schedule: bool = True,
 ) -> PlyFastening:
-    """Greatest spacing of the fasteners between the plies of a carrier.
+    """Greatest spacing of the fasteners between the plies of a beam.
 
     Parameters
     ----------
     connector : nail, screw or bolt; nails and screws are driven through one ply into the next, from each face
-    ply : one ply; its theta is that of the load, 90 degrees for a carrier
-    w : load per foot of carrier (plf)
+    ply : one ply; its theta is that of the load, 90 degrees for a beam
+    w : load per foot of beam (plf)
     entering : share of the load that enters each ply, see :func:`side_loaded` and :func:`top_loaded`
-    rows : rows of fasteners along the carrier
+    rows : rows of fasteners along the beam
     stiffness : share that each ply bears; alike unless given
     service, C_D : for the fastener's adjusted value
     schedule : hold the spacing to the IRC R507.5 schedule as well
@@ -201,7 +201,7 @@ def fasten_plies(
                 f"shares of the load {what} the plies add up to {sum(shares):g}: they must add up to 1"
             )
     if w < 0:
-        raise FastenerError(f"load on the carrier is {w:g} plf: it must be 0 or more")
+        raise FastenerError(f"load on the beam is {w:g} plf: it must be 0 or more")
     fastener = lateral_design_value(connector, ply, ply, service=service, C_D=C_D)
     calc = Calculation()
     w_in = calc.run(load_per_inch, w=w)

@@ -25,6 +25,7 @@ from bolewright.ground.embedded_post import (
 from bolewright.ground.factored_load import (
     factored_load,
     factored_load_dead,
+    factored_load_lateral,
     factored_load_live,
     factored_load_snow,
 )
@@ -90,6 +91,7 @@ __all__ = [
     "equal_area_square",
     "factored_load",
     "factored_load_dead",
+    "factored_load_lateral",
     "factored_load_live",
     "factored_load_snow",
     "factored_soil_pressure",

@@ -155,9 +155,9 @@ def embedment_constrained(P: Force, h: Feet, S_3: AreaLoad, b: Feet) -> Feet:
     return d
 
 
-@formula("IBC 2021, 1807.3.2.1 (solved for a moment without a level force)")
+@formula("IBC 2021, 1807.3.2.1 (solved for a moment without a lateral force)")
 def moment_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet) -> MomentFeet:
-    """Moment that an embedment carries where nothing holds the post at grade and no level force comes with it.
+    """Moment that an embedment carries where nothing holds the post at grade and no lateral force comes with it.
 
     Parameters
     ----------

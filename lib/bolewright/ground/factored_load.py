@@ -5,7 +5,7 @@ from __future__ import annotations
 from numpy import maximum
 
 from bolewright.formulas import formula
-from bolewright.units import Force
+from bolewright.units import Force, Ratio
 
 
 @formula("ACI 318-19, 5.3.1a")
@@ -88,4 +88,34 @@ def factored_load(D: Force, L: Force, S: Force) -> Force:
     U_b: Force = 1.2 * D + 1.6 * L + 0.5 * S  # 5.3.1b
     U_c: Force = 1.2 * D + 1.6 * S + 1.0 * L  # 5.3.1c
     P_u: Force = maximum(maximum(U_a, U_b), U_c)
+    return P_u
+
+
+@formula("ACI 318-19, 5.3.1")
+def factored_load_lateral(
+    D: Force, L: Force, S: Force, R_h: Force, gamma_L: Ratio, gamma_S: Ratio, gamma_h: Ratio
+) -> Force:
+    """Factored load on a footing with what wind and sway of people add to it by overturning.
+
+    When it applies: R_h is of an allowable-stress case; gamma_h brings it to strength, 1/0.6 or 1/0.45 where the
+    case holds 0.6 or 0.45 of the wind, whose factor is 1.0 (5.3.1d), 1.6 where it holds sway alone (5.3.1b).
+
+    Parameters
+    ----------
+    D, L, S : dead, live and snow load [lb]
+    R_h : load of wind and sway in the case, down positive [lb]
+    gamma_L, gamma_S, gamma_h : factors of L, S and R_h
+
+    Returns
+    -------
+    P_u : factored load [lb]
+
+    Source
+    ------
+    ACI 318-19 Table 5.3.1, (5.3.1b), (5.3.1c), (5.3.1d).
+
+    >>> factored_load_lateral(1000.0, 2000.0, 500.0, 450.0, 1.0, 0.5, 1 / 0.45)
+    4450.0
+    """
+    P_u: Force = 1.2 * D + gamma_L * L + gamma_S * S + gamma_h * R_h
     return P_u

@@ -109,7 +109,7 @@ def pier_tension_ratio(
 def pedestal_height_limit(b_min: Length) -> Length:
     """Greatest unsupported height of a plain concrete pedestal.
 
-    A pier held sideways by undisturbed soil over its height is not bound by it.
+    A pier held laterally by undisturbed soil over its height is not bound by it.
 
     Parameters
     ----------

@@ -1,7 +1,7 @@
 """A continuous beam: the response to each of many unit loads, exact at any station.
 
 Lengths in inches, forces in pounds, moments in lb·in, EI in lb·in². Loads and deflections are positive
-downward, reactions upward, moments positive when they sag, slope positive when the beam falls with x.
+downward, reactions upward, moments positive when the span bends down, slope positive when the beam falls with x.
 
 The unknowns are deflection and moment at the supports, hinges and ends (three-moment equations, widened by
 springs and hinges). Between these nodes the elastic line is the closed-form one of a simple span, so that a
@@ -20,6 +20,7 @@ from bolewright.mechanics.beam_model import CLOSE, Beam, BeamError
 from bolewright.mechanics.beam_spans import Spans
 from bolewright.mechanics.loads import (
     Array,
+    CoupleLoad,
     LoadError,
     PointLoad,
     SpreadLoad,
@@ -33,6 +34,7 @@ __all__ = [
     "Beam",
     "BeamError",
     "BeamResponse",
+    "CoupleLoad",
     "LoadError",
     "PointLoad",
     "SpreadLoad",
@@ -112,7 +114,7 @@ def respond(beam: Beam, loads: Sequence[UnitLoad], stations: npt.ArrayLike) -> B
     scale = spans.scale
     unit = arrange(loads, beam.length).scaled(scale)
     nodes, length = spans.nodes, spans.length
-    holder = spans.holding(unit.point)
+    holder, turned = spans.holding(unit.point), spans.holding(unit.couple)
 
     # Integrals of the load from the start of a span: to each span's end, and to each station.
     x = np.minimum(np.maximum(at / scale, nodes[0]), nodes[-1])
@@ -124,6 +126,7 @@ def respond(beam: Beam, loads: Sequence[UnitLoad], stations: npt.ArrayLike) -> B
         np.concatenate((nodes[:-1], origin)),
         np.concatenate((every, inside)),
         holder,
+        turned,
     )
     to_end, to_x = integrals[:, : length.size], integrals[:, length.size :]
 

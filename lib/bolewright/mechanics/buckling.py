@@ -1,4 +1,4 @@
-"""Elastic buckling of a frame: the factor on a load case at which it loses its stiffness sideways.
+"""Elastic buckling of a frame: the factor on a load case at which it loses its lateral stiffness.
 
 The axial forces are those of the first-order solution; each member is cut into parts, so that it can bow
 between its nodes.

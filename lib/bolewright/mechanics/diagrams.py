@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 
 from bolewright.mechanics.beam import Beam, respond
-from bolewright.mechanics.loads import Array, PointLoad, SpreadLoad, UnitLoad, arrange
+from bolewright.mechanics.loads import Array, CoupleLoad, PointLoad, SpreadLoad, UnitLoad, arrange
 from bolewright.mechanics.turning import Extreme, greatest, largest, least, turning_points
 
 
@@ -113,7 +113,7 @@ def solve(beam: Beam, loads: Sequence[tuple[UnitLoad, float]], pieces: int = 0) 
 def _edges(beam: Beam, loads: Sequence[UnitLoad]) -> Array:
     places = [0.0, beam.length, *beam.supports, *beam.hinges]
     for load in loads:
-        if isinstance(load, PointLoad):
+        if isinstance(load, PointLoad | CoupleLoad):
             places.append(load.x)
         elif isinstance(load, SpreadLoad):
             places += [load.start, load.end]
@@ -147,7 +147,7 @@ def _turning(
 
 
 def _centre(load: UnitLoad) -> float:
-    if isinstance(load, PointLoad):
+    if isinstance(load, PointLoad | CoupleLoad):
         return load.x
     if isinstance(load, SpreadLoad):
         return (load.start + load.end) / 2

@@ -1,7 +1,7 @@
 """Diagrams along a member of a solved frame, and their true extrema between the nodes.
 
 Axial force is positive in tension. A shear is the slope of its moment. ``moment_z`` is positive where it
-compresses the +y face (a joist that sags under its weight), ``moment_y`` where it compresses the +z face.
+compresses the +y face (a joist that deflects under its weight), ``moment_y`` where it compresses the +z face.
 """
 
 from __future__ import annotations
@@ -45,7 +45,8 @@ def along(result: FrameResult, member: str, stations: npt.ArrayLike) -> MemberDi
     x = np.atleast_1d(np.asarray(stations, dtype=float))
     unit, share = _member_loads(result, row)
     zero = np.zeros(x.size, dtype=np.int64)
-    Q1, Q2, Q3 = unit.integrals(x, np.zeros(x.size), zero, np.zeros(unit.point.size, dtype=np.int64))
+    none = np.zeros(0, dtype=np.int64)
+    Q1, Q2, Q3 = unit.integrals(x, np.zeros(x.size), zero, np.zeros(unit.point.size, dtype=np.int64), none)
     before, after = unit.before(x, _CLOSE * length)
 
     def summed(columns: Array) -> Array:
@@ -103,6 +104,8 @@ def _member_loads(result: FrameResult, row: int) -> tuple[LoadArrays, Array]:
         end=np.concatenate((end, end)),
         q=np.concatenate((ones, zeros)),
         m=np.concatenate((zeros, ones)),
+        couple_column=np.zeros(0, dtype=np.int64),
+        couple=np.zeros(0),
     )
     return unit, share
 

@@ -1,4 +1,4 @@
-"""Unit loads on a straight member: a point, an even spread, a triangle; each 1 lb in total."""
+"""Unit loads on a straight member: a point, an even spread, a triangle, each 1 lb in total; a couple of 1 lb·in."""
 
 from __future__ import annotations
 
@@ -42,7 +42,25 @@ class TriangleLoad:
     peak: float
 
 
-UnitLoad = PointLoad | SpreadLoad | TriangleLoad
+@dataclass(frozen=True)
+class CoupleLoad:
+    """A couple of 1 lb·in at ``x`` (in) that deflects the member before it and hogs it past it.
+
+    So a push at the top of what stands at ``x``, towards the member's start; it has no weight.
+    """
+
+    x: float
+
+
+UnitLoad = PointLoad | SpreadLoad | TriangleLoad | CoupleLoad
+
+
+def pounds_of(load: UnitLoad) -> float:
+    """Weight of a unit load (lb): 1, and none of a couple."""
+    return 0.0 if isinstance(load, CoupleLoad) else 1.0
+
+
+_ON_IT = 1e-12  # of the mean span: a couple at a place is past it there
 
 
 class LoadError(ValueError):
@@ -51,7 +69,7 @@ class LoadError(ValueError):
 
 @dataclass(frozen=True)
 class LoadArrays:
-    """Unit loads as arrays: points first by column, then linear spreads ``q + m (x - start)`` by column."""
+    """Unit loads as arrays: points, then linear spreads ``q + m (x - start)``, then couples, each by its column."""
 
     count: int
     point_column: Integers
@@ -61,6 +79,9 @@ class LoadArrays:
     end: Array
     q: Array
     m: Array
+    couple_column: Integers
+    couple: Array
+    couple_size: float = 1.0
 
     def scaled(self, length: float) -> LoadArrays:
         """The same loads with every length divided by ``length``."""
@@ -73,6 +94,9 @@ class LoadArrays:
             self.end / length,
             self.q * length,
             self.m * length**2,
+            self.couple_column,
+            self.couple / length,
+            self.couple_size / length,
         )
 
     def before(self, x: Array, tolerance: float) -> tuple[Array, Array]:
@@ -89,10 +113,12 @@ class LoadArrays:
             right[:, self.point_column] = ahead >= -tolerance
         return left, right
 
-    def integrals(self, x: Array, origin: Array, inside: Integers, holder: Integers) -> Array:
+    def integrals(
+        self, x: Array, origin: Array, inside: Integers, holder: Integers, turned: Integers
+    ) -> Array:
         """First, second and third integral of the load from ``origin`` to ``x``, as (3, x, loads).
 
-        ``inside`` is the span of each x; ``holder`` the span that carries each point load.
+        ``inside`` is the span of each x; ``holder`` the span that carries each point load, ``turned`` each couple.
         """
         result = np.zeros((3, x.size, self.count))
         if self.point_column.size:
@@ -101,6 +127,13 @@ class LoadArrays:
             result[0][:, self.point_column] = u
             result[1][:, self.point_column] = squared / 2
             result[2][:, self.point_column] = squared * u / 6
+        if self.couple_column.size:
+            past = x[:, None] - self.couple
+            here = self.couple_size * ((past >= -_ON_IT) & (inside[:, None] == turned))
+            u = np.maximum(past, 0.0)
+            result[0][:, self.couple_column] = here
+            result[1][:, self.couple_column] = here * u
+            result[2][:, self.couple_column] = here * u * u / 2
         if self.spread_column.size:
             for edge, sign in ((self.start, 1.0), (self.end, -1.0)):
                 seen = np.maximum(edge, origin[:, None])
@@ -131,11 +164,15 @@ def arrange(loads: Sequence[UnitLoad], length: float) -> LoadArrays:
     """Loads as arrays; :class:`LoadError` names one that does not lie on a member of ``length``."""
     tolerance = 1e-9 * length
     points: list[tuple[int, float]] = []
+    couples: list[tuple[int, float]] = []
     spreads: list[tuple[int, float, float, float, float]] = []
     for column, load in enumerate(loads):
         if isinstance(load, PointLoad):
             points.append((column, load.x))
             ends: tuple[float, ...] = (load.x,)
+        elif isinstance(load, CoupleLoad):
+            couples.append((column, load.x))
+            ends = (load.x,)
         else:
             if isinstance(load, SpreadLoad):
                 start, end = load.start, load.end
@@ -155,6 +192,7 @@ def arrange(loads: Sequence[UnitLoad], length: float) -> LoadArrays:
             raise LoadError(f"load {load} does not lie on the beam, which runs from 0 to {length:g} in")
     point = np.array(points, dtype=float).reshape(-1, 2)
     spread = np.array(spreads, dtype=float).reshape(-1, 5)
+    couple = np.array(couples, dtype=float).reshape(-1, 2)
     return LoadArrays(
         len(loads),
         point[:, 0].astype(np.int64),
@@ -164,4 +202,6 @@ def arrange(loads: Sequence[UnitLoad], length: float) -> LoadArrays:
         spread[:, 2],
         spread[:, 3],
         spread[:, 4],
+        couple[:, 0].astype(np.int64),
+        couple[:, 1],
     )

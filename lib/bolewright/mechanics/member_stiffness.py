@@ -58,7 +58,7 @@ def elastic(E: Array, G: Array, A: Array, I_y: Array, I_z: Array, J: Array, L: A
 
 
 def geometric(N: Array, L: Array) -> Array:
-    """Stiffness that a tension ``N`` adds against sideways movement, (members, 12, 12)."""
+    """Stiffness that a tension ``N`` adds against lateral movement, (members, 12, 12)."""
     terms = (1.2 * N / L, N / 10, 2 * N * L / 15, -N * L / 30)
     return np.asarray(np.stack(terms + terms, axis=1) @ _GEOMETRIC).reshape(-1, 12, 12)
 

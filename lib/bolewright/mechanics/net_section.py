@@ -1,4 +1,4 @@
-"""Sections put together from parts, holes negative: net sections at bolts, stems with a cavity.
+"""Sections put together from parts, holes negative: net sections at bolts, trunks with a cavity.
 
 Inches throughout; heights are measured upward from any level in the plane of bending.
 """

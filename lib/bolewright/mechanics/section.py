@@ -1,4 +1,4 @@
-"""Section properties printed on sheets: rectangles of one or more plies, circles, hollow stems.
+"""Section properties printed on sheets: rectangles of one or more plies, circles, hollow trunks.
 
 Inches throughout. ``d`` is the depth in the plane of bending, ``b`` the breadth across it.
 """
@@ -249,11 +249,11 @@ def circle_plastic_modulus(D: Length) -> SectionModulus:
 
 @formula(_GEOMETRY)
 def hollow_circle_area(D: Length, D_c: Length) -> Area:
-    """Area A of a round stem with a round cavity, wherever it lies.
+    """Area A of a round trunk with a round cavity, wherever it lies.
 
     Parameters
     ----------
-    D, D_c : diameter of the stem and of the cavity (in)
+    D, D_c : diameter of the trunk and of the cavity (in)
 
     Returns
     -------
@@ -270,13 +270,13 @@ def hollow_circle_area(D: Length, D_c: Length) -> Area:
 
 @formula(_GEOMETRY)
 def hollow_circle_second_moment(D: Length, D_c: Length, e_c: Length) -> SecondMoment:
-    """Second moment of area I of a round stem with a round cavity off its centre, about its own centroid.
+    """Second moment of area I of a round trunk with a round cavity off its centre, about its own centroid.
 
     For bending in the plane that holds both centres, where I is least.
 
     Parameters
     ----------
-    D, D_c : diameter of the stem and of the cavity (in)
+    D, D_c : diameter of the trunk and of the cavity (in)
     e_c : distance between their centres (in), zero for a central cavity
 
     Returns
@@ -297,13 +297,13 @@ def hollow_circle_second_moment(D: Length, D_c: Length, e_c: Length) -> SecondMo
 
 @formula(_GEOMETRY)
 def hollow_circle_section_modulus(D: Length, D_c: Length, e_c: Length) -> SectionModulus:
-    """Least section modulus S of a round stem with a round cavity off its centre.
+    """Least section modulus S of a round trunk with a round cavity off its centre.
 
     For bending in the plane that holds both centres, at the face nearest the cavity.
 
     Parameters
     ----------
-    D, D_c : diameter of the stem and of the cavity (in)
+    D, D_c : diameter of the trunk and of the cavity (in)
     e_c : distance between their centres (in), zero for a central cavity
 
     Returns

@@ -21,12 +21,13 @@ def deflection_in_service(delta_E: Length, E: Stress, E_p: Stress) -> Length:
     return delta
 
 
-@formula("IRC 2021, Table R301.7", confidence="from memory")
+@formula("Span over its divisor (floors: IRC 2021, Table R301.7)", confidence="from memory")
 def deflection_limit(l: Length, n: Ratio) -> Length:
     """Greatest deflection allowed of a span.
 
     Parameters: l span (in), for an overhang twice its length (footnote of the table); n the divisor, such as 360.
-    Returns: delta_max (in). Source: IRC 2021, Table R301.7 and IBC 2021, Table 1604.3.
+    Returns: delta_max (in). Source: IRC 2021, Table R301.7 and IBC 2021, Table 1604.3, for floors and what
+    carries them; for deck boards common practice.
 
     >>> deflection_limit(144, 360)
     0.4

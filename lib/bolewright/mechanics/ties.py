@@ -6,6 +6,7 @@ governs must not hang on that: those within a part in a thousand million of the 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable
 from typing import Any, TypeVar
 
@@ -25,6 +26,10 @@ def first_most(values: npt.ArrayLike, axis: int | None = None) -> Any:
     (1, 2)
     """
     found = np.asarray(values, dtype=float)
+    if axis is None:
+        high, low = float(found.max()), float(found.min())
+        if math.isfinite(high) and math.isfinite(low):
+            return int(np.argmax(found >= high - TIE * max(abs(high), abs(low))))
     most, least = found.max(axis=axis, keepdims=True), found.min(axis=axis, keepdims=True)
     if np.isfinite(most).all() and np.isfinite(least).all():
         place = np.argmax(found >= most - TIE * np.maximum(np.abs(most), np.abs(least)), axis=axis)

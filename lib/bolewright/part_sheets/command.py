@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import io
 import re
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
@@ -19,7 +18,7 @@ from bolewright.part_sheets.sheet import PartSheet, part_sheet, size
 from bolewright.rendering.numbers import ratio
 from bolewright.status import Status
 from bolewright.units import shown
-from bolewright.usage import Parser
+from bolewright.usage import Parser, refuse
 
 PROG = "bolewright part"
 RATIOS = "ratios.csv"
@@ -36,7 +35,7 @@ def run(arguments: Sequence[str]) -> int:
         print("\n".join(_list()))
         return 0 if words else 2
     if words[0] not in KINDS:
-        return _refuse(
+        return refuse(
             f"{PROG}: there is no kind of part {shown(words[0])}; the kinds are {', '.join(KINDS)}."
         )
     kind = KINDS[words[0]]
@@ -55,9 +54,9 @@ def run(arguments: Sequence[str]) -> int:
         if given.out is not None:
             print(write(sheet, given.out, blank=given.blank, paper=paper))
     except PartError as error:
-        return _refuse(*_sentences(kind, error))
+        return refuse(*_sentences(kind, error))
     except PackageError as error:
-        return _refuse(f"{PROG}: --out: {error}.")
+        return refuse(f"{PROG}: --out: {error}.")
     return 0 if sheet.status is Status.PASSES else 1
 
 
@@ -125,12 +124,6 @@ def _sentences(kind: Kind, error: PartError, where: str = "") -> list[str]:
     ]
 
 
-def _refuse(*sentences: str) -> int:
-    for sentence in sentences:
-        print(re.sub(r"\.+$", ".", sentence), file=sys.stderr)
-    return 2
-
-
 def _many(
     kind: Kind,
     source: Path,
@@ -143,14 +136,14 @@ def _many(
 ) -> int:
     """One sheet a row, after every row was found usable; else nothing is written."""
     if out is None:
-        return _refuse(f"{PROG} {kind.name}: --out is wanted: the folder that the sheets go to.")
+        return refuse(f"{PROG} {kind.name}: --out is wanted: the folder that the sheets go to.")
     if out.exists() and not out.is_dir():
-        return _refuse(f"{PROG} {kind.name}: --out: {out} is no folder.")
+        return refuse(f"{PROG} {kind.name}: --out: {out} is no folder.")
     try:
         rows = _rows(source)
     except (OSError, UnicodeDecodeError, csv.Error, ValueError) as error:
         said = error.strerror if isinstance(error, OSError) else error
-        return _refuse(f"{PROG} {kind.name}: --from: {source} can't be read: {said}.")
+        return refuse(f"{PROG} {kind.name}: --from: {source} can't be read: {said}.")
     sheets: dict[str, PartSheet] = {}
     faults: list[str] = []
     for number, row in enumerate(rows, 2):
@@ -166,7 +159,7 @@ def _many(
         except PartError as error:
             faults += _sentences(kind, error, where)
     if faults:
-        return _refuse(*faults, f"Nothing was written: mend {source.name} first.")
+        return refuse(*faults, f"Nothing was written: mend {source.name} first.")
     for name, sheet in sheets.items():
         print(f"{sheet.texts['mark']}: {sheet.verdict}")
         write(sheet, out / f"{name}{'.html' if html else '.pdf'}", blank=blank, paper=paper)

@@ -100,7 +100,7 @@ def bolt_figure(*, embedment: float, lever: float, diameter: float, load: str) -
     scale = 90 / (embedment + lever + 2)
     inside, e, r = embedment * scale, lever * scale, max(diameter * scale / 2, 1.2)
     items: list[Item] = [
-        Polygon(((-inside - 14, -30), (0, -30), (0, 30), (-inside - 14, 30)), Layer.STEM, Fill.STEM),
+        Polygon(((-inside - 14, -30), (0, -30), (0, 30), (-inside - 14, 30)), Layer.TRUNK, Fill.TRUNK),
         Polygon(((-inside, -r), (e + 6, -r), (e + 6, r), (-inside, r)), Layer.BOLTS, Fill.WASH),
         Arrow((e, r), -90, 14),
         Text((e + 2, r + 16), f"P = {load}", 2.6, Anchor.START, bold=True),

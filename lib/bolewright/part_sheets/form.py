@@ -42,7 +42,9 @@ class _Form:
         self.drawn = widgets.HTML(_drawn(part))
         rows = [self._row(asked) for asked in asked_of(part.kind.model)]
         self.example = widgets.ToggleButton(
-            value=False, description="Published example", layout=widgets.Layout(width="auto")
+            value=bool(example_block(part.sheet)),
+            description="Published example",
+            layout=widgets.Layout(width="auto"),
         )
         self.example.tooltip = part.kind.example.source
         self.example.observe(self._switched, "value")

@@ -69,7 +69,7 @@ def _mode(
     for n, (a, b) in enumerate(members):
         up = 0.0 if n == 1 else 2.0
         corners = ((x + a, y - 9 + up), (x + b, y - 9 + up), (x + b, y + 9 + up), (x + a, y + 9 + up))
-        items.append(Polygon(corners, fill=Fill.LIT if governs else Fill.TIMBER))
+        items.append(Polygon(corners, fill=Fill.HIGHLIGHT if governs else Fill.TIMBER))
     items.append(Polyline(tuple((x + px, y + py + 1) for px, py in path), Layer.BOLTS))
     items.append(Polyline(tuple((x + px, y + py - 0.2) for px, py in path), Layer.BOLTS))
     items += [Circle((x + px, y + py + 0.4), 1.1, fill=Fill.STEEL) for px, py in hinges]

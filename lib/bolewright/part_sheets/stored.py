@@ -17,6 +17,7 @@ from bolewright.part_sheets.functions import rooms_of
 from bolewright.part_sheets.inputs import asked_of
 from bolewright.part_sheets.kind import Kind, Step
 from bolewright.part_sheets.kinds import KINDS
+from bolewright.part_sheets.step_words import words_of
 from bolewright.paths import shipped
 
 _UNSTORED = "nbval-ignore-output"  # a form has new ids in every run
@@ -61,7 +62,7 @@ def notebook_of(kind: Kind) -> Any:
         _code("\n".join([*imports, "", "part.begin(globals())"]), "hidden"),
     ]
     for step in kind.steps:
-        cells += [_text(f"### {step.title}"), _code(_magic(step))]
+        cells += [_text(f"### {step.title}\n\n{words_of(step.title)}".rstrip()), _code(_magic(step))]
     cells += [
         _text("## Result"),
         _code("part.result(globals())"),

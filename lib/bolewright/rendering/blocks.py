@@ -8,6 +8,7 @@ from another program's markup. All text in a block is plain text, except the LaT
 from __future__ import annotations
 
 import re
+from base64 import b64decode, b64encode
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Enum
@@ -24,6 +25,7 @@ BLOCK_MIME = "application/vnd.bolewright.block+json"
 VERSION = 1
 
 _NO_MATHS = 'class="tex2jax_ignore mathjax_ignore"'  # a $ in a user's text is no maths
+_SVG_URI = "data:image/svg+xml;base64,"
 _SMALL = f"color:{palette.SOFT_INK};font-size:90%"
 _CELL = f"padding:.2em .7em;border-bottom:1px solid {palette.RULE};text-align:{{}}"
 
@@ -52,7 +54,8 @@ class Equations:
     Each string of ``latex`` is one line, or the rows of an ``aligned`` block (with or without its
     ``\\begin{aligned}``), without ``$$`` fences. ``alt`` is what a reader who can't see the maths gets;
     ``given`` are symbols and what they stand for, ``notes`` sentences (outside a range, from memory), both printed
-    under it. ``formula`` is the name under which the formula is registered.
+    under it. ``formula`` is the name under which the formula is registered, ``values`` its symbols with their values
+    as printed, the last line's result at the end, and ``number`` the one that a package refers to it by.
     """
 
     title: str
@@ -62,6 +65,8 @@ class Equations:
     notes: tuple[str, ...] = ()
     given: tuple[tuple[str, str], ...] = ()
     formula: str = ""
+    values: tuple[tuple[str, str], ...] = ()
+    number: str = ""
 
     def __post_init__(self) -> None:
         for line in self.latex:
@@ -98,10 +103,15 @@ class Equations:
 
 @dataclass(frozen=True)
 class Cell:
-    """A table cell with a status: shown by word or text, mark and colour."""
+    """A table cell with a status: shown by word or text, mark and colour.
+
+    In a package it leads to the place named ``to``, without a text by its page; ``anchor`` names the place of its row.
+    """
 
     text: str
     status: Status | None = None
+    to: str = ""
+    anchor: str = ""
 
 
 @dataclass(frozen=True)
@@ -195,24 +205,30 @@ class KeyValues:
 class Figure:
     """A drawing as SVG, with its caption and a description for a reader who can't see it.
 
-    ``scene`` is what a page needs to let a reader turn it, as JSON for ``turn.js``; print shows the SVG.
+    ``scene`` is what a page needs to let a reader turn it, as JSON for ``turn.js``; print shows the SVG. Of figures
+    with the same name ``once`` a package prints the first.
     """
 
     svg: str
     caption: str
     alt: str
     scene: str = ""
+    once: str = ""
 
     def __post_init__(self) -> None:
         if not self.alt.strip():
             raise BlockError(f"the figure {self.caption!r} has no description (alt)")
 
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
-        bundle = {"image/svg+xml": self.svg, "text/plain": f"{self.caption}\n{self.alt}".strip()}
+        # As a picture by its data: a notebook that is opened and not yet trusted shows neither drawn SVG nor scripts.
+        words = f'<p style="{_SMALL}">{escape(self.caption)}</p>' if self.caption else ""
+        html = f'<img alt="{escape(self.alt)}" src="{_SVG_URI}{b64encode(self.svg.encode()).decode()}">'
         if self.scene:
-            words = f'<p style="{_SMALL}">{escape(self.caption)}</p>'
-            figure = f'<div data-scene="{escape(self.scene)}">{self.svg}{words}</div>'
-            bundle["text/html"] = f"{figure}\n<script>\n{turning_script()}</script>"
+            turned = f'<div data-scene="{escape(self.scene)}">{self.svg}{words}</div>'
+            html = f"<div data-still>{html}</div>{turned}\n<script>\n{turning_script()}</script>"
+        else:
+            html += words
+        bundle = {"text/html": html, "text/plain": f"{self.caption}\n{self.alt}".strip()}
         return _bundle(self, bundle)
 
 
@@ -229,7 +245,7 @@ class Statement:
         colours = {
             StatementKind.FAILURE: Status.FAILS.colour,
             StatementKind.OPEN: Status.NOT_CHECKED.colour,
-            StatementKind.CAUTION: palette.LIT,
+            StatementKind.CAUTION: palette.HIGHLIGHT,
         }
         return colours.get(self.kind, palette.ACCENT)
 
@@ -253,9 +269,28 @@ class Statement:
         )
 
 
-Block = Equations | Table | KeyValues | Figure | Statement
+@dataclass(frozen=True)
+class Heading:
+    """A heading that a package can lead to by ``anchor``, and from which it leads back to the place ``back``.
+
+    On paper one with ``new_page`` begins a page.
+    """
+
+    text: str
+    level: int = 3
+    anchor: str = ""
+    back: str = ""
+    new_page: bool = False
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
+        html = f"<h{self.level} {_NO_MATHS}>{html_words(self.text)}</h{self.level}>"
+        return _bundle(self, {"text/html": html, "text/plain": self.text})
+
+
+Block = Equations | Table | KeyValues | Figure | Statement | Heading
 
 _KINDS: dict[str, type[Block]] = {
+    "heading": Heading,
     "equations": Equations,
     "table": Table,
     "key-values": KeyValues,
@@ -271,7 +306,7 @@ def turning_script() -> str:
 
 
 def data_of(block: Block) -> dict[str, Any]:
-    """The block as JSON data; the SVG of a figure is left out, it stands in its own mime type."""
+    """The block as JSON data; the SVG of a figure is left out, it stands in the output's picture."""
     head = {"kind": next(kind for kind, cls in _KINDS.items() if isinstance(block, cls)), "version": VERSION}
     match block:
         case Equations():
@@ -283,7 +318,11 @@ def data_of(block: Block) -> dict[str, Any]:
                 "notes": list(block.notes),
                 "given": [list(pair) for pair in block.given],
                 "formula": block.formula,
+                **({"values": [list(pair) for pair in block.values]} if block.values else {}),
             }
+        case Heading():
+            rest = {"text": block.text, "level": block.level, "anchor": block.anchor, "back": block.back}
+            rest |= {"new_page": True} if block.new_page else {}
         case Table():
             rest = {
                 "columns": list(block.columns),
@@ -298,9 +337,8 @@ def data_of(block: Block) -> dict[str, Any]:
                 "caption": block.caption,
             }
         case Figure():
-            rest = {"caption": block.caption, "alt": block.alt} | (
-                {"scene": block.scene} if block.scene else {}
-            )
+            more = {"scene": block.scene, "once": block.once}
+            rest = {"caption": block.caption, "alt": block.alt} | {k: v for k, v in more.items() if v}
         case Statement():
             rest = {"statement": block.kind.value, "items": list(block.items)}
     return head | rest
@@ -320,8 +358,20 @@ def block_from_output(bundle: Mapping[str, Any]) -> Block:
         )
     try:
         return _read(dict(data), bundle)
-    except (KeyError, TypeError, AttributeError) as error:
+    except BlockError:
+        raise
+    except (KeyError, TypeError, AttributeError, ValueError) as error:
         raise BlockError(f"the output's {data.get('kind')!r} block can't be read: {error}") from error
+
+
+def _drawn(bundle: Mapping[str, Any]) -> str:
+    """SVG of a figure's output: read back from its picture's data, or, of an older one, as it was drawn."""
+    if "image/svg+xml" in bundle:
+        return "".join(bundle["image/svg+xml"])
+    data = "".join(bundle["text/html"]).partition(_SVG_URI)[2].partition('"')[0]
+    if not data:
+        raise BlockError("the output's figure carries no picture")
+    return b64decode(data, validate=True).decode()
 
 
 def _read(data: dict[str, Any], bundle: Mapping[str, Any]) -> Block:
@@ -335,15 +385,19 @@ def _read(data: dict[str, Any], bundle: Mapping[str, Any]) -> Block:
                 tuple(data["notes"]),
                 tuple((symbols, words) for symbols, words in data.get("given", ())),
                 data.get("formula", ""),
+                tuple((symbol, value) for symbol, value in data.get("values", ())),
             )
+        case "heading":
+            new_page = data.get("new_page", False)
+            return Heading(data["text"], data["level"], data["anchor"], data["back"], new_page)
         case "table":
             rows = tuple(tuple(_cell_from(cell) for cell in row) for row in data["rows"])
             return Table(tuple(data["columns"]), rows, data["caption"], data["align"], tuple(data["widths"]))
         case "key-values":
             return KeyValues(tuple((name, _cell_from(cell)) for name, cell in data["pairs"]), data["caption"])
         case "figure":
-            svg = "".join(bundle["image/svg+xml"])
-            return Figure(svg, data["caption"], data["alt"], data.get("scene", ""))
+            svg = _drawn(bundle)
+            return Figure(svg, data["caption"], data["alt"], data.get("scene", ""), data.get("once", ""))
         case "statement":
             kind = next((kind for kind in StatementKind if kind.value == data["statement"]), None)
             if kind is None:
@@ -375,13 +429,15 @@ def _is_number(text: str) -> bool:
 def _cell_data(cell: str | Cell) -> Any:
     if isinstance(cell, str):
         return cell
-    return {"text": cell.text, "status": cell.status.value if cell.status else None}
+    places = {name: value for name, value in (("to", cell.to), ("anchor", cell.anchor)) if value}
+    return {"text": cell.text, "status": cell.status.value if cell.status else None, **places}
 
 
 def _cell_from(data: Any) -> str | Cell:
     if isinstance(data, str):
         return data
-    return Cell(data["text"], next((status for status in Status if status.value == data["status"]), None))
+    status = next((status for status in Status if status.value == data["status"]), None)
+    return Cell(data["text"], status, data.get("to", ""), data.get("anchor", ""))
 
 
 def _html_cell(cell: str | Cell) -> str:

@@ -73,8 +73,19 @@ class RenderedStep:
 
     def block(self, given: tuple[tuple[str, str], ...] = ()) -> Equations:
         """The step as a block of a calc sheet; ``given`` says what its symbols stand for."""
+        last = self.lines[-1]
+        units = self.formula.parameters
+        values = [(symbol, fmt(value, units[symbol])) for symbol, value in self.arguments.items()]
+        values.append((last.symbol, fmt(last.value, last.unit)))
         return Equations(
-            self.title, (self.latex,), self.clause, self.alt, self.notes, given, self.formula.name
+            self.title,
+            (self.latex,),
+            self.clause,
+            self.alt,
+            self.notes,
+            given,
+            self.formula.name,
+            tuple(values),
         )
 
 

@@ -43,11 +43,12 @@ FONT_FAMILY = "Libertinus Serif, Georgia, serif"
 _STROKE_MM = {
     Layer.OUTLINE: 0.35,
     Layer.BOLTS: 0.4,
-    Layer.CARRIERS: 0.35,
+    Layer.BEAMS: 0.35,
     Layer.POSTS: 0.35,
     Layer.JOISTS: 0.25,
     Layer.BLOCKING: 0.25,
-    Layer.LIT: 0.5,
+    Layer.STAIRS: 0.25,
+    Layer.HIGHLIGHT: 0.5,
     Layer.GUARD: 0.7,
     Layer.LOADS: 0.35,
     Layer.DIMENSIONS: 0.13,
@@ -57,7 +58,7 @@ _STROKE_MM = {
     Layer.CENTRE: 0.13,
 }
 _COLOUR = {
-    Layer.LIT: palette.LIT,
+    Layer.HIGHLIGHT: palette.HIGHLIGHT,
     Layer.LOADS: palette.ACCENT,
     Layer.DIMENSIONS: palette.SOFT_INK,
     Layer.HIDDEN: palette.SOFT_INK,
@@ -69,9 +70,9 @@ _FLAT = {
     Fill.PAPER: palette.PAPER,
     Fill.WASH: palette.WASH,
     Fill.TIMBER: "#efe6d6",
-    Fill.STEM: "#e3ddd2",
+    Fill.TRUNK: "#e3ddd2",
     Fill.STEEL: palette.INK,
-    Fill.LIT: "#f3cfb4",
+    Fill.HIGHLIGHT: "#f3cfb4",
 }
 
 

@@ -157,5 +157,7 @@
     };
     draw();
   };
+  // The still picture beside it is for a notebook that is not trusted, where no script runs.
+  document.querySelectorAll("[data-still]").forEach((still) => still.remove());
   document.querySelectorAll("[data-scene]:not([data-on])").forEach(start);
 })();

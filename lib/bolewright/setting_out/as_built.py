@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from bolewright.platform.check import Check
-from bolewright.platform.layout import Layout, LayoutError, Vector
-from bolewright.platform.project import AsBuilt, Bolt, Footing, Project, Support
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.layout.layout import Layout, LayoutError, Vector
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.project import AsBuilt, Bolt, Footing, Post, Project, Support
+from bolewright.platform.results.results import Results, find_results
 from bolewright.setting_out.plan import base_line, posts_of
-from bolewright.setting_out.stem import bearing_at, bolt_marks
+from bolewright.setting_out.trunk import bearing_at, bolt_marks
 from bolewright.status import Status
+from bolewright.timber.material import MaterialError
+from bolewright.timber.sections import SectionError, parse_section
 
 SLIP_POST = 1.0  # in: how far out a post may stand (common practice for a hole dug by hand)
 SEEN = 0.005  # change of a ratio that is told: half of what is printed
-SLIP_BOLT = 0.5  # in: how far out or in a boss may stand
+SLIP_BOLT = 0.5  # in: how far out or in a collar may stand
 
 
 @dataclass(frozen=True)
@@ -77,22 +79,23 @@ class Outcome:
 
 @dataclass
 class _Kinds:
-    """Kinds of bolt and footing, with new ones for parts that came out different."""
+    """Kinds of bolt, post and footing, with new ones for parts that came out different."""
 
     bolts: dict[str, Bolt]
+    posts: dict[str, Post]
     footings: dict[str, Footing]
 
 
 def built_project(layout: Layout) -> Project:
     """The project with supports where they stand, bolts as deep as they reached, and holes as deep as they are.
 
-    A post that stands off the carrier's line gets its load that much off centre. A timber of another depth or width
+    A post that stands off the beam's line gets its load that much off centre. A timber of another depth or width
     than planned keeps the level of its top: it is shimmed or notched at its seats. Levels change shims and cuts, not
     the checks.
     """
     project = layout.project
     entries = {entry.mark: entry for entry in project.as_built}
-    kinds = _Kinds(dict(project.bolts), dict(project.footings))
+    kinds = _Kinds(dict(project.bolts), dict(project.posts), dict(project.footings))
     supports = tuple(
         _built(layout, support, entries[support.mark], kinds) if support.mark in entries else support
         for support in project.supports
@@ -101,7 +104,7 @@ def built_project(layout: Layout) -> Project:
 
 
 def _with(project: Project, supports: tuple[Support, ...], kinds: _Kinds) -> Project:
-    update = {"supports": supports, "bolts": kinds.bolts, "footings": kinds.footings}
+    update = {"supports": supports, "bolts": kinds.bolts, "posts": kinds.posts, "footings": kinds.footings}
     return project.model_copy(update=update)
 
 
@@ -119,11 +122,25 @@ def _built(layout: Layout, support: Support, entry: AsBuilt, kinds: _Kinds) -> S
         name = f"{support.footing} at {support.mark}"
         kinds.footings[name] = kinds.footings[support.footing].model_copy(update={"depth": entry.hole})
         support = support.model_copy(update={"footing": name})
+    if (entry.depth is not None or entry.width is not None) and support.post is not None:
+        name = f"{support.post} at {support.mark}"
+        kinds.posts[name] = _measured(kinds.posts[support.post], entry)
+        support = support.model_copy(update={"post": name})
     return support
 
 
+def _measured(post: Post, entry: AsBuilt) -> Post:
+    """A post of the size that was measured, which takes the size class that gives the lower value."""
+    planned = parse_section(post.section)
+    width = planned.b if entry.width is None else entry.width
+    depth = planned.d if entry.depth is None else entry.depth
+    return post.model_copy(
+        update={"section": f"{width:.4f}x{depth:.4f} in"}
+    )  # as many digits as a section takes
+
+
 def _stands(support: Support, at: Vector) -> Support:
-    """The support at another place: the checks count what it then stands off the carrier."""
+    """The support at another place: the checks count what it then stands off the beam."""
     return support.model_copy(update={"at": at})
 
 
@@ -141,6 +158,8 @@ def _outcome(what: str, results: Results, project: Project) -> Outcome:
         after = find_results(project)
     except LayoutError as error:
         return Outcome(what, (), str(error))
+    except (SectionError, MaterialError) as error:  # a timber so thin that no table has it
+        return Outcome(what, (), f"{error}.")
     return Outcome(what, compared(results.checks, after.checks))
 
 
@@ -157,8 +176,11 @@ def compared(before: Iterable[Check], after: Iterable[Check]) -> tuple[Changed, 
 # What if
 
 
-def slips(results: Results) -> tuple[Outcome, ...]:
-    """What each slip of the day does to the checks: a post out by 1 in. each way, a boss by 1/2 in. out or in."""
+def slips(results: Results) -> Iterator[Outcome]:
+    """What each slip of the day does to the checks: a post out by 1 in. each way, a collar by 1/2 in. out or in.
+
+    One after the other, as each holds the checks of a whole platform.
+    """
     layout = results.path.layout
     base = base_line(layout)
     u = base.line.u
@@ -168,26 +190,21 @@ def slips(results: Results) -> tuple[Outcome, ...]:
         ("farther from the base line", (-u[1], u[0])),
         ("nearer to the base line", (u[1], -u[0])),
     )
-    found = []
     for post in posts_of(layout):
         for words, (x, y) in ways:
             at = (post.at[0] + SLIP_POST * x, post.at[1] + SLIP_POST * y)
-            found.append(_moved(results, post, at, f"{post.mark} 1 in. {words}"))
+            yield _moved(results, post, at, f"{post.mark} 1 in. {words}")
     for support in layout.supports:
         if support.kind == "tree bolt":
-            found += _boss_slips(layout, results, support)
-    return tuple(found)
+            yield from _collar_slips(layout, results, support)
 
 
-def _boss_slips(layout: Layout, results: Results, support: Support) -> list[Outcome]:
+def _collar_slips(layout: Layout, results: Results, support: Support) -> Iterator[Outcome]:
     tree = next(t for t in layout.project.trees if t.mark == support.tree)
     projection = next(bolt.projection for bolt in bolt_marks(layout) if bolt.mark == support.mark)
-    return [
-        _moved(
-            results, support, bearing_at(support, tree, projection + slip), f"{support.mark} 1/2 in. {words}"
-        )
-        for slip, words in ((SLIP_BOLT, "farther out"), (-SLIP_BOLT, "nearer the bark"))
-    ]
+    for slip, words in ((SLIP_BOLT, "farther out"), (-SLIP_BOLT, "nearer the bark")):
+        at = bearing_at(support, tree, projection + slip)
+        yield _moved(results, support, at, f"{support.mark} 1/2 in. {words}")
 
 
 def _moved(results: Results, support: Support, at: Vector, what: str) -> Outcome:

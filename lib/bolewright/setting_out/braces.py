@@ -1,4 +1,4 @@
-"""Knee braces as they are cut: lengths and end cuts, fitted between post and carrier or lapped on their sides."""
+"""Knee braces as they are cut: lengths and end cuts, fitted between post and beam or lapped on their sides."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from numpy import sqrt
 from bolewright.bracing.knee import brace_length
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.platform.brace_bolts import BraceBolts, Distance, brace_bolts
-from bolewright.platform.layout import Layout
-from bolewright.platform.pieces import Piece
+from bolewright.platform.layout.brace_bolts import BraceBolts, Distance, brace_bolts
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.pieces import Piece
 from bolewright.platform.project import Brace
 from bolewright.timber.bevel import bevel_from_square
 from bolewright.timber.sections import parse_section
@@ -20,11 +20,11 @@ from bolewright.units import Length, Ratio
 
 @formula("Geometry (knee brace between faces)")
 def knee_long_edge(a: Length, r: Length, w: Length, d: Length) -> Length:
-    """Long edge, underneath, of a knee fitted between the post's face and the carrier's underside.
+    """Long edge, underneath, of a knee fitted between the post's face and the beam's underside.
 
-    Its centre line meets the post's centre line ``a`` below the carrier and the carrier's underside ``r`` from there.
+    Its centre line meets the post's centre line ``a`` below the beam and the beam's underside ``r`` from there.
 
-    Parameters: a rise, r run between working points (in); w width of the post along the carrier (in); d depth of
+    Parameters: a rise, r run between working points (in); w width of the post along the beam (in); d depth of
     the brace (in). Returns: L_long (in), long point to long point. Source: geometry, similar triangles.
 
     >>> round(float(knee_long_edge(30.0, 30.0, 0.0, 4.0)), 3)
@@ -38,7 +38,7 @@ def knee_long_edge(a: Length, r: Length, w: Length, d: Length) -> Length:
 
 @formula("Geometry (knee brace between faces)")
 def knee_short_edge(a: Length, r: Length, w: Length, d: Length) -> Length:
-    """Short edge, on top, of a knee fitted between the post's face and the carrier's underside.
+    """Short edge, on top, of a knee fitted between the post's face and the beam's underside.
 
     Parameters: as :func:`knee_long_edge`. Returns: L_short (in). Source: geometry, similar triangles.
 
@@ -69,8 +69,8 @@ class BoltHole:
     """A bolt hole of a lapped brace; lengths in inches.
 
     ``on_brace`` is from its lower end, ``off`` how far it stands off its middle line (positive on the upper side). On
-    the post ``across`` is from the post's centre line (positive the way the brace leans) and ``up`` from the carrier's
-    underside (negative: below); on the carrier ``across`` is from its start and ``up`` from its underside. ``level`` is
+    the post ``across`` is from the post's centre line (positive the way the brace leans) and ``up`` from the beam's
+    underside (negative: below); on the beam ``across`` is from its start and ``up`` from its underside. ``level`` is
     the level distance from the post's centre line towards the brace's head.
     """
 
@@ -87,11 +87,11 @@ class BoltHole:
 class BraceCut:
     """A knee brace as it is cut; lengths in inches, cuts in degrees from square.
 
-    ``plumb`` is the cut that lies on the post, ``level`` the one under the carrier, both for a fitted brace, with its
+    ``plumb`` is the cut that lies on the post, ``level`` the one under the beam, both for a fitted brace, with its
     ``long_edge`` and ``short_edge`` point to point. A lapped one has square ends: ``long_edge`` is its length and
     ``short_edge`` runs from the middle of its bolts to the middle of the others, ``lower_end`` from its lower end to
-    the middle of the bolts there. ``axis`` runs between the working points. ``along_carrier`` is where it meets the
-    underside, or the middle of its upper bolts, from the carrier's start. ``holes`` are those of a lapped one, from
+    the middle of the bolts there. ``axis`` runs between the working points. ``along_beam`` is where it meets the
+    underside, or the middle of its upper bolts, from the beam's start. ``holes`` are those of a lapped one, from
     below; ``distances`` what they keep.
     """
 
@@ -106,26 +106,26 @@ class BraceCut:
     plumb: float
     level: float
     post: str
-    below_carrier: float
-    along_carrier: float
+    below_beam: float
+    along_beam: float
     holes: tuple[BoltHole, ...]
     distances: tuple[Distance, ...]
     steps: tuple[Step, ...]
 
 
 def brace_cuts(layout: Layout, pieces: dict[str, Piece]) -> tuple[BraceCut, ...]:
-    """Every knee brace as it is cut; a lapped one has its upper bolts at mid-depth of the carrier."""
+    """Every knee brace as it is cut; a lapped one has its upper bolts at mid-depth of the beam."""
     return tuple(_brace_cut(layout, brace, pieces) for brace in layout.project.braces)
 
 
 def _brace_cut(layout: Layout, brace: Brace, pieces: dict[str, Piece]) -> BraceCut:
     support = next(s for s in layout.supports if s.mark == brace.support)
-    carrier = layout.member(brace.carrier)
+    beam = layout.member(brace.beam)
     post = parse_section(layout.project.posts[support.post or ""].section)
     section = parse_section(brace.section)
     sense = 1.0 if brace.towards == "end" else -1.0
-    start = pieces[brace.carrier].from_start[0][0]
-    foot = carrier.line.along(support.at) - start
+    start = pieces[brace.beam].from_start[0][0]
+    foot = beam.line.along(support.at) - start
     bolts = brace_bolts(layout, brace)
     calculation = Calculation()
     run = calculation.run
@@ -140,7 +140,7 @@ def _brace_cut(layout: Layout, brace: Brace, pieces: dict[str, Piece]) -> BraceC
     else:
         axis = float(brace_length(a=brace.rise, r=brace.run))
         long, short, lower = bolts.length, bolts.between, bolts.lower
-        along = brace.run + carrier.section.d / 2 * brace.run / brace.rise
+        along = brace.run + beam.section.d / 2 * brace.run / brace.rise
         plumb = level = 0.0
         steps = bolts.steps
     return BraceCut(
@@ -155,8 +155,8 @@ def _brace_cut(layout: Layout, brace: Brace, pieces: dict[str, Piece]) -> BraceC
         plumb=plumb,
         level=level,
         post=brace.support,
-        below_carrier=brace.rise,
-        along_carrier=foot + sense * along,
+        below_beam=brace.rise,
+        along_beam=foot + sense * along,
         holes=_holes(bolts, brace, foot, sense) if bolts else (),
         distances=bolts.distances if bolts else (),
         steps=steps,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bolewright.platform.check import Check, not_checked
+from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.project import Project
-from bolewright.platform.results import Results, find_results
+from bolewright.platform.results.results import Results, find_results
 from bolewright.setting_out.as_built import Outcome, as_built
 
 

@@ -1,4 +1,4 @@
-"""Room for the tree in the deck: the stem's measured outline, the gap it needs, and the line to cut along."""
+"""Clearance for the trunk in the deck: the trunk's measured outline, the gap it needs, and the line to cut along."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from shapely import Point as PlanPoint
 from shapely.geometry.base import BaseGeometry
 
 from bolewright.calculation import Calculation, Step
-from bolewright.platform.checks.tree_room import GAP
-from bolewright.platform.layout import Vector
-from bolewright.platform.outlines import CORNERS, measured_outline, stem_outline
+from bolewright.platform.analysis.trunk_sway import run_sway
+from bolewright.platform.checks.tree_clearance import GAP
+from bolewright.platform.layout.layout import Vector
+from bolewright.platform.layout.outlines import CORNERS, measured_outline, trunk_outline
 from bolewright.platform.project import Tree
-from bolewright.platform.results import Results
-from bolewright.platform.stem_sway import run_sway
+from bolewright.platform.results.results import Results
 from bolewright.tree.growth import gap_needed
 
 _FAR = 2000.0  # in, past any deck
@@ -24,7 +24,7 @@ _GRAZE = 1e-6  # in
 
 @dataclass(frozen=True)
 class TreeGap:
-    """Gap that a stem needs at the floor (in), with the sway that it counts (None: not known)."""
+    """Gap that a trunk needs at the floor (in), with the sway that it counts (None: not known)."""
 
     tree: str
     sway: float | None
@@ -35,7 +35,7 @@ class TreeGap:
 
 @dataclass(frozen=True)
 class CutOut:
-    """Room for one stem in the deck. Points in plan (in), counter-clockwise.
+    """Room for one trunk in the deck. Points in plan (in), counter-clockwise.
 
     ``outline`` is the bark, ``line`` the line to cut along at the gap needed, ``cut`` the parts of the deck that go
     (none where the deck keeps clear), ``clearance`` from bark to the nearest deck as drawn.
@@ -73,14 +73,14 @@ def tree_gap(results: Results, tree: Tree) -> TreeGap:
 
 
 def cut_outs(results: Results) -> tuple[CutOut, ...]:
-    """Room for every stem in the deck."""
+    """Room for every trunk in the deck."""
     return tuple(_cut_out(results, tree) for tree in results.project.trees)
 
 
 def _cut_out(results: Results, tree: Tree) -> CutOut:
     layout = results.path.layout
     gap = tree_gap(results, tree)
-    bark = stem_outline(layout.project, tree)
+    bark = trunk_outline(layout.project, tree)
     wanted = bark.buffer(gap.needed, quad_segs=CORNERS)
     gone = layout.deck.intersection(wanted)
     parts = gone.geoms if isinstance(gone, MultiPolygon) else [gone]

@@ -8,11 +8,12 @@ from enum import Enum
 from typing import Any
 
 from bolewright.calculation import Step
-from bolewright.platform.pieces import EndCut, cut_pieces
-from bolewright.platform.results import Results
+from bolewright.platform.layout.pieces import EndCut, cut_pieces
+from bolewright.platform.results.results import Results
 from bolewright.setting_out.as_built import Outcome, as_built
+from bolewright.setting_out.beams import joist_marks, seat_marks
 from bolewright.setting_out.braces import brace_cuts
-from bolewright.setting_out.carriers import joist_marks, seat_marks
+from bolewright.setting_out.crossed import rod_cuts
 from bolewright.setting_out.cutout import cut_outs, room_needed
 from bolewright.setting_out.decking import deck_rows
 from bolewright.setting_out.ground import ground_plan
@@ -21,7 +22,7 @@ from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.stacks import stacks
 from bolewright.setting_out.stages import stages
 from bolewright.setting_out.stairs import stair_layout
-from bolewright.setting_out.stem import bolt_marks, bolt_pairs
+from bolewright.setting_out.trunk import bolt_marks, bolt_pairs
 
 SCHEMA = "bolewright setting out 1"
 
@@ -31,9 +32,9 @@ def setting_out_data(results: Results) -> dict[str, Any]:
 
     Keys: ``schema``; ``project``; ``units`` (lengths are inches, angles degrees from square, volumes cubic feet,
     weights pounds); ``bolts`` and ``bolt_pairs``; ``ground`` (null without posts); ``holes``; ``stacks``;
-    ``levels``; ``pieces`` (joists and carriers as cut); ``joist_marks`` and ``seat_marks``; ``braces``; ``cut_outs``;
-    ``rows`` of boards; ``stairs`` (null where none are described); ``stages``; ``as_built`` (null where nothing was
-    entered). The keys of each entry are those of the classes in :mod:`bolewright.setting_out`.
+    ``levels``; ``pieces`` (joists and beams as cut); ``joist_marks`` and ``seat_marks``; ``braces``; ``cut_outs``;
+    ``crossed_rods``; ``rows`` of boards; ``stairs`` (null where none are described); ``stages``; ``as_built`` (null
+    where nothing was entered). The keys of each entry are those of the classes in :mod:`bolewright.setting_out`.
     Numbers are rounded to 1e-4.
     """
     layout = results.path.layout
@@ -55,6 +56,7 @@ def setting_out_data(results: Results) -> dict[str, Any]:
         "joist_marks": plain(joist_marks(layout, pieces)),
         "seat_marks": plain(seat_marks(layout, pieces)),
         "braces": plain(brace_cuts(layout, pieces)),
+        "crossed_rods": plain(rod_cuts(layout)),
         "cut_outs": plain(found),
         "rows": plain(deck_rows(layout, room_needed(found))),
         "stairs": plain(stair_layout(layout)),

@@ -10,8 +10,9 @@ from shapely.affinity import affine_transform
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.platform.layout import Layout, Vector, field_axes, field_region
-from bolewright.platform.project import JoistField
+from bolewright.platform.layout.joist_lines import board_axes
+from bolewright.platform.layout.layout import Layout, Vector, field_region
+from bolewright.platform.project import Decking, JoistField
 from bolewright.timber.sections import parse_section
 from bolewright.units import Length, Ratio
 
@@ -87,9 +88,17 @@ class DeckRows:
 
 
 def deck_rows(layout: Layout, room: Polygon | None = None) -> tuple[DeckRows, ...]:
-    """Rows of boards on every joist field; ``room`` is cut out of the deck, such as that round a stem."""
+    """Rows of boards on every joist field; ``room`` is cut out of the deck, such as that round a trunk."""
     deck = layout.deck if room is None else layout.deck.difference(room)
     return tuple(_rows_of(layout, field, deck) for field in layout.project.joists)
+
+
+def lie(decking: Decking) -> str:
+    """In words, how the boards lie on the joists."""
+    if decking.direction == "square":
+        return "square to the joists"
+    side = decking.direction.removeprefix("diagonal ")
+    return f"at 45° to the joists, turned to the {side} of the way these run"
 
 
 def row_count(W: float, w: float, g: float) -> int:
@@ -102,7 +111,7 @@ def row_count(W: float, w: float, g: float) -> int:
 
 
 def _rows_of(layout: Layout, field: JoistField, deck: Polygon) -> DeckRows:
-    u, n = field_axes(field)
+    u, n = board_axes(field, layout.project.decking)
     region = field_region(field, layout.deck).intersection(deck)
     turned = affine_transform(region, [u[0], u[1], n[0], n[1], 0, 0])
     low, base, high, _ = turned.bounds

@@ -1,17 +1,17 @@
-"""What was built, beside what was planned, entry by entry, and the marks on the carriers that move with it."""
+"""What was built, beside what was planned, entry by entry, and the marks on the beams that move with it."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bolewright.platform.layout import Layout, LayoutError, Vector, find_layout
-from bolewright.platform.pieces import cut_pieces
+from bolewright.platform.layout.layout import Layout, LayoutError, Vector, find_layout
+from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.project import AsBuilt, Support
 from bolewright.setting_out.as_built import built_project
-from bolewright.setting_out.carriers import seat_marks
-from bolewright.setting_out.stem import bolt_marks
+from bolewright.setting_out.beams import seat_marks
 from bolewright.setting_out.tolerance import SIXTEENTH
+from bolewright.setting_out.trunk import bolt_marks
 
 
 @dataclass(frozen=True)
@@ -77,17 +77,17 @@ def _bolt(layout: Layout, support: Support, entry: AsBuilt) -> Iterator[Differen
 
 
 def moved_seats(layout: Layout) -> tuple[Difference, ...]:
-    """Where carriers sit now on what stands elsewhere, from their starts; none where the built cannot stand."""
+    """Where beams sit now on what stands elsewhere, from their starts; none where the built cannot stand."""
     try:
         built = find_layout(built_project(layout))
     except LayoutError:
         return ()
     old, new = (
-        {(m.carrier, m.below): m.at for m in seat_marks(each, {p.mark: p for p in cut_pieces(each)})}
+        {(m.beam, m.below): m.at for m in seat_marks(each, {p.mark: p for p in cut_pieces(each)})}
         for each in (layout, built)
     )
     return tuple(
-        Difference(carrier, f"middle of {below} underneath, from its start", at, new[carrier, below])
-        for (carrier, below), at in old.items()
-        if (carrier, below) in new and abs(new[carrier, below] - at) > SIXTEENTH / 2
+        Difference(beam, f"middle of {below} underneath, from its start", at, new[beam, below])
+        for (beam, below), at in old.items()
+        if (beam, below) in new and abs(new[beam, below] - at) > SIXTEENTH / 2
     )

@@ -1,6 +1,6 @@
 """Post holes on the ground: two tapes from the base line, strings square to it, diagonals that must be equal.
 
-The base line runs between the plumb points of two bearings. Where a stem stands in it, the tapes and strings start
+The base line runs between the plumb points of two bearings. Where a trunk stands in it, the tapes and strings start
 from a working line beside it, clear of the bark, with pegs A and B opposite the bearings. All lengths are level.
 """
 
@@ -15,13 +15,13 @@ from numpy import sqrt
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.platform.layout import Layout, Line, Vector
+from bolewright.platform.layout.layout import Layout, Line, Vector
 from bolewright.platform.project import Tree
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.plan import BaseLine, base_line, facing, posts_of
 from bolewright.setting_out.squaring import STEP, Spot, rectangle_diagonal, squaring, tape_is_clear
-from bolewright.setting_out.stem import girth_of
 from bolewright.setting_out.tolerance import Allowed, Closing
+from bolewright.setting_out.trunk import girth_of
 from bolewright.units import Length
 
 CLEAR = 12.0  # in: working line clear of the bark, for the root flare (common practice)
@@ -48,7 +48,7 @@ class Peg:
     """A peg on the ground; lengths in inches.
 
     ``along`` the base line from A and ``offset`` square off it; ``from_a`` and ``from_b`` are taped from the plan's two
-    tape points; ``clear_a`` and ``clear_b`` are whether each of these tapes passes every stem.
+    tape points; ``clear_a`` and ``clear_b`` are whether each of these tapes passes every trunk.
     """
 
     name: str
@@ -87,7 +87,7 @@ class GroundPlan:
     ``working`` is the offset of the working line from the base line, ``tapes`` the two points from which all pegs are
     taped. ``corners`` 1 to 4 go round the rectangle of strings, from A's end of the side nearest to the base line.
     ``squaring`` are the tapes across it that prove it square: both diagonals, or shorter ones, equal in pairs, where a
-    stem stands in these.
+    trunk stands in these.
     """
 
     base: BaseLine
@@ -118,15 +118,15 @@ def ground_plan(layout: Layout) -> GroundPlan | None:
         along += [0.0, base.line.length]
     low, high, far = min(along), max(along), max(o for _, o in places.values())
     near = min(o for _, o in places.values())
-    working = _working_offset(layout, base, near)
+    working = working_offset(layout, base, near)
     foot = min(near, working)
     foot = foot if far - foot >= NARROW else far - (high - low)
     calculation = Calculation()
     width, height = high - low, far - foot
     across = float(calculation.run(rectangle_diagonal, w=width, h=height))
     spots = ((low, foot), (high, foot), (high, far), (low, far))
-    corners = tuple(_peg(layout, base, working, f"corner {i}", at) for i, at in enumerate(spots, start=1))
-    pegs = tuple(_peg(layout, base, working, mark, at, calculation) for mark, at in places.items())
+    corners = tuple(peg_at(layout, base, working, f"corner {i}", at) for i, at in enumerate(spots, start=1))
+    pegs = tuple(peg_at(layout, base, working, mark, at, calculation) for mark, at in places.items())
     tapes = ("peg A", "peg B") if working else (base.a, base.b)
     widest = max(layout.project.footings[p.footing or ""].width for p in posts)
     setback = _up(widest / 2 + SETBACK)
@@ -153,8 +153,8 @@ def _up(length: float) -> float:
     return math.ceil(length / STEP - 1e-9) * STEP
 
 
-def _working_offset(layout: Layout, base: BaseLine, near: float) -> float:
-    """Offset of the working line: 0 where the base line passes clear of every stem, or posts stand on both sides."""
+def working_offset(layout: Layout, base: BaseLine, near: float) -> float:
+    """Offset of the working line: 0 where the base line passes clear of every trunk, or posts stand on both sides."""
     needed = 0.0
     for tree in layout.project.trees:
         _, o = base.offsets(tree.at)
@@ -165,7 +165,7 @@ def _working_offset(layout: Layout, base: BaseLine, near: float) -> float:
     return working if working <= near - NARROW else 0.0
 
 
-def _peg(
+def peg_at(
     layout: Layout,
     base: BaseLine,
     working: float,
@@ -173,6 +173,7 @@ def _peg(
     at: tuple[float, float],
     calculation: Calculation | None = None,
 ) -> Peg:
+    """A place along the base line and square off it, with its tapes from both ends of the working line."""
     run = (calculation or Calculation()).run
     s, o = at
     point = base.point(s, o)
@@ -262,7 +263,7 @@ def _on_bolts(layout: Layout, base: BaseLine) -> bool:
 
 
 def _off_the_bark(layout: Layout, base: BaseLine, pegs: tuple[Peg, ...]) -> Iterator[Closing]:
-    """Shortest distance from the bark of every stem that bears nothing to each peg: it places the platform."""
+    """Shortest distance from the bark of every trunk that bears nothing to each peg: it places the platform."""
     bearing = {s.tree for s in layout.supports}
     for tree in layout.project.trees:
         if tree.mark not in bearing:
@@ -275,7 +276,7 @@ def _off_the_bark(layout: Layout, base: BaseLine, pegs: tuple[Peg, ...]) -> Iter
 
 
 def front_mark(layout: Layout, tree: Tree) -> Vector:
-    """Point of a stem's bark that faces the posts."""
+    """Point of a trunk's bark that faces the posts."""
     x, y = facing(layout, tree)
     R = girth_of(tree) / (2 * math.pi)
     return (tree.at[0] + R * x, tree.at[1] + R * y)

@@ -12,7 +12,7 @@ from bolewright.ground.concrete import (
     concrete_volume_square,
     whole_bags,
 )
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout.layout import Layout
 from bolewright.setting_out.plan import posts_of
 from bolewright.timber.sections import parse_section
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout.layout import Layout
 from bolewright.setting_out.plan import posts_of
 from bolewright.setting_out.stacks import Stack, stacks
 from bolewright.units import Length

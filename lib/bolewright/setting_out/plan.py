@@ -1,4 +1,4 @@
-"""Lines of the plan that setting out starts from: the base line of the bolts, and the way a stem faces."""
+"""Lines of the plan that setting out starts from: the base line of the bolts, and the way a trunk faces."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from itertools import combinations
 
-from bolewright.platform.layout import Layout, Line, Vector
+from bolewright.platform.layout.layout import Layout, Line, Vector
 from bolewright.platform.project import Support, Tree
 
 
@@ -66,7 +66,7 @@ def post_line(layout: Layout) -> Line | None:
 
 
 def facing(layout: Layout, tree: Tree) -> Vector:
-    """Unit vector from a stem's axis to its front: square to the post line, or else towards the other supports."""
+    """Unit vector from a trunk's axis to its front: square to the post line, or else towards the other supports."""
     line = post_line(layout)
     if line is not None and line.off(tree.at) > 1.0:
         s = line.along(tree.at)

@@ -1,4 +1,4 @@
-"""Tapes across a rectangle of strings that prove it square, past every stem."""
+"""Tapes across a rectangle of strings that prove it square, past every trunk."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ from collections.abc import Sequence
 from numpy import sqrt
 
 from bolewright.formulas import formula
-from bolewright.platform.layout import Layout, Line, Vector
-from bolewright.setting_out.stem import girth_of
+from bolewright.platform.layout.layout import Layout, Line, Vector
 from bolewright.setting_out.tolerance import Allowed, Closing
+from bolewright.setting_out.trunk import girth_of
 from bolewright.units import Length
 
-TAPE_CLEAR = 3.0  # in: a tape passes a stem this far from the bark, or not at all
+TAPE_CLEAR = 3.0  # in: a tape passes a trunk this far from the bark, or not at all
 STEP = 6.0  # in: marks, working line and setback in half feet
 
 Spot = tuple[str, Vector]
@@ -33,7 +33,7 @@ def rectangle_diagonal(w: Length, h: Length) -> Length:
 
 
 def tape_is_clear(layout: Layout, start: Vector, end: Vector) -> bool:
-    """Whether a tape between two points on the ground passes every stem."""
+    """Whether a tape between two points on the ground passes every trunk."""
     if math.dist(start, end) < 1e-6:
         return True
     line = Line.between(start, end)
@@ -45,7 +45,7 @@ def tape_is_clear(layout: Layout, start: Vector, end: Vector) -> bool:
 def squaring(
     layout: Layout, corners: Sequence[Vector], width: float, height: float
 ) -> tuple[tuple[Closing, ...], tuple[Spot, ...]]:
-    """Both diagonals; where a stem stands in them, tapes from each corner to a mark on the string opposite, in pairs.
+    """Both diagonals; where a trunk stands in them, tapes from each corner to a mark on the string opposite, in pairs.
 
     The marks, a to d, are given with the places they have.
     """
@@ -74,7 +74,7 @@ def squaring(
 
 
 def _clear_mark(layout: Layout, corners: list[Vector], height: float) -> float | None:
-    """Farthest mark up both sides, in half feet, to which tapes from the corners opposite pass every stem."""
+    """Farthest mark up both sides, in half feet, to which tapes from the corners opposite pass every trunk."""
     a, b, c, d = corners
     q = math.floor(height / STEP) * STEP
     while q >= STEP:

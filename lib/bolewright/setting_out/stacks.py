@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from bolewright.platform.layout import Bearing, Layout, Member, Seat, Vector
+from bolewright.platform.layout.layout import Bearing, Layout, Member, Seat, Vector
 from bolewright.platform.project import Timber
 from bolewright.timber.movement import cross_grain_shrinkage
 from bolewright.timber.sections import parse_section
@@ -90,7 +90,8 @@ def stacks(layout: Layout) -> tuple[Stack, ...]:
     board = parse_section(decking.section).b
     floor = layout.project.platform.floor_height
     found = []
-    for support in sorted(layout.supports, key=lambda s: s.kind == "post"):
+    borne = [s for s in layout.project.seated if s.kind != "knee brace"] or list(layout.project.seated)
+    for support in sorted(borne, key=lambda s: s.kind == "post"):
         plate = layout.project.posts[support.post or ""].cap_seat if support.kind == "post" else 0.0
         layers = [Layer("cap plate", plate, plate, 0.0)] if plate else []
         seat = layout.seat_level(support.mark) - plate

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.load_path import line_weight, timber_density
-from bolewright.platform.pieces import Piece
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.pieces import Piece
+from bolewright.platform.layout.wood_weight import timber_density
+from bolewright.platform.loads.load_path import line_weight
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.plan import posts_of
 from bolewright.timber.sections import parse_section
@@ -45,7 +46,7 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
     if any(s.kind == "tree bolt" for s in layout.supports):
         found.append(
             Stage(
-                "Bolts in the stem, brackets on, keepers loose",
+                "Bolts in the trunk, brackets on, hold-down clips loose",
                 "Nothing hangs on a bolt before its depth has been measured. Nobody stands under the drill.",
                 (),
             )
@@ -59,14 +60,14 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
                 _post_lifts(layout),
             )
         )
-    for layer in sorted({m.layer for m in layout.carriers}, reverse=True):
-        marks = [m.mark for m in layout.carriers if m.layer == layer]
+    for layer in sorted({m.layer for m in layout.beams}, reverse=True):
+        marks = [m.mark for m in layout.beams if m.layer == layer]
         what = ", ".join(sorted(marks))
         hold = (
-            f"{what}: strapped or blocked against rolling at every seat before it is let go, plies fastened together "
+            f"{what}: strapped or blocked against rotation at every seat before it is let go, plies fastened together "
             "before anything hangs on it, nobody on it."
         )
-        found.append(Stage(f"Carriers {what}", hold, _lifts(layout, pieces, marks)))
+        found.append(Stage(f"Beams {what}", hold, _lifts(layout, pieces, marks)))
     if project.braces:
         found.append(
             Stage(
@@ -75,11 +76,31 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
                 (),
             )
         )
+    if project.crossed_rods:
+        found.append(
+            Stage(
+                "Crossed rods " + ", ".join(rods.mark for rods in project.crossed_rods),
+                "Posts plumb, then both rods of a pair drawn up hand tight in turn, none so far that a post leans; "
+                "nuts locked. The temporary braces of the posts stay until the decking is on.",
+                (),
+            )
+        )
+    trunk = [s.mark for s in layout.supports if s.kind == "knee brace"]
+    if trunk:
+        found.append(
+            Stage(
+                "Knee braces from the trunk " + ", ".join(trunk),
+                "Both braces of a beam at once, the beam propped or held by tackle until all bolts at head and foot "
+                "are tight and the upper bracket ties the beam to the trunk; nobody on the beam before.",
+                (),
+            )
+        )
     found.append(
         Stage(
             "Joists, all hanger fasteners in",
-            "A joist by itself tips over: a board is tacked across the middle of all of them and fixed to a beam by "
-            "another laid aslant, until decking holds them. One person, 20 psf at most, on planks over the carriers.",
+            "A joist by itself tips over: boards are tacked across all of them in the middle of every span and "
+            "fixed to a beam by others laid aslant, until decking holds them. One person, 20 psf at most, on planks "
+            "over the beams.",
             _lifts(layout, pieces, [m.mark for m in layout.joists]),
         )
     )
@@ -87,7 +108,7 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
         Stage(
             "Decking, then the guard",
             "The deck's open edge is fall ground: harness and anchor, or the guard's posts first. Temporary braces "
-            "come off last, when the sideways system of the stability sheet is complete.",
+            "come off last, when the lateral system of the stability sheet is complete.",
             (),
         )
     )

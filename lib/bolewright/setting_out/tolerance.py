@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from bolewright.platform.layout import Vector
+from bolewright.platform.layout.layout import Vector
 
 SIXTEENTH = 1 / 16  # in: the division that all lengths are printed to
 

@@ -8,11 +8,11 @@ from dataclasses import dataclass
 
 from bolewright.calculation import Calculation
 from bolewright.formulas import formula
-from bolewright.platform.check import Check
 from bolewright.platform.checks.seats import held_by_fasteners
-from bolewright.platform.layout import Bearing, Layout
+from bolewright.platform.layout.layout import Bearing, Layout
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Tree
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.setting_out.plan import posts_of
 from bolewright.tree.growth import girth_after
 from bolewright.units import YEAR, AreaFeet, AreaLoad, Force, Ratio
@@ -64,7 +64,9 @@ def rounds(layout: Layout) -> tuple[Look, ...]:
     framing = (m for m in layout.members if not held_by_fasteners(m))
     hung = tuple(m.mark for m in framing if any(s.bearing is Bearing.HANGS for s in m.seats))
     sliding = tuple(
-        s.mark for s in layout.supports if s.kind == "tree bolt" and s.sideways in ("slides", "floats")
+        s.mark
+        for s in layout.supports
+        if s.kind == "tree bolt" and s.lateral in ("slides", "slides across", "floats")
     )
     found = [
         Look(
@@ -81,7 +83,7 @@ def rounds(layout: Layout) -> tuple[Look, ...]:
         ),
         Look(
             sliding,
-            "bracket free to slide both ways, slot clear of leaves and ice, keeper on and not tight",
+            "bracket free to slide both ways, slot clear of leaves and ice, hold-down clip on and not tight",
             f"{SPRING}; {AUTUMN}",
             "clear it; set it back to the middle of its slot",
         ),
@@ -92,7 +94,7 @@ def rounds(layout: Layout) -> tuple[Look, ...]:
             "level the seats again by the as-built sheet; replace a soft post",
         ),
         Look(
-            tuple(m.mark for m in layout.carriers),
+            tuple(m.mark for m in layout.beams),
             "leaned over on a seat, split at a bolt, a ply opening, water standing between plies",
             SPRING,
             "prop it before its ties are touched",
@@ -110,7 +112,10 @@ def rounds(layout: Layout) -> tuple[Look, ...]:
             "replace with the fasteners the maker names; no odd screws",
         ),
         Look(
-            tuple(brace.mark for brace in project.braces) + tuple(d.mark for d in project.diagonals),
+            tuple(brace.mark for brace in project.braces)
+            + tuple(s.mark for s in layout.supports if s.kind == "knee brace")
+            + tuple(d.mark for d in project.diagonals)
+            + tuple(rods.mark for rods in project.crossed_rods),
             "bolts and straps tight, no hole worn long, no split at an end",
             f"once after the first summer; {STORM}",
             "draw up; a worn hole means a bigger bolt by calculation, not a washer",

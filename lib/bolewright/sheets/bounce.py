@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from bolewright.platform.bounce import FIRM, find_bounce
-from bolewright.platform.results import Results
+from bolewright.platform.results.bounce import FIRM, find_bounce
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.printing import printed
@@ -16,7 +16,7 @@ def bounce_blocks(results: Results) -> Blocks:
         return Blocks((Statement(StatementKind.NOTE, ("There is no joist to swing.",)),))
     worst = min(found, key=lambda bounce: bounce.together)
     feel = "firm" if worst.together >= FIRM else "lively"
-    rows = tuple((b.mark, f"{b.alone:.1f}", b.carrier, f"{b.together:.1f}") for b in found)
+    rows = tuple((b.mark, f"{b.alone:.1f}", b.beam, f"{b.together:.1f}") for b in found)
     said = Statement(
         StatementKind.READING,
         (

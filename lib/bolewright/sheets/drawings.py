@@ -6,15 +6,17 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bolewright.drawings import files
-from bolewright.drawings.bosses import boss_details
 from bolewright.drawings.brace_ends import brace_details
 from bolewright.drawings.caps import cap_details
+from bolewright.drawings.collars import collar_details
 from bolewright.drawings.files import SHEET_HEIGHT_MM
 from bolewright.drawings.hangers import hanger_details
+from bolewright.drawings.ladders import ladder_details
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.sections import bolt_sections, post_sections
+from bolewright.drawings.stairs import stair_details
 from bolewright.drawings.view3d import turning_view
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure, Statement, StatementKind
 from bolewright.rendering.drawing import Drawing
 from bolewright.rendering.laying import PAGE_WIDTH_MM
@@ -85,9 +87,14 @@ class Drawings:
         """Details of knee braces with their ends."""
         return self._all(brace_details(self.results, self.measures), "There is no knee brace.")
 
-    def bosses(self) -> Blocks:
-        """Details of the bosses of tree bolts."""
-        return self._all(boss_details(self.results, self.measures), "There is no tree bolt.")
+    def collars(self) -> Blocks:
+        """Details of the collars of tree bolts."""
+        return self._all(collar_details(self.results, self.measures), "There is no tree bolt.")
+
+    def stairs(self) -> Blocks:
+        """The stringer of the stairs as it is cut, and the ladder from the side."""
+        found = [*stair_details(self.results, self.measures), *ladder_details(self.results, self.measures)]
+        return self._all(found, "There are no stairs and no ladder with a place on an edge.")
 
     def cautions(self) -> Statement:
         """What to keep in mind with a drawing in the hand."""

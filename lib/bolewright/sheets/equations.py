@@ -15,7 +15,7 @@ from typing import Any
 
 from bolewright.calculation import Flow
 from bolewright.formulas import Formula
-from bolewright.platform.check import Check
+from bolewright.platform.limit_states.check import Check
 from bolewright.rendering.blocks import KeyValues, Statement, StatementKind
 from bolewright.rendering.body import body_of
 from bolewright.rendering.meanings import meaning
@@ -26,7 +26,9 @@ from bolewright.status import Status
 from bolewright.units import Unit
 
 SUBJECTS = ("fasteners", "ground", "mechanics", "timber", "tree")
+COMPARISONS = (RATIO, "demand_by_frame")  # their arguments stand in the unit of the check
 _SAME = 1e-9
+_FEW = 6  # digits of a number that two quantities may have in common
 _WIDE = 100  # characters of a written line
 
 
@@ -70,7 +72,8 @@ def chain_of(check: Check) -> Chain:
     if calculation is None or not check.steps or math.isnan(check.ratio):
         raise EquationsError(f"{check.part}: {check.limit_state} has no equations: {check.sentence}")
     flow = calculation.flow()
-    wanted = _leading_to(flow, len(flow) - 1)
+    before = _sources(check, flow)
+    wanted = _leading_to(before, len(flow) - 1)
     symbols: dict[int, str] = {}
     inputs: dict[str, Input] = {}
     lines = []
@@ -79,8 +82,8 @@ def chain_of(check: Check) -> Chain:
         step = check.steps[i]
         sources, own = {}, set()
         for name in step.arguments:
-            if name in run.from_run:
-                sources[name] = symbols[run.from_run[name]]
+            if name in before[i]:
+                sources[name] = symbols[before[i][name]]
                 continue
             compared = formula.name == RATIO
             unit = check.unit if compared else formula.parameters[name]
@@ -95,14 +98,46 @@ def chain_of(check: Check) -> Chain:
     return Chain(check, tuple(lines), tuple(inputs.values()))
 
 
-def _leading_to(flow: tuple[Flow, ...], last: int) -> set[int]:
+def _sources(check: Check, flow: tuple[Flow, ...]) -> list[dict[str, int]]:
+    """For every run, which of its arguments are results of earlier runs.
+
+    What a check picks out of a result, such as the worst of several cases, is no longer that array: it is known by its
+    number. A number of few digits may be alike by chance, so that only what is compared at the end is found so.
+    """
+    found: list[dict[str, int]] = []
+    for i, run in enumerate(flow):
+        sources = dict(run.from_run)
+        for name, value in check.steps[i].arguments.items():
+            picked = [
+                j for j in range(i) if check.steps[j].result == value and _same_unit(check, flow, j, i, name)
+            ]
+            compared = run.formula.name in COMPARISONS and name in ("demand", "capacity")
+            if name not in sources and picked and (compared or float(f"{value:.{_FEW}g}") != value):
+                sources[name] = picked[-1]
+        found.append(sources)
+    return found
+
+
+def _same_unit(check: Check, flow: tuple[Flow, ...], of: int, into: int, name: str) -> bool:
+    """Whether a run's result stands in the unit in which another takes an argument."""
+
+    def unit(formula: Formula, plain: Unit) -> Unit:
+        return check.unit if formula.name in COMPARISONS else plain
+
+    taken = flow[into].formula
+    return flow[of].formula.name != RATIO and unit(flow[of].formula, flow[of].formula.result) == unit(
+        taken, taken.parameters[name]
+    )
+
+
+def _leading_to(sources: list[dict[str, int]], last: int) -> set[int]:
     """The runs that a run rests on, itself too."""
     wanted, ask = set[int](), [last]
     while ask:
         i = ask.pop()
         if i not in wanted:
             wanted.add(i)
-            ask += flow[i].from_run.values()
+            ask += sources[i].values()
     return wanted
 
 
@@ -132,9 +167,19 @@ def _imports(chain: Chain) -> Iterator[str]:
         if line.formula.name != RATIO and _door(line.formula) not in SUBJECTS:
             by_module.setdefault(line.formula.module, set()).add(line.formula.name)
     for module, names in sorted(by_module.items()):
-        yield f"from {module} import {', '.join(sorted(names))}"
+        yield from _import(module, sorted(names))
     if doors:
         yield ""
+
+
+def _import(module: str, names: list[str]) -> Iterator[str]:
+    whole = f"from {module} import {', '.join(names)}"
+    if len(whole) <= _WIDE:
+        yield whole
+        return
+    yield f"from {module} import ("
+    yield from (f"    {name}," for name in names)
+    yield ")"
 
 
 def _door(formula: Formula) -> str:
@@ -158,13 +203,11 @@ def _written(line: Line) -> list[str]:
     whole = f"{line.symbol} = {called}({', '.join(arguments)})"
     if len(whole + remark) <= _WIDE:
         return [whole + remark]
-    rows, row = [], "   "
-    for argument in arguments:
-        if len(row) + len(argument) > _WIDE - 2 and row.strip():
-            rows.append(row)
-            row = "   "
-        row += f" {argument},"
-    return [f"{line.symbol} = {called}({remark}", *rows, row, ")"]
+    rows = [f"    {argument}," for argument in arguments]
+    opening = f"{line.symbol} = {called}("
+    if len(opening + remark) > _WIDE:
+        return [remark.strip(), opening, *rows, ")"]
+    return [f"{opening}{remark}", *rows, ")"]
 
 
 class Given:
@@ -173,6 +216,7 @@ class Given:
     def __init__(self, chain: Chain) -> None:
         self._chain = chain
         self._values: dict[str, float] = {one.name: one.value for one in chain.inputs}
+        self._taken = set[str]()
 
     @property
     def check(self) -> Check:
@@ -182,14 +226,17 @@ class Given:
     def __getattr__(self, name: str) -> Any:
         if name.startswith("_"):
             raise AttributeError(name)
-        try:
-            return self._values[name]
-        except KeyError:
+        if name not in self._values:
             check = self.check
             raise EquationsError(
-                f"{name} is no input of {check.part}: {check.limit_state}, which goes by other lines: "
-                f'sheet.equations("{check.part}", "{check.limit_state}") writes them'
-            ) from None
+                f"{name} is no input of {check.part}: {check.limit_state}, which goes by other lines: {self._own}"
+            )
+        self._taken.add(name)
+        return self._values[name]
+
+    @property
+    def _own(self) -> str:
+        return f'sheet.equations("{self.check.part}", "{self.check.limit_state}") writes its lines'
 
     def __dir__(self) -> list[str]:
         return ["against", "check", *self._values]
@@ -203,12 +250,13 @@ class Given:
             words = f"{name}, {check.combination}: {ratio(number)}, which is the check's."
             return Statement(StatementKind.ASIDE, (words,))
         says = "passes" if number <= 1 else "fails"
-        return Statement(
-            StatementKind.NOTE,
-            (
-                f"{name}: {ratio(number)} by these lines, {says}; the check of the file has {ratio(check.ratio)}.",
-            ),
+        words = (
+            f"{name}: {ratio(number)} by these lines, {says}; the check of the file has {ratio(check.ratio)}."
         )
+        unused = [one.name for one in self._chain.inputs if one.name not in self._taken]
+        if unused:
+            words += f" These lines take no {', '.join(unused)}, which the check has: {self._own}."
+        return Statement(StatementKind.NOTE, (words,))
 
     def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, Any]:
         rows = tuple((one.name, f"{fmt(one.value, one.unit)}, {one.meaning}") for one in self._chain.inputs)

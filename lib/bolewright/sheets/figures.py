@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 
 from bolewright.drawings.plan_framing import plan_of_framing
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.check import Topic
-from bolewright.platform.layout import Layout, Member
-from bolewright.platform.results import Results
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.layout import Layout, Member
+from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import (
     Arrow,
@@ -23,36 +24,60 @@ from bolewright.rendering.drawing import (
 from bolewright.rendering.laying import Scale
 from bolewright.rendering.svg import to_svg
 
+WEIGHT = "path of the weight"
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
 
 
-def plan_figure(results: Results, lit: Collection[str] = (), height: float = 125.0) -> Figure:
-    """Plan of the framing with every mark; parts in ``lit`` are filled."""
-    drawing = plan_of_framing(results, lit=lit, brief=True)
-    shown = f" Lit: {', '.join(sorted(lit))}." if lit else ""
-    return Figure(to_svg(drawing, height=height), f"Plan of framing with marks.{shown}", drawing.alt)
+def plan_figure(results: Results, highlighted: Collection[str] = (), height: float = 125.0) -> Figure:
+    """Plan of the framing with every mark; parts in ``highlighted`` are filled."""
+    drawing = plan_of_framing(results, highlighted=highlighted, brief=True)
+    shown = f" Highlighted: {', '.join(sorted(highlighted))}." if highlighted else ""
+    caption = f"Plan of framing with marks.{shown}"
+    return Figure(to_svg(drawing, height=height), caption, drawing.alt, once="plan of framing")
 
 
 # ---------------------------------------------------------------------------------------------------------
 
 
-def load_path_figure(results: Results, topic: Topic | None = None) -> Figure:
-    """The path of the weight as a diagram: decking, joists, carriers by layer, supports, soil and stem."""
+def load_path_figure(
+    results: Results, topic: Topic | None = None, texts: Mapping[str, str] | None = None
+) -> Figure:
+    """The path of the weight as a diagram: decking, joists, beams by layer, supports, soil and trunk.
+
+    ``texts`` stand in the boxes in place of their names.
+    """
     layout = results.path.layout
     fields = dict.fromkeys(member.field for member in layout.joists)
     rows = [["decking"], *_blocking_row(layout), [_range(layout, name) for name in fields]]
-    for layer in sorted({m.layer for m in layout.carriers}):
-        carriers = [m for m in layout.carriers if m.layer == layer]
-        rows.append([m.mark for m in sorted(carriers, key=lambda m: m.line.at(m.line.length / 2))])
-    supports = [s.mark for s in sorted(layout.supports, key=lambda s: s.at)]
-    rows += [supports, [_ground(layout, mark) for mark in supports]]
-    items, places = _boxes(rows, _lit_boxes(layout, topic))
-    for upper, lower in _links(layout):
+    for layer in sorted({m.layer for m in layout.beams}):
+        beams = [m for m in layout.beams if m.layer == layer]
+        rows.append([m.mark for m in sorted(beams, key=lambda m: m.line.at(m.line.length / 2))])
+    supports = [s.mark for s in sorted(layout.project.seated, key=lambda s: s.at)]
+    rows += [supports, list(dict.fromkeys(ground_below(layout, mark) for mark in supports))]
+    caption = "Path of the weight, from the floor down."
+    figure = path_figure(
+        rows, _links(layout), texts or {}, caption, "Path of the weight", _highlighted_boxes(layout, topic)
+    )
+    return replace(figure, once=WEIGHT)
+
+
+def path_figure(
+    rows: list[list[str]],
+    links: Sequence[tuple[str, str]],
+    texts: Mapping[str, str],
+    caption: str,
+    name: str,
+    highlighted: Collection[str] = (),
+) -> Figure:
+    """Boxes in rows with what leads from one to another; ``texts`` stand in boxes in place of their names."""
+    items, places = _boxes(rows, set(highlighted), texts)
+    for upper, lower in links:
         if upper in places and lower in places:
             items.append(_link(places[upper], places[lower]))
-    alt = "Path of the weight: " + "; ".join(f"{upper} to {lower}" for upper, lower in _links(layout)) + "."
-    drawing = Drawing("Load path", tuple(items), alt, scale_bar=False)
-    return Figure(to_svg(drawing, scales=_MILLIMETRES), "Path of the weight, from the floor down.", alt)
+    said = "; ".join(f"{texts.get(upper, upper)} to {texts.get(lower, lower)}" for upper, lower in links)
+    alt = f"{name}: {said}."
+    drawing = Drawing(name, tuple(items), alt, scale_bar=False)
+    return Figure(to_svg(drawing, scales=_MILLIMETRES), caption, alt)
 
 
 def _range(layout: Layout, field: str) -> str:
@@ -71,8 +96,11 @@ def _entry_range(layout: Layout, piece: Member) -> str:
     return marks[0] if len(marks) == 1 else f"{marks[0]} to {marks[-1]}"
 
 
-def _ground(layout: Layout, mark: str) -> str:
+def ground_below(layout: Layout, mark: str) -> str:
+    """What bears a support: its tree, or the soil under it."""
     support = next(s for s in layout.supports if s.mark == mark)
+    if support.kind == "knee brace":
+        return ground_below(layout, support.foot or "")
     return f"{support.tree}, {mark}" if support.kind == "tree bolt" else f"soil, {mark}"
 
 
@@ -85,7 +113,7 @@ def _links(layout: Layout) -> list[tuple[str, str]]:
             (fields.get(member.mark, member.mark), fields.get(seat.below, seat.below))
             for seat in member.seats
         ]
-    found += [(s.mark, _ground(layout, s.mark)) for s in layout.supports]
+    found += [(s.mark, ground_below(layout, s.mark)) for s in layout.project.seated]
     return list(dict.fromkeys(found))
 
 
@@ -93,7 +121,9 @@ Place = tuple[float, float]
 _HEIGHT, _STEP, _WIDE = 5.6, 9.4, 150.0
 
 
-def _boxes(rows: list[list[str]], lit_names: set[str]) -> tuple[list[Item], dict[str, Place]]:
+def _boxes(
+    rows: list[list[str]], highlighted_names: set[str], texts: Mapping[str, str]
+) -> tuple[list[Item], dict[str, Place]]:
     items: list[Item] = []
     places: dict[str, Place] = {}
     for i, names in enumerate(rows):
@@ -101,8 +131,9 @@ def _boxes(rows: list[list[str]], lit_names: set[str]) -> tuple[list[Item], dict
         pitch = _WIDE / len(names)
         for j, name in enumerate(names):
             x = (j + 0.5) * pitch
-            half = min(pitch / 2 - 2, 3.0 + 1.1 * len(name))
-            lit = name in lit_names
+            words = texts.get(name, name)
+            half = min(pitch / 2 - 2, 3.0 + 1.1 * len(words))
+            highlighted = name in highlighted_names
             corners = (
                 (x - half, y - _HEIGHT / 2),
                 (x + half, y - _HEIGHT / 2),
@@ -110,14 +141,18 @@ def _boxes(rows: list[list[str]], lit_names: set[str]) -> tuple[list[Item], dict
                 (x - half, y + _HEIGHT / 2),
             )
             items.append(
-                Polygon(corners, Layer.LIT if lit else Layer.OUTLINE, Fill.LIT if lit else Fill.PAPER)
+                Polygon(
+                    corners,
+                    Layer.HIGHLIGHT if highlighted else Layer.OUTLINE,
+                    Fill.HIGHLIGHT if highlighted else Fill.PAPER,
+                )
             )
-            items.append(Text((x, y), name, 2.8, bold=lit))
+            items.append(Text((x, y), words, 2.8, bold=highlighted))
             places[name] = (x, y)
     return items, places
 
 
-def _lit_boxes(layout: Layout, topic: Topic | None) -> set[str]:
+def _highlighted_boxes(layout: Layout, topic: Topic | None) -> set[str]:
     """Names of the boxes that a sheet's topic lights."""
     bolts = {s.mark for s in layout.supports if s.kind == "tree bolt"}
     posts = {s.mark for s in layout.supports if s.kind == "post"}
@@ -126,10 +161,10 @@ def _lit_boxes(layout: Layout, topic: Topic | None) -> set[str]:
         Topic.JOISTS: {_range(layout, m.field) for m in layout.joists}
         | {_entry_range(layout, m) for m in layout.blocking},
         Topic.HANGERS: {_range(layout, m.field) for m in layout.joists},
-        Topic.CARRIERS: {m.mark for m in layout.carriers},
+        Topic.BEAMS: {m.mark for m in layout.beams},
         Topic.TREE_BOLTS: bolts,
         Topic.POSTS: posts,
-        Topic.FOOTINGS: {_ground(layout, mark) for mark in posts},
+        Topic.FOOTINGS: {ground_below(layout, mark) for mark in posts},
     }.get(topic or Topic.STABILITY, set())
 
 

@@ -5,18 +5,18 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from bolewright.platform.board_rule import BOARD_NOTES, IDEALISATION
-from bolewright.platform.check import Topic
-from bolewright.platform.compared import COMPARISON_NOTE
-from bolewright.platform.load_path import deck_dead
-from bolewright.platform.results import Results
-from bolewright.platform.support_loads import support_loads
+from bolewright.platform.analysis.support_loads import support_loads
+from bolewright.platform.layout.board_rule import BOARD_NOTES, IDEALISATION
+from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.loads.load_path import deck_dead
+from bolewright.platform.results.results import Results
+from bolewright.platform.verification.compared import COMPARISON_NOTE
 from bolewright.rendering.blocks import Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits, fmt
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
-from bolewright.sheets.standing_on import areas_table, people_table, settlement_blocks
+from bolewright.sheets.standing_on import actions_table, areas_table, people_table, settlement_blocks
 from bolewright.sheets.support_tables import ends_table, loads_by_kind, loads_combined
 from bolewright.sheets.verdict import limit_state_table, not_calculated_table, ratings_table, verdict_blocks
 from bolewright.sheets.words import PACKAGE_CAUTIONS
@@ -27,7 +27,7 @@ from bolewright.units import MPH, PLF, PSF, feet_inches
 ASSUMPTIONS = (
     "Allowable stress design for timber, steel and soil; plain concrete by strength design with factored loads.",
     "Members are straight, linear elastic and pinned at their seats; supports do not give way under gravity.",
-    "Joists hung in carriers are analysed from centre line to centre line of the carriers, a little longer than face "
+    "Joists hung in beams are analysed from centre line to centre line of the beams, a little longer than face "
     "to face (NDS 2018, 3.2.1), so that the moments of all forces balance.",
     IDEALISATION,
     *BOARD_NOTES,
@@ -37,11 +37,14 @@ ASSUMPTIONS = (
     "Snow is the ground snow without reduction (IRC 2021, R507.1), without drift: where a wall or solid guard stands "
     "by the deck, drift is among what is not calculated.",
     "One heavy person at the worst spot replaces the live load once.",
-    "The plies of a carrier are fastened together so that they bend sideways as one (IRC 2021, R507.5); its bottom "
-    "edge is held sideways at its seats.",
+    "The plies of a beam are fastened together so that they bend laterally as one (IRC 2021, R507.5); its bottom "
+    "edge is held laterally at its seats.",
     "The bracket on a tree bolt passes no moment to it.",
     "What is not calculated stands in the summary, with who decides it.",
 )
+
+
+COMPARED = 24  # effects of the independent check that are printed, those that differ most
 
 
 def open_front(project: str | Path) -> Front:
@@ -133,7 +136,7 @@ class Front:
 
     def reactions(self) -> Blocks:
         """Load on every support, of each kind at most and least with its sum, and in all combinations."""
-        loads = support_loads(self.results.path, self.results.sideways)
+        loads = support_loads(self.results.path, self.results.lateral)
         ends = ends_table(self.results.path.layout)
         return Blocks((loads_by_kind(self.results, loads), loads_combined(loads), ends))
 
@@ -141,17 +144,18 @@ class Front:
         """One heavy person, and a crowd in a corner."""
         return people_table(self.results)
 
-    def areas(self) -> Table | Statement:
-        """Areas with a load of their own."""
+    def areas(self) -> Table | Statement | Blocks:
+        """Areas with a load of their own, and loads at places."""
         none = Statement(StatementKind.NOTE, ("No part of the deck has a load of its own ([[load_area]]).",))
-        return areas_table(self.results) or none
+        areas, places = areas_table(self.results) or none, actions_table(self.results)
+        return areas if places is None else Blocks((areas, places))
 
     def settlement(self) -> Blocks:
         """One support going down beside the others."""
         return Blocks(settlement_blocks(self.results))
 
     def balance(self) -> Table:
-        """Equilibrium: what is laid on, and what the supports carry."""
+        """Equilibrium: what is applied, and what the supports carry."""
         rows = tuple(
             (
                 name,
@@ -162,14 +166,15 @@ class Front:
             for name, (laid, carried) in self.results.path.balance().items()
         )
         return Table(
-            ("load", "laid on (lb)", "sum of reactions (lb)", "difference (lb)"),
+            ("load", "applied (lb)", "sum of reactions (lb)", "difference (lb)"),
             rows,
-            "Equilibrium: the supports carry what is laid on",
+            "Equilibrium: the supports carry what is applied",
             "lrrr",
         )
 
-    def second_opinion(self) -> Blocks:
+    def independent_check(self) -> Blocks:
         """The independent check: the greatest effects of every part by hand calculation and by the frame model."""
+        ordered = sorted(self.results.compared, key=lambda c: -abs(c.factor - 1))
         rows = tuple(
             (
                 c.part,
@@ -178,10 +183,14 @@ class Front:
                 f"{digits(c.by_frame)} {c.unit}",
                 _signed(c.factor - 1),
             )
-            for c in self.results.compared
+            for c in ordered[:COMPARED]
         )
         columns = ("part", "effect", "hand calculation", "frame model", "difference")
-        caption = "Independent check: the greatest of each effect in all combinations, by two models"
+        left = len(ordered) - len(rows)
+        more = f"; {left} more differ less, all in results.json" if left else ""
+        caption = (
+            f"Independent check: effects in all combinations by two models, those that differ most{more}"
+        )
         return Blocks(
             (Table(columns, rows, caption, "llrrr"), Statement(StatementKind.NOTE, (COMPARISON_NOTE,)))
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bolewright.platform.check import Check, worst
+from bolewright.platform.limit_states.check import Check, worst
 
 
 def governing_of(made: Sequence[Check]) -> list[Check]:

@@ -5,19 +5,23 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from bolewright.ground.soil import soil_class
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.bolts import BoltInPlace, bolt_in_place
-from bolewright.platform.check import Topic
+from bolewright.platform.analysis.bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.checks.blocking import driven
 from bolewright.platform.checks.footings import allowable_bearing
-from bolewright.platform.joists import counts_along
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.joists import counts_along
+from bolewright.platform.layout.parts import Bearing
+from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Decking, Timber
 from bolewright.reference import CONFIDENCE
 from bolewright.rendering.numbers import fmt
-from bolewright.sheets.level_inputs import brace_inputs as _braces
-from bolewright.sheets.level_inputs import level_inputs
-from bolewright.sheets.level_inputs import room_inputs as _room
+from bolewright.setting_out.decking import lie
+from bolewright.sheets.access import access_inputs
+from bolewright.sheets.guards import guard_inputs
+from bolewright.sheets.lateral_inputs import brace_inputs as _braces
+from bolewright.sheets.lateral_inputs import clearance_inputs as _room
+from bolewright.sheets.lateral_inputs import lateral_inputs
 from bolewright.take_off.cut_list import run_of
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.material import OWN, DesignValues, Factor
@@ -25,6 +29,13 @@ from bolewright.timber.sections import parse_section
 from bolewright.units import PSF, PSI, feet_inches
 
 Pairs = tuple[tuple[str, str], ...]
+
+
+def _held_by(path: LoadPath, beam: str) -> str:
+    """What a beam rests on and hangs from, by marks."""
+    seats = path.layout.member(beam).seats
+    below = {how: dict.fromkeys(s.below for s in seats if s.bearing is how) for how in Bearing}
+    return "; ".join(f"{how} {' and '.join(marks)}" for how, marks in below.items() if marks)
 
 
 def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
@@ -37,6 +48,7 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
     if topic is Topic.DECKING:
         return (
             *_boards(project.decking),
+            ("Direction of the boards", lie(project.decking)),
             *loads,
             ("One person", f"{project.loads.person:g} lb on one board"),
         )
@@ -60,11 +72,11 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
             + tuple(_blocking(path))
             + loads
         )
-    if topic is Topic.CARRIERS:
+    if topic is Topic.BEAMS:
         marks = tuple(
-            (f"Carrier {c.mark}", f"{c.plies}-{c.section}, layer {c.layer}") for c in project.carriers
+            (f"Beam {c.mark}", f"{c.plies}-{c.section}, {_held_by(path, c.mark)}") for c in project.beams
         )
-        return marks + tuple(dict.fromkeys(pair for c in project.carriers for pair in _timber(c)))
+        return marks + tuple(dict.fromkeys(pair for c in project.beams for pair in _timber(c)))
     if topic is Topic.HANGERS:
         return tuple(
             (f"Connection {name}", f"{c.rated_load or 0:,.0f} lb, {c.load_duration} duration; {c.note}")
@@ -78,9 +90,13 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
         return _footings(path)
     if topic is Topic.BRACES:
         return _braces(path)
-    if topic is Topic.TREE_ROOM:
+    if topic is Topic.GUARDS:
+        return guard_inputs(path)
+    if topic is Topic.ACCESS:
+        return access_inputs(path)
+    if topic is Topic.CLEARANCE:
         return _room(path)
-    return loads + level_inputs(path)
+    return loads + lateral_inputs(path)
 
 
 def _boards(decking: Decking) -> Pairs:
@@ -156,7 +172,7 @@ def _values(values: DesignValues) -> str:
 
 
 def _beside(placed: BoltInPlace) -> str:
-    """The line of a bolt that is not bored straight at the stem's axis."""
+    """The line of a bolt that is not bored straight at the trunk's axis."""
     if not placed.line.a:
         return ""
     return f"; bored at {placed.support.direction:g}° in plan, {placed.a:.2f} in. beside the axis"

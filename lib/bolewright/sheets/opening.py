@@ -8,8 +8,8 @@ from pathlib import Path
 
 from IPython.display import Markdown, display
 
-from bolewright.platform.reading import parse_project, read_text
-from bolewright.platform.results import Results
+from bolewright.platform.file.reading import parse_project, read_text
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block
 from bolewright.setting_out.complete import complete_results
 
@@ -30,9 +30,10 @@ class Blocks:
 def results_of(project: str | Path) -> Results:
     """Results of the project file, from the folder of the sheet or anywhere else."""
     path = Path(project)
-    return _found(read_text(path), path.name)
+    return results_from(read_text(path), path.name)
 
 
 @lru_cache(maxsize=4)
-def _found(text: str, name: str) -> Results:
+def results_from(text: str, name: str) -> Results:
+    """Results of a project file's text, found once."""
     return complete_results(parse_project(text, name))

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-MOVED = "sheet Standing still sideways, movement of the deck"
-SPRINGS = "sheet Standing still sideways, stiffness of the supports"
-ADDED = "sheet Standing still sideways, what level force adds"
+MOVED = "sheet Lateral stability, movement of the deck"
+SPRINGS = "sheet Lateral stability, stiffness of the supports"
+ADDED = "sheet Lateral stability, what lateral force adds"
 LOAD_PATH = "from the load path, sheet Load path and reactions"
 INPUTS = "inputs of this sheet"
-KNEES = "from the stiffness of carrier, post and brace; their formulas print on the sheet Posts"
+KNEES = "from the stiffness of beam, post and brace; their formulas print on the sheet Posts"
 
 _VALUES = ("F_b", "F_v", "F_c", "F_c_perp", "F_t", "E", "E_min")
 _BY_SYMBOL: dict[str, str] = {
@@ -26,7 +26,7 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("support_movement", "c"): SPRINGS,
     ("support_movement", "s"): SPRINGS,
     ("seat_movement", "y"): ADDED,
-    ("support_level_force", "k"): SPRINGS,
+    ("support_lateral_force", "k"): SPRINGS,
     ("load_with_sway", "R"): LOAD_PATH,
     ("bearing_stress", "R"): LOAD_PATH,
     ("shear_stress", "V"): LOAD_PATH,
@@ -42,11 +42,15 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("factored_load", "D"): LOAD_PATH,
     ("factored_load", "L"): LOAD_PATH,
     ("factored_load", "S"): LOAD_PATH,
+    ("factored_load_lateral", "D"): LOAD_PATH,
+    ("factored_load_lateral", "L"): LOAD_PATH,
+    ("factored_load_lateral", "S"): LOAD_PATH,
+    ("end_bearing_stress", "P"): LOAD_PATH,
     ("brace_force_from_weight", "delta_v"): "from the load path, the knees taken away",
     ("brace_force_from_weight", "k_v"): KNEES,
     ("brace_force_from_weight", "k_p"): KNEES,
     ("brace_force_from_weight", "k_b"): KNEES,
-    ("seat_level_force", "H_x"): MOVED,
+    ("seat_lateral_force", "H_x"): MOVED,
     ("seat_force_along", "H_x"): MOVED,
     ("plan_diagonal_force", "H"): MOVED,
 }
@@ -56,7 +60,7 @@ def origin(formula: str, symbol: str) -> str:
     """Where the value of a formula's symbol comes from; empty where its meaning says enough.
 
     >>> origin("support_movement", "u_x")
-    'sheet Standing still sideways, movement of the deck'
+    'sheet Lateral stability, movement of the deck'
     """
     if (formula, symbol) in _BY_FORMULA:
         return _BY_FORMULA[formula, symbol]

@@ -5,32 +5,47 @@ from __future__ import annotations
 import json
 import shutil
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import resources
 from pathlib import Path
 
 from bolewright import __version__
-from bolewright.documents.content import Attachment, Outcome, PackageError, Paper, SheetError, TitleBlock
-from bolewright.documents.execute import run_sheets
+from bolewright.documents.content import (
+    Attachment,
+    Extract,
+    Outcome,
+    PackageError,
+    Paper,
+    SheetContent,
+    SheetError,
+    TitleBlock,
+)
 from bolewright.documents.notebook import sheet_of
 from bolewright.documents.package import build
 from bolewright.documents.transaction import PackageFolder, package_folder
 from bolewright.drawings.files import drawing_files
 from bolewright.paths import shipped
-from bolewright.platform.reading import parse_project, read_text
-from bolewright.platform.results import Results, fingerprint, to_json
-from bolewright.setting_out.complete import complete_results
+from bolewright.platform.file.reading import read_text
+from bolewright.platform.results.results import Results, fingerprint, to_json
 from bolewright.setting_out.data import setting_out_data
+from bolewright.sheets.about import ABOUT_NAME, About, superseded
+from bolewright.sheets.brief import brief_sheets, nearest
+from bolewright.sheets.direct import run_shipped
 from bolewright.sheets.drawings import measures_of
-from bolewright.sheets.lengths import Tape
-from bolewright.sheets.symbols import symbols_sheet
+from bolewright.sheets.lengths import Lengths, Tape
+from bolewright.sheets.opening import results_from
+from bolewright.sheets.shortening import following, numbered_equations, shortened
+from bolewright.sheets.site import site_sheets
+from bolewright.sheets.symbols import index_sheet, symbols_sheet
 from bolewright.status import Status
 from bolewright.take_off.export import take_off_files
 
 RESULTS_NAME = "results.json"
+BRIEF_NAME = "brief.pdf"
+SITE_NAME = "site.pdf"
+SITE_SIZE = 1.3  # of text that is read at arm's length: 11 pt in tables (common practice)
+LAST = "91"  # number of the last sheet: symbols and documents
 SETTING_OUT_NAME = "setting_out.json"
-ABOUT_NAME = "about.json"
-ABOUT_SCHEMA = "bolewright about 1"
 
 
 @dataclass(frozen=True)
@@ -58,20 +73,37 @@ def make_package(
     sheets: Path | None = None,
     paper: Paper = Paper.LETTER,
     tape: Tape = Tape.FEET,
+    full: bool = False,
+    supersedes: str | None = None,
     progress: Callable[[str], None] = lambda words: None,
 ) -> Made:
     """Write ``package.pdf``, ``package.html`` and ``results.json`` of a project file into a folder.
 
-    ``tape`` is the builder's: setting-out and take-off sheets and drawings are in its lengths.
+    ``tape`` is the builder's: setting-out and take-off sheets and drawings are in its lengths. ``full`` works out every
+    check line by line, also where its formulas stand on an earlier sheet. ``supersedes`` says which package this one
+    takes the place of; None finds it in the folder.
 
     Raises ProjectError or LayoutError for a file that can't be used, SheetError for a sheet that fails,
     PackageError when the package can't be set or written; each in sentences, and then nothing was written.
     """
     text = read_text(project)
-    results = complete_results(parse_project(text, project.name))
+    results = results_from(text, project.name)
     notebooks = sheet_files(sheets)
+    title = results.project.title
+    shipped_ones = [path.read_bytes() for path in sheet_files()]
+    about = About(
+        project.name,
+        fingerprint(text),
+        title.revision,
+        title.date.isoformat(),
+        paper,
+        tape,
+        own_sheets=[path.read_bytes() for path in notebooks] != shipped_ones,
+        full=full,
+    )
     with package_folder(out_dir, (project, *notebooks)) as folder:
-        return _made(project, text, results, notebooks, folder, paper, tape, progress)
+        before = superseded(out_dir, about) if supersedes is None else supersedes
+        return _made(project, text, results, notebooks, folder, replace(about, supersedes=before), progress)
 
 
 def _made(
@@ -80,18 +112,25 @@ def _made(
     results: Results,
     notebooks: list[Path],
     folder: PackageFolder,
-    paper: Paper,
-    tape: Tape,
+    about: About,
     progress: Callable[[str], None],
 ) -> Made:
     """Run the sheets, set them, and write all into the folder."""
+    tape = about.tape
 
     def tell(number: int, count: int, name: str) -> None:
         progress(f"Sheet {number} of {count}: {name}")
 
-    executed = run_sheets(notebooks, {"project": str(project.resolve())}, tell, wishes={"tape": tape.value})
-    contents = [sheet_of(notebook, path.stem) for notebook, path in zip(executed, notebooks, strict=True)]
-    contents.append(symbols_sheet(contents, "91"))
+    contents = run(notebooks, str(project.resolve()), tape, tell)
+    site = site_sheets(results, Lengths(tape), contents)
+    brief, annex = brief_sheets(results)
+    if about.full:
+        contents = numbered_equations([*contents, symbols_sheet(contents, LAST)])
+    else:
+        contents = shortened(contents)
+        contents = following([*contents, index_sheet(contents, LAST)])
+    front = [brief, *([annex] if annex else [])]
+    contents = [brief, *contents, *front[1:]]
     title = results.project.title
     block = TitleBlock(
         project=title.project,
@@ -101,8 +140,11 @@ def _made(
         prepared_by=title.prepared_by,
         checked_by=title.checked_by,
         fingerprint=fingerprint(text),
+        version=__version__,
+        supersedes=about.supersedes,
+        governing=nearest(results),
         subtitle=title.note or "Calculation package",
-        paper=paper,
+        paper=about.paper,
         outcome=Outcome(
             results.count(Status.FAILS),
             results.count(Status.NOT_CHECKED),
@@ -112,33 +154,35 @@ def _made(
     )
     progress("Writing data beside the sheets")
     beside = files_beside(results, text, tape)
-    attached = evidence(beside[RESULTS_NAME], project.name, paper, tape, notebooks)
-    written = build(contents, block, text, folder, progress, beside, attached).written
+    beside[ABOUT_NAME] = about.json()
+    attached = evidence(beside[RESULTS_NAME], beside[ABOUT_NAME])
+    extracts = {
+        BRIEF_NAME: Extract(tuple(front)),
+        SITE_NAME: Extract(site, "Site set", SITE_SIZE, grey=True),
+    }
+    written = build(contents, block, text, folder, progress, beside, attached, extracts).written
     return Made(tuple(written.paths.values()), results, written.said)
 
 
-def evidence(
-    results: bytes, file: str, paper: Paper, tape: Tape, notebooks: list[Path]
-) -> tuple[Attachment, ...]:
+def run(
+    notebooks: list[Path], project: str, tape: Tape, tell: Callable[[int, int, str], None]
+) -> list[SheetContent]:
+    """Content of the sheets: those that ship run here, a user's own on a kernel of their own."""
+    if notebooks == sheet_files():
+        return run_shipped(notebooks, {"project": project, "tape": tape.value}, tell)
+    from bolewright.documents.execute import run_sheets  # slow to import, and only a user's sheets need it
+
+    executed = run_sheets(notebooks, {"project": project}, tell, wishes={"tape": tape.value})
+    return [sheet_of(notebook, path.stem) for notebook, path in zip(executed, notebooks, strict=True)]
+
+
+def evidence(results: bytes, about: bytes) -> tuple[Attachment, ...]:
     """What travels in the PDF beside the project file, so that whoever holds the PDF alone can check it again."""
-    shipped_ones = [path.read_bytes() for path in sheet_files()]
-    about = {
-        "schema": ABOUT_SCHEMA,
-        "program": "bolewright",
-        "version": __version__,
-        "file": file,
-        "paper": paper.name.lower(),
-        "tape": tape.value,
-        "own_sheets": [path.read_bytes() for path in notebooks] != shipped_ones,
-    }
     licence = resources.files("bolewright.documents") / "templates" / "fonts-licences.txt"
     return (
         Attachment(RESULTS_NAME, results, "application/json", "Results that these sheets print"),
         Attachment(
-            ABOUT_NAME,
-            (json.dumps(about, indent=1) + "\n").encode(),
-            "application/json",
-            "Program, version and paper that made these sheets",
+            ABOUT_NAME, about, "application/json", "Program, version and paper that made these sheets"
         ),
         Attachment(
             "licences.txt", licence.read_bytes(), "text/plain", "Licences of the fonts in this document"

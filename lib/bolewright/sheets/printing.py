@@ -19,6 +19,13 @@ _SAME = 1e-7  # a value this near, relatively, to one worked out above is that o
 _COMPARED = ("demand", "capacity")
 RATIO = "demand_capacity_ratio"
 _COMMON = (0.0, 1.0)  # values that many symbols have by chance
+_GIVEN = (
+    "u_x",
+    "u_y",
+    "theta",
+    "x",
+    "y",
+)  # of the plan: a movement along an axis is as large as that of the deck
 
 
 @dataclass
@@ -37,7 +44,7 @@ class Page:
 
         A round number under another name is none: an input can be as large as what came out above it.
         """
-        if value in _COMMON:
+        if any(math.isclose(value, common, rel_tol=_SAME) for common in _COMMON):
             return None
         names = [
             name
@@ -47,7 +54,7 @@ class Page:
         if symbol in names:
             return symbol
         by_chance = float(f"{value:.3g}") == value and symbol not in _COMPARED
-        return names[-1] if names and not by_chance else None
+        return names[-1] if names and not by_chance and symbol not in _GIVEN else None
 
 
 def printed(

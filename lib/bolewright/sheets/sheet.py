@@ -5,19 +5,28 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from IPython.display import Markdown
-
-from bolewright.platform.check import Check, Topic, worst
-from bolewright.platform.results import Results
+from bolewright.platform.limit_states.check import Check, Topic, worst
+from bolewright.platform.results.results import Results
 from bolewright.rendering import numbers
-from bolewright.rendering.blocks import Block, Cell, Figure, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.blocks import (
+    Block,
+    Cell,
+    Figure,
+    Heading,
+    KeyValues,
+    Statement,
+    StatementKind,
+    Table,
+)
+from bolewright.sheets.asked import asked
 from bolewright.sheets.bounce import bounce_blocks
 from bolewright.sheets.clauses import clause_lines
-from bolewright.sheets.equations import Given, Written, chain_of, choose, code_of
+from bolewright.sheets.equations import EquationsError, Given, Written, chain_of, choose, code_of
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.governing import governing_of
+from bolewright.sheets.guards import detail_blocks, edges_table, posts_table
 from bolewright.sheets.inputs import inputs_of
-from bolewright.sheets.level_path import level_blocks, push_name
+from bolewright.sheets.lateral_path import lateral_blocks, push_name
 from bolewright.sheets.opening import Blocks, Shown, results_of
 from bolewright.sheets.printing import Page, printed
 from bolewright.sheets.statics import statics_blocks
@@ -46,11 +55,11 @@ class Sheet:
         return worst(self.results.of(self.topic))
 
     def where(self) -> Blocks:
-        """Plan with the parts lit, and where they sit on the path of the weight."""
+        """Plan with the parts highlighted, and where they sit on the path of the weight."""
         return Blocks((self.plan(), load_path_figure(self.results, self.topic)))
 
     def plan(self) -> Figure:
-        """Plan with the parts of this sheet lit."""
+        """Plan with the parts of this sheet highlighted."""
         layout = self.results.path.layout
         drawn = {m.mark for m in layout.members} | {s.mark for s in layout.supports}
         return plan_figure(self.results, {check.part for check in self.checks} & drawn)
@@ -59,9 +68,9 @@ class Sheet:
         """The inputs that matter."""
         return KeyValues(inputs_of(self.results.path, self.topic), "Inputs")
 
-    def level_path(self) -> Blocks:
+    def lateral_path(self) -> Blocks:
         """Pushes that govern, how the deck moves, and what that brings to every support."""
-        return Blocks(level_blocks(self.results))
+        return Blocks(lateral_blocks(self.results))
 
     def calculation(self, part: str | None = None) -> Blocks:
         """Hand calculation of the governing part in every limit state, or of the part named."""
@@ -75,7 +84,11 @@ class Sheet:
 
     def governing(self, part: str | None = None) -> list[Check]:
         """The worst check of each limit state, in the order in which they were made."""
-        made = [c for c in self.results.of(self.topic) if part is None or c.part == part]
+        every = self.results.of(self.topic)
+        made = [c for c in every if part is None or c.part == part]
+        if part is not None and not made:
+            parts = ", ".join(dict.fromkeys(c.part for c in every)) or "none"
+            raise EquationsError(f"There is no part {part!r} on this sheet; there is {parts}.")
         return governing_of(made)
 
     def given(self, part: str = "", limit: str = "") -> Given:
@@ -90,7 +103,7 @@ class Sheet:
 
     def table(self) -> Table:
         """Every check of the sheet: demand, capacity, ratio, governing combination."""
-        return check_table(self.results.of(self.topic), "Every check of this sheet")
+        return check_table(self.results.of(self.topic), "Every check of this sheet", rows_here=True)
 
     def reading(self) -> Blocks:
         """What it says in plain words: the worst check of each limit state."""
@@ -107,6 +120,18 @@ class Sheet:
         """How lively the floor is: first frequencies of the joists."""
         return bounce_blocks(self.results)
 
+    def edges(self) -> Table:
+        """Every edge of the outline: how high the floor is over the ground, and the guard there."""
+        return edges_table(self.results)
+
+    def posts(self) -> Table | Statement:
+        """Setting out of a guard's posts."""
+        return posts_table(self.results)
+
+    def details(self) -> Blocks:
+        """The joint of a guard's post."""
+        return Blocks(detail_blocks(self.results))
+
     def clauses(self) -> Statement:
         """Clauses used on this sheet."""
         used = [c.clause for c in self.checks if c.clause]
@@ -119,37 +144,66 @@ class Sheet:
 
 
 def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]:
-    head: Shown = Markdown(f"### {check.part}: {check.limit_state}")  # type: ignore[no-untyped-call]
+    head: list[Shown] = [
+        Heading(f"{check.part}: {check.limit_state}", 3, derivation_place(check), row_place(check))
+    ]
+    if words := asked(check.key):
+        head.append(Statement(StatementKind.ASIDE, (words,)))
     if check.status is Status.NOT_CHECKED:
-        return [head, Statement(StatementKind.OPEN, (check.sentence,))]
+        return [*head, Statement(StatementKind.OPEN, (check.sentence,))]
     if not check.steps:
-        return [head, Statement(StatementKind.READING, (check.sentence,))]
+        return [*head, Statement(StatementKind.READING, (check.sentence,))]
     place = f"{check.where[0].upper()}{check.where[1:]}. " if check.where else ""
     governs = f"Governing combination: {check.combination}."
     if check.combination == ANY:
         governs = "It does not depend on the combination."
     push = push_name(results, check)
-    named = f" Push {push} on the sheet Standing still sideways." if push else ""
-    case = Statement(StatementKind.ASIDE, (f"{place}{governs}{named}",))
-    return [head, case, *statics_blocks(results, check, page), *printed(check.steps, page)]
+    named = f" Lateral case {push} on the sheet Lateral stability." if push else ""
+    case = Statement(StatementKind.ASIDE, (f"{_outcome(check)}{place}{governs}{named}",))
+    return [*head, case, *statics_blocks(results, check, page), *printed(check.steps, page)]
 
 
-def check_table(checks: list[Check], caption: str) -> Table:
-    """Table of checks: part, limit state, demand, capacity, ratio, combination, status."""
+def _outcome(check: Check) -> str:
+    """Demand, capacity and ratio, said before they are worked out."""
+    if not check.has_sizes:
+        return ""
+    demand, allowed = (numbers.fmt(value, check.unit) for value in (check.demand, check.capacity))
+    return f"{demand} of {allowed} allowed, ratio = {check.shown_ratio}. "
+
+
+def derivation_place(check: Check) -> str:
+    """Name of the place in a package where a limit state is worked out for the part that governs it."""
+    return f"derivation {check.topic.value} {check.key}"
+
+
+def row_place(check: Check) -> str:
+    """Name of the row of a check in the table of its sheet."""
+    return f"row {check.topic.value} {check.key} {check.part} {check.at}"
+
+
+def check_table(checks: list[Check], caption: str, *, rows_here: bool = False) -> Table:
+    """Table of checks: part, limit state, demand, capacity, ratio, combination, status; each leads to its derivation.
+
+    ``rows_here`` where the derivations lead back to this table.
+    """
     columns = ("part", "limit state", "demand", "allowed", "ratio", "combination", "status")
-    return Table(columns, tuple(_row(check) for check in checks), caption, "llrrrll")
+    return Table(columns, tuple(_row(check, rows_here) for check in checks), caption, "llrrrll")
 
 
-def _row(check: Check) -> tuple[str | Cell, ...]:
+def _row(check: Check, rows_here: bool) -> tuple[str | Cell, ...]:
     status = Cell(check.status.value, check.status)
+    part = Cell(check.part, anchor=row_place(check)) if rows_here else check.part
+    limit_state = Cell(check.limit_state, to=derivation_place(check))
     if check.status is Status.NOT_CHECKED:
-        return (check.part, check.limit_state, "", "", "", "", status)
+        return (part, limit_state, "", "", "", "", status)
     demand, allowed = (
         numbers.fmt(value, check.unit) if check.has_sizes else "" for value in (check.demand, check.capacity)
     )
+    if check.asks_nothing:  # what is left is no strength
+        demand, allowed = "none", f"least {allowed}" if check.capacity else "–"
     return (
-        check.part,
-        check.limit_state,
+        part,
+        limit_state,
         demand,
         allowed,
         Cell(check.shown_ratio, check.status),

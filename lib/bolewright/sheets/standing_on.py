@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.mechanics.ties import first_most, least_of, most_of
-from bolewright.platform.combine import Array, envelope, strength_cases
-from bolewright.platform.coupling import settle
-from bolewright.platform.load_areas import on_deck, pounds_of
-from bolewright.platform.load_path import LoadPath, member_values
-from bolewright.platform.results import Results
+from bolewright.platform.layout.coupling import settle
+from bolewright.platform.loads.combine import Array, member_envelope, strength_cases
+from bolewright.platform.loads.load_areas import on_deck, pounds_of
+from bolewright.platform.loads.load_path import LoadPath, member_values
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.units import feet_inches
@@ -102,6 +102,50 @@ def areas_table(results: Results) -> Table | None:
     return Table(columns, tuple(rows), "Areas with a load of their own; they count in every check", "lllrrrl")
 
 
+def actions_table(results: Results) -> Table | None:
+    """Loads at places that parts bring, and what comes of each to the supports; None without any."""
+    path = results.path
+    actions = path.layout.actions
+    if not actions:
+        return None
+    rows = []
+    for number, action in enumerate(actions, start=path.first_action):
+        shares = ", ".join(
+            f"{mark} {digits(float(row[number]))}"
+            for mark, row in path.reactions.items()
+            if abs(float(row[number])) > SMALL
+        )
+        level = f"{digits(action.level[0])}, {digits(action.level[1])}" if any(action.level) else ""
+        moment = f"{digits(action.moment[0])}, {digits(action.moment[1])}" if any(action.moment) else ""
+        rows.append(
+            (
+                action.part,
+                action.what,
+                action.kind.value,
+                f"{action.member or 'boards'} at {feet_inches(action.at[0])}, {feet_inches(action.at[1])}",
+                digits(action.down),
+                level,
+                moment,
+                shares,
+            )
+        )
+    columns = (
+        "part",
+        "what",
+        "kind",
+        "place",
+        "down, lb",
+        "lateral x, y, lb",
+        "moment x, y, lb·in",
+        "to the supports, lb",
+    )
+    caption = (
+        "Loads at places, impact included; they count in every check (push: of a guard, one place at a time; live: "
+        "where it does harm). Lateral forces stand in the lateral cases"
+    )
+    return Table(columns, tuple(rows), caption, "llllrrrl")
+
+
 def settlement_blocks(results: Results) -> tuple[Table | Statement, ...]:
     """What shifts when one support goes down by the allowance of the file beside the others."""
     path = results.path
@@ -133,16 +177,16 @@ def settlement_blocks(results: Results) -> tuple[Table | Statement, ...]:
     caption = f"One support down by {feet_inches(by)} under D + L, until it carries nothing: common practice"
     table = Table(columns, tuple(rows), caption, "lrllrr")
     note = (
-        "A support that has let go carries nothing, and its carrier spans past it; one that stands high by as much "
+        "A support that has let go carries nothing, and its beam spans past it; one that stands high by as much "
         "takes what its neighbours lack. Supports are taken as rigid and the timber without creep: an upper bound. "
         "Wood frames are commonly shimmed level again instead of being checked for it (ASCE 7-16, 2.4.4, from memory, "
         "asks for self-straining loads where they matter), so it stands in no check here: look at the levels every "
-        "year and shim, or give each carrier two supports only."
+        "year and shim, or give each beam two supports only."
     )
     return (table, Statement(StatementKind.NOTE, (note,)))
 
 
 def _beside_largest(path: LoadPath, mark: str, M: float) -> str:
-    env = envelope(path, path.effects[mark].moment)
+    env = member_envelope(path, mark, "moment")
     largest = max(float(env.most(strength_cases()).max()), -float(env.least(strength_cases()).min()))
     return f"{100 * M / largest:.0f} %"

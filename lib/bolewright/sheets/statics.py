@@ -9,15 +9,15 @@ from dataclasses import dataclass
 from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop
 from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import load_in_combination
-from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
+from bolewright.mechanics.loads import CoupleLoad, PointLoad, SpreadLoad, UnitLoad
 from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment, section_shear
-from bolewright.platform.balance import BalanceError, middle
-from bolewright.platform.check import Check, Effect
-from bolewright.platform.combine import Array, Case, envelope, worst_loads
-from bolewright.platform.load_path import Effects
-from bolewright.platform.pattern import case_of, influence_row
-from bolewright.platform.results import Results
-from bolewright.platform.tees import TEE_NOTE, stands_alone, tee_of
+from bolewright.platform.analysis.pattern import case_of, influence_row
+from bolewright.platform.layout.tees import TEE_NOTE, stands_alone, tee_of
+from bolewright.platform.limit_states.check import Check, Effect
+from bolewright.platform.loads.balance import BalanceError, middle
+from bolewright.platform.loads.combine import Array, Case, support_envelope, worst_loads
+from bolewright.platform.loads.load_path import Effects
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.pattern import pattern_figure
@@ -33,7 +33,8 @@ SHARE = 3  # groups that loads of one kind on one side of the section are taken 
 class Acting:
     """Load on a member in one case: what it is, where its centre is (in), and how much (lb).
 
-    From ``start`` to ``end`` it lies in a straight line, or stands at one place.
+    From ``start`` to ``end`` it lies in a straight line, or stands at one place. A ``couple`` (lb·in) has no weight: it
+    deflects the member before it and hogs it past it.
     """
 
     label: str
@@ -41,6 +42,16 @@ class Acting:
     pounds: float
     start: float
     end: float
+    couple: float = 0.0
+
+    def about(self, x: float) -> float:
+        """Moment about a place, of loads past it positive (lb·in)."""
+        return self.pounds * (self.at - x) - self.couple
+
+    @property
+    def shown(self) -> str:
+        """How much it is, in its table."""
+        return f"{_one(self.couple)} lb·in" if self.couple else _one(self.pounds)
 
     def left_of(self, x: float) -> tuple[float, float]:
         """How much of a load that a section cuts lies left of it, and the moment of that about it."""
@@ -54,12 +65,19 @@ class Acting:
 def acting_on(effects: Effects, loads: Array) -> list[Acting]:
     """Loads on a member, those of one kind at one place as one, in order along it."""
     found: dict[tuple[str, float, float], tuple[float, float]] = {}
+    couples: dict[tuple[str, float], float] = {}
     for load, label, share in zip(effects.loads, effects.labels, effects.delivered @ loads, strict=True):
         start, end = _ends(load)
+        if isinstance(load, CoupleLoad):
+            couples[label, round(start, 6)] = couples.get((label, round(start, 6)), 0.0) + float(share)
+            continue
         key = (label, round(start, 6), round(end, 6))
         pounds, moment = found.get(key, (0.0, 0.0))
         found[key] = (pounds + float(share), moment + float(share) * (middle(load) - start))
     acting = [x for key, (pounds, moment) in found.items() for x in _acting(*key, pounds, moment)]
+    acting += [
+        Acting(f"{label}, couple", at, 0.0, at, at, C) for (label, at), C in couples.items() if abs(C) > 1e-6
+    ]
     return sorted(acting, key=lambda x: (x.at, x.label))
 
 
@@ -75,7 +93,7 @@ def _acting(label: str, start: float, end: float, pounds: float, moment: float) 
 
 def _ends(load: UnitLoad) -> tuple[float, float]:
     match load:
-        case PointLoad(x):
+        case PointLoad(x) | CoupleLoad(x):
             return x, x
         case SpreadLoad(start, end):
             return start, end
@@ -113,21 +131,21 @@ def statics_blocks(results: Results, check: Check, page: Page | None = None) -> 
 def _tee(
     results: Results, effects: Effects, loads: Array, acting: Sequence[Acting], check: Check, page: Page
 ) -> tuple[Block, ...]:
-    """Statics of a carrier on one post: weight, its moment about the post, and the couple of the knees."""
+    """Statics of a beam on one post: weight, its moment about the post, and the couple of the knees."""
     tee = tee_of(results.project, effects.member)
     rows = [
         (
             x.label,
             feet_inches(x.at),
-            _one(x.pounds),
+            x.shown,
             _one(x.at - tee.own),
-            _one(x.pounds * (x.at - tee.own)),
+            _one(x.about(tee.own)),
         )
         for x in gathered(acting, tee.own)
     ]
     R, M = (
         sum(x.pounds for x in acting),
-        sum(x.pounds * (x.at - tee.own) for x in acting),
+        sum(x.about(tee.own) for x in acting),
     )
     carried = float((effects.reactions @ loads)[0])
     turned = float((effects.head @ loads)[0]) if effects.head is not None else 0.0
@@ -146,7 +164,7 @@ def _tee(
     facts = {"M_s": "total in the table above, towards the knee", "R": "total in the table above"}
     note = (
         f"{effects.member.mark} stands on {tee.mark} alone. Forces close: {tee.mark} carries {digits(carried)} lb, all "
-        f"that is laid on. Moments close: its knees {tee.knees[1].mark} and {tee.knees[0].mark} hold the moment about "
+        f"that is applied. Moments close: its knees {tee.knees[1].mark} and {tee.knees[0].mark} hold the moment about "
         f"the post by their couple, or as props by the difference of theirs, {digits(r_1 + r_2)} in apart, and bring "
         f"{digits(turned)} lb·in into the post's head."
     )
@@ -156,7 +174,10 @@ def _tee(
 
 def _continuous(effects: Effects, acting: Sequence[Acting], check: Check) -> tuple[Block, ...]:
     member = effects.member
-    rows = tuple((x.label, feet_inches(x.at), digits(x.pounds)) for x in gathered(acting, math.nan))
+    rows = tuple(
+        (x.label, feet_inches(x.at), x.shown if x.couple else digits(x.pounds))
+        for x in gathered(acting, math.nan)
+    )
     table = Table(("load", "centre from start", "pounds"), rows, _caption(effects, check), "lrr")
     note = (
         f"{member.mark} runs over {len(member.seats)} supports: its forces are those of a continuous beam "
@@ -180,7 +201,7 @@ def gathered(acting: Sequence[Acting], section: float) -> list[Acting]:
     kinds: dict[tuple[str, bool], list[Acting]] = {}
     rows: list[Acting] = []
     for load in acting:
-        if load.start < section < load.end:
+        if load.couple or load.start < section < load.end:
             rows.append(load)
         else:
             kinds.setdefault((load.label, load.end <= section), []).append(load)
@@ -215,6 +236,8 @@ class _Hand:
         """Part of a load that lies left of the section, and its moment about it."""
         if self.at_seat:
             return 0.0, 0.0
+        if load.couple:
+            return 0.0, load.couple if load.at <= self.x + ONE_PLACE else 0.0
         if load.start == load.end:
             whole = self._is_left(load.at)
             return (load.pounds, load.pounds * (self.x - load.at)) if whole else (0.0, 0.0)
@@ -234,7 +257,7 @@ class _Hand:
         """Table of the loads with their moments, and the equations."""
         calculation = Calculation()
         W = sum(load.pounds for load in self.acting)
-        M_A = sum(load.pounds * (load.at - self.first) for load in self.acting)
+        M_A = sum(load.about(self.first) for load in self.acting)
         W_left, M_left = (sum(column) for column in zip(*map(self.left, self.acting), strict=True))
         R_B = calculation.run(reaction_by_moments, M_A=M_A, l=self.second - self.first)
         self.result = R_B
@@ -274,7 +297,7 @@ class _Hand:
         rows = []
         for load in gathered(self.acting, self.x):
             past = load.at - self.first
-            row = [load.label, feet_inches(load.at), _one(load.pounds), _one(past), _one(load.pounds * past)]
+            row = [load.label, feet_inches(load.at), load.shown, _one(past), _one(load.about(self.first))]
             rows.append(tuple(row + self._of_section(*self.left(load))))
         total = ["total", "", digits(W), "", digits(M_A), *self._of_section(W_left, M_left)]
         if not self.at_seat:
@@ -319,7 +342,7 @@ def _support_load(results: Results, check: Check, page: Page) -> tuple[Block, ..
 
 
 def _combined(results: Results, mark: str, case: Case) -> tuple[float, Calculation]:
-    env = envelope(results.path, results.path.reactions[mark][None, :])
+    env = support_envelope(results.path, mark)
     calculation = Calculation()
     P = calculation.run(
         load_in_combination,

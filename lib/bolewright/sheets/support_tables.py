@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from bolewright.platform.free_ends import FreeEnd, free_ends
-from bolewright.platform.parts import Layout
-from bolewright.platform.results import Results
-from bolewright.platform.support_loads import SupportLoads, sums
+from bolewright.platform.analysis.support_loads import SupportLoads, sums
+from bolewright.platform.checks.whole import LOOSE
+from bolewright.platform.layout.parts import Layout
+from bolewright.platform.loads.free_ends import FreeEnd, free_ends
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.units import feet_inches
@@ -55,10 +56,13 @@ def loads_combined(loads: Sequence[SupportLoads]) -> Table:
     )
 
 
-def _held_down(end: FreeEnd) -> str:
-    if not end.under:
-        return "no member under the boards: put blocking there"
-    return ", ".join(end.held) or "nothing"
+def held_down(end: FreeEnd) -> str:
+    """Who holds the ends of boards down, in words: what is open, and what is let be, said as the checks say it."""
+    if end.held:
+        return ", ".join(end.held)
+    if end.past <= LOOSE:
+        return f"nothing: let be up to {feet_inches(LOOSE)} (common practice)"
+    return "nothing: open, see the ends of boards"
 
 
 def ends_table(layout: Layout) -> Table | Statement:
@@ -66,7 +70,7 @@ def ends_table(layout: Layout) -> Table | Statement:
     ends = free_ends(layout)
     if not ends:
         return Statement(StatementKind.NOTE, ("All boards end on a member, or lie along one.",))
-    rows = tuple((end.edge, end.member, feet_inches(end.past), _held_down(end)) for end in ends)
+    rows = tuple((end.edge, end.member, feet_inches(end.past), held_down(end)) for end in ends)
     caption = (
         "Ends of boards past the last member, with no rim or blocking in the file: that member takes the lever of "
         "deck, guard and one person there"

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 
 import bolewright.sheets.setting_out
 import bolewright.sheets.take_off  # noqa: F401  (the formulas of both are registered when they are imported)
-from bolewright.documents.content import Markdown, SheetContent
+from bolewright.documents.content import Index, Markdown, SheetContent
+from bolewright.documents.places import equation_place
 from bolewright.formulas import REGISTRY, Formula
 from bolewright.rendering.blocks import Equations, Statement, StatementKind, Table
 from bolewright.rendering.body import body_of
@@ -16,6 +17,12 @@ from bolewright.sheets.clauses import DOCUMENTS, clause_lines, documents_of, gro
 from bolewright.units import Unit
 
 TITLE = "Symbols and documents"
+INDEX = "Symbols, clauses and documents"
+INDEX_INTRODUCTION = (
+    "Pages on which a symbol is said and a clause is used. One letter can stand for different things under different "
+    "clauses, as it does in the standards themselves; under each equation stands what it is there. A prime marks an "
+    "adjusted value, a star one with some factors left out."
+)
 INTRODUCTION = (
     "Every symbol printed in this package, with the formula it belongs to: one letter can stand for different "
     "things under different clauses, as it does in the standards themselves. A prime marks an adjusted value, a "
@@ -42,6 +49,36 @@ def symbols_sheet(sheets: Sequence[SheetContent], number: str) -> SheetContent:
             Table(("symbol", "unit", "stands for"), rows, "Symbols, Latin letters first", "lll", (0, 0, 1)),
             documents,
             Statement(StatementKind.NOTE, (f"Not from a document: {'; '.join(others).lower()}.",)),
+        ),
+    )
+
+
+def index_sheet(sheets: Sequence[SheetContent], number: str) -> SheetContent:
+    """Where every symbol of a short package is said, on which pages each clause is used, and the documents."""
+    symbols: dict[str, list[str]] = {}
+    clauses: dict[str, list[str]] = {}
+    for item in (item for sheet in sheets for item in sheet.items):
+        if not (isinstance(item, Equations) and item.number and item.formula in REGISTRY):
+            continue
+        formula = REGISTRY[item.formula]
+        for symbol, _ in item.values:
+            symbols.setdefault(plain(symbol), []).append(equation_place(item.number))
+        clauses.setdefault(formula.clause, []).append(equation_place(item.number))
+    named = documents_of(list(clauses))
+    documents = Table(("short", "document"), tuple(named), "Documents named in the clauses", "ll", (0, 1))
+
+    def entries(found: dict[str, list[str]]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        ordered = sorted(found, key=lambda words: (ord(words[0]) > 127, words.lower(), words))
+        return tuple((words, tuple(found[words])) for words in ordered)
+
+    return SheetContent(
+        INDEX,
+        number,
+        (
+            Markdown(INDEX_INTRODUCTION),
+            Index("Symbols", entries(symbols)),
+            Index("Clauses", entries(clauses)),
+            documents,
         ),
     )
 

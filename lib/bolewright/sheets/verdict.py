@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from bolewright.platform.check import Check
-from bolewright.platform.coverage import Cover, coverage
+from bolewright.platform.file.ratings import ratings_of
 from bolewright.platform.limit_states import PartKind, Topic
-from bolewright.platform.not_calculated import not_calculated
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project
-from bolewright.platform.ratings import ratings_of
-from bolewright.platform.results import Results
-from bolewright.platform.verdict import beside_verdict, verdict_lines
+from bolewright.platform.results.coverage import Cover, coverage
+from bolewright.platform.results.not_calculated import not_calculated
+from bolewright.platform.results.results import Results
+from bolewright.platform.results.verdict import beside_verdict, verdict_lines
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
 from bolewright.sheets.opening import Blocks
 from bolewright.status import Status
@@ -20,7 +20,23 @@ _STATUS = {Cover.CHECKED: Status.PASSES, Cover.FAILS: Status.FAILS, Cover.OPEN: 
 
 
 # Number and name of the sheet that a topic stands on, as the contents list it.
-SHEETS = {topic: f"{number} ({topic.value})" for number, topic in enumerate(Topic, start=3)}
+SHEETS = {
+    topic: f"{number} ({topic.value})"
+    for topic, number in {
+        Topic.DECKING: 3,
+        Topic.JOISTS: 4,
+        Topic.BEAMS: 5,
+        Topic.HANGERS: 6,
+        Topic.TREE_BOLTS: 7,
+        Topic.POSTS: 8,
+        Topic.FOOTINGS: 9,
+        Topic.BRACES: 10,
+        Topic.CLEARANCE: 11,
+        Topic.STABILITY: 12,
+        Topic.GUARDS: 14,
+        Topic.ACCESS: 15,
+    }.items()
+}
 
 
 def verdict_blocks(results: Results) -> Blocks:
@@ -60,7 +76,7 @@ def limit_state_table(results: Results) -> Table:
     """Every limit state of every kind of part, in the order of the load path."""
     order = {kind: i for i, kind in enumerate(PartKind)}
     rows = []
-    for row in sorted(coverage(results.sideways, results.checks), key=lambda r: order[r.state.kind]):
+    for row in sorted(coverage(results.lateral, results.checks), key=lambda r: order[r.state.kind]):
         outcome = Cell(row.cover.value, _STATUS[row.cover]) if row.cover in _STATUS else row.cover.value
         if row.cover is Cover.NOT_APPLICABLE:
             said = row.why

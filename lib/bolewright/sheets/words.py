@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bolewright.platform.check import Topic
+from bolewright.platform.limit_states.check import Topic
 
 CAUTIONS: dict[Topic, tuple[str, ...]] = {
     Topic.DECKING: (
@@ -13,9 +13,9 @@ CAUTIONS: dict[Topic, tuple[str, ...]] = {
         "A notch or hole not shown here changes the check; cut none without running it again.",
         "Joists stand unbraced until the decking is on: nobody walks on them before.",
     ),
-    Topic.CARRIERS: (
+    Topic.BEAMS: (
         "Plies are nailed or bolted together before load; splice only over a support.",
-        "A tall, narrow carrier on a cap can roll before its joists hold it: brace it first.",
+        "A tall, narrow beam on a cap can overturn before its joists hold it: brace it first.",
     ),
     Topic.HANGERS: (
         "A rated load holds only with the maker's fasteners, all holes filled, and for the skew it was tested at.",
@@ -25,7 +25,8 @@ CAUTIONS: dict[Topic, tuple[str, ...]] = {
     Topic.TREE_BOLTS: (
         "A qualified arborist looks at the tree first. Dead, hollow or lightning-struck wood carries nothing.",
         "Bolts this thick lie outside the NDS tables: the wood checks are extrapolated, engineer to confirm.",
-        "A bracket that only rests can lift off: give it a keeper good for 200 lb or the uplift, whichever is more.",
+        "A bracket that only rests can lift off: give it a hold-down clip good for 200 lb or the uplift, whichever is "
+        "more.",
         "Hole chips must come out sound and light all the way; brown or soft chips mean stop.",
     ),
     Topic.POSTS: (
@@ -42,16 +43,28 @@ CAUTIONS: dict[Topic, tuple[str, ...]] = {
         "no hole more than 1/16 in wider than its bolt.",
         "Bolts keep their distances: 7 diameters from a brace's end, 4 between them; fill gaps between plies tightly.",
     ),
-    Topic.TREE_ROOM: (
+    Topic.ACCESS: (
+        "The opening of the guard at the head of stairs lies between two posts; a gate there swings off the stairs.",
+        "A stringer has its lower edge whole: no saw cut runs past the corner of a notch, no knot lies in the throat.",
+        "The foot stands on its pad, above the soil, and may slide as the floor moves; it is no prop of the platform.",
+        "Open risers, a ladder and a hatch are climbed and fallen through by children: a gate or a cover that shuts.",
+    ),
+    Topic.CLEARANCE: (
         "A qualified arborist looks at the tree first, and says whether it may be tied.",
-        "Sway is what you saw, or an estimate within a factor of two: watch the stem in strong wind, at the height of "
+        "Sway is what you saw, or an estimate within a factor of two: watch the trunk in strong wind, at the height of "
         "the bolts.",
         "Measure the girth every year; cut gaps back and set brackets out before the bark touches.",
         "Two trees never hold one platform fast: all but one need a bearing that slides.",
     ),
+    Topic.GUARDS: (
+        "Posts are not notched, nor moved from the joist or block that takes them; where one is moved, run it again.",
+        "The joint is what holds: bolts with plate washers, tied to the joist by rated hardware, every hole filled.",
+        "A guard is no ladder and no anchor: nobody sits on it, and nothing hangs from it.",
+        "Shake every post each year; replace balusters that are loose.",
+    ),
     Topic.STABILITY: (
         "Rated loads of caps, straps, brackets and angles are the maker's, with every hole filled as he says.",
-        "A platform falls sideways long before its joists break: no one goes up before it is braced.",
+        "A platform racks or topples long before its joists break: no one goes up before it is braced.",
     ),
 }
 

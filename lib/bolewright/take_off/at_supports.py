@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout.layout import Layout
 from bolewright.platform.project import Post
 from bolewright.setting_out.plan import posts_of
 from bolewright.take_off.cut_list import run_of
@@ -13,7 +13,7 @@ from bolewright.timber.sections import parse_section
 
 
 def tree_bolt_items(layout: Layout) -> Iterator[Item]:
-    """Tree bolts, brackets and their keepers."""
+    """Tree bolts, brackets and their hold-down clips."""
     bolts = [s for s in layout.supports if s.kind == "tree bolt"]
     for name in dict.fromkeys(s.bolt or "" for s in bolts):
         marks = [s.mark for s in bolts if s.bolt == name]
@@ -25,9 +25,9 @@ def tree_bolt_items(layout: Layout) -> Iterator[Item]:
         if bolt.seat == "steel bracket":
             seat = f"seat {inch(bolt.seat_length)} along the bolt"
             yield Item(f"bracket {name}", seat, len(marks), material_of(CONNECTORS), where, source)
-        keepers = [s.mark for s in bolts if s.uplift_tie is not None]
-        if keepers:
-            yield _tie("keeper on the bracket", layout, keepers)
+        hold_down_clips = [s.mark for s in bolts if s.uplift_tie is not None]
+        if hold_down_clips:
+            yield _tie("hold-down clip on the bracket", layout, hold_down_clips)
 
 
 def post_items(layout: Layout) -> Iterator[Item]:
@@ -37,14 +37,19 @@ def post_items(layout: Layout) -> Iterator[Item]:
         marks = [s.mark for s in posts if s.post == name]
         post = layout.project.posts[name]
         widths = sorted({layout.on_support(mark)[0][0].width for mark in marks})
-        size = f"{parse_section(post.section).single} post, carrier {', '.join(inch(w) for w in widths)} wide"
+        size = f"{parse_section(post.section).single} post, beam {', '.join(inch(w) for w in widths)} wide"
         source = "one for each post"
         yield Item(f"cap {name}", size, len(marks), material_of(CONNECTORS), run_of(marks), source)
-        if post.roll_tie is not None:
-            rated = f"rated {post.roll_tie:,.0f} lb"
+        if post.rotation_tie is not None:
+            rated = f"rated {post.rotation_tie:,.0f} lb"
             ties = 2 * sum(len(layout.on_support(mark)) for mark in marks)
             yield Item(
-                f"roll tie {name}", rated, ties, material_of(CONNECTORS), run_of(marks), "one on each side"
+                f"rotation tie {name}",
+                rated,
+                ties,
+                material_of(CONNECTORS),
+                run_of(marks),
+                "one on each side",
             )
         if post.gusset is not None:
             yield from _gussets(name, post, 2 * sum(len(layout.on_support(mark)) for mark in marks), marks)
@@ -57,9 +62,9 @@ def post_items(layout: Layout) -> Iterator[Item]:
 def _gussets(name: str, post: Post, plates: int, marks: list[str]) -> Iterator[Item]:
     size = f"{inch(post.gusset_thickness or 0.0)} {post.gusset}"
     of = material_of(CONNECTORS) if post.gusset == "steel" else "exterior plywood, treated"
-    yield Item(f"gusset {name}", size, plates, of, run_of(marks), "one on each side, over post and carrier")
+    yield Item(f"gusset {name}", size, plates, of, run_of(marks), "one on each side, over post and beam")
     nails = 2 * plates * (post.gusset_nails or 0)
-    each = f"{post.gusset_nails} in the post and {post.gusset_nails} in the carrier for each gusset"
+    each = f"{post.gusset_nails} in the post and {post.gusset_nails} in the beam for each gusset"
     yield Item(
         f"nails of gusset {name}",
         f"{post.gusset_nail} common",

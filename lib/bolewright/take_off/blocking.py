@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.layout import Layout, Member
-from bolewright.platform.pieces import EndCut, Piece
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.layout import Layout, Member
+from bolewright.platform.layout.pieces import EndCut, Piece
 from bolewright.platform.project import Blocking
 from bolewright.take_off.stock import usable_length
 from bolewright.timber.sections import parse_section

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from shapely import LineString, Polygon
 
-from bolewright.platform.layout import Layout, Line, Vector, field_region
-from bolewright.platform.results import Results
+from bolewright.platform.layout.layout import Layout, Line, Vector, field_region
+from bolewright.platform.results.results import Results
 from bolewright.setting_out.cutout import cut_outs, room_needed
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
 
@@ -66,6 +66,7 @@ def _letter(layout: Layout) -> str:
     marks = [member.mark for member in layout.members] + [support.mark for support in layout.supports]
     marks += [brace.mark for brace in layout.project.braces]
     marks += [diagonal.mark for diagonal in layout.project.diagonals]
+    marks += [rods.mark for rods in layout.project.crossed_rods]
     taken = {mark.rstrip("0123456789") for mark in marks} | {field.mark for field in layout.project.joists}
     own = ["", *(field.mark for field in layout.project.joists)]
     return next(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.ground.concrete import bags_of_concrete, whole_bags
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout.layout import Layout
 from bolewright.setting_out.holes import Hole, holes
 from bolewright.units import Ratio, VolumeFeet
 

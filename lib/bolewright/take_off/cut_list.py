@@ -8,16 +8,19 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from bolewright.calculation import Step
-from bolewright.platform.layout import Kind, Layout
-from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
+from bolewright.platform.layout.layout import Kind, Layout
+from bolewright.platform.layout.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Timber
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.reference import load
 from bolewright.setting_out.braces import BraceCut, brace_cuts
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.tolerance import rounded
+from bolewright.setting_out.trunk_braces import trunk_brace_cuts
+from bolewright.take_off.access import Length, hatch_lengths, ladder_lengths, stair_lengths
 from bolewright.take_off.blocking import all_sticks
 from bolewright.take_off.boards import Board, deck_boards
+from bolewright.take_off.guards import gate_lengths, guard_lengths
 from bolewright.take_off.stock import usable_length
 from bolewright.take_off.weights import weigh
 from bolewright.timber.sections import parse_section
@@ -33,9 +36,21 @@ class Use(StrEnum):
     DECKING = "deck board"
     JOIST = "joist"
     BLOCKING = "blocking"
-    CARRIER = "carrier"
+    BEAM = "beam"
     BRACE = "knee brace"
     POST = "post"
+    STRINGER = "stringer"
+    TREAD = "tread"
+    RAIL = "ladder rail"
+    RUNG = "rung"
+    COVER = "hatch cover"
+    GUARD_POST = "guard post"
+    GUARD_CAP = "guard cap"
+    GUARD_RAIL = "guard rail"
+    BALUSTER = "baluster"
+    GATE_RAIL = "gate rail"
+    GATE_STILE = "gate stile"
+    GATE_BRACE = "gate brace"
 
 
 @dataclass(frozen=True, order=True)
@@ -58,7 +73,8 @@ class Cut:
     """One stick as it is cut. Lengths in inches to a sixteenth.
 
     ``long`` and ``short`` run between the long and between the short points, ``buy`` is what it takes of a stick;
-    ``ends`` say the cut at start and end; ``ply`` is its number among the plies of ``mark``, 0 for a single piece;
+    ``ends`` say the cut at start and end; ``ply`` is its number among the plies of ``mark``, or among the sticks of
+    stairs, of a ladder, of a hatch, which have one mark on drawings; 0 for a single piece;
     ``weight`` in pounds; ``under`` the members that a deck board is fastened to.
     """
 
@@ -103,15 +119,20 @@ class CutLine:
 
 
 def find_cuts(results: Results) -> tuple[Cut, ...]:
-    """Every stick, posts and carriers first, boards last."""
-    layout = results.path.layout
+    """Every stick, posts and beams first, boards last."""
+    return (*framing_cuts(results.path.layout), *_boards(results))
+
+
+def framing_cuts(layout: Layout) -> tuple[Cut, ...]:
+    """Every stick but the boards, which only a load path decides on."""
     pieces = {piece.mark: piece for piece in _ordered(layout)}
     return (
         *_posts(layout),
         *(cut for piece in pieces.values() for cut in _plies(layout, piece)),
-        *_blocking(results),
+        *_blocking(layout),
         *(cut for brace in brace_cuts(layout, pieces) for cut in _brace(layout, brace)),
-        *_boards(results),
+        *_ways_up(layout),
+        *_trunk_braces(layout, pieces),
     )
 
 
@@ -119,7 +140,7 @@ def cut_lines(cuts: Iterable[Cut]) -> tuple[CutLine, ...]:
     """Like sticks together, in the order in which the first of each stands."""
     found: dict[tuple[object, ...], list[Cut]] = {}
     for cut in cuts:
-        key = (cut.use, cut.lumber, cut.long, cut.short, cut.ends, cut.mark if cut.use is Use.CARRIER else "")
+        key = (cut.use, cut.lumber, cut.long, cut.short, cut.ends, cut.mark if cut.use is Use.BEAM else "")
         found.setdefault(key, []).append(cut)
     return tuple(CutLine(tuple(group)) for group in found.values())
 
@@ -207,15 +228,15 @@ def _posts(layout: Layout) -> Iterator[Cut]:
 
 
 def _ordered(layout: Layout) -> list[Piece]:
-    """Carriers as the project file has them, then joists."""
-    order = {carrier.mark: i for i, carrier in enumerate(layout.project.carriers)}
+    """Beams as the project file has them, then joists."""
+    order = {beam.mark: i for i, beam in enumerate(layout.project.beams)}
     framing = (piece for piece in cut_pieces(layout) if piece.kind is not Kind.BLOCKING)
     return sorted(framing, key=lambda p: (p.kind is Kind.JOIST, order.get(p.mark, 0)))
 
 
 def _plies(layout: Layout, piece: Piece) -> Iterator[Cut]:
-    """Plies of a joist or carrier; where its ends are bevelled unlike, each ply has its own length."""
-    use = Use.JOIST if piece.kind is Kind.JOIST else Use.CARRIER
+    """Plies of a joist or beam; where its ends are bevelled unlike, each ply has its own length."""
+    use = Use.JOIST if piece.kind is Kind.JOIST else Use.BEAM
     t = piece.b / piece.plies
     ends = (_end(piece.start), _end(piece.end))
     slant = piece.end.tangent - piece.start.tangent
@@ -229,9 +250,8 @@ def _plies(layout: Layout, piece: Piece) -> Iterator[Cut]:
         yield _cut(piece.mark, use, timber, long, short, ends, ply=number)
 
 
-def _blocking(results: Results) -> Iterator[Cut]:
+def _blocking(layout: Layout) -> Iterator[Cut]:
     """Sticks of rims, blocks and spacers."""
-    layout = results.path.layout
     pieces = {piece.mark: piece for piece in cut_pieces(layout)}
     for stick in all_sticks(layout, pieces):
         ends = (_end(stick.start), _end(stick.end))
@@ -256,6 +276,13 @@ def _brace(layout: Layout, brace: BraceCut) -> Iterator[Cut]:
         yield _cut(brace.mark, Use.BRACE, timber, brace.long_edge, short, ends, ply=number)
 
 
+def _trunk_braces(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Cut]:
+    for brace in trunk_brace_cuts(layout, pieces):
+        ends = ("square", f"{brace.level:.1f}° off square")
+        strut = layout.project.struts[brace.kind]
+        yield _cut(brace.mark, Use.BRACE, strut, brace.long_edge, brace.short_edge, ends)
+
+
 def _boards(results: Results) -> Iterator[Cut]:
     project = results.project
     decking = project.decking
@@ -272,6 +299,24 @@ def _boards(results: Results) -> Iterator[Cut]:
             width=board.width,
             under=board.under,
         )
+
+
+def _ways_up(layout: Layout) -> Iterator[Cut]:
+    """Sticks of stairs, of a ladder, of a hatch, and of guards."""
+    for lengths in (stair_lengths(layout), ladder_lengths(layout), hatch_lengths(layout)):
+        number = 0
+        for found in lengths:
+            for _ in range(found.count):
+                number += 1
+                yield _cut_of(found, number)
+    for found in (*guard_lengths(layout), *gate_lengths(layout)):
+        for _ in range(found.count):
+            yield _cut_of(found)
+
+
+def _cut_of(found: Length, number: int = 0) -> Cut:
+    """One of like sticks of a way up or a guard."""
+    return _cut(found.mark, Use(found.use), found.timber, found.length, found.length, found.ends, ply=number)
 
 
 def _board_end(board: Board, square: bool) -> str:

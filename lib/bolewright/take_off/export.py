@@ -18,7 +18,7 @@ from openpyxl.styles import Alignment, Font
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.take_off.tables import DataTable, Value, take_off_tables
 from bolewright.take_off.take_off import find_take_off
 

@@ -11,38 +11,27 @@ from bolewright.fasteners.plies import ply_schedule
 from bolewright.formulas import formula
 from bolewright.platform.checks.blocking import connector_of
 from bolewright.platform.checks.seats import held_by_fasteners
-from bolewright.platform.layout import Bearing, Layout, Member
-from bolewright.platform.pieces import EndCut, Piece, Side, cut_pieces
+from bolewright.platform.layout.layout import Bearing, Layout, Member
+from bolewright.platform.layout.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Brace
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.reference import load
+from bolewright.setting_out.crossed import rod_cuts
 from bolewright.take_off.blocking import fastened
 from bolewright.take_off.boards import deck_boards
+from bolewright.take_off.bolt_lengths import least_bolt_length as least_bolt_length
 from bolewright.take_off.buying import natural
 from bolewright.take_off.cut_list import Use, lumber_of, run_of
 from bolewright.take_off.items import BOLTS, CONNECTORS, NAILS, Item, inch, material_of, nails_for
 from bolewright.take_off.stock import usable_length
+from bolewright.take_off.trunk_braces import trunk_brace_items
 from bolewright.timber.sections import parse_section
 from bolewright.units import Length, Ratio, feet_inches
 
 
-@formula("Common practice (bolt through timber)")
-def least_bolt_length(g: Length, D: Length) -> Length:
-    """Shortest bolt that takes two washers and a nut with thread to spare.
-
-    Parameters: g thickness of all timber that it passes (in); D diameter (in). Returns: l_b (in); take the next half
-    inch. Source: common practice: nut D, two washers 1/4 D, three turns of thread 1/4 D.
-
-    >>> least_bolt_length(8.5, 0.5)
-    9.375
-    """
-    l_b: Length = g + D + 3 * D / 4
-    return l_b
-
-
 @formula("IRC 2021, R507.5 (fastening of plies), in whole nails")
 def nails_in_plies(l: Length, s: Length, n_r: Ratio, n_p: Ratio) -> Ratio:
-    """Nails of a carrier of several plies, before the spaces are rounded up.
+    """Nails of a beam of several plies, before the spaces are rounded up.
 
     Parameters: l length (in); s greatest spacing (in); n_r rows; n_p plies. Returns: n: with the number of spaces
     l / s rounded up, one more nail than spaces in every row, in every plane between plies. Source: IRC R507.5.
@@ -64,27 +53,29 @@ def frame_items(results: Results) -> Iterator[Item]:
         _hangers(layout, pieces),
         _blocking(layout),
         _braces(layout),
+        trunk_brace_items(layout),
         _diagonals(layout),
+        _rods(layout),
         _decking(results),
     )
 
 
 def _crossings(layout: Layout) -> Iterator[Item]:
-    """Members that rest on carriers: each is tied down and against rolling where it crosses."""
+    """Members that rest on beams: each is tied down and against rotation where it crosses."""
     marks = {m.mark for m in layout.members}
     found: dict[tuple[str, str], list[str]] = {}
     for member in layout.members:
         for seat in member.seats:
             if seat.bearing is Bearing.RESTS and seat.below in marks:
-                rated = getattr(member.timber, "side_tie", None)
-                size = f"rated {rated:,.0f} lb sideways" if rated else "to be chosen"
-                what = f"joist {member.field}" if member.field else "carrier"
+                rated = getattr(member.timber, "lateral_tie", None)
+                size = f"rated {rated:,.0f} lb lateral" if rated else "to be chosen"
+                what = f"joist {member.field}" if member.field else "beam"
                 found.setdefault((what, size), []).append(f"{member.mark} on {seat.below}")
     for (what, size), unordered in found.items():
         places = sorted(unordered, key=natural)
         where = ", ".join(places) if len(places) <= 4 else f"{places[0]} to {places[-1]}"
         source = "one on each side of each crossing"
-        name = f"angle, {what} on carrier"
+        name = f"angle, {what} on beam"
         yield Item(name, size, 2 * len(places), material_of(CONNECTORS), where, source)
 
 
@@ -92,7 +83,7 @@ def _plies(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
     """Nails between the plies of beams that are fastened, one line for each way of nailing."""
     schedule = ply_schedule()
     found: dict[tuple[int, float], dict[str, int]] = {}
-    for beam in layout.project.carriers:
+    for beam in layout.project.beams:
         if beam.plies > 1 and beam.plies_fastened:
             count = ply_nails(pieces[beam.mark].longest, beam.plies, beam.ply_rows, beam.ply_spacing)
             found.setdefault((beam.ply_rows, beam.ply_spacing), {})[beam.mark] = count
@@ -120,7 +111,7 @@ def _hangers(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
                 key = (seat.connection or "", f"{_hung(member)}, {_skew(cut)}")
                 found.setdefault(key, []).append(member.mark)
     for (name, size), marks in found.items():
-        where = f"{run_of(list(dict.fromkeys(marks)))} at {_carriers_of(layout, pieces, marks, size)}"
+        where = f"{run_of(list(dict.fromkeys(marks)))} at {_beams_of(layout, pieces, marks, size)}"
         yield Item(
             f"hanger {name}".strip(),
             size,
@@ -154,7 +145,7 @@ def _hung(member: Member) -> str:
 
 
 def _skew(cut: EndCut) -> str:
-    """Skew of a hanger: the way the joist comes off the carrier, as you face the carrier."""
+    """Skew of a hanger: the way the joist comes off the beam, as you face the beam."""
     return (
         "not skewed"
         if cut.hanger_skew is Side.NEITHER
@@ -162,8 +153,8 @@ def _skew(cut: EndCut) -> str:
     )
 
 
-def _carriers_of(layout: Layout, pieces: dict[str, Piece], marks: list[str], size: str) -> str:
-    """Carriers at which hangers of this size are."""
+def _beams_of(layout: Layout, pieces: dict[str, Piece], marks: list[str], size: str) -> str:
+    """Beams at which hangers of this size are."""
     names = {
         cut.meets
         for mark in marks
@@ -193,25 +184,25 @@ def _braces(layout: Layout) -> Iterator[Item]:
 
 
 def bolt_length(layout: Layout, brace: Brace) -> float:
-    """Bolt of a lapped brace, to the half inch: through its plies and the wider of post and carrier (in).
+    """Bolt of a lapped brace, to the half inch: through its plies and the wider of post and beam (in).
 
     The plies lie flat on the wider of the two; a narrower one between them is packed out.
     """
     support = next(s for s in layout.supports if s.mark == brace.support)
     post = parse_section(layout.project.posts[support.post or ""].section).b
-    between = max(post, layout.member(brace.carrier).width)
+    between = max(post, layout.member(brace.beam).width)
     grip = between + brace.plies * parse_section(brace.section).ply_thickness
     least = float(least_bolt_length(g=grip, D=brace.bolt_diameter or 0.0))
     return math.ceil(least * 2 - 1e-9) / 2
 
 
 def packing(layout: Layout, brace: Brace) -> float:
-    """Packing on each side, where post and carrier between the plies of a lapped brace differ in width (in)."""
+    """Packing on each side, where post and beam between the plies of a lapped brace differ in width (in)."""
     if brace.bolts is None or brace.plies < 2:
         return 0.0
     support = next(s for s in layout.supports if s.mark == brace.support)
     post = parse_section(layout.project.posts[support.post or ""].section).b
-    return abs(post - layout.member(brace.carrier).width) / 2
+    return abs(post - layout.member(brace.beam).width) / 2
 
 
 def _diagonals(layout: Layout) -> Iterator[Item]:
@@ -221,6 +212,22 @@ def _diagonals(layout: Layout) -> Iterator[Item]:
         size = f"{rated}, {feet_inches(length)} between its ends"
         material = material_of(CONNECTORS)
         yield Item("strap in plan", size, 1, material, diagonal.mark, "one for each diagonal")
+
+
+def _rods(layout: Layout) -> Iterator[Item]:
+    for rods in layout.project.crossed_rods:
+        rated = (
+            f"ends rated {rods.rated_load:,.0f} lb" if rods.rated_load else "rating of the ends to be given"
+        )
+        for cut in (cut for cut in rod_cuts(layout) if cut.mark == rods.mark):
+            size = (
+                f"{inch(rods.diameter)} threaded rod, F_y {rods.F_y:,.0f} psi at least, {rated}, "
+                f"{feet_inches(cut.length)} between the posts' middle lines"
+            )
+            where = f"{rods.mark}, {cut.head} to {cut.foot}"
+            yield Item(
+                "crossed rod", size, 1, material_of(CONNECTORS), where, "with turnbuckle or nuts at both ends"
+            )
 
 
 def _decking(results: Results) -> Iterator[Item]:

@@ -1,4 +1,4 @@
-"""What is lifted: single sticks, and carriers with all their plies fastened together; the heaviest of all."""
+"""What is lifted: single sticks, and beams with all their plies fastened together; the heaviest of all."""
 
 from __future__ import annotations
 
@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from bolewright.take_off.cut_list import Cut, Use
 from bolewright.take_off.weights import people_to_lift
+
+SINGLY = (Use.STRINGER, Use.TREAD, Use.RAIL, Use.RUNG, Use.COVER)  # they share a mark, and go up one by one
 
 
 @dataclass(frozen=True)
@@ -28,7 +30,7 @@ def find_lifts(cuts: Iterable[Cut]) -> tuple[Lift, ...]:
     """Every part, its plies together, the heaviest first."""
     found: dict[tuple[str, Use], list[Cut]] = {}
     for cut in cuts:
-        found.setdefault((cut.mark, cut.use), []).append(cut)
+        found.setdefault((cut.label if cut.use in SINGLY else cut.mark, cut.use), []).append(cut)
     lifts = [
         Lift(mark, use, len(group), sum(cut.weight for cut in group)) for (mark, use), group in found.items()
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bolewright.take_off.connections import connection_schedule
 from bolewright.take_off.take_off import TakeOff
 from bolewright.take_off.weights import board_measure
 from bolewright.timber.sections import parse_section
@@ -30,6 +31,7 @@ def take_off_tables(take_off: TakeOff) -> tuple[DataTable, ...]:
         _buying_list(take_off),
         _sticks(take_off),
         _hardware(take_off),
+        _connections(take_off),
         _concrete(take_off),
         _weights(take_off),
     ]
@@ -134,6 +136,31 @@ def _hardware(take_off: TakeOff) -> DataTable:
     columns = ("item", "size", "count", "where", "material", "counted by")
     rows = tuple((i.name, i.size, i.count, i.where, i.material, i.source) for i in take_off.hardware)
     return DataTable("Hardware", columns, rows)
+
+
+def _connections(take_off: TakeOff) -> DataTable:
+    """Every joint once; a row for each limit state that asks something of it."""
+    columns = (
+        *("number", "joint", "places", "parts", "fastener", "how many", "pattern", "protection", "by"),
+        *("asked by", "of part", "demand", "allowed", "unit", "ratio", "combination", "clause"),
+    )
+    rows: list[tuple[Value, ...]] = []
+    for joint in connection_schedule(take_off.results):
+        parts = ", ".join(joint.parts)
+        own = (joint.number, joint.kind, len(joint.parts), parts, joint.fastener, joint.each)
+        head: tuple[Value, ...] = (*own, joint.pattern, joint.protection, joint.basis)
+        if not joint.governing:
+            rows.append((*head, "nothing", None, None, None, None, None, None, None))
+        for check in joint.governing:
+            sizes = (round(check.demand, 3), round(check.capacity, 3)) if check.has_sizes else (None, None)
+            case = (
+                check.unit.label or None,
+                check.shown_ratio,
+                check.combination or None,
+                check.clause or None,
+            )
+            rows.append((*head, check.limit_state, check.part, *sizes, *case))
+    return DataTable("Connections", columns, tuple(rows))
 
 
 def _concrete(take_off: TakeOff) -> DataTable:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.take_off.buying import Purchase, buying_list
 from bolewright.take_off.concrete import Concrete, concrete_of
 from bolewright.take_off.cost import Cost, find_cost

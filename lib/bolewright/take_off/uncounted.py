@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bolewright.platform.layout import Layout, Line
+from bolewright.platform.layout.guard_ways import covered_edges
+from bolewright.platform.layout.layout import Layout, Line
 from bolewright.platform.project import Wall
 from bolewright.setting_out.ground import ground_plan
 from bolewright.setting_out.plan import posts_of
@@ -53,12 +54,13 @@ def _blocking(layout: Layout) -> Iterator[Uncounted]:
 
 def _guard(layout: Layout) -> Iterator[Uncounted]:
     loads, outline = layout.project.loads, layout.project.platform.outline
-    if loads.guard_edges:
-        edges = [Line.between(outline[n - 1], outline[n % len(outline)]).length for n in loads.guard_edges]
-        marks = run_of([f"edge {n}" for n in loads.guard_edges])
+    left = [n for n in loads.guard_edges if n not in covered_edges(layout.project)]
+    if left:
+        edges = [Line.between(outline[n - 1], outline[n % len(outline)]).length for n in left]
+        marks = run_of([f"edge {n}" for n in left])
         why = "posts, rails, infill and their bolts: the file gives only its height, weight and edges"
         yield Uncounted("guard", marks, len(edges), sum(edges), why)
-    elif layout.project.platform.floor_height > GUARD_ABOVE:
+    elif not loads.guard_edges and layout.project.platform.floor_height > GUARD_ABOVE:
         yield Uncounted(
             "guard", "", None, None, "the file has no edge with a guard, and the floor is over 30 in. up"
         )
@@ -80,6 +82,12 @@ def _run(layout: Layout, wall: Wall) -> float:
 
 def _way_up(layout: Layout) -> Iterator[Uncounted]:
     height = layout.project.platform.floor_height
+    if layout.ladder is not None:
+        return
+    if layout.stairs is not None:
+        why = "posts, rails and infill of the stairs, and their bolts: the file gives only their height"
+        yield Uncounted("handrail and guard of the stairs", "stair", 2, None, why)
+        return
     yield Uncounted(
         "stairs or ladder", "", None, height, "the file describes none; the length is the floor's height"
     )
@@ -107,5 +115,5 @@ def _ground(layout: Layout) -> Iterator[Uncounted]:
 def _packing(layout: Layout) -> Iterator[Uncounted]:
     marks = [brace.mark for brace in layout.project.braces if packing(layout, brace) > 0]
     if marks:
-        why = "between the plies of lapped braces, where post and carrier differ in width"
+        why = "between the plies of lapped braces, where post and beam differ in width"
         yield Uncounted("packing", run_of(marks), 2 * len(marks), None, why)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
-from bolewright.platform.load_path import DRY, MOISTURE
+from bolewright.platform.layout.wood_weight import DRY, MOISTURE
 from bolewright.platform.project import Decking, Timber
 from bolewright.timber.material import density
 from bolewright.timber.sections import Finish, Section, parse_section

@@ -76,6 +76,20 @@ def end_bearing_stress(P: Force, A: Area) -> Stress:
     return f_c
 
 
+@formula("NDS 2018, 3.10.1.3")
+def end_bearing_without_plate(F_c_star: Stress) -> Stress:
+    """Bearing stress up to which end grain needs no metal plate or the like between.
+
+    Parameters: F_c_star compression value with every factor but C_P (psi). Returns: F_p (psi).
+    Source: NDS 2018, 3.10.1.3.
+
+    >>> end_bearing_without_plate(1000.0)
+    750.0
+    """
+    F_p: Stress = 0.75 * F_c_star
+    return F_p
+
+
 @unit_aware()
 def bearing_plate_wanted(f_c: Stress, F_c_star: Stress) -> Any:
     """Whether end grain bearing needs a metal plate between: f_c > 0.75 F_c* (NDS 2018, 3.10.1.3)."""

@@ -117,7 +117,7 @@ def effective_length_coefficients(case: BendingCase, l_u: Length, d: Length) -> 
 
 
 class LateralSupport(Enum):
-    """What holds a bending member sideways, from nothing up (NDS 4.4.1.2); the value orders them."""
+    """What holds a bending member laterally, from nothing up (NDS 4.4.1.2); the value orders them."""
 
     NONE = 0
     ENDS = 1

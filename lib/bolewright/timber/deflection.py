@@ -163,13 +163,13 @@ def deflection_that_moves(delta_D: Length, delta_L: Length) -> Length:
 
 
 @formula("Dunkerley's rule", confidence="common practice")
-def deflection_of_joist_and_carrier(delta_j: Length, delta_c: Length) -> Length:
-    """Deflection that stands for a joist swinging on a carrier that swings too.
+def deflection_of_joist_and_beam(delta_j: Length, delta_c: Length) -> Length:
+    """Deflection that stands for a joist swinging on a beam that swings too.
 
     When it applies: 1/f² = 1/f_j² + 1/f_c², which adds the deflections. Parameters: delta_j of the joist on rigid
-    seats (in); delta_c of its carrier (in). Returns: delta (in). Source: Dunkerley's rule, a lower bound.
+    seats (in); delta_c of its beam (in). Returns: delta (in). Source: Dunkerley's rule, a lower bound.
 
-    >>> round(deflection_of_joist_and_carrier(0.07, 0.03), 2)
+    >>> round(deflection_of_joist_and_beam(0.07, 0.03), 2)
     0.1
     """
     delta: Length = delta_j + delta_c

@@ -9,6 +9,7 @@ from numpy import sqrt
 from bolewright.formulas import formula
 from bolewright.units import Area, Length, Ratio, SecondMoment, SectionModulus
 
+_ROUNDING = 1e-9  # of a distance: 4D is 4D, whatever its last digit
 HOLE_CLEARANCE = (1 / 32, 1 / 16)
 """Bolt holes are 1/32 to 1/16 in. larger than the bolt (NDS 2018, 12.1.3.2)."""
 
@@ -92,4 +93,4 @@ def holes_act_together(*, along_grain: float, D: float) -> bool:
     >>> holes_act_together(along_grain=1.5, D=0.5), holes_act_together(along_grain=2.0, D=0.5)
     (True, False)
     """
-    return along_grain < 4 * D
+    return along_grain < 4 * D * (1 - _ROUNDING)

@@ -1,6 +1,6 @@
 """Greatest heights of posts by the floor area they carry (NDS 2018, 3.7 and 15.4), gravity load only.
 
-Sway is not in such a table: the posts are held sideways at both ends (K_e = 1) by bracing that is shown
+Sway is not in such a table: the posts are held laterally at both ends (K_e = 1) by bracing that is shown
 elsewhere. A load off the axis is (``eccentricity``): without it heights are about twice those of AWC DCA 6
 Table 4, with a sixth of the width they are its own within about a foot.
 """

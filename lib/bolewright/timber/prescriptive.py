@@ -9,7 +9,7 @@ from bolewright.reference import load
 
 @dataclass(frozen=True)
 class PlyNailing:
-    """Nailing of a built-up carrier by rule."""
+    """Nailing of a built-up beam by rule."""
 
     nail: str
     rows: int
@@ -18,10 +18,10 @@ class PlyNailing:
     confidence: str
 
 
-def carrier_ply_nailing() -> PlyNailing:
-    """How IRC R507.5 nails the plies of a deck carrier together (10d, a row along each edge, 16 in.).
+def beam_ply_nailing() -> PlyNailing:
+    """How IRC R507.5 nails the plies of a deck beam together (10d, a row along each edge, 16 in.).
 
-    When it applies: carriers loaded on their top. For joists hung on a side, calculate the transfer instead.
+    When it applies: beams loaded on their top. For joists hung on a side, calculate the transfer instead.
     """
     row = load("irc_R507_5_ply_nailing").rows[0]
     table = load("irc_R507_5_ply_nailing")

@@ -19,7 +19,7 @@ from bolewright.timber.adjustment import Service, size_factors
 from bolewright.timber.material import reference_values, species_named
 from bolewright.timber.post_heights import post_heights
 from bolewright.timber.sections import Section, parse_section
-from bolewright.timber.spans import OwnValues, SpanLimits, Stock, carrier_spans, joist_spans
+from bolewright.timber.spans import OwnValues, SpanLimits, Stock, beam_spans, joist_spans
 
 
 class Basis(Enum):
@@ -82,7 +82,7 @@ class Question:
                 longest=self.limits.longest,
             )[0]
             return float(np.floor(post.height / 12) * 12) if self.whole_feet else post.height
-        spans: Callable[..., Any] = carrier_spans if self.asked is Asked.BEAM_SPAN else joist_spans
+        spans: Callable[..., Any] = beam_spans if self.asked is Asked.BEAM_SPAN else joist_spans
         row = spans(
             self.stock, [self.section], [self.width], service=self.service, limits=self.limits, C_r=self.C_r
         )[0]

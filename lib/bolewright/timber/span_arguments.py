@@ -17,19 +17,19 @@ from bolewright.units import PSI, Unit, read
 
 _T = TypeVar("_T")
 
-JOISTS, CARRIERS, POSTS = "joists", "carriers", "posts"
+JOISTS, BEAMS, POSTS = "joists", "beams", "posts"
 DEFAULT_SIZES = {
     JOISTS: "2x6,2x8,2x10,2x12",
-    CARRIERS: "(2) 2x8,(2) 2x10,(2) 2x12,(3) 2x8,(3) 2x10,(3) 2x12",
+    BEAMS: "(2) 2x8,(2) 2x10,(2) 2x12,(3) 2x8,(3) 2x10,(3) 2x12",
     POSTS: "4x4,4x6,6x6",
 }
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Arguments of the command, added to a parser of its own or to a subcommand's."""
-    parser.description = "Greatest spans of joists or carriers, or heights of posts, by NDS 2018 (ASD)."
+    parser.description = "Greatest spans of joists or beams, or heights of posts, by NDS 2018 (ASD)."
     add = parser.add_argument
-    add("--of", choices=(JOISTS, CARRIERS, POSTS), default=JOISTS, help="what the table is of")
+    add("--of", choices=(JOISTS, BEAMS, POSTS), default=JOISTS, help="what the table is of")
     add(
         "--species",
         action="append",
@@ -69,16 +69,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--joist-spans",
         default="6 ft,8 ft,10 ft,12 ft,14 ft,16 ft,18 ft",
         metavar="LIST",
-        help="carriers: spans of the joists they carry",
+        help="beams: spans of the joists they carry",
     )
     add(
         "--joist-overhang",
         default=0.25,
         type=float,
         metavar="SHARE",
-        help="carriers: joist overhang over joist span (default 0.25)",
+        help="beams: joist overhang over joist span (default 0.25)",
     )
-    add("--loaded-on-top", action="store_true", help="carriers: joists rest on top, shear taken at d")
+    add("--loaded-on-top", action="store_true", help="beams: joists rest on top, shear taken at d")
     add(
         "--areas",
         default="20 ft2,40 ft2,60 ft2,80 ft2,100 ft2,120 ft2,140 ft2,160 ft2",

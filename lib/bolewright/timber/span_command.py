@@ -1,4 +1,4 @@
-"""The command ``bolewright spans``: a greatest-span table of joists, carriers or posts, as text or CSV."""
+"""The command ``bolewright spans``: a greatest-span table of joists, beams or posts, as text or CSV."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ from bolewright.timber.spans import (
     SpanLoads,
     SpanRow,
     Stock,
-    carrier_spans,
+    beam_spans,
     joist_spans,
 )
 from bolewright.units import INCH, POUND, PSF, SQUARE_FOOT
@@ -122,7 +122,7 @@ def _spans(
             raise ValueError(
                 f"--joist-overhang is {args.joist_overhang:g}, but a share from 0 to 1 is wanted"
             )
-        rows = carrier_spans(
+        rows = beam_spans(
             stock,
             sizes,
             widths,
@@ -203,7 +203,7 @@ def _posts(
         if off_axis
         else "Load on the axis: such heights are about twice those of AWC DCA 6 Table 4, which fit a load a sixth of "
         "the width off it (--eccentricity 1/6).",
-        "Gravity load only, held sideways at both ends (K_e = 1): sway and wind are not in this table.",
+        "Gravity load only, held laterally at both ends (K_e = 1): sway and wind are not in this table.",
         f"Rounded to the inch: {rounding.value}; height_in is before rounding.",
     ]
     header = ["size", "area_ft2", "height", "height_in", "confidence", *beside.header()]

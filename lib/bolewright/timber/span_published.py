@@ -22,15 +22,15 @@ from bolewright.timber.published import (
     question,
 )
 from bolewright.timber.sections import Section
-from bolewright.timber.span_arguments import CARRIERS, JOISTS, POSTS
+from bolewright.timber.span_arguments import BEAMS, JOISTS, POSTS
 from bolewright.timber.spans import SpanLimits, SpanLoads, SpanRow, Stock
 
 _NAMES = {
     (Basis.IRC, JOISTS): "IRC 2018 Table R507.6",
-    (Basis.IRC, CARRIERS): "IRC 2018 Table R507.5",
+    (Basis.IRC, BEAMS): "IRC 2018 Table R507.5",
     (Basis.IRC, POSTS): "IRC 2021 Table R507.4",
     (Basis.DCA6, JOISTS): "AWC DCA 6 Table 2",
-    (Basis.DCA6, CARRIERS): "AWC DCA 6, whose beam table is not here",
+    (Basis.DCA6, BEAMS): "AWC DCA 6, whose beam table is not here",
     (Basis.DCA6, POSTS): "AWC DCA 6 Table 4, which prints whole feet",
 }
 _UNEXPLAINED = "not explained"

@@ -132,7 +132,7 @@ class Stock:
 class SpanRow:
     """One line of a span table; lengths in inches.
 
-    ``width`` is the joist spacing, or for a carrier the span of the joists it carries; ``exact`` the span
+    ``width`` is the joist spacing, or for a beam the span of the joists it carries; ``exact`` the span
     before rounding; ``bearing`` the length of bearing each end needs at that span (at least the code
     minimum is the user's to keep); ``weakest`` the stock that governs, with the confidence of its values.
     """

@@ -1,4 +1,4 @@
-"""Greatest spans of joists and carriers: what a user takes where a code table does not cover the case.
+"""Greatest spans of joists and beams: what a user takes where a code table does not cover the case.
 
 The same formulas as the checks, run over arrays (combinations x stocks x sizes x widths). A table for several
 species takes the weakest. Members are simple spans under uniform load, their compression edge held by decking
@@ -34,7 +34,7 @@ __all__ = [
     "SpanLoads",
     "SpanRow",
     "Stock",
-    "carrier_spans",
+    "beam_spans",
     "joist_spans",
 ]
 
@@ -77,7 +77,7 @@ def joist_spans(
     )
 
 
-def carrier_spans(
+def beam_spans(
     stock: Sequence[Stock],
     sizes: Sequence[Section],
     joist_lengths: Sequence[float],
@@ -90,15 +90,15 @@ def carrier_spans(
     basis: DesignBasis | None = None,
     C_r: float | None = None,
 ) -> tuple[SpanRow, ...]:
-    """Greatest spans of carriers by size (with plies) and span of the joists they carry from one side (in).
+    """Greatest spans of beams by size (with plies) and span of the joists they carry from one side (in).
 
-    The joists overhang the carrier by ``joist_overhang_share`` of their span. Three and more plies are
-    repetitive; ``C_r`` stands over that where it is given. ``loaded_on_top``: the joists rest on the carrier
-    and the carrier on its supports, so loads within its depth of a support are left out of the
+    The joists overhang the beam by ``joist_overhang_share`` of their span. Three and more plies are
+    repetitive; ``C_r`` stands over that where it is given. ``loaded_on_top``: the joists rest on the beam
+    and the beam on its supports, so loads within its depth of a support are left out of the
     shear (NDS 2018, 3.4.3.1a); not for joists hung on its side.
 
     >>> from bolewright.timber.sections import parse_section
-    >>> row = carrier_spans([Stock("Southern Pine", "No.2")], [parse_section("(2) 2x10")], [120])[0]
+    >>> row = beam_spans([Stock("Southern Pine", "No.2")], [parse_section("(2) 2x10")], [120])[0]
     >>> row.governs.value
     'bending'
     """

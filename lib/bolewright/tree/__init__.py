@@ -1,4 +1,4 @@
-"""Tree: stem wood, the bolt in it, the stem's section, sway and growth."""
+"""Tree: trunk wood, the bolt in it, the trunk's section, sway and growth."""
 
 from bolewright.tree.bolt import (
     angle_factor,
@@ -15,7 +15,7 @@ from bolewright.tree.bolt import (
     tree_bolt_adjusted_load,
     tree_bolt_governing_load,
 )
-from bolewright.tree.boss import boss_bearing_stress, bracket_bearing_strength
+from bolewright.tree.collar import bracket_bearing_strength, collar_bearing_stress
 from bolewright.tree.embedment import (
     bolt_drop,
     bolt_moment_at,
@@ -31,9 +31,9 @@ from bolewright.tree.green_wood import (
     bearing_size_sensitivity,
     oven_dry_specific_gravity,
     oven_dry_specific_gravity_estimated,
-    stem_bearing_at_angle,
-    stem_bearing_parallel,
-    stem_bearing_perpendicular,
+    trunk_bearing_at_angle,
+    trunk_bearing_parallel,
+    trunk_bearing_perpendicular,
 )
 from bolewright.tree.growth import (
     gap_needed,
@@ -45,6 +45,7 @@ from bolewright.tree.growth import (
     years_to_storm_contact,
     years_to_swallow,
 )
+from bolewright.tree.opening import gap_in_storm, gap_left, travel_needed
 from bolewright.tree.seating import (
     diameters,
     edge_distance,
@@ -60,9 +61,9 @@ from bolewright.tree.seating import (
     wood_to_hollow,
 )
 from bolewright.tree.species import (
-    StemWood,
-    stem_species,
-    stem_wood,
+    TrunkWood,
+    trunk_species,
+    trunk_wood,
 )
 from bolewright.tree.steel import (
     bolt_bending_and_shear,
@@ -73,25 +74,6 @@ from bolewright.tree.steel import (
     bolt_tension_strength,
     washer_bearing,
 )
-from bolewright.tree.stem import (
-    hole_second_moment,
-    hole_second_moment_beside,
-    hollow_strength_ratio,
-    platform_stem_moment,
-    shell_ratio,
-    shell_thickness_wanted,
-    stem_allowable_stress,
-    stem_moment_sum,
-    stem_net_area,
-    stem_net_section_modulus,
-    stem_section_modulus,
-    stem_stress,
-    strength_loss_coder,
-    strength_loss_open_cavity,
-    strength_loss_wagener,
-    trunk_torsion,
-    trunk_torsion_stress,
-)
 from bolewright.tree.sway import (
     crown_wind_force,
     crown_wind_moment,
@@ -99,12 +81,31 @@ from bolewright.tree.sway import (
     slide_between_trees,
     slide_each_way,
     slot_length,
-    stem_second_moment,
-    stem_stiffness,
     sway_from_crown_wind,
     sway_linear,
     sway_quadratic,
     tied_tree_force,
+    trunk_second_moment,
+    trunk_stiffness,
+)
+from bolewright.tree.trunk import (
+    hole_second_moment,
+    hole_second_moment_beside,
+    hollow_strength_ratio,
+    platform_trunk_moment,
+    shell_ratio,
+    shell_thickness_wanted,
+    strength_loss_coder,
+    strength_loss_open_cavity,
+    strength_loss_wagener,
+    trunk_allowable_stress,
+    trunk_moment_sum,
+    trunk_net_area,
+    trunk_net_section_modulus,
+    trunk_section_modulus,
+    trunk_stress,
+    trunk_torsion,
+    trunk_torsion_stress,
 )
 from bolewright.tree.withdrawal import hinge_load_wet_sensitivity, tree_bolt_withdrawal
 from bolewright.tree.working import (
@@ -116,7 +117,7 @@ from bolewright.tree.working import (
 )
 
 __all__ = [
-    "StemWood",
+    "TrunkWood",
     "angle_factor",
     "bearing_per_length",
     "bearing_reference_load",
@@ -133,9 +134,9 @@ __all__ = [
     "bolt_shear_strength",
     "bolt_slope",
     "bolt_tension_strength",
-    "boss_bearing_stress",
     "bracket_bearing_strength",
     "characteristic_length",
+    "collar_bearing_stress",
     "crown_wind_force",
     "crown_wind_moment",
     "depth_effect",
@@ -145,6 +146,8 @@ __all__ = [
     "edge_distance",
     "exclusion_value",
     "foundation_modulus",
+    "gap_in_storm",
+    "gap_left",
     "gap_needed",
     "girth_after",
     "growth_over_years",
@@ -162,7 +165,7 @@ __all__ = [
     "load_angle",
     "oven_dry_specific_gravity",
     "oven_dry_specific_gravity_estimated",
-    "platform_stem_moment",
+    "platform_trunk_moment",
     "post_hole_distance",
     "radial_growth",
     "reduction",
@@ -177,19 +180,6 @@ __all__ = [
     "slide_each_way",
     "slot_length",
     "sound_radius",
-    "stem_allowable_stress",
-    "stem_bearing_at_angle",
-    "stem_bearing_parallel",
-    "stem_bearing_perpendicular",
-    "stem_moment_sum",
-    "stem_net_area",
-    "stem_net_section_modulus",
-    "stem_second_moment",
-    "stem_section_modulus",
-    "stem_species",
-    "stem_stiffness",
-    "stem_stress",
-    "stem_wood",
     "strength_loss_coder",
     "strength_loss_open_cavity",
     "strength_loss_wagener",
@@ -198,11 +188,25 @@ __all__ = [
     "sway_quadratic",
     "tied_tree_force",
     "tip_clearance",
+    "travel_needed",
     "tree_bolt_adjusted_load",
     "tree_bolt_governing_load",
     "tree_bolt_withdrawal",
+    "trunk_allowable_stress",
+    "trunk_bearing_at_angle",
+    "trunk_bearing_parallel",
+    "trunk_bearing_perpendicular",
+    "trunk_moment_sum",
+    "trunk_net_area",
+    "trunk_net_section_modulus",
+    "trunk_second_moment",
+    "trunk_section_modulus",
+    "trunk_species",
+    "trunk_stiffness",
+    "trunk_stress",
     "trunk_torsion",
     "trunk_torsion_stress",
+    "trunk_wood",
     "washer_bearing",
     "wood_along_bolt",
     "wood_beside_hole",

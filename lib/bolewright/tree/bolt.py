@@ -132,8 +132,8 @@ def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
 def angle_factor(theta: Angle) -> Ratio:
     """Factor K_theta for the largest angle between load and grain in any member at the bolt.
 
-    0 for a vertical load on a steel bracket; 90 where timber bears across its grain on the boss, or where the
-    load on the stem is level.
+    0 for a vertical load on a steel bracket; 90 where timber bears across its grain on the collar, or where the
+    load on the trunk is lateral.
 
     Parameters
     ----------
@@ -263,15 +263,15 @@ def tree_bolt_governing_load(Z_p: Force, Z_rated: Force, C_rated: Ratio) -> Forc
     return P_a
 
 
-@formula("Statics (resultant of vertical and level load on a round bar)")
+@formula("Statics (resultant of vertical and lateral load on a round bar)")
 def resultant_load(P_v: Force, P_h: Force) -> Force:
-    """Resultant of the vertical and the level load on the bolt.
+    """Resultant of the vertical and the lateral load on the bolt.
 
     Its angle to the grain is :func:`load_angle`.
 
     Parameters
     ----------
-    P_v, P_h : vertical and level load [lb]
+    P_v, P_h : vertical and lateral load [lb]
 
     Returns
     -------
@@ -286,7 +286,7 @@ def resultant_load(P_v: Force, P_h: Force) -> Force:
 
 
 def load_angle(P_v: float, P_h: float) -> float:
-    """Angle of the resultant load to the grain of an upright stem, in degrees (0 vertical, 90 level).
+    """Angle of the resultant load to the grain of an upright trunk, in degrees (0 vertical, 90 level).
 
     >>> round(load_angle(1000.0, 1000.0))
     45

@@ -1,4 +1,4 @@
-"""Elastic bolt in the stem: a bar of length L on an elastic foundation, free at both ends, loaded outside.
+"""Elastic bolt in the trunk: a bar of length L on an elastic foundation, free at both ends, loaded outside.
 
 Closed form for any length, from a rigid peg (L / l_c below 1) to a slender bar (above 3).
 """
@@ -33,7 +33,7 @@ DEFAULT_KAPPA = 10.0  # judgement, editable; plausible from 5 to 20
 def foundation_modulus(E_g: Stress, D: Length, kappa: Ratio) -> FoundationModulus:
     """Pressure per displacement of green wood under a bolt; an estimate, editable.
 
-    The force per length and displacement, k_0 D, is taken as a share of the stem's modulus along the grain.
+    The force per length and displacement, k_0 D, is taken as a share of the trunk's modulus along the grain.
     Drop, slope and face pressure follow it with a small power; the largest moment hardly moves.
 
     Parameters

@@ -1,4 +1,4 @@
-"""Green stem wood under a bolt: specific gravity, dowel bearing strength, force per length of bolt."""
+"""Green trunk wood under a bolt: specific gravity, dowel bearing strength, force per length of bolt."""
 
 from __future__ import annotations
 
@@ -71,10 +71,10 @@ def oven_dry_specific_gravity_estimated(G_b: Ratio) -> Ratio:
     confidence="judgement, engineer to confirm",
     homogeneous=False,
 )
-def stem_bearing_parallel(G_b: Ratio, F_cg: Stress) -> Stress:
-    """Dowel bearing strength of green stem wood along the grain.
+def trunk_bearing_parallel(G_b: Ratio, F_cg: Stress) -> Stress:
+    """Dowel bearing strength of green trunk wood along the grain.
 
-    For a vertical load on a bolt in a standing stem. The wet factor 0.7 stands here, once: do not apply it to
+    For a vertical load on a bolt in a standing trunk. The wet factor 0.7 stands here, once: do not apply it to
     the yield value again. The mean green crushing strength caps it, since 0.7 suits softwoods and is
     1.4 times too high for bur oak. No ASTM D245 reduction: R_d already holds variability and duration.
 
@@ -92,7 +92,7 @@ def stem_bearing_parallel(G_b: Ratio, F_cg: Stress) -> Stress:
     NDS 2018 12.3.3 (11200 G), Table 11.3.3 (0.7, in service above 19 %); the cap and the use of G on green
     volume are this workbook's judgement.
 
-    >>> round(stem_bearing_parallel(0.58, 3290))  # bur oak: capped, 4547 psi otherwise
+    >>> round(trunk_bearing_parallel(0.58, 3290))  # bur oak: capped, 4547 psi otherwise
     3290
     """
     F_e: Stress = 11200 * G_b  # 12.3.3
@@ -108,10 +108,10 @@ def stem_bearing_parallel(G_b: Ratio, F_cg: Stress) -> Stress:
     confidence="judgement, engineer to confirm",
     homogeneous=False,
 )
-def stem_bearing_perpendicular(G_b: Ratio, D: Length) -> Stress:
-    """Dowel bearing strength of green stem wood across the grain.
+def trunk_bearing_perpendicular(G_b: Ratio, D: Length) -> Stress:
+    """Dowel bearing strength of green trunk wood across the grain.
 
-    For the level part of a load on the bolt: sway, wind, a tie, friction.
+    For the horizontal part of a load on the bolt: sway, wind, a tie, friction.
 
     Parameters
     ----------
@@ -126,7 +126,7 @@ def stem_bearing_perpendicular(G_b: Ratio, D: Length) -> Stress:
     ------
     NDS 2018 12.3.3 (6100 G^1.45 / sqrt(D)), Table 11.3.3 (0.7).
 
-    >>> float(round(stem_bearing_perpendicular(0.58, 1.5), -1))
+    >>> float(round(trunk_bearing_perpendicular(0.58, 1.5), -1))
     1580.0
     """
     F_e: Stress = 6100 * G_b**1.45 / sqrt(D)  # 12.3.3
@@ -136,13 +136,13 @@ def stem_bearing_perpendicular(G_b: Ratio, D: Length) -> Stress:
 
 
 @formula("NDS 2018, 12.3.4 (Hankinson)")
-def stem_bearing_at_angle(F_e_par: Stress, F_e_perp: Stress, theta: Angle) -> Stress:
-    """Dowel bearing strength for a load inclined to the stem's grain.
+def trunk_bearing_at_angle(F_e_par: Stress, F_e_perp: Stress, theta: Angle) -> Stress:
+    """Dowel bearing strength for a load inclined to the trunk's grain.
 
     Parameters
     ----------
     F_e_par, F_e_perp : bearing strength along and across the grain [psi]
-    theta : angle of the resultant load to the grain [°], 0 for a vertical load on an upright stem
+    theta : angle of the resultant load to the grain [°], 0 for a vertical load on an upright trunk
 
     Returns
     -------

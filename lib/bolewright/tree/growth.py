@@ -1,4 +1,4 @@
-"""Growth of the stem: radial growth, years until the gap is gone, years until the boss is swallowed.
+"""Growth of the trunk: radial growth, years to zero clearance, years until the collar is overgrown.
 
 New wood is laid on outside: the wood face moves outward, e falls and the bolt gets stronger; what runs out is
 the clearance. Old wood does not move, so bolts neither rise nor spread.
@@ -88,7 +88,7 @@ def growth_over_years(g: Growth, t: Years) -> Length:
 
 @formula("Common practice (gap = sway + growth + margin)", confidence="common practice")
 def gap_needed(s: Length, g: Growth, t: Years, m: Length) -> Length:
-    """Gap between bark and any part that is not fixed to the stem.
+    """Gap between bark and any part that is not fixed to the trunk.
 
     Parameters
     ----------
@@ -114,7 +114,7 @@ def gap_needed(s: Length, g: Growth, t: Years, m: Length) -> Length:
 
 @formula("Geometry (years until bark touches in a storm)", confidence=TYPICAL)
 def years_to_storm_contact(c: Length, s: Length, g: Growth) -> Years:
-    """Years until the swaying stem touches: the day to cut back decking or back off a bracket.
+    """Years until the swaying trunk touches: the day to cut back decking or back off a bracket.
 
     Parameters
     ----------
@@ -155,13 +155,13 @@ def years_to_contact(c: Length, g: Growth) -> Years:
     return t
 
 
-@formula("Geometry (years until the boss is swallowed)", confidence=TYPICAL)
+@formula("Geometry (years until the collar is overgrown)", confidence=TYPICAL)
 def years_to_swallow(p_b: Length, g: Growth) -> Years:
-    """Years until the bark reaches the outer end of the boss.
+    """Years until the bark reaches the outer end of the collar.
 
     Parameters
     ----------
-    p_b : projection of the boss or bolt end beyond the bark today [in]
+    p_b : projection of the collar or bolt end beyond the bark today [in]
     g : radial growth [in/yr], above zero
 
     Returns

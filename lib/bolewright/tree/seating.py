@@ -1,4 +1,4 @@
-"""Where a bolt may sit in a round stem: sound radius, hole size, edges, tips, spacing, slanting entry.
+"""Where a bolt may sit in a round trunk: sound radius, hole size, edges, tips, spacing, slanting entry.
 
 Limits are common practice; spacing along the grain keeps bolts from cutting the same fibres.
 """
@@ -40,9 +40,9 @@ def sound_radius(C: Length, t_b: Length, t_d: Length) -> Length:
     return r
 
 
-@formula("Common practice (hole at most one sixth of the stem)", confidence=COMMON)
+@formula("Common practice (hole at most one sixth of the trunk)", confidence=COMMON)
 def hole_limit(r: Length) -> Length:
-    """Largest hole in a stem.
+    """Largest hole in a trunk.
 
     Parameters
     ----------
@@ -62,7 +62,7 @@ def hole_limit(r: Length) -> Length:
 
 @formula("Common practice (post holes off the root plate)", confidence=COMMON)
 def post_hole_distance(C: Length) -> Length:
-    """Least distance of a post hole from the stem, so that it cuts few holding roots.
+    """Least distance of a post hole from the trunk, so that it cuts few holding roots.
 
     Parameters
     ----------
@@ -70,7 +70,7 @@ def post_hole_distance(C: Length) -> Length:
 
     Returns
     -------
-    x_min : three stem diameters [in]
+    x_min : three trunk diameters [in]
 
     Source
     ------
@@ -101,14 +101,14 @@ def tip_clearance(r: Length, L_1: Length, L_2: Length) -> Length:
     return g
 
 
-@formula("Geometry (chord of a round stem)")
+@formula("Geometry (chord of a round trunk)")
 def wood_along_bolt(r: Length, a: Length) -> Length:
-    """Wood on the line of a bolt that passes the stem's axis at distance a.
+    """Wood on the line of a bolt that passes the trunk's axis at distance a.
 
     Parameters
     ----------
     r : radius of sound wood [in]
-    a : distance of the bolt's line from the stem's axis [in]
+    a : distance of the bolt's line from the trunk's axis [in]
 
     Returns
     -------
@@ -122,14 +122,14 @@ def wood_along_bolt(r: Length, a: Length) -> Length:
     return l
 
 
-@formula("Geometry (edge distance in a round stem)")
+@formula("Geometry (edge distance in a round trunk)")
 def edge_distance(r: Length, a: Length) -> Length:
-    """Wood beside a bolt, from its centre line to the sound wood face; wants 1.5 D, 4 D towards a level load.
+    """Wood beside a bolt, from its centre line to the sound wood face; wants 1.5 D, 4 D towards a lateral load.
 
     Parameters
     ----------
     r : radius of sound wood [in]
-    a : distance of the bolt's line from the stem's axis [in]
+    a : distance of the bolt's line from the trunk's axis [in]
 
     Returns
     -------
@@ -143,7 +143,7 @@ def edge_distance(r: Length, a: Length) -> Length:
     return c_e
 
 
-@formula("Geometry (wood beside a hole in a round stem)")
+@formula("Geometry (wood beside a hole in a round trunk)")
 def wood_beside_hole(r: Length, a: Length, L: Length) -> Length:
     """Wood beside a bolt halfway down its hole, square to it, on the side where the face is nearer.
 
@@ -152,7 +152,7 @@ def wood_beside_hole(r: Length, a: Length, L: Length) -> Length:
     Parameters
     ----------
     r : radius of sound wood [in]
-    a : distance of the bolt's line from the stem's axis [in]
+    a : distance of the bolt's line from the trunk's axis [in]
     L : depth of the hole in sound wood, along its line [in]
 
     Returns
@@ -163,7 +163,7 @@ def wood_beside_hole(r: Length, a: Length, L: Length) -> Length:
     ------
     Geometry.
 
-    >>> float(wood_beside_hole(13.0, 5.0, 24.0))  # halfway through the stem: r - a
+    >>> float(wood_beside_hole(13.0, 5.0, 24.0))  # halfway through the trunk: r - a
     8.0
     """
     y_m: Length = sqrt(r**2 - a**2) - L / 2  # middle of the hole
@@ -171,15 +171,15 @@ def wood_beside_hole(r: Length, a: Length, L: Length) -> Length:
     return c_e
 
 
-@formula("Geometry (wood up to a hollow in a round stem)")
+@formula("Geometry (wood up to a hollow in a round trunk)")
 def wood_to_hollow(r: Length, r_c: Length, a: Length) -> Length:
-    """Sound wood on a bolt's line from the face to a round hollow round the stem's axis.
+    """Sound wood on a bolt's line from the face to a round hollow round the trunk's axis.
 
     Parameters
     ----------
     r : radius of sound wood [in]
     r_c : radius of the hollow [in], at least a
-    a : distance of the line from the stem's axis [in]
+    a : distance of the line from the trunk's axis [in]
 
     Returns
     -------
@@ -222,7 +222,7 @@ def diameters(n: Ratio, D: Length) -> Length:
 
 @formula("Geometry (two holes seen in plan)")
 def holes_apart(x: Length, y: Length) -> Length:
-    """Nearest distance of the centre lines of two holes in one stem, seen in plan.
+    """Nearest distance of the centre lines of two holes in one trunk, seen in plan.
 
     Parameters
     ----------
@@ -243,7 +243,7 @@ def holes_apart(x: Length, y: Length) -> Length:
     return c
 
 
-@formula("Geometry (slanting entry in a round stem)")
+@formula("Geometry (slanting entry in a round trunk)")
 def slant_entry(D: Length, r: Length, a: Length) -> Length:
     """How much longer the lever arm is on one side of the bolt, where it enters the round face at a slant.
 
@@ -253,7 +253,7 @@ def slant_entry(D: Length, r: Length, a: Length) -> Length:
     ----------
     D : bolt diameter [in]
     r : radius of sound wood [in]
-    a : distance of the bolt's line from the stem's axis [in]
+    a : distance of the bolt's line from the trunk's axis [in]
 
     Returns
     -------
@@ -274,9 +274,9 @@ def lever_arm(x_b: Length, r: Length, a: Length, Delta_e: Length, s: Length) -> 
 
     Parameters
     ----------
-    x_b : distance of the bearing's centre from the stem's axis, along the bolt [in]
+    x_b : distance of the bearing's centre from the trunk's axis, along the bolt [in]
     r : radius of sound wood [in]
-    a : distance of the bolt's line from the stem's axis [in]
+    a : distance of the bolt's line from the trunk's axis [in]
     Delta_e : slant of the entry [in]
     s : slide of the bracket outward [in]
 

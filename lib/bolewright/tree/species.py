@@ -1,4 +1,4 @@
-"""Wood of a standing stem: green strength values by species, friendly names, screening notes."""
+"""Wood of a standing trunk: green strength values by species, friendly names, screening notes."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ class Advice(Enum):
 
 
 @dataclass(frozen=True)
-class StemWood:
+class TrunkWood:
     """Green clear-wood means of one species [psi], with where they come from.
 
     ``S_vol`` is a ratio; ``*_cov`` is a measured coefficient of variation or None. ``confidence`` is the
@@ -69,7 +69,7 @@ class StemWood:
 def _names() -> dict[str, str]:
     """Handbook species by every accepted spelling, lower case."""
     names: dict[str, str] = {}
-    for row in load("stem_species"):
+    for row in load("trunk_species"):
         for spelling in (row["species"], row["common_name"]):
             names[_key(spelling)] = row["species"]
     return names
@@ -79,35 +79,37 @@ def _key(name: str) -> str:
     return " ".join(name.lower().replace("-", " ").split())
 
 
-def stem_species() -> tuple[str, ...]:
+def trunk_species() -> tuple[str, ...]:
     """Common names of all species, hardwoods first as in the handbook.
 
-    >>> "bur oak" in stem_species()
+    >>> "bur oak" in trunk_species()
     True
     """
-    return tuple(str(row["common_name"]) for row in load("stem_species"))
+    return tuple(str(row["common_name"]) for row in load("trunk_species"))
 
 
 def _near_names(species: str) -> str:
     """Names to choose from: those with a word in common, else those spelled alike, else the usual bearers."""
     words = {word for word in _key(species).split() if len(word) > 2}
-    same = [name for name in stem_species() if words & set(_key(name).split())]
-    alike = difflib.get_close_matches(_key(species), [_key(name) for name in stem_species()], n=6, cutoff=0.6)
-    named = {_key(name): name for name in stem_species()}
+    same = [name for name in trunk_species() if words & set(_key(name).split())]
+    alike = difflib.get_close_matches(
+        _key(species), [_key(name) for name in trunk_species()], n=6, cutoff=0.6
+    )
+    named = {_key(name): name for name in trunk_species()}
     near = list(dict.fromkeys([*(named[name] for name in alike), *same]))
     if near:
         return f"near names are {', '.join(near[:25])}"
-    usual = [str(row["common_name"]) for row in load("stem_species") if row["advice"] == Advice.USUAL.value]
+    usual = [str(row["common_name"]) for row in load("trunk_species") if row["advice"] == Advice.USUAL.value]
     return f"names are such as {', '.join(usual[:15])}"
 
 
 @cache
-def stem_wood(species: str) -> StemWood:
+def trunk_wood(species: str) -> TrunkWood:
     """Green wood of a species by common name ("bur oak") or handbook name ("Oak, white - bur").
 
     Raises :class:`SpeciesError` for a name the handbook's table does not have.
 
-    >>> stem_wood("bur oak").C_par
+    >>> trunk_wood("bur oak").C_par
     3290.0
     """
     names = _names()
@@ -118,13 +120,13 @@ def stem_wood(species: str) -> StemWood:
     handbook = names[_key(species)]
     strength = load("wood_handbook_5_3b")
     row = strength.row(species=handbook, condition="green")
-    label = load("stem_species").row(species=handbook)
+    label = load("trunk_species").row(species=handbook)
     S_vol, estimated, shrinkage_source = _shrinkage(handbook, row["SG"])
     variation = _variation(handbook)
     sources = [f"{strength.source}, green", shrinkage_source]
     if variation:
         sources.append(load("astm_d2555_green").source)
-    return StemWood(
+    return TrunkWood(
         species=handbook,
         name=str(label["common_name"]),
         kind=str(row["kind"]),

@@ -1,4 +1,4 @@
-"""Sway of the stem at the platform, the slot it wants, and the force it brings when tied.
+"""Sway of the trunk at the platform, the slot it wants, and the force it brings when tied.
 
 Best is an observation at the platform's height in strong wind: no scaling. From above scale in proportion to
 height, from below by its square. The estimate from crown wind is uncertain by a factor of two or more.
@@ -32,7 +32,7 @@ UNCERTAIN = "judgement: uncertain by a factor of two or more, observe the tree"
 def sway_linear(s_o: Length, z: Length, z_o: Length) -> Length:
     """Sway at the platform from an observation higher up; safe for scaling down.
 
-    A stem bent by the crown's force moves 1.4 times more at a quarter of the height than the square law
+    A trunk bent by the crown's force moves 1.4 times more at a quarter of the height than the square law
     says, and a tilting root plate moves in proportion to height.
 
     Parameters
@@ -104,9 +104,9 @@ def crown_wind_force(V: Speed, C_w: Ratio, A_c: AreaFeet) -> Force:
     return F_c
 
 
-@formula("Geometry (solid round stem)")
-def stem_second_moment(d: Length) -> SecondMoment:
-    """Second moment of area of a round stem.
+@formula("Geometry (solid round trunk)")
+def trunk_second_moment(d: Length) -> SecondMoment:
+    """Second moment of area of a round trunk.
 
     Parameters
     ----------
@@ -124,7 +124,7 @@ def stem_second_moment(d: Length) -> SecondMoment:
     return I
 
 
-@formula("Statics (cantilever with the crown's force, uniform stem)", confidence=UNCERTAIN)
+@formula("Statics (cantilever with the crown's force, uniform trunk)", confidence=UNCERTAIN)
 def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: SecondMoment) -> Length:
     """Static sway at the platform from wind in the crown; root plate and gust dynamics are left out.
 
@@ -134,7 +134,7 @@ def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: Sec
     z_c : height of its centre [in]
     z : height of the platform's bearing [in], below z_c
     E_g : modulus of elasticity of green wood [psi]
-    I : second moment of the stem [in⁴]
+    I : second moment of the trunk [in⁴]
 
     Returns
     -------
@@ -142,15 +142,15 @@ def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: Sec
 
     Source
     ------
-    Cantilever with an end load; a tapering stem moves more.
+    Cantilever with an end load; a tapering trunk moves more.
     """
     s: Length = F_c * z**2 * (3 * z_c - z) / (6 * E_g * I)
     return s
 
 
-@formula("Statics (moment of the crown's wind on the stem)")
+@formula("Statics (moment of the crown's wind on the trunk)")
 def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
-    """Moment that wind in the crown brings to the stem, at the height of the section looked at.
+    """Moment that wind in the crown brings to the trunk, at the height of the section looked at.
 
     Parameters
     ----------
@@ -170,14 +170,14 @@ def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
     return M
 
 
-@formula("Statics (stem as a cantilever)", confidence=UNCERTAIN)
-def stem_stiffness(E_g: Stress, I: SecondMoment, z: Length) -> LineLoadInch:
-    """Level force per displacement of the stem at the platform; a root plate that tilts makes it less.
+@formula("Statics (trunk as a cantilever)", confidence=UNCERTAIN)
+def trunk_stiffness(E_g: Stress, I: SecondMoment, z: Length) -> LineLoadInch:
+    """Lateral force per displacement of the trunk at the platform; a root plate that tilts makes it less.
 
     Parameters
     ----------
     E_g : modulus of elasticity of green wood [psi]
-    I : second moment of the stem [in⁴]
+    I : second moment of the trunk [in⁴]
     z : height of the platform's bearing [in]
 
     Returns
@@ -199,8 +199,8 @@ def tied_tree_force(s: Length, k_t: LineLoadInch, k_f: LineLoadInch) -> Force:
     Parameters
     ----------
     s : sway the tree would have if free [in]
-    k_t : stiffness of the stem at the platform [lb/in]
-    k_f : sideways stiffness of platform, posts and bracing [lb/in]
+    k_t : stiffness of the trunk at the platform [lb/in]
+    k_f : lateral stiffness of platform, posts and bracing [lb/in]
 
     Returns
     -------
@@ -238,11 +238,11 @@ def slide_each_way(s: Length, w: Length, m: Length) -> Length:
 
 @formula("Common practice (slide between two trees)", confidence="common practice")
 def slide_between_trees(s_1: Length, s_2: Length, m: Length) -> Length:
-    """Room to slide each way where a part spans from one stem to another: they do not sway together.
+    """Room to slide each way where a part spans from one trunk to another: they do not sway together.
 
     Parameters
     ----------
-    s_1, s_2 : sway of either stem to one side at the bearing [in]
+    s_1, s_2 : sway of either trunk to one side at the bearing [in]
     m : margin [in]
 
     Returns
@@ -251,7 +251,7 @@ def slide_between_trees(s_1: Length, s_2: Length, m: Length) -> Length:
 
     Source
     ------
-    Sum of both sways + margin; bolts in two stems do not move apart by growth.
+    Sum of both sways + margin; bolts in two trunks do not move apart by growth.
     """
     c_s: Length = s_1 + s_2 + m
     return c_s

@@ -1,4 +1,4 @@
-"""Pull along the tree bolt: thread in green side grain, and what the NDS's wet factor would do to the hinge."""
+"""Withdrawal of the tree bolt: thread in green side grain, and what the NDS's wet factor would do to the hinge."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ LARGEST_LAG = Limit(0.25, 1.25, "NDS Table 12.2A ends at 1-1/4 in.: extrapolated
     homogeneous=False,
 )
 def tree_bolt_withdrawal(G_b: Ratio, D: Length, p_t: Length, C_D: Ratio) -> Force:
-    """Allowable pull along a bolt with lag thread in green side grain.
+    """Allowable withdrawal load of a bolt with lag thread in green side grain.
 
     Parameters
     ----------

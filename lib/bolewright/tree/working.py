@@ -1,6 +1,6 @@
 """From the mean of green clear wood to a working value, step by step as ASTM D245 and D2555 do it.
 
-For stem bending and for the service pressure under a bolt. Never for F_e: R_d already holds all of this.
+For trunk bending and for the service pressure under a bolt. Never for F_e: R_d already holds all of this.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from enum import Enum
 
 from bolewright.formulas import formula
 from bolewright.reference import load
-from bolewright.tree.species import StemWood
+from bolewright.tree.species import TrunkWood
 from bolewright.units import Length, Ratio, Stress
 
 
@@ -33,8 +33,8 @@ class Reduction:
     source: str
 
 
-def reduction(wood: StemWood, prop: Property) -> Reduction:
-    """Coefficient of variation and divisor for a stem's wood.
+def reduction(wood: TrunkWood, prop: Property) -> Reduction:
+    """Coefficient of variation and divisor for a trunk's wood.
 
     The standard deviation of ASTM D2555 where the species has one there, else the handbook's average.
     """
@@ -78,7 +78,7 @@ def exclusion_value(X: Stress, V: Ratio) -> Stress:
 
 @formula("ASTM D245 (duration and safety; strength ratio)", confidence="from memory")
 def working_value(X_05: Stress, K: Ratio, R_s: Ratio) -> Stress:
-    """Working value of green stem wood for normal duration.
+    """Working value of green trunk wood for normal duration.
 
     Parameters
     ----------
@@ -100,7 +100,7 @@ def working_value(X_05: Stress, K: Ratio, R_s: Ratio) -> Stress:
 
 @formula("ASTM D245; NDS 2018, 2.3.2", confidence="judgement, engineer to confirm")
 def working_value_in_case(F_w: Stress, C_D: Ratio) -> Stress:
-    """Working value of green stem wood in a combination.
+    """Working value of green trunk wood in a combination.
 
     Parameters
     ----------
@@ -124,7 +124,7 @@ def working_value_in_case(F_w: Stress, C_D: Ratio) -> Stress:
 
 @formula("ASTM D245 (depth effect, (2/d)^(1/9))", confidence="from memory", homogeneous=False)
 def depth_effect(d: Length) -> Ratio:
-    """Reduction of bending strength with depth, from the 2 in. test piece to the stem.
+    """Reduction of bending strength with depth, from the 2 in. test piece to the trunk.
 
     Parameters
     ----------
@@ -136,7 +136,7 @@ def depth_effect(d: Length) -> Ratio:
 
     Source
     ------
-    ASTM D245; for a round stem judgement.
+    ASTM D245; for a round trunk judgement.
     """
     C_d: Ratio = (2 / d) ** (1 / 9)
     return C_d

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from bolewright.changes.advice import Help, find_help
 from bolewright.changes.trials import Trials
-from bolewright.platform.results import Results, fingerprint
+from bolewright.platform.results.results import Results, fingerprint
 from bolewright.setting_out.complete import complete_results
 from bolewright.status import Status
 from bolewright.workbook.draft import Draft

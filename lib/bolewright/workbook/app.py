@@ -11,7 +11,7 @@ from typing import Any
 
 import ipywidgets as w
 
-from bolewright.platform.reading import ProjectError, unnamable
+from bolewright.platform.file.reading import ProjectError, unnamable
 from bolewright.signs import plain
 from bolewright.workbook import storage
 from bolewright.workbook.desk import Desk

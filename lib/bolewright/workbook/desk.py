@@ -9,9 +9,9 @@ from pathlib import Path
 
 from shapely.errors import ShapelyError
 
-from bolewright.platform.layout import LayoutError
-from bolewright.platform.reading import Location, ProjectError, read_text, unnamable
-from bolewright.platform.results import Results, find_results, fingerprint
+from bolewright.platform.file.reading import Location, ProjectError, read_text, unnamable
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.results.results import Results, find_results, fingerprint
 from bolewright.workbook import storage
 from bolewright.workbook.draft import Draft, Which
 from bolewright.workbook.merge import differences, merged
@@ -29,7 +29,7 @@ FAULTS = (ArithmeticError, AssertionError, LookupError, ShapelyError)
 
 # A new project has nothing in it that somebody else measured, chose or invented: every field asks to be filled in.
 NEW = """# A new project: nothing in it is given yet. What must be given is marked in the form.
-format = 1
+format = 2
 
 [title]
 

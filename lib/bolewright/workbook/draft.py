@@ -14,9 +14,9 @@ from typing import Any
 import tomlkit
 from tomlkit.exceptions import TOMLKitError
 
-from bolewright.platform.follow import follow, is_relation, relations, renamed
+from bolewright.platform.file.follow import follow, is_relation, relations, renamed
+from bolewright.platform.file.reading import Location, ProjectError, find_faults
 from bolewright.platform.project import Project
-from bolewright.platform.reading import Location, ProjectError, find_faults
 from bolewright.workbook import tables, values
 from bolewright.workbook.schema import FieldSpec, Shape, section, sections
 from bolewright.workbook.starts import start_of
@@ -371,11 +371,11 @@ class Draft:
         taken = set(self.names(key))
         if spec.shape is Shape.LIST:
             taken = set(self._marks())
-        stem = re.sub(r"\d+$", "", like) or _STEMS.get(key, key[:1].upper())
+        trunk = re.sub(r"\d+$", "", like) or _TRUNKS.get(key, key[:1].upper())
         if key in ("joists", "blocking"):
-            letters = [stem, *(f"{stem}{chr(c)}" for c in range(ord("A"), ord("Z") + 1))]
+            letters = [trunk, *(f"{trunk}{chr(c)}" for c in range(ord("A"), ord("Z") + 1))]
             return next(name for name in letters if name not in taken)
-        return next(f"{stem}{n}" for n in range(1, 10_000) if f"{stem}{n}" not in taken)
+        return next(f"{trunk}{n}" for n in range(1, 10_000) if f"{trunk}{n}" not in taken)
 
     def _marks(self) -> dict[str, str]:
         """Every part's mark, with the section it stands in."""
@@ -388,7 +388,15 @@ class Draft:
         return dict(self.parts(str(where[0]))).get(where[1], str(where[1]))
 
 
-_STEMS = {"support": "P", "tree": "TREE", "carrier": "C", "joists": "J", "blocking": "BL", "brace": "K"}
+_TRUNKS = {
+    "support": "P",
+    "tree": "TREE",
+    "beam": "C",
+    "joists": "J",
+    "blocking": "BL",
+    "brace": "K",
+    "crossed_rods": "XR",
+}
 
 
 def _parsed(text: str, name: str) -> tomlkit.TOMLDocument:

@@ -1,4 +1,4 @@
-"""Where does my weight go? A person, a crowd or a drift on the plan, followed to the soil and into the stem."""
+"""Where does my weight go? A person, a crowd or a drift on the plan, followed to the soil and into the trunk."""
 
 from __future__ import annotations
 
@@ -12,11 +12,11 @@ import ipywidgets as w
 import numpy as np
 import traitlets as t
 
-from bolewright.platform.results import Results
-from bolewright.platform.tracing import Person, Trace, Tracer, TracingError
-from bolewright.platform.tracing_burden import nearest_on_deck
-from bolewright.platform.tracing_maps import InfluenceMap, moment_map, reaction_map
-from bolewright.platform.tracing_path import PathStep, path_steps, pounds
+from bolewright.platform.results.results import Results
+from bolewright.platform.tracing.tracing import Person, Trace, Tracer, TracingError
+from bolewright.platform.tracing.tracing_burden import nearest_on_deck
+from bolewright.platform.tracing.tracing_maps import InfluenceMap, moment_map, reaction_map
+from bolewright.platform.tracing.tracing_path import PathStep, path_steps, pounds
 from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind
 from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.printing import printed
@@ -214,13 +214,13 @@ class Explorer:
         if self.trace is None or self._filling:
             return
         layout, found = self.results.path.layout, self.chosen_map()
-        lit = self.steps[self.number].part if self.number else ""
+        highlighted = self.steps[self.number].part if self.number else ""
         with self.plan.hold_sync():
             self.plan.movable = self.fields.kind.value != DRIFT
             if found is not None:
                 self.plan.svg = heat_plan(layout, found, self.trace)
             else:
-                self.plan.svg = traced_plan(layout, self.trace, lit=lit)
+                self.plan.svg = traced_plan(layout, self.trace, highlighted=highlighted)
             self.plan.at = list(self.trace.pieces.centre)
             keys = f" Arrow keys move {self.fields.kind.value}." if self.plan.movable else ""
             self.plan.label = f"{plan_words(self.trace)}{keys}"

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bolewright.platform.tracing import Carried, Diagram
+from bolewright.platform.tracing.tracing import Carried, Diagram
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import (
     Arrow,

@@ -9,9 +9,9 @@ from typing import Any
 
 import ipywidgets as w
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.lines import Vector
-from bolewright.platform.tracing import Burden, Crowd, Drift, Person
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.lines import Vector
+from bolewright.platform.tracing.tracing import Burden, Crowd, Drift, Person
 from bolewright.units import INCH, POUND, PSF, ReadError, Unit, feet_inches, read
 from bolewright.workbook.explorer_drag import Rectangle
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from bolewright.platform.lines import Line, Vector
-from bolewright.platform.parts import Layout
+from bolewright.platform.layout.lines import Line, Vector
+from bolewright.platform.layout.parts import Layout
 
 Rectangle = tuple[float, float, float, float]
 

@@ -1,4 +1,4 @@
-"""The path of a burden as a diagram: arrows as wide as the force they stand for, down to the soil and the stem."""
+"""The path of a burden as a diagram: arrows as wide as the force they stand for, down to the soil and the trunk."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.tracing import Trace
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.tracing.tracing import Trace
 from bolewright.rendering import palette
 
 _WIDE, _STEP, _BOX = 640.0, 78.0, 24.0
@@ -40,7 +40,7 @@ def flows(layout: Layout, trace: Trace) -> list[Flow]:
 
 
 def _ground(mark: str, tree: str | None) -> str:
-    return f"stem of {tree}|{mark}" if tree else f"soil|{mark}"
+    return f"trunk of {tree}|{mark}" if tree else f"soil|{mark}"
 
 
 def flow_figure(layout: Layout, trace: Trace) -> str:
@@ -48,8 +48,8 @@ def flow_figure(layout: Layout, trace: Trace) -> str:
     links = flows(layout, trace)
     used = {flow.upper for flow in links} | {flow.lower for flow in links}
     rows = [["boards"], [m.mark for m in layout.joists if m.mark in used]]
-    for layer in sorted({m.layer for m in layout.carriers}):
-        same = [m for m in layout.carriers if m.layer == layer and m.mark in used]
+    for layer in sorted({m.layer for m in layout.beams}):
+        same = [m for m in layout.beams if m.layer == layer and m.mark in used]
         rows.append([m.mark for m in sorted(same, key=lambda m: m.line.at(m.line.length / 2))])
     supports = sorted((s for s in layout.supports if s.mark in used), key=lambda s: s.at)
     rows += [[s.mark for s in supports], [_ground(s.mark, s.tree) for s in supports]]
@@ -85,7 +85,7 @@ def _arrow(flow: Flow, places: Places, total: float) -> str:
     x0, y0, x1, y1 = _ends(flow, places)
     width = max(1.2, _WIDEST * min(abs(flow.pounds) / total, 1.2))
     head = max(4.0, 0.75 * width)
-    colour = palette.ACCENT if flow.pounds >= 0 else palette.LIT
+    colour = palette.ACCENT if flow.pounds >= 0 else palette.HIGHLIGHT
     tip, foot = ((x1, y1), (x0, y0)) if flow.pounds >= 0 else ((x0, y0), (x1, y1))
     side = 1.0 if tip[1] > foot[1] else -1.0
     neck = tip[1] - side * head

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import ipywidgets as w
 
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.explorer import Explorer
 from bolewright.workbook.lessons import Lessons

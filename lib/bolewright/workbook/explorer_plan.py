@@ -10,10 +10,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
 
-from bolewright.platform.layout import Kind, Layout, Member, stem_radius
-from bolewright.platform.lines import Vector
-from bolewright.platform.tracing import Crowd, Drift, Person, Trace
-from bolewright.platform.tracing_maps import InfluenceMap
+from bolewright.platform.layout.layout import Kind, Layout, Member, trunk_radius
+from bolewright.platform.layout.lines import Vector
+from bolewright.platform.tracing.tracing import Crowd, Drift, Person, Trace
+from bolewright.platform.tracing.tracing_maps import InfluenceMap
 from bolewright.rendering import palette
 from bolewright.rendering.blocks import Figure
 from bolewright.workbook.plan_labels import Labels, along, beside
@@ -52,20 +52,20 @@ def view_of(layout: Layout) -> View:
     for member in layout.members:
         points += [member.line.start, member.line.end]
     for tree in layout.project.trees:
-        r = stem_radius(tree)
+        r = trunk_radius(tree)
         points += [(tree.at[0] - r, tree.at[1] - r), (tree.at[0] + r, tree.at[1] + r)]
     xs, ys = [x for x, _ in points], [y for _, y in points]
     left, low = min(xs) - _MARGIN, min(ys) - _MARGIN
     return View(left, low, max(xs) + _MARGIN - left, max(ys) + _MARGIN - low)
 
 
-def traced_plan(layout: Layout, trace: Trace, chosen: str = "", lit: str = "") -> str:
+def traced_plan(layout: Layout, trace: Trace, chosen: str = "", highlighted: str = "") -> str:
     """SVG of the plan with a burden on it and what each part gets of it."""
     view = view_of(layout)
     shares = {mark: trace.share(mark) for mark in (*trace.carried, *trace.reactions)}
     body = [_deck(layout), *_trees(layout)]
-    body += [_member(m, shares.get(m.mark, 0.0), m.mark in (chosen, lit)) for m in _low_first(layout)]
-    body += [_support(layout, s.mark, view, shares[s.mark], s.mark == lit) for s in layout.supports]
+    body += [_member(m, shares.get(m.mark, 0.0), m.mark in (chosen, highlighted)) for m in _low_first(layout)]
+    body += [_support(layout, s.mark, view, shares[s.mark], s.mark == highlighted) for s in layout.supports]
     body += [_burden(layout, trace, view)]
     words = {mark: _amount(mark, trace) for mark in _marks(layout)}
     room = Labels()
@@ -151,7 +151,7 @@ def _deck(layout: Layout) -> str:
 
 def _trees(layout: Layout) -> list[str]:
     return [
-        f'<circle cx="{t.at[0]:.1f}" cy="{-t.at[1]:.1f}" r="{stem_radius(t):.1f}" fill="#e3ddd2" '
+        f'<circle cx="{t.at[0]:.1f}" cy="{-t.at[1]:.1f}" r="{trunk_radius(t):.1f}" fill="#e3ddd2" '
         f'stroke="{palette.INK}" stroke-width=".7"/>'
         for t in layout.project.trees
     ]
@@ -175,9 +175,9 @@ def _corners(member: Member) -> str:
     )
 
 
-def _member(member: Member, share: float, lit: bool) -> str:
+def _member(member: Member, share: float, highlighted: bool) -> str:
     fill = _mix(_TIMBER, _LOADED, 0.85 * abs(share))
-    stroke, width = (palette.LIT, 1.8) if lit else (palette.INK, 0.4)
+    stroke, width = (palette.HIGHLIGHT, 1.8) if highlighted else (palette.INK, 0.4)
     return f'<polygon points="{_corners(member)}" fill="{fill}" stroke="{stroke}" stroke-width="{width}"/>'
 
 
@@ -185,13 +185,14 @@ def _outline(member: Member) -> str:
     return f'<polygon points="{_corners(member)}" fill="none" stroke="{palette.INK}" stroke-width=".5"/>'
 
 
-def _support(layout: Layout, mark: str, view: View, share: float, lit: bool) -> str:
+def _support(layout: Layout, mark: str, view: View, share: float, highlighted: bool) -> str:
     support = next(s for s in layout.supports if s.mark == mark)
     x, y = support.at[0], -support.at[1]
     r = view.letter * (0.9 + 1.1 * math.sqrt(min(abs(share), 1.0)))
     fill = _mix(_PAPER, _DOWN if share >= 0 else _LOADED, 0.15 + 0.85 * abs(share))
     look = (
-        f'fill="{fill}" stroke="{palette.LIT if lit else palette.INK}" stroke-width="{1.8 if lit else 0.8}"'
+        f'fill="{fill}" stroke="{palette.HIGHLIGHT if highlighted else palette.INK}" '
+        f'stroke-width="{1.8 if highlighted else 0.8}"'
     )
     if support.kind == "tree bolt":
         return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{r:.2f}" {look}/>'
@@ -231,7 +232,7 @@ def _marks(layout: Layout) -> list[str]:
 def _labels(
     layout: Layout, view: View, words: Mapping[str, str], room: Labels, chosen: str = ""
 ) -> list[str]:
-    """Words at every support, carrier and joist, clear of each other where there is room."""
+    """Words at every support, beam and joist, clear of each other where there is room."""
     said = []
     for support in layout.supports:
         said.append((words[support.mark], beside(support.at, 2.4 * view.letter), True))

@@ -7,12 +7,12 @@ from typing import Any
 
 import ipywidgets as w
 
-from bolewright.platform.reading import Location
+from bolewright.platform.file.reading import Location
 from bolewright.signs import plain
 from bolewright.timber.adjustment import incising_words
 from bolewright.timber.material import MaterialError, grades, species_names
 from bolewright.timber.sections import SectionError
-from bolewright.tree.species import stem_species
+from bolewright.tree.species import trunk_species
 from bolewright.workbook import values
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.pulse import place_class
@@ -83,7 +83,7 @@ class FieldRow:
         if self.spec.key == "section":
             return SIZES
         if self.spec.key == "species":
-            return stem_species() if self.where[0] == "tree" else species_names()
+            return trunk_species() if self.where[0] == "tree" else species_names()
         beside = self.where[:-1]
         species = self.desk.draft.get((*beside, "species"))
         size = self.desk.draft.get((*beside, "section"))

@@ -31,7 +31,7 @@ class Form:
         """Say anew what each field is understood as."""
         said = self.desk.draft.messages_elsewhere()
         self.elsewhere.value = "".join(
-            f'<div class="bw-wrong" role="alert">✗ {escape(self._place(where))}: {escape(words)}</div>'
+            f'<div class="bw-wrong bw-loud">✗ {escape(self._place(where))}: {escape(words)}</div>'
             for where, words in said.items()
         )
         for section in self.sections.values():

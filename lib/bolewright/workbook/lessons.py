@@ -9,7 +9,7 @@ from typing import Any
 
 import ipywidgets as w
 
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.sheets.opening import results_of
 from bolewright.units import ReadError
 from bolewright.workbook.explorer import shown_widget, with_style

@@ -1,4 +1,4 @@
-"""The live view: governing ratios, the shaded plan, the three worst checks and what would cure each."""
+"""The live view: governing ratios, the shaded plan, the three worst checks and what would make each pass."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from html import escape
 
 import ipywidgets as w
 
-from bolewright.changes.cures import find_cures
-from bolewright.platform.check import Check
+from bolewright.changes.search import find_changes
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project
-from bolewright.platform.results import Results
-from bolewright.platform.verdict import beside_verdict, verdict
+from bolewright.platform.results.results import Results
+from bolewright.platform.results.verdict import beside_verdict, verdict
 from bolewright.status import Status
 from bolewright.workbook import ratios
 from bolewright.workbook.background import Background
@@ -74,7 +74,7 @@ class Live:
         three = ratios.three_worst(results.checks)
         self._tell(three, {})
         if any(check.status is not Status.PASSES for check in three):
-            self._trials.start(self._look_for_cures(results, three))
+            self._trials.start(self._look_for_changes(results, three))
         else:
             self._trials.stop()
 
@@ -88,17 +88,17 @@ class Live:
         self._trials.stop()
         self.plan.value = (
             f'<figure class="bw-figure bw-typed">{typed_plan(project, problem)}<figcaption>As typed, not worked '
-            "out yet. The part that the message names is lit.</figcaption></figure>"
+            "out yet. The part that the message names is highlighted.</figcaption></figure>"
         )
         self.worst.value = ""
 
-    def _look_for_cures(self, results: Results, three: list[Check]) -> Iterator[None]:
+    def _look_for_changes(self, results: Results, three: list[Check]) -> Iterator[None]:
         data = self.desk.draft.data
         found: dict[int, list[str]] = {}
         for i, check in enumerate(three):
             going_on = "" if check.status is Status.PASSES else f"Trying what would help {check.part} …"
             self._tell(three, found, going_on)
-            for outcome in find_cures(data, results, check):
+            for outcome in find_changes(data, results, check):
                 if outcome is not None:
                     found.setdefault(i, []).append(outcome.sentence)
                     self._tell(three, found, going_on)
@@ -110,9 +110,9 @@ class Live:
     ) -> None:
         items = []
         for i, check in enumerate(three):
-            helps = "".join(f'<li class="bw-cure">{escape(words)}</li>' for words in found.get(i, ()))
+            helps = "".join(f'<li class="bw-change">{escape(words)}</li>' for words in found.get(i, ()))
             if done and check.status is Status.FAILS and not helps:
-                helps = '<li class="bw-cure">Nothing that was tried would help it alone.</li>'
+                helps = '<li class="bw-change">Nothing that was tried would help it alone.</li>'
             items.append(
                 f'<li><span style="color:{check.status.colour};font-weight:bold">'
                 f'<span aria-hidden="true">{check.status.mark}</span> {ratios.number(check)}</span> '

@@ -121,8 +121,8 @@ class Maker:
             self._say(line.strip())
 
     def _say(self, words: str, *, wrong: bool = False) -> None:
-        kind, role, mark = ("bw-wrong", "alert", "✗ ") if wrong else ("bw-meant", "status", "")
-        self.said.value = f'<p class="{kind}" role="{role}">{mark}{escape(words)}</p>'
+        kind, mark = ("bw-wrong", "✗ ") if wrong else ("bw-meant", "")
+        self.said.value = f'<p class="{kind} bw-loud">{mark}{escape(words)}</p>'
 
     def _done(self) -> None:
         links = "".join(
@@ -134,7 +134,7 @@ class Maker:
             )
         )
         kept = "".join(f"<p>{escape(words)}</p>" for words in self._kept)
-        self.said.value = f'<div role="status"><p class="bw-meant">Made.</p><ul>{links}</ul>{kept}</div>'
+        self.said.value = f'<div><p class="bw-meant bw-loud">Made.</p><ul>{links}</ul>{kept}</div>'
 
 
 async def run_package(

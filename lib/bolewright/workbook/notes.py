@@ -9,7 +9,7 @@ from typing import Any
 import ipywidgets as w
 import nbformat
 
-from bolewright.platform.check import Topic
+from bolewright.platform.limit_states.check import Topic
 from bolewright.workbook import storage
 from bolewright.workbook.desk import Desk
 
@@ -62,10 +62,10 @@ class Notes:
         try:
             write_note(path, self.text.value)
         except storage.StorageError as error:
-            self.said.value = f'<p class="bw-wrong" role="alert">✗ {escape(str(error))}</p>'
+            self.said.value = f'<p class="bw-wrong bw-loud">✗ {escape(str(error))}</p>'
         else:
             self.typed.pop(self.topic, None)
-            self.said.value = f'<p class="bw-meant" role="status">Kept in {escape(path.name)}.</p>'
+            self.said.value = f'<p class="bw-meant bw-loud">Kept in {escape(path.name)}.</p>'
 
 
 def sheet_path(folder: Path, topic: Topic) -> Path | None:

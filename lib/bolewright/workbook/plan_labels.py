@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from bolewright.platform.layout import Member
-from bolewright.platform.lines import Vector
+from bolewright.platform.layout.layout import Member
+from bolewright.platform.layout.lines import Vector
 
 Box = tuple[float, float, float, float]  # left, low, right, high (in of the model)
-_ALONG = (0.0, 0.1, -0.1, 0.2, -0.2, 0.3, -0.3, 0.4, -0.4)  # of the length, from the wanted place
+_ALONG = (
+    0.0,
+    *(side * step / 20 for step in range(1, 9) for side in (1, -1)),
+)  # of the length, from the wanted place
+_ROWS = 8  # how many rows of text a label may move off its part where its part has no room
 
 
 def along(member: Member, wanted: float) -> list[Vector]:
@@ -29,9 +33,9 @@ class Labels:
         self.taken: list[Box] = []
 
     def place(self, wanted: Sequence[Vector], width: float, height: float) -> Vector:
-        """The first of the wanted places with room for a label; where none has, the one that covers least."""
+        """The first of the wanted places with room for a label, or next to one; where none has, what covers least."""
         best, least = wanted[0], float("inf")
-        for at in wanted:
+        for at in (*wanted, *_next_to(wanted, width, height)):
             box = (at[0] - width / 2, at[1] - height / 2, at[0] + width / 2, at[1] + height / 2)
             covered = sum(_common(box, other) for other in self.taken)
             if covered < least:
@@ -41,6 +45,14 @@ class Labels:
         x, y = best
         self.taken.append((x - width / 2, y - height / 2, x + width / 2, y + height / 2))
         return best
+
+
+def _next_to(wanted: Sequence[Vector], width: float, height: float) -> Iterator[Vector]:
+    """Places off the wanted ones, the nearest first: rows above and below, half a label's width to either side."""
+    for row in range(1, _ROWS + 1):
+        for x, y in wanted:
+            for aside in (0.0, width / 2, -width / 2):
+                yield from ((x + aside, y + row * height), (x + aside, y - row * height))
 
 
 def _common(one: Box, other: Box) -> float:

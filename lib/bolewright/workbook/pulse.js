@@ -105,6 +105,7 @@ function render({ model, el }) {
   banner.className = "bw-cut-words";
   banner.hidden = true;
   const live = document.createElement("div");
+  // The one region that is read out: it lasts, while what it says is written anew all over the page.
   live.className = "bw-hidden bw-said";
   live.setAttribute("role", "status");
   el.append(banner, live);
@@ -127,7 +128,7 @@ function render({ model, el }) {
     talk = setTimeout(() => {
       const words = [banner.hidden ? root?.querySelector(".bw-state")?.textContent : banner.textContent,
         document.activeElement?.closest(".bw-field")?.querySelector(".bw-wrong")?.textContent,
-        ...[...(root?.querySelectorAll(".bw-notice") || [])].map((e) => e.textContent)].filter(Boolean).join(" ");
+        ...[...(root?.querySelectorAll(".bw-notice, .bw-loud") || [])].map((e) => e.textContent)].filter(Boolean).join(" ");
       if (live.textContent !== words) live.textContent = words;
     }, 300);
   };

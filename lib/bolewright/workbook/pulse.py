@@ -18,8 +18,8 @@ import anywidget
 import traitlets
 from ipykernel.connect import get_connection_file
 
-from bolewright.platform.reading import Location
-from bolewright.platform.results import fingerprint
+from bolewright.platform.file.reading import Location
+from bolewright.platform.results.results import fingerprint
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.links import FILES
 from bolewright.workbook.schema import Shape, section

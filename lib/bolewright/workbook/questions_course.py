@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.workbook import (
     questions_members,
     questions_places,

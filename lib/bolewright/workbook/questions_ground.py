@@ -12,11 +12,11 @@ from shapely import Point as PlanPoint
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import moment_of_force, moments_left_over
-from bolewright.platform.lines import Vector
-from bolewright.platform.results import Results
-from bolewright.platform.tees import find_tees
-from bolewright.platform.tracing import Person, Trace, Tracer
-from bolewright.platform.tracing_burden import nearest_on_deck
+from bolewright.platform.layout.lines import Vector
+from bolewright.platform.layout.tees import find_tees
+from bolewright.platform.results.results import Results
+from bolewright.platform.tracing.tracing import Person, Trace, Tracer
+from bolewright.platform.tracing.tracing_burden import nearest_on_deck
 from bolewright.rendering.blocks import Block, Figure, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.printing import printed
@@ -47,13 +47,19 @@ class Ground:
 
     @cached_property
     def places(self) -> dict[str, Vector]:
-        """Where each support's reaction acts, in plan; and the knees of a T-frame's carrier."""
+        """Where each support's reaction acts, in plan; and the knees of a T-frame's beam."""
         found = {}
         for tee in find_tees(self.results.path.layout):
             for knee, at in zip(tee.knees, tee.places, strict=True):
-                found[knee.mark] = tee.carrier.line.at(at)
+                found[knee.mark] = tee.beam.line.at(at)
         for mark in self.marks:
-            member, seat = self.results.path.layout.on_support(mark)[0]
+            held = self.results.path.layout.on_support(mark)
+            if not held:
+                raise NoQuestion(
+                    f"{mark} carries knee braces, no member of its own: this question wants supports that members "
+                    "lie on."
+                )
+            member, seat = held[0]
             found[mark] = member.line.at(seat.at)
         return found
 
@@ -71,14 +77,14 @@ class Ground:
         return tuple(t for t in traces if t.aside < _STRAIGHT)
 
     def couple(self, trace: Trace) -> dict[str, float]:
-        """Upright forces of knees that keep a carrier on one post from tipping (lb); they balance with reactions."""
+        """Upright forces of knees that keep a beam on one post from tipping (lb); they balance with reactions."""
         return {mark: force for carried in trace.carried.values() for mark, _, force in carried.knees}
 
     def only_carry(self) -> None:
         """NoQuestion where a support takes moment as well: forces on supports alone do not balance there."""
         for tee in find_tees(self.results.path.layout):
             raise NoQuestion(
-                f"{tee.mark} keeps {tee.carrier.mark} from tipping as well as carrying it: this question wants "
+                f"{tee.mark} keeps {tee.beam.mark} from tipping as well as carrying it: this question wants "
                 "supports that only carry."
             )
 

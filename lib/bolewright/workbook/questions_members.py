@@ -6,12 +6,12 @@ import numpy as np
 
 from bolewright.calculation import Calculation, Step
 from bolewright.mechanics.lever import load_in_combination, times_as_much
-from bolewright.platform.check import Check, Topic
-from bolewright.platform.checks.posts import post_weight
-from bolewright.platform.combine import PERSON, Case, envelope, strength_cases
-from bolewright.platform.influence import Array
-from bolewright.platform.layout import Member
-from bolewright.platform.tracing_path import pounds
+from bolewright.platform.analysis.post_values import post_weight
+from bolewright.platform.layout.influence import Array
+from bolewright.platform.layout.layout import Member
+from bolewright.platform.limit_states.check import Check, Topic
+from bolewright.platform.loads.combine import PERSON, Case, strength_cases, support_envelope
+from bolewright.platform.tracing.tracing_path import pounds
 from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits, ratio
 from bolewright.sheets.figures import plan_figure
@@ -70,7 +70,9 @@ def worst_joist(ground: Ground) -> Question:
 
     def wrong(mark: str) -> Wrong:
         if mark == longest:
-            why = "The longest is a good guess, but its load counts too; what hangs out past a carrier takes off."
+            why = (
+                "The longest is a good guess, but its load counts too; what hangs out past a beam takes off."
+            )
         elif mark in (marks[0], marks[-1]):
             why = "A joist at the edge looks exposed, but what bends it is its load and its reach."
         elif mark == marks[len(marks) // 2]:
@@ -98,7 +100,7 @@ def worst_joist(ground: Ground) -> Question:
         kind=AnswerKind.CHOICE,
         choices=choices,
         right=right,
-        says=f"{top.part} is: bending uses {ratio(top.ratio)} of what is allowed.",
+        says=f"{top.part} is: bending is {ratio(top.ratio)} of allowable.",
         wrong=tuple(wrong(mark) for mark in others),
         worked=lambda: (
             Table(("joist", "length", "ratio"), rows, "Every joist in bending", "lrr"),
@@ -162,7 +164,7 @@ def twice_the_spacing(ground: Ground) -> Question:
             4.0,
             "The square belongs to the span, not to the spacing: the load grows with the width of the strip alone.",
         ),
-        (8.0, "The cube belongs to how a joist sags with its depth or span, not to the spacing."),
+        (8.0, "The cube belongs to how a joist deflects with its depth or span, not to the spacing."),
         (
             1.0,
             "The joist is the same, but what it carries is not: the strip of deck reaches half-way to its neighbours.",
@@ -260,7 +262,7 @@ def governing_case(ground: Ground) -> Question:
     cases = strength_cases()
     loads = {}
     for support in posts or supports:
-        env = envelope(path, path.reactions[support.mark][None, :])
+        env = support_envelope(path, support.mark)
         own = post_weight(path, support) if support.kind == "post" else 0.0
         loads[support.mark] = (
             float(env.D[0]) + own,
@@ -326,7 +328,7 @@ def governing_case(ground: Ground) -> Question:
         worked=lambda: (Table(("combination", "lb"), rows, f"Load on {mark}", "lr"), *printed(steps(best))),
         for_guess=for_guess,
         units_line="Units: factors are plain numbers; lb + lb + lb = lb. Soil and steel take no load-duration factor.",
-        neglected="Neglected: wind and sway, which push sideways and have combinations of their own.",
+        neglected="Neglected: wind and sway, which push laterally and have combinations of their own.",
         picture=lambda: plan_figure(ground.results, (mark,)),
         sketch=lambda: free_body(
             f"What comes onto {mark}",

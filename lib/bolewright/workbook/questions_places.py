@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from bolewright.platform.lines import Vector
-from bolewright.platform.tracing import Person, Trace
-from bolewright.platform.tracing_path import pounds
+from bolewright.platform.layout.lines import Vector
+from bolewright.platform.tracing.tracing import Person, Trace
+from bolewright.platform.tracing.tracing_path import pounds
 from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.workbook.explorer_plan import lettered_plan
@@ -39,7 +39,7 @@ def unloads(ground: Ground) -> Question:
         elif letter == farthest:
             why = f"{letter} is farthest from {mark}, which tempts; but the lever counts along the members."
         else:
-            why = f"{letter} looks well away from {mark}; follow its joist and carriers to see what comes there."
+            why = f"{letter} looks well away from {mark}; follow its joist and beams to see what comes there."
         puts = (
             f"puts {pounds(force[letter])} on it"
             if force[letter] > -0.5

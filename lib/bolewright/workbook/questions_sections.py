@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from bolewright.calculation import Calculation, Step
-from bolewright.platform.check import Topic
-from bolewright.platform.layout import Member
+from bolewright.platform.layout.layout import Member
+from bolewright.platform.limit_states.check import Topic
 from bolewright.rendering.blocks import Block, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.figures import plan_figure
@@ -24,7 +24,8 @@ DEEPER, THICKER, SAME = "deeper", "thicker", "both the same"
 def deeper_or_thicker(ground: Ground) -> Question:
     """Whether the next depth, or the same wood as thickness, makes a joist stronger."""
     results = ground.results
-    bending = [c for c in results.of(Topic.JOISTS) if c.limit_state == "bending"]
+    own = {m.mark for m in results.path.layout.joists}  # blocks and rims stand on the joists' sheet too
+    bending = [c for c in results.of(Topic.JOISTS) if c.limit_state == "bending" and c.part in own]
     if not bending:
         raise NoQuestion("No joist of this platform is bent downwards.")
     joist = results.path.layout.member(max(bending, key=lambda c: c.ratio).part)
@@ -70,7 +71,8 @@ def deeper_or_thicker(ground: Ground) -> Question:
     )
     bank = {
         DEEPER: "Depth usually wins, by its square; but here the deeper size has a lower value for its wood.",
-        THICKER: "A thick joist looks strong, but breadth counts once where depth counts twice (for sag three times).",
+        THICKER: "A thick joist looks strong, but breadth counts once where depth counts twice (for deflection three "
+        "times).",
         SAME: "It is the same wood, but not the same lever inside: the outer fibres of a deep joist are farther apart.",
     }
     return Question(
@@ -85,7 +87,7 @@ def deeper_or_thicker(ground: Ground) -> Question:
         choices=(DEEPER, THICKER, SAME),
         right=(right,),
         says=(
-            f"Deeper: {gain(DEEPER)}; thicker: {gain(THICKER)}. Against sag: {(deeper.d / now.d) ** 3:.2f} and "
+            f"Deeper: {gain(DEEPER)}; thicker: {gain(THICKER)}. Against deflection: {(deeper.d / now.d) ** 3:.2f} and "
             f"{b_t / now.b:.2f} times."
         ),
         wrong=tuple(Wrong(name, why) for name, why in bank.items() if name != right),
@@ -93,7 +95,7 @@ def deeper_or_thicker(ground: Ground) -> Question:
         for_guess=for_guess,
         units_line="Units: in × in² = in³ for S; psi × in³ = lb·in of moment.",
         neglected=(
-            "Neglected: the little more that the joist weighs, and that a deep, thin joist rolls more easily until "
+            "Neglected: the little more that the joist weighs, and that a deep, thin joist overturns more easily until "
             "it is decked."
         ),
         picture=lambda: plan_figure(results, (joist.mark,)),

@@ -8,9 +8,9 @@ import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import still_held_down
-from bolewright.platform.lines import Vector
-from bolewright.platform.tracing import Person, Trace
-from bolewright.platform.tracing_path import path_steps, pounds
+from bolewright.platform.layout.lines import Vector
+from bolewright.platform.tracing.tracing import Person, Trace
+from bolewright.platform.tracing.tracing_path import path_steps, pounds
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.printing import printed
@@ -69,14 +69,14 @@ def takes_most(ground: Ground) -> Question:
         if mark == nearest:
             why = (
                 f"{mark} is the nearest to you, and often the nearest does take most. But weight goes along boards, "
-                "joists and carriers, not straight across: what counts is the lever on each of them."
+                "joists and beams, not straight across: what counts is the lever on each of them."
             )
         elif mark in ground.bolts() and best not in ground.bolts():
             why = f"A tree is the strongest thing here, but strength does not draw weight to {mark}; the lever does."
         elif mark == heaviest:
             why = f"{mark} does carry most of the platform's own weight, but that says nothing about yours."
         else:
-            why = "Follow the joist to its carriers, and each carrier to its ends."
+            why = "Follow the joist to its beams, and each beam to its ends."
         return Wrong(mark, f"{why} It gets {trace.share(mark):.0%}.")
 
     def for_guess(guess: Answer) -> tuple[Block, ...]:
@@ -195,7 +195,7 @@ def overhang(ground: Ground) -> Question:
 
     bank = {
         MORE: "More people, more load: true as a whole, but beyond a support they lever the far end up.",
-        SAME: f"{far} is far away, so it seems to feel nothing; but a carrier is stiff and works as a lever.",
+        SAME: f"{far} is far away, so it seems to feel nothing; but a beam is stiff and works as a lever.",
         STAYS: "A heavy platform feels as if it could not lift; compare the dead load there with the lift.",
         LIFTS: "A lever lifts, so it seems to fly; but the platform's own weight on that support may hold it.",
     }

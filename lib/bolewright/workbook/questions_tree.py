@@ -6,8 +6,8 @@ import math
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import reaction_left
-from bolewright.platform.tracing import Trace
-from bolewright.platform.tracing_path import pounds
+from bolewright.platform.tracing.tracing import Trace
+from bolewright.platform.tracing.tracing_path import pounds
 from bolewright.rendering.blocks import Block, Statement, StatementKind
 from bolewright.sheets.printing import printed
 from bolewright.units import POUND

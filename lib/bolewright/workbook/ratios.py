@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from html import escape
 
-from bolewright.platform.check import Check, Topic, worst
-from bolewright.platform.results import Results
+from bolewright.platform.limit_states.check import Check, Topic, worst
+from bolewright.platform.results.results import Results
 from bolewright.rendering.shades import FAILING, OPEN, SHADES, Shade, shade_of
 
 

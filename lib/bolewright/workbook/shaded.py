@@ -6,10 +6,10 @@ import math
 from collections.abc import Mapping, Sequence
 from html import escape
 
-from bolewright.platform.check import Check
-from bolewright.platform.layout import Kind, Layout, Member
-from bolewright.platform.lines import Vector
-from bolewright.platform.results import Results
+from bolewright.platform.layout.layout import Kind, Layout, Member
+from bolewright.platform.layout.lines import Vector
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import Results
 from bolewright.rendering import palette
 from bolewright.rendering.shades import OPEN
 from bolewright.status import Status

@@ -8,9 +8,9 @@ from typing import Any
 
 import ipywidgets as w
 
-from bolewright.platform.check import Topic
-from bolewright.platform.reading import Location
-from bolewright.platform.results import Results
+from bolewright.platform.file.reading import Location
+from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.results.results import Results
 from bolewright.sheets.sheet import Sheet
 from bolewright.workbook.desk import Desk
 from bolewright.workbook.field import FieldRow
@@ -23,7 +23,7 @@ _TIMBER = ("section", "species", "grade", "wet")
 _FIELDS: dict[Topic, dict[str, tuple[str, ...]]] = {
     Topic.DECKING: {"decking": _TIMBER, "joists": ("spacing",), "loads": ("live", "person")},
     Topic.JOISTS: {"joists": (*_TIMBER, "spacing"), "loads": ("live",), "site": ("ground_snow",)},
-    Topic.CARRIERS: {"carrier": ("plies", *_TIMBER), "loads": ("live",)},
+    Topic.BEAMS: {"beam": ("plies", *_TIMBER), "loads": ("live",)},
     Topic.HANGERS: {"connection": ("rated_load", "rated_uplift", "load_duration", "wet_included")},
     Topic.TREE_BOLTS: {
         "bolt": ("diameter", "embedment", "F_y", "F_u", "seat_length", "rated_load"),
@@ -34,16 +34,48 @@ _FIELDS: dict[Topic, dict[str, tuple[str, ...]]] = {
         "footing": ("shape", "width", "depth", "pad", "f_c"),
         "site": ("soil", "soil_bearing", "frost_depth"),
     },
-    Topic.BRACES: {"brace": (*_TIMBER, "rise", "run", "bolts", "bolt_diameter", "rated_load")},
-    Topic.TREE_ROOM: {
+    Topic.BRACES: {
+        "brace": (*_TIMBER, "rise", "run", "bolts", "bolt_diameter", "rated_load"),
+        "crossed_rods": ("diameter", "below_beam", "above_grade", "rated_load"),
+    },
+    Topic.GUARDS: {
+        "guard": (*_TIMBER, "spacing", "hold_down", "lower_tie", "gap"),
+        "loads": ("guard_height", "guard"),
+    },
+    Topic.ACCESS: {
+        "ladder": (
+            *_TIMBER,
+            "kind",
+            "edge",
+            "opening",
+            "clear",
+            "pitch",
+            "spacing",
+            "step",
+            "rails_over",
+            "pad",
+        ),
+        "stairs": (
+            *_TIMBER,
+            "edge",
+            "width",
+            "stringers",
+            "cut",
+            "tread_run",
+            "tread_section",
+            "hanger",
+            "pad_length",
+        ),
+    },
+    Topic.CLEARANCE: {
         "tree": ("sway_seen", "sway_seen_at", "crown_area", "crown_center", "growth", "service", "margin"),
-        "support": ("sideways", "slot"),
+        "support": ("lateral", "slot"),
     },
     Topic.STABILITY: {
         "site": ("wind_speed", "exposure"),
         "loads": ("sway_share", "guard_solidity"),
-        "post": ("foot", "constrained"),
-        "support": ("sideways",),
+        "post": ("base", "constrained"),
+        "support": ("lateral",),
     },
 }
 

@@ -19,7 +19,7 @@ def start_of(key: str, data: dict[str, Any]) -> dict[str, Any]:
             if "hanger" in field:
                 bearing["hanger"] = field["hanger"]
             return {"section": "2x8", **_timber(data), "spacing": "16 in", **bearing}
-        case "carrier":
+        case "beam":
             return {"plies": 2, "section": "2x10", **_timber(data)}
         case "support":
             named = {"post": _name(data, "post"), "footing": _name(data, "footing")}
@@ -42,6 +42,14 @@ def start_of(key: str, data: dict[str, Any]) -> dict[str, Any]:
             return {"note": "Rating not read off the maker's sheet yet"}
         case "blocking":
             return {"fasteners": 5}
+        case "strut":
+            return {
+                "section": "4x6",
+                **_timber(data),
+                "head_bolts": 2,
+                "foot_bolts": 2,
+                "bolt_diameter": "5/8 in",
+            }
         case "brace":
             return {
                 "section": "2x6",
@@ -50,11 +58,13 @@ def start_of(key: str, data: dict[str, Any]) -> dict[str, Any]:
                 "rise": "24 in",
                 "run": "24 in",
             }
+        case "crossed_rods":
+            return {"diameter": "5/8 in", "note": "Rating not read off the maker's sheet yet"}
     return {}
 
 
 def _timber(data: dict[str, Any]) -> dict[str, Any]:
-    for key in ("carrier", "joists"):
+    for key in ("beam", "joists"):
         used = _first(data, key)
         for keys in (("material",), ("species", "grade")):
             if set(keys) <= used.keys():

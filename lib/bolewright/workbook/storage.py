@@ -11,8 +11,8 @@ from pathlib import Path
 
 import psutil
 
-from bolewright.platform.reading import ProjectError, parse_project, read_text, unnamable
-from bolewright.platform.results import fingerprint
+from bolewright.platform.file.reading import ProjectError, parse_project, read_text, unnamable
+from bolewright.platform.results.results import fingerprint
 
 _HEAD = "# Unsaved work of the workbook on the file with fingerprint "
 _SIDE = ".autosave"

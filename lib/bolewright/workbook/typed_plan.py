@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from html import escape
 
-from bolewright.platform.lines import Vector
+from bolewright.platform.layout.lines import Vector
 from bolewright.platform.project import Project, Tree
 from bolewright.rendering import palette
 
@@ -13,9 +13,9 @@ _MARGIN = 16.0  # in of the model round the drawing
 
 
 def typed_plan(project: Project, named: str = "") -> str:
-    """SVG of the parts that a project places; a part whose mark stands in ``named`` is lit."""
+    """SVG of the parts that a project places; a part whose mark stands in ``named`` is highlighted."""
     points: list[Vector] = [*project.platform.outline, *(s.at for s in project.supports)]
-    points += [end for carrier in project.carriers for end in (carrier.start, carrier.end)]
+    points += [end for beam in project.beams for end in (beam.start, beam.end)]
     for tree in project.trees:
         r = _radius(tree)
         points += [(tree.at[0] - r, tree.at[1] - r), (tree.at[0] + r, tree.at[1] + r)]
@@ -24,9 +24,9 @@ def typed_plan(project: Project, named: str = "") -> str:
     width, height = max(xs) + _MARGIN - left, high - min(ys) + _MARGIN
     size = max(width, height) / 38
     words = {word.strip("(),.;:") for word in named.split()}
-    body = [_deck(project), *(_stem(tree) for tree in project.trees)]
-    for carrier in project.carriers:
-        body.append(_line(carrier.start, carrier.end, carrier.mark in words))
+    body = [_deck(project), *(_trunk(tree) for tree in project.trees)]
+    for beam in project.beams:
+        body.append(_line(beam.start, beam.end, beam.mark in words))
     for support in project.supports:
         body.append(_support(support.at, support.kind == "tree bolt", 0.8 * size, support.mark in words))
     body += [
@@ -35,7 +35,7 @@ def typed_plan(project: Project, named: str = "") -> str:
             c.mark,
             size,
         )
-        for c in project.carriers
+        for c in project.beams
     ]
     body += [_text((s.at[0], s.at[1] - 1.9 * size), s.mark, size) for s in project.supports]
     body += [_text(t.at, t.mark, size) for t in project.trees]
@@ -60,21 +60,22 @@ def _radius(tree: Tree) -> float:
     return (tree.girth or math.pi * float(tree.diameter or 0)) / (2 * math.pi)
 
 
-def _stem(tree: Tree) -> str:
+def _trunk(tree: Tree) -> str:
     (x, y), look = tree.at, f'fill="#e3ddd2" stroke="{palette.INK}" stroke-width=".6"'
     return f'<circle cx="{x:.2f}" cy="{-y:.2f}" r="{_radius(tree):.2f}" {look}/>'
 
 
-def _line(start: Vector, end: Vector, lit: bool) -> str:
-    colour, width = (palette.LIT, 4.5) if lit else (palette.SOFT_INK, 3.0)
+def _line(start: Vector, end: Vector, highlighted: bool) -> str:
+    colour, width = (palette.HIGHLIGHT, 4.5) if highlighted else (palette.SOFT_INK, 3.0)
     return (
         f'<line x1="{start[0]:.2f}" y1="{-start[1]:.2f}" x2="{end[0]:.2f}" y2="{-end[1]:.2f}" stroke="{colour}" '
         f'stroke-width="{width}"/>'
     )
 
 
-def _support(at: Vector, is_bolt: bool, half: float, lit: bool) -> str:
-    look = f'fill="{palette.PAPER}" stroke="{palette.LIT if lit else palette.INK}" stroke-width="{2.4 if lit else 1}"'
+def _support(at: Vector, is_bolt: bool, half: float, highlighted: bool) -> str:
+    look = f'fill="{palette.PAPER}" stroke="{palette.HIGHLIGHT if highlighted else palette.INK}" '
+    f'stroke-width="{2.4 if highlighted else 1}"'
     (x, y), side = at, 2 * half
     if is_bolt:
         return f'<circle cx="{x:.2f}" cy="{-y:.2f}" r="{half:.2f}" {look}/>'

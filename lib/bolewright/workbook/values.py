@@ -7,10 +7,10 @@ import re
 from typing import Any
 
 from bolewright import units
-from bolewright.platform.follow import is_relation
+from bolewright.platform.file.follow import is_relation
 from bolewright.timber.material import MaterialError, species_named
 from bolewright.timber.sections import SectionError, parse_section
-from bolewright.tree.species import SpeciesError, stem_wood
+from bolewright.tree.species import SpeciesError, trunk_wood
 from bolewright.units import FOOT, INCH, Unit, feet_inches
 from bolewright.workbook.schema import FieldKind, FieldSpec
 
@@ -142,7 +142,7 @@ def _named(section: str, key: str, value: Any) -> str:
             piece = parse_section(value)
             return f"{piece.b:g} x {piece.d:g} in ({piece.b * 25.4:.0f} x {piece.d * 25.4:.0f} mm)"
         if key == "species":
-            return stem_wood(value).species if section == "tree" else species_named(value)
+            return trunk_wood(value).species if section == "tree" else species_named(value)
     except (SectionError, MaterialError, SpeciesError):
         return ""
     return ""

@@ -8,6 +8,7 @@ from IPython.core.error import UsageError
 from IPython.display import display
 
 from bolewright.rendering.blocks import Statement, StatementKind
+from bolewright.worked import grammar
 from bolewright.worked.cell import work
 from bolewright.worked.grammar import WorkedError
 
@@ -38,4 +39,5 @@ def register(shell: Any) -> None:
         for block in done.blocks:
             display(block)  # type: ignore[no-untyped-call]
 
+    worked.__doc__ = f"{worked.__doc__}\n\n{grammar.__doc__}"  # what `%%worked?` shows
     shell.register_magic_function(worked, magic_kind="cell", magic_name="worked")

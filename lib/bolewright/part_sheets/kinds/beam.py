@@ -61,7 +61,7 @@ class BeamInputs(TimberInputs):
     repetitive: YesNo = asked("Repetitive", "no")
     """Yes for three or more joined by decking, at most 24 in. on center (NDS 4.3.9)."""
     unbraced: Small = asked("Unbraced length", "16 in")
-    """Between points that hold the top edge against moving sideways, such as joists or boards."""
+    """Between points that hold the top edge against moving laterally, such as joists or boards."""
     plies_as_one: YesNo = asked("Plies as one", "no")
     """Yes where the plies are fastened as IRC R507.5 asks, so that they count as one breadth against buckling."""
     bearing: Small = asked("Bearing length", "1 1/2 in")
@@ -166,7 +166,7 @@ def given(inputs: BeamInputs) -> Given:
         Symbol("l_u", inputs.unbraced, INCH, "unbraced length of the top edge"),
         Symbol("l_un", longest, INCH, "unbraced length of the bottom edge: the longest bay"),
         *(Symbol(n, v, NONE, "coefficient of NDS 2018, Table 3.3.3, footnote 1") for n, v in ratios),
-        Symbol("b_s", breadth, INCH, "breadth that counts against buckling sideways"),
+        Symbol("b_s", breadth, INCH, "breadth that counts against lateral buckling"),
         Symbol("l_b", inputs.bearing, INCH, "length of bearing"),
         Symbol("C_b", 1.0, NONE, "bearing area factor, none taken (NDS 2018, 3.10.4)"),
         Symbol("l_L", live[2].length_for_limit, INCH, _limit_length(live[2])),

@@ -57,6 +57,7 @@ LAG = Kind(
     example=Example(
         source="NDS 2018, Table 12K: 5/16 in. lag screw, steel side plate of 14 gage (0.075 in.), G 0.55",
         inputs={
+            "load": "100 lb",  # ours: the table has none
             "side": "steel",
             "side_thickness": "0.075 in",
             "diameter": "5/16 in",

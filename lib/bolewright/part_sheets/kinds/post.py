@@ -44,7 +44,7 @@ class PostInputs(TimberInputs):
     off_center: Off = asked("Load off center", "1/2 in")
     """How far the load stands off the axis, in the plane of the depth; one sixth of the depth is a usual allowance."""
     side_load: Load = asked("Side load", "0 lb")
-    """Level load at mid-height in the plane of the depth; it always acts, and counts with the duration above."""
+    """Lateral load at mid-height in the plane of the depth; it always acts, and counts with the duration above."""
     own_F_c: str = asked("Own F_c", "")
     """A compression value of your own, such as 1650 psi, size factor included; the NDS table where left empty."""
     own_E_min: str = asked("Own E_min", "")
@@ -242,7 +242,7 @@ POST = Kind(
     ),
     not_checked=(
         "where the load comes from, and the footing or bolt that takes it on (the load path)",
-        "lateral loads on the structure, and that both ends are held against moving sideways",
+        "lateral loads on the structure, and that both ends are held against moving laterally",
         "the cap and the base, and uplift",
         "notches, holes, and the fasteners between plies",
         "a load off center across the plies or the weak way",

@@ -31,7 +31,7 @@ class RatedInputs(Inputs):
     rated_up: Load = asked("Rated up", "0 lb")
     """What its papers state against uplift; 0 lb where they state nothing."""
     lateral: Load = asked("Lateral load", "0 lb")
-    """Level load on a cap, or across a hanger."""
+    """Lateral load on a cap, or across a hanger."""
     rated_lateral: Load = asked("Rated lateral", "0 lb")
     """What its papers state for it; 0 lb where they state nothing."""
     duration: Literal["permanent", "floor live", "snow", "construction", "wind"] = asked(

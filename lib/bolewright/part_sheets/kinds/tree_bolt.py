@@ -19,8 +19,8 @@ from bolewright.tree import (
     foundation_modulus,
     largest_moment_depth,
     reduction,
-    stem_species,
-    stem_wood,
+    trunk_species,
+    trunk_wood,
 )
 from bolewright.tree.embedment import DEFAULT_KAPPA, STEEL_MODULUS, largest_shear_depth
 from bolewright.tree.species import Advice
@@ -34,9 +34,9 @@ PIN = "The bracket is taken as a pin: it passes no moment to the bolt (AWC TR12 
 
 
 def _species(text: str) -> str:
-    found = next((s for s in stem_species() if s.lower() == text.strip().lower()), None)
+    found = next((s for s in trunk_species() if s.lower() == text.strip().lower()), None)
     if found is None:
-        near = ", ".join(nearest_first(text, list(stem_species()))[:4])
+        near = ", ".join(nearest_first(text, list(trunk_species()))[:4])
         raise ValueError(f"{shown(text)} is no species of the Wood Handbook's table; the nearest are {near}")
     return found
 
@@ -72,7 +72,7 @@ STEPS = (
     Step(
         "Bearing in green wood",
         """\
-F_epar = stem_bearing_parallel(G_b, F_cg)
+F_epar = trunk_bearing_parallel(G_b, F_cg)
 q = bearing_per_length(F_epar, D)
 F_edry = dowel_bearing_parallel(G_b)  # the NDS table, before C_M
 K_theta = angle_factor(theta)""",
@@ -140,7 +140,7 @@ def given(inputs: TreeBoltInputs) -> Given:
         raise PartError(
             {"embedment": f"{inputs.embedment:g} in. is less than two diameters: it holds nothing."}
         )
-    wood = stem_wood(inputs.tree)
+    wood = trunk_wood(inputs.tree)
     P_w, C_D = governing_duration(inputs.dead, inputs.live, DURATIONS[inputs.duration])
     D, length, e = inputs.diameter, inputs.embedment, inputs.lever
     k_0 = foundation_modulus(E_g=wood.MOE, D=D, kappa=DEFAULT_KAPPA)

@@ -15,23 +15,23 @@ from bolewright.fasteners.errors import FastenerError
 from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Wood
 from bolewright.fasteners.service import DRY, OUTDOORS
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.braced import braces
-from bolewright.platform.check import Check, judge, not_checked, worst
+from bolewright.platform.analysis.braced import braces, unrated
 from bolewright.platform.checks.members import BENT, C_D, CASES, NAMES, Look
 from bolewright.platform.checks.seats import hanger_capacity, wet_factor
-from bolewright.platform.combine import Array, envelope, uplift_cases
-from bolewright.platform.load_path import LoadPath
-from bolewright.platform.parts import Member
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.parts import Member
+from bolewright.platform.limit_states.check import Check, judge, not_checked, worst
+from bolewright.platform.loads.combine import Array, Envelope, envelope, uplift_cases
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Blocking
 from bolewright.units import POUND
 
 END_GRAIN_NOTE = (
-    "Nails or screws along the grain of the piece that holds their points: C_eg = 0.67 sideways (NDS 2018, 12.5.2.2), "
+    "Nails or screws along the grain of the piece that holds their points: C_eg = 0.67 laterally (NDS 2018, 12.5.2.2), "
     "and no value in withdrawal (12.2): nothing here pulls on them. They take load down and up alike."
 )
 TOE_NOTE = (
-    "Toe-nails, 30 degrees off the piece and a third of their length from its end: C_tn = 0.83 sideways (NDS 2018, "
+    "Toe-nails, 30 degrees off the piece and a third of their length from its end: C_tn = 0.83 laterally (NDS 2018, "
     "12.5.4.2). They take load down and up alike."
 )
 BRACING_NOTE = (
@@ -76,9 +76,21 @@ def blocking_checks(looks: Sequence[Look], members: Sequence[Look]) -> list[Chec
         if entry_of(look.member).hanger is None:
             checks.append(_fastening(look))
         held = braces(look.path.layout, look.member)
-        if held:
+        meant = unrated(look.path.layout, look.member)
+        if any(float(_turning(known[m.mark]).max()) > BENT for m in meant):
+            checks.append(_unrated(look.member, meant))
+        elif held:
             checks += _bracing(look, [known[m.mark] for m in held])
     return checks
+
+
+def _unrated(piece: Member, meant: Sequence[Member]) -> Check:
+    """What a piece on one side alone is to hold upright, which nothing in the file says that it can."""
+    reason = (
+        f"{piece.mark} is to keep {' and '.join(m.mark for m in meant)} from turning (restrains_beam): enter "
+        "edge_load, the rated load of its connections at the upper and lower edge. Until then it does not count."
+    )
+    return not_checked(piece.mark, "blocking.bracing", reason)
 
 
 def _fastening(look: Look) -> Check:
@@ -106,14 +118,22 @@ def _end(look: Look, i: int) -> Check:
 
 
 def _load(look: Look, i: int) -> Array:
-    """Greatest load on an end's fasteners in every case, down or up; lifted, with 0.6 of the dead load too."""
+    """Greatest load on an end's fasteners in every case."""
     at_end = sum(
         look.path.effects[piece.mark].reactions[row] for piece, row in on_fasteners(look.path, look.member, i)
     )
-    found = envelope(look.path, np.asarray(at_end)[None, :])
+    return either_way(envelope(look.path, np.asarray(at_end)[None, :]))
+
+
+def either_way(found: Envelope) -> Array:
+    """Greatest load on fasteners in every case, down or up; lifted, with 0.6 of the dead load too."""
     either = np.maximum(found.most(CASES), -found.least(CASES))[:, 0]
-    lift = -float(found.least(uplift_cases()).min())
-    return np.asarray(np.maximum(either, np.where(C_D >= 1.0, max(lift, 0.0), 0.0)), dtype=float)
+    lifts = -found.least(uplift_cases())[:, 0]
+    pushed = np.array([case.guard > 0 for case in uplift_cases()])
+    lift, push = max(float(lifts[~pushed].max()), 0.0), max(float(lifts[pushed].max()), 0.0)
+    lifted = np.where(C_D >= 1.0, lift, 0.0)
+    lifted = np.where([case.guard > 0 for case in CASES], np.maximum(lifted, push), lifted)
+    return np.asarray(np.maximum(either, lifted), dtype=float)
 
 
 def on_fasteners(path: LoadPath, piece: Member, i: int) -> list[tuple[Member, int]]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from bolewright.calculation import Calculation
-from bolewright.platform.boards import board_spans
-from bolewright.platform.check import Check, judge, not_checked
-from bolewright.platform.load_areas import heaviest
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.layout.boards import board_spans
+from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.load_areas import heaviest
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.units import INCH, PSF, Unit, feet_inches
 
 MARK = "decking"

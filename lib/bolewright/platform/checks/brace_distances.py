@@ -1,4 +1,4 @@
-"""Distances that the bolts of a lapped brace keep in post, carrier and brace (NDS 2018, 12.5.1)."""
+"""Distances that the bolts of a lapped brace keep in post, beam and brace (NDS 2018, 12.5.1)."""
 
 from __future__ import annotations
 
@@ -9,13 +9,13 @@ import numpy as np
 from bolewright.bracing.lapped import distance_in_diameters
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
-from bolewright.platform.brace_bolts import Distance
-from bolewright.platform.check import Check, judge
-from bolewright.platform.knees import Knee
+from bolewright.platform.analysis.knees import Knee
+from bolewright.platform.layout.brace_bolts import Distance
+from bolewright.platform.limit_states.check import Check, judge
 from bolewright.units import INCH, feet_inches
 
 NOTE = (
-    "Post and carrier are loaded aslant to their grain, to and fro: the rules along and across the grain both hold, "
+    "Post and beam are loaded aslant to their grain, to and fro: the rules along and across the grain both hold, "
     "and both edges count as loaded. End distances are those of softwood that is pulled, the larger."
 )
 
@@ -33,7 +33,7 @@ def distance_checks(knee: Knee) -> list[Check]:
     checks = judge(
         calculation,
         [knee.brace.mark] * len(found),
-        [""],
+        ["any"],
         key="brace.distances",
         demand=demand,
         capacity=capacity,

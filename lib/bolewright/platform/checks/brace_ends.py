@@ -10,16 +10,16 @@ import numpy as np
 from bolewright.bracing.knee import (
     brace_axial_force,
     brace_end_force,
-    knee_level_force,
-    knee_level_force_held,
+    knee_lateral_force,
+    knee_lateral_force_held,
 )
 from bolewright.bracing.standing import load_with_sway
 from bolewright.bracing.tee import (
     tee_cap_moment,
+    tee_knee_compression,
     tee_knee_couple,
     tee_knee_prop,
-    tee_knee_pull,
-    tee_knee_push,
+    tee_knee_tension,
 )
 from bolewright.fasteners.adjusted import adjusted_lateral_value, connection_value
 from bolewright.fasteners.connectors import bolt
@@ -29,28 +29,28 @@ from bolewright.fasteners.geometry import geometry_factor
 from bolewright.fasteners.group_action import axial_stiffness, group_action_factor, slip_modulus_wood
 from bolewright.fasteners.service import OUTDOORS, wet_service_factor
 from bolewright.fasteners.yield_limit import double_shear, single_shear
-from bolewright.platform.brace_bolts import BraceBolts
-from bolewright.platform.check import Check, not_checked
-from bolewright.platform.checks.level import Run, judge_level, run_level_force, start, unprinted
+from bolewright.platform.analysis.knee_weight import Way
+from bolewright.platform.analysis.knees import Knee
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_supports import PostFrame
+from bolewright.platform.checks.lateral import Run, judge_lateral, run_lateral_force, start, unprinted
 from bolewright.platform.checks.post_forces import is_held, run_head_moment, run_ratio
-from bolewright.platform.combine import Array
-from bolewright.platform.knee_weight import Way
-from bolewright.platform.knees import Knee
-from bolewright.platform.level_supports import PostFrame
-from bolewright.platform.sideways import Sideways, State
-from bolewright.platform.tees import TEE_NOTE, stands_alone
+from bolewright.platform.layout.brace_bolts import BraceBolts
+from bolewright.platform.layout.tees import TEE_NOTE, stands_alone
+from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.loads.combine import Array
 from bolewright.units import POUND
 
 END_NOTE = (
-    "The bolts stand along the grain of post and carrier, on their middle line, as the setting-out says; C_Delta by "
-    "the distances there (NDS 2018, 12.5.1). Fill between the plies where carrier and post differ in thickness."
+    "The bolts stand along the grain of post and beam, on their middle line, as the setting-out says; C_Delta by "
+    "the distances there (NDS 2018, 12.5.1). Fill between the plies where beam and post differ in thickness."
 )
 PACKING_NOTE = (
     "The packing between ply and timber carries no load of its own: it counts as a gap that the bolts cross, half of "
-    "what carrier and post differ in thickness (AWC TR12)."
+    "what beam and post differ in thickness (AWC TR12)."
 )
 RATED_NOTE = "The rated load counts as it was entered, without any increase for short loads."
-FORCE_NOTE = "The force from weight is worked out under buckling and pull."
+FORCE_NOTE = "The force from weight is worked out under buckling and tension."
 WEIGHT_NOTE = (
     "The brace is taken as fixed, without slack, before the platform is loaded, so it bears weight as well."
 )
@@ -58,60 +58,62 @@ WEIGHT_NOTE = (
 
 def weight_note(knee: Knee) -> str:
     """How weight on a knee is taken."""
-    return TEE_NOTE if stands_alone(knee.carrier) else WEIGHT_NOTE
+    return TEE_NOTE if stands_alone(knee.beam) else WEIGHT_NOTE
 
 
-def place_of(sideways: Sideways, knee: Knee) -> tuple[int, PostFrame, int]:
+def place_of(lateral: LateralAnalysis, knee: Knee) -> tuple[int, PostFrame, int]:
     """Row of a knee's post, the post, and its direction in which the knee stands."""
-    i = sideways.row(knee.brace.support)
-    frame = sideways.frames[i]
+    i = lateral.row(knee.brace.support)
+    frame = lateral.frames[i]
     assert isinstance(frame, PostFrame)
     return i, frame, next((w for w, axis in enumerate(frame.axes) if knee in axis.knees), 0)
 
 
 def run_brace_forces(
-    run: Run, sideways: Sideways, state: State, knee: Knee, way: Way, *, full: bool = False
+    run: Run, lateral: LateralAnalysis, state: State, knee: Knee, way: Way, *, full: bool = False
 ) -> tuple[Array, Array]:
-    """Force along a brace from level load, and from weight (push above 0); ``full`` prints how they come about."""
-    i, frame, which = place_of(sideways, knee)
+    """Force along a brace from lateral load, and from weight (compression above 0); ``full`` prints how they come
+    about.
+    """
+    i, frame, which = place_of(lateral, knee)
     if frame.tee:
-        return _tee_forces(run, sideways, state, knee, way, full=full)
+        return _tee_forces(run, lateral, state, knee, way, full=full)
     axis = frame.axes[which]
-    V = run_level_force(run if full else unprinted(), sideways, state, i, which)
+    V = run_lateral_force(run if full else unprinted(), lateral, state, i, which)
     if full and is_held(frame, state):
-        run(knee_level_force_held, V=V, rho=run_ratio(frame, axis))
+        run(knee_lateral_force_held, V=V, rho=run_ratio(frame, axis))
     elif full:
-        run(knee_level_force, V=V, h=frame.h, a=axis.a)
+        run(knee_lateral_force, V=V, h=frame.h, a=axis.a)
     Q = np.abs(state.Q[i, which])[None, :]
     F_b = run(brace_axial_force, Q=Q, n=axis.n, a=axis.a, r=axis.r)
-    return F_b, sideways.weight(state).force(run if full else unprinted(), knee, way)
+    return F_b, lateral.weight(state).force(run if full else unprinted(), knee, way)
 
 
 def _tee_forces(
-    run: Run, sideways: Sideways, state: State, knee: Knee, way: Way, *, full: bool
+    run: Run, lateral: LateralAnalysis, state: State, knee: Knee, way: Way, *, full: bool
 ) -> tuple[Array, Array]:
     """The same in a T-frame, where all of it comes from the moment about the post, and counts as weight."""
-    i, frame, which = place_of(sideways, knee)
+    i, frame, which = place_of(lateral, knee)
     assert frame.tee is not None
-    V = run_level_force(run if full else unprinted(), sideways, state, i, which)
+    V = run_lateral_force(run if full else unprinted(), lateral, state, i, which)
     run = run if full else unprinted()
-    M_h = run_head_moment(run, sideways, state, frame)
+    M_h = run_head_moment(run, lateral, state, frame)
     M_s = knee.side * run(tee_cap_moment, M_h=M_h, V=V, d=frame.depth)
-    load, over = sideways.on_tees.load[i][None, :], state.over[i][None, :]
+    load, over = lateral.on_tees.load[i][None, :], state.over[i][None, :]
     R = run(load_with_sway, R=load, R_o=over, R_k=0.0)
     r, r_o = frame.tee.runs[:: -knee.side]
     V_c = run(tee_knee_couple, M_s=M_s, r=r, r_o=r_o)
     V_n = run(tee_knee_prop, R=R, M_s=M_s, r=r, r_o=r_o)
-    push = run(tee_knee_push, V_c=V_c, V_n=V_n, a=frame.tee.a, r=r) if way is not Way.PULL else -np.inf
-    pull = run(tee_knee_pull, V_c=V_c, V_n=V_n, a=frame.tee.a, r=r) if way is not Way.PUSH else np.inf
+    push = run(tee_knee_compression, V_c=V_c, V_n=V_n, a=frame.tee.a, r=r) if way is not Way.PULL else -np.inf
+    pull = run(tee_knee_tension, V_c=V_c, V_n=V_n, a=frame.tee.a, r=r) if way is not Way.PUSH else np.inf
     return np.zeros_like(V), np.asarray(np.where(push >= -pull, push, pull), dtype=float)
 
 
-def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
+def end_checks(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Check]:
     """Checks of the ends of a brace."""
     brace = knee.brace
     if brace.rated_load is not None:
-        return [_rated_end(sideways, state, knee, brace.rated_load)]
+        return [_rated_end(lateral, state, knee, brace.rated_load)]
     if knee.bolts is None:
         return [
             not_checked(
@@ -120,15 +122,15 @@ def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
                 f"{brace.mark} has no end connection: enter bolts and bolt_diameter, or a rated_load.",
             )
         ]
-    _, frame, _ = place_of(sideways, knee)
+    _, frame, _ = place_of(lateral, knee)
     a, r = brace.rise, brace.run
-    carrier = knee.carrier
-    to_post, to_carrier = math.degrees(math.atan2(r, a)), math.degrees(math.atan2(a, r))
-    values = sideways.path.effects[carrier.mark].values
+    beam = knee.beam
+    to_post, to_beam = math.degrees(math.atan2(r, a)), math.degrees(math.atan2(a, r))
+    values = lateral.path.effects[beam.mark].values
     thick = min(frame.section.b, frame.section.d)
     return [
         _bolted_end(
-            sideways,
+            lateral,
             state,
             knee,
             brace.support,
@@ -136,30 +138,30 @@ def end_checks(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
             frame.values.G,
             to_post,
             frame.values.E * frame.section.A,
-            max(0.0, (carrier.width - thick) / 2),
+            max(0.0, (beam.width - thick) / 2),
         ),
         _bolted_end(
-            sideways,
+            lateral,
             state,
             knee,
-            carrier.mark,
-            carrier.width,
+            beam.mark,
+            beam.width,
             values.G,
-            to_carrier,
-            values.E * carrier.section.A,
-            max(0.0, (thick - carrier.width) / 2),
+            to_beam,
+            values.E * beam.section.A,
+            max(0.0, (thick - beam.width) / 2),
         ),
     ]
 
 
-def _rated_end(sideways: Sideways, state: State, knee: Knee, rated: float) -> Check:
-    calculation = start(sideways)
+def _rated_end(lateral: LateralAnalysis, state: State, knee: Knee, rated: float) -> Check:
+    calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         knee.brace.mark,
         key="brace.ends",
@@ -172,7 +174,7 @@ def _rated_end(sideways: Sideways, state: State, knee: Knee, rated: float) -> Ch
 
 
 def _bolted_end(
-    sideways: Sideways,
+    lateral: LateralAnalysis,
     state: State,
     knee: Knee,
     onto: str,
@@ -182,13 +184,13 @@ def _bolted_end(
     EA: float,
     gap: float,
 ) -> Check:
-    """Bolts of a brace on a post or carrier: yield limit at the angle to its grain, wet, as a row."""
-    brace, cases = knee.brace, sideways.cases
+    """Bolts of a brace on a post or beam: yield limit at the angle to its grain, wet, as a row."""
+    brace, cases = knee.brace, lateral.cases
     assert knee.bolts is not None
     count, D = float(knee.bolts.count), knee.bolts.diameter
-    calculation = start(sideways)
+    calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
     fastener = bolt(D, thickness + knee.section.b * brace.plies)
     F_em = wood_bearing_strength(G, D, theta, run)
@@ -222,9 +224,9 @@ def _bolted_end(
         C_tn=1.0,
     )
     total = run(connection_value, n=count, Z_p=Z_p)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         brace.mark,
         key="brace.end_on_post" if onto == brace.support else "brace.end_on_beam",

@@ -1,16 +1,16 @@
-"""Knee braces: buckling under push, and pull; their ends are :mod:`bolewright.platform.checks.brace_ends`."""
+"""Knee braces: buckling under compression, and tension; their ends are :mod:`bolewright.platform.checks.brace_ends`."""
 
 from __future__ import annotations
 
-from bolewright.bracing.knee import brace_length, brace_pull, brace_thrust
-from bolewright.platform.check import Check, not_checked
+from bolewright.bracing.knee import brace_compression, brace_length, brace_tension
+from bolewright.platform.analysis.knee_weight import Way
+from bolewright.platform.analysis.knees import Knee
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.brace_distances import distance_checks
 from bolewright.platform.checks.brace_ends import end_checks, run_brace_forces, weight_note
-from bolewright.platform.checks.level import Run, judge_level, start, worse
+from bolewright.platform.checks.lateral import Run, judge_lateral, start, worse
 from bolewright.platform.checks.posts import SAWN
-from bolewright.platform.knee_weight import Way
-from bolewright.platform.knees import Knee
-from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
     adjusted_compression,
@@ -29,45 +29,45 @@ from bolewright.timber.net_section import net_area
 from bolewright.units import NONE, PSI
 
 LAPPED_NOTE = (
-    "One ply lapped on one face of post and carrier is pushed at its face: half its thickness off its middle "
+    "One ply lapped on one face of post and beam is pushed at its face: half its thickness off its middle "
     "(NDS 2018, 15.4). A second ply on the other face takes that away."
 )
 
 
-def brace_checks(sideways: Sideways) -> list[Check]:
+def brace_checks(lateral: LateralAnalysis) -> list[Check]:
     """Checks of every knee brace."""
-    if sideways.loose:
+    if lateral.loose:
         return [
             not_checked(
                 knee.brace.mark,
                 "brace.lateral",
-                f"{knee.brace.mark} is not checked: nothing holds the platform {sideways.loose}.",
+                f"{knee.brace.mark} is not checked: nothing holds the platform {lateral.loose}.",
             )
-            for knee in sideways.knees
+            for knee in lateral.knees
         ]
     checks: list[Check] = []
-    for knee in sideways.knees:
+    for knee in lateral.knees:
         checks += distance_checks(knee)
-        checks += worse(check for state in sideways.states for check in _brace(sideways, state, knee))
+        checks += worse(check for state in lateral.states for check in _brace(lateral, state, knee))
     return checks
 
 
-def _brace(sideways: Sideways, state: State, knee: Knee) -> list[Check]:
+def _brace(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Check]:
     return [
-        _push(sideways, state, knee),
-        _pull(sideways, state, knee),
-        *([_pushed_at_holes(sideways, state, knee)] if knee.bolts else []),
-        *end_checks(sideways, state, knee),
+        _push(lateral, state, knee),
+        _pull(lateral, state, knee),
+        *([_pushed_at_holes(lateral, state, knee)] if knee.bolts else []),
+        *end_checks(lateral, state, knee),
     ]
 
 
-def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
+def _push(lateral: LateralAnalysis, state: State, knee: Knee) -> Check:
     """Buckling of a brace: each ply by itself over the whole length, about its thin way."""
-    cases, group = sideways.cases, knee.factors
-    calculation = start(sideways)
+    cases, group = lateral.cases, knee.factors
+    calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.PUSH, full=True)
-    F = run(brace_thrust, F_b=F_b, F_w=F_w)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PUSH, full=True)
+    F = run(brace_compression, F_b=F_b, F_w=F_w)
     l = run(brace_length, a=knee.brace.rise, r=knee.brace.run)
     l_e = run(effective_column_length, K_e=1.0, l=l)
     thin = min(knee.section.b, knee.section.d)
@@ -99,9 +99,9 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
             d_2=thin,
         )
         demand, capacity, unit, clause = ratio, 1.0, NONE, "NDS 2018, 15.4.1"
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         knee.brace.mark,
         key="brace.buckling",
@@ -109,8 +109,8 @@ def _push(sideways: Sideways, state: State, knee: Knee) -> Check:
         capacity=capacity,
         unit=unit,
         clause=clause,
-        says="push against buckling",
-        nothing="it buckles under its push; a thicker or shorter brace, or two plies, are wanted",
+        says="compression against buckling",
+        nothing="it buckles under its compression; a thicker or shorter brace, or two plies, are wanted",
         notes=(weight_note(knee),) if knee.brace.plies > 1 else (weight_note(knee), LAPPED_NOTE),
     )
 
@@ -121,48 +121,48 @@ def _run_net(run: Run, knee: Knee) -> float:
     return float(run(net_area, b=knee.brace.plies * knee.section.b, d=knee.section.d, n=float(n), D_h=D_h))
 
 
-def _pushed_at_holes(sideways: Sideways, state: State, knee: Knee) -> Check:
-    """Push on what the holes leave, at an end that does not buckle."""
-    calculation = start(sideways)
+def _pushed_at_holes(lateral: LateralAnalysis, state: State, knee: Knee) -> Check:
+    """Compression on the net section, at an end that does not buckle."""
+    calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.PUSH)
-    F = run(brace_thrust, F_b=F_b, F_w=F_w)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PUSH)
+    F = run(brace_compression, F_b=F_b, F_w=F_w)
     f_c = run(compression_stress, P=F, A=_run_net(run, knee))
     F_c_star = run(
-        compression_before_stability, F_c=knee.values.F_c, C_D=sideways.cases.C_D, **knee.factors.compression
+        compression_before_stability, F_c=knee.values.F_c, C_D=lateral.cases.C_D, **knee.factors.compression
     )
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         knee.brace.mark,
         key="brace.net_compression",
         demand=f_c,
         capacity=F_c_star,
         unit=PSI,
-        says="push on what the holes leave",
+        says="compression on the net section",
         notes=(weight_note(knee),),
     )
 
 
-def _pull(sideways: Sideways, state: State, knee: Knee) -> Check:
-    cases, brace = sideways.cases, knee.brace
-    calculation = start(sideways)
+def _pull(lateral: LateralAnalysis, state: State, knee: Knee) -> Check:
+    cases, brace = lateral.cases, knee.brace
+    calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.PULL, full=True)
-    F = run(brace_pull, F_b=F_b, F_w=F_w)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PULL, full=True)
+    F = run(brace_tension, F_b=F_b, F_w=F_w)
     A_n = _run_net(run, knee)
     f_t = run(tension_stress, T=F, A_n=A_n)
     F_t_p = run(adjusted_tension, F_t=knee.values.F_t, C_D=cases.C_D, **knee.factors.tension)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         brace.mark,
         key="brace.tension",
         demand=f_t,
         capacity=F_t_p,
         unit=PSI,
-        says="pull",
+        says="tension",
         notes=(weight_note(knee),),
     )

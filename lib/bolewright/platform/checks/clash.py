@@ -6,29 +6,35 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from bolewright.calculation import Calculation
-from bolewright.platform.bodies import Body, BodyKind
-from bolewright.platform.check import Check, judge
-from bolewright.platform.clashes import TIP, TOLERANCE, Clash, above_beam, clashes
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.solids.bodies import Body, BodyKind
+from bolewright.platform.solids.clashes import TIP, TOLERANCE, Clash, above_beam, clashes
 from bolewright.units import INCH
 
 NOTE = (
     "Found by the bodies of the pieces as they are cut: trunks, footings, posts, joists, beams, tree bolts out of the "
-    "bark, knee braces, decking. 1/4 in. is left for what a tape reads and a plane takes off. Not looked at: straps, "
-    "hangers, bolts of braces, and the guard."
+    "bark, knee braces, crossed rods, decking, posts of guards, ladder, stairs. 1/4 in. is left for what a tape reads "
+    "and a plane takes off. Not looked at: straps, hangers, bolts of braces and of guards, the rails of guards. The "
+    "head of stairs or of a ladder may be scribed round a beam by 1 in."
 )
 TIP_NOTE = "The tip of a square end is cut off flush with the beam's top where it stands above by no more than 1/2 in."
 _KEYS = {
-    BodyKind.STEM: "tree.place",
+    BodyKind.TRUNK: "tree.place",
     BodyKind.FOOTING: "footing.place",
     BodyKind.GRAVEL: "footing.place",
     BodyKind.POST: "post.place",
     BodyKind.CAP: "post.place",
     BodyKind.JOIST: "joist.place",
     BodyKind.BLOCKING: "blocking.place",
-    BodyKind.CARRIER: "beam.place",
+    BodyKind.BEAM: "beam.place",
     BodyKind.BOLT: "tree_bolt.place",
     BodyKind.BRACE: "brace.place",
+    BodyKind.ROD: "crossed_rods.place",
+    BodyKind.GUARD_POST: "guard.clash",
+    BodyKind.LADDER: "ladder.clash",
+    BodyKind.STAIRS: "stairs.clash",
+    BodyKind.STAIR_PAD: "stairs.clash",
 }
 
 
@@ -92,8 +98,8 @@ def _brace_tips(layout: Layout) -> list[Check]:
             brace.mark,
             "brace.above_beam",
             above_beam(layout, brace),
-            f"how far its upper end stands above {brace.carrier}",
-            brace.carrier,
+            f"how far its upper end stands above {brace.beam}",
+            brace.beam,
             TIP,
         )
         for brace in layout.project.braces

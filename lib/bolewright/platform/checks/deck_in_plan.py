@@ -1,4 +1,4 @@
-"""The deck in plan: crossed diagonals that carry level force from one end of the platform to the other."""
+"""The deck in plan: crossed diagonals that carry lateral force from one end of the platform to the other."""
 
 from __future__ import annotations
 
@@ -8,24 +8,24 @@ from itertools import pairwise
 
 import numpy as np
 
-from bolewright.bracing.plan import level_load_before_cut, plan_diagonal_force, plan_shear
+from bolewright.bracing.plan import lateral_load_before_cut, plan_diagonal_force, plan_shear
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import most_of
-from bolewright.platform.check import Check, not_checked
-from bolewright.platform.checks.level import judge_level, start, worse
-from bolewright.platform.combine import Array
-from bolewright.platform.level_stiffness import Run
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_stiffness import Run
+from bolewright.platform.checks.lateral import judge_lateral, start, worse
+from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Diagonal
-from bolewright.platform.sideways import Sideways, State
 from bolewright.units import POUND, feet_inches
 
-BOARDS_NOTE = "Boards with open gaps are not counted on to keep the deck square."
+BOARDS_NOTE = "Boards with open gaps are not counted on to brace the deck in its plane."
 CUT_NOTE = (
     "What the supports before a cut across the deck take, less the push on the deck before it, is passed on by the "
     "diagonals that the cut meets and that lean one way. The push is spread in a straight line along the deck."
 )
 SHORT = 12.0  # in: a strip of deck no longer than this keeps square by its joists
-FLAT = 0.1  # cosine: a diagonal that leans less across the carriers passes nothing
+FLAT = 0.1  # cosine: a diagonal that leans less across the beams passes nothing
 
 
 @dataclass(frozen=True)
@@ -38,36 +38,36 @@ class _Cut:
     leaning: tuple[tuple[Diagonal, ...], tuple[Diagonal, ...]]
 
 
-def plan_checks(sideways: Sideways) -> list[Check]:
+def plan_checks(lateral: LateralAnalysis) -> list[Check]:
     """Diagonals in every stretch of deck between supports; not checked where a stretch has none crossed."""
-    layout = sideways.path.layout
-    u, t = _directions(sideways)
-    if len({f.support.at for f in sideways.frames}) < 2 or not layout.project.diagonals:
+    layout = lateral.path.layout
+    u, t = _directions(lateral)
+    if len({f.support.at for f in lateral.frames}) < 2 or not layout.project.diagonals:
         return [
             _open(
-                "Nothing keeps the deck square in plan: boards with open gaps are not counted on. Put a crossed "
+                "The deck has no in-plane bracing: boards with open gaps are not counted on. Put a crossed "
                 "pair of straps or flat bars under the joists ([[diagonal]] with from, to and rated_load)."
             )
         ]
-    places = np.array([f.support.at for f in sideways.frames]) @ u
+    places = np.array([f.support.at for f in lateral.frames]) @ u
     checks: list[Check] = []
-    for cut in _cuts(sideways, u, t, places):
+    for cut in _cuts(lateral, u, t, places):
         bare = [diagonals for diagonals in cut.leaning if not diagonals]
         if len(bare) == 2:
             return [
                 _open(
                     f"No plan diagonal crosses {feet_inches(cut.high - cut.low)} of the deck between supports, from "
-                    f"{feet_inches(cut.low)} to {feet_inches(cut.high)} along the carriers: carry them on."
+                    f"{feet_inches(cut.low)} to {feet_inches(cut.high)} along the beams: carry them on."
                 )
             ]
         if bare:
-            return [_open("The plan diagonals all lean one way, and a strap only pulls: cross them.")]
+            return [_open("The plan diagonals all lean one way, and a strap takes tension only: cross them.")]
         for diagonals in cut.leaning:
             if unrated := [d.mark for d in diagonals if d.rated_load is None]:
                 return [_open(f"No rated load is given for diagonal {unrated[0]}: enter rated_load.")]
             C = sum(_cosine(d, t) for d in diagonals)
             rated = min(d.rated_load or 0.0 for d in diagonals)
-            checks += [_diagonal(sideways, state, (places, t), cut, C, rated) for state in sideways.states]
+            checks += [_diagonal(lateral, state, (places, t), cut, C, rated) for state in lateral.states]
     return worse(checks)
 
 
@@ -75,9 +75,9 @@ def _open(reason: str) -> Check:
     return not_checked("platform", "platform.in_plane", reason)
 
 
-def _directions(sideways: Sideways) -> tuple[Array, Array]:
-    """Direction of the carriers under the deck, on average, and the one across them."""
-    top = [c for c in sideways.path.layout.carriers if c.layer <= 1]
+def _directions(lateral: LateralAnalysis) -> tuple[Array, Array]:
+    """Direction of the beams under the deck, on average, and the one across them."""
+    top = [c for c in lateral.path.layout.beams if c.layer <= 1]
     angles = [2 * math.atan2(c.line.u[1], c.line.u[0]) for c in top]
     angle = math.atan2(sum(map(math.sin, angles)), sum(map(math.cos, angles))) / 2
     u = np.array([math.cos(angle), math.sin(angle)])
@@ -89,9 +89,9 @@ def _cosine(diagonal: Diagonal, t: Array) -> float:
     return abs(float(along @ t)) / float(np.linalg.norm(along))
 
 
-def _cuts(sideways: Sideways, u: Array, t: Array, places: Array) -> list[_Cut]:
-    """Stretches between neighbouring supports along the carriers, cut where a diagonal starts or ends."""
-    layout = sideways.path.layout
+def _cuts(lateral: LateralAnalysis, u: Array, t: Array, places: Array) -> list[_Cut]:
+    """Stretches between neighbouring supports along the beams, cut where a diagonal starts or ends."""
+    layout = lateral.path.layout
     deck = np.array(layout.project.platform.outline) @ u
     ends = {
         d.mark: sorted((float(np.array(d.start) @ u), float(np.array(d.end) @ u)))
@@ -115,49 +115,49 @@ def _cuts(sideways: Sideways, u: Array, t: Array, places: Array) -> list[_Cut]:
 
 
 def _lean(diagonal: Diagonal, u: Array, t: Array) -> int:
-    """1 or -1 for the way a diagonal leans, 0 for one that runs along the carriers."""
+    """1 or -1 for the way a diagonal leans, 0 for one that runs along the beams."""
     along = np.array(diagonal.end) - np.array(diagonal.start)
     across = float(along @ t) / float(np.linalg.norm(along)) * (1 if along @ u > 0 else -1)
     return 0 if abs(across) <= FLAT else int(math.copysign(1, across))
 
 
-def _push_along(sideways: Sideways, t: Array) -> tuple[Array, Array, float, float]:
+def _push_along(lateral: LateralAnalysis, t: Array) -> tuple[Array, Array, float, float]:
     """Push across the deck in every case and its moment about the deck's middle; where the deck starts, its length."""
     u = np.array([t[1], -t[0]])
-    deck = np.array(sideways.path.layout.project.platform.outline)
+    deck = np.array(lateral.path.layout.project.platform.outline)
     low, high = float((deck @ u).min()), float((deck @ u).max())
     middle = u * (low + high) / 2 + t * float((deck @ t).min() + (deck @ t).max()) / 2
-    F_x, F_y, M = sideways.cases.load
+    F_x, F_y, M = lateral.cases.load
     about = M - (middle[0] * F_y - middle[1] * F_x)
     return (t @ np.array([F_x, F_y]))[None, :], about[None, :], low, high - low
 
 
 def _diagonal(
-    sideways: Sideways, state: State, places: tuple[Array, Array], cut: _Cut, C: float, rated: float
+    lateral: LateralAnalysis, state: State, places: tuple[Array, Array], cut: _Cut, C: float, rated: float
 ) -> Check:
     at, t = places
     order = np.argsort(at)
     across = np.einsum("sac,sa->sc", state.force, np.array([s.axes @ t for s in state.springs]))
     V = np.cumsum(across[order], axis=0)[cut.gap][None, :]
-    F, M, low, length = _push_along(sideways, t)
-    calculation = start(sideways)
+    F, M, low, length = _push_along(lateral, t)
+    calculation = start(lateral)
 
     def shear(run: Run, place: float) -> Array:
-        w = run(level_load_before_cut, F=F, M=M, L=length, c=place - low)
+        w = run(lateral_load_before_cut, F=F, M=M, L=length, c=place - low)
         return np.asarray(run(plan_shear, V=V, w=w))
 
     ends = (cut.low, cut.high)
     worst = most_of(ends, lambda place: float(shear(Calculation().run, place).max()))
     F_d = calculation.run(plan_diagonal_force, H=shear(calculation.run, worst), C=C)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         "platform",
         key="platform.in_plane",
         demand=F_d,
         capacity=rated,
         unit=POUND,
-        says="the pull in its plan diagonals",
+        says="the tension in its plan diagonals",
         notes=(BOARDS_NOTE, CUT_NOTE),
     )

@@ -8,12 +8,12 @@ import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_limit
-from bolewright.platform.boards import board_spans
-from bolewright.platform.check import Check, judge
 from bolewright.platform.checks.board_limit import MARK, board_limit_checks
-from bolewright.platform.combine import PERSON, strength_cases
-from bolewright.platform.load_areas import heaviest
-from bolewright.platform.load_path import LoadPath, deck_dead
+from bolewright.platform.layout.boards import board_spans
+from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.loads.combine import PERSON, strength_cases
+from bolewright.platform.loads.load_areas import heaviest
+from bolewright.platform.loads.load_path import LoadPath, deck_dead
 from bolewright.timber.adjusted_values import adjusted_bending, adjusted_modulus
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bending import bending_stress
@@ -34,6 +34,11 @@ SPAN_NOTE = (
     "bending and deflection."
 )
 
+ASLANT_NOTE = (
+    "Boards at 45° to the joists span 1.41 times the distance between these (geometry). IRC 2021, Table R507.7, has "
+    "joists under them at most 12 in. on centre for boards of 5/4, 16 in. for boards of 2 in. nominal (from memory)."
+)
+
 
 def decking_checks(path: LoadPath) -> list[Check]:
     """Checks of the deck boards: of their timber, or by the limits of their maker's sheet."""
@@ -44,7 +49,8 @@ def decking_checks(path: LoadPath) -> list[Check]:
     values = decking.values(section)
     span, overhang = board_spans(path.layout)
     checks = [*_bending(path, section, values, span, overhang), _deflection(path, section, values, span)]
-    return [replace(check, part=MARK, remarks=(SPAN_NOTE, *check.remarks)) for check in checks]
+    notes = (SPAN_NOTE, ASLANT_NOTE) if decking.direction != "square" else (SPAN_NOTE,)
+    return [replace(check, part=MARK, remarks=(*notes, *check.remarks)) for check in checks]
 
 
 def _bending(
@@ -123,6 +129,6 @@ def _deflection(path: LoadPath, section: Section, values: DesignValues, span: fl
         demand=delta,
         capacity=allowed,
         unit=INCH,
-        says="the sag of a board under live load",
+        says="the deflection of a board under live load",
     )
     return check

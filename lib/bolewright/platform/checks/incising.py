@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bolewright.platform.check import Check, not_checked
-from bolewright.platform.project import Blocking, Brace, Carrier, Decking, JoistField, Post, Project
+from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.project import Project, Timber
 from bolewright.timber.adjustment import incising_words
 
 
@@ -33,17 +33,23 @@ def _asked(name: str, species: str, section: str) -> str:
 
 def _entries(
     project: Project,
-) -> Iterator[tuple[str, str, Decking | JoistField | Blocking | Carrier | Post | Brace]]:
+) -> Iterator[tuple[str, str, Timber]]:
     """Every entry of lumber that is in use: the mark that a check of it carries, its kind, the timber."""
     yield "decking", "decking", project.decking
     for field in project.joists:
         yield field.mark, "joist", field
     for entry in project.blocking:
         yield entry.mark, "blocking", entry
-    for carrier in project.carriers:
-        yield carrier.mark, "beam", carrier
+    for beam in project.beams:
+        yield beam.mark, "beam", beam
     for support in project.supports:
         if support.kind == "post":
             yield support.mark, "post", project.posts[support.post or ""]
+        elif support.kind == "knee brace":
+            yield support.mark, "trunk_brace", project.struts[support.strut or ""]
     for brace in project.braces:
         yield brace.mark, "brace", brace
+    if project.stairs.given:
+        yield "stair", "stairs", project.stairs
+    if project.ladder.given:
+        yield "ladder", "ladder", project.ladder

@@ -2,7 +2,8 @@
 
 No load is left out near a support here, as 3.4.3.3 says. The knee is looked at as it takes up weight, and as if it had
 slack and took none: each leaves the greater shear on one side of it. Brace in compression and in tension have
-each its own depth d_e and its own shear: the greatest of the patterns of weight under which the brace pushes, or pulls.
+each its own depth d_e and its own shear: the greatest of the patterns of weight under which the brace is in
+compression, or in tension.
 """
 
 from __future__ import annotations
@@ -10,21 +11,23 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.bracing.joint import depth_from_loaded_edge, force_across_grain
-from bolewright.bracing.knee import brace_pull, brace_thrust
+from bolewright.bracing.knee import brace_compression, brace_tension
 from bolewright.calculation import Calculation
-from bolewright.platform.brace_bolts import BraceBolts
-from bolewright.platform.check import Check
+from bolewright.platform.analysis.knee_force import knee_reaction
+from bolewright.platform.analysis.knee_weight import Way
+from bolewright.platform.analysis.knees import Knee
+from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
+from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
-from bolewright.platform.checks.carrier_added import added_effect, lifted_by_knees
-from bolewright.platform.checks.level import judge_level, run_level_force, start, unprinted, worse
+from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, start, unprinted, worse
 from bolewright.platform.checks.post_forces import run_cap_force, run_foot_force
-from bolewright.platform.combine import Array
-from bolewright.platform.influence import Influence
-from bolewright.platform.knee_force import knee_kick
-from bolewright.platform.knee_weight import Way
-from bolewright.platform.knees import Knee
-from bolewright.platform.sideways import Sideways, State, range_over
-from bolewright.platform.tees import stands_alone
+from bolewright.platform.layout.brace_bolts import BraceBolts
+from bolewright.platform.layout.influence import Influence
+from bolewright.platform.layout.tees import stands_alone
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.lateral_loads import LateralCases
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.timber.adjusted_values import adjusted_shear
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
@@ -44,65 +47,65 @@ WEIGHT_NOTE = (
     "The knee is taken as it takes up weight, and as if it had slack and took none; the worse shear counts."
 )
 PATTERN_NOTE = "Only patterns of weight under which the brace {does} count."
-Ranges = dict[tuple[str, Way, bool, float], tuple[Array, Array]]  # greatest and least in every case
+Ranges = dict[tuple[str, Way, bool], tuple[Array, Array]]  # greatest and least in every case
 _FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
 # Pounds of shear that a pound of brace force is traded for: each of these bounds the shear from above.
-_TRADED = (0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5)
+_TRADED = np.array([0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5])[:, None]
 
 
-def joint_shear_checks(sideways: Sideways) -> list[Check]:
+def joint_shear_checks(lateral: LateralAnalysis) -> list[Check]:
     """Shear at the bolts of every lapped knee, in its beam and in its post."""
-    if sideways.loose:
+    if lateral.loose:
         return []
     checks: list[Check] = []
-    for knee in sideways.knees:
+    for knee in lateral.knees:
         if knee.bolts is not None:
             seen: Ranges = {}
             found = [
                 check
-                for state in sideways.states
+                for state in lateral.states
                 for check in (
-                    *_beam(sideways, state, knee, knee.bolts, seen),
-                    *_post(sideways, state, knee, knee.bolts),
+                    *_beam(lateral, state, knee, knee.bolts, seen),
+                    *_post(lateral, state, knee, knee.bolts),
                 )
             ]
             checks += worse(found)
     return checks
 
 
-def _beam(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts, seen: Ranges) -> list[Check]:
+def _beam(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts, seen: Ranges) -> list[Check]:
     """Shear of the beam beside the bolts: brace in compression, pressed to the top edge, and in tension."""
-    carrier = knee.carrier
-    effects = sideways.path.effects[carrier.mark]
-    timber = carrier.timber
+    beam = knee.beam
+    effects = lateral.path.effects[beam.mark]
+    timber = beam.timber
     group = factors(effects.values, Service(wet=timber.wet, incised=timber.counts_incised))
-    holes = [hole.z for hole in bolts.holes_on(carrier.mark)]
-    places = [knee.own + knee.side * hole.x for hole in bolts.holes_on(carrier.mark)]
-    end = min(min(places), carrier.line.length - max(places))
-    unloaded = {Way.PUSH: min(holes), Way.PULL: carrier.section.d - max(holes)}
+    holes = [hole.z for hole in bolts.holes_on(beam.mark)]
+    places = [knee.own + knee.side * hole.x for hole in bolts.holes_on(beam.mark)]
+    end = min(min(places), beam.line.length - max(places))
+    unloaded = {Way.PUSH: min(holes), Way.PULL: beam.section.d - max(holes)}
     return [
         _judge(
-            sideways, state, knee, carrier.mark, "beam", way, start(sideways),
-            shear_in_beam(sideways, state, knee, [knee.at, *places], way, seen), effects.values, group,
-            carrier.width, carrier.section.d, unloaded[way], end,
+            lateral, state, knee, beam.mark, "beam", way, start(lateral),
+            shear_in_beam(lateral, state, knee, [knee.at, *places], way, seen), effects.values, group,
+            beam.width, beam.section.d, unloaded[way], end,
         )
-        for way in _ways(sideways, state, knee)
+        for way in _ways(lateral, state, knee)
     ]  # fmt: skip
 
 
-def _ways(sideways: Sideways, state: State, knee: Knee) -> list[Way]:
-    """Whether the brace pushes, pulls, or both; as pushing where it does neither."""
+def _ways(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Way]:
+    """Whether the brace is in compression, in tension, or both; in compression where it does neither."""
     ways = []
-    for way, formula in ((Way.PUSH, brace_thrust), (Way.PULL, brace_pull)):
+    for way, formula in ((Way.PUSH, brace_compression), (Way.PULL, brace_tension)):
         run = unprinted()
-        F_b, F_w = run_brace_forces(run, sideways, state, knee, way)
+        F_b, F_w = run_brace_forces(run, lateral, state, knee, way)
         if float(np.max(run(formula, F_b=F_b, F_w=F_w))) > _FORCE_LEFT:
             ways.append(way)
     return ways or [Way.PUSH]
 
 
 def shear_in_beam(
-    sideways: Sideways,
+    lateral: LateralAnalysis,
     state: State,
     knee: Knee,
     places: list[float],
@@ -111,41 +114,43 @@ def shear_in_beam(
 ) -> Array:
     """Greatest shear from the last station before some places to the first beyond them, in every case (lb).
 
-    Of the patterns of weight those count under which the brace pushes, or pulls, as ``way`` says. ``seen`` keeps what
-    weight does in its patterns, which is the same in every state, for the same knee and places.
+    Of the patterns of weight those count under which the brace is in compression, or in tension, as ``way`` says.
+    ``seen`` keeps what weight does in its patterns, which is the same in every state, for the same knee and places.
     """
     seen = {} if seen is None else seen
-    carrier = knee.carrier
-    effects = sideways.path.effects[carrier.mark]
+    beam = knee.beam
+    effects = lateral.path.effects[beam.mark]
     stations = effects.stations
     low = max(int(np.searchsorted(stations, min(places), side="left")) - 1, 0)
     high = min(int(np.searchsorted(stations, max(places), side="right")), stations.size - 1)
     rows = np.arange(low, high + 1)
-    kicks = sideways.kicks.get(carrier.mark)
-    greatest = np.zeros(sideways.cases.count)
+    brace_reactions = lateral.brace_reactions.get(beam.mark)
+    greatest = np.zeros(lateral.cases.count)
     for name in ("shear_left", "shear_right"):
         picked = _whole(getattr(effects, name)[rows])
-        level = added_effect(sideways, state, carrier, name, rows).total
-        if kicks is None:
-            most, least = range_over(sideways.path, picked, sideways.cases)
+        level = added_effect(lateral, state, beam, name, rows).total
+        if brace_reactions is None:
+            most, least = range_over(lateral.path, picked, lateral.cases)
             greatest = np.maximum(greatest, np.maximum(most + level, -(least + level)).max(axis=0))
             continue
-        taken = np.asarray(getattr(kicks, name)[rows] @ lifted_by_knees(sideways, kicks.knees))
-        with_weight = picked - taken, level - taken @ sideways.tilt @ state.turn
+        taken = np.asarray(
+            getattr(brace_reactions, name)[rows] @ lifted_by_knees(lateral, brace_reactions.knees)
+        )
+        with_weight = picked - taken, level - taken @ lateral.tilt @ state.turn
         for (weight, more), slack in ((with_weight, False), ((picked, level), True)):
-            V = _under_force(sideways, state, knee, way, weight, more, slack=slack, seen=(seen, name))
+            V = _under_force(lateral, state, knee, way, weight, more, slack=slack, seen=(seen, name))
             greatest = np.maximum(greatest, V)
-    if stands_alone(carrier):  # between the post and a knee that takes all of an arm's weight
+    if stands_alone(beam):  # between the post and a knee that takes all of an arm's weight
         run = unprinted()
-        F_b, F_w = run_brace_forces(run, sideways, state, knee, way)
+        F_b, F_w = run_brace_forces(run, lateral, state, knee, way)
         theta = float(np.degrees(np.arctan2(knee.brace.rise, knee.brace.run)))
-        F = run(brace_thrust if way is Way.PUSH else brace_pull, F_b=F_b, F_w=F_w)
+        F = run(brace_compression if way is Way.PUSH else brace_tension, F_b=F_b, F_w=F_w)
         greatest = np.maximum(greatest, run(force_across_grain, F=F, theta=theta)[0])
     return greatest[None, :]
 
 
 def _under_force(
-    sideways: Sideways,
+    lateral: LateralAnalysis,
     state: State,
     knee: Knee,
     way: Way,
@@ -155,34 +160,44 @@ def _under_force(
     slack: bool,
     seen: tuple[Ranges, str],
 ) -> Array:
-    """Greatest size of some shears under the patterns of weight that push, or pull, a knee, in every case (lb).
+    """Greatest size of some shears under the patterns of weight that put a knee in compression, or in tension, in every
+    case (lb).
 
-    ``weight`` is their influence, ``level`` what level force adds. The greatest V of the patterns x with F(x) >= 0 is
+    ``weight`` is their influence, ``level`` what lateral force adds. The greatest V of the patterns x with F(x) >= 0 is
     no more than the greatest of V(x) + t F(x) over all patterns, for any t >= 0: the least of several t is taken. A
-    knee with slack that level force already loads that way takes any pattern.
+    knee with slack that lateral force already loads that way takes any pattern.
     """
-    sign, path, cases = float(way.value), sideways.path, sideways.cases
-    i = sideways.knee_influence.knees.index(knee)
-    f = sign * sideways.knee_influence.force[i]
+    sign, path, cases = float(way.value), lateral.path, lateral.cases
+    i = lateral.knee_influence.knees.index(knee)
+    f = sign * lateral.knee_influence.force[i]
     up = knee.brace.rise / np.hypot(knee.brace.rise, knee.brace.run)
-    pushed = -sign * knee_kick(sideways.frames, state.Q, knee) / up
-    F = pushed + f @ sideways.tilt @ state.turn
-    bounds = []
-    for t in _TRADED:
-        key = (seen[1], way, slack, t)
-        if key not in seen[0]:
-            ends = range_over(path, weight + t * f, cases)[0], range_over(path, weight - t * f, cases)[1]
-            seen[0][key] = ends
-        most, least = (end + level for end in seen[0][key])
-        bounds.append(np.maximum(most, -least).max(axis=0) + t * F)
-    held = np.min(bounds, axis=0)
+    pushed = -sign * knee_reaction(lateral.frames, state.Q, knee) / up
+    F = pushed + f @ lateral.tilt @ state.turn
+    key = (seen[1], way, slack)
+    if key not in seen[0]:
+        seen[0][key] = _traded_range(path, weight, f, cases)
+    sizes = [
+        np.maximum(most + level, -(least + level)).max(axis=0)
+        for most, least in zip(*seen[0][key], strict=True)
+    ]
+    bounds = np.array(sizes) + _TRADED * F
+    held = bounds.min(axis=0)
     if slack:
         held = np.where(pushed > _FORCE_LEFT, bounds[0], held)
-    key = ("force", way, slack, 0.0)
+    key = ("force", way, slack)
     if key not in seen[0]:
         seen[0][key] = range_over(path, f[None, :], cases)
     can = seen[0][key][0][0] + F > _FORCE_LEFT
     return np.asarray(np.where(can | (slack & (pushed > _FORCE_LEFT)), np.maximum(held, 0.0), 0.0))
+
+
+def _traded_range(path: LoadPath, weight: Array, f: Array, cases: LateralCases) -> tuple[Array, Array]:
+    """Greatest of V + t F and least of V - t F for each t (first axis) in every case (last)."""
+    traded = _TRADED[:, None] * f
+    rows = np.concatenate([weight + traded, weight - traded]).reshape(-1, f.size)
+    most, least = range_over(path, rows, cases)
+    shape = (2 * len(_TRADED), len(weight), -1)
+    return most.reshape(shape)[: len(_TRADED)], least.reshape(shape)[len(_TRADED) :]
 
 
 def _whole(influence: Influence) -> Array:
@@ -192,28 +207,28 @@ def _whole(influence: Influence) -> Array:
     return whole
 
 
-def _post(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
+def _post(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
     """Shear of the post beside the bolts, above and below them; they stand on its middle line."""
-    i, frame, which = place_of(sideways, knee)
+    i, frame, which = place_of(lateral, knee)
     b, d = sorted((frame.section.b, frame.section.d))
-    calculation = start(sideways)
+    calculation = start(lateral)
     run = calculation.run
-    T = run_cap_force(run, sideways, state, i, frame, which)
+    T = run_cap_force(run, lateral, state, i, frame, which)
     V_f = run_foot_force(
-        run, sideways, state, frame, which, run_level_force(unprinted(), sideways, state, i, which)
+        run, lateral, state, frame, which, run_lateral_force(unprinted(), lateral, state, i, which)
     )
     end = min(abs(hole.z) for hole in bolts.holes_on(frame.support.mark))
-    way = _ways(sideways, state, knee)[0]
+    way = _ways(lateral, state, knee)[0]
     return [
         _judge(
-            sideways, state, knee, frame.support.mark, "post", way, calculation, np.maximum(T, V_f),
+            lateral, state, knee, frame.support.mark, "post", way, calculation, np.maximum(T, V_f),
             frame.values, frame.factors, d, b, b / 2, end, deep=d,
         )
     ]  # fmt: skip
 
 
 def _judge(
-    sideways: Sideways,
+    lateral: LateralAnalysis,
     state: State,
     knee: Knee,
     part: str,
@@ -231,7 +246,7 @@ def _judge(
 ) -> Check:
     """``deep``: the post's greater side, where it is not known which one lies along the brace."""
     run = calculation.run
-    F_v_p = run(adjusted_shear, F_v=values.F_v, C_D=sideways.cases.C_D, **group.shear)
+    F_v_p = run(adjusted_shear, F_v=values.F_v, C_D=lateral.cases.C_D, **group.shear)
     d_e = run(depth_from_loaded_edge, d=d, u=unloaded)
     near = bool(connection_near_end(end, max(d, deep)))
     if near:
@@ -240,9 +255,9 @@ def _judge(
         V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=b, d_e=d_e)
     force = "" if kind == "post" else ", brace in compression" if way is Way.PUSH else ", brace in tension"
     pattern = PATTERN_NOTE.format(does="pushes" if way is Way.PUSH else "pulls")
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         part,
         key=f"{kind}.shear_at_bolts",

@@ -1,10 +1,9 @@
-"""Bending, shear, bearing and deflection of joists and carriers, from the influence of the load path."""
+"""Bending, shear, bearing and deflection of joists and beams, from the influence of the load path."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -13,12 +12,12 @@ import numpy.typing as npt
 from bolewright.calculation import Calculation
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
 from bolewright.mechanics.ties import exceeds, first_most
-from bolewright.platform.braced import braced_at
-from bolewright.platform.check import Check, Effect, judge, nothing_asked
-from bolewright.platform.combine import Array, Envelope, envelope, strength_cases
-from bolewright.platform.contact import contact_at
-from bolewright.platform.layout import Bearing, Kind, Member, Seat
-from bolewright.platform.load_path import Effects, LoadPath
+from bolewright.platform.analysis.braced import braced_at
+from bolewright.platform.layout.contact import contact_at
+from bolewright.platform.layout.layout import Bearing, Kind, Member, Seat
+from bolewright.platform.limit_states.check import Check, Effect, judge, nothing_asked
+from bolewright.platform.loads.combine import Array, Envelope, member_envelope, strength_cases
+from bolewright.platform.loads.load_path import Effects, LoadPath
 from bolewright.timber.adjusted_values import (
     adjusted_bearing,
     adjusted_bending,
@@ -27,7 +26,7 @@ from bolewright.timber.adjusted_values import (
     adjusted_shear,
     bending_before_stability,
 )
-from bolewright.timber.adjustment import Factors, Service, factors
+from bolewright.timber.adjustment import Factors, Service, factors, repetitive_use
 from bolewright.timber.bearing import bearing_area_factor_for, bearing_stress
 from bolewright.timber.bending import (
     BendingCase,
@@ -50,7 +49,7 @@ BENT = 1.0  # lb·in: a moment of no more is the noise of statics
 LEAST_BEARING = 1.5  # in, on wood or metal (IRC 2021, R507.5.1 and R507.6.1)
 MOST_SLENDER = 50.0  # NDS 2018, 3.3.3.7
 PLIES_NOTE = (
-    "Plies that are fastened as IRC 2021, R507.5 asks count as one breadth against buckling sideways, others by one "
+    "Plies that are fastened as IRC 2021, R507.5 asks count as one breadth against lateral buckling, others by one "
     "ply's (judgement: NDS 2018, 15.3 is for columns)."
 )
 LEAST_NOTE = "1 1/2 in. of bearing on wood or metal over the whole width: IRC 2021, R507.5.1 and R507.6.1, from memory."
@@ -70,20 +69,20 @@ class Look:
         """The member."""
         return self.effects.member
 
-    @cached_property
+    @property
     def moment(self) -> Envelope:
         """Envelope of the moment at every station."""
-        return envelope(self.path, self.effects.moment)
+        return member_envelope(self.path, self.member.mark, "moment")
 
-    @cached_property
+    @property
     def deflection(self) -> Envelope:
         """Envelope of the deflection at every station."""
-        return envelope(self.path, self.effects.deflection)
+        return member_envelope(self.path, self.member.mark, "deflection")
 
-    @cached_property
+    @property
     def reactions(self) -> Envelope:
         """Envelope of the reaction at every seat."""
-        return envelope(self.path, self.effects.reactions)
+        return member_envelope(self.path, self.member.mark, "reactions")
 
 
 def look_at(path: LoadPath, member: Member, *, repetitive: bool) -> Look:
@@ -92,6 +91,17 @@ def look_at(path: LoadPath, member: Member, *, repetitive: bool) -> Look:
     timber = member.timber
     service = Service(wet=timber.wet, incised=timber.counts_incised)
     return Look(path, effects, factors(effects.values, service, repetitive=repetitive), repetitive)
+
+
+def look_of(path: LoadPath, member: Member) -> Look:
+    """A member with the factors of its timber, and whether it is one of several that share loads (NDS 2018, 4.3.9)."""
+    if member.kind is Kind.BLOCKING:
+        return look_at(path, member, repetitive=False)
+    if member.kind is Kind.BEAM:
+        return look_at(path, member, repetitive=repetitive_use(plies=member.section.plies))
+    field = next(f for f in path.layout.project.joists if f.mark == member.field)
+    count = sum(m.field == member.field for m in path.layout.joists)
+    return look_at(path, member, repetitive=repetitive_use(members=count, spacing=field.spacing))
 
 
 def prefix_of(looks: Sequence[Look]) -> str:
@@ -123,16 +133,16 @@ def _value(looks: Sequence[Look], name: str) -> Array:
 
 
 def unbraced_length(member: Member, path: LoadPath, *, sagging: bool) -> float:
-    """Greatest length over which the edge in compression is free to move sideways (in).
+    """Greatest length over which the edge in compression is free to move laterally (in).
 
-    Sagging: the top edge is held by decking all along a joist, and on a carrier by each joist or carrier on or in it.
+    Sagging: the top edge is held by decking all along a joist, and on a beam by each joist or beam on or in it.
     Hogging: the bottom edge is held at the seats only. Blocking that keeps the member from turning holds both.
     """
-    if sagging and member.kind is not Kind.CARRIER:
+    if sagging and member.kind is not Kind.BEAM:
         return 0.0
     held = [*(seat.at for seat in member.seats), *braced_at(path.layout, member)]
     if sagging:
-        framing = (*path.layout.joists, *path.layout.carriers)
+        framing = (*path.layout.joists, *path.layout.beams)
         held += [seat.below_at for m in framing for seat in m.seats if seat.below == member.mark]
     places = sorted({0.0, *held, member.line.length})
     return max(b - a for a, b in zip(places, places[1:], strict=False))
@@ -225,7 +235,7 @@ def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
         demand=f_b,
         capacity=F_b_p,
         unit=PSI,
-        says="bending" if sagging else "bending over the supports",
+        says="bending" if sagging else "negative bending",
         where=where,
         effect=lambda row, column: Effect(
             "moment", picked[row].member.mark, int(rows[row, column]), 1 if sagging else -1
@@ -298,7 +308,7 @@ def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
     if not counted.any():
         counted[:] = True
     kept = np.nonzero(counted)[0]
-    sides = [envelope(look.path, side[kept]) for side in (look.effects.shear_left, look.effects.shear_right)]
+    sides = [member_envelope(look.path, member.mark, side).at(kept) for side in ("shear_left", "shear_right")]
     ways = [(name, sign) for name in ("shear left", "shear right") for sign in (1, -1)]
     shear = np.stack([way for e in sides for way in (e.most(CASES), -e.least(CASES))])
     most = shear.max(axis=0)
@@ -311,13 +321,13 @@ def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
 
 
 def bearing_checks(looks: Sequence[Look]) -> list[Check]:
-    """Bearing across the grain at every seat: of the member itself, and of the carrier it rests on."""
+    """Bearing across the grain at every seat: of the member itself, and of the beam it rests on."""
     seats = [(look, look, i, seat) for look in looks for i, seat in enumerate(look.member.seats)]
     return _bearing(seats) if seats else []
 
 
 def bearing_under_checks(looks: Sequence[Look], above: Sequence[Look]) -> list[Check]:
-    """Bearing across the grain on the top of carriers, under the members that rest on them."""
+    """Bearing across the grain on the top of beams, under the members that rest on them."""
     by_mark = {look.member.mark: look for look in looks}
     seats = [
         (by_mark[seat.below], look, i, seat)
@@ -455,7 +465,7 @@ def deflection_checks(looks: Sequence[Look]) -> list[Check]:
             demand=delta,
             capacity=allowed,
             unit=INCH,
-            says="the sag under live load",
+            says="the deflection under live load",
             where=lambda row, column: parts[row].name,
         )
     )
@@ -477,7 +487,7 @@ def deflection_checks(looks: Sequence[Look]) -> list[Check]:
             demand=Delta_T,
             capacity=allowed,
             unit=INCH,
-            says="the sag in total, with creep,",
+            says="the deflection in total, with creep,",
             where=lambda row, column: parts[row].name,
         )
     )

@@ -5,12 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, judge
+from bolewright.platform.analysis.post_values import post_height, post_timber, post_weight
 from bolewright.platform.checks.members import CASES, NAMES
-from bolewright.platform.combine import Array, envelope
-from bolewright.platform.load_path import LoadPath, timber_density
+from bolewright.platform.layout.tees import FIXITY
+from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.loads.combine import Array, envelope
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Support
-from bolewright.platform.tees import FIXITY as FIXITY
 from bolewright.timber.adjusted_values import (
     adjusted_compression,
     adjusted_minimum_modulus,
@@ -24,8 +25,6 @@ from bolewright.timber.columns import (
     critical_buckling_compression,
     effective_column_length,
 )
-from bolewright.timber.material import DesignValues
-from bolewright.timber.sections import Section, parse_section
 from bolewright.units import NONE, PSI
 
 SAWN = 0.8  # c of 3.7.1.5
@@ -34,26 +33,7 @@ MOST_SLENDER = 50.0
 
 def support_load(path: LoadPath, mark: str) -> Array:
     """Greatest load on a support in each strength case (lb)."""
-    return np.maximum(envelope(path, path.reactions[mark][None, :]).most(CASES)[:, 0], 0.0)
-
-
-def post_height(path: LoadPath, support: Support) -> float:
-    """Height of a post's top above grade (in)."""
-    return path.layout.seat_level(support.mark)
-
-
-def post_timber(path: LoadPath, support: Support) -> tuple[Section, DesignValues]:
-    """Section and reference values of a post."""
-    post = path.layout.project.posts[support.post or ""]
-    section = parse_section(post.section)
-    return section, post.values(section)
-
-
-def post_weight(path: LoadPath, support: Support) -> float:
-    """Weight of the post above grade (lb)."""
-    post = path.layout.project.posts[support.post or ""]
-    section, values = post_timber(path, support)
-    return timber_density(values, post.wet) * section.A / 144 * post_height(path, support) / 12
+    return np.maximum(envelope(path, path.load_on(mark)[None, :]).most(CASES)[:, 0], 0.0)
 
 
 def post_checks(path: LoadPath) -> list[Check]:

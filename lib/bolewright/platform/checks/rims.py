@@ -1,8 +1,9 @@
-"""Rims that run on over joists which give: the bending that unequal sag of the joists' ends puts into one timber.
+"""Rims that run on over joists which give: the bending that unequal deflection of the joists' ends puts into one
+timber.
 
 Its pieces are counted as simple spans, which gives every joist and every fastening its whole load. As one timber over
-three joists or more it is stiffer than the ends of the joists and evens out their sag, and bends by that. The two
-bounds stand beside each other: joists and fastenings by simple spans, the rim's bending by both together.
+three joists or more it is stiffer than the ends of the joists and evens out their deflection, and bends by that. The
+two bounds stand beside each other: joists and fastenings by simple spans, the rim's bending by both together.
 """
 
 from __future__ import annotations
@@ -15,12 +16,12 @@ from bolewright.calculation import Calculation
 from bolewright.formulas import formula
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.check import Check, judge, worst
 from bolewright.platform.checks.members import C_D, CASES, NAMES, Look, bending_capacity
-from bolewright.platform.combine import Array, envelope
-from bolewright.platform.coupling import beam_stiffness
-from bolewright.platform.load_path import LoadPath, member_values
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.coupling import beam_stiffness
+from bolewright.platform.limit_states.check import Check, judge, worst
+from bolewright.platform.loads.combine import Array, envelope
+from bolewright.platform.loads.load_path import LoadPath, member_values
 from bolewright.timber.bending import bending_stress
 from bolewright.units import PSI, Moment
 
@@ -28,13 +29,13 @@ LEAST = 3  # joists: over two a rim is a simple span
 _STRAIGHT = 1e-3  # sine of the angle between two pieces of one straight timber
 NOTE = (
     "The rim as one timber whose supports, the joists' ends, give as cantilevers and spans on their beams; the beams' "
-    "own sag and the slip of the nails, which would ease it, are not counted (judgement)."
+    "own deflection and the slip of the nails, which would ease it, are not counted (judgement)."
 )
 
 
 @formula("Statics (rim as one timber over joists that give)", confidence="judgement, engineer to confirm")
 def rim_moment(M_s: Moment, M_c: Moment) -> Moment:
-    """Bending moment of a rim: of its load between two joists, and of the unequal sag of the joists' ends.
+    """Bending moment of a rim: of its load between two joists, and of the unequal deflection of the joists' ends.
 
     Parameters: M_s greatest moment as a simple span (lb·in); M_c greatest moment over the joists beside it, by the
     stiffness of rim and joists together (lb·in). Returns: M (lb·in). Source: statics; the sum is on the safe side.
@@ -100,8 +101,8 @@ def _check(run: Sequence[Look]) -> Check:
 def through_moments(run: Sequence[Look]) -> Array:
     """Influence of all sources (columns) on the moment of a rim over each of its joists (rows), in lb·in per unit.
 
-    With the ends of the joists free they go down by d_0. The rim, of stiffness K against unequal sag, holds them with
-    K d, and each gives by c: d = d_0 - c K d.
+    With the ends of the joists free they go down by d_0. The rim, of stiffness K against unequal deflection, holds them
+    with K d, and each gives by c: d = d_0 - c K d.
     """
     path = run[0].path
     seats = [run[0].member.seats[0], *(look.member.seats[-1] for look in run)]

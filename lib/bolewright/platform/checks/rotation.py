@@ -1,8 +1,7 @@
-"""Rotation (overturning) of a beam on its bearing by level force and loads off its middle line."""
+"""Rotation (overturning) of a beam on its bearing by lateral force and loads off its middle line."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,13 +15,13 @@ from bolewright.bracing.rotation import (
     tie_that_counts,
 )
 from bolewright.calculation import Calculation
+from bolewright.platform.analysis.eccentric import off_centre, seat_torques
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.members import breadth_against_buckling
-from bolewright.platform.combine import Array, raising_loads, snow_for
-from bolewright.platform.contact import contact_at
-from bolewright.platform.eccentric import off_centre, seat_torques
-from bolewright.platform.load_path import LoadPath
-from bolewright.platform.parts import Member, Seat
-from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.layout.contact import contact_at
+from bolewright.platform.layout.parts import Member, Seat
+from bolewright.platform.loads.combine import Array, raising_loads, raising_push, snow_for
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
 
@@ -76,24 +75,47 @@ class Together:
     R: Array
 
 
-def patterns(sideways: Sideways, state: State, at: Bearing, on_seat: Array) -> Iterator[Together]:
-    """Weight and overturning on the deck in the pattern that turns a beam most, to the left and to the right.
+@dataclass(frozen=True)
+class Pattern:
+    """Weight in the pattern that turns a beam most one way, in every case (lb·in, lb).
+
+    ``M_e`` of loads off centre, that way; ``tilted`` what one lb·in of overturning along x and y adds to it; ``R`` load
+    on the bearing.
+    """
+
+    M_e: Array
+    tilted: Array
+    R: Array
+
+    def under(self, state: State) -> Together:
+        """With the overturning of a state."""
+        return Together(np.maximum(self.M_e + self.tilted @ state.turn, 0.0), self.R)
+
+
+def patterns(lateral: LateralAnalysis, at: Bearing, on_seat: Array) -> tuple[Pattern, ...]:
+    """Weight in the patterns that turn a beam most, to the left and to the right, the same in every state.
 
     ``on_seat`` is the influence of the sources on the load of the bearing.
     """
-    path, cases = sideways.path, sideways.cases
+    found = []
+    path, cases = lateral.path, lateral.cases
     torque = seat_torques(path, at.beam)[at.row]
-    tilted = (torque @ sideways.tilt) @ state.turn
+    tilted = torque @ lateral.tilt
     for sign in (1.0, -1.0) if np.any(torque) else (1.0,):
         worse = sign * torque - at.c * on_seat
-        live, snow = raising_loads(path, worse, "live"), snow_for(path, worse)
+        live, snow, push = (
+            raising_loads(path, worse, "live"),
+            snow_for(path, worse),
+            raising_push(path, worse),
+        )
 
-        def under(row: Array, live: Array = live, snow: Array = snow) -> Array:
+        def under(row: Array, live: Array = live, snow: Array = snow, push: Array = push) -> Array:
             steady = np.outer(row @ path.dead, cases.D) + np.outer(row @ snow, cases.S)
-            return np.asarray(steady + np.outer(row @ live, cases.L))
+            return np.asarray(steady + np.outer(row @ live, cases.L) + np.outer(row @ push, cases.G))
 
-        turned = sign * (under(torque[None, :])[0] + tilted)
-        yield Together(np.maximum(turned, 0.0), under(on_seat[None, :])[0])
+        turned, pressed = under(np.stack([torque, on_seat]))
+        found.append(Pattern(sign * turned, sign * tilted, pressed))
+    return tuple(found)
 
 
 def run_rotation(
@@ -127,7 +149,7 @@ def run_tie_pull(
 
 
 def _run_turning(calculation: Calculation, path: LoadPath, at: Bearing, V: Array, found: Together) -> Array:
-    """Moment of level force and of loads off its middle line that turns a beam, in every case (lb·in)."""
+    """Moment of lateral force and of loads off its middle line that turns a beam, in every case (lb·in)."""
     M_e: float | Array = 0.0
     if found.M_e.max() > LEAST_TORQUE:
         e = max(abs(load.e) for load in off_centre(path.layout, at.beam) if not load.restrains)

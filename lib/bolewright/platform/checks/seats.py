@@ -10,11 +10,11 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.formulas import formula
 from bolewright.mechanics.ties import first_least
-from bolewright.platform.check import Check, Effect, judge, not_checked, nothing_asked
 from bolewright.platform.checks.members import CASES, NAMES, Look, prefix
-from bolewright.platform.combine import envelope, uplift_cases
-from bolewright.platform.layout import Bearing, Kind, Layout, Member, Seat
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.layout.layout import Bearing, Kind, Layout, Member, Seat
+from bolewright.platform.limit_states.check import Check, Effect, judge, not_checked, nothing_asked
+from bolewright.platform.loads.combine import envelope, uplift_cases
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Connection
 from bolewright.units import POUND, Force, Ratio
 
@@ -103,9 +103,9 @@ def uplift_checks(path: LoadPath) -> list[Check]:
     """Least reaction of every support and of every end on a beam; below zero it lifts and needs a tie."""
     layout = path.layout
     checks = []
-    keys = {"tree bolt": "tree_bolt.uplift", "post": "post.uplift"}
+    keys = {"tree bolt": "tree_bolt.uplift", "post": "post.uplift", "knee brace": "trunk_brace.uplift"}
     for support in layout.supports:
-        influence = path.reactions[support.mark]
+        influence = path.load_on(support.mark)
         checks.append(
             _uplift(path, support.mark, keys[support.kind], influence, support.uplift_tie, "uplift_tie")
         )

@@ -16,11 +16,11 @@ from bolewright.bracing.seismic import (
     seismic_weight_with_snow,
 )
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, judge, not_checked
-from bolewright.platform.checks.posts import post_weight
-from bolewright.platform.level_loads import compass, main_direction
-from bolewright.platform.load_path import LoadPath
-from bolewright.platform.sideways import Sideways
+from bolewright.platform.analysis.lateral import LateralAnalysis
+from bolewright.platform.analysis.post_values import post_weight
+from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.lateral_loads import compass, main_direction
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.units import POUND
 
 KEY = "platform.seismic"
@@ -35,13 +35,13 @@ A_HAIR = 1.0  # degrees: an axis that leans less is called by that of the plan
 QUARTER = 16  # directions in a quarter of the plan, as many as wind is looked at from
 
 
-def seismic_checks(sideways: Sideways) -> list[Check]:
+def seismic_checks(lateral: LateralAnalysis) -> list[Check]:
     """0.7 C_s W beside the lateral load of wind and sway, along the platform's own main direction and across it."""
-    if sideways.loose:
+    if lateral.loose:
         return []
-    first = main_direction(sideways.path.layout)
+    first = main_direction(lateral.path.layout)
     axes = sorted(((first + quarter) % 180.0 for quarter in (0.0, 90.0)), key=lambda a: (a + A_HAIR) % 180.0)
-    return [_axis(sideways, f"along {_name(angle)}", angle) for angle in axes]
+    return [_axis(lateral, f"along {_name(angle)}", angle) for angle in axes]
 
 
 def _name(angle: float) -> str:
@@ -61,19 +61,25 @@ def seismic_weight(path: LoadPath, calculation: Calculation) -> float:
     return float(calculation.run(seismic_weight_with_snow, D=D, s_S=SNOW_SHARE, p_f=snow, A=A))
 
 
-def lateral_design_load(sideways: Sideways, angle: float) -> float:
-    """Largest lateral load of wind or sway in a direction (degrees from +x), the least of all nearer to this axis."""
+def lateral_design_load(lateral: LateralAnalysis, angle: float) -> float:
+    """Larger of 0.6W and sway in a direction (degrees from +x), the least of all nearer to this axis.
+
+    Combinations of both at their shares do not count: in them live load holds down what an earthquake tips with 0.6 of
+    the dead load alone (ASCE 7-16, 2.4.5).
+    """
+    cases = lateral.cases
+    alone = ~((cases.W > 0) & (cases.L > 0)) & (cases.G == 0)
     turn = np.radians(np.linspace(-45.0, 45.0, QUARTER + 1) + angle)
     u = np.column_stack([np.cos(turn), np.sin(turn)])
-    force = u @ sideways.cases.load[:2]
+    force = u @ cases.load[:2, alone]
     return float(min(force.max(axis=1).min(), (-force).max(axis=1).min()))
 
 
-def _axis(sideways: Sideways, name: str, angle: float) -> Check:
-    S_DS = sideways.path.layout.project.site.S_DS
-    has = lateral_design_load(sideways, angle)
+def _axis(lateral: LateralAnalysis, name: str, angle: float) -> Check:
+    S_DS = lateral.path.layout.project.site.S_DS
+    has = lateral_design_load(lateral, angle)
     calculation = Calculation((1, 1))
-    W = seismic_weight(sideways.path, calculation)
+    W = seismic_weight(lateral.path, calculation)
     if S_DS is None:
         enough = has / (0.7 * W) * RESPONSE_MODIFICATION / IMPORTANCE if W > 0 else 0.0
         return not_checked(

@@ -1,4 +1,4 @@
-"""Standing still sideways: what holds the platform, its drift, its deck in plan, its seats on carriers."""
+"""Lateral stability: what holds the platform, its drift, its deck in plan, its seats on beams."""
 
 from __future__ import annotations
 
@@ -16,57 +16,57 @@ from bolewright.bracing.standing import (
 )
 from bolewright.bracing.wind import occupant_sway
 from bolewright.mechanics.ties import most_of
-from bolewright.platform.check import Check, not_checked
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.checks.deck_in_plan import plan_checks
-from bolewright.platform.checks.level import HALF_NOTE, judge_level, start, worse
-from bolewright.platform.level_loads import WHOLE, directions, sway_patterns
-from bolewright.platform.level_supports import PostFrame
-from bolewright.platform.level_wind import run_face
-from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.checks.lateral import HALF_NOTE, judge_lateral, start, worse
+from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.loads.lateral_loads import WHOLE, directions, sway_patterns
+from bolewright.platform.loads.lateral_wind import run_face
 from bolewright.units import INCH, NONE
 
 CLAUSE = "ASCE 7-16, 2.4.1 (wind, occupant sway)"
 AXES = ((1.0, 0.0), (0.0, 1.0))
 REFERENCE = 1000.0  # lb, for a movement per force
 DRIFT_NOTE = (
-    "The stem's own movement, where the platform is tied to it, is part of this drift; slack of bolts in their holes "
+    "The trunk's own movement, where the platform is tied to it, is part of this drift; slack of bolts in their holes "
     "is not: tight holes, and bolts drawn up again after the first season."
 )
 FACE_NOTE = (
     "Wind comes from every direction. Printed is that on the largest face along x and along y; the other faces along "
     "these are listed with the inputs."
 )
-BOARDS_NOTE = "Boards with open gaps are not counted on to keep the deck square."
+BOARDS_NOTE = "Boards with open gaps are not counted on to brace the deck in its plane."
 
 
-def stability_checks(sideways: Sideways) -> list[Check]:
-    """Checks of the platform as a whole; one sentence where nothing holds it sideways."""
-    if sideways.loose:
+def stability_checks(lateral: LateralAnalysis) -> list[Check]:
+    """Checks of the platform as a whole; one sentence where nothing holds it laterally."""
+    if lateral.loose:
         return [
             not_checked(
                 "platform",
                 "platform.lateral",
-                f"Nothing that this file declares holds the platform {sideways.loose}, so it can rack, roll or sway: "
+                f"Nothing that this file declares holds the platform {lateral.loose}, so it can rack, rotate or sway: "
                 "the sheets show gravity only. Brace posts with knees ([[brace]]), count embedded posts "
-                '(foot = "held"), or tie it to the tree (sideways = "tied").',
+                '(base = "fixed"), or tie it to the tree (lateral = "tied").',
             )
         ]
     return [
-        *worse(_drift(sideways, state) for state in sideways.states),
-        *worse(_p_delta(sideways, state) for state in sideways.states),
-        *plan_checks(sideways),
-        *_walls(sideways),
+        *worse(_drift(lateral, state) for state in lateral.states),
+        *worse(_p_delta(lateral, state) for state in lateral.states),
+        *plan_checks(lateral),
+        *_walls(lateral),
     ]
 
 
-def _drift(sideways: Sideways, state: State) -> Check:
-    """Level movement of the corner of the floor that moves most."""
-    project = sideways.path.layout.project
-    calculation = start(sideways)
+def _drift(lateral: LateralAnalysis, state: State) -> Check:
+    """Lateral movement of the corner of the floor that moves most."""
+    project = lateral.path.layout.project
+    calculation = start(lateral)
     run = calculation.run
     for d in AXES:
-        run_face(run, sideways.path, most_of(sideways.winds.towards(d).faces, lambda face: face.force))
-    live, _ = sway_patterns(sideways.path, directions(1))[WHOLE]
+        run_face(run, lateral.path, most_of(lateral.winds.towards(d).faces, lambda face: face.force))
+    live, _ = sway_patterns(lateral.path, directions(1))[WHOLE]
     run(occupant_sway, s_L=project.loads.sway_share, L=float(live[0]))
     u_x, u_y, theta = state.movement[:, None, :]
 
@@ -79,9 +79,9 @@ def _drift(sideways: Sideways, state: State) -> Check:
     delta_y = run(support_movement, **moved, c=0.0, s=1.0)
     Delta = run(resultant_movement, delta_1=delta_x, delta_2=delta_y)
     allowed = run(drift_limit, h=project.platform.floor_height, n=project.limits.drift)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         "platform",
         key="platform.drift",
@@ -93,22 +93,22 @@ def _drift(sideways: Sideways, state: State) -> Check:
     )
 
 
-def _p_delta(sideways: Sideways, state: State) -> Check:
-    """Weight on the posts against the least level stiffness of the whole: does sway feed on itself?
+def _p_delta(lateral: LateralAnalysis, state: State) -> Check:
+    """Weight on the posts against the least lateral stiffness of the whole: P-delta amplification?
 
     The stiffness is felt at the middle of that weight, the platform free to turn as it moves.
     """
-    posts = [i for i, f in enumerate(sideways.frames) if isinstance(f, PostFrame)]
+    posts = [i for i, f in enumerate(lateral.frames) if isinstance(f, PostFrame)]
     if not posts:
-        posts = list(range(len(sideways.frames)))
-    P = np.maximum(sideways.most[posts], 0.0).sum(axis=0)[None, :]
-    k = least_stiffness(sideways, state, posts)
-    h = float(np.mean([sideways.path.layout.seat_level(sideways.frames[i].support.mark) for i in posts]))
-    calculation = start(sideways)
+        posts = list(range(len(lateral.frames)))
+    P = np.maximum(lateral.most[posts], 0.0).sum(axis=0)[None, :]
+    k = least_stiffness(lateral, state, posts)
+    h = float(np.mean([lateral.path.layout.seat_level(lateral.frames[i].support.mark) for i in posts]))
+    calculation = start(lateral)
     Q_s = calculation.run(second_order_ratio, P=P, Delta=REFERENCE / k, H=REFERENCE, h=h)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         "platform",
         key="platform.p_delta",
@@ -117,24 +117,24 @@ def _p_delta(sideways: Sideways, state: State) -> Check:
         unit=NONE,
         says="the weight on the moved posts",
         notes=(
-            "Movement under a level force of 1000 lb at the middle of the weight, in the softest direction.",
+            "Movement under a lateral force of 1000 lb at the middle of the weight, in the softest direction.",
         ),
     )
 
 
-def least_stiffness(sideways: Sideways, state: State, posts: list[int]) -> float:
-    """Least level stiffness at the middle of the greatest weight on some supports (lb/in)."""
-    at = np.array([sideways.frames[i].support.at for i in posts])
-    weight = np.maximum(sideways.most[posts].max(axis=1), 1e-6)
+def least_stiffness(lateral: LateralAnalysis, state: State, posts: list[int]) -> float:
+    """Least lateral stiffness at the middle of the greatest weight on some supports (lb/in)."""
+    at = np.array([lateral.frames[i].support.at for i in posts])
+    weight = np.maximum(lateral.most[posts].max(axis=1), 1e-6)
     x, y = weight @ at / weight.sum()
     rows = np.array([[1.0, 0.0, -y], [0.0, 1.0, x]])
     give = rows @ np.linalg.solve(plan_stiffness(state.springs, state.give), rows.T)
     return float(1 / np.linalg.eigvalsh(give)[-1])
 
 
-def _walls(sideways: Sideways) -> list[Check]:
+def _walls(lateral: LateralAnalysis) -> list[Check]:
     """Walls whose weight nobody has said is counted."""
-    project = sideways.path.layout.project
+    project = lateral.path.layout.project
     return [
         not_checked(
             wall.mark,

@@ -1,8 +1,8 @@
 """Stages of building in which a part can fall over or give way before the platform is whole.
 
 Beams before the joists, joists before the decking, posts before the knee braces: each with its own weight, one worker
-anywhere on it, and the level push of one at its top, held only by what stands by then. A stage deck of 20 psf on planks
-is no more than the live load that the finished frame is checked for, so it is not run again.
+anywhere on it, and the lateral push of one at its top, held only by what stands by then. A stage deck of 20 psf on
+planks is no more than the live load that the finished frame is checked for, so it is not run again.
 """
 
 from __future__ import annotations
@@ -20,9 +20,8 @@ from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, lat
 from bolewright.ground.soil import soil_class
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
-from bolewright.platform.check import Check, judge, not_checked
-from bolewright.platform.checks.footings import embedded_depth
-from bolewright.platform.checks.footings_sideways import soil_breadth
+from bolewright.platform.analysis.embedded import embedded_depth
+from bolewright.platform.checks.footings_lateral import soil_breadth
 from bolewright.platform.checks.members import (
     MOST_SLENDER,
     Look,
@@ -31,12 +30,13 @@ from bolewright.platform.checks.members import (
     run_slenderness,
 )
 from bolewright.platform.checks.rotation import Together, bearing_of, run_rotation
-from bolewright.platform.combine import Array
-from bolewright.platform.gussets import gusset_tie
-from bolewright.platform.layout import Bearing, Kind, Layout, Member, Seat
-from bolewright.platform.load_path import LoadPath, line_weight
+from bolewright.platform.file.gussets import gusset_tie
+from bolewright.platform.layout.layout import Bearing, Kind, Layout, Member, Seat
+from bolewright.platform.layout.tees import stands_alone
+from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.load_path import LoadPath, line_weight
 from bolewright.platform.project import Support
-from bolewright.platform.tees import stands_alone
 from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.timber.bending import bending_stress
 from bolewright.timber.sections import parse_section
@@ -47,17 +47,17 @@ CASE = "D + one worker"
 PUSH = "one worker's push"
 BEND_NOTE = (
     "Nothing but its seats holds a beam's edge in compression, before its joists are on; a joist is held by its seats "
-    "and by a board tacked across the middle of all joists, and shares no load with them. One worker of 300 lb stands "
-    "anywhere on it, C_D = 1.25 (NDS 2018, Table 2.3.2, construction)."
+    "and by boards tacked across all joists in the middle of every span, and shares no load with them. One worker of "
+    "300 lb stands anywhere on it, C_D = 1.25 (NDS 2018, Table 2.3.2, construction)."
 )
 TEE_NOTE = (
     "The knees of a beam on one post are bolted before anyone stands on it, and props hold it until then; a worker "
     "stands at the end of its longer arm, and its post alone holds that."
 )
 SLENDER_NOTE = (
-    "Nothing but its seats holds its edge by then, for a joist also the board tacked across the middle."
+    "Nothing but its seats holds its edge by then, and boards across joists in the middle of every span."
 )
-ROLL_NOTE = (
+ROTATION_NOTE = (
     "A worker's push comes in at the top, and his weight on the edge that it turns about holds nothing; the weight of "
     "the beams on the seat and a tie on the side that lifts do. Joists that hold it upright later are not on yet."
 )
@@ -69,7 +69,7 @@ POST_NOTE = (
 def stage_checks(path: LoadPath) -> list[Check]:
     """Checks of the states on the way that can fall over."""
     layout = path.layout
-    beams = layout.carriers
+    beams = layout.beams
     return [
         *_bending(path, beams, "beam", "before its joists are on"),
         *_bending(path, layout.joists, "joist", "before the decking is on"),
@@ -124,7 +124,7 @@ def _duration() -> float:
 def _free(member: Member) -> float:
     """Greatest length over which nothing holds the edges (in): between seats or past the last one.
 
-    The board tacked across the joists halves what is between their seats.
+    The boards tacked across the joists halve what is between their seats.
     """
     seats = [seat.at for seat in member.seats]
     if member.kind is Kind.JOIST:
@@ -200,7 +200,7 @@ def _rotation_at(beam: Member, seated: _Seated) -> Check:
             f"{beam.mark} is {beam.section.d:g} in. tall and {beam.width:g} in. wide, and until its joists are on a "
             f"worker's push of {seated.V:.0f} lb at its top turns it over on {seated.at}: its weight holds "
             f"{seated.M_a:,.0f} of {seated.M_r:,.0f} lb·in. Tie each side down before it is let go and enter the tie's "
-            f"rated load as roll_tie{post}."
+            f"rated load as rotation_tie{post}."
         )
         return not_checked(beam.mark, "beam.stage_rotation", reason, at=seated.at)
     return judge(
@@ -212,8 +212,8 @@ def _rotation_at(beam: Member, seated: _Seated) -> Check:
         demand=seated.M_r,
         capacity=seated.M_a,
         unit=POUND_INCH,
-        says=f"a worker's push that turns it over on {seated.at}",
-        notes=(ROLL_NOTE,),
+        says=f"overturning on {seated.at} by a worker's push",
+        notes=(ROTATION_NOTE,),
     )[0]
 
 
@@ -256,7 +256,7 @@ def _beams_alone(path: LoadPath) -> Array:
     """Loads on all sources when all beams are on and nothing else: of each its own weight without the guard's."""
     loads = np.zeros(path.first_spot + len(path.spots))
     for i, member in enumerate(path.layout.members):
-        if member.kind is Kind.CARRIER:
+        if member.kind is Kind.BEAM:
             own = line_weight(member) * member.line.length
             loads[len(path.panels) + i] = own / path.own_weight[member.mark]
     return loads
@@ -267,19 +267,19 @@ def _tie(
 ) -> tuple[float, bool]:
     """Rated load of what ties each side of a beam down, on a post or elsewhere (lb), and whether any is named."""
     if support is None:
-        rated = getattr(beam.timber, "roll_tie", None)
+        rated = getattr(beam.timber, "rotation_tie", None)
         return rated or 0.0, rated is not None
     post = path.layout.project.posts[support.post or ""]
     if post.gusset is not None:
         return float(np.min(gusset_tie(post, np.array([_duration()]), calculation))), True
-    return post.roll_tie or 0.0, post.roll_tie is not None
+    return post.rotation_tie or 0.0, post.rotation_tie is not None
 
 
 def _post(path: LoadPath, support: Support) -> list[Check]:
     """A post in its cured concrete before knee braces and beams tie it to the others; only one held in the ground."""
     project = path.layout.project
     kind = project.posts.get(support.post or "")
-    if support.kind != "post" or kind is None or kind.foot != "held":
+    if support.kind != "post" or kind is None or kind.base != "fixed":
         return []
     footing = project.footings[support.footing or ""]
     calculation = Calculation((1, 1))

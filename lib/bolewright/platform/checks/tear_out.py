@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bolewright.bracing.joint import force_along_grain
-from bolewright.bracing.knee import brace_end_force, brace_pull
+from bolewright.bracing.knee import brace_end_force, brace_tension
 from bolewright.calculation import Calculation
 from bolewright.fasteners.tear_out import (
     critical_spacing,
@@ -17,14 +17,14 @@ from bolewright.fasteners.tear_out import (
     row_tear_out,
     rows_tear_out,
 )
-from bolewright.platform.brace_bolts import ROWS_ALONG, BraceBolts
-from bolewright.platform.check import Check
+from bolewright.platform.analysis.knee_weight import Way
+from bolewright.platform.analysis.knees import Knee
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces, weight_note
-from bolewright.platform.checks.level import judge_level, start, worse
-from bolewright.platform.combine import Array
-from bolewright.platform.knee_weight import Way
-from bolewright.platform.knees import Knee
-from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.checks.lateral import judge_lateral, start, worse
+from bolewright.platform.layout.brace_bolts import ROWS_ALONG, BraceBolts
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.loads.combine import Array
 from bolewright.timber.adjusted_values import adjusted_shear, adjusted_tension
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
@@ -51,35 +51,35 @@ class _Timber:
     end: float
 
 
-def tear_out_checks(sideways: Sideways) -> list[Check]:
+def tear_out_checks(lateral: LateralAnalysis) -> list[Check]:
     """Tear-out at every lapped end of every knee."""
-    if sideways.loose:
+    if lateral.loose:
         return []
     checks: list[Check] = []
-    for knee in sideways.knees:
+    for knee in lateral.knees:
         if knee.bolts is not None:
             checks += worse(
-                check for state in sideways.states for check in _knee(sideways, state, knee, knee.bolts)
+                check for state in lateral.states for check in _knee(lateral, state, knee, knee.bolts)
             )
     return checks
 
 
-def _knee(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
+def _knee(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
     checks = []
-    for mark in (knee.brace.support, knee.carrier.mark):
-        checks += _of_brace(sideways, state, knee, bolts, mark)
+    for mark in (knee.brace.support, knee.beam.mark):
+        checks += _of_brace(lateral, state, knee, bolts, mark)
     return checks + [
-        _of_timber(sideways, state, knee, bolts, timber) for timber in _timbers(sideways, knee, bolts)
+        _of_timber(lateral, state, knee, bolts, timber) for timber in _timbers(lateral, knee, bolts)
     ]
 
 
-def _timbers(sideways: Sideways, knee: Knee, bolts: BraceBolts) -> tuple[_Timber, _Timber]:
-    _, frame, _ = place_of(sideways, knee)
-    carrier, a, r = knee.carrier, knee.brace.rise, knee.brace.run
-    service = Service(wet=carrier.timber.wet, incised=carrier.timber.counts_incised)
-    values = sideways.path.effects[carrier.mark].values
-    along = [knee.own + knee.side * hole.x for hole in bolts.holes_on(carrier.mark)]
-    to_end = min(min(along), carrier.line.length - max(along))
+def _timbers(lateral: LateralAnalysis, knee: Knee, bolts: BraceBolts) -> tuple[_Timber, _Timber]:
+    _, frame, _ = place_of(lateral, knee)
+    beam, a, r = knee.beam, knee.brace.rise, knee.brace.run
+    service = Service(wet=beam.timber.wet, incised=beam.timber.counts_incised)
+    values = lateral.path.effects[beam.mark].values
+    along = [knee.own + knee.side * hole.x for hole in bolts.holes_on(beam.mark)]
+    to_end = min(min(along), beam.line.length - max(along))
     to_top = min(abs(hole.z) for hole in bolts.holes_on(frame.support.mark))
     return (
         _Timber(
@@ -87,24 +87,26 @@ def _timbers(sideways: Sideways, knee: Knee, bolts: BraceBolts) -> tuple[_Timber
             min(frame.section.b, frame.section.d), math.degrees(math.atan2(r, a)), to_top,
         ),
         _Timber(
-            carrier.mark, "beam", values, factors(values, service),
-            carrier.width, math.degrees(math.atan2(a, r)), to_end,
+            beam.mark, "beam", values, factors(values, service),
+            beam.width, math.degrees(math.atan2(a, r)), to_end,
         ),
     )  # fmt: skip
 
 
-def _of_timber(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts, timber: _Timber) -> Check:
+def _of_timber(
+    lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts, timber: _Timber
+) -> Check:
     """One row along the grain of post or beam, pressed along it by part of the brace's force, either way."""
-    calculation = start(sideways)
+    calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.EITHER)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
     F_par = run(force_along_grain, F=F, theta=timber.theta)
-    F_v_p = run(adjusted_shear, F_v=timber.values.F_v, C_D=sideways.cases.C_D, **timber.factors.shear)
+    F_v_p = run(adjusted_shear, F_v=timber.values.F_v, C_D=lateral.cases.C_D, **timber.factors.shear)
     Z_RT = _run_row(calculation, F_v_p, timber.t, bolts.count, max(timber.end, 0.0), bolts.spacing)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         timber.part,
         key=f"{timber.kind}.row_tear_out",
@@ -117,28 +119,30 @@ def _of_timber(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts, 
     )
 
 
-def _of_brace(sideways: Sideways, state: State, knee: Knee, bolts: BraceBolts, mark: str) -> list[Check]:
+def _of_brace(
+    lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts, mark: str
+) -> list[Check]:
     """Brace in tension: its rows, and their group, torn out of the end that is lapped on post or beam."""
     t = knee.brace.plies * knee.section.b
     in_row, rows, gap_along, gap_across = rows_in_brace(knee, bolts, mark)
     checks = []
     for group in (False, True) if rows > 1 else (False,):
-        calculation = start(sideways)
+        calculation = start(lateral)
         run = calculation.run
-        F_b, F_w = run_brace_forces(run, sideways, state, knee, Way.PULL)
-        F = run(brace_pull, F_b=F_b, F_w=F_w)
-        F_v_p = run(adjusted_shear, F_v=knee.values.F_v, C_D=sideways.cases.C_D, **knee.factors.shear)
+        F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PULL)
+        F = run(brace_tension, F_b=F_b, F_w=F_w)
+        F_v_p = run(adjusted_shear, F_v=knee.values.F_v, C_D=lateral.cases.C_D, **knee.factors.shear)
         Z_RTi = _run_row(calculation, F_v_p, t, in_row, bolts.end, gap_along)
         if group:
-            F_t_p = run(adjusted_tension, F_t=knee.values.F_t, C_D=sideways.cases.C_D, **knee.factors.tension)
+            F_t_p = run(adjusted_tension, F_t=knee.values.F_t, C_D=lateral.cases.C_D, **knee.factors.tension)
             A_g = run(group_net_area, t=t, n_row=float(rows), s_row=gap_across, D_hole=bolts.hole)
             Z = run(group_tear_out, Z_RT1_p=Z_RTi, Z_RTn_p=Z_RTi, F_t_p=F_t_p, A_group=A_g)
         else:
             Z = run(rows_tear_out, n_row=float(rows), Z_RTi_p=Z_RTi)
         checks.append(
-            judge_level(
+            judge_lateral(
                 calculation,
-                sideways,
+                lateral,
                 state,
                 knee.brace.mark,
                 key="brace.group_tear_out" if group else "brace.row_tear_out",

@@ -1,6 +1,6 @@
-"""Posts of T-frames under weight alone: what weight on one arm of the carrier brings into the post and the ground.
+"""Posts of T-frames under weight alone: what weight on one arm of the beam brings into the post and the ground.
 
-Nothing level is counted on to help; with wind and sway they are in :mod:`bolewright.platform.checks.posts_sideways`.
+Nothing level is counted on to help; with wind and sway they are in :mod:`bolewright.platform.checks.posts_lateral`.
 """
 
 from __future__ import annotations
@@ -16,15 +16,16 @@ from bolewright.ground.embedded_post import (
     moment_capacity_nonconstrained,
 )
 from bolewright.ground.soil import soil_class
-from bolewright.platform.check import Check, Effect, judge
-from bolewright.platform.checks.footings import embedded_depth
-from bolewright.platform.checks.footings_sideways import SOIL_NOTE, soil_breadth
+from bolewright.platform.analysis.embedded import embedded_depth
+from bolewright.platform.analysis.post_values import post_timber, post_weight
+from bolewright.platform.checks.footings_lateral import SOIL_NOTE, soil_breadth
 from bolewright.platform.checks.members import CASES, NAMES
-from bolewright.platform.checks.posts import SAWN, post_timber, post_weight, support_load
-from bolewright.platform.combine import Array, envelope
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.checks.posts import SAWN, support_load
+from bolewright.platform.layout.tees import FIXITY, LEAN_NOTE, TEE_NOTE, Tee, find_tees, run_turn
+from bolewright.platform.limit_states.check import Check, Effect, judge
+from bolewright.platform.loads.combine import Array, envelope
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Support
-from bolewright.platform.tees import FIXITY, LEAN_NOTE, TEE_NOTE, Tee, find_tees, run_turn
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
     adjusted_compression,
@@ -67,7 +68,7 @@ def tee_post_checks(path: LoadPath) -> list[Check]:
 
 def _moment(path: LoadPath, tee: Tee) -> tuple[Array, Array]:
     """Greatest moment of the weight about the post in each strength case, and its sign."""
-    head = path.effects[tee.carrier.mark].head
+    head = path.effects[tee.beam.mark].head
     assert head is not None
     env = envelope(path, head)
     most, least = env.most(CASES)[:, 0], env.least(CASES)[:, 0]
@@ -124,8 +125,8 @@ def _post(path: LoadPath, tee: Tee, support: Support) -> Check:
         demand=ratio,
         capacity=1.0,
         unit=NONE,
-        says=f"thrust with weight on one arm of {tee.carrier.mark}",
-        effect=lambda row, column: Effect("head moment", tee.carrier.mark, 0, int(sign[column])),
+        says=f"unbalanced load on {tee.beam.mark}",
+        effect=lambda row, column: Effect("head moment", tee.beam.mark, 0, int(sign[column])),
         notes=(TEE_NOTE, WORST_NOTE, LEAN_NOTE),
         nothing="it buckles under the weight on it alone; a thicker or shorter post is wanted",
     )[0]
@@ -156,7 +157,7 @@ def _foot(path: LoadPath, tee: Tee, support: Support) -> Check:
         demand=M,
         capacity=M_a,
         unit=POUND_FOOT,
-        says=f"the moment in the soil from weight on one arm of {tee.carrier.mark}",
-        effect=lambda row, column: Effect("head moment", tee.carrier.mark, 0, int(sign[column])),
+        says=f"the moment in the soil from unbalanced load on {tee.beam.mark}",
+        effect=lambda row, column: Effect("head moment", tee.beam.mark, 0, int(sign[column])),
         notes=(TEE_NOTE, SOIL_NOTE),
     )[0]

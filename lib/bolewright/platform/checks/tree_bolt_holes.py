@@ -1,4 +1,4 @@
-"""Room in the stem for the holes of its bolts: their size, the wood beside and past them, and between them."""
+"""Room in the trunk for the holes of its bolts: their size, the wood beside and past them, and between them."""
 
 from __future__ import annotations
 
@@ -6,11 +6,12 @@ import shapely
 from shapely import LineString
 
 from bolewright.calculation import Calculation
-from bolewright.platform.bolt_faults import LEFT_OF_STEM
-from bolewright.platform.bolts import BoltInPlace
-from bolewright.platform.check import Check, judge
-from bolewright.platform.layout import LayoutError
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.analysis.bolts import BoltInPlace
+from bolewright.platform.analysis.held_ways import held_ways
+from bolewright.platform.file.bolt_faults import LEFT_OF_TRUNK
+from bolewright.platform.layout.layout import LayoutError
+from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.tree.seating import (
     ACROSS_SPACING,
     ALONG_GRAIN_SPACING,
@@ -28,13 +29,13 @@ from bolewright.units import INCH, feet_inches
 
 OPPOSITE = 0.97  # cosine of the angle between bolts that count as pointing at each other
 BESIDE_NOTE = (
-    "The bolt's line passes the stem's axis: keep it level and parallel as set out; bored straight at the axis it has "
+    "The bolt's line passes the trunk's axis: keep it level and parallel as set out; bored straight at the axis it has "
     "another lever arm and other bearings."
 )
 
 
 def hole_checks(path: LoadPath, placed: BoltInPlace, bolts: list[BoltInPlace]) -> list[Check]:
-    """Checks of the room that a bolt's hole has in its stem, and of those between it and the bolts after it."""
+    """Checks of the room that a bolt's hole has in its trunk, and of those between it and the bolts after it."""
     checks = [_hole(placed)]
     if placed.line.a:
         checks += [_along(placed), _beside(placed)]
@@ -77,29 +78,29 @@ def _hole(placed: BoltInPlace) -> Check:
     calculation = Calculation((1, 1))
     d_max = float(calculation.run(hole_limit, r=placed.r))
     D = placed.bolt.diameter
-    return _room(calculation, placed, "tree_bolt.hole", D, d_max, "the hole in the stem")
+    return _room(calculation, placed, "tree_bolt.hole", D, d_max, "the hole in the trunk")
 
 
 def _along(placed: BoltInPlace) -> Check:
-    """Thread and the wood past its tip, on the chord that the bolt's line cuts off the stem."""
+    """Thread and the wood past its tip, on the chord that the bolt's line cuts off the trunk."""
     calculation = Calculation((1, 1))
     l = float(calculation.run(wood_along_bolt, r=placed.r, a=placed.a))
     return _room(
         calculation,
         placed,
         "tree_bolt.hole_line",
-        placed.bolt.embedment + LEFT_OF_STEM,
+        placed.bolt.embedment + LEFT_OF_TRUNK,
         l,
         "the length of thread, with the wood past its tip,",
-        f"{feet_inches(placed.a)} beside the stem's axis",
+        f"{feet_inches(placed.a)} beside the trunk's axis",
         (BESIDE_NOTE,),
-        clause=f"Common practice ({LEFT_OF_STEM:g} in. past the tip)",
+        clause=f"Common practice ({LEFT_OF_TRUNK:g} in. past the tip)",
     )
 
 
 def _beside(placed: BoltInPlace) -> Check:
-    """Wood to the side where the face is nearer: more of it where the bearing passes level force across the bolt."""
-    loaded = placed.support.sideways in ("tied", "slides")
+    """Wood to the side where the face is nearer: more of it where the bearing passes lateral force across the bolt."""
+    loaded = held_ways(placed.support.lateral)[1]
     n = LOADED_EDGE_DISTANCE if loaded else EDGE_DISTANCE
     calculation = Calculation((1, 1))
     w = float(calculation.run(diameters, n=n, D=placed.bolt.diameter))
@@ -114,7 +115,7 @@ def _beside(placed: BoltInPlace) -> Check:
         "the wood needed beside the bolt",
         f"halfway down the hole; a bolt {why} wants {n:g} diameters",
         (
-            "The standard knows no edge of a round stem: its distances are taken halfway down the hole (judgement).",
+            "The standard knows no edge of a round trunk: its distances are taken halfway down the hole (judgement).",
         ),
     )
 
@@ -133,7 +134,7 @@ def _tips(one: BoltInPlace, other: BoltInPlace) -> Check:
     c_t = float(calculation.run(tip_clearance, r=one.r, L_1=one.bolt.embedment, L_2=other.bolt.embedment))
     if c_t <= 0:
         raise LayoutError(
-            f"Tree bolts {one.support.mark} and {other.support.mark} meet inside the stem: shorten their "
+            f"Tree bolts {one.support.mark} and {other.support.mark} meet inside the trunk: shorten their "
             "embedment or set them at different heights."
         )
     return _room(
@@ -159,7 +160,7 @@ def _apart(path: LoadPath, one: BoltInPlace, other: BoltInPlace) -> list[Check]:
     c = float(calculation.run(holes_apart, x=abs(q[0] - p[0]), y=abs(q[1] - p[1])))
     if c <= (one.bolt.diameter + other.bolt.diameter) / 2 and level < D:
         raise LayoutError(
-            f"The holes of tree bolts {one.support.mark} and {other.support.mark} meet inside the stem of "
+            f"The holes of tree bolts {one.support.mark} and {other.support.mark} meet inside the trunk of "
             f"{one.tree.mark}: move one, give both the same direction, or shorten their embedment."
         )
     ends = _at_tip(one, p) and _at_tip(other, q) and not _side_by_side(one, other)
@@ -200,5 +201,5 @@ def _at_tip(placed: BoltInPlace, point: tuple[float, ...]) -> bool:
 
 
 def _side_by_side(one: BoltInPlace, other: BoltInPlace) -> bool:
-    """Whether both are bored from about the same side of the stem."""
+    """Whether both are bored from about the same side of the trunk."""
     return one.u[0] * other.u[0] + one.u[1] * other.u[1] > 0.0

@@ -5,13 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.calculation import Calculation
-from bolewright.platform.check import Check, not_checked
-from bolewright.platform.checks.level import judge_level, run_level_force, start, worse
-from bolewright.platform.checks.tree_sideways import lever_out, run_across, run_down
-from bolewright.platform.combine import Array
-from bolewright.platform.level_stiffness import ACROSS_NOTE, KAPPA_ACROSS
-from bolewright.platform.level_supports import BoltFrame
-from bolewright.platform.sideways import Sideways, State
+from bolewright.platform.analysis.held_ways import held_ways
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, KAPPA_ACROSS
+from bolewright.platform.analysis.lateral_supports import BoltFrame
+from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, start, worse
+from bolewright.platform.checks.tree_lateral import run_across, run_down, run_lever
+from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.loads.combine import Array
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import bearing_area_factor_for
@@ -23,7 +24,7 @@ from bolewright.tree.embedment import (
     characteristic_length,
     foundation_modulus,
 )
-from bolewright.tree.green_wood import stem_bearing_at_angle
+from bolewright.tree.green_wood import trunk_bearing_at_angle
 from bolewright.tree.steel import bolt_tension_strength, washer_bearing
 from bolewright.tree.working import (
     Property,
@@ -47,30 +48,31 @@ NUT_NOTE = (
 )
 
 
-def tree_bolt_service_checks(sideways: Sideways) -> list[Check]:
+def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
     """Pressure, thread and washer of every tree bolt under lateral load."""
-    if sideways.loose:
+    if lateral.loose:
         return []
     checks: list[Check] = []
-    for i, frame in enumerate(sideways.frames):
+    for i, frame in enumerate(lateral.frames):
         if isinstance(frame, BoltFrame):
-            checks += worse(_pressure(sideways, state, i, frame) for state in sideways.states)
-            if frame.support.sideways == "tied":
-                checks += worse(_thread(sideways, state, i, frame) for state in sideways.states)
+            checks += worse(_pressure(lateral, state, i, frame) for state in lateral.states)
+            if held_ways(frame.support.lateral)[0]:
+                checks += worse(_thread(lateral, state, i, frame) for state in lateral.states)
                 if frame.placed.bolt.seat == "timber":
-                    checks += worse(_washer(sideways, state, i, frame) for state in sideways.states)
+                    checks += worse(_washer(lateral, state, i, frame) for state in lateral.states)
     return checks
 
 
-def _pressure(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
-    bolt, wood, e = frame.placed.bolt, frame.wood, lever_out(sideways, i, frame)
+def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> Check:
+    bolt, wood = frame.placed.bolt, frame.wood
     D, L = bolt.diameter, bolt.embedment
-    calculation = start(sideways)
+    calculation = start(lateral)
     run = calculation.run
+    e = run_lever(run, lateral, i, frame)
     found = []
     for kappa, load in (
-        (DEFAULT_KAPPA, run_down(run, sideways, state, i)),
-        (KAPPA_ACROSS, run_across(run, sideways, state, i)),
+        (DEFAULT_KAPPA, run_down(run, lateral, state, i)),
+        (KAPPA_ACROSS, run_across(run, lateral, state, i)),
     ):
         k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=kappa)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
@@ -82,11 +84,11 @@ def _pressure(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Che
         cut = reduction(wood, prop)
         X_05 = run(exclusion_value, X=mean, V=cut.variation)
         values.append(run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0))
-    along = run(working_value_in_case, F_w=values[0], C_D=sideways.cases.C_D)
-    F_w = run(stem_bearing_at_angle, F_e_par=along, F_e_perp=values[1], theta=theta)
-    return judge_level(
+    along = run(working_value_in_case, F_w=values[0], C_D=lateral.cases.C_D)
+    F_w = run(trunk_bearing_at_angle, F_e_par=along, F_e_perp=values[1], theta=theta)
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         frame.support.mark,
         key="tree_bolt.wood_pressure_lateral",
@@ -98,11 +100,11 @@ def _pressure(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Che
     )
 
 
-def _along(sideways: Sideways, state: State, i: int, calculation: Calculation) -> Array:
-    return np.abs(run_level_force(calculation.run, sideways, state, i, 0))
+def _along(lateral: LateralAnalysis, state: State, i: int, calculation: Calculation) -> Array:
+    return np.abs(run_lateral_force(calculation.run, lateral, state, i, 0))
 
 
-def _thread(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
+def _thread(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> Check:
     bolt, mark = frame.placed.bolt, frame.support.mark
     if bolt.F_u >= NUT_PROOF:
         reason = (
@@ -110,12 +112,12 @@ def _thread(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check
             "before the bolt parts; an engineer must name the nut."
         )
         return not_checked(mark, "tree_bolt.thread", reason)
-    calculation = start(sideways)
-    T = _along(sideways, state, i, calculation)
+    calculation = start(lateral)
+    T = _along(lateral, state, i, calculation)
     T_a = calculation.run(bolt_tension_strength, F_u=bolt.F_u, D_r=bolt.tail_diameter or bolt.diameter)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         frame.support.mark,
         key="tree_bolt.thread",
@@ -127,27 +129,27 @@ def _thread(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check
     )
 
 
-def _washer(sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Check:
+def _washer(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> Check:
     """Washer on the timber that bears on the bolt: across its grain."""
     bolt, mark = frame.placed.bolt, frame.support.mark
     if bolt.washer is None:
         reason = f"{mark} is tied: enter washer, the diameter of the washer under its nut, which bears on the timber."
         return not_checked(mark, "tree_bolt.washer", reason)
-    layout = sideways.path.layout
+    layout = lateral.path.layout
     member, seat = layout.on_support(mark)[0]
-    effects = sideways.path.effects[member.mark]
+    effects = lateral.path.effects[member.mark]
     group = factors(effects.values, Service(wet=member.timber.wet, incised=member.timber.counts_incised))
     start_at, end_at = (cut.at for cut in member.cuts)
     to_end = min(seat.at - start_at, end_at - seat.at) - bolt.washer / 2
-    calculation = start(sideways)
+    calculation = start(lateral)
     run = calculation.run
-    T = _along(sideways, state, i, calculation)
+    T = _along(lateral, state, i, calculation)
     f = run(washer_bearing, T=T, D_w=bolt.washer, D_h=bolt.diameter)
     C_b = float(bearing_area_factor_for(bolt.washer, to_end))
     F = run(adjusted_bearing, F_c_perp=effects.values.F_c_perp, C_b=C_b, **group.bearing)
-    return judge_level(
+    return judge_lateral(
         calculation,
-        sideways,
+        lateral,
         state,
         mark,
         key="tree_bolt.washer",

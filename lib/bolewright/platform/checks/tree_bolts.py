@@ -6,16 +6,16 @@ from functools import cache
 
 import numpy as np
 
-from bolewright.bracing.carrier import off_line_sum
+from bolewright.bracing.beam import off_line_sum
 from bolewright.calculation import Calculation
 from bolewright.fasteners.dowel_bearing import dowel_bearing_parallel
-from bolewright.platform.bolts import BoltInPlace, bolt_in_place
-from bolewright.platform.check import Check, judge, not_checked
+from bolewright.platform.analysis.bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
 from bolewright.platform.checks.tree_bolt_holes import hole_checks
-from bolewright.platform.combine import Array
-from bolewright.platform.load_path import LoadPath
+from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Bolt
 from bolewright.tree.bolt import (
     angle_factor,
@@ -40,7 +40,7 @@ from bolewright.tree.embedment import (
     largest_moment_depth,
     largest_shear_depth,
 )
-from bolewright.tree.green_wood import bearing_per_length, stem_bearing_parallel
+from bolewright.tree.green_wood import bearing_per_length, trunk_bearing_parallel
 from bolewright.tree.seating import lever_arm, slant_entry, sound_radius
 from bolewright.tree.steel import bolt_moment_first_yield, bolt_shear_strength
 from bolewright.tree.withdrawal import hinge_load_wet_sensitivity
@@ -145,7 +145,7 @@ def _yield(placed: BoltInPlace, P: Array) -> list[Check]:
     calculation = Calculation(P.shape)
     run = calculation.run
     e = _lever(placed, calculation)
-    F_e_par = run(stem_bearing_parallel, G_b=wood.G_green, F_cg=wood.C_par)
+    F_e_par = run(trunk_bearing_parallel, G_b=wood.G_green, F_cg=wood.C_par)
     q = run(bearing_per_length, F_e=F_e_par, D=bolt.diameter)
     K_theta = run(angle_factor, theta=ACROSS[bolt.seat])
     Z_I = run(bearing_reference_load, P_I=run(bearing_yield, q=q, L=bolt.embedment), K_theta=K_theta)

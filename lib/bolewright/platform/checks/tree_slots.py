@@ -8,14 +8,15 @@ from bolewright.bracing.standing import resultant_movement
 from bolewright.bracing.tie import greater_movement
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import most_of
-from bolewright.platform.check import Check, judge, not_checked
-from bolewright.platform.checks.level import run_apart, start, unprinted
-from bolewright.platform.combine import Array
-from bolewright.platform.level_stiffness import Run
-from bolewright.platform.level_supports import BoltFrame
+from bolewright.platform.analysis.held_ways import held_ways
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_stiffness import Run
+from bolewright.platform.analysis.lateral_supports import BoltFrame
+from bolewright.platform.analysis.trunk_sway import run_crown_sway, run_sway
+from bolewright.platform.checks.lateral import run_apart, start, unprinted
+from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Tree
-from bolewright.platform.sideways import Sideways, State
-from bolewright.platform.stem_sway import run_crown_sway, run_sway
 from bolewright.tree.growth import (
     growth_over_years,
     years_to_contact,
@@ -25,7 +26,7 @@ from bolewright.tree.growth import (
 from bolewright.tree.sway import slide_each_way, slot_length
 from bolewright.units import INCH, YEAR
 
-SLOT_NOTE = "Platform and stem are moved apart in the worst case, and no less than by the stem's own sway."
+SLOT_NOTE = "Platform and trunk are moved apart in the worst case, and no less than by the trunk's own sway."
 SEEN_NOTE = "Sway seen in strong wind, scaled in proportion to height coming down and by its square going up."
 ESTIMATE_NOTE = "Sway by crown wind, doubled: uncertain by a factor of two or more, observe the tree."
 
@@ -34,29 +35,31 @@ def _sway_note(tree: Tree) -> str:
     return SEEN_NOTE if tree.sway_seen is not None else ESTIMATE_NOTE
 
 
-def run_sway_noted(run: Run, sideways: Sideways, tree: Tree, level: float) -> tuple[float, tuple[str, ...]]:
+def run_sway_noted(
+    run: Run, lateral: LateralAnalysis, tree: Tree, level: float
+) -> tuple[float, tuple[str, ...]]:
     """Sway used, and the notes; where both are known the estimate is printed beside what was seen."""
     notes = [_sway_note(tree)]
-    sway = float(run_sway(run, sideways.path, tree, level) or 0.0)
+    sway = float(run_sway(run, lateral.path, tree, level) or 0.0)
     if tree.sway_seen is not None and tree.crown_area is not None and tree.crown_center is not None:
-        estimate = run_crown_sway(unprinted(), sideways.path, tree, level)
+        estimate = run_crown_sway(unprinted(), lateral.path, tree, level)
         notes.append(
-            f"By stem bending under crown wind the sway would be {estimate:.2f} in, within a factor of two"
+            f"By trunk bending under crown wind the sway would be {estimate:.2f} in, within a factor of two"
             + ("." if estimate < sway else ": more than was seen, so it counts.")
         )
         if estimate < sway:
-            run_crown_sway(run, sideways.path, tree, level)
+            run_crown_sway(run, lateral.path, tree, level)
     return sway, tuple(notes)
 
 
-def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
+def bracket_checks(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> list[Check]:
     """Years until the bark meets the bracket, in a storm where it slides, and until it grows over the bearing."""
     tree, bolt = frame.tree, frame.placed.bolt
     clear = frame.placed.from_bark(frame.placed.x_b - bolt.seat_length / 2 - bolt.slide)
     calculation = Calculation((1, 1))
     run = calculation.run
-    if frame.support.sideways in ("slides", "floats"):
-        moved = max(0.0, _greatest_apart(sideways, i, frame) - bolt.slide)
+    if frame.support.lateral in ("slides", "floats"):
+        moved = max(0.0, _greatest_apart(lateral, i, frame) - bolt.slide)
         t = run(years_to_storm_contact, c=clear, s=moved, g=tree.growth)
     else:
         t = run(years_to_contact, c=clear, g=tree.growth)
@@ -88,23 +91,23 @@ def bracket_checks(sideways: Sideways, i: int, frame: BoltFrame) -> list[Check]:
     return found
 
 
-def _greatest_apart(sideways: Sideways, i: int, frame: BoltFrame) -> float:
-    """Greatest movement of the platform over the stem along a bolt, no less than the stem's sway (in)."""
-    moved = [float(run_apart(unprinted(), sideways, s, i, 0).max()) for s in sideways.states]
-    return max([sideways.sway[frame.tree.mark] or 0.0, *moved])
+def _greatest_apart(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> float:
+    """Greatest movement of the platform over the trunk along a bolt, no less than the trunk's sway (in)."""
+    moved = [float(run_apart(unprinted(), lateral, s, i, 0).max()) for s in lateral.states]
+    return max([lateral.sway[frame.tree.mark] or 0.0, *moved])
 
 
-def slot_check(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
-    """Slot of a bearing that slides: what platform and stem move apart along it, growth and margin, both ways."""
+def slot_check(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Check:
+    """Slot of a bearing that slides: what platform and trunk move apart along it, growth and margin, both ways."""
     mark, tree = frame.support.mark, frame.tree
     found = []
-    for state in sideways.states:
-        calculation = start(sideways)
-        found.append((state, calculation, _run_slot(calculation.run, sideways, state, i, frame)))
+    for state in lateral.states:
+        calculation = start(lateral)
+        found.append((state, calculation, _run_slot(calculation.run, lateral, state, i, frame)))
     if not found:
-        calculation = start(sideways)
-        s, _ = run_sway_noted(calculation.run, sideways, tree, frame.level)
-        wanted = _run_length(calculation.run, frame, np.full((1, sideways.cases.count), s))
+        calculation = start(lateral)
+        s, _ = run_sway_noted(calculation.run, lateral, tree, frame.level)
+        wanted = _run_length(calculation.run, frame, np.full((1, lateral.cases.count), s))
         return _slot_needed(mark, float(wanted.max()))
     _, calculation, wanted = most_of(found, lambda item: float(item[2].max()))
     if frame.support.slot is None:
@@ -112,14 +115,14 @@ def slot_check(sideways: Sideways, i: int, frame: BoltFrame) -> Check:
     return judge(
         calculation,
         [mark],
-        ["storm"] * sideways.cases.count,
+        ["storm"] * lateral.cases.count,
         key="tree_bolt.slot",
         demand=wanted,
         capacity=frame.support.slot,
         unit=INCH,
-        says="the slot wanted",
-        where=lambda row, column: sideways.cases.words[column],
-        notes=(*run_sway_noted(unprinted(), sideways, tree, frame.level)[1], SLOT_NOTE),
+        says="the slot required",
+        where=lambda row, column: lateral.cases.words[column],
+        notes=(*run_sway_noted(unprinted(), lateral, tree, frame.level)[1], SLOT_NOTE),
     )[0]
 
 
@@ -128,11 +131,11 @@ def _slot_needed(mark: str, wanted: float) -> Check:
     return not_checked(mark, "tree_bolt.slot", reason)
 
 
-def _run_slot(run: Run, sideways: Sideways, state: State, i: int, frame: BoltFrame) -> Array:
-    s, _ = run_sway_noted(run, sideways, frame.tree, frame.level)
-    u = run_apart(run, sideways, state, i, 0)
-    if frame.support.sideways == "floats":
-        u = run(resultant_movement, delta_1=u, delta_2=run_apart(run, sideways, state, i, 1))
+def _run_slot(run: Run, lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> Array:
+    s, _ = run_sway_noted(run, lateral, frame.tree, frame.level)
+    u = run_apart(run, lateral, state, i, 0 if not held_ways(frame.support.lateral)[0] else 1)
+    if frame.support.lateral == "floats":
+        u = run(resultant_movement, delta_1=u, delta_2=run_apart(run, lateral, state, i, 1))
     return _run_length(run, frame, run(greater_movement, s=s, u=u))
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from bolewright.platform.check import Check, not_checked
-from bolewright.platform.free_ends import free_ends
-from bolewright.platform.parts import Layout
+from bolewright.platform.layout.guard_ways import covered_edges
+from bolewright.platform.layout.parts import Layout
+from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.loads.free_ends import free_ends
 from bolewright.platform.project import Project, Tree
 from bolewright.units import feet_inches
 
@@ -91,7 +92,15 @@ def board_end_checks(layout: Layout) -> list[Check]:
 
 
 def _guard(project: Project) -> Iterator[Check]:
-    if project.loads.guard_edges:
+    open_edges = [e for e in project.loads.guard_edges if e not in covered_edges(project)]
+    if open_edges and project.guards:
+        yield not_checked(
+            "guard",
+            "platform.guard",
+            f"The guard on edge {', '.join(map(str, open_edges))} is no part of the file ([[guard]]): its 200 lb are "
+            "not carried into posts, joists and beams there; an engineer, or the guard's tested drawing, says how.",
+        )
+    elif open_edges:
         yield not_checked(
             "guard",
             "platform.guard",

@@ -6,11 +6,16 @@ in the modules of this room by subject; a test pins them, so that none can vanis
 
 from __future__ import annotations
 
+from bolewright.platform.limit_states.access import HATCHES, LADDERS, STAIRS
 from bolewright.platform.limit_states.blocking import BLOCKING
+from bolewright.platform.limit_states.guards import GUARDS
 from bolewright.platform.limit_states.members import BOLTED, DECK, HANGERS, MEMBERS
-from bolewright.platform.limit_states.posts import BRACES, FOOTINGS, POSTS
+from bolewright.platform.limit_states.on_deck import POINT_LOADS
+from bolewright.platform.limit_states.posts import BRACES, CROSSED_RODS, FOOTINGS, POSTS
 from bolewright.platform.limit_states.state import LimitState, PartKind, Topic
 from bolewright.platform.limit_states.trees import BOLTS, TREES
+from bolewright.platform.limit_states.trunk_braces import TRUNK_BRACES
+from bolewright.platform.limit_states.trunk_room import TRUNK_ROOM
 from bolewright.platform.limit_states.whole import PLATFORM, WALLS
 
 __all__ = ["LIMIT_STATES", "LimitState", "PartKind", "Topic", "limit_state"]
@@ -26,6 +31,14 @@ _ALL = (
     *POSTS,
     *FOOTINGS,
     *BRACES,
+    *CROSSED_RODS,
+    *GUARDS,
+    *POINT_LOADS,
+    *STAIRS,
+    *LADDERS,
+    *HATCHES,
+    *TRUNK_BRACES,
+    *TRUNK_ROOM,
     *WALLS,
     *PLATFORM,
 )

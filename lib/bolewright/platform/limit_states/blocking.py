@@ -19,7 +19,11 @@ BLOCKING = (
     place("blocking", PartKind.BLOCKING, Topic.JOISTS),
     _state("bending", "bending", "NDS 2018, 3.3", _SECTION),
     _state(
-        "negative_bending", "bending over its joists", "NDS 2018, 3.3", _SECTION, "where it bends upwards"
+        "negative_bending",
+        "negative bending over its joists",
+        "NDS 2018, 3.3",
+        _SECTION,
+        "where it bends upwards",
     ),
     _state(
         "bending_through",

@@ -27,7 +27,7 @@ def _both(
     name: str, label: str, clause: str, change: str, topics: tuple[Topic, Topic] | None = None, when: str = ""
 ) -> tuple[LimitState, LimitState]:
     """The same limit state of a joist and of a beam."""
-    joist, beam = topics or (Topic.JOISTS, Topic.CARRIERS)
+    joist, beam = topics or (Topic.JOISTS, Topic.BEAMS)
     return (
         LimitState(f"joist.{name}", PartKind.JOIST, joist, label, clause, change, when=when),
         LimitState(f"beam.{name}", PartKind.BEAM, beam, label, clause, change, when=when),
@@ -35,7 +35,7 @@ def _both(
 
 
 def _beam(
-    name: str, label: str, clause: str, change: str, topic: Topic = Topic.CARRIERS, when: str = ""
+    name: str, label: str, clause: str, change: str, topic: Topic = Topic.BEAMS, when: str = ""
 ) -> LimitState:
     return LimitState(f"beam.{name}", PartKind.BEAM, topic, label, clause, change, lateral=True, when=when)
 
@@ -52,7 +52,7 @@ DECK = (
     incising("decking", PartKind.DECKING, Topic.DECKING),
     _deck("bending", "bending", "NDS 2018, 3.3", _SAWN),
     _deck("end_bending", "bending of the end past the last joist", "NDS 2018, 3.3", _SAWN),
-    _deck("live_deflection", "live deflection", "IBC 2021, Table 1604.3", _SAWN),
+    _deck("live_deflection", "live deflection", "Common practice (L/180)", _SAWN),
     _deck("span_limit", "span of the boards", LIMIT, _BY_LIMIT),
     _deck("load_limit", "load on the boards", LIMIT, _BY_LIMIT),
     _deck(
@@ -65,9 +65,9 @@ DECK = (
 
 MEMBERS = (
     incising("joist", PartKind.JOIST, Topic.JOISTS),
-    incising("beam", PartKind.BEAM, Topic.CARRIERS),
+    incising("beam", PartKind.BEAM, Topic.BEAMS),
     place("joist", PartKind.JOIST, Topic.JOISTS),
-    place("beam", PartKind.BEAM, Topic.CARRIERS),
+    place("beam", PartKind.BEAM, Topic.BEAMS),
     LimitState(
         "joist.stage_bending",
         PartKind.JOIST,
@@ -79,7 +79,7 @@ MEMBERS = (
     LimitState(
         "beam.stage_bending",
         PartKind.BEAM,
-        Topic.CARRIERS,
+        Topic.BEAMS,
         "bending before the joists are on",
         "NDS 2018, 3.3; 2.3.2",
         _STAGE,
@@ -95,7 +95,7 @@ MEMBERS = (
     LimitState(
         "beam.stage_slenderness",
         PartKind.BEAM,
-        Topic.CARRIERS,
+        Topic.BEAMS,
         "slenderness before the joists are on",
         "NDS 2018, 3.3.3.7",
         _STAGE,
@@ -110,9 +110,7 @@ MEMBERS = (
         when="where it rests on a beam, a post or a tree bolt and no other beam meets it",
     ),
     *_both("bending", "bending", "NDS 2018, 3.3", _SECTION),
-    *_both(
-        "negative_bending", "bending over supports", "NDS 2018, 3.3", _SECTION, when="where it bends upwards"
-    ),
+    *_both("negative_bending", "negative bending", "NDS 2018, 3.3", _SECTION, when="where it bends upwards"),
     *_both("shear", "shear", "NDS 2018, 3.4", _SECTION),
     *_both("bearing", "bearing on {at}", "NDS 2018, 3.10.2", _LONGER),
     *_both(
@@ -120,7 +118,7 @@ MEMBERS = (
         "length of bearing on {at}",
         "IRC 2021, R507.5.1, R507.6.1",
         _LONGER,
-        when="at each seat",
+        when="where it rests on a beam, a cap or a bracket; a hanger is rated with its own seat",
     ),
     *_both(
         "slenderness",
@@ -168,7 +166,7 @@ MEMBERS = (
     LimitState(
         "beam.bearing_under",
         PartKind.BEAM,
-        Topic.CARRIERS,
+        Topic.BEAMS,
         "bearing under {at}",
         "NDS 2018, 3.10.2",
         _LONGER,
@@ -177,7 +175,7 @@ MEMBERS = (
     LimitState(
         "beam.plies",
         PartKind.BEAM,
-        Topic.CARRIERS,
+        Topic.BEAMS,
         "ply-to-ply transfer",
         "NDS 2018, 12.3; IRC 2021, R507.5",
         "More rows of nails between the plies, closer nails, or members that rest on top of all plies.",
@@ -186,7 +184,7 @@ MEMBERS = (
     LimitState(
         "beam.torsion",
         PartKind.BEAM,
-        Topic.CARRIERS,
+        Topic.BEAMS,
         "shear with torsion",
         "Statics; NDS 2018, 3.4",
         "Connections that keep the beam from turning (restrains_beam), members on both faces or on top, a wider beam.",
@@ -195,7 +193,7 @@ MEMBERS = (
     LimitState(
         "beam.rotation_hanger",
         PartKind.BEAM,
-        Topic.CARRIERS,
+        Topic.BEAMS,
         "rotation in its hanger at {at}",
         RATED,
         "A hanger with a higher rated load at its edges, or connections with edge_load on what hangs on it.",
@@ -215,7 +213,7 @@ MEMBERS = (
     ),
     _beam(
         "fastening_lateral",
-        "fastening on {at} sideways",
+        "lateral load on the fastening at {at}",
         RATED,
         "Fastenings with a higher rated side load, or more of them.",
         Topic.STABILITY,
@@ -231,7 +229,7 @@ MEMBERS = (
     ),
     _beam(
         "rotation",
-        "roll on {at}",
+        "rotation on {at}",
         "Statics",
         _UPRIGHT,
         Topic.STABILITY,
@@ -239,7 +237,7 @@ MEMBERS = (
     ),
     _beam(
         "rotation_joists",
-        "roll on {at}, held by joists",
+        "rotation on {at}, held by joists",
         "Statics; judgement",
         _UPRIGHT,
         Topic.STABILITY,
@@ -259,7 +257,7 @@ BOLTED = tuple(
         when="where a knee brace is bolted to it",
     )
     for kind, part, topic in (
-        ("beam", PartKind.BEAM, Topic.CARRIERS),
+        ("beam", PartKind.BEAM, Topic.BEAMS),
         ("post", PartKind.POST, Topic.POSTS),
     )
     for name, label, clause in (

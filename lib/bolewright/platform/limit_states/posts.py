@@ -1,4 +1,4 @@
-"""Limit states of posts, footings and knee braces."""
+"""Limit states of posts, footings, knee braces and crossed rods."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from bolewright.platform.limit_states.state import (
 )
 
 _POST = "A thicker or shorter post, one held at its top, or knee braces."
+_END = "A thicker post, a metal plate between and an engineer's word on it, or less load on it."
 _CAP = "A cap or tie with a higher rating for this direction, or less load on it."
 _FOOTING = "A wider or deeper footing, better soil shown by a report, or less load on it."
 _CONCRETE = "Thicker or stronger concrete, or a smaller footing under the same load."
@@ -55,7 +56,15 @@ POSTS = (
     ),
     _post("buckling", "{at}buckling", "NDS 2018, 3.7"),
     _post("slenderness", "{at}slenderness", "NDS 2018, 3.7.1.4"),
-    _post("one_arm", "thrust with weight on one arm", "NDS 2018, 15.4.1", when=_TEE),
+    _post("end_bearing", "bearing of its ends", "NDS 2018, 3.10.1", _END),
+    _post(
+        "end_bearing_lateral",
+        "bearing of its ends with wind and sway",
+        "NDS 2018, 3.10.1",
+        _END,
+        lateral=True,
+    ),
+    _post("one_arm", "unbalanced load", "NDS 2018, 15.4.1", when=_TEE),
     _post(
         "uplift",
         "uplift",
@@ -66,14 +75,28 @@ POSTS = (
         "lateral",
         "sway",
         "NDS 2018, 3.9.2",
-        "Something that holds the platform sideways: knee braces, embedded posts or a tie to the tree.",
+        "Something that holds the platform laterally: knee braces, embedded posts or a tie to the tree.",
         lateral=True,
-        when="where nothing holds the platform sideways",
+        when="where nothing holds the platform laterally",
     ),
-    _post("at_knee", "thrust and sway at the knee", "NDS 2018, 15.4.1", lateral=True, when=_BRACED),
+    _post(
+        "at_knee",
+        "combined axial load and bending at the knee",
+        "NDS 2018, 15.4.1",
+        lateral=True,
+        when=_BRACED,
+    ),
+    _post(
+        "at_rods",
+        "combined axial load and bending at the crossed rods",
+        "NDS 2018, 15.4.1",
+        "A thicker post, or the rods' upper ends nearer to the beam.",
+        lateral=True,
+        when="of a post with crossed rods",
+    ),
     _post(
         "net_section",
-        "thrust on the net section at the knee",
+        "compression on the net section at the knee",
         "NDS 2018, 3.6.3",
         lateral=True,
         when=f"{_BRACED} that are bolted",
@@ -106,10 +129,16 @@ POSTS = (
             ("foot_net_tension", "tension on the net section of its foot", "NDS 2018, 3.8"),
         )
     ),
-    _post("in_ground", "thrust and sway in the ground", "NDS 2018, 15.4.1", lateral=True, when=_HELD),
+    _post(
+        "in_ground",
+        "combined axial load and bending in the ground",
+        "NDS 2018, 15.4.1",
+        lateral=True,
+        when=_HELD,
+    ),
     _post("shear", "shear{at}", "NDS 2018, 3.4", lateral=True),
     _post("shear_below", "shear below grade", "NDS 2018, 3.4", lateral=True),
-    _post("cap_lateral", "cap sideways", MAKER, _CAP, lateral=True),
+    _post("cap_lateral", "lateral load on the post cap", MAKER, _CAP, lateral=True),
     _post(
         "cap_bearing_lateral",
         "bearing of {at} with wind and sway",
@@ -119,7 +148,7 @@ POSTS = (
     ),
     _post(
         "cap_rotation",
-        "roll of {at} on the cap",
+        "rotation of {at} on the cap",
         "Statics",
         "Straps, angles or gussets on both sides, or a beam less tall for its width.",
         lateral=True,
@@ -139,9 +168,7 @@ FOOTINGS = (
     place("footing", PartKind.FOOTING, Topic.FOOTINGS),
     _footing("soil", "soil pressure", "IBC 2021, Table 1806.2"),
     _footing("frost", "frost depth", "IRC 2021, R403.1.4", "A deeper footing."),
-    _footing(
-        "thickness", "least thickness of the concrete", "ACI 318-19, 14.3.2.1", "Thicker plain concrete."
-    ),
+    _footing("thickness", "minimum footing thickness", "ACI 318-19, 14.3.2.1", "Thicker plain concrete."),
     _footing(
         "concrete_bending",
         "bending of the concrete",
@@ -163,8 +190,12 @@ FOOTINGS = (
         _CONCRETE,
         when="where its section lies within the footing",
     ),
-    _footing("embedment_one_arm", "embedment, weight on one arm", "IBC 2021, 1807.3", when=_TEE),
-    _footing("embedment", "embedment sideways", "IBC 2021, 1807.3", lateral=True),
+    _footing("concrete_bearing", "bearing of the concrete under the post", "ACI 318-19, 14.5.6.1", _CONCRETE),
+    _footing(
+        "concrete_lateral", "concrete with wind and sway", "ACI 318-19, 14.5, 5.3.1", _CONCRETE, lateral=True
+    ),
+    _footing("embedment_one_arm", "embedment, unbalanced load", "IBC 2021, 1807.3", when=_TEE),
+    _footing("embedment", "lateral embedment", "IBC 2021, 1807.3", lateral=True),
     _footing("soil_lateral", "soil pressure with wind and sway", "IBC 2021, Table 1806.2", lateral=True),
     _footing(
         "uplift_lateral",
@@ -191,13 +222,13 @@ BRACES = (
         "lateral",
         "sway",
         "Statics",
-        "Something that holds the platform sideways.",
-        when="where nothing holds the platform sideways",
+        "Something that holds the platform laterally.",
+        when="where nothing holds the platform laterally",
     ),
-    _brace("distances", "distances of the bolts", "NDS 2018, 12.5.1", _BOLTS, when=_BOLTED),
+    _brace("distances", "edge and end distances", "NDS 2018, 12.5.1", _BOLTS, when=_BOLTED),
     _brace("buckling", "buckling", "NDS 2018, 3.7", _BRACE),
-    _brace("net_compression", "push at the bolts", "NDS 2018, 3.6.3", _BRACE, when=_BOLTED),
-    _brace("tension", "pull", "NDS 2018, 3.8", _BRACE),
+    _brace("net_compression", "compression at the bolts", "NDS 2018, 3.6.3", _BRACE, when=_BOLTED),
+    _brace("tension", "tension", "NDS 2018, 3.8", _BRACE),
     _brace("row_tear_out", "row tear-out at {at}", "NDS 2018, Appendix E", _BOLTS, when=_BOLTED),
     _brace(
         "group_tear_out",
@@ -207,6 +238,28 @@ BRACES = (
         when="of a brace with more than one row of bolts",
     ),
     _brace("ends", "ends", MAKER, _BOLTS, when="of a brace with a rated load, or without a connection"),
-    _brace("end_on_post", "end on the post", "NDS 2018, 12.3", _BOLTS, when=_BOLTED),
-    _brace("end_on_beam", "end on the carrier", "NDS 2018, 12.3", _BOLTS, when=_BOLTED),
+    _brace("end_on_post", "brace connection at the post", "NDS 2018, 12.3", _BOLTS, when=_BOLTED),
+    _brace("end_on_beam", "brace connection at the beam", "NDS 2018, 12.3", _BOLTS, when=_BOLTED),
+)
+
+_RODS = "Thicker rods, posts farther apart, or less lateral load on them."
+
+
+def _rods(name: str, label: str, clause: str, change: str, *, when: str = "") -> LimitState:
+    return LimitState(
+        f"crossed_rods.{name}", PartKind.CROSSED_RODS, Topic.BRACES, label, clause, change, True, when
+    )
+
+
+CROSSED_RODS = (
+    place("crossed_rods", PartKind.CROSSED_RODS, Topic.BRACES),
+    _rods(
+        "lateral",
+        "sway",
+        "Statics",
+        "Something that holds the platform laterally.",
+        when="where nothing holds the platform laterally",
+    ),
+    _rods("tension", "tension", "AISC 360-16, D2 and J3.6", _RODS),
+    _rods("ends", "ends", MAKER, "Ends with a higher rating, or less lateral load on the rods."),
 )

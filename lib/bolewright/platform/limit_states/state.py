@@ -11,14 +11,16 @@ class Topic(StrEnum):
 
     DECKING = "decking"
     JOISTS = "joists"
-    CARRIERS = "carriers"
+    BEAMS = "beams"
     HANGERS = "hangers"
     TREE_BOLTS = "tree bolts"
     POSTS = "posts"
     FOOTINGS = "footings"
     BRACES = "braces"
-    TREE_ROOM = "room for the tree"
+    ACCESS = "stairs and ladder"
+    CLEARANCE = "clearance and growth"
     STABILITY = "stability"
+    GUARDS = "guards"
 
 
 class PartKind(StrEnum):
@@ -34,6 +36,17 @@ class PartKind(StrEnum):
     POST = "post"
     FOOTING = "footing"
     BRACE = "knee brace"
+    CROSSED_RODS = "crossed rods"
+    GUARD = "guard post"
+    GUARD_EDGE = "guard along an edge"
+    GATE = "gate"
+    POINT_LOAD = "load at one place"
+    STAIRS = "stairs"
+    LADDER = "ladder"
+    HATCH = "hatch"
+    TRUNK_BRACE = "knee brace from a trunk"
+    TRUNK_OPENING = "opening at a trunk"
+    LIMB = "limb"
     WALL = "wall"
     PLATFORM = "platform"
 
@@ -44,7 +57,7 @@ class LimitState:
 
     ``key`` names it in code and never changes. ``label`` is what is printed; ``{at}`` in it stands for the piece or
     place it is met at. ``change`` says what would make it pass. ``lateral``: it needs a platform that something holds
-    sideways. ``when``: in words, which parts of the kind it applies to; empty for all of them.
+    laterally. ``when``: in words, which parts of the kind it applies to; empty for all of them.
     """
 
     key: str
@@ -83,11 +96,11 @@ def incising(name: str, kind: PartKind, topic: Topic) -> LimitState:
     return LimitState(f"{name}.incising", kind, topic, "incising", "NDS 2018, 4.3.8", change, when=when)
 
 
-def place(name: str, kind: PartKind, topic: Topic) -> LimitState:
+def place(name: str, kind: PartKind, topic: Topic, key: str = "place") -> LimitState:
     """Whether a piece lies in the place of another, asked of every kind of piece that has a place of its own."""
     change = "Move, shorten or cut one of the two, or leave one out."
     when = "where it lies in the place of another piece"
-    return LimitState(f"{name}.place", kind, topic, "in the place of {at}", GEOMETRY, change, when=when)
+    return LimitState(f"{name}.{key}", kind, topic, "in the place of {at}", GEOMETRY, change, when=when)
 
 
 GEOMETRY = "Geometry; common practice (1/4 in.)"
@@ -104,6 +117,8 @@ TYPED = frozenset(
         "tree_bolt.together",
         "beam.together",
         "post.cap_together",
+        "trunk_brace.uplift",
+        "trunk_brace.uplift_lateral",
         "tree_bolt.uplift",
         "tree_bolt.uplift_lateral",
         "post.uplift",
@@ -111,6 +126,7 @@ TYPED = frozenset(
         "post.cap_rotation",
         "platform.in_plane",
         "tree.restraint",
+        "hatch.held",
     }
 )
 RATED = "Rated load, entered by the user"

@@ -15,7 +15,7 @@ from bolewright.platform.limit_states.state import (
 _BOLT = "A thicker bolt, a bearing nearer to the trunk, more bolts or less load on them."
 _WOOD = "A thicker bolt, more embedment in sound wood, or less load on it."
 _RATING = "A bolt or bracket with a higher rating, or less load on it."
-_TIE = "A keeper or tie with a higher rated uplift, or less overhang."
+_TIE = "A hold-down clip or tie with a higher rated uplift, or less overhang."
 _PLACE = "Another place or direction of the hole, a thinner or shorter bolt, or a thicker tree."
 _ROOM = "More clearance, a shorter time between services, or a bearing farther from the bark."
 _TRUNK = "Less load or lateral load on this tree: more posts, more trees, lower bolts."
@@ -40,7 +40,7 @@ def _bolt(
 def _tree(
     name: str, label: str, clause: str, change: str, *, lateral: bool = False, when: str = ""
 ) -> LimitState:
-    topic = Topic.TREE_BOLTS if name.startswith("trunk") else Topic.TREE_ROOM
+    topic = Topic.TREE_BOLTS if name.startswith("trunk") else Topic.CLEARANCE
     return LimitState(f"tree.{name}", PartKind.TREE, topic, label, clause, change, lateral, when)
 
 
@@ -54,7 +54,7 @@ BOLTS = (
     _bolt("steel_shear", "steel shear", "AISC 360-16, G1", _BOLT),
     _bolt(
         "wood_yield",
-        "rotation or hinge in green wood",
+        "yield limit in green wood",
         "Statics; AWC TR12; NDS 2018, Table 12.3.1B",
         _WOOD,
     ),
@@ -69,23 +69,23 @@ BOLTS = (
         lateral=True,
         when="unless its maker allows each rating in full beside the others",
     ),
-    _bolt("hole", "hole in the stem", PRACTICE, _PLACE),
+    _bolt("hole", "hole in the trunk", PRACTICE, _PLACE),
     _bolt("hole_line", "wood on the bolt's line", PRACTICE, _PLACE, when=_BESIDE),
     _bolt("hole_edge", "wood beside the bolt", "NDS 2018, Table 12.5.1C", _PLACE, when=_BESIDE),
     _bolt("tips", "wood left to the tip of {at}", PRACTICE, _PLACE, when=_PAIR),
     _bolt("hole_spacing", "distance to the hole of {at}", PRACTICE, _PLACE, when=_PAIR),
     _bolt(
         "held_lateral",
-        "hold sideways",
+        "lateral restraint",
         "Statics",
         "Say how the bearing meets a lateral force: tied, slides or floats.",
         lateral=True,
         when="where the file does not say how the bearing meets a lateral force",
     ),
-    _bolt("steel_biaxial", "steel bending both ways", "AISC 360-16, F11", _BOLT, lateral=True),
+    _bolt("steel_biaxial", "biaxial bending of the bolt", "AISC 360-16, F11", _BOLT, lateral=True),
     _bolt(
         "wood_yield_lateral",
-        "rotation or hinge at an angle to the grain",
+        "yield limit at an angle to the grain",
         "Statics; AWC TR12; NDS 2018, 12.3.4",
         _WOOD,
         lateral=True,
@@ -113,29 +113,29 @@ BOLTS = (
         lateral=True,
         when="where it is tied and timber bears on it",
     ),
-    _bolt("withdrawal", "pull along the bolt", "NDS 2018, 12.2.1", _WOOD, lateral=True),
+    _bolt("withdrawal", "withdrawal", "NDS 2018, 12.2.1", _WOOD, lateral=True),
     _bolt("rated_lateral", "rated load with wind and sway", RATED, _RATING, lateral=True),
-    _bolt("bracket_lateral", "bracket sideways", RATED, _RATING, lateral=True),
+    _bolt("bracket_lateral", "lateral load on the bracket", RATED, _RATING, lateral=True),
     _bolt("uplift_lateral", "uplift with wind and sway", WIND_UPLIFT, _TIE, lateral=True),
     _bolt(
         "contact_years",
         "years until the bark meets the bracket",
         "Geometry",
         _ROOM,
-        topic=Topic.TREE_ROOM,
+        topic=Topic.CLEARANCE,
     ),
     _bolt(
         "overgrown_years",
         "years until the bark grows over the bearing",
         "Geometry",
         _ROOM,
-        topic=Topic.TREE_ROOM,
+        topic=Topic.CLEARANCE,
     ),
-    _bolt("slot", "slot", PRACTICE, "A longer slot.", topic=Topic.TREE_ROOM, when=_SLIDES),
+    _bolt("slot", "slot", PRACTICE, "A longer slot.", topic=Topic.CLEARANCE, when=_SLIDES),
 )
 
 TREES = (
-    place("tree", PartKind.TREE, Topic.TREE_ROOM),
+    place("tree", PartKind.TREE, Topic.CLEARANCE),
     _tree(
         "condition",
         "condition of the tree",
@@ -145,7 +145,7 @@ TREES = (
     ),
     _tree(
         "trunk",
-        "stem, what the platform adds",
+        "trunk stress from the platform",
         "Statics; ASTM D2555, D245",
         _TRUNK,
         lateral=True,
@@ -153,7 +153,7 @@ TREES = (
     ),
     _tree(
         "trunk_wind",
-        "stem in the wind",
+        "trunk stress in wind",
         "Statics; ASTM D2555, D245",
         _TRUNK,
         lateral=True,
@@ -174,17 +174,17 @@ TREES = (
         "Observe the tree in wind and enter what was seen, or measure its crown.",
         when="of a tree near the platform whose sway is not known",
     ),
-    _tree("clearance", "gap round the stem", PRACTICE, _ROOM, when="of a tree near the platform"),
+    _tree("clearance", "clearance at the trunk", PRACTICE, _ROOM, when="of a tree near the platform"),
     _tree(
         "clearance_years",
-        "years until the gap is gone in a storm",
+        "years to zero clearance in storm sway",
         "Geometry",
         _ROOM,
         when="of a tree near the platform",
     ),
     _tree(
         "restraint",
-        "force of the tied stem",
+        "restraint force",
         "Statics",
         _LET_GO,
         lateral=True,

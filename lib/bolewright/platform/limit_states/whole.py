@@ -21,10 +21,10 @@ def _whole(
 PLATFORM = (
     _whole(
         "lateral",
-        "sideways",
+        "lateral stability",
         "ASCE 7-16, 2.4.1 (wind, occupant sway)",
         "Knee braces, embedded posts, or a tie to the tree.",
-        when="where nothing holds the platform sideways",
+        when="where nothing holds the platform laterally",
     ),
     _whole(
         "place", "pieces in one place", GEOMETRY, "Move, shorten or cut one of the two, or leave one out."
@@ -32,14 +32,14 @@ PLATFORM = (
     _whole("drift", "drift", PRACTICE, "Stiffer bracing, thicker or shorter posts.", lateral=True),
     _whole(
         "p_delta",
-        "sway feeding on itself (P-delta)",
+        "P-delta amplification",
         "Common practice (10 %)",
         "Stiffer bracing, thicker or shorter posts.",
         lateral=True,
     ),
     _whole(
         "in_plane",
-        "deck square in plan",
+        "in-plane bracing",
         "Statics; rated load entered by the user",
         "Crossed diagonals with a higher rated load across every stretch of deck.",
         lateral=True,
@@ -68,10 +68,10 @@ PLATFORM = (
     ),
     _whole(
         "restrained_trunks",
-        "trees tied to each other",
+        "restrained trunks",
         PRACTICE,
         "Bearings that slide on all trees but one.",
-        topic=Topic.TREE_ROOM,
+        topic=Topic.CLEARANCE,
         when="where it is on two trees or more",
     ),
     _whole(

@@ -1,6 +1,6 @@
 """The project file's model, by subject: what a user may write, with the limits of each value."""
 
-from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Support, Tree
+from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Strut, Support, Tree
 from bolewright.platform.project.blocking import Blocking
 from bolewright.platform.project.fields import (
     AreaLoad,
@@ -22,30 +22,43 @@ from bolewright.platform.project.fields import (
     Strict,
     Text,
 )
+from bolewright.platform.project.gate import Gate
+from bolewright.platform.project.guard import GroundLevel, Guard
+from bolewright.platform.project.hatch import Hatch
+from bolewright.platform.project.ladder import Ladder
 from bolewright.platform.project.material import Material
-from bolewright.platform.project.measured import AsBuilt, Reading, StemOutline
+from bolewright.platform.project.measured import AsBuilt, Reading, TrunkOutline
 from bolewright.platform.project.place import Limits, LoadArea, Loads, Platform, Site, Title, Wall
+from bolewright.platform.project.point_load import PointLoad
 from bolewright.platform.project.stairs import Stairs
 from bolewright.platform.project.stock import Price, Stock
-from bolewright.platform.project.timber import Brace, Carrier, Decking, Diagonal, JoistField, Timber
+from bolewright.platform.project.timber import Beam, Brace, CrossedRods, Decking, Diagonal, JoistField, Timber
+from bolewright.platform.project.trunk_room import Limb, TrunkOpening
 from bolewright.platform.project.whole import Project
 
 __all__ = [
     "AreaLoad",
     "AsBuilt",
+    "Beam",
     "Blocking",
     "Bolt",
     "Brace",
-    "Carrier",
     "Connection",
     "Coordinate",
+    "CrossedRods",
     "Date",
     "Decking",
     "Diagonal",
     "Divisor",
     "Footing",
+    "Gate",
+    "GroundLevel",
+    "Guard",
+    "Hatch",
     "Height",
     "JoistField",
+    "Ladder",
+    "Limb",
     "Limits",
     "LineLoad",
     "LoadArea",
@@ -56,6 +69,7 @@ __all__ = [
     "Name",
     "Platform",
     "Point",
+    "PointLoad",
     "Post",
     "Price",
     "Project",
@@ -66,15 +80,17 @@ __all__ = [
     "Size",
     "Small",
     "Stairs",
-    "StemOutline",
     "Stock",
     "StockLength",
     "Strength",
     "Strict",
+    "Strut",
     "Support",
     "Text",
     "Timber",
     "Title",
     "Tree",
+    "TrunkOpening",
+    "TrunkOutline",
     "Wall",
 ]

@@ -18,7 +18,7 @@ from bolewright.platform.project.fields import (
     Strict,
     Text,
 )
-from bolewright.platform.project.given_for import GivenFor
+from bolewright.platform.project.given_for import GivenFor, GivenWood
 from bolewright.platform.project.timber import Timber
 from bolewright.units import DEGREE, INCH, INCH_PER_YEAR, NONE, PSI, SQUARE_FOOT, YEAR
 
@@ -35,7 +35,7 @@ class Tree(Strict):
     species: Name
     """Species of the living tree (Wood Handbook, Table 5-3b)."""
     at: Point
-    """Centre of the stem in plan: x, y (common practice)."""
+    """Centre of the trunk in plan: x, y (common practice)."""
     girth: Annotated[float, Measure(INCH, least=20, most=600)] | None = None
     """Girth over the bark at the height of the bolts, by tape; give this or the diameter (common practice)."""
     diameter: Annotated[float, Measure(INCH, least=6, most=200)] | None = None
@@ -47,7 +47,7 @@ class Tree(Strict):
     condition: Text = ""
     """What the arborist found (ANSI A300 Part 9)."""
     sway_seen: Annotated[float, Measure(INCH, least=0, most=60)] | None = None
-    """Movement of the stem to one side in strong wind, as seen (common practice)."""
+    """Movement of the trunk to one side in strong wind, as seen (common practice)."""
     sway_seen_at: Height | None = None
     """Height at which that movement was seen (common practice)."""
     crown_area: Annotated[float, Measure(SQUARE_FOOT, positive=True, most=10_000)] | None = None
@@ -57,13 +57,13 @@ class Tree(Strict):
     crown_drag: Annotated[float, Measure(NONE, least=0.1, most=1.2)] = 0.3
     """Drag of the crown with its leaves streamlined (from memory: 0.2 to 0.5)."""
     cavity: Annotated[float, Measure(INCH, least=0, most=120)] = 0.0
-    """Diameter of a hollow or rot in the stem, as found by the arborist (Wagener 1963)."""
+    """Diameter of a hollow or rot in the trunk, as found by the arborist (Wagener 1963)."""
     growth: Annotated[float, Measure(INCH_PER_YEAR, positive=True, most=1)] = 0.25
     """Growth of the radius in a year, read off rings or taken as usual (common practice)."""
     service: Annotated[float, Measure(YEAR, positive=True, most=50)] = 10.0
     """Years until gaps, slots and brackets are looked at and set back again (common practice)."""
     margin: Small = 1.0
-    """Room left between stem and timber beyond sway and growth (common practice)."""
+    """Room left between trunk and timber beyond sway and growth (common practice)."""
 
 
 class Bolt(GivenFor):
@@ -90,24 +90,24 @@ class Bolt(GivenFor):
     washer: Annotated[float, Measure(INCH, least=1, most=8)] | None = None
     """Diameter of the washer under the nut where timber bears on the bolt (NDS 2018, 3.10.2)."""
     slide: Small = 0.0
-    """How far the bearing may slide outwards as the stem moves (common practice)."""
+    """How far the bearing may slide outwards as the trunk moves (common practice)."""
     rated_load: Rated | None = None
     """Rated load from the bolt's maker, when there is one."""
     rated_note: Text = ""
     """Where the maker's rating is printed, and for what wood."""
-    rated_side: Rated | None = None
+    rated_lateral: Rated | None = None
     """Rated side load from the bolt's maker, when there is one."""
-    rated_side_note: Text = ""
+    rated_lateral_note: Text = ""
     """Where the maker's side rating is printed."""
 
 
 class Post(Timber, GivenFor):
     """A kind of post.
 
-    ``foot`` "held" counts the embedment as what keeps the post upright (IBC 1807.3, checked), "pinned" counts
+    ``base`` "fixed" counts the embedment as what keeps the post upright (IBC 1807.3, checked), "pinned" counts
     nothing. ``constrained``: a rigid surface, never lawn, holds it at grade. ``doubled``: 1/2 in. of motion at
-    grade does no harm (1806.3.4). ``cap_side`` is the cap's rated side load, ``roll_tie`` that of the strap or
-    angle which ties each side of the carrier down to the post.
+    grade does no harm (1806.3.4). ``cap_lateral`` is the cap's rated side load, ``rotation_tie`` that of the strap or
+    angle which ties each side of the beam down to the post.
     """
 
     K_e: Annotated[float, Measure(NONE, least=0.5, most=2.5)] = 2.1
@@ -115,19 +115,19 @@ class Post(Timber, GivenFor):
     eccentricity: Small = 0.5
     """How far off centre the load may stand (common practice)."""
     cap_length: Annotated[float, Measure(INCH, least=1, most=24)] | None = None
-    """Length of the post cap along the carrier, when longer than the post (NDS 2018, 3.10.2)."""
+    """Length of the post cap along the beam, when longer than the post (NDS 2018, 3.10.2)."""
     cap_seat: Annotated[float, Measure(INCH, least=0, most=2)] = 0.0
-    """Thickness of the cap's plate between the post's top and the carrier, off its maker's sheet."""
-    foot: Literal["pinned", "held"] = "pinned"
+    """Thickness of the cap's plate between the post's top and the beam, off its maker's sheet."""
+    base: Literal["pinned", "fixed"] = "pinned"
     """Held: the embedment keeps the post upright (IBC 2021, 1807.3); pinned: it counts for nothing."""
     constrained: StrictBool = False
     """Whether a rigid floor, never lawn, holds the post at grade (IBC 2021, 1807.3.2.2)."""
     doubled: StrictBool = False
     """Whether 1/2 in of motion at grade does no harm (IBC 2021, 1806.3.4)."""
-    cap_side: Rated | None = None
+    cap_lateral: Rated | None = None
     """Rated side load of the post cap, off its maker's sheet."""
-    roll_tie: Rated | None = None
-    """Rated load of the tie on each side of the carrier, off its maker's sheet."""
+    rotation_tie: Rated | None = None
+    """Rated load of the tie on each side of the beam, off its maker's sheet."""
     cap_note: Text = ""
     """Where these ratings of the maker's are printed."""
     foot_bolts: Annotated[StrictInt, Field(ge=1, le=4)] | None = None
@@ -137,13 +137,34 @@ class Post(Timber, GivenFor):
     foot_tie: Rated | None = None
     """Rated uplift of an anchor that holds the post's foot in its concrete, off its maker's sheet."""
     gusset: Literal["plywood", "steel"] | None = None
-    """Plate on each side of the post's head and the carrier on it, in place of roll_tie (common practice)."""
+    """Plate on each side of the post's head and the beam on it, in place of rotation_tie (common practice)."""
     gusset_thickness: Annotated[float, Measure(INCH, least=0.03, most=1.5)] | None = None
     """Thickness of the gusset; plywood of at least 1/2 in (common practice)."""
     gusset_nail: Literal["8d", "10d", "12d", "16d", "20d"] | None = None
     """Common nail of the gusset by pennyweight (NDS 2018, Appendix L, Table L4)."""
     gusset_nails: Annotated[StrictInt, Field(ge=2, le=24)] | None = None
-    """Number of nails of each gusset in the post, and again as many in the carrier (NDS 2018, 12.3)."""
+    """Number of nails of each gusset in the post, and again as many in the beam (NDS 2018, 12.3)."""
+
+
+class Strut(Timber, GivenWood):
+    """A kind of knee brace from a tree bolt low in the trunk up to a beam: one piece under the beam's middle.
+
+    Its head is cut level and bears on the beam's underside; a steel plate on each side, with ``head_bolts`` in the
+    beam and as many in the brace, takes the lateral force. Its foot stands in a steel shoe with ``foot_bolts``.
+    """
+
+    head_bolts: Annotated[StrictInt, Field(ge=1, le=4)] | None = None
+    """Number of bolts of the head's plates in the beam, and again as many in the brace (NDS 2018, 12.3)."""
+    foot_bolts: Annotated[StrictInt, Field(ge=1, le=4)] | None = None
+    """Number of bolts through the shoe's plates and the foot, on its middle line (NDS 2018, 12.3)."""
+    bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
+    """Diameter of the bolts at head and foot (NDS 2018, 12.1.3)."""
+    plate: Annotated[float, Measure(INCH, least=0.25, most=1)] = 0.25
+    """Thickness of each steel plate at head and foot, hot-rolled (NDS 2018, 12.3.3)."""
+    rated_foot: Rated | None = None
+    """Rated load, along the brace, of the shoe between its foot and the tree bolt, off its maker's sheet."""
+    note: Text = ""
+    """Where that rating of the maker's is printed."""
 
 
 class Footing(Strict):
@@ -185,16 +206,17 @@ class Connection(GivenFor):
 class Support(Strict):
     """A tree bolt or a post, by its position in plan.
 
-    ``sideways`` is how the bearing on a tree bolt meets a level force: "tied" passes it both ways, "slides" runs
-    in a ``slot`` along the bolt and is held across it, "floats" slides both ways on a pad. Left out, it holds
-    nothing. Two bolts with one ``direction`` are parallel although the stem is round; without it a bolt points
-    straight at the stem's axis.
+    ``lateral`` is how the bearing on a tree bolt meets a lateral force: "tied" passes it both ways, "slides" runs
+    in a ``slot`` along the bolt and is held across it, "slides across" is held along it and runs in a slot across it,
+    "floats" slides both ways on a pad. Left out, it holds nothing. Two bolts with one ``direction`` are parallel
+    although the trunk is round; without it a bolt points straight at the trunk's axis. A "knee brace" stands on the
+    tree bolt ``foot``, ``rise`` below the beam's underside, and bears the beam at its place in plan.
     """
 
     mark: Mark
     """Short name of the support on sheets and drawings (common practice)."""
-    kind: Literal["tree bolt", "post"]
-    """A bolt in the tree, or a post on a footing (common practice)."""
+    kind: Literal["tree bolt", "post", "knee brace"]
+    """A bolt in the tree, a post on a footing, or a knee brace from a lower tree bolt (common practice)."""
     at: Point
     """Where the load comes down, in plan: x, y (common practice)."""
     tree: Mark | None = None
@@ -202,17 +224,23 @@ class Support(Strict):
     bolt: Mark | None = None
     """Name of the kind of bolt (common practice)."""
     direction: Annotated[float, Measure(DEGREE, least=-360, most=360)] | None = None
-    """Direction of the hole into the stem, in plan: 0 deg along x; empty: straight at its axis (common practice)."""
+    """Direction of the hole into the trunk, in plan: 0 deg along x; empty: straight at its axis (common practice)."""
     post: Mark | None = None
     """Name of the kind of post (common practice)."""
     footing: Mark | None = None
     """Name of the kind of footing (common practice)."""
+    foot: Mark | None = None
+    """Mark of the tree bolt low in the trunk that a knee brace stands on (common practice)."""
+    strut: Mark | None = None
+    """Name of the kind of knee brace (common practice)."""
+    rise: Annotated[float, Measure(INCH, least=12, most=120)] | None = None
+    """How far below the beam's underside a knee brace bears on its tree bolt (common practice: as far as it runs)."""
     uplift_tie: Rated | None = None
-    """Rated load of a tie that keeps the carrier down, off its maker's sheet."""
+    """Rated load of a tie that keeps the beam down, off its maker's sheet."""
     uplift_note: Text = ""
     """Where that rating of the maker's is printed."""
-    sideways: Literal["tied", "slides", "floats"] | None = None
-    """How the bearing meets a level force: tied, slides along a slot, or floats (common practice)."""
+    lateral: Literal["tied", "slides", "slides across", "floats"] | None = None
+    """How the bearing meets a lateral force: tied, slides along or across its bolt, or floats (common practice)."""
     slot: Annotated[float, Measure(INCH, positive=True, most=48)] | None = None
     """Length of the slot the bearing slides in (common practice: sway, growth and margin both ways)."""
     friction: Annotated[float, Measure(NONE, least=0.05, most=1)] = 0.4

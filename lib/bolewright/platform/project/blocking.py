@@ -8,11 +8,13 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, StrictBool, StrictInt, StringConstraints
 
 from bolewright.platform.project.fields import Mark, Measure, Name, Rated, Size, Small, Text
+from bolewright.platform.project.hatch import is_made_of_hatch
 from bolewright.platform.project.timber import Timber
 from bolewright.units import INCH
 
 Fastener = Literal["10d nail", "16d nail", "20d nail", "No. 10 screw", "No. 12 screw", "No. 14 screw"]
 _TIMBER = ("species", "grade", "material")
+_ONES = ("stairs", "ladder")  # tables that stand once and take the joists' timber
 
 
 class Blocking(Timber):
@@ -69,12 +71,23 @@ def with_timber(raw: Any) -> Any:
     return {**raw, "blocking": [_filled(raw, entry) for entry in entries]}
 
 
+def given_timber(raw: Mapping[str, Any]) -> dict[str, Any]:
+    """Species, grade or material of the first joists, and whether they are wet and incised: for parts without them."""
+    joists = next((field for field in _entries(raw, "joists") if isinstance(field, Mapping)), {})
+    return {key: joists[key] for key in (*_TIMBER, "wet", "incised") if key in joists}
+
+
 def is_handed_out(where: Sequence[str | int], raw: Any) -> bool:
-    """Whether a value of an entry of blocking is that of the joists or beam it is fastened to, where it is said too."""
-    if len(where) < 3 or where[0] != "blocking" or where[2] not in (*_TIMBER, "section", "wet", "incised"):
+    """Whether a value of a part is that of the joists or beam it is fastened to, where it is said too."""
+    if is_made_of_hatch(tuple(where), raw):
+        return True
+    if len(where) > 1 and where[0] in _ONES:
+        return where[1] in (*_TIMBER, "wet", "incised") and where[1] not in raw.get(where[0], {})
+    filled = (*_TIMBER, "section", "wet", "incised")
+    if len(where) < 3 or where[0] not in ("blocking", "guard") or where[2] not in filled:
         return False
     try:
-        return where[2] not in raw["blocking"][where[1]]
+        return where[2] not in raw[where[0]][where[1]]
     except (KeyError, IndexError, TypeError):
         return False
 
@@ -98,9 +111,9 @@ def _fastened_to(raw: Mapping[str, Any], entry: Mapping[str, Any]) -> Mapping[st
     between = entry.get("between")
     first = between[0] if isinstance(between, list | tuple) and between else None
     joists = [field for field in _entries(raw, "joists") if isinstance(field, Mapping)]
-    for carrier in _entries(raw, "carrier"):
-        if isinstance(carrier, Mapping) and first is not None and carrier.get("mark") == first:
-            return carrier
+    for beam in _entries(raw, "beam"):
+        if isinstance(beam, Mapping) and first is not None and beam.get("mark") == first:
+            return beam
     letters = entry.get("joists") or (first.rstrip("0123456789") if isinstance(first, str) else None)
     named = [field for field in joists if field.get("mark", "J") == letters]
     return (named or joists or [{}])[0]

@@ -33,7 +33,7 @@ class Material(Strict):
     F_c: Value
     """Compression along the grain (NDS 2018, 4.3)."""
     E: Modulus
-    """Modulus of elasticity, for sag (NDS 2018, 4.3)."""
+    """Modulus of elasticity, for deflection (NDS 2018, 4.3)."""
     E_min: Modulus | None = None
     """Modulus of elasticity for stability; empty for 1.03 E (1 - 1.645 x 0.25) / 1.66 (NDS 2018, Appendix D.4)."""
     G: Annotated[float, Measure(NONE, least=0.1, most=1.5)]

@@ -113,7 +113,7 @@ class Loads(Strict):
     person: Annotated[float, Measure(POUND, least=0, most=2000)] = 300.0
     """One heavy person, at the worst spot (IRC 2021, Table R301.5: 300 lb on a stair tread)."""
     sway_share: Annotated[float, Measure(NONE, least=0, most=1)] = 0.10
-    """Level force of people moving, as a share of the live load (common practice)."""
+    """Lateral force of people moving, as a share of the live load (common practice)."""
 
 
 class LoadArea(Strict):
@@ -139,13 +139,13 @@ class Limits(Strict):
     """Serviceability limits: span, or for drift the floor's height, divided by these numbers."""
 
     live: Divisor = 360.0
-    """Joists and carriers may sag their span divided by this under live load (IBC 2021, Table 1604.3)."""
+    """Joists and beams may deflect their span divided by this under live load (IBC 2021, Table 1604.3)."""
     total: Divisor = 240.0
     """The same under all load, with creep (IBC 2021, Table 1604.3)."""
     deck_live: Divisor = 180.0
-    """The same for deck boards under live load (IBC 2021, Table 1604.3)."""
+    """The same for deck boards under live load, which no table of the codes limits (common practice: L/180)."""
     drift: Divisor = 200.0
-    """The floor may move sideways its height divided by this (common practice)."""
+    """The floor may move laterally its height divided by this (common practice)."""
 
 
 class Platform(Strict):

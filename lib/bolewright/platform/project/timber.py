@@ -1,10 +1,10 @@
-"""What the file says of timber: decking, joists, carriers, braces, and straps between them."""
+"""What the file says of timber: decking, joists, beams, braces, straps and crossed rods between them."""
 
 from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import Field, PrivateAttr, StrictBool, StrictInt, StringConstraints
+from pydantic import BeforeValidator, Field, PrivateAttr, StrictBool, StrictInt, StringConstraints
 
 from bolewright.platform.project.fields import (
     Coordinate,
@@ -16,6 +16,7 @@ from bolewright.platform.project.fields import (
     Rated,
     Ring,
     Size,
+    Strength,
     Strict,
     Text,
 )
@@ -83,6 +84,25 @@ class Timber(Strict):
         return shrinkage_ratio(self.species or "")
 
 
+BOARD_TURN = {
+    "square": 0.0,
+    "diagonal left": 45.0,
+    "diagonal right": -45.0,
+}  # degrees, from square to the joists
+_NO_WAY = {
+    "parallel": "boards along the joists bear on nothing between them: turn the joists (their direction), or lay the "
+    "boards square or at 45 deg",
+    "diagonal": "write 'diagonal left' or 'diagonal right', as seen along the way that the joists run",
+}
+
+
+def _direction(value: object) -> object:
+    """Say what to write instead of a direction that boards can't have, or that says too little."""
+    if isinstance(value, str) and value.strip().lower() in _NO_WAY:
+        raise ValueError(f"{value!r} is refused: {_NO_WAY[value.strip().lower()]}")
+    return value
+
+
 class Decking(Timber):
     """Deck boards, laid across the joists: timber that is calculated, or boards held to their maker's limits.
 
@@ -91,6 +111,10 @@ class Decking(Timber):
 
     gap: Annotated[float, Measure(INCH, least=0, most=0.5)] = 0.125
     """Gap between boards (common practice: 1/8 in; ICC A117.1-2017, 302.3: at most 1/2 in under a heel or cane)."""
+    direction: Annotated[
+        Literal["square", "diagonal left", "diagonal right"], BeforeValidator(_direction)
+    ] = "square"
+    """How they lie: square to the joists, or 45 deg to the left or right of their way (IRC 2021, R507.7: no more)."""
     span_limit: Size | None = None
     """Greatest span of the boards off their maker's sheet; empty for timber that is calculated (IRC 2021, R507.2.2)."""
     span_measured: Literal["on centre", "clear"] = "on centre"
@@ -123,7 +147,7 @@ class Decking(Timber):
 
 
 class JoistField(Timber, GivenWood):
-    """Joists at one spacing and direction, hung between carriers or resting on them."""
+    """Joists at one spacing and direction, hung between beams or resting on them."""
 
     mark: Annotated[str, StringConstraints(pattern=r"^[A-Z][A-Za-z]{0,3}$")] = "J"
     """Letter of these joists; they are numbered J1, J2 and so on (common practice)."""
@@ -136,9 +160,9 @@ class JoistField(Timber, GivenWood):
     spacing: Annotated[float, Measure(INCH, least=4, most=60)]
     """Spacing on centre (common practice: 12, 16 or 24 in)."""
     bearing: Literal["hung", "resting"]
-    """Hung between the carriers, or resting on them (IRC 2021, R507.6.1)."""
-    carriers: tuple[Mark, ...] = ()
-    """Marks of the carriers that bear them; empty for all they cross (common practice)."""
+    """Hung between the beams, or resting on them (IRC 2021, R507.6.1)."""
+    beams: tuple[Mark, ...] = ()
+    """Marks of the beams that bear them; empty for all they cross (common practice)."""
     region: Ring | None = None
     """Corners of the part of the deck they lie in; empty for all of it (common practice)."""
     hanger: Mark | None = None
@@ -153,15 +177,15 @@ class JoistField(Timber, GivenWood):
     """Rated load of each joist's connection at its upper and lower edge, off its maker's sheet."""
 
 
-class Carrier(Timber, GivenTogether):
+class Beam(Timber, GivenTogether):
     """A beam or stringer of one or more plies along a straight line in plan.
 
     ``layer`` 1 is beside or right under the joists, 2 is under layer 1, and so on. Layer 0 is beside joists that
-    rest on layer 1: trimmers and headers round an opening, or a carrier that joists hang from at one end only.
+    rest on layer 1: trimmers and headers round an opening, or a beam that joists hang from at one end only.
     """
 
     mark: Mark
-    """Short name of the carrier on sheets and drawings (common practice)."""
+    """Short name of the beam on sheets and drawings (common practice)."""
     plies: Annotated[StrictInt, Field(ge=1, le=5)] = 1
     """How many boards side by side, fastened together (IRC 2021, R507.5)."""
     start: Annotated[Point, Field(alias="from")]
@@ -171,11 +195,11 @@ class Carrier(Timber, GivenTogether):
     layer: Annotated[StrictInt, Field(ge=0, le=3)] = 1
     """1 beside or right under the joists, 2 under that, and so on (common practice)."""
     hanger: Mark | None = None
-    """Hanger it hangs in, where it hangs from another carrier (common practice)."""
-    side_tie: Rated | None = None
-    """Rated side load of what fastens it to each carrier that it rests on, off its maker's sheet."""
-    roll_tie: Rated | None = None
-    """Rated load of the tie on each side that keeps it upright on carriers and tree bolts, off its maker's sheet."""
+    """Hanger it hangs in, where it hangs from another beam (common practice)."""
+    lateral_tie: Rated | None = None
+    """Rated side load of what fastens it to each beam that it rests on, off its maker's sheet."""
+    rotation_tie: Rated | None = None
+    """Rated load of the tie on each side that keeps it upright on beams and tree bolts, off its maker's sheet."""
     uplift_tie: Rated | None = None
     """Rated uplift of what ties it down to each beam that it rests on, off its maker's sheet."""
     tie_note: Text = ""
@@ -197,28 +221,28 @@ class Carrier(Timber, GivenTogether):
 
 
 class Brace(Timber, GivenWood):
-    """A knee brace from a post up to a carrier, ``run`` along the carrier and ``rise`` below its underside.
+    """A knee brace from a post up to a beam, ``run`` along the beam and ``rise`` below its underside.
 
-    ``towards`` the carrier's start or end. Its ends: ``bolts`` of ``bolt_diameter`` through one or two plies
-    lapped on the post and the carrier, or a ``rated_load`` from the maker's sheet.
+    ``towards`` the beam's start or end. Its ends: ``bolts`` of ``bolt_diameter`` through one or two plies
+    lapped on the post and the beam, or a ``rated_load`` from the maker's sheet.
     """
 
     mark: Mark
     """Short name of the brace on sheets and drawings (common practice)."""
     kind: Literal["knee"] = "knee"
-    """Kind of brace: a knee brace from post to carrier (common practice)."""
+    """Kind of brace: a knee brace from post to beam (common practice)."""
     support: Mark
     """Mark of the post it stands at (common practice)."""
-    carrier: Mark
-    """Mark of the carrier it holds (common practice)."""
+    beam: Mark
+    """Mark of the beam it holds (common practice)."""
     towards: Literal["start", "end"]
-    """Which end of the carrier it leans towards (common practice)."""
+    """Which end of the beam it leans towards (common practice)."""
     rise: Annotated[float, Measure(INCH, least=6, most=120)]
-    """How far below the carrier's underside it meets the post (common practice: 24 in and more)."""
+    """How far below the beam's underside it meets the post (common practice: 24 in and more)."""
     run: Annotated[float, Measure(INCH, least=6, most=120)]
-    """How far along the carrier it reaches (common practice: as far as it rises)."""
+    """How far along the beam it reaches (common practice: as far as it rises)."""
     plies: Annotated[StrictInt, Field(ge=1, le=2)] = 1
-    """How many boards side by side, lapped on post and carrier (common practice)."""
+    """How many boards side by side, lapped on post and beam (common practice)."""
     bolts: Annotated[StrictInt, Field(ge=1, le=6)] | None = None
     """Number of bolts at each end (NDS 2018, 11.3.6 and 12.5); or give a rated load."""
     bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
@@ -230,7 +254,7 @@ class Brace(Timber, GivenWood):
 
 
 class Diagonal(GivenWood):
-    """A strap or flat bar that keeps the deck square in plan; it pulls, so a crossed pair is needed."""
+    """A strap or flat bar that braces the deck in its plane; it takes tension only, so a crossed pair is needed."""
 
     mark: Mark
     """Short name of the diagonal on sheets and drawings (common practice)."""
@@ -239,6 +263,35 @@ class Diagonal(GivenWood):
     end: Annotated[Point, Field(alias="to")]
     """Where it ends, in plan: x, y (common practice)."""
     rated_load: Rated | None = None
-    """Rated pull of the strap with its fasteners, off its maker's sheet."""
+    """Rated tension of the strap with its fasteners, off its maker's sheet."""
+    note: Text = ""
+    """Where that rating of the maker's is printed."""
+
+
+class CrossedRods(GivenWood):
+    """Two steel rods that cross between two posts, each from the head of one to the foot of the other.
+
+    They take tension only: of the two, the one that the lateral force stretches. A turnbuckle or nut in each takes up
+    the slack. Their plane is square to the beams on the posts, or along them.
+    """
+
+    mark: Mark
+    """Short name of the pair on sheets and drawings (common practice)."""
+    from_post: Mark
+    """Mark of one of the two posts (common practice)."""
+    to_post: Mark
+    """Mark of the other post (common practice)."""
+    below_beam: Annotated[float, Measure(INCH, least=2, most=60)] = 6.0
+    """How far below the beam's underside the upper ends meet the posts' middle lines (common practice)."""
+    above_grade: Annotated[float, Measure(INCH, least=4, most=48)] = 8.0
+    """How far above grade the lower ends meet them (common practice: clear of soil)."""
+    diameter: Annotated[float, Measure(INCH, least=0.375, most=1.5)]
+    """Diameter of the rods, threaded (AISC 360-16, J3.6)."""
+    F_y: Strength = 36_000.0
+    """Yield strength of the steel: 36,000 psi of ASTM A36 (AISC 360-16, A3)."""
+    F_u: Strength = 58_000.0
+    """Tensile strength of the steel: 58,000 psi of ASTM A36 (AISC 360-16, A3)."""
+    rated_load: Rated | None = None
+    """Rated tension of an end's connection to its post, off its maker's sheet."""
     note: Text = ""
     """Where that rating of the maker's is printed."""

@@ -1,6 +1,6 @@
-"""Setting-out sheets: ``out = open_setting_out(project, "stem")``, then one call a cell.
+"""Setting-out sheets: ``out = open_setting_out(project, "trunk")``, then one call a cell.
 
-The topics are ``stem``, ``ground``, ``framing``, ``deck``, ``as built`` and ``over the years``.
+The topics are ``trunk``, ``ground``, ``framing``, ``deck``, ``as built`` and ``over the years``.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from bolewright.sheets.setting_out.deck import DeckSheet
 from bolewright.sheets.setting_out.framing import FramingSheet
 from bolewright.sheets.setting_out.ground import GroundSheet
 from bolewright.sheets.setting_out.opening import SettingOutSheet
-from bolewright.sheets.setting_out.stem import StemSheet
+from bolewright.sheets.setting_out.trunk import TrunkSheet
 from bolewright.sheets.setting_out.years import YearsSheet
 
 __all__ = [
@@ -22,14 +22,14 @@ __all__ = [
     "DeckSheet",
     "FramingSheet",
     "GroundSheet",
-    "StemSheet",
     "Tape",
+    "TrunkSheet",
     "YearsSheet",
     "open_setting_out",
 ]
 
 _SHEETS: dict[str, type[SettingOutSheet]] = {
-    "stem": StemSheet,
+    "trunk": TrunkSheet,
     "ground": GroundSheet,
     "framing": FramingSheet,
     "deck": DeckSheet,
@@ -39,7 +39,7 @@ _SHEETS: dict[str, type[SettingOutSheet]] = {
 
 
 def open_setting_out(project: str | Path, topic: str, tape: str = Tape.FEET) -> SettingOutSheet:
-    """Setting-out sheet of a project file: ``stem``, ``ground``, ``framing``, ``deck``, ``as built`` or
+    """Setting-out sheet of a project file: ``trunk``, ``ground``, ``framing``, ``deck``, ``as built`` or
     ``over the years``.
 
     ``tape`` is the one in hand: ``feet and inches``, or ``millimetres``. Raises ValueError for another topic or tape.

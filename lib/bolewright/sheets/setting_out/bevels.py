@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from bolewright.platform.parts import Cut
-from bolewright.platform.pieces import Piece, Side
+from bolewright.platform.layout.parts import Cut
+from bolewright.platform.layout.pieces import Piece, Side
 from bolewright.rendering.blocks import Table
 from bolewright.sheets.lengths import Lengths, Tape
 
 
 def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
-    """Bevel of joist ends at each carrier, as saw and square read it, and the skew of the hangers."""
+    """Bevel of joist ends at each beam, as saw and square read it, and the skew of the hangers."""
     found: dict[tuple[str, float, float, Side, bool], list[str]] = {}
     for piece in pieces:
         for cut in (piece.start, piece.end):
@@ -27,7 +27,7 @@ def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
                 found.setdefault(key, []).append(piece.mark)
     rows = tuple(
         (
-            carrier,
+            beam,
             _run(marks),
             f"{bevel:.1f}°",
             length(offset),
@@ -37,7 +37,7 @@ def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
             long_point.value if long_point is not Side.NEITHER else "square",
             _skew(long_point, bevel) if hung else "",
         )
-        for (carrier, bevel, offset, long_point, hung), marks in found.items()
+        for (beam, bevel, offset, long_point, hung), marks in found.items()
     )
     return Table(
         (
@@ -50,7 +50,7 @@ def bevel_table(pieces: Iterable[Piece], length: Lengths) -> Table:
             "hanger skewed",
         ),
         rows,
-        "Bevels and hanger skew; left and right as you stand on the joist and face the carrier",
+        "Bevels and hanger skew; left and right as you stand on the joist and face the beam",
         "llrrrll",
     )
 

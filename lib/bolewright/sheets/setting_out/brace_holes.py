@@ -1,4 +1,4 @@
-"""Holes of lapped braces: on the brace, on post and carrier, and the distances they keep."""
+"""Holes of lapped braces: on the brace, on post and beam, and the distances they keep."""
 
 from __future__ import annotations
 
@@ -32,11 +32,11 @@ def brace_holes(cuts: Iterable[BraceCut], length: Lengths) -> Iterator[Table | S
             "hole in",
             "on the brace from its lower end",
             "off the brace's middle line",
-            "on the post off its centre line; on the carrier from its start",
-            "from the carrier's underside",
+            "on the post off its centre line; on the beam from its start",
+            "from the beam's underside",
         ),
         rows,
-        "Bolt holes of lapped braces: upright on the post's middle line, level at the carrier's mid-depth. "
+        "Bolt holes of lapped braces: upright on the post's middle line, level at the beam's mid-depth. "
         "Clamp the brace up, then bore all in one",
         "llrlrr",
     )
@@ -59,7 +59,7 @@ def brace_holes(cuts: Iterable[BraceCut], length: Lengths) -> Iterator[Table | S
     wrong = [
         f"{cut.mark}: {distance.what} is {length(distance.actual)}, {length(distance.limit)} is the "
         f"{'most' if distance.most else 'least'} (NDS 2018, 12.5.1). Fewer or thinner bolts, a deeper brace, a wider "
-        "post or carrier, or the engineer."
+        "post or beam, or the engineer."
         for cut in lapped
         for distance in cut.distances
         if distance.wrong

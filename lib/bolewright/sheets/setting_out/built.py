@@ -74,14 +74,14 @@ class BuiltSheet(SettingOutSheet):
         return (table, Figure(to_svg(drawing, height=110.0), caption, drawing.alt))
 
     def _follows(self) -> Iterator[Block]:
-        """What goes with it: seats along the carriers, cut heights and lengths of posts."""
+        """What goes with it: seats along the beams, cut heights and lengths of posts."""
         length = self.length
         seats = tuple((d.mark, d.what, length(d.planned), length(d.built)) for d in moved_seats(self.layout))
         if seats:
             yield Table(
-                ("carrier", "mark", "planned", "now"),
+                ("beam", "mark", "planned", "now"),
                 seats,
-                "Marks on the carriers that move with it",
+                "Marks on the beams that move with it",
                 "llrr",
             )
         levels = find_levels(self.layout)

@@ -1,9 +1,10 @@
-"""The sheet for the deck: rows of boards, and the cut-out round the stem."""
+"""The sheet for the deck: rows of boards, and the cut-out round the trunk."""
 
 from __future__ import annotations
 
 from functools import cached_property
 
+from bolewright.platform.checks.trunk_openings import gap_of
 from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind, Table
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Mark, Pen, Polygon
 from bolewright.rendering.svg import to_svg
@@ -14,14 +15,15 @@ from bolewright.sheets.opening import Blocks, Shown
 from bolewright.sheets.setting_out.ends import plan_side
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
 from bolewright.sheets.setting_out.stairs import stair_blocks
+from bolewright.tree.opening import gap_left
 
 
 class DeckSheet(SettingOutSheet):
-    """Rows of boards, and room for the tree."""
+    """Rows of boards, and clearance for the trunk."""
 
     @cached_property
     def cut_outs(self) -> tuple[CutOut, ...]:
-        """Room for every stem."""
+        """Room for every trunk."""
         return cut_outs(self.results)
 
     @cached_property
@@ -30,7 +32,7 @@ class DeckSheet(SettingOutSheet):
         return deck_rows(self.layout, room_needed(self.cut_outs))
 
     def figure(self) -> Figure:
-        """Plan of the boards with the stem and the line to cut along."""
+        """Plan of the boards with the trunk and the line to cut along."""
         items: list[Item] = []
         for field in self.fields:
             for row in field.rows:
@@ -38,7 +40,7 @@ class DeckSheet(SettingOutSheet):
                     items.append(_board(field, row, low, high))
         items.append(Polygon(tuple(self.layout.project.platform.outline), Layer.OUTLINE))
         for cut in self.cut_outs:
-            items.append(Polygon(cut.outline, Layer.STEM, Fill.STEM))
+            items.append(Polygon(cut.outline, Layer.TRUNK, Fill.TRUNK))
             items.append(Polygon(cut.line, Layer.HIDDEN, Fill.NONE, Pen.DASHED))
             centre = next(t for t in self.layout.project.trees if t.mark == cut.tree).at
             items.append(Mark(centre, cut.tree))
@@ -51,7 +53,7 @@ class DeckSheet(SettingOutSheet):
             for f in self.fields
         )
         drawing = Drawing("Deck boards", tuple(items), alt)
-        caption = "Deck boards by rows; the dashed line round the stem is the gap it needs."
+        caption = "Deck boards by rows; the dashed line round the trunk is the gap it needs."
         return Figure(to_svg(drawing, height=110.0), caption, alt)
 
     def stairs(self) -> Blocks:
@@ -131,7 +133,7 @@ class DeckSheet(SettingOutSheet):
         return self.length.closings(found, "Must come out as boards go down")
 
     def room(self) -> Blocks:
-        """Gap that each stem needs, what it is made of, and whether the deck keeps it."""
+        """Gap that each trunk needs, what it is made of, and whether the deck keeps it."""
         blocks: list[Shown] = []
         for cut in self.cut_outs:
             gap = cut.gap
@@ -154,13 +156,49 @@ class DeckSheet(SettingOutSheet):
                         (
                             f"The sway of {cut.tree} is not known, so the gap leaves it out and is too small: "
                             "watch the "
-                            "stem in strong wind at the height of the floor and enter sway_seen and sway_seen_at.",
+                            "trunk in strong wind at the height of the floor and enter sway_seen and sway_seen_at.",
                         ),
                     )
                 )
         if not blocks:
             blocks.append(note("No tree in this project."))
-        return Blocks(tuple(blocks))
+        return Blocks((*blocks, *self._covers()))
+
+    def _covers(self) -> tuple[Block, ...]:
+        """What closes each opening at a trunk: its inner edge now and after years, how far it lies on the deck."""
+        project = self.layout.project
+        rows = []
+        for opening in project.trunk_openings:
+            limb = next((x for x in project.limbs if x.mark == opening.around), None)
+            tree = next(t for t in project.trees if t.mark == (limb.tree if limb else opening.around))
+            growth = limb.growth if limb is not None and limb.growth is not None else tree.growth
+            c = gap_of(self.results.lateral, opening)
+            after = max(0.0, float(gap_left(c=c, g=growth, t=tree.service)))
+            lies = "not given" if opening.overlap is None else self.length(opening.overlap)
+            given = opening.gap is not None or opening.cover == "boards"
+            rows.append(
+                (
+                    opening.mark,
+                    opening.around,
+                    opening.cover,
+                    self.length(c) if given else "not given",
+                    f"{self.length(after)} in {tree.service:g} years" if given else "not given",
+                    "" if opening.cover == "boards" else lies,
+                )
+            )
+        if not rows:
+            return ()
+        columns = (
+            "opening",
+            "around",
+            "cover",
+            "bark to its inner edge",
+            "after growth",
+            "on the deck, or slack",
+        )
+        return (
+            Table(columns, tuple(rows), "Openings at trunks: set by the bark at rest, widest side", "lllrrr"),
+        )
 
     def cut_line(self) -> Block:
         """Marks on the boards for the cut-out."""
@@ -192,7 +230,7 @@ class DeckSheet(SettingOutSheet):
             "Wet boards shrink in width: laid tight when wet they open by themselves; the gap given is for the "
             "boards as "
             "they lie.",
-            "The gap round the stem is cut back as the tree grows: look every year.",
+            "The clearance at the trunk is cut back as the tree grows: look every year.",
             "Two fasteners at every joist; ends of boards meet over a joist, on a doubled one where they can.",
         )
 

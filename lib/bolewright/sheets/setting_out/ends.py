@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from bolewright.platform.layout import Layout, Vector
+from bolewright.platform.layout.layout import Layout, Vector
 
 
 def end_words(layout: Layout, mark: str) -> str:
-    """Where the tape is hooked on a carrier and where it runs to: by the supports and carriers at its ends.
+    """Where the tape is hooked on a beam and where it runs to: by the supports and beams at its ends.
 
     Faces are told by one who stands at the start and looks along the tape.
     """

@@ -1,29 +1,32 @@
-"""The sheet for the frame: cut heights, carriers and joists as they are cut and marked, braces, stages."""
+"""The sheet for the frame: cut heights, beams and joists as they are cut and marked, braces, stages."""
 
 from __future__ import annotations
 
 from bolewright.calculation import Step
-from bolewright.platform.blocking import entry_of
-from bolewright.platform.layout import Kind
-from bolewright.platform.pieces import EndCut, Piece, Side
+from bolewright.platform.layout.blocking import entry_of
+from bolewright.platform.layout.layout import Kind
+from bolewright.platform.layout.pieces import EndCut, Piece, Side
 from bolewright.rendering.blocks import Block, Statement, Table
+from bolewright.setting_out.beams import joist_marks, seat_marks
 from bolewright.setting_out.braces import BraceCut, brace_cuts
-from bolewright.setting_out.carriers import joist_marks, seat_marks
 from bolewright.setting_out.closing import framing_closings
+from bolewright.setting_out.crossed import rod_cuts
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.stacks import DRY, WET, stacks
 from bolewright.setting_out.stages import TWO_PEOPLE, stages
+from bolewright.setting_out.trunk_braces import trunk_brace_cuts
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.bevels import bevel_table
 from bolewright.sheets.setting_out.brace_holes import brace_holes
 from bolewright.sheets.setting_out.ends import end_words
 from bolewright.sheets.setting_out.framing_figures import joist_end_figure, stack_figure
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
+from bolewright.sheets.setting_out.trunk_braces import trunk_brace_tables
 from bolewright.take_off.blocking import all_sticks
 
 
 class FramingSheet(SettingOutSheet):
-    """Levels of the posts, cuts and marks of carriers, joists and braces, and the order of the work."""
+    """Levels of the posts, cuts and marks of beams, joists and braces, and the order of the work."""
 
     def stack(self) -> Block:
         """Elevation of the stack over every support."""
@@ -99,7 +102,7 @@ class FramingSheet(SettingOutSheet):
                 low.setdefault(self.length(level.dries - least), []).append(level.support)
         said = [
             f"Wet timber shrinks across its grain, about from {WET:g} to {DRY:g} % moisture in the open; a bolt "
-            "in the stem "
+            "in the trunk "
             "does not move. The cuts above are for a floor that is level on the day."
         ]
         said += [
@@ -112,7 +115,7 @@ class FramingSheet(SettingOutSheet):
         return note(*said)
 
     def cuts(self) -> Table:
-        """Carriers and joists as they are cut."""
+        """Beams and joists as they are cut."""
         rows = (*(self._cut(self.pieces[m.mark]) for m in self._members()), *self._blocking_cuts())
         return Table(
             (
@@ -131,8 +134,8 @@ class FramingSheet(SettingOutSheet):
         )
 
     def _members(self) -> list[Piece]:
-        carriers = [self.pieces[carrier.mark] for carrier in self.layout.project.carriers]
-        return [*carriers, *(piece for piece in self.pieces.values() if piece.kind is Kind.JOIST)]
+        beams = [self.pieces[beam.mark] for beam in self.layout.project.beams]
+        return [*beams, *(piece for piece in self.pieces.values() if piece.kind is Kind.JOIST)]
 
     def _cut(self, piece: Piece) -> tuple[str, ...]:
         return (
@@ -180,7 +183,7 @@ class FramingSheet(SettingOutSheet):
         return [Table(columns, tuple(rows), "Blocking and spacers", "llrlrr")] if rows else []
 
     def bevels(self) -> Table:
-        """Bevel of joist ends at each carrier, as saw and square read it, and the skew of the hangers."""
+        """Bevel of joist ends at each beam, as saw and square read it, and the skew of the hangers."""
         return bevel_table(self.pieces.values(), self.length)
 
     def bevel_note(self) -> Statement:
@@ -188,7 +191,7 @@ class FramingSheet(SettingOutSheet):
         said = [
             "The wide face stays up: cut square across it, with the saw tilted by the bevel. A hanger is skewed "
             "right when "
-            "the joist comes off the carrier towards the right of square, as you face the carrier. Order skewed "
+            "the joist comes off the beam towards the right of square, as you face the beam. Order skewed "
             "hangers "
             "by angle and hand.",
             "Degrees are counted from square: the saw's tilt scale and the pivot edge of a speed square read them "
@@ -209,15 +212,15 @@ class FramingSheet(SettingOutSheet):
         return note(*said)
 
     def joint(self) -> Block:
-        """A joist's end at its carrier from above, where the skew is greatest."""
+        """A joist's end at its beam from above, where the skew is greatest."""
         return joist_end_figure(self.layout, self.pieces)
 
     def marks(self) -> Blocks:
-        """Marks along every carrier: pieces that meet it, and its own seats."""
+        """Marks along every beam: pieces that meet it, and its own seats."""
         tables = []
         seats = seat_marks(self.layout, self.pieces)
         found = joist_marks(self.layout, self.pieces)
-        for carrier in self.layout.project.carriers:
+        for beam in self.layout.project.beams:
             rows = [
                 (
                     m.piece,
@@ -227,16 +230,14 @@ class FramingSheet(SettingOutSheet):
                     self.length(m.far),
                 )
                 for m in found
-                if m.carrier == carrier.mark
+                if m.beam == beam.mark
             ]
-            rows += [
-                (s.below, "underneath", "", self.length(s.at), "") for s in seats if s.carrier == carrier.mark
-            ]
+            rows += [(s.below, "underneath", "", self.length(s.at), "") for s in seats if s.beam == beam.mark]
             tables.append(
                 Table(
                     ("meets", "where", "near edge (X beyond)", "middle", "far edge"),
                     tuple(rows),
-                    f"{carrier.mark}, {end_words(self.layout, carrier.mark)}",
+                    f"{beam.mark}, {end_words(self.layout, beam.mark)}",
                     "llrrr",
                 )
             )
@@ -248,11 +249,34 @@ class FramingSheet(SettingOutSheet):
         return self.length.closings(found, "Must come out before hangers and boards are nailed")
 
     def braces(self) -> Blocks:
-        """Knee braces as they are cut, and the holes of lapped ones."""
+        """Knee braces as they are cut, the holes of lapped ones, and crossed rods."""
         found = brace_cuts(self.layout, self.pieces)
-        if not found:
+        trunk = trunk_brace_cuts(self.layout, self.pieces)
+        rods = self._rod_tables()
+        if not found and not trunk and rods:
+            return Blocks(rods)
+        if not found and not trunk:
             return Blocks((note("No knee braces in this project."),))
-        return Blocks((self._brace_table(found), *brace_holes(found, self.length)))
+        post = (self._brace_table(found), *brace_holes(found, self.length)) if found else ()
+        return Blocks((*post, *(trunk_brace_tables(trunk, self.length) if trunk else ()), *rods))
+
+    def _rod_tables(self) -> tuple[Table, ...]:
+        rows = tuple(
+            (
+                rod.mark,
+                self.length(rod.diameter),
+                f"{rod.head}, {self.length(rod.below_beam)} below its beam",
+                f"{rod.foot}, {self.length(rod.above_grade)} above grade",
+                self.length(rod.length),
+                f"{rod.slope:.1f}°",
+            )
+            for rod in rod_cuts(self.layout)
+        )
+        columns = ("rods", "thick", "head on", "foot on", "between middle lines", "from level")
+        caption = (
+            "Crossed rods, both of each pair, side by side where they cross; cut as ends and turnbuckle want"
+        )
+        return (Table(columns, rows, caption, "llllrr"),) if rows else ()
 
     def _brace_table(self, found: tuple[BraceCut, ...]) -> Table:
         rows = tuple(
@@ -263,8 +287,8 @@ class FramingSheet(SettingOutSheet):
                 self.length(b.long_edge),
                 self.length(b.short_edge),
                 f"plumb {b.plumb:.1f}°, level {b.level:.1f}°" if b.fitted else "square",
-                self.length(b.below_carrier),
-                self.length(b.along_carrier),
+                self.length(b.below_beam),
+                self.length(b.along_beam),
             )
             for b in found
         )
@@ -276,8 +300,8 @@ class FramingSheet(SettingOutSheet):
                 "long edge",
                 "short edge, or bolt to bolt",
                 "cuts from square",
-                "on the post below the carrier",
-                "on the carrier from its start",
+                "on the post below the beam",
+                "on the beam from its start",
             ),
             rows,
             "Knee braces; on the post and fitted, marks are on centre lines; lapped, of the middle of the bolts",
@@ -309,14 +333,17 @@ class FramingSheet(SettingOutSheet):
         return hand([*steps, *find_levels(self.layout).steps[:4], *self._brace_steps()])
 
     def _brace_steps(self) -> list[Step]:
-        return [step for brace in brace_cuts(self.layout, self.pieces)[:1] for step in brace.steps]
+        post = [step for brace in brace_cuts(self.layout, self.pieces)[:1] for step in brace.steps]
+        trunk = [step for brace in trunk_brace_cuts(self.layout, self.pieces)[:1] for step in brace.steps]
+        rods = [step for rod in rod_cuts(self.layout)[:1] for step in rod.steps]
+        return post + trunk + rods
 
     def cautions(self) -> Statement:
         """What to mind in framing."""
         return caution(
             f"Pieces over {self.length.weight(TWO_PEOPLE)} go up by rope and tackle from a sound anchor, "
             "never from a limb above people.",
-            "Nobody stands or walks on a carrier or joist that is not braced; no load before the plies are joined.",
+            "Nobody stands or walks on a beam or joist that is not braced; no load before the plies are joined.",
             "Treat every cut end again. Crown up. Measure the real depth of every piece and enter it: "
             f"{self.length(1 / 8)} in the stack is as much in the cut.",
         )

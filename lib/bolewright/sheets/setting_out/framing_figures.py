@@ -1,11 +1,11 @@
-"""Figures of the framing sheet: the stack over every support, and a joist's end at its carrier."""
+"""Figures of the framing sheet: the stack over every support, and a joist's end at its beam."""
 
 from __future__ import annotations
 
 import math
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.pieces import Piece, Side
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.pieces import Piece, Side
 from bolewright.rendering.blocks import Block, Figure
 from bolewright.rendering.drawing import (
     Anchor,
@@ -23,7 +23,7 @@ from bolewright.rendering.drawing import (
 )
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.stacks import stacks
-from bolewright.setting_out.stem import seat_rise
+from bolewright.setting_out.trunk import seat_rise
 from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.setting_out.opening import note
 from bolewright.timber.sections import parse_section
@@ -64,7 +64,7 @@ def stack_figure(layout: Layout, length: Lengths) -> Figure:
             top = level + layer.measured
             wide = 18.0 if "decking" in layer.name else WIDE / 2
             fill = Fill.STEEL if layer.name == "cap plate" else Fill.TIMBER
-            items.append(_box(x, wide, level, top, Layer.CARRIERS, fill))
+            items.append(_box(x, wide, level, top, Layer.BEAMS, fill))
             if layer.measured > 3:
                 words = f"{layer.name.split(',')[0]}  {length(layer.measured)}"
                 at = (x - WIDE / 2, (level + top) / 2)
@@ -87,7 +87,7 @@ def _box(x: float, half: float, low: float, high: float, layer: Layer, fill: Fil
 
 
 def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
-    """The end of a joist at its carrier from above, where the bevel is greatest."""
+    """The end of a joist at its beam from above, where the bevel is greatest."""
     ends = [
         (piece, cut, end)
         for piece in pieces.values()
@@ -95,12 +95,12 @@ def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
         if cut.hung and cut.long_point is not Side.NEITHER
     ]
     if not ends:
-        return note("All joists and hung carriers are cut square.")
+        return note("All joists and hung beams are cut square.")
     piece, cut, end = max(ends, key=lambda item: round(item[1].bevel, 6))
-    member, carrier = layout.member(piece.mark), layout.member(cut.meets)
+    member, beam = layout.member(piece.mark), layout.member(cut.meets)
     near = piece.from_start[end][0]
     x0, y0 = member.line.at(near)
-    # Turned so that the joist lies level and the carrier stands on its right.
+    # Turned so that the joist lies level and the beam stands on its right.
     ux, uy = member.line.u if end else (-member.line.u[0], -member.line.u[1])
 
     def turned(point: tuple[float, float]) -> tuple[float, float]:
@@ -112,7 +112,7 @@ def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
     items: list[Item] = [
         Polygon(((-6.0, ly), (lx, ly), (rx, ry), (-6.0, ry)), Layer.JOISTS, Fill.TIMBER),
     ]
-    items.append(_carrier_band(carrier.line.u, carrier.width, (ux, uy)))
+    items.append(_beam_band(beam.line.u, beam.width, (ux, uy)))
     long, short = ((lx, ly), (rx, ry)) if lx > rx else ((rx, ry), (lx, ly))
     up = 1.0 if long[1] > 0 else -1.0
     items += [
@@ -121,20 +121,20 @@ def joist_end_figure(layout: Layout, pieces: dict[str, Piece]) -> Block:
         Leader(short, "short point", (-10.0, -12.0 * up)),
         Leader(((lx + rx) / 2, 0.0), f"{cut.bevel:.1f}° from square", (26.0, 0.0)),
         Text((-4.5, 0.0), piece.mark, 3.0, layer=Layer.MARKS, bold=True),
-        Text((0.6 * carrier.width, 2.2 * up), cut.meets, 3.0, layer=Layer.MARKS, bold=True),
+        Text((0.6 * beam.width, 2.2 * up), cut.meets, 3.0, layer=Layer.MARKS, bold=True),
     ]
     alt = (
         f"End of {piece.mark} at {cut.meets} from above: bevel {cut.bevel:.1f} degrees from square, long point on "
         "the "
-        f"{cut.long_point.value} as one faces the carrier."
+        f"{cut.long_point.value} as one faces the beam."
     )
     drawing = Drawing(f"{piece.mark} at {cut.meets}", tuple(items), alt)
     caption = f"{piece.mark} at {cut.meets} from above, the largest bevel: {cut.bevel:.1f}° from square."
     return Figure(to_svg(drawing, height=70.0), caption, alt)
 
 
-def _carrier_band(u: tuple[float, float], width: float, towards: tuple[float, float]) -> Polygon:
-    """Piece of a carrier in the turned axes, its near face through the origin."""
+def _beam_band(u: tuple[float, float], width: float, towards: tuple[float, float]) -> Polygon:
+    """Piece of a beam in the turned axes, its near face through the origin."""
     cx, cy = u[0] * towards[0] + u[1] * towards[1], u[1] * towards[0] - u[0] * towards[1]
     if cy < 0:
         cx, cy = -cx, -cy
@@ -142,4 +142,4 @@ def _carrier_band(u: tuple[float, float], width: float, towards: tuple[float, fl
     half = 3.2 / math.hypot(cx, cy)
     face = ((-half * cx, -half * cy), (half * cx, half * cy))
     back = tuple((x + width * nx, y + width * ny) for x, y in reversed(face))
-    return Polygon((*face, *back), Layer.CARRIERS, Fill.TIMBER)
+    return Polygon((*face, *back), Layer.BEAMS, Fill.TIMBER)

@@ -9,7 +9,7 @@ from bolewright.rendering.blocks import Statement, Table
 from bolewright.setting_out.ground import GroundPlan, ground_plan
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.plan import BaseLine
-from bolewright.setting_out.stem import girth_of
+from bolewright.setting_out.trunk import girth_of
 from bolewright.sheets.lengths import Tape
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.setting_out.ground_figure import ground_figure
@@ -42,7 +42,7 @@ class GroundSheet(SettingOutSheet):
         ]
         if working:
             said.append(
-                f"The stem stands in the base line, so pegs A and B go {self.length(working)} square in front "
+                f"The trunk stands in the base line, so pegs A and B go {self.length(working)} square in front "
                 "of it "
                 f"towards the posts, A opposite {base.a} and B opposite {base.b}. Measure everything else from "
                 "A and B."
@@ -56,11 +56,13 @@ class GroundSheet(SettingOutSheet):
                 f"The base line runs from {base.a} to {base.b}, the plumb points of the middles of their bearings: "
                 "hang a plumb bob from each and mark the ground."
             )
-        stems = [t for t in self.layout.project.trees if t.mark not in {s.tree for s in self.layout.supports}]
+        trunks = [
+            t for t in self.layout.project.trees if t.mark not in {s.tree for s in self.layout.supports}
+        ]
         placed = (
-            f" Its place comes from {stems[0].mark}: the shortest distance from the bark to each peg stands in the "
+            f" Its place comes from {trunks[0].mark}: the shortest distance from the bark to each peg stands in the "
             "check table; shift both pegs until theirs come out."
-            if stems
+            if trunks
             else " It lies where the platform shall stand."
         )
         ends = f"the middle of post {base.a} to that of {base.b}"
@@ -92,13 +94,13 @@ class GroundSheet(SettingOutSheet):
                 ),
                 rows,
                 "Pegs: two tapes crossed give each one; along the base line, a negative length lies before its start. "
-                "Where the stem is in the way of a tape, the strings give the peg",
+                "Where the trunk is in the way of a tape, the strings give the peg",
                 "lrrrr",
             )
         )
 
     def _tape(self, length: float, clear: bool) -> str:
-        return self.length(length) if clear else f"{self.length(length)}, stem in the way"
+        return self.length(length) if clear else f"{self.length(length)}, trunk in the way"
 
     def strings(self) -> Table:
         """Strings over batter boards, their length, and the marks on them."""
@@ -140,7 +142,7 @@ class GroundSheet(SettingOutSheet):
         ):
             return "The two diagonals decide."
         return (
-            "A stem stands in the diagonals: tapes from the corners to marks a to d on the strings decide, equal in "
+            "A trunk stands in the diagonals: tapes from the corners to marks a to d on the strings decide, equal in "
             "pairs. The places of the marks are in the table of strings."
         )
 
@@ -213,7 +215,7 @@ class GroundSheet(SettingOutSheet):
         ]
         if near is not None and near[0] < 0:
             said.append(
-                f"{near[1]} stands nearer to {near[2]} than three stem diameters: its hole cuts holding roots "
+                f"{near[1]} stands nearer to {near[2]} than three trunk diameters: its hole cuts holding roots "
                 "(common "
                 "practice; the arborist decides)."
             )

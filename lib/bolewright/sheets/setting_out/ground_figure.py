@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from bolewright.platform.layout import Layout
-from bolewright.platform.layout import Line as PlanLine
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.layout import Line as PlanLine
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import (
     Circle,
@@ -23,7 +23,7 @@ from bolewright.rendering.drawing import (
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.ground import GroundPlan
 from bolewright.setting_out.holes import holes
-from bolewright.setting_out.stem import girth_of
+from bolewright.setting_out.trunk import girth_of
 from bolewright.sheets.lengths import Lengths
 
 
@@ -32,7 +32,7 @@ def ground_figure(layout: Layout, plan: GroundPlan, text: Lengths) -> Figure:
     base = plan.base
     items: list[Item] = []
     for tree in layout.project.trees:
-        items.append(Circle(tree.at, girth_of(tree) / (2 * math.pi), Layer.STEM, Fill.STEM))
+        items.append(Circle(tree.at, girth_of(tree) / (2 * math.pi), Layer.TRUNK, Fill.TRUNK))
     items.append(Line(base.line.start, base.line.end, Layer.CENTRE, Pen.CENTRE))
     for mark, at in ((base.a, base.line.start), (base.b, base.line.end)):
         if mark not in {peg.name for peg in plan.posts}:
@@ -45,7 +45,7 @@ def ground_figure(layout: Layout, plan: GroundPlan, text: Lengths) -> Figure:
         items.append(Line(line.at(-reach), line.at(line.length + reach), Layer.GROUND, Pen.DASHED))
         for s in (-reach, line.length + reach):
             (x, y), (ux, uy) = line.at(s), line.u
-            items.append(Line((x - 9 * uy, y + 9 * ux), (x + 9 * uy, y - 9 * ux), Layer.CARRIERS))
+            items.append(Line((x - 9 * uy, y + 9 * ux), (x + 9 * uy, y - 9 * ux), Layer.BEAMS))
     items += _squaring(plan, text)
     for hole, peg in zip(holes(layout), plan.posts, strict=True):
         if hole.shape == "round":

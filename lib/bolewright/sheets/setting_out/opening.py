@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from bolewright.calculation import Step
-from bolewright.platform.layout import Layout
-from bolewright.platform.pieces import Piece, cut_pieces
-from bolewright.platform.results import Results
+from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.pieces import Piece, cut_pieces
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.sheets.opening import Blocks
@@ -41,7 +41,7 @@ class SettingOutSheet:
 
     @cached_property
     def pieces(self) -> dict[str, Piece]:
-        """Joists and carriers as they are cut."""
+        """Joists and beams as they are cut."""
         return {piece.mark: piece for piece in cut_pieces(self.layout)}
 
     def rounding(self) -> Statement:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from bolewright.platform.layout import Layout
+from bolewright.platform.layout.layout import Layout
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.setting_out.stairs import LEAST_THROAT, RISER_SPREAD, stair_layout
 from bolewright.setting_out.tolerance import Closing

@@ -87,7 +87,7 @@ class YearsSheet(SettingOutSheet):
                     f"Calculated for {fmt(loads.live, PSF)} on the whole floor. That is a crowd shoulder to shoulder: "
                     "a sign names fewer, as the owner and the building department decide, and no more than the number "
                     "above.",
-                    "No jumping in step, no dancing, no hammock or swing from guard, carrier or limb: none of these is "
+                    "No jumping in step, no dancing, no hammock or swing from guard, beam or limb: none of these is "
                     "in the calculation.",
                 ),
             )

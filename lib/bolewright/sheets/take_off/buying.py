@@ -82,7 +82,7 @@ class BuyingSheet(TakeOffSheet):
         """Pieces that no stick gives, and what no list counts, loud."""
         marks = [
             f"{cut.label}, {cut.lumber.name}: {self.length(cut.buy)} is longer than any stick. Order it specially; a "
-            "carrier is spliced only over a support, after the checks were run for that."
+            "beam is spliced only over a support, after the checks were run for that."
             for purchase in self.take_off.purchases
             for cut in purchase.too_long
         ]

@@ -112,7 +112,7 @@ class CutListSheet(TakeOffSheet):
                     if loose
                     else []
                 ),
-                "Measure what stands before cutting: lengths here are of the plan. Posts are cut on the day, carriers "
+                "Measure what stands before cutting: lengths here are of the plan. Posts are cut on the day, beams "
                 "and joists after the bolts and posts are measured.",
                 "Left and right of a bevel are seen standing on the piece and facing that end.",
                 "Nobody stands under a lift, and no limb of the tree is an anchor before an arborist has looked at it.",

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from bolewright.fasteners.plies import ply_schedule
+from bolewright.platform.limit_states.check import Check
 from bolewright.reference import load
+from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.rendering.numbers import percent
 from bolewright.sheets.lengths import Tape
 from bolewright.sheets.opening import Blocks
 from bolewright.sheets.printing import printed
 from bolewright.sheets.take_off.opening import FROM_MEMORY, TakeOffSheet
+from bolewright.status import Status
 from bolewright.take_off.concrete import CUBIC_YARD
+from bolewright.take_off.connections import connection_schedule
 from bolewright.take_off.cut_list import run_of
 from bolewright.take_off.in_frame import packing
 from bolewright.take_off.items import PROTECTION
@@ -27,6 +31,35 @@ class HardwareSheet(TakeOffSheet):
         )
         return Table(("item", "size", "count", "where"), rows, "Hardware", "llrl", (2.4, 4.0, 0, 2.6))
 
+    def connections(self) -> Table:
+        """The connection schedule: every joint once, like joints in one row."""
+        rows = tuple(
+            (
+                str(joint.number),
+                joint.kind,
+                f"{len(joint.parts)}: {joint.parts[0]}"
+                + (f" to {joint.parts[-1]}" if len(joint.parts) > 1 else ""),
+                f"{joint.fastener}; {joint.each}",
+                joint.pattern,
+                "; ".join(_asked(check) for check in joint.governing if _says(check)) or "nothing",
+                joint.basis,
+                joint.protection,
+            )
+            for joint in connection_schedule(self.results)
+        )
+        columns = (
+            "no.",
+            "joint",
+            "places",
+            "fastener; how many",
+            "pattern",
+            "asked of allowed",
+            "by",
+            "protection",
+        )
+        caption = "Connections: protection by the table of materials; ratings are typed in, never chosen here"
+        return Table(columns, rows, caption, "rlllllll", (0.3, 1.2, 1.2, 1.5, 2.0, 2.8, 0.8, 0.9))
+
     def materials(self) -> Table:
         """Material and coating that go with treated lumber."""
         table = load(PROTECTION)
@@ -41,8 +74,8 @@ class HardwareSheet(TakeOffSheet):
         said = [
             "Hangers, caps, ties and angles are bought by the rated load in the project file, with their maker's "
             "fasteners: nails are not counted here, screws take their place only where the maker says so.",
-            "Skewed hangers are ordered by angle and hand: left or right is where the joist comes off the carrier as "
-            "you face the carrier.",
+            "Skewed hangers are ordered by angle and hand: left or right is where the joist comes off the beam as "
+            "you face the beam.",
             "One metal for a connector and its fasteners: no stainless with zinc, no aluminium in copper-treated wood.",
             f"Plies: {ply_schedule().source}, or closer where the project file says so.",
             "Buy one in twenty more of screws and nails.",
@@ -51,7 +84,7 @@ class HardwareSheet(TakeOffSheet):
         for brace in self.results.project.braces:
             gaps.setdefault(packing(self.results.path.layout, brace), []).append(brace.mark)
         said += [
-            f"{run_of(marks)}: post and carrier differ in width, so the plies want packing of {self.length(gap)} on "
+            f"{run_of(marks)}: post and beam differ in width, so the plies want packing of {self.length(gap)} on "
             "both sides of the narrower one, fastened as the engineer says."
             for gap, marks in gaps.items()
             if gap > 0
@@ -114,3 +147,16 @@ class HardwareSheet(TakeOffSheet):
             ),
         )
         return Blocks((self.not_counted(), mind))
+
+
+def _says(check: Check) -> bool:
+    return check.status is Status.NOT_CHECKED or check.demand > 0
+
+
+def _asked(check: Check) -> str:
+    """What a check asks of its joint, and what is allowed."""
+    label = check.limit_state
+    if not check.has_sizes:
+        return f"{label}: {check.shown_ratio}"
+    demand, allowed = (numbers.fmt(value, check.unit) for value in (check.demand, check.capacity))
+    return f"{label}: {demand} of {allowed}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from bolewright.platform.results import Results
+from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Statement, StatementKind
 from bolewright.sheets.lengths import Lengths, Tape
 from bolewright.take_off.take_off import TakeOff, find_take_off

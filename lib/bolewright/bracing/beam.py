@@ -1,0 +1,72 @@
+"""Beams under lateral load: bent laterally between the joists that hold them, overturned on their seats."""
+
+from __future__ import annotations
+
+from numpy import minimum
+
+from bolewright.formulas import formula
+from bolewright.units import Area, Force, Length, Moment, Ratio, SectionModulus, Stress
+
+
+@formula("Geometry (plies bent flatwise, each by itself)")
+def flatwise_section_modulus(n: Ratio, d: Length, t: Length) -> SectionModulus:
+    """Section modulus of a beam bent laterally, its plies not counted as one.
+
+    Parameters: n plies; d depth, t thickness of one ply (in). Returns: S_2 (in³). Source: geometry.
+
+    >>> flatwise_section_modulus(2, 11.25, 1.5)
+    8.4375
+    """
+    S_2: SectionModulus = n * d * t**2 / 6
+    return S_2
+
+
+@formula("Geometry (support off the line of what it carries)")
+def off_line_sum(e_0: Length, o: Length) -> Length:
+    """Distance off centre, or lever arm, with what a support stands off the line of the beam on it.
+
+    Parameters: e_0 the distance on the line (in); o how far the support is off the line (in).
+    Returns: e (in). Source: geometry, in its worse direction.
+    """
+    e: Length = e_0 + o
+    return e
+
+
+@formula("Geometry (width of bearing on a post)")
+def bearing_width_on_post(b: Length, b_p: Length, o: Length) -> Length:
+    """Width of a beam that bears on a post's top, even on both sides of the load.
+
+    Parameters: b width of the beam, b_p of the post (in); o how far the post is off the beam's line (in).
+    Returns: b_b (in). Source: geometry: the nearer edge of beam or post, both sides alike.
+
+    >>> float(bearing_width_on_post(4.5, 5.5, 1.0))
+    3.5
+    """
+    b_b: Length = minimum(b, b_p - 2 * o)
+    return b_b
+
+
+@formula("Statics (bending stresses of both ways in one corner)")
+def bending_stress_sum(f_b1: Stress, f_b2: Stress) -> Stress:
+    """Bending stress in the corner that both ways of bending pull.
+
+    Parameters: f_b1 edgewise, f_b2 flatwise (psi). Returns: f_b (psi). Source: statics.
+    """
+    f_b: Stress = f_b1 + f_b2
+    return f_b
+
+
+@formula("Statics (fastener group: even share and turning share)")
+def seat_force_along(
+    H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y: Length, J: Area, c: Ratio, s: Ratio
+) -> Force:
+    """Lateral force in one direction that one of several seats on a beam passes to it.
+
+    Parameters: H_x, H_y lateral force on the beam (lb); n seats; T moment of that force about their centre
+    (lb·in); x, y place of the seat from the centre (in); J sum of the squared distances of all seats (in²);
+    c, s direction cosines. Returns: V_a (lb). Source: seats of like stiffness, elastic method.
+    """
+    V_x: Force = H_x / n - T * y / J
+    V_y: Force = H_y / n + T * x / J
+    V_a: Force = abs(V_x * c + V_y * s)
+    return V_a

@@ -1,0 +1,1 @@
+"""Forces found from loads: combinations, patterns, lateral forces, braces, knees."""

@@ -1,0 +1,500 @@
+"""The platform under lateral load: lateral loads shared by the supports through a stiff deck, and what that adds to
+their loads.
+
+Runs every case of :mod:`bolewright.platform.loads.lateral_loads` on the springs of
+:mod:`bolewright.platform.analysis.lateral_supports`, once with the bases of the posts fixed and once in ground that
+gives, each with joints that hold firm and joints that slip (:mod:`bolewright.platform.analysis.plan_give`).
+Lateral forces enter tree bolts at the underside of what sits on them, but a post at the top of its beam: across it
+the ties that keep the beam upright bend the post, along it the beam tips on its seats
+(:mod:`bolewright.platform.analysis.tipping`). What their moment about these levels lacks is applied to the deck as a
+straight-line pressure without a sum, and goes down through the load path; the brace reactions of the knees go down
+through their beams. Of two crossed rods only the stretched one counts: every case is taken with the posts as stiff as
+they are in the way in which the platform moves at each pair.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from bolewright.bracing.plan import (
+    PlanSpring,
+    all_rows,
+    loose_direction,
+    passed_on,
+    plan_force,
+    plan_movement,
+    plan_stiffness,
+)
+from bolewright.bracing.tie import friction_force
+from bolewright.calculation import Calculation
+from bolewright.platform.analysis.brace_compression import Thrust, find_thrusts, with_feet
+from bolewright.platform.analysis.crossed import Crossed, find_crossed, moved_towards
+from bolewright.platform.analysis.knee_force import brace_reaction_loads, knee_forces
+from bolewright.platform.analysis.knee_weight import (
+    KneeInfluence,
+    KneeWeight,
+    find_knee_influence,
+    find_knee_weight,
+)
+from bolewright.platform.analysis.knees import BraceReactions, Knee, find_brace_reactions, find_knees
+from bolewright.platform.analysis.lateral_stiffness import (
+    is_pulled,
+    run_bolt_stiffness,
+    spring_of_frame,
+)
+from bolewright.platform.analysis.lateral_supports import (
+    BoltFrame,
+    BraceFrame,
+    Foot,
+    LateralFrame,
+    PostFrame,
+    axes_of,
+    level_frame,
+)
+from bolewright.platform.analysis.lateral_tees import TeeWeight, head_rows, run_lean, with_arms
+from bolewright.platform.analysis.plan_give import Joints, plan_give
+from bolewright.platform.analysis.rod_force import rod_forces, rod_loads
+from bolewright.platform.analysis.tipping import Tipped, find_tipped
+from bolewright.platform.analysis.trunk_sway import run_sway
+from bolewright.platform.layout.influence import Influence
+from bolewright.platform.loads.combine import Array, Envelope, envelope, member_envelope
+from bolewright.platform.loads.lateral_loads import LateralCases, find_lateral_cases
+from bolewright.platform.loads.lateral_wind import Winds, find_winds
+from bolewright.platform.loads.load_path import LoadPath
+
+TURNS = 8  # times at most that the cases are looked at again for which rods are stretched
+
+
+@dataclass(frozen=True)
+class State:
+    """All cases with the feet and the joints taken one way.
+
+    ``give`` how much less the seats on supports move than the deck from a pound at each (2 supports, 2 supports), and
+    ``lag`` how much less they do (supports, 2, cases); ``movement`` of the plate (3, cases); ``ground`` movement of
+    the trunk under each support, along its two directions (supports, 2, cases); ``force`` of the platform on each
+    support in its two directions; ``Q`` lateral force of the knees of each post in its two directions; ``turn`` the
+    moment along x and y that the lateral forces leave to weight (2, cases); ``over``, ``brace_reaction`` and ``cap``
+    what overturning and knees add to the load of each support, the knees at the foot of a post and at its cap
+    (supports, cases); ``head`` the moment of weight and overturning into the head of a T-frame's post (supports,
+    cases). ``springs`` are taken as if the platform moved from the first to the second post of every pair of crossed
+    rods, ``k`` their stiffness in every case (supports, 2, cases); ``pulled`` whether the rod at a post's head is
+    stretched, ``rods`` the level part of its tension, ``rod_feet`` of that at a post's foot (supports, 2, cases);
+    ``rod_loads`` what rods add to the load of each support (supports, cases), in ``brace_reaction`` too.
+    """
+
+    foot: Foot
+    joints: Joints
+    springs: tuple[PlanSpring, ...]
+    give: Array
+    lag: Array
+    movement: Array
+    ground: Array
+    force: Array
+    Q: Array
+    turn: Array
+    over: Array
+    brace_reaction: Array
+    cap: Array
+    head: Array
+    k: Array
+    pulled: Array
+    rods: Array
+    rod_feet: Array
+    rod_loads: Array
+
+    @property
+    def words(self) -> str:
+        """How it takes bases and joints."""
+        return f"{self.foot.value}, {self.joints.value}"
+
+    def only(self, case: int) -> State:
+        """One case of it."""
+        of_knees = (
+            "lag",
+            "movement",
+            "ground",
+            "force",
+            "Q",
+            "turn",
+            "over",
+            "brace_reaction",
+            "cap",
+            "head",
+        )
+        arrays = (*of_knees, "k", "pulled", "rods", "rod_feet", "rod_loads")
+        return replace(self, **{name: getattr(self, name)[..., case : case + 1] for name in arrays})
+
+
+@dataclass(frozen=True)
+class LateralAnalysis:
+    """All that is known of the platform under lateral load; ``loose`` says which way nothing holds it, empty when held.
+
+    ``tie`` is the lateral force that each sliding bearing would get from its moving trunk were it tied: friction does
+    not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case, ``cap_most`` and
+    ``cap_least`` those at a post's cap, all with what the knees bear. ``tilt`` is the load on every source that
+    makes one lb·in of moment along x and y (columns); ``tipped`` are the beams that lateral force along them tips;
+    ``on_tees`` is the weight on T-frames; ``thrusts`` are what knee braces from a trunk bring to its bolts, by the
+    bolt's mark. The knees of these are among ``knees``, but not in ``brace_reactions``.
+    """
+
+    path: LoadPath
+    winds: Winds
+    cases: LateralCases
+    frames: tuple[LateralFrame, ...]
+    knees: tuple[Knee, ...]
+    brace_reactions: dict[str, BraceReactions]
+    tipped: dict[str, Tipped]
+    tilt: Array = field(repr=False)
+    sway: dict[str, float | None]
+    tie: Array
+    loose: str
+    states: tuple[State, ...]
+    knee_influence: KneeInfluence = field(repr=False)
+    weights: dict[str, KneeWeight] = field(repr=False)
+    most: Array = field(repr=False)
+    least: Array = field(repr=False)
+    cap_most: Array = field(repr=False)
+    cap_least: Array = field(repr=False)
+    on_tees: TeeWeight = field(repr=False)
+    thrusts: dict[str, Thrust] = field(default_factory=dict, repr=False)
+    crossed: tuple[Crossed, ...] = ()
+
+    @cached_property
+    def on_seats(self) -> dict[str, tuple[Array, Array]]:
+        """Greatest and least load on every seat (rows) of each member from weight in every case."""
+        return {
+            mark: range_in(member_envelope(self.path, mark, "reactions"), self.cases)
+            for mark in self.path.effects
+        }
+
+    def weight(self, state: State) -> KneeWeight:
+        """What weight and overturning do to the knees in a state."""
+        return self.weights[state.words]
+
+    def row(self, mark: str) -> int:
+        """Row of a support in the arrays."""
+        return next(i for i, f in enumerate(self.frames) if f.support.mark == mark)
+
+
+def find_lateral(path: LoadPath) -> LateralAnalysis:
+    """The platform under lateral load in every case. Raises LayoutError for a knee that meets nothing."""
+    knees = find_knees(path.layout)
+    brace_reactions = find_brace_reactions(path, knees)
+    crossed = find_crossed(path)
+    frames: tuple[LateralFrame, ...] = tuple(
+        level_frame(path, s, brace_reactions, crossed) for s in path.layout.supports
+    )
+    tipped = find_tipped(path, frames)
+    bolts = [f for f in frames if isinstance(f, BoltFrame)]
+    run = Calculation().run
+    sway = {f.tree.mark: run_sway(run, path, f.tree, f.level) for f in bolts}
+    winds = find_winds(path)
+    still = any(isinstance(f, BraceFrame) or (isinstance(f, PostFrame) and f.tee is not None) for f in frames)
+    cases = find_lateral_cases(path, winds, [mark for mark, s in sway.items() if s], still=still)
+    cases, on_tees = with_arms(path, frames, cases)
+    influence = np.array([path.reactions[f.support.mark] for f in frames])
+    on_knees = find_knee_influence(
+        path, frames, tuple(k for k in knees if k.beam.mark in brace_reactions), brace_reactions
+    )
+    on_feet, on_caps = (with_feet(frames, rows) for rows in (on_knees.feet, on_knees.caps))
+    most, least = range_over(path, on_feet, cases)
+    cap_most, cap_least = range_over(path, on_caps, cases)
+    feet = [Foot.HELD, Foot.GIVES]
+    if not any(isinstance(f, PostFrame) and f.post.base == "fixed" for f in frames):
+        feet = [Foot.GIVES] if knees else [Foot.HELD]
+    gives = {joints: plan_give(path.layout, frames, joints) for joints in Joints}
+    ways = [
+        (foot, springs, joints)
+        for foot in feet
+        for springs in [[spring_of_frame(f, foot) for f in frames]]
+        for joints in Joints
+    ]
+    loose = next((w for _, s, joints in ways if (w := loose_direction(s, winds.reach, gives[joints]))), "")
+    if crossed and not loose:
+        back = {pair.rods.mark: -1 for pair in crossed}
+        other = [(spring_of_frame(f, foot, back) for f in frames) for foot in feet]
+        loose = next((w for s in other if (w := loose_direction(list(s), winds.reach))), "")
+    heads = head_rows(path, frames)
+    tilt = _tilt(path, influence, frames, heads)
+    ground = np.array([_ground(f, cases, sway) for f in frames])
+    tie = np.zeros_like(most)
+    states: list[State] = []
+    if not loose:
+        friction, tie = _friction(frames, ways[0][1], gives[ways[0][2]], ground, most)
+        states = [
+            _state(
+                frames,
+                crossed,
+                (brace_reactions, tipped),
+                (cases.load, cases.over),
+                (s, gives[joints]),
+                (foot, joints),
+                ground + _leans(frames, foot, on_tees.moment),
+                friction,
+                _lying(influence, on_knees, tilt, heads),
+                on_tees.moment,
+            )
+            for foot, s, joints in ways
+        ]
+    return LateralAnalysis(
+        path,
+        winds,
+        cases,
+        frames,
+        knees,
+        brace_reactions,
+        tipped,
+        tilt,
+        sway,
+        tie,
+        loose,
+        tuple(states),
+        on_knees,
+        {state.words: find_knee_weight(path, on_knees, cases, tilt, state.turn) for state in states},
+        most,
+        least,
+        cap_most,
+        cap_least,
+        on_tees,
+        find_thrusts(path, frames, cases),
+        crossed,
+    )
+
+
+def range_over(path: LoadPath, influence: Influence | Array, cases: LateralCases) -> tuple[Array, Array]:
+    """Greatest and least of effects (rows of the influence) from weight in every case (columns)."""
+    return range_in(envelope(path, influence), cases)
+
+
+def range_in(env: Envelope, cases: LateralCases) -> tuple[Array, Array]:
+    """Greatest and least of the effects of an envelope in every case (columns)."""
+    factors = np.stack([cases.D, cases.S, cases.L, cases.G])
+    most, least = (
+        np.stack([env.D, snow, live, push], axis=1) @ factors
+        for snow, live, push in (
+            (env.S_most, env.L_most, env.guard_most),
+            (env.S_least, env.L_least, env.guard_least),
+        )
+    )
+    return most, least
+
+
+def levels_of(frame: LateralFrame) -> tuple[float, float]:
+    """Height above grade at which a support takes lateral force, in its two directions (in)."""
+    if isinstance(frame, PostFrame):
+        return frame.h + frame.depth, frame.h + frame.arm(1)
+    return frame.level, frame.level
+
+
+def _ground(frame: LateralFrame, cases: LateralCases, sway: dict[str, float | None]) -> Array:
+    """Movement of the trunk under a support along its two directions."""
+    if not isinstance(frame, BoltFrame):
+        return np.zeros((2, cases.count))
+    sign = np.array([-1.0 if mark == frame.tree.mark else 1.0 for mark in cases.against])
+    return np.asarray(axes_of(frame) @ cases.trunk * sign * (sway[frame.tree.mark] or 0.0))
+
+
+def _friction(
+    frames: tuple[LateralFrame, ...], springs: list[PlanSpring], give: Array, ground: Array, most: Array
+) -> tuple[Array, Array]:
+    """Friction with which a moving trunk drags a sliding bearing, and the force of a tie that bounds it."""
+    friction, ties = np.zeros_like(ground), np.zeros_like(most)
+    drags = [
+        i
+        for i, frame in enumerate(frames)
+        if isinstance(frame, BoltFrame)
+        and not frame.braces
+        and any(run_bolt_stiffness(Calculation().run, frame, which) == 0.0 for which in (0, 1))
+    ]
+    if not drags:
+        return friction, ties
+    rows, passed = all_rows(springs), passed_on(springs, give)
+    k = np.concatenate([s.k for s in springs])[:, None]
+    plate = np.linalg.solve(plan_stiffness(springs, give), rows.T @ passed)
+    seats = rows @ plate - give @ passed @ (
+        k * rows @ plate - np.eye(len(k))
+    )  # from a drag of a pound at each
+    for i in drags:
+        free = springs[i].k == 0.0
+        slid = ground[i] * free[:, None]
+        size = np.hypot(*slid)
+        way = slid / np.where(size > 0, size, 1.0)
+        soft = np.einsum("ac,ab,bc->c", way, seats[2 * i : 2 * i + 2, 2 * i : 2 * i + 2], way)
+        tie = np.where(size > 0, size / np.where(soft > 0, soft, 1.0), 0.0)
+        ties[i] = tie
+        friction[i] = way * friction_force(mu=frames[i].support.friction, R=np.maximum(most[i], 0.0), H_t=tie)
+    return friction, ties
+
+
+def _leans(frames: tuple[LateralFrame, ...], foot: Foot, moment: Array) -> Array:
+    """Lateral movement of every support in its two directions, as weight on one arm of a T-frame bends its post."""
+    along = np.array([run_lean(Calculation().run, f, foot, M) for f, M in zip(frames, moment, strict=True)])
+    return np.stack([along, np.zeros_like(along)], axis=1)
+
+
+def _tilt(path: LoadPath, influence: Array, frames: tuple[LateralFrame, ...], heads: Array) -> Array:
+    """Load on every source (rows) that makes one lb·in of tilt along x and y (columns), applied to the deck.
+
+    Each panel counts where the supports feel it, so that their loads make the tilt exactly, with the moments that come
+    into the heads of T-frames.
+    """
+    area = np.array([p.area for p in path.panels])
+    felt = influence[:, : len(area)]
+    at = np.array([s.at for s in path.layout.supports])
+    into_heads = heads[:, : len(area)].T @ np.array([f.u for f in frames])
+    shape = np.column_stack([np.ones(len(area)), felt.T @ at + into_heads])
+    weighted = shape * area[:, None]
+    turns = np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]])
+    laid = np.zeros((influence.shape[1], 2))
+    laid[: len(area)] = weighted @ np.linalg.lstsq(shape.T @ weighted, turns, rcond=None)[0]
+    return laid
+
+
+def _state(
+    frames: tuple[LateralFrame, ...],
+    crossed: tuple[Crossed, ...],
+    beams: tuple[dict[str, BraceReactions], dict[str, Tipped]],
+    push: tuple[Array, Array],
+    held: tuple[Sequence[PlanSpring], Array],
+    how: tuple[Foot, Joints],
+    ground: Array,
+    friction: Array,
+    lying: tuple[Array, Array, Array, Array],
+    heads: Array,
+) -> State:
+    """State under lateral loads (3, cases) with their sums of force times height (2, cases).
+
+    ``held`` are the springs and what gives above them; ``heads`` is the moment of weight into the heads of T-frames
+    (supports, cases).
+    """
+    load, over_all = push
+    (springs, give), (foot, joints) = held, how
+    movement, force, turn, towards = _with_rods(
+        frames, crossed, held, foot, (load, ground, friction, over_all)
+    )
+    tees = [i for i, f in enumerate(frames) if isinstance(f, PostFrame) and f.tee is not None]
+    if tees:  # overturning leans their posts too, and so changes itself
+        n = len(tees)
+        one, none = np.zeros((len(frames), 2, n)), np.zeros((len(frames), 2, n))
+        one[tees, 0, range(n)] = [
+            float(run_lean(Calculation().run, frames[i], foot, np.ones(1))[0]) for i in tees
+        ]
+        _, _, by_one = _plan(frames, held, np.zeros((3, n)), one, none, none[0])
+        into = lying[3][tees]
+        more = np.linalg.solve(np.eye(n) - into @ by_one, into @ turn)
+        ground = ground + one @ more
+        movement, force, turn = _plan(frames, held, load, ground, friction, over_all)
+    lag = (give @ force.reshape(len(give), -1)).reshape(force.shape)
+    Q = np.array([knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
+    pulled = np.array([[_everywhere(is_pulled(f, w, towards), load) for w in (0, 1)] for f in frames])
+    k, rods, rod_feet = rod_forces(frames, springs, foot, force, pulled)
+    lifted = rod_loads(frames, rods)
+    brace_reactions, tipped = beams
+    brace_reaction, cap = brace_reaction_loads(frames, brace_reactions, Q)
+    brace_reaction, cap = brace_reaction + lying[1] @ turn, cap + lying[2] @ turn
+    over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
+    brace_reaction, over, cap = (with_feet(frames, rows) for rows in (brace_reaction + lifted, over, cap))
+    head = heads + lying[3] @ turn
+    return State(
+        foot,
+        joints,
+        tuple(springs),
+        give,
+        lag,
+        movement,
+        ground,
+        force,
+        Q,
+        turn,
+        over,
+        brace_reaction,
+        cap,
+        head,
+        k,
+        pulled,
+        rods,
+        rod_feet,
+        lifted,
+    )
+
+
+def _everywhere(value: Any, load: Array) -> Array:
+    """A value for every case."""
+    return np.broadcast_to(np.asarray(value, dtype=bool), load.shape[1:])
+
+
+def _with_rods(
+    frames: tuple[LateralFrame, ...],
+    crossed: tuple[Crossed, ...],
+    held: tuple[Sequence[PlanSpring], Array],
+    foot: Foot,
+    what: tuple[Array, Array, Array, Array],
+) -> tuple[Array, Array, Array, dict[str, Array]]:
+    """As :func:`_plan`, of every pair of crossed rods with the one that the movement stretches; and which way that is.
+
+    ``what``: load, ground, friction and over of :func:`_plan`. The stiff deck moves both heads of a pair alike, so that
+    one rod of each is stretched.
+    """
+    movement, force, turn = _plan(frames, held, *what)
+    towards = {pair.rods.mark: np.ones(movement.shape[1], dtype=int) for pair in crossed}
+    for _ in range(TURNS if crossed else 0):
+        found = moved_towards(crossed, movement)
+        if all(np.array_equal(found[mark], towards[mark]) for mark in towards):
+            break
+        towards = found
+        for ways in sorted(set(zip(*towards.values(), strict=True))):
+            own = np.all([row == way for row, way in zip(towards.values(), ways, strict=True)], axis=0)
+            one = dict(zip(towards, ways, strict=True))
+            springs = [spring_of_frame(f, foot, one) for f in frames]
+            part = _plan(frames, (springs, held[1]), *(array[..., own] for array in what))
+            movement[:, own], force[:, :, own], turn[:, own] = part
+    return movement, force, turn, towards
+
+
+def _plan(
+    frames: tuple[LateralFrame, ...],
+    held: tuple[Sequence[PlanSpring], Array],
+    load: Array,
+    ground: Array,
+    friction: Array,
+    over: Array,
+) -> tuple[Array, Array, Array]:
+    """Movement of the plate, force on every support, and the moment that the lateral forces leave to weight."""
+    springs, give = held
+    movement = plan_movement(springs, load, ground, give, friction)
+    force = plan_force(springs, movement, ground, give, friction)
+    levels = np.array([levels_of(f) for f in frames])
+    plan = np.array([s.axes for s in springs])
+    return movement, force, over - np.einsum("sa,sac,sap->pc", levels, force, plan)
+
+
+def _lying(
+    influence: Array, on_knees: KneeInfluence, tilt: Array, heads: Array
+) -> tuple[Array, Array, Array, Array]:
+    """What one lb·in of overturning on the deck brings to the supports, and what knees add to it at foot and cap.
+
+    At last what it brings into the heads of T-frames.
+    """
+    knees = (on_knees.feet - influence) @ tilt, (on_knees.caps - influence) @ tilt
+    return influence @ tilt, *knees, heads @ tilt
+
+
+def answer(lateral: LateralAnalysis, state: State, load: Array, over: Array) -> State:
+    """What other lateral loads do, the feet taken as in a state, the trunks at rest.
+
+    Parameters: ``load`` force along x and y and moment about the origin (3, cases); ``over`` sums of force times
+    height along x and y (2, cases).
+    """
+    still = np.zeros((len(lateral.frames), 2, load.shape[1]))
+    influence = np.array([lateral.path.reactions[f.support.mark] for f in lateral.frames])
+    heads = head_rows(lateral.path, lateral.frames)
+    lying = _lying(influence, lateral.knee_influence, lateral.tilt, heads)
+    beams = (lateral.brace_reactions, lateral.tipped)
+    held, how = (state.springs, state.give), (state.foot, state.joints)
+    push = (load, over)
+    return _state(lateral.frames, lateral.crossed, beams, push, held, how, still, still, lying, still[:, 0])

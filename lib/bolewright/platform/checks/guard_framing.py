@@ -1,0 +1,265 @@
+"""What a guard's posts do to the rim, header or edge joist that their bolts go through: holes, shear, tear-out.
+
+The push outward goes back into the joist or block that the hold-down ties the upper bolt to, and is in that member's
+rows. Load down goes through the bolts alone, across the grain of what they go through; a push along the rail goes
+along its grain, towards an end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from bolewright.bracing.guard import (
+    bolt_force_along_rail,
+    load_down_on_bolts,
+    load_down_on_one_bolt,
+    shear_beside_post,
+)
+from bolewright.bracing.joint import depth_from_loaded_edge
+from bolewright.calculation import Calculation
+from bolewright.fasteners.geometry import GREATEST_OUTER_ROWS
+from bolewright.fasteners.tear_out import row_tear_out
+from bolewright.platform.checks.guard_common import ANY, C_D, CASE, DURATION
+from bolewright.platform.checks.guard_posts import At
+from bolewright.platform.checks.members import BENT, CASES, NAMES, look_of
+from bolewright.platform.checks.members import C_D as DURATIONS
+from bolewright.platform.layout.guard_joints import AcrossGrain, InFraming, bolt_across_grain, in_framing
+from bolewright.platform.layout.guards import GuardPost, along_asked, find_guards
+from bolewright.platform.layout.influence import Influence
+from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
+from bolewright.platform.limit_states.state import RATED
+from bolewright.platform.loads.combine import Array, envelope
+from bolewright.platform.loads.load_path import Effects, LoadPath
+from bolewright.timber.adjusted_values import adjusted_bending, adjusted_shear
+from bolewright.timber.adjustment import Factors
+from bolewright.timber.bending import bending_stress
+from bolewright.timber.net_section import net_modulus_of_row
+from bolewright.timber.shear import (
+    connection_near_end,
+    connection_shear_away_from_end,
+    connection_shear_near_end,
+)
+from bolewright.units import POUND, PSI, feet_inches
+
+_ON = 1e-6  # in: a station this near to the bolts is at them
+PUSHED = np.array([case.guard for case in CASES])
+HOLES = "Two holes, taken as far from mid-depth as the farther one; the worst load of every combination beside them."
+NEAR = (
+    "{mark} ends {end} from the bolts, less than five times its depth, so that (d_e/d)² counts (NDS 2018, "
+    "3.4.3.3(a)). A splice counts as an end."
+)
+AWAY = (
+    "{mark} goes on for five times its depth or more from the bolts, without a splice (NDS 2018, 3.4.3.3(b))."
+)
+WHOLE = "All of the load down is taken to go one way, beside the worst shear that {mark} has there by itself."
+COUNTED = "What the post brings down is in the shear of {mark}, which the block behind the post hangs on."
+SHARED = "Both bolts share it: {apart} apart across the grain, 5 in. at most (NDS 2018, 12.5.1.3)."
+ALONE = (
+    "The bolts are {apart} apart across the grain of {mark}, more than 5 in.: as it dries one may lose its hold (NDS "
+    "2018, 12.5.1.3), so that one is taken to bear all of it."
+)
+TOWARDS = "One bolt towards the nearer end of {mark}, {end} away, the other the other way: a row of one each."
+TIED = (
+    "The hardware that ties its bolts has fasteners of its own in the joist or block: their end and edge distances are "
+    "the maker's, and what their holes leave of it is not calculated here."
+)
+
+
+def guard_framing_checks(path: LoadPath) -> list[Check]:
+    """Checks of every post that something takes the moment of, in what its bolts go through."""
+    if not path.layout.project.guards:
+        return []
+    posts = [post for run in find_guards(path.layout) for post in run.posts if post.receiver is not None]
+    return [check for post in posts for check in _post(path, post)]
+
+
+def _post(path: LoadPath, post: GuardPost) -> Iterator[Check]:
+    place = in_framing(path.layout, post)
+    yield _down(path, post, place)
+    if place is None:
+        return
+    mark = place.member.mark
+    if min(place.to_top, place.to_bottom) <= 0:
+        why = (
+            f"The bolts of {post.mark} lie {post.guard.bolt_edge:g} in. from the edges of the piece that ties it, and "
+            f"so not in {mark}, which lies lower or is less deep: level the two, or move the bolts."
+        )
+        for key in ("guard.framing_bending", "guard.framing_shear", "guard.framing_tear_out"):
+            yield not_checked(post.mark, key, why, at=mark)
+        return
+    effects = path.effects[mark]
+    own = look_of(path, place.member).factors
+    yield _bending(path, post, place, effects, own)
+    yield _shear(path, post, place, effects, own)
+    yield _torn(path, post, place, effects, own)
+
+
+def _load_down(path: LoadPath, post: GuardPost, calculation: Calculation, at: At) -> Array:
+    w_g = path.layout.project.loads.guard
+    return np.asarray(calculation.run(load_down_on_bolts, P=at.P, w_g=w_g, l=post.holds), dtype=float)
+
+
+def _down(path: LoadPath, post: GuardPost, place: InFraming | None) -> Check:
+    """Load down on the bolts, single shear, across the grain of what they go through."""
+    calculation = Calculation((1, 1))
+    F_d = _load_down(path, post, calculation, At(path.layout, [post], calculation))
+    found = bolt_across_grain(path.layout, post, calculation, vertical=1.0, level=0.0)
+    if place is None and post.guard.down_tie is not None:
+        return _tied_down(post, calculation, F_d)
+    if place is None or not isinstance(found, AcrossGrain):
+        reason = f"{post.mark} brings {float(F_d.max()):,.0f} lb down to its bolts. {found}"
+        if place is None:
+            reason += " Put a rim there, or enter the rated load down of what holds it as down_tie."
+        return not_checked(post.mark, "guard.load_down", reason)
+    apart = feet_inches(place.apart)
+    share = place.apart <= GREATEST_OUTER_ROWS + _ON
+    (check,) = judge(
+        calculation,
+        [post.mark],
+        [CASE],
+        key="guard.load_down",
+        demand=calculation.run(load_down_on_one_bolt, F_d=F_d, n=2.0 if share else 1.0),
+        capacity=found.value,
+        unit=POUND,
+        says="load down on one bolt",
+        notes=(
+            (SHARED if share else ALONE).format(apart=apart, mark=place.member.mark),
+            DURATION,
+            TIED,
+            *found.notes,
+        ),
+    )
+    return check
+
+
+def _tied_down(post: GuardPost, calculation: Calculation, F_d: Array) -> Check:
+    """Load down where the post stands on a joist's end alone: by the rating of what holds it there."""
+    (check,) = judge(
+        calculation,
+        [post.mark],
+        [CASE],
+        key="guard.load_down",
+        demand=F_d,
+        capacity=post.guard.down_tie,
+        unit=POUND,
+        clause=RATED,
+        says="load down at the joist's end",
+        notes=(TIED,),
+    )
+    return check
+
+
+def _greatest(path: LoadPath, effects: Effects, names: tuple[str, ...], at: float) -> Array:
+    """Greatest size of effects in every case at the stations on both sides of a place, without its sign."""
+    x = effects.stations
+    low = max(int(np.searchsorted(x, at - _ON)) - 1, 0)
+    high = min(int(np.searchsorted(x, at + _ON, side="right")), x.size - 1)
+    rows = np.arange(low, high + 1)
+    found: list[Array] = []
+    for name in names:
+        influence: Influence = getattr(effects, name)[rows]
+        seen = envelope(path, influence)
+        found += [seen.most(CASES), -seen.least(CASES)]
+    return np.asarray(np.max([one.max(axis=1) for one in found], axis=0), dtype=float)[None, :]
+
+
+def _bending(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
+    """Bending of the timber behind the post on what the two holes leave of it."""
+    member = place.member
+    M = _greatest(path, effects, ("moment",), place.at)
+    if float(M.max()) <= BENT:
+        said = f"{member.mark} is not bent at the bolts of {post.mark} in any case."
+        return nothing_asked(post.mark, "guard.framing_bending", said, at=member.mark, case=ANY)
+    calculation = Calculation((1, len(CASES)))
+    run = calculation.run
+    y = member.section.d / 2 - min(place.to_top, place.to_bottom)
+    S_n = run(
+        net_modulus_of_row,
+        b=member.width,
+        d=member.section.d,
+        n=2.0,
+        D_h=post.guard.bolt_diameter + 1 / 16,
+        y=y,
+    )
+    F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=DURATIONS, C_L=1.0, **own.bending)
+    (check,) = judge(
+        calculation,
+        [post.mark],
+        NAMES,
+        key="guard.framing_bending",
+        at=member.mark,
+        demand=run(bending_stress, M=M, S=S_n),
+        capacity=F_b_p,
+        unit=PSI,
+        says=f"bending of the net section of {member.mark} at its bolts",
+        notes=(HOLES,),
+    )
+    return check
+
+
+def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
+    """Shear of the timber behind the post, which its bolts press down on, with the depth from the lower edge."""
+    member = place.member
+    calculation = Calculation((1, len(CASES)))
+    run = calculation.run
+    V_b = _greatest(path, effects, ("shear_left", "shear_right"), place.at)
+    counted = post.receiver is not None and any(seat.below == member.mark for seat in post.receiver.seats)
+    if not counted:
+        at = At(path.layout, [post], calculation)
+        F_d = _load_down(path, post, calculation, at)
+        V_b = run(shear_beside_post, V=V_b, F_d=F_d - (1 - PUSHED) * at.P)
+    d = member.section.d
+    d_e = run(depth_from_loaded_edge, d=d, u=place.to_top)
+    F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=DURATIONS, **own.shear)
+    near = bool(connection_near_end(place.end, d))
+    if near:
+        V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=member.width, d=d, d_e=d_e)
+    else:
+        V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=member.width, d_e=d_e)
+    (check,) = judge(
+        calculation,
+        [post.mark],
+        NAMES,
+        key="guard.framing_shear",
+        at=member.mark,
+        demand=V_b,
+        capacity=V_r_p,
+        unit=POUND,
+        clause="NDS 2018, 3.4.3.3(a)" if near else "NDS 2018, 3.4.3.3(b)",
+        says=f"shear of {member.mark} at its bolts",
+        notes=(
+            (NEAR if near else AWAY).format(mark=member.mark, end=feet_inches(place.end)),
+            (COUNTED if counted else WHOLE).format(mark=member.mark),
+        ),
+    )
+    return check
+
+
+def _torn(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
+    """A push along the rail, which one bolt hands on towards an end of the timber behind the post."""
+    member, guard = place.member, post.guard
+    asked, why = along_asked(path.layout.project, guard)
+    if not asked:
+        said = f"Nothing pushes {member.mark} along its grain at the bolts of {post.mark}: {why}."
+        return nothing_asked(post.mark, "guard.framing_tear_out", said, at=member.mark, case=ANY)
+    calculation = Calculation((1, 1))
+    at = At(path.layout, [post], calculation, along=True)
+    run = calculation.run
+    Z_a = run(bolt_force_along_rail, P=at.P, n=float(post.sharing), H=at.H, t=at.t, d=at.d, e=at.e)
+    F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=C_D, **own.shear)
+    Z_RT = run(row_tear_out, n_i=1.0, F_v_p=F_v_p, t=member.width, s_crit=place.end)
+    (check,) = judge(
+        calculation,
+        [post.mark],
+        [CASE],
+        key="guard.framing_tear_out",
+        at=member.mark,
+        demand=Z_a,
+        capacity=Z_RT,
+        unit=POUND,
+        says=f"a push along the rail, on one bolt towards the end of {member.mark},",
+        notes=(TOWARDS.format(mark=member.mark, end=feet_inches(place.end)), DURATION),
+    )
+    return check

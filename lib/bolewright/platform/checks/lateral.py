@@ -1,0 +1,193 @@
+"""Steps that the checks of lateral loads share: the lateral force on a support, its load, the worse of two states."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
+
+import numpy as np
+
+from bolewright.bracing.plan import seat_movement, support_lateral_force, support_movement
+from bolewright.bracing.standing import load_with_sway
+from bolewright.bracing.tie import friction_force, movement_apart
+from bolewright.bracing.trunk_brace import part_along, with_brace_compression, with_thrust_either_way
+from bolewright.calculation import Calculation
+from bolewright.mechanics.ties import exceeds
+from bolewright.platform.analysis.brace_compression import STILL, Thrust, heads_over, ties
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_stiffness import run_bolt_stiffness, run_post_stiffness
+from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame, PostFrame
+from bolewright.platform.analysis.lateral_tees import run_lean
+from bolewright.platform.analysis.plan_give import JOINT_NOTE
+from bolewright.platform.layout.trunk_braces import TrunkBrace
+from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.loads.combine import Array
+from bolewright.units import Unit
+
+Run = Callable[..., Any]
+HALF_NOTE = (
+    "Lateral load: wind (ASCE 7-16) and the sway of people as a share of the live load, in all directions, shared by "
+    "the supports in proportion to their stiffness through a deck that is stiff in plan. " + JOINT_NOTE
+)
+
+
+def start(lateral: LateralAnalysis) -> Calculation:
+    """A calculation over one part and all cases."""
+    return Calculation((1, lateral.cases.count))
+
+
+def run_movement(run: Run, state: State, i: int, which: int) -> Array:
+    """Movement of what sits on a support in one of its directions."""
+    spring = state.springs[i]
+    u_x, u_y, theta = state.movement[:, None, :]
+    c, s = spring.axes[which]
+    delta = run(support_movement, u_x=u_x, u_y=u_y, theta=theta, x=spring.x, y=spring.y, c=c, s=s)
+    return np.asarray(run(seat_movement, delta=delta, y=state.lag[i, which][None, :]), dtype=float)
+
+
+def run_apart(run: Run, lateral: LateralAnalysis, state: State, i: int, which: int) -> Array:
+    """How far the platform and the trunk under a tree bolt move apart in one of its directions."""
+    delta = run_movement(run, state, i, which)
+    return np.asarray(run(movement_apart, delta=delta, g=state.ground[i, which][None, :]), dtype=float)
+
+
+def unprinted() -> Run:
+    """A run whose steps are kept nowhere: what another check of the part has printed already."""
+    return Calculation().run
+
+
+def run_lateral_force(
+    run: Run, lateral: LateralAnalysis, state: State, i: int, which: int, *, full: bool = False
+) -> Array:
+    """Lateral force of the platform on a support in one of its directions.
+
+    ``full`` prints the stiffness that it comes from. A bearing that slides that way passes friction only.
+    """
+    frame = lateral.frames[i]
+    held = bool(state.k[i, which].any())
+    thrust = lateral.thrusts.get(frame.support.mark)
+    if thrust is not None:
+        return _with_thrust(run, lateral, state, i, which, thrust, full=full)
+    if isinstance(frame, BraceFrame):
+        return np.zeros((1, lateral.cases.count))
+    if isinstance(frame, BoltFrame):
+        if full:
+            run_bolt_stiffness(run, frame, which)
+        if not held:
+            return _run_friction(run, lateral, i)
+    else:
+        if full:
+            run_post_stiffness(run, frame, which, state.foot, state.pulled[i, which][None, :])
+        if not held:
+            return np.zeros((1, lateral.cases.count))
+    return _run_spring(run, lateral, state, i, which)
+
+
+def _with_thrust(
+    run: Run, lateral: LateralAnalysis, state: State, i: int, which: int, thrust: Thrust, *, full: bool
+) -> Array:
+    """Lateral force on a bolt that knee braces draw or press: on a tie that of its spring too.
+
+    On a foot under two braces that lean apart they also take, on the safe side, all lateral force along their beam.
+    """
+    frame = lateral.frames[i]
+    assert isinstance(frame, BoltFrame)
+    none = np.zeros((1, lateral.cases.count))
+    if frame.braces:
+        H = none
+        if len(frame.braces) > 1 and abs(thrust.c[which]) > STILL:
+            along = run_beam_lateral(lateral, state, frame.braces[0])
+            H = np.asarray(run(part_along, T=along, c=abs(thrust.c[which])))
+    elif float(state.springs[i].k[which]):
+        if full:
+            run_bolt_stiffness(run, frame, which)
+        H = _run_spring(run, lateral, state, i, which)
+    else:
+        H = _run_friction(run, lateral, i)
+    if abs(thrust.c[which]) <= STILL:
+        return H
+    over = heads_over(lateral.frames, thrust.braces, state.over + state.cap)
+    T = thrust.run(run, over, H[0], which)
+    both = with_thrust_either_way if frame.braces else with_brace_compression
+    return np.asarray(run(both, H=H, T=T), dtype=float)
+
+
+def _run_friction(run: Run, lateral: LateralAnalysis, i: int) -> Array:
+    """Friction that a bearing which slides passes on."""
+    R = np.maximum(lateral.most[i], 0.0)[None, :]
+    mu = lateral.frames[i].support.friction
+    return np.asarray(run(friction_force, mu=mu, R=R, H_t=lateral.tie[i][None, :]), dtype=float)
+
+
+def run_beam_lateral(lateral: LateralAnalysis, state: State, brace: TrunkBrace) -> Array:
+    """Lateral force along the beam of a brace at the bolts that tie it, each without sign (1, cases), lb."""
+    u = np.array(brace.beam.line.u)
+    total = np.zeros((1, lateral.cases.count))
+    for frame in ties(lateral.path, lateral.frames, brace):
+        i = lateral.row(frame.support.mark)
+        total = total + np.abs(u @ (state.springs[i].axes.T @ state.force[i]))[None, :]
+    return total
+
+
+def _run_spring(run: Run, lateral: LateralAnalysis, state: State, i: int, which: int) -> Array:
+    """Lateral force by the movement and the stiffness of a support."""
+    frame = lateral.frames[i]
+    k = state.k[i, which][None, :] if lateral.crossed else float(state.springs[i].k[which])
+    delta = run_movement(run, state, i, which)
+    g = state.ground[i, which][None, :]
+    if isinstance(frame, PostFrame) and frame.tee and which == 0:
+        g = run_lean(run, frame, state.foot, state.head[i][None, :])
+    return np.asarray(run(support_lateral_force, k=k, delta=delta, g=g), dtype=float)
+
+
+def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool) -> Array:
+    """Load on a support with overturning and knees, at a post's foot or at its cap."""
+    brace_reaction = state.brace_reaction if foot else state.cap
+    R_o, R_k = state.over[i][None, :], brace_reaction[i][None, :]
+    return np.asarray(run(load_with_sway, R=weight[None, :], R_o=R_o, R_k=R_k), dtype=float)
+
+
+def judge_lateral(
+    calculation: Calculation,
+    lateral: LateralAnalysis,
+    state: State,
+    part: str,
+    *,
+    key: str,
+    demand: Any,
+    capacity: Any,
+    unit: Unit,
+    says: str,
+    at: str = "",
+    clause: str = "",
+    notes: Sequence[str] = (),
+    nothing: str = "",
+) -> Check:
+    """The check of one part over all cases; says which push governs and how bases and joints are taken."""
+    both = len(lateral.states) > 1
+    taken = f"; {state.words}" if both else ""
+    return judge(
+        calculation,
+        [part],
+        lateral.cases.names,
+        key=key,
+        at=at,
+        demand=demand,
+        capacity=capacity,
+        unit=unit,
+        clause=clause,
+        says=says,
+        where=lambda row, column: lateral.cases.words[column] + taken,
+        notes=notes,
+        nothing=nothing,
+    )[0]
+
+
+def worse(checks: Iterable[Check]) -> list[Check]:
+    """Of checks of one part in one limit state the one with the largest ratio, in the order they came."""
+    kept: dict[tuple[str, str], Check] = {}
+    for check in checks:
+        key = (check.part, check.limit_state)
+        if key not in kept or exceeds(check.severity, kept[key].severity):
+            kept[key] = check
+    return list(kept.values())

@@ -1,0 +1,1 @@
+"""A project file read: lines, words, faults of input, what is plausible."""

@@ -1,0 +1,1 @@
+"""What lands on the platform and how it is shared: deck, people, guards, wind; the load path."""

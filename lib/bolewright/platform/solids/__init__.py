@@ -1,0 +1,1 @@
+"""Parts as bodies in space, and where two of them clash."""

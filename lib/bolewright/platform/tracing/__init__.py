@@ -1,0 +1,1 @@
+"""Which part of a load goes where, for pictures and questions."""

@@ -1,0 +1,142 @@
+"""The lateral forces behind the checks: what pushes, how the deck moves on its supports, what comes to each of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.limit_states.check import Check, Topic
+from bolewright.platform.results.results import Results
+from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
+from bolewright.rendering.numbers import digits
+from bolewright.sheets.governing import governing_of
+
+Governing = tuple[int, State]  # number of the case, and how the bases are taken
+
+
+def lateral_blocks(results: Results) -> tuple[Block, ...]:
+    """Pushes that govern a check, movements, springs, and what they bring to the supports; none without lateral
+    force.
+    """
+    lateral = results.lateral
+    found = governing_pushes(results)
+    if not found:
+        return (Statement(StatementKind.NOTE, ("No lateral force enters a check of this platform.",)),)
+    pushes = {place: f"{i}" for i, place in enumerate(found, start=1)}
+    return (
+        _pushes(lateral, found, pushes),
+        _springs(lateral),
+        Statement(StatementKind.NOTE, (BALANCE,)),
+        _added(lateral, found, pushes),
+    )
+
+
+BALANCE = (
+    "The deck is stiff in plan and moves until the supports push back as much as is applied. A support at x, y moves "
+    "along its direction (c, s) by δ = (u_x - θ y) c + (u_y + θ x) s, less what joints and beams between give (y in "
+    "the last table), and pushes back with V = k times that, less the movement g of its trunk. The sums of V c, of V s "
+    "and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at sliding bearings takes. Along "
+    "x and y a support counts with both its directions."
+)
+
+
+def governing_pushes(results: Results) -> list[tuple[int, int]]:
+    """Number of case and of state of every lateral case that governs a kind of part in a limit state, in order."""
+    return sorted(
+        {
+            place
+            for topic in Topic
+            for check in governing_of(results.of(topic))
+            if (place := _place(results, check)) is not None
+        }
+    )
+
+
+def push_name(results: Results, check: Check) -> str:
+    """Number under which the push that governs a check stands in the tables; empty without one."""
+    place = _place(results, check)
+    found = governing_pushes(results)
+    return str(found.index(place) + 1) if place in found else ""
+
+
+def _place(results: Results, check: Check) -> tuple[int, int] | None:
+    lateral = results.lateral
+    if not check.index or not any(step.formula.name in _LATERAL for step in check.steps):
+        return None
+    case = check.index[-1]
+    if case >= lateral.cases.count or check.combination != lateral.cases.names[case]:
+        return None
+    states = (i for i, s in enumerate(lateral.states) if check.where.endswith(s.words))
+    return case, next(states, 0)
+
+
+_LATERAL = {"support_movement", "load_with_sway", "support_lateral_force", "friction_force"}
+
+
+def _pushes(
+    lateral: LateralAnalysis, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]
+) -> Table:
+    rows = []
+    for case, number in found:
+        state = lateral.states[number]
+        F_x, F_y, M_z = (float(v) for v in lateral.cases.load[:, case])
+        u_x, u_y, theta = (float(v) for v in state.movement[:, case])
+        words = lateral.cases.words[case]
+        rows.append(
+            (
+                names[case, number],
+                f"{words[:1].upper()}{words[1:]}; {state.words}",
+                lateral.cases.names[case],
+                *(digits(round(v, 3)) for v in (F_x, F_y, M_z)),
+                *(digits(v) for v in (u_x, u_y, theta)),
+            )
+        )
+    columns = ("case", "lateral load", "combination", "F_x (lb)", "F_y (lb)", "M_z (lb·in)")
+    moved = ("u_x (in)", "u_y (in)", "θ (rad)")
+    return Table(
+        (*columns, *moved),
+        tuple(rows),
+        "Movement of the deck in every lateral case that governs a check",
+        "lllrrrrrr",
+    )
+
+
+def _springs(lateral: LateralAnalysis) -> Table:
+    rows = []
+    for state in {state.foot: state for state in lateral.states}.values():
+        for frame, spring in zip(lateral.frames, state.springs, strict=True):
+            for k, (c, s) in zip(spring.k, spring.axes, strict=True):
+                place = (digits(float(spring.x)), digits(float(spring.y)), digits(float(c)), digits(float(s)))
+                rows.append((frame.support.mark, state.foot.value, *place, digits(float(k))))
+    columns = ("support", "base", "x (in)", "y (in)", "c", "s", "k (lb/in)")
+    return Table(columns, tuple(rows), "Stiffness of the supports, each in its two directions", "llrrrrr")
+
+
+def _added(
+    lateral: LateralAnalysis, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]
+) -> Table:
+    rows = []
+    for case, number in found:
+        state = lateral.states[number]
+        for i, frame in enumerate(lateral.frames):
+            brace_reaction, cap = state.brace_reaction[i, case], state.cap[i, case]
+            V, y = state.force[i, :, case], state.lag[i, :, case]
+            cells = [V[0], y[0], V[1], y[1], state.over[i, case], brace_reaction, cap]
+            rows.append((names[case, number], frame.support.mark, *(digits(float(v)) for v in cells)))
+    columns = (
+        "case",
+        "support",
+        "V, first way",
+        "y (in)",
+        "V, second way",
+        "y (in)",
+        "R_o",
+        "R_k at the base",
+        "R_k at the cap",
+    )
+    caption = (
+        "What lateral force adds to each support (lb): lateral in its two directions, where joints and beams give y, "
+        "and "
+        "to its load"
+    )
+    return Table(columns, tuple(rows), caption, "llrrrrrrr")

@@ -1,0 +1,280 @@
+"""The connection schedule: every joint once, like joints in one row, with what is asked of it and what holds it.
+
+A joint is where a part meets another: ends and crossings of members, their seats on supports, braces, straps, guards,
+gates, stairs, ladder, hatch. What is asked comes from the checks; a joint that no check asks anything of is listed as
+one that only keeps its parts in place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from bolewright.fasteners.plies import ply_schedule
+from bolewright.platform.checks.seats import held_by_fasteners
+from bolewright.platform.layout.layout import Bearing, Layout, Member
+from bolewright.platform.layout.parts import Seat
+from bolewright.platform.layout.pieces import Piece, Side, cut_pieces
+from bolewright.platform.results.results import Results
+from bolewright.take_off.connections_beside import joints_beside
+from bolewright.take_off.cut_list import run_of
+from bolewright.take_off.in_frame import bolt_length
+from bolewright.take_off.items import BOLTS, CONNECTORS, NAILS, TREE_BOLTS, inch
+from bolewright.take_off.joint import Found, Joint, Row
+
+_AT_SEAT = (
+    "edge_load",
+    "uplift",
+    "rotation",
+    "rotation_hanger",
+    "rotation_joists",
+    "fastening_lateral",
+    "together",
+)
+_OF_BOLT = (
+    *("rated", "rated_lateral", "bracket_lateral", "together", "uplift", "uplift_lateral"),
+    *("wood_yield", "wood_yield_lateral", "withdrawal"),
+)
+_OF_CAP = ("cap_lateral", "cap_rotation", "cap_together", "uplift", "uplift_lateral")
+
+
+def connection_schedule(results: Results) -> tuple[Joint, ...]:
+    """All joints of a platform, from the tree up, numbered in that order."""
+    found = [*_at_supports(results), *_seats(results), *_plies(results), *_braced(results)]
+    rows = [*found, *joints_beside(results)]
+    return tuple(row.numbered(k) for k, row in enumerate(_together(results, rows), start=1))
+
+
+def _together(results: Results, rows: Iterable[Row]) -> Iterator[Joint]:
+    """Like joints in one row, each check in the first joint that asks for it."""
+    groups: dict[tuple[str, ...], list[Row]] = {}
+    for row in rows:
+        groups.setdefault(row.like, []).append(row)
+    given = Found(results.checks)
+    for group in groups.values():
+        yield Joint.of(group, given)
+
+
+def _at_supports(results: Results) -> Iterator[Row]:
+    """Bolts in their trunk with bracket and clip, caps of posts, feet of posts."""
+    layout, project = results.path.layout, results.project
+    for support in layout.supports:
+        on = run_of([member.mark for member, _ in layout.on_support(support.mark)]) or "knee braces"
+        if support.kind == "tree bolt":
+            bolt = project.bolts[support.bolt or ""]
+            yield Row(
+                "bolt in the trunk, its bracket and hold-down clip",
+                f"{support.mark} in {support.tree}, under {on}",
+                f"tree bolt {support.bolt}, {inch(bolt.diameter)} at the root",
+                "1",
+                f"{inch(bolt.embedment)} in sound wood; {bolt.seat}, {inch(bolt.seat_length)} along the bolt",
+                TREE_BOLTS,
+                tuple((support.mark, f"tree_bolt.{key}", "") for key in _OF_BOLT),
+            )
+        elif support.kind == "post":
+            post = project.posts[support.post or ""]
+            yield Row(
+                "beam on its post",
+                f"{on} on {support.mark}",
+                f"cap {support.post}, ties as rated"
+                if post.gusset is None
+                else f"cap and gussets {support.post}",
+                "1",
+                "cap as wide as the beam, every hole filled",
+                CONNECTORS,
+                tuple((support.mark, f"post.{key}", "") for key in _OF_CAP),
+            )
+            bolts = post.foot_bolts
+            size = "none" if not bolts else f"bolt {inch(post.foot_bolt_diameter or 0.0)} through the post"
+            yield Row(
+                "foot of a post",
+                f"{support.mark} in {support.footing}",
+                size,
+                str(bolts or 0),
+                "both ends in the concrete" if bolts else "the post stands on its pad",
+                BOLTS,
+                tuple((support.mark, f"post.{key}", "") for key in ("foot_uplift", "foot_net_tension")),
+            )
+
+
+def _seats(results: Results) -> Iterator[Row]:
+    """Every end and crossing of a member: hung, resting, on a support, or nailed."""
+    layout = results.path.layout
+    members = {m.mark: m for m in layout.members}
+    pieces = {piece.mark: piece for piece in cut_pieces(layout)}
+    for member in layout.members:
+        for seat in member.seats:
+            parts = f"{member.mark} at {seat.below}"
+            kind = {"joist": "joist", "beam": "beam", "blocking": "blocking"}[str(member.kind)]
+            asked = [(member.mark, f"{kind}.{key}", seat.below) for key in _AT_SEAT]
+            if held_by_fasteners(member):
+                yield _nailed(member, seat, parts, asked)
+            elif seat.bearing is Bearing.HANGS:
+                yield _hung(member, seat, parts, asked, pieces, kind)
+            elif seat.below in members:
+                yield _resting(member, seat, parts, asked, kind)
+            else:
+                yield _seated(layout, member, seat, parts, asked)
+
+
+def _nailed(member: Member, seat: Seat, parts: str, asked: list[tuple[str, str, str]]) -> Row:
+    entry = member.timber
+    name = getattr(entry, "fastener", "")
+    each = getattr(entry, "fasteners", None)
+    asked += [(member.mark, f"blocking.{key}", "") for key in ("fastening", "fastening_lateral")]
+    return Row(
+        "blocking or rim, nailed",
+        parts,
+        name if each else "to be chosen",
+        str(each or "open"),
+        "into end grain through the face, evenly over the depth",
+        NAILS,
+        tuple(asked),
+    )
+
+
+def _hung(
+    member: Member,
+    seat: Seat,
+    parts: str,
+    asked: list[tuple[str, str, str]],
+    pieces: dict[str, Piece],
+    kind: str,
+) -> Row:
+    at_start = seat.at < member.line.length / 2
+    cut = pieces[member.mark].start if at_start else pieces[member.mark].end
+    skew = (
+        "not skewed"
+        if cut.hanger_skew is Side.NEITHER
+        else f"skewed {cut.bevel:.1f}° {cut.hanger_skew.value}"
+    )
+    asked += [
+        (member.mark, "hanger.rated", seat.below),
+        (member.mark, "hanger.rated_lateral", seat.connection or ""),
+        *((member.mark, f"{kind}.uplift_lateral", at) for at in (seat.connection or "", seat.below) if at),
+    ]
+    return Row(
+        f"{kind} in a hanger",
+        parts,
+        f"hanger {seat.connection or 'to be chosen'} for {member.section.name}",
+        "1",
+        f"{skew}; its maker's nails, every hole filled",
+        CONNECTORS,
+        tuple(asked),
+    )
+
+
+def _resting(member: Member, seat: Seat, parts: str, asked: list[tuple[str, str, str]], kind: str) -> Row:
+    asked += [(member.mark, f"{kind}.uplift_lateral", at) for at in (seat.below, "resting")]
+    return Row(
+        f"{kind} on a beam",
+        parts,
+        f"angles of {member.field or 'the beam'}, tie {member.field}".removesuffix(", tie "),
+        "2",
+        "one on each side of the crossing",
+        CONNECTORS,
+        tuple(asked),
+    )
+
+
+def _seated(layout: Layout, member: Member, seat: Seat, parts: str, asked: list[tuple[str, str, str]]) -> Row:
+    kinds = {s.mark: s.kind for s in layout.supports}
+    kind = kinds.get(seat.below, "support")
+    asked.append((member.mark, "beam.uplift_lateral", seat.below))
+    return Row(
+        f"beam on a {kind}",
+        parts,
+        "angles on the bracket" if kind == "tree bolt" else "straps or plates of the support",
+        "2",
+        "one on each side",
+        CONNECTORS,
+        tuple(asked),
+    )
+
+
+def _plies(results: Results) -> Iterator[Row]:
+    schedule = ply_schedule()
+    for beam in results.project.beams:
+        if beam.plies < 2:
+            continue
+        said = f"{schedule.nail}, {beam.ply_rows} rows" if beam.plies_fastened else "not fastened"
+        yield Row(
+            "plies of a beam",
+            beam.mark,
+            said,
+            "along its length",
+            f"{beam.ply_spacing:g} in. apart, one row along each edge",
+            NAILS,
+            ((beam.mark, "beam.plies", ""),),
+        )
+
+
+def _braced(results: Results) -> Iterator[Row]:
+    """Ends of knee braces, of braces from a trunk, straps."""
+    layout, project = results.path.layout, results.project
+    for brace in project.braces:
+        for onto, key in ((brace.support, "end_on_post"), (brace.beam, "end_on_beam")):
+            bolted = brace.bolts is not None and brace.bolt_diameter is not None
+            size = "to be chosen" if brace.rated_load is None else "connector as rated"
+            if bolted:
+                size = f"bolt {inch(brace.bolt_diameter or 0.0)} x {inch(bolt_length(layout, brace))}, A307"
+            row = "on the middle line, along the grain; distances on the setting-out sheet"
+            asked = [(brace.mark, f"brace.{key}", at) for at in ("", onto)]
+            asked += [(brace.mark, f"brace.{name}", "") for name in ("ends", "distances")]
+            yield Row(
+                "end of a knee brace",
+                f"{brace.mark} at {onto}",
+                size,
+                str(brace.bolts) if bolted else "1",
+                row if bolted else "by its maker",
+                BOLTS if bolted else CONNECTORS,
+                tuple(asked),
+            )
+    for diagonal in project.diagonals:
+        yield Row(
+            "strap in plan",
+            diagonal.mark,
+            "strap" if diagonal.rated_load is None else f"strap rated {diagonal.rated_load:,.0f} lb",
+            "both ends",
+            "its maker's nails, every hole filled",
+            CONNECTORS,
+            (("platform", "platform.in_plane", ""),),
+        )
+    for rods in project.crossed_rods:
+        for post in (rods.from_post, rods.to_post):
+            yield Row(
+                "ends of crossed rods",
+                f"{rods.mark} at {post}",
+                f"rod {inch(rods.diameter)}, "
+                + ("end to be chosen" if rods.rated_load is None else f"end rated {rods.rated_load:,.0f} lb"),
+                "2: head and foot",
+                "by its maker, on the post's middle line",
+                CONNECTORS,
+                tuple((rods.mark, f"crossed_rods.{key}", "") for key in ("ends", "tension")),
+            )
+    for support in layout.supports:
+        if support.kind != "knee brace":
+            continue
+        strut = project.struts[support.strut or ""]
+        size = "bolts to be given" if strut.bolt_diameter is None else f"bolt {inch(strut.bolt_diameter)}"
+        keys = ("head_bolts_beam", "head_bolts_brace", "uplift", "uplift_lateral")
+        yield Row(
+            "head of a brace from the trunk",
+            f"{support.mark} under its beam",
+            f"{size}, plates {inch(strut.plate)}",
+            f"{strut.head_bolts or '?'} in the beam and in the brace",
+            "plates on both sides",
+            BOLTS,
+            tuple((support.mark, f"trunk_brace.{key}", "") for key in keys),
+        )
+        yield Row(
+            "foot of a brace from the trunk",
+            f"{support.mark} on {support.foot}",
+            f"{size}, shoe on the tree bolt",
+            f"{strut.foot_bolts or '?'}",
+            "plates on both sides",
+            BOLTS,
+            tuple((support.mark, f"trunk_brace.{key}", "") for key in ("foot_bolts", "foot_rated")),
+        )
+
+
+__all__ = ["Joint", "connection_schedule"]
