@@ -29,7 +29,7 @@ def hinge_push(P_o: Force, h: Length, s: Length) -> Force:
     Parameters: P_o push (lb); h height of the leaf, s distance of its hinges, which stand in the middle of its height
     (in). Returns: F_o (lb). Source: statics, P_o ((h - s)/2 + s)/s; never less than the push.
 
-    >>> float(hinge_push(200.0, 34.0, 10.0))
+    >>> round(float(hinge_push(200.0, 34.0, 10.0)), 6)
     440.0
     """
     F_o: Force = P_o * (1 + maximum(h - s, 0) / (2 * s))

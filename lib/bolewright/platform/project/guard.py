@@ -58,7 +58,7 @@ class Guard(Timber):
     down_tie: Rated | None = None
     """Rated load down of what holds a post to a joist's end with no rim along the edge, off its maker's sheet."""
     skew_tie: Rated | None = None
-    """Rated force along the edge at each bolt, of the joint of a joist off the square and the member along the edge."""
+    """Rated force along the edge at each bolt, of a skew joist's joint to the member along the edge (maker's sheet)."""
     hold_down_note: Text = ""
     """Where these ratings of the maker's are printed, and for what duration of load."""
     cap: Name = "2x6"
