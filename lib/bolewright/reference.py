@@ -17,6 +17,7 @@ from bolewright.paths import shipped
 CONFIDENCE = {
     "V": "read in a public copy of the document",
     "V*": "read in part, the rest from memory",
+    "T": "read in a public transcription, confirm against the printed document",
     "M1": "from memory, reproduced by an independent calculation",
     "M2": "from memory, confirm against the printed document",
     "M3": "from memory and uncertain, confirm against the printed document",

@@ -30,7 +30,7 @@ _NAMES = {
     (Basis.IRC, BEAMS): "IRC 2018 Table R507.5",
     (Basis.IRC, POSTS): "IRC 2021 Table R507.4",
     (Basis.DCA6, JOISTS): "AWC DCA 6 Table 2",
-    (Basis.DCA6, BEAMS): "AWC DCA 6, whose beam table is not here",
+    (Basis.DCA6, BEAMS): "AWC DCA 6 (2015) Table 3A",
     (Basis.DCA6, POSTS): "AWC DCA 6 Table 4, which prints whole feet",
 }
 _UNEXPLAINED = "not explained"
@@ -134,7 +134,8 @@ class Beside:
     def _why(self, found: Compared) -> str:
         if not found.explained:
             self.unexplained += 1
-            return _UNEXPLAINED
+            apart = found.ours - found.cell.published
+            return f"{_UNEXPLAINED}: ours {abs(apart):g} in. {'more' if apart > 0 else 'less'}"
         self.said |= {reason.letter: reason for reason in found.reasons}
         return " ".join(reason.letter for reason in found.reasons) or "same"
 
