@@ -91,33 +91,18 @@ def lateral_design_value(
 ) -> LateralResult:
     """Lateral design value of a connection of like dowels, by the yield limit equations.
 
-    Parameters
-    ----------
-    connector : the dowel
-    side, main : members; the angle of load to grain is theta of each :class:`Wood` (arrays allowed)
-    shear : single or double; double shear has a second side member, like ``side`` unless ``second_side`` is given
-    service : moisture and temperature; out of doors (wet) unless said otherwise
-    C_D : load duration factor, 0.9 to 1.6, number or array
-    geometry : pattern and distances; one fastener far from edges and ends unless given
-    arrangement : for C_M of wood that dries after fabrication; told from the pattern unless given
-    toe_nailed : nail driven at 30 degrees, a third of its length from the end of the side member
-    diaphragm : nails of a diaphragm's sheathing (C_di)
-    clinched : 12d or smaller nail in double shear, 3 D through and clinched: no least penetration (12.1.6.5)
-    prebored : holes bored for nails, only for the advice on their spacing
-    tabulated : the value as the printed NDS tables give it, F_e and Z rounded, penetration by factor
-    calculation : the calculation that the steps go on in; one of their own unless given
-
-    Returns
-    -------
-    LateralResult
-
-    Raises
-    ------
-    FastenerError : PenetrationError or GeometryError, one sentence with the value and what is allowed
-
-    Source
-    ------
-    NDS 2018, chapters 11 and 12
+    Parameters: ``connector`` the dowel; ``side``, ``main`` members; the angle of load to grain is theta of each
+    :class:`Wood` (arrays allowed); ``shear`` single or double; double shear has a second side member, like ``side``
+    unless ``second_side`` is given; ``service`` moisture and temperature; out of doors (wet) unless said otherwise;
+    ``C_D`` load duration factor, 0.9 to 1.6, number or array; ``geometry`` pattern and distances; one fastener far from
+    edges and ends unless given; ``arrangement`` for C_M of wood that dries after fabrication; told from the pattern
+    unless given; ``toe_nailed`` nail driven at 30 degrees, a third of its length from the end of the side member;
+    ``diaphragm`` nails of a diaphragm's sheathing (C_di); ``clinched`` 12d or smaller nail in double shear, 3 D through
+    and clinched: no least penetration (12.1.6.5); ``prebored`` holes bored for nails, only for the advice on their
+    spacing; ``tabulated`` the value as the printed NDS tables give it, F_e and Z rounded, penetration by factor;
+    ``calculation`` the calculation that the steps go on in; one of their own unless given. Returns: LateralResult.
+    Source: NDS 2018, chapters 11 and 12. Raises FastenerError: PenetrationError or GeometryError, one sentence with the
+    value and what is allowed.
 
     >>> from bolewright.fasteners.connectors import bolt
     >>> dfl = Wood(1.5, 0.50)

@@ -170,24 +170,12 @@ def fasten_plies(
 ) -> PlyFastening:
     """Greatest spacing of the fasteners between the plies of a beam.
 
-    Parameters
-    ----------
-    connector : nail, screw or bolt; nails and screws are driven through one ply into the next, from each face
-    ply : one ply; its theta is that of the load, 90 degrees for a beam
-    w : load per foot of beam (plf)
-    entering : share of the load that enters each ply, see :func:`side_loaded` and :func:`top_loaded`
-    rows : rows of fasteners along the beam
-    stiffness : share that each ply bears; alike unless given
-    service, C_D : for the fastener's adjusted value
-    schedule : hold the spacing to the IRC R507.5 schedule as well
-
-    Returns
-    -------
-    PlyFastening
-
-    Source
-    ------
-    Statics; NDS 2018 chapter 12 for the fastener; IRC R507.5 for the schedule
+    Parameters: ``connector`` nail, screw or bolt; nails and screws are driven through one ply into the next, from each
+    face; ``ply`` one ply; its theta is that of the load, 90 degrees for a beam; ``w`` load per foot of beam (plf);
+    ``entering`` share of the load that enters each ply, see :func:`side_loaded` and :func:`top_loaded`; ``rows`` rows
+    of fasteners along the beam; ``stiffness`` share that each ply bears; alike unless given; ``service``, ``C_D`` for
+    the fastener's adjusted value; ``schedule`` hold the spacing to the IRC R507.5 schedule as well. Returns:
+    PlyFastening. Source: statics; NDS 2018 chapter 12 for the fastener; IRC R507.5 for the schedule.
     """
     plies = len(entering)
     borne = tuple(stiffness) if stiffness is not None else tuple([1.0 / plies] * plies)

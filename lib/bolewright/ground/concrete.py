@@ -17,19 +17,8 @@ PLAIN_CONCRETE = 144.0  # pcf, ASCE 7-16 Table C3.1-2, from memory
 def concrete_volume_round(d_h: Feet, H: Feet, A_post: AreaFeet) -> VolumeFeet:
     """Volume of a round filling, less the post that stands in it.
 
-    Parameters
-    ----------
-    d_h : diameter of the hole [ft]
-    H : height filled [ft]
-    A_post : section of the post inside the filling [ft²], 0 for a solid pad
-
-    Returns
-    -------
-    V : volume [ft³]
-
-    Source
-    ------
-    Geometry.
+    Parameters: d_h diameter of the hole (ft); H height filled (ft); A_post section of the post inside the filling
+    (ft²), 0 for a solid pad. Returns: V volume (ft³). Source: geometry.
     """
     V: VolumeFeet = (pi * d_h**2 / 4 - A_post) * H
     return V
@@ -39,18 +28,7 @@ def concrete_volume_round(d_h: Feet, H: Feet, A_post: AreaFeet) -> VolumeFeet:
 def concrete_volume_square(B: Feet, H: Feet) -> VolumeFeet:
     """Volume of a square pad.
 
-    Parameters
-    ----------
-    B : side [ft]
-    H : thickness [ft]
-
-    Returns
-    -------
-    V : volume [ft³]
-
-    Source
-    ------
-    Geometry.
+    Parameters: B side (ft); H thickness (ft). Returns: V volume (ft³). Source: geometry.
     """
     V: VolumeFeet = B**2 * H
     return V
@@ -62,19 +40,8 @@ def bags_of_concrete(V: VolumeFeet, y: VolumeFeet, w: Ratio) -> Ratio:
 
     Round up with :func:`whole_bags`.
 
-    Parameters
-    ----------
-    V : volume to fill [ft³]
-    y : yield of one bag [ft³]; 0.60 for 80 lb
-    w : waste and overbreak, 0.10 for 10 %
-
-    Returns
-    -------
-    n : bags
-
-    Source
-    ------
-    Common practice: 80 lb yields about 0.60 cu ft; read the bag.
+    Parameters: V volume to fill (ft³); y yield of one bag (ft³); 0.60 for 80 lb; w waste and overbreak, 0.10 for 10 %.
+    Returns: n bags. Source: common practice: 80 lb yields about 0.60 cu ft; read the bag.
     """
     n: Ratio = V * (1 + w) / y
     return n
@@ -84,18 +51,7 @@ def bags_of_concrete(V: VolumeFeet, y: VolumeFeet, w: Ratio) -> Ratio:
 def weight_of_volume(V: VolumeFeet, gamma: Density) -> Force:
     """Weight of concrete, soil or gravel.
 
-    Parameters
-    ----------
-    V : volume [ft³]
-    gamma : unit weight [pcf]
-
-    Returns
-    -------
-    W : weight [lb]
-
-    Source
-    ------
-    Geometry.
+    Parameters: V volume (ft³); gamma unit weight (pcf). Returns: W weight (lb). Source: geometry.
     """
     W: Force = gamma * V
     return W

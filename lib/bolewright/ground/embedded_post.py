@@ -20,18 +20,8 @@ DEPTH_LIMIT = Limit(0.0, 12.0, "IBC 1807.3.2 takes no more than 12 ft of depth f
 def lateral_pressure_third_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaLoad:
     """Allowable lateral soil pressure S_1 at one third of the embedment.
 
-    Parameters
-    ----------
-    S : allowable lateral bearing per foot of depth [psf/ft], Table 1806.2
-    d : embedment [ft]
-    m : 2 where the user declares that 1/2 in. of motion at grade does no harm (1806.3.4), else 1
-
-    Returns
-    -------
-    S_1 : pressure [psf]
-
-    Source
-    ------
+    Parameters: S allowable lateral bearing per foot of depth (psf/ft), Table 1806.2; d embedment (ft); m 2 where the
+    user declares that 1/2 in. of motion at grade does no harm (1806.3.4), else 1. Returns: S_1 pressure (psf). Source:
     IBC 2021 1807.3.2.1, 1806.3.4, 1806.3.3; no 1/3 increase with ASCE 7 2.4.1 combinations.
 
     >>> float(lateral_pressure_third_depth(150.0, 4.0, 2.0))
@@ -46,19 +36,8 @@ def lateral_pressure_third_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> Area
 def embedment_parameter(P: Force, S_1: AreaLoad, b: Feet) -> Feet:
     """Length A of the embedment formula.
 
-    Parameters
-    ----------
-    P : lateral load [lb]
-    S_1 : allowable lateral pressure at one third of the depth [psf]
-    b : diameter of a round post or footing, diagonal of a square one [ft]
-
-    Returns
-    -------
-    A : length [ft]
-
-    Source
-    ------
-    IBC 2021 1807.3.2.1.
+    Parameters: P lateral load (lb); S_1 allowable lateral pressure at one third of the depth (psf); b diameter of a
+    round post or footing, diagonal of a square one (ft). Returns: A length (ft). Source: IBC 2021 1807.3.2.1.
     """
     A: Feet = 2.34 * P / (S_1 * b)
     return A
@@ -68,18 +47,8 @@ def embedment_parameter(P: Force, S_1: AreaLoad, b: Feet) -> Feet:
 def embedment_nonconstrained(A: Feet, h: Feet) -> Feet:
     """Embedment needed where nothing holds the post at grade.
 
-    Parameters
-    ----------
-    A : 2.34 P / (S_1 b) [ft]
-    h : height of the lateral load above grade [ft]
-
-    Returns
-    -------
-    d : embedment [ft]
-
-    Source
-    ------
-    IBC 2021 1807.3.2.1.
+    Parameters: A 2.34 P / (S_1 b) (ft); h height of the lateral load above grade (ft). Returns: d embedment (ft).
+    Source: IBC 2021 1807.3.2.1.
     """
     d: Feet = 0.5 * A * (1 + sqrt(1 + 4.36 * h / A))
     return d
@@ -89,20 +58,10 @@ def embedment_nonconstrained(A: Feet, h: Feet) -> Feet:
 def lateral_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet, h: Feet) -> Force:
     """Lateral load that an embedment carries where nothing holds the post at grade.
 
-    Parameters
-    ----------
-    S_1 : allowable lateral pressure at one third of the depth [psf]
-    b : diameter of a round post or footing, diagonal of a square one [ft]
-    d : embedment [ft]
-    h : height of the lateral load above grade [ft]
-
-    Returns
-    -------
-    P_a : allowable lateral load [lb]
-
-    Source
-    ------
-    IBC 2021 1807.3.2.1: d = 0.5 A (1 + sqrt(1 + 4.36 h / A)) gives A = d^2 / (d + 1.09 h).
+    Parameters: S_1 allowable lateral pressure at one third of the depth (psf); b diameter of a round post or footing,
+    diagonal of a square one (ft); d embedment (ft); h height of the lateral load above grade (ft). Returns: P_a
+    allowable lateral load (lb). Source: IBC 2021 1807.3.2.1: d = 0.5 A (1 + sqrt(1 + 4.36 h / A)) gives A = d^2 / (d +
+    1.09 h).
     """
     A: Feet = d**2 / (d + 1.09 * h)
     P_a: Force = S_1 * b * A / 2.34
@@ -113,18 +72,8 @@ def lateral_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet, h: Feet) ->
 def lateral_pressure_full_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaLoad:
     """Allowable lateral soil pressure S_3 at the full depth of embedment.
 
-    Parameters
-    ----------
-    S : allowable lateral bearing per foot of depth [psf/ft], Table 1806.2
-    d : embedment [ft]
-    m : 2 where the user declares that 1/2 in. of motion at grade does no harm (1806.3.4), else 1
-
-    Returns
-    -------
-    S_3 : pressure [psf]
-
-    Source
-    ------
+    Parameters: S allowable lateral bearing per foot of depth (psf/ft), Table 1806.2; d embedment (ft); m 2 where the
+    user declares that 1/2 in. of motion at grade does no harm (1806.3.4), else 1. Returns: S_3 pressure (psf). Source:
     IBC 2021 1807.3.2.2.
     """
     d_p: Feet = minimum(d, 12)
@@ -136,20 +85,9 @@ def lateral_pressure_full_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaL
 def embedment_constrained(P: Force, h: Feet, S_3: AreaLoad, b: Feet) -> Feet:
     """Embedment needed where a rigid surface (a slab, not lawn) holds the post at grade.
 
-    Parameters
-    ----------
-    P : lateral load [lb]
-    h : height of the lateral load above grade [ft]
-    S_3 : allowable lateral pressure at the full depth [psf]
-    b : diameter of a round post or footing, diagonal of a square one [ft]
-
-    Returns
-    -------
-    d : embedment [ft]
-
-    Source
-    ------
-    IBC 2021 1807.3.2.2.
+    Parameters: P lateral load (lb); h height of the lateral load above grade (ft); S_3 allowable lateral pressure at
+    the full depth (psf); b diameter of a round post or footing, diagonal of a square one (ft). Returns: d embedment
+    (ft). Source: IBC 2021 1807.3.2.2.
     """
     d: Feet = sqrt(4.25 * P * h / (S_3 * b))
     return d
@@ -159,19 +97,9 @@ def embedment_constrained(P: Force, h: Feet, S_3: AreaLoad, b: Feet) -> Feet:
 def moment_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet) -> MomentFeet:
     """Moment that an embedment carries where nothing holds the post at grade and no lateral force comes with it.
 
-    Parameters
-    ----------
-    S_1 : allowable lateral pressure at one third of the depth [psf]
-    b : diameter of a round post or footing, diagonal of a square one [ft]
-    d : embedment [ft]
-
-    Returns
-    -------
-    M_a : allowable moment at grade [lb·ft]
-
-    Source
-    ------
-    IBC 2021 1807.3.2.1: P h where h grows and P falls, so that A = d^2 / (1.09 h).
+    Parameters: S_1 allowable lateral pressure at one third of the depth (psf); b diameter of a round post or footing,
+    diagonal of a square one (ft); d embedment (ft). Returns: M_a allowable moment at grade (lb·ft). Source: IBC 2021
+    1807.3.2.1: P h where h grows and P falls, so that A = d^2 / (1.09 h).
     """
     M_a: MomentFeet = S_1 * b * d**2 / (2.34 * 1.09)
     return M_a
@@ -181,19 +109,9 @@ def moment_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet) -> MomentFee
 def moment_capacity_constrained(S_3: AreaLoad, b: Feet, d: Feet) -> MomentFeet:
     """Moment that an embedment carries where a rigid surface (a slab, not lawn) holds the post at grade.
 
-    Parameters
-    ----------
-    S_3 : allowable lateral pressure at the full depth [psf]
-    b : diameter of a round post or footing, diagonal of a square one [ft]
-    d : embedment [ft]
-
-    Returns
-    -------
-    M_a : allowable moment at grade [lb·ft]
-
-    Source
-    ------
-    IBC 2021 1807.3.2.2: d^2 = 4.25 P h / (S_3 b).
+    Parameters: S_3 allowable lateral pressure at the full depth (psf); b diameter of a round post or footing, diagonal
+    of a square one (ft); d embedment (ft). Returns: M_a allowable moment at grade (lb·ft). Source: IBC 2021 1807.3.2.2:
+    d^2 = 4.25 P h / (S_3 b).
     """
     M_a: MomentFeet = S_3 * b * d**2 / 4.25
     return M_a
@@ -206,20 +124,9 @@ def post_moment_below_grade(P: Force, h: Feet, d: Feet, x: Feet) -> MomentFeet:
     Soil pressure grows with depth and with the displacement of a pole that turns rigidly about a point at
     depth a: p = n x (1 - x / a). The depth of the largest value is :func:`largest_post_moment_depth`.
 
-    Parameters
-    ----------
-    P : lateral load [lb]
-    h : height of the lateral load above grade [ft]
-    d : embedment [ft]
-    x : depth below grade [ft]
-
-    Returns
-    -------
-    M : moment [lb·ft]
-
-    Source
-    ------
-    Statics of the pole that IBC 1807.3.2.1 describes, nothing held at grade.
+    Parameters: P lateral load (lb); h height of the lateral load above grade (ft); d embedment (ft); x depth below
+    grade (ft). Returns: M moment (lb·ft). Source: statics of the pole that IBC 1807.3.2.1 describes, nothing held at
+    grade.
     """
     a: Feet = d * (3 * d + 4 * h) / (4 * d + 6 * h)  # turning point
     n: AreaLoad = P / (d**2 / 2 - d**3 / (3 * a))
@@ -231,19 +138,9 @@ def post_moment_below_grade(P: Force, h: Feet, d: Feet, x: Feet) -> MomentFeet:
 def post_shear_below_grade(P: Force, h: Feet, d: Feet) -> Force:
     """Largest shear in an embedded post: at grade, or turned about where the pole turns.
 
-    Parameters
-    ----------
-    P : lateral load [lb]
-    h : height of the lateral load above grade [ft]
-    d : embedment [ft]
-
-    Returns
-    -------
-    V : shear, without sign [lb]
-
-    Source
-    ------
-    Statics of the pole that IBC 1807.3.2.1 describes, nothing held at grade; with no height, 11/16 P at 3/4 d.
+    Parameters: P lateral load (lb); h height of the lateral load above grade (ft); d embedment (ft). Returns: V shear,
+    without sign (lb). Source: statics of the pole that IBC 1807.3.2.1 describes, nothing held at grade; with no height,
+    11/16 P at 3/4 d.
 
     >>> float(post_shear_below_grade(160.0, 0.0, 4.0)), round(float(post_shear_below_grade(100.0, 5.0, 4.5)), 1)
     (160.0, 262.6)

@@ -12,17 +12,7 @@ from bolewright.units import Force, Ratio
 def factored_load_dead(D: Force) -> Force:
     """Factored load, dead load alone.
 
-    Parameters
-    ----------
-    D : dead load [lb]
-
-    Returns
-    -------
-    U : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, equation (5.3.1a).
+    Parameters: D dead load (lb). Returns: U factored load (lb). Source: ACI 318-19 Table 5.3.1, equation (5.3.1a).
     """
     U: Force = 1.4 * D
     return U
@@ -32,17 +22,8 @@ def factored_load_dead(D: Force) -> Force:
 def factored_load_live(D: Force, L: Force, S: Force) -> Force:
     """Factored load, live load leading.
 
-    Parameters
-    ----------
-    D, L, S : dead, live and snow load [lb]
-
-    Returns
-    -------
-    U : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, equation (5.3.1b).
+    Parameters: D, L, S dead, live and snow load (lb). Returns: U factored load (lb). Source: ACI 318-19 Table 5.3.1,
+    equation (5.3.1b).
     """
     U: Force = 1.2 * D + 1.6 * L + 0.5 * S
     return U
@@ -52,17 +33,8 @@ def factored_load_live(D: Force, L: Force, S: Force) -> Force:
 def factored_load_snow(D: Force, L: Force, S: Force) -> Force:
     """Factored load, snow leading.
 
-    Parameters
-    ----------
-    D, L, S : dead, live and snow load [lb]
-
-    Returns
-    -------
-    U : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, equation (5.3.1c).
+    Parameters: D, L, S dead, live and snow load (lb). Returns: U factored load (lb). Source: ACI 318-19 Table 5.3.1,
+    equation (5.3.1c).
     """
     U: Force = 1.2 * D + 1.6 * S + 1.0 * L
     return U
@@ -72,17 +44,8 @@ def factored_load_snow(D: Force, L: Force, S: Force) -> Force:
 def factored_load(D: Force, L: Force, S: Force) -> Force:
     """Largest factored gravity load on a footing, in one line.
 
-    Parameters
-    ----------
-    D, L, S : dead, live and snow load [lb]
-
-    Returns
-    -------
-    P_u : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, (5.3.1a), (5.3.1b), (5.3.1c).
+    Parameters: D, L, S dead, live and snow load (lb). Returns: P_u factored load (lb). Source: ACI 318-19 Table 5.3.1,
+    (5.3.1a), (5.3.1b), (5.3.1c).
     """
     U_a: Force = 1.4 * D  # 5.3.1a
     U_b: Force = 1.2 * D + 1.6 * L + 0.5 * S  # 5.3.1b
@@ -100,19 +63,9 @@ def factored_load_lateral(
     When it applies: R_h is of an allowable-stress case; gamma_h brings it to strength, 1/0.6 or 1/0.45 where the
     case holds 0.6 or 0.45 of the wind, whose factor is 1.0 (5.3.1d), 1.6 where it holds sway alone (5.3.1b).
 
-    Parameters
-    ----------
-    D, L, S : dead, live and snow load [lb]
-    R_h : load of wind and sway in the case, down positive [lb]
-    gamma_L, gamma_S, gamma_h : factors of L, S and R_h
-
-    Returns
-    -------
-    P_u : factored load [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 5.3.1, (5.3.1b), (5.3.1c), (5.3.1d).
+    Parameters: D, L, S dead, live and snow load (lb); R_h load of wind and sway in the case, down positive (lb);
+    gamma_L, gamma_S, gamma_h factors of L, S and R_h. Returns: P_u factored load (lb). Source: ACI 318-19 Table 5.3.1,
+    (5.3.1b), (5.3.1c), (5.3.1d).
 
     >>> factored_load_lateral(1000.0, 2000.0, 500.0, 450.0, 1.0, 0.5, 1 / 0.45)
     4450.0

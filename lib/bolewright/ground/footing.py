@@ -21,17 +21,8 @@ LEAST_STRENGTH = Limit(2500.0, 1e6, "ACI 318-19 Table 19.2.1.1 wants concrete of
 def equal_area_square(d_c: Length) -> Length:
     """Side of the square that a round column or footing counts as.
 
-    Parameters
-    ----------
-    d_c : diameter [in]
-
-    Returns
-    -------
-    s : side of the square of equal area [in]
-
-    Source
-    ------
-    ACI 318-19 13.2.7.3; for the outline of a round base, common practice.
+    Parameters: d_c diameter (in). Returns: s side of the square of equal area (in). Source: ACI 318-19 13.2.7.3; for
+    the outline of a round base, common practice.
 
     >>> round(float(equal_area_square(20.0)), 2)
     17.72
@@ -44,20 +35,10 @@ def equal_area_square(d_c: Length) -> Length:
 def minimum_footing_thickness(B: Length, c: Length) -> Length:
     """Minimum thickness of a plain spread footing from its projection, by rule.
 
-    Parameters
-    ----------
-    B : side of a square footing or diameter of a round one [in]
-    c : width of what stands on it [in]
-
-    Returns
-    -------
-    h_min : minimum thickness [in]
-
-    Source
-    ------
-    IRC R403.1.1: a projection is at most the thickness, which is at least 6 in. (read in a public copy of the
-    section). AWC DCA 6 Table 4 has it of 6x6 posts, rounded up to the inch. A rule: the concrete's own bending
-    and shear (ACI 318-19 14.5) are other functions here.
+    Parameters: B side of a square footing or diameter of a round one (in); c width of what stands on it (in). Returns:
+    h_min minimum thickness (in). Source: IRC R403.1.1: a projection is at most the thickness, which is at least 6 in.
+    (read in a public copy of the section). AWC DCA 6 Table 4 has it of 6x6 posts, rounded up to the inch. A rule: the
+    concrete's own bending and shear (ACI 318-19 14.5) are other functions here.
 
     >>> float(minimum_footing_thickness(18.0, 5.5)), float(minimum_footing_thickness(42.0, 5.5))
     (6.25, 18.25)
@@ -71,17 +52,8 @@ def minimum_footing_thickness(B: Length, c: Length) -> Length:
 def effective_thickness(h: Length) -> Length:
     """Thickness that counts where concrete is cast against soil.
 
-    Parameters
-    ----------
-    h : overall thickness of the footing [in]
-
-    Returns
-    -------
-    h_e : thickness for flexure, shear and combined stress [in]
-
-    Source
-    ------
-    ACI 318-19 14.5.1.7 (2 in. less), 14.3.2.1 (8 in. at least).
+    Parameters: h overall thickness of the footing (in). Returns: h_e thickness for flexure, shear and combined stress
+    (in). Source: ACI 318-19 14.5.1.7 (2 in. less), 14.3.2.1 (8 in. at least).
     """
     h_e: Length = h - 2
     return h_e
@@ -91,18 +63,8 @@ def effective_thickness(h: Length) -> Length:
 def factored_soil_pressure(P_u: Force, B: Length) -> Stress:
     """Factored net pressure that bends a square footing; its own weight lies on the soil and bends nothing.
 
-    Parameters
-    ----------
-    P_u : factored load from the column [lb]
-    B : side of the square footing, or of the square of equal area [in]
-
-    Returns
-    -------
-    q_u : pressure [psi]
-
-    Source
-    ------
-    ACI 318-19 13.2.6.
+    Parameters: P_u factored load from the column (lb); B side of the square footing, or of the square of equal area
+    (in). Returns: q_u pressure (psi). Source: ACI 318-19 13.2.6.
     """
     q_u: Stress = P_u / B**2
     return q_u
@@ -112,18 +74,8 @@ def factored_soil_pressure(P_u: Force, B: Length) -> Stress:
 def footing_moment(q_u: Stress, B: Length, c: Length) -> Moment:
     """Factored moment in a square footing at the face of the column; zero where the column is as wide.
 
-    Parameters
-    ----------
-    q_u : factored net pressure [psi]
-    B : side of the footing [in]
-    c : side of a square column, post or pedestal [in]; halfway to the plate's edge under a steel plate
-
-    Returns
-    -------
-    M_u : moment over the whole breadth [lb·in]
-
-    Source
-    ------
+    Parameters: q_u factored net pressure (psi); B side of the footing (in); c side of a square column, post or pedestal
+    (in); halfway to the plate's edge under a steel plate. Returns: M_u moment over the whole breadth (lb·in). Source:
     ACI 318-19 13.2.7.1, 14.5.
     """
     a: Length = maximum((B - c) / 2, 0)
@@ -140,20 +92,9 @@ def footing_moment(q_u: Stress, B: Length, c: Length) -> Moment:
 def footing_moment_strength(f_c: Stress, lam: Ratio, B: Length, h_e: Length) -> Moment:
     """Design flexural strength of plain concrete over the whole breadth.
 
-    Parameters
-    ----------
-    f_c : specified strength of concrete [psi]
-    lam : 1.0 for normal weight concrete
-    B : breadth of the section [in]
-    h_e : effective thickness [in]
-
-    Returns
-    -------
-    phiM_n : design strength [lb·in]
-
-    Source
-    ------
-    ACI 318-19 14.5.2.1(a), 21.2.1 (phi = 0.60).
+    Parameters: f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete; B breadth of the section
+    (in); h_e effective thickness (in). Returns: phiM_n design strength (lb·in). Source: ACI 318-19 14.5.2.1(a), 21.2.1
+    (phi = 0.60).
     """
     S_m: SectionModulus = B * h_e**2 / 6
     M_n: Moment = 5 * lam * sqrt(f_c) * S_m  # 14.5.2.1a
@@ -165,20 +106,8 @@ def footing_moment_strength(f_c: Stress, lam: Ratio, B: Length, h_e: Length) -> 
 def footing_shear_one_way(q_u: Stress, B: Length, c: Length, h_e: Length) -> Force:
     """Factored one-way shear at the effective thickness from the column's face; zero when that is outside.
 
-    Parameters
-    ----------
-    q_u : factored net pressure [psi]
-    B : side of the footing [in]
-    c : side of a square column or pedestal [in]
-    h_e : effective thickness [in]
-
-    Returns
-    -------
-    V_u : shear [lb]
-
-    Source
-    ------
-    ACI 318-19 14.4.3.2, 14.5.5.1.
+    Parameters: q_u factored net pressure (psi); B side of the footing (in); c side of a square column or pedestal (in);
+    h_e effective thickness (in). Returns: V_u shear (lb). Source: ACI 318-19 14.4.3.2, 14.5.5.1.
     """
     a: Length = maximum((B - c) / 2 - h_e, 0)
     V_u: Force = q_u * B * a
@@ -194,20 +123,9 @@ def footing_shear_one_way(q_u: Stress, B: Length, c: Length, h_e: Length) -> For
 def footing_shear_strength_one_way(f_c: Stress, lam: Ratio, B: Length, h_e: Length) -> Force:
     """Design one-way shear strength of plain concrete.
 
-    Parameters
-    ----------
-    f_c : specified strength of concrete [psi]
-    lam : 1.0 for normal weight concrete
-    B : breadth of the section [in]
-    h_e : effective thickness [in]
-
-    Returns
-    -------
-    phiV_n : design strength [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.5.1(a), 21.2.1 (phi = 0.60).
+    Parameters: f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete; B breadth of the section
+    (in); h_e effective thickness (in). Returns: phiV_n design strength (lb). Source: ACI 318-19 Table 14.5.5.1(a),
+    21.2.1 (phi = 0.60).
     """
     V_n: Force = 4 / 3 * lam * sqrt(f_c) * B * h_e  # 14.5.5.1a
     phiV_n: Force = 0.60 * V_n  # 21.2.1
@@ -218,20 +136,9 @@ def footing_shear_strength_one_way(f_c: Stress, lam: Ratio, B: Length, h_e: Leng
 def footing_shear_two_way(q_u: Stress, B: Length, c: Length, h_e: Length) -> Force:
     """Factored punching shear at half the effective thickness from the column's face.
 
-    Parameters
-    ----------
-    q_u : factored net pressure [psi]
-    B : side of the footing [in]
-    c : side of a square column or pedestal [in]
-    h_e : effective thickness [in]
-
-    Returns
-    -------
-    V_u : shear [lb]; zero when the perimeter lies outside the footing
-
-    Source
-    ------
-    ACI 318-19 14.4.3.2, 14.5.5.1.
+    Parameters: q_u factored net pressure (psi); B side of the footing (in); c side of a square column or pedestal (in);
+    h_e effective thickness (in). Returns: V_u shear (lb); zero when the perimeter lies outside the footing. Source: ACI
+    318-19 14.4.3.2, 14.5.5.1.
     """
     s: Length = c + h_e
     V_u: Force = maximum(q_u * (B**2 - s**2), 0)
@@ -247,21 +154,9 @@ def footing_shear_two_way(q_u: Stress, B: Length, c: Length, h_e: Length) -> For
 def footing_shear_strength_two_way(f_c: Stress, lam: Ratio, beta: Ratio, c: Length, h_e: Length) -> Force:
     """Design punching strength of plain concrete round a square column.
 
-    Parameters
-    ----------
-    f_c : specified strength of concrete [psi]
-    lam : 1.0 for normal weight concrete
-    beta : long side over short side of the column, 1 for square and round
-    c : side of the column or pedestal [in]
-    h_e : effective thickness [in]
-
-    Returns
-    -------
-    phiV_n : design strength [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.5.1(b), (c), 21.2.1 (phi = 0.60).
+    Parameters: f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete; beta long side over short
+    side of the column, 1 for square and round; c side of the column or pedestal (in); h_e effective thickness (in).
+    Returns: phiV_n design strength (lb). Source: ACI 318-19 Table 14.5.5.1(b), (c), 21.2.1 (phi = 0.60).
     """
     b_o: Length = 4 * (c + h_e)
     k: Ratio = minimum((1 + 2 / beta) * 4 / 3, 8 / 3)

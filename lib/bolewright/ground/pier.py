@@ -13,19 +13,9 @@ from bolewright.units import Area, Force, Length, Moment, Ratio, SectionModulus,
 def concrete_bearing_strength(f_c: Stress, A_1: Area, A_2: Area) -> Force:
     """Design bearing strength of plain concrete under a post or plate.
 
-    Parameters
-    ----------
-    f_c : specified strength of concrete [psi]
-    A_1 : loaded area [in²]
-    A_2 : area of the largest like figure inside the support, spread 2 to 1 [in²]
-
-    Returns
-    -------
-    phiB_n : design strength [lb]
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.6.1, 21.2.1 (phi = 0.60).
+    Parameters: f_c specified strength of concrete (psi); A_1 loaded area (in²); A_2 area of the largest like figure
+    inside the support, spread 2 to 1 (in²). Returns: phiB_n design strength (lb). Source: ACI 318-19 Table 14.5.6.1,
+    21.2.1 (phi = 0.60).
     """
     k: Ratio = minimum(sqrt(A_2 / A_1), 2)
     B_n: Force = k * 0.85 * f_c * A_1  # 14.5.6.1
@@ -37,20 +27,10 @@ def concrete_bearing_strength(f_c: Stress, A_1: Area, A_2: Area) -> Force:
 def pier_axial_strength(f_c: Stress, A_1: Area, l_c: Length, h: Length) -> Force:
     """Design axial strength of a plain concrete pier or pedestal.
 
-    Parameters
-    ----------
-    f_c : specified strength of concrete [psi]
-    A_1 : area of the pier, or the loaded area on it if smaller [in²]
-    l_c : height between lateral supports [in]; 0 to the soil's hold for a pier in undisturbed soil
-    h : least width, or side of the square of equal area [in]
-
-    Returns
-    -------
-    phiP_n : design strength [lb]
-
-    Source
-    ------
-    ACI 318-19 14.5.3.1, 21.2.1 (phi = 0.60).
+    Parameters: f_c specified strength of concrete (psi); A_1 area of the pier, or the loaded area on it if smaller
+    (in²); l_c height between lateral supports (in); 0 to the soil's hold for a pier in undisturbed soil; h least width,
+    or side of the square of equal area (in). Returns: phiP_n design strength (lb). Source: ACI 318-19 14.5.3.1, 21.2.1
+    (phi = 0.60).
     """
     P_n: Force = 0.60 * f_c * A_1 * (1 - (l_c / (32 * h)) ** 2)  # 14.5.3.1
     phiP_n: Force = 0.60 * P_n  # 21.2.1
@@ -61,18 +41,8 @@ def pier_axial_strength(f_c: Stress, A_1: Area, l_c: Length, h: Length) -> Force
 def pier_axial_and_bending(P_u: Force, phiP_n: Force, M_u: Moment, phiM_n: Moment) -> Ratio:
     """Axial load and bending of a plain concrete pier on its compression face.
 
-    Parameters
-    ----------
-    P_u, M_u : factored load [lb] and moment [lb·in]
-    phiP_n, phiM_n : design strengths, flexure in compression: 0.60 x 0.85 f'c S
-
-    Returns
-    -------
-    r : ratio, at most 1
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.4.1(a).
+    Parameters: P_u, M_u factored load (lb) and moment (lb·in); phiP_n, phiM_n design strengths, flexure in compression:
+    0.60 x 0.85 f'c S. Returns: r ratio, at most 1. Source: ACI 318-19 Table 14.5.4.1(a).
     """
     r: Ratio = P_u / phiP_n + M_u / phiM_n
     return r
@@ -84,20 +54,9 @@ def pier_tension_ratio(
 ) -> Ratio:
     """Tension in a plain concrete pier under load and moment, as a ratio; negative when all in compression.
 
-    Parameters
-    ----------
-    P_u, M_u : factored load, compression positive [lb], and moment [lb·in]
-    A_g, S_m : area [in²] and section modulus [in³]
-    f_c : specified strength of concrete [psi]
-    lam : 1.0 for normal weight concrete
-
-    Returns
-    -------
-    r : ratio, at most 1
-
-    Source
-    ------
-    ACI 318-19 Table 14.5.4.1(b): M_u / S_m - P_u / A_g <= phi 5 lambda sqrt(f'c).
+    Parameters: P_u, M_u factored load, compression positive (lb), and moment (lb·in); A_g, S_m area (in²) and section
+    modulus (in³); f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete. Returns: r ratio, at
+    most 1. Source: ACI 318-19 Table 14.5.4.1(b): M_u / S_m - P_u / A_g <= phi 5 lambda sqrt(f'c).
     """
     f_t: Stress = M_u / S_m - P_u / A_g
     phif_r: Stress = 0.60 * 5 * lam * sqrt(f_c)
@@ -111,17 +70,8 @@ def pedestal_height_limit(b_min: Length) -> Length:
 
     A pier held laterally by undisturbed soil over its height is not bound by it.
 
-    Parameters
-    ----------
-    b_min : least width, or side of the square of equal area [in]
-
-    Returns
-    -------
-    l_max : height [in]
-
-    Source
-    ------
-    ACI 318-19 14.3.3.1, 2.3 (pedestal).
+    Parameters: b_min least width, or side of the square of equal area (in). Returns: l_max height (in). Source: ACI
+    318-19 14.3.3.1, 2.3 (pedestal).
     """
     l_max: Length = 3 * b_min
     return l_max

@@ -61,19 +61,9 @@ def soil_classes() -> tuple[SoilClass, ...]:
 def soil_pressure_gross(P: Force, W_f: Force, A: AreaFeet) -> AreaLoad:
     """Gross pressure under a footing: service load and all the concrete; the stricter reading.
 
-    Parameters
-    ----------
-    P : service load (allowable stress combination) at the top of the footing [lb]
-    W_f : weight of footing, pier and post below grade [lb]
-    A : bearing area [ft²]
-
-    Returns
-    -------
-    q : pressure [psf]
-
-    Source
-    ------
-    IBC 2021 1806; gross = nothing deducted for the soil displaced.
+    Parameters: P service load (allowable stress combination) at the top of the footing (lb); W_f weight of footing,
+    pier and post below grade (lb); A bearing area (ft²). Returns: q pressure (psf). Source: IBC 2021 1806; gross =
+    nothing deducted for the soil displaced.
     """
     q: AreaLoad = (P + W_f) / A
     return q
@@ -83,20 +73,9 @@ def soil_pressure_gross(P: Force, W_f: Force, A: AreaFeet) -> AreaLoad:
 def soil_pressure_net(P: Force, W_f: Force, W_s: Force, A: AreaFeet) -> AreaLoad:
     """Net pressure under a footing: the weight of the soil displaced is deducted.
 
-    Parameters
-    ----------
-    P : service load (allowable stress combination) at the top of the footing [lb]
-    W_f : weight of footing, pier and post below grade [lb]
-    W_s : weight of the soil they displace [lb]
-    A : bearing area [ft²]
-
-    Returns
-    -------
-    q : pressure above what the soil carried before [psf]
-
-    Source
-    ------
-    Common practice: presumptive values read as net.
+    Parameters: P service load (allowable stress combination) at the top of the footing (lb); W_f weight of footing,
+    pier and post below grade (lb); W_s weight of the soil they displace (lb); A bearing area (ft²). Returns: q pressure
+    above what the soil carried before (psf). Source: common practice: presumptive values read as net.
     """
     q: AreaLoad = (P + W_f - W_s) / A
     return q
@@ -106,19 +85,8 @@ def soil_pressure_net(P: Force, W_f: Force, W_s: Force, A: AreaFeet) -> AreaLoad
 def soil_pressure_eccentric(P: Force, e: Feet, B: Feet) -> AreaLoad:
     """Largest pressure under a square footing with the resultant off centre by at most B / 6.
 
-    Parameters
-    ----------
-    P : service load with all weight [lb]
-    e : distance of the resultant from the centre, moment over load [ft]
-    B : side [ft]
-
-    Returns
-    -------
-    q_max : largest pressure [psf]
-
-    Source
-    ------
-    Statics: P / A (1 + 6 e / B).
+    Parameters: P service load with all weight (lb); e distance of the resultant from the centre, moment over load (ft);
+    B side (ft). Returns: q_max largest pressure (psf). Source: statics: P / A (1 + 6 e / B).
     """
     q_max: AreaLoad = P / B**2 * (1 + 6 * e / B)
     return q_max
@@ -128,19 +96,8 @@ def soil_pressure_eccentric(P: Force, e: Feet, B: Feet) -> AreaLoad:
 def soil_pressure_partial(P: Force, e: Feet, B: Feet) -> AreaLoad:
     """Largest pressure under a square footing that lifts on one side: B / 6 < e < B / 2.
 
-    Parameters
-    ----------
-    P : service load with all weight [lb]
-    e : distance of the resultant from the centre, moment over load [ft]
-    B : side [ft]
-
-    Returns
-    -------
-    q_max : largest pressure [psf]
-
-    Source
-    ------
-    Statics: a triangle of pressure under the load.
+    Parameters: P service load with all weight (lb); e distance of the resultant from the centre, moment over load (ft);
+    B side (ft). Returns: q_max largest pressure (psf). Source: statics: a triangle of pressure under the load.
     """
     q_max: AreaLoad = 2 * P / (3 * B * (B / 2 - e))
     return q_max
@@ -150,18 +107,8 @@ def soil_pressure_partial(P: Force, e: Feet, B: Feet) -> AreaLoad:
 def footing_area_required(P: Force, q_a: AreaLoad) -> AreaFeet:
     """Bearing area that brings the pressure down to the allowable.
 
-    Parameters
-    ----------
-    P : service load [lb]
-    q_a : allowable soil pressure [psf]
-
-    Returns
-    -------
-    A_req : area [ft²]
-
-    Source
-    ------
-    IBC 2021 1806.2.
+    Parameters: P service load (lb); q_a allowable soil pressure (psf). Returns: A_req area (ft²). Source: IBC 2021
+    1806.2.
 
     >>> round(footing_area_required(2500.0, 3000.0), 2)
     0.83
@@ -174,17 +121,7 @@ def footing_area_required(P: Force, q_a: AreaLoad) -> AreaFeet:
 def square_footing_side(A: AreaFeet) -> Feet:
     """Side of a square footing of a given area.
 
-    Parameters
-    ----------
-    A : area [ft²]
-
-    Returns
-    -------
-    B : side [ft]
-
-    Source
-    ------
-    Geometry.
+    Parameters: A area (ft²). Returns: B side (ft). Source: geometry.
     """
     B: Feet = sqrt(A)
     return B
@@ -194,17 +131,7 @@ def square_footing_side(A: AreaFeet) -> Feet:
 def round_footing_diameter(A: AreaFeet) -> Feet:
     """Diameter of a round footing of a given area.
 
-    Parameters
-    ----------
-    A : area [ft²]
-
-    Returns
-    -------
-    d_f : diameter [ft]
-
-    Source
-    ------
-    Geometry.
+    Parameters: A area (ft²). Returns: d_f diameter (ft). Source: geometry.
     """
     d_f: Feet = sqrt(4 * A / pi)
     return d_f
@@ -214,17 +141,7 @@ def round_footing_diameter(A: AreaFeet) -> Feet:
 def round_footing_area(d_f: Feet) -> AreaFeet:
     """Area of a round footing.
 
-    Parameters
-    ----------
-    d_f : diameter [ft]
-
-    Returns
-    -------
-    A : area [ft²]
-
-    Source
-    ------
-    Geometry.
+    Parameters: d_f diameter (ft). Returns: A area (ft²). Source: geometry.
     """
     A: AreaFeet = pi * d_f**2 / 4
     return A
@@ -234,18 +151,8 @@ def round_footing_area(d_f: Feet) -> AreaFeet:
 def sliding_resistance_friction(mu: Ratio, D: Force) -> Force:
     """Sliding resistance of a footing by friction, soil classes 1 to 4.
 
-    Parameters
-    ----------
-    mu : coefficient of friction
-    D : dead load on the base [lb]
-
-    Returns
-    -------
-    H_a : allowable horizontal load [lb]
-
-    Source
-    ------
-    IBC 2021 Table 1806.2.
+    Parameters: mu coefficient of friction; D dead load on the base (lb). Returns: H_a allowable horizontal load (lb).
+    Source: IBC 2021 Table 1806.2.
     """
     H_a: Force = mu * D
     return H_a
@@ -255,19 +162,8 @@ def sliding_resistance_friction(mu: Ratio, D: Force) -> Force:
 def sliding_resistance_cohesion(c: AreaLoad, A: AreaFeet, D: Force) -> Force:
     """Sliding resistance of a footing by cohesion, soil class 5, at most half the dead load.
 
-    Parameters
-    ----------
-    c : cohesion [psf]
-    A : contact area [ft²]
-    D : dead load on the base [lb]
-
-    Returns
-    -------
-    H_a : allowable horizontal load [lb]
-
-    Source
-    ------
-    IBC 2021 1806.3.2.
+    Parameters: c cohesion (psf); A contact area (ft²); D dead load on the base (lb). Returns: H_a allowable horizontal
+    load (lb). Source: IBC 2021 1806.3.2.
     """
     H_a: Force = minimum(c * A, D / 2)
     return H_a
@@ -277,18 +173,9 @@ def sliding_resistance_cohesion(c: AreaLoad, A: AreaFeet, D: Force) -> Force:
 def footing_depth_required(d_frost: Feet, d_min: Feet) -> Feet:
     """Least depth of the underside of a footing below grade.
 
-    Parameters
-    ----------
-    d_frost : local frost depth [ft], from the building department
-    d_min : least depth [ft], 1 ft by the IRC
-
-    Returns
-    -------
-    d_req : depth required [ft]
-
-    Source
-    ------
-    IRC 2021 R403.1.4, R403.1.4.1; exceptions for free-standing decks are local: ask.
+    Parameters: d_frost local frost depth (ft), from the building department; d_min least depth (ft), 1 ft by the IRC.
+    Returns: d_req depth required (ft). Source: IRC 2021 R403.1.4, R403.1.4.1; exceptions for free-standing decks are
+    local: ask.
     """
     d_req: Feet = maximum(d_frost, d_min)
     return d_req

@@ -14,17 +14,7 @@ CONE = "judgement: cone method, engineer to confirm"
 def uplift_resistance_weight(W: Force) -> Force:
     """Weight that may be counted against uplift: concrete, post, and soil standing on the base.
 
-    Parameters
-    ----------
-    W : dead weight [lb]
-
-    Returns
-    -------
-    R_w : resistance [lb]
-
-    Source
-    ------
-    ASCE 7-16 2.4.1, combinations with 0.6 D.
+    Parameters: W dead weight (lb). Returns: R_w resistance (lb). Source: ASCE 7-16 2.4.1, combinations with 0.6 D.
     """
     R_w: Force = 0.6 * W
     return R_w
@@ -34,20 +24,8 @@ def uplift_resistance_weight(W: Force) -> Force:
 def soil_on_base(gamma: Density, d_b: Feet, d_s: Feet, H: Feet) -> Force:
     """Weight of the soil column standing on a round base round a narrower shaft.
 
-    Parameters
-    ----------
-    gamma : unit weight of the backfill [pcf]
-    d_b : diameter of the base [ft]
-    d_s : diameter of the shaft or post [ft]
-    H : height of soil over the base [ft]
-
-    Returns
-    -------
-    W_s : weight [lb]
-
-    Source
-    ------
-    Geometry.
+    Parameters: gamma unit weight of the backfill (pcf); d_b diameter of the base (ft); d_s diameter of the shaft or
+    post (ft); H height of soil over the base (ft). Returns: W_s weight (lb). Source: geometry.
     """
     V_s: VolumeFeet = pi / 4 * (d_b**2 - d_s**2) * H
     W_s: Force = gamma * V_s
@@ -58,22 +36,10 @@ def soil_on_base(gamma: Density, d_b: Feet, d_s: Feet, H: Feet) -> Force:
 def uplift_resistance_cone(gamma: Density, d_b: Feet, d_s: Feet, H: Feet, psi: Angle, F_s: Ratio) -> Force:
     """Soil that a base lifts as a frustum, with a factor of safety; tamped or undisturbed soil only.
 
-    Parameters
-    ----------
-    gamma : unit weight of the soil [pcf], buoyant below ground water
-    d_b : diameter of the base [ft]
-    d_s : diameter of the shaft or post [ft]
-    H : depth of the base's top below grade [ft]
-    psi : slope of the frustum from the vertical [°]; 20 to 30, judgement
-    F_s : factor of safety, 2 is common
-
-    Returns
-    -------
-    R_c : resistance of the soil [lb]; the weight of concrete is added apart
-
-    Source
-    ------
-    Common practice for shallow anchors.
+    Parameters: gamma unit weight of the soil (pcf), buoyant below ground water; d_b diameter of the base (ft); d_s
+    diameter of the shaft or post (ft); H depth of the base's top below grade (ft); psi slope of the frustum from the
+    vertical (°); 20 to 30, judgement; F_s factor of safety, 2 is common. Returns: R_c resistance of the soil (lb); the
+    weight of concrete is added apart. Source: common practice for shallow anchors.
     """
     r_1: Feet = d_b / 2
     r_2: Feet = r_1 + H * tan(pi / 180 * psi)
@@ -91,17 +57,8 @@ def uplift_resistance_cone(gamma: Density, d_b: Feet, d_s: Feet, H: Feet, psi: A
 def shaft_friction(q_a: AreaLoad) -> AreaLoad:
     """Allowable friction on a concrete shaft cast against undisturbed soil, without a soil report.
 
-    Parameters
-    ----------
-    q_a : presumptive allowable bearing pressure [psf]
-
-    Returns
-    -------
-    f_a : allowable friction [psf]
-
-    Source
-    ------
-    IBC 2021 1810.3.3.1.4: one sixth of the bearing value of Table 1806.2, not above 500 psf.
+    Parameters: q_a presumptive allowable bearing pressure (psf). Returns: f_a allowable friction (psf). Source: IBC
+    2021 1810.3.3.1.4: one sixth of the bearing value of Table 1806.2, not above 500 psf.
     """
     f_a: AreaLoad = minimum(q_a / 6, 500)
     return f_a
@@ -111,19 +68,8 @@ def shaft_friction(q_a: AreaLoad) -> AreaLoad:
 def uplift_resistance_friction(f_a: AreaLoad, d_s: Feet, H_f: Feet) -> Force:
     """Friction of a round shaft over the depth that holds: below frost, not counted in loose fill.
 
-    Parameters
-    ----------
-    f_a : allowable friction [psf]
-    d_s : diameter of the shaft [ft]
-    H_f : depth counted, below frost [ft]
-
-    Returns
-    -------
-    R_f : resistance [lb]
-
-    Source
-    ------
-    Statics.
+    Parameters: f_a allowable friction (psf); d_s diameter of the shaft (ft); H_f depth counted, below frost (ft).
+    Returns: R_f resistance (lb). Source: statics.
     """
     R_f: Force = f_a * pi * d_s * H_f
     return R_f
@@ -133,19 +79,8 @@ def uplift_resistance_friction(f_a: AreaLoad, d_s: Feet, H_f: Feet) -> Force:
 def frost_heave_force(tau: AreaLoad, d_s: Feet, d_frost: Feet) -> Force:
     """Upward pull of frozen soil on the side of a rough full-depth shaft; a smooth sleeve cuts it.
 
-    Parameters
-    ----------
-    tau : adfreeze bond [psf]; thousands in frost-susceptible silt, entered by the user
-    d_s : diameter of the shaft [ft]
-    d_frost : frost depth [ft]
-
-    Returns
-    -------
-    U_f : uplift [lb]
-
-    Source
-    ------
-    Statics; the bond is judgement.
+    Parameters: tau adfreeze bond (psf); thousands in frost-susceptible silt, entered by the user; d_s diameter of the
+    shaft (ft); d_frost frost depth (ft). Returns: U_f uplift (lb). Source: statics; the bond is judgement.
     """
     U_f: Force = tau * pi * d_s * d_frost
     return U_f

@@ -67,9 +67,7 @@ class BeamResponse:
     def with_EI(self, EI: float) -> BeamResponse:
         """The same response for another bending stiffness, without solving again.
 
-        Raises
-        ------
-        BeamError : a support or clamp is a spring, so that the reactions depend on EI too
+        Raises BeamError: a support or clamp is a spring, so that the reactions depend on EI too.
         """
         if not self.beam.is_rigidly_held:
             raise BeamError("the beam has springs, so its reactions depend on EI: solve it again")
@@ -85,20 +83,10 @@ class BeamResponse:
 def respond(beam: Beam, loads: Sequence[UnitLoad], stations: npt.ArrayLike) -> BeamResponse:
     """Response of a beam to each unit load, as a column, at each station, as a row.
 
-    Parameters
-    ----------
-    beam : the beam and how it is held
-    loads : unit loads, 1 lb each
-    stations : places to look at (in), anywhere on the beam, in any order
+    Parameters: ``beam`` the beam and how it is held; ``loads`` unit loads, 1 lb each; ``stations`` places to look at
+    (in), anywhere on the beam, in any order. Raises UnstableError: the beam can move; the message names where;
+    LoadError: a load that is not on the beam; BeamError: a station that is not on the beam.
 
-    Raises
-    ------
-    UnstableError : the beam can move; the message names where
-    LoadError : a load that is not on the beam
-    BeamError : a station that is not on the beam
-
-    Example
-    -------
     A simple span under a central load: P L^3 / 48 EI, P L / 4.
 
     >>> found = respond(Beam(120.0, (0.0, 120.0), 1e6), [PointLoad(60.0)], [60.0])

@@ -16,18 +16,11 @@ class BeamError(ValueError):
 class Beam:
     """A straight beam from x = 0 to ``length``.
 
-    Parameters
-    ----------
-    length : beam length (in)
-    supports : where it is held against moving up or down (in), in any order
-    EI : bending stiffness (lb·in²), the same all along
-    hinges : where it passes shear but no moment (in)
-    springs : stiffness of each support (lb/in), None where rigid; left out when all are rigid
-    clamps : rotational stiffness of the two ends (lb·in per radian): 0 free, None rigid
-
-    Raises
-    ------
-    BeamError : a length, place or stiffness that is not allowed
+    Parameters: ``length`` beam length (in); ``supports`` where it is held against moving up or down (in), in any order;
+    ``EI`` bending stiffness (lb·in²), the same all along; ``hinges`` where it passes shear but no moment (in);
+    ``springs`` stiffness of each support (lb/in), None where rigid; left out when all are rigid; ``clamps`` rotational
+    stiffness of the two ends (lb·in per radian): 0 free, None rigid. Raises BeamError: a length, place or stiffness
+    that is not allowed.
     """
 
     length: float

@@ -63,18 +63,10 @@ class Diagrams:
 def solve(beam: Beam, loads: Sequence[tuple[UnitLoad, float]], pieces: int = 0) -> Diagrams:
     """Diagrams of a beam under loads given as (unit load, total in lb).
 
-    Parameters
-    ----------
-    beam : the beam and how it is held
-    loads : each unit load with its total (lb), downward positive
-    pieces : equal parts of the beam whose ends are stations as well, for drawing
+    Parameters: ``beam`` the beam and how it is held; ``loads`` each unit load with its total (lb), downward positive;
+    ``pieces`` equal parts of the beam whose ends are stations as well, for drawing. Raises UnstableError, LoadError: as
+    :func:`bolewright.mechanics.beam.respond`.
 
-    Raises
-    ------
-    UnstableError, LoadError : as :func:`bolewright.mechanics.beam.respond`
-
-    Example
-    -------
     Uniform load w on the left half of a simple span: R1 = 3/8 wL and M = 9/128 wL² (AWC DA6, from memory).
 
     >>> found = solve(Beam(100.0, (0.0, 100.0), 1e6), [(SpreadLoad(0.0, 50.0), 50.0)])

@@ -168,13 +168,9 @@ def analyse(frame: Frame, cases: Sequence[Sequence[FrameLoad]]) -> FrameResult:
 
     The influence of unit loads is the same call with one unit load per case.
 
-    Raises
-    ------
-    UnstableError : the frame can move; the message names the node and the direction
-    FrameError : a load that does not fit the frame
+    Raises UnstableError: the frame can move; the message names the node and the direction; FrameError: a load that does
+    not fit the frame.
 
-    Example
-    -------
     A cantilever of 100 in under 10 lb at its tip: P L^3 / 3 EI.
 
     >>> bar = Profile(E=1e6, A=10.0, I_z=10.0)

@@ -73,9 +73,7 @@ def resisted(frame: Frame, parts: Array, pushed: Array) -> tuple[Array, Array]:
 
     A rotation that no member end takes up is left out: it is no movement of the structure.
 
-    Raises
-    ------
-    UnstableError : nothing at all resists a node's shift, or a rotation that is loaded
+    Raises UnstableError: nothing at all resists a node's shift, or a rotation that is loaded.
     """
     held, springs, _ = frame.holds
     diagonal = springs + gather(frame.freedoms, np.einsum("mii->mi", parts), held.shape)
@@ -93,9 +91,7 @@ def solve_stable(frame: Frame, parts: Array, pushed: Array) -> Array:
     A probe column finds out whether some movement meets no resistance, every movement counted in the measure
     of its own diagonal stiffness.
 
-    Raises
-    ------
-    UnstableError : it does; the message names node and direction
+    Raises UnstableError: it does; the message names node and direction.
     """
     diagonal, free = resisted(frame, parts, pushed)
     cases = pushed.shape[2]

@@ -151,9 +151,7 @@ def inclined(degrees: float) -> tuple[Vector, Vector, Vector]:
 class Frame:
     """Nodes, members and supports of one structure; ``plane`` keeps it in the x-y plane.
 
-    Raises
-    ------
-    FrameError : two parts of one name, a member without a node, without length or without stiffness
+    Raises FrameError: two parts of one name, a member without a node, without length or without stiffness.
     """
 
     nodes: tuple[Node, ...]

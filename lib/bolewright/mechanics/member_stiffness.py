@@ -106,9 +106,7 @@ class MemberMatrices:
 def member_matrices(frame: Frame) -> MemberMatrices:
     """Matrices of every member of a frame.
 
-    Raises
-    ------
-    UnstableError : a member that can move by itself between its releases
+    Raises UnstableError: a member that can move by itself between its releases.
     """
     whole = elastic_of(frame)
     S = _release(frame, whole)

@@ -59,17 +59,9 @@ def net_section(solid: Sequence[Patch], holes: Sequence[Patch] = ()) -> Section:
 
     Top and bottom are those of the solid parts. Holes must lie inside them and apart from one another.
 
-    Parameters
-    ----------
-    solid : the parts that are there
-    holes : the parts that are taken away
+    Parameters: ``solid`` the parts that are there; ``holes`` the parts that are taken away. Raises ValueError: the
+    holes take away all of the section.
 
-    Raises
-    ------
-    ValueError : the holes take away all of the section
-
-    Example
-    -------
     A 2x10 with a 1-1/2 in bolt hole at mid depth keeps 99.6 % of its I.
 
     >>> left = net_section([rectangle(1.5, 9.25)], [rectangle(1.5, 1.5, bottom=3.875)])

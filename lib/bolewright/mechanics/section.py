@@ -18,16 +18,8 @@ _GEOMETRY = "geometry of the section"
 def multi_ply_breadth(n_plies: Ratio, b_1: Length) -> Length:
     """Breadth of a member of ``n_plies`` plies that bend side by side.
 
-    Parameters
-    ----------
-    n_plies : number of plies
-    b_1 : breadth of one ply (in)
-
-    Returns
-    -------
-    b : breadth of all plies (in)
-
-    Source: geometry. Gaps and spacers between plies do not count as breadth.
+    Parameters: n_plies number of plies; b_1 breadth of one ply (in). Returns: b breadth of all plies (in). Source:
+    geometry. Gaps and spacers between plies do not count as breadth.
 
     >>> multi_ply_breadth(2, 1.5)
     3.0
@@ -40,15 +32,7 @@ def multi_ply_breadth(n_plies: Ratio, b_1: Length) -> Length:
 def rectangle_area(b: Length, d: Length) -> Area:
     """Area A of a rectangle.
 
-    Parameters
-    ----------
-    b, d : breadth and depth (in)
-
-    Returns
-    -------
-    A : area (in²)
-
-    Source: NDS Supplement, Table 1B.
+    Parameters: b, d breadth and depth (in). Returns: A area (in²). Source: NDS Supplement, Table 1B.
 
     >>> rectangle_area(1.5, 9.25)
     13.875
@@ -61,15 +45,8 @@ def rectangle_area(b: Length, d: Length) -> Area:
 def rectangle_section_modulus(b: Length, d: Length) -> SectionModulus:
     """Elastic section modulus S of a rectangle.
 
-    Parameters
-    ----------
-    b, d : breadth and depth (in), d in the plane of bending
-
-    Returns
-    -------
-    S : section modulus (in³)
-
-    Source: NDS Supplement, Table 1B.
+    Parameters: b, d breadth and depth (in), d in the plane of bending. Returns: S section modulus (in³). Source: NDS
+    Supplement, Table 1B.
 
     >>> round(rectangle_section_modulus(1.5, 9.25), 3)
     21.391
@@ -82,15 +59,8 @@ def rectangle_section_modulus(b: Length, d: Length) -> SectionModulus:
 def rectangle_second_moment(b: Length, d: Length) -> SecondMoment:
     """Second moment of area I of a rectangle.
 
-    Parameters
-    ----------
-    b, d : breadth and depth (in), d in the plane of bending
-
-    Returns
-    -------
-    I : second moment of area (in⁴)
-
-    Source: NDS Supplement, Table 1B.
+    Parameters: b, d breadth and depth (in), d in the plane of bending. Returns: I second moment of area (in⁴). Source:
+    NDS Supplement, Table 1B.
 
     >>> round(rectangle_second_moment(1.5, 9.25), 3)
     98.932
@@ -103,14 +73,7 @@ def rectangle_second_moment(b: Length, d: Length) -> SecondMoment:
 def rectangle_plastic_modulus(b: Length, d: Length) -> SectionModulus:
     """Plastic section modulus Z of a rectangle, 1.5 S.
 
-    Parameters
-    ----------
-    b, d : breadth and depth (in), d in the plane of bending
-
-    Returns
-    -------
-    Z : plastic section modulus (in³)
-
+    Parameters: b, d breadth and depth (in), d in the plane of bending. Returns: Z plastic section modulus (in³).
     Source: first moment of the two halves about the middle.
 
     >>> rectangle_plastic_modulus(2.0, 4.0)
@@ -124,15 +87,7 @@ def rectangle_plastic_modulus(b: Length, d: Length) -> SectionModulus:
 def rectangle_radius_of_gyration(d: Length) -> Length:
     """Radius of gyration r of a rectangle in the plane of ``d``.
 
-    Parameters
-    ----------
-    d : depth in the plane of bending (in)
-
-    Returns
-    -------
-    r : radius of gyration (in)
-
-    Source: r = sqrt(I / A).
+    Parameters: d depth in the plane of bending (in). Returns: r radius of gyration (in). Source: r = sqrt(I / A).
 
     >>> round(float(rectangle_radius_of_gyration(5.5)), 4)
     1.5877
@@ -145,15 +100,8 @@ def rectangle_radius_of_gyration(d: Length) -> Length:
 def rectangle_torsion_constant(b: Length, d: Length) -> SecondMoment:
     """Torsion constant J of a solid rectangle, b the smaller side (within 0.5 %).
 
-    Parameters
-    ----------
-    b, d : smaller and larger side (in)
-
-    Returns
-    -------
-    J : torsion constant (in⁴)
-
-    Source: series solution of the torsion of a rectangle, two-term fit; 0.141 b⁴ for a square.
+    Parameters: b, d smaller and larger side (in). Returns: J torsion constant (in⁴). Source: series solution of the
+    torsion of a rectangle, two-term fit; 0.141 b⁴ for a square.
 
     >>> round(rectangle_torsion_constant(1.0, 1.0), 3)
     0.141
@@ -167,15 +115,7 @@ def rectangle_torsion_constant(b: Length, d: Length) -> SecondMoment:
 def circle_area(D: Length) -> Area:
     """Area A of a circle.
 
-    Parameters
-    ----------
-    D : diameter (in)
-
-    Returns
-    -------
-    A : area (in²)
-
-    Source: geometry.
+    Parameters: D diameter (in). Returns: A area (in²). Source: geometry.
 
     >>> round(float(circle_area(1.0)), 4)
     0.7854
@@ -188,15 +128,7 @@ def circle_area(D: Length) -> Area:
 def circle_section_modulus(D: Length) -> SectionModulus:
     """Elastic section modulus S of a circle.
 
-    Parameters
-    ----------
-    D : diameter (in)
-
-    Returns
-    -------
-    S : section modulus (in³)
-
-    Source: geometry, S = I / (D/2).
+    Parameters: D diameter (in). Returns: S section modulus (in³). Source: geometry, S = I / (D/2).
 
     >>> round(float(circle_section_modulus(1.5)), 4)
     0.3313
@@ -209,15 +141,7 @@ def circle_section_modulus(D: Length) -> SectionModulus:
 def circle_second_moment(D: Length) -> SecondMoment:
     """Second moment of area I of a circle.
 
-    Parameters
-    ----------
-    D : diameter (in)
-
-    Returns
-    -------
-    I : second moment of area (in⁴)
-
-    Source: geometry.
+    Parameters: D diameter (in). Returns: I second moment of area (in⁴). Source: geometry.
 
     >>> round(float(circle_second_moment(1.5)), 4)
     0.2485
@@ -230,15 +154,8 @@ def circle_second_moment(D: Length) -> SecondMoment:
 def circle_plastic_modulus(D: Length) -> SectionModulus:
     """Plastic section modulus Z of a circle.
 
-    Parameters
-    ----------
-    D : diameter (in)
-
-    Returns
-    -------
-    Z : plastic section modulus (in³)
-
-    Source: first moment of the two halves about the diameter.
+    Parameters: D diameter (in). Returns: Z plastic section modulus (in³). Source: first moment of the two halves about
+    the diameter.
 
     >>> circle_plastic_modulus(1.5)
     0.5625
@@ -251,15 +168,8 @@ def circle_plastic_modulus(D: Length) -> SectionModulus:
 def hollow_circle_area(D: Length, D_c: Length) -> Area:
     """Area A of a round trunk with a round cavity, wherever it lies.
 
-    Parameters
-    ----------
-    D, D_c : diameter of the trunk and of the cavity (in)
-
-    Returns
-    -------
-    A : area of sound wood (in²)
-
-    Source: geometry.
+    Parameters: D, D_c diameter of the trunk and of the cavity (in). Returns: A area of sound wood (in²). Source:
+    geometry.
 
     >>> round(float(hollow_circle_area(24.0, 12.0)), 2)
     339.29
@@ -274,16 +184,8 @@ def hollow_circle_second_moment(D: Length, D_c: Length, e_c: Length) -> SecondMo
 
     For bending in the plane that holds both centres, where I is least.
 
-    Parameters
-    ----------
-    D, D_c : diameter of the trunk and of the cavity (in)
-    e_c : distance between their centres (in), zero for a central cavity
-
-    Returns
-    -------
-    I : second moment of area (in⁴)
-
-    Source: parallel axis theorem.
+    Parameters: D, D_c diameter of the trunk and of the cavity (in); e_c distance between their centres (in), zero for a
+    central cavity. Returns: I second moment of area (in⁴). Source: parallel axis theorem.
 
     >>> round(float(hollow_circle_second_moment(24.0, 12.0, 0.0)), 1)
     15268.1
@@ -301,16 +203,9 @@ def hollow_circle_section_modulus(D: Length, D_c: Length, e_c: Length) -> Sectio
 
     For bending in the plane that holds both centres, at the face nearest the cavity.
 
-    Parameters
-    ----------
-    D, D_c : diameter of the trunk and of the cavity (in)
-    e_c : distance between their centres (in), zero for a central cavity
-
-    Returns
-    -------
-    S : section modulus (in³)
-
-    Source: parallel axis theorem; the centroid moves away from the cavity.
+    Parameters: D, D_c diameter of the trunk and of the cavity (in); e_c distance between their centres (in), zero for a
+    central cavity. Returns: S section modulus (in³). Source: parallel axis theorem; the centroid moves away from the
+    cavity.
 
     >>> round(float(hollow_circle_section_modulus(24.0, 12.0, 0.0)), 1)
     1272.3

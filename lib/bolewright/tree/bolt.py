@@ -19,18 +19,8 @@ EXTRAPOLATED = "judgement: extrapolated above 1 in., engineer to confirm"
 def bearing_yield(q: LineLoadInch, L: Length) -> Force:
     """Yield load if the bolt pressed evenly over its whole depth (mode I_m); never governs with e > 0.
 
-    Parameters
-    ----------
-    q : yield force per length of bolt [lb/in]
-    L : penetration in sound wood, full thread, without bark, dead sapwood, countersink and tip [in]
-
-    Returns
-    -------
-    P_I : yield load [lb]
-
-    Source
-    ------
-    NDS 2018 12.3-1 mode I_m before R_d.
+    Parameters: q yield force per length of bolt (lb/in); L penetration in sound wood, full thread, without bark, dead
+    sapwood, countersink and tip (in). Returns: P_I yield load (lb). Source: NDS 2018 12.3-1 mode I_m before R_d.
     """
     P_I: Force = q * L
     return P_I
@@ -40,19 +30,10 @@ def bearing_yield(q: LineLoadInch, L: Length) -> Force:
 def rotation_yield(q: LineLoadInch, L: Length, e: Length) -> Force:
     """Yield load at which the bolt turns rigidly in the wood.
 
-    Parameters
-    ----------
-    q : yield force per length of bolt [lb/in]
-    L : penetration in sound wood, full thread, without bark, dead sapwood, countersink and tip [in]
-    e : sound wood face to centre of bearing, bracket at its worst slide position [in]
-
-    Returns
-    -------
-    P_II : yield load [lb]
-
-    Source
-    ------
-    Plastic equilibrium of a rigid bar: q upward to the turning point, downward beyond it.
+    Parameters: q yield force per length of bolt (lb/in); L penetration in sound wood, full thread, without bark, dead
+    sapwood, countersink and tip (in); e sound wood face to centre of bearing, bracket at its worst slide position (in).
+    Returns: P_II yield load (lb). Source: plastic equilibrium of a rigid bar: q upward to the turning point, downward
+    beyond it.
 
     >>> float(round(rotation_yield(4935.0, 7.0, 0.0) / (4935.0 * 7.0), 4))  # sqrt(2) - 1
     0.4142
@@ -66,19 +47,9 @@ def rotation_yield(q: LineLoadInch, L: Length, e: Length) -> Force:
 def hinge_yield(q: LineLoadInch, e: Length, M_y: Moment) -> Force:
     """Yield load at which the steel forms a hinge inside the wood.
 
-    Parameters
-    ----------
-    q : yield force per length of bolt [lb/in]
-    e : sound wood face to centre of bearing, bracket at its worst slide position [in]
-    M_y : dowel yield moment of the bolt [lb·in]
-
-    Returns
-    -------
-    P_IV : yield load [lb]; an upper bound, see the steel check on F_y
-
-    Source
-    ------
-    Moment at the point of no shear, P (e + P / 2 q), set equal to M_y.
+    Parameters: q yield force per length of bolt (lb/in); e sound wood face to centre of bearing, bracket at its worst
+    slide position (in); M_y dowel yield moment of the bolt (lb·in). Returns: P_IV yield load (lb); an upper bound, see
+    the steel check on F_y. Source: moment at the point of no shear, P (e + P / 2 q), set equal to M_y.
     """
     P_IV: Force = q * (sqrt(e**2 + 2 * M_y / q) - e)
     return P_IV
@@ -88,17 +59,8 @@ def hinge_yield(q: LineLoadInch, e: Length, M_y: Moment) -> Force:
 def dowel_yield_strength(F_y: Stress, F_u: Stress) -> Stress:
     """Bending yield strength of the bolt as a dowel.
 
-    Parameters
-    ----------
-    F_y, F_u : yield and tensile strength of the steel [psi]
-
-    Returns
-    -------
-    F_yb : mean of the two [psi]
-
-    Source
-    ------
-    NDS 2018 Appendix I.4.
+    Parameters: F_y, F_u yield and tensile strength of the steel (psi). Returns: F_yb mean of the two (psi). Source: NDS
+    2018 Appendix I.4.
 
     >>> dowel_yield_strength(36000, 58000)
     47000.0
@@ -111,18 +73,9 @@ def dowel_yield_strength(F_y: Stress, F_u: Stress) -> Stress:
 def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
     """Plastic moment of the bolt as a dowel, for the hinge mode.
 
-    Parameters
-    ----------
-    F_yb : bending yield strength [psi]
-    D_r : root diameter, or full diameter where thread takes at most 1/4 of the bearing length [in]
-
-    Returns
-    -------
-    M_y : dowel yield moment [lb·in]
-
-    Source
-    ------
-    AWC TR12; NDS 2018 12.3.7.2 for the diameter.
+    Parameters: F_yb bending yield strength (psi); D_r root diameter, or full diameter where thread takes at most 1/4 of
+    the bearing length (in). Returns: M_y dowel yield moment (lb·in). Source: AWC TR12; NDS 2018 12.3.7.2 for the
+    diameter.
     """
     M_y: Moment = F_yb * D_r**3 / 6
     return M_y
@@ -135,17 +88,8 @@ def angle_factor(theta: Angle) -> Ratio:
     0 for a vertical load on a steel bracket; 90 where timber bears across its grain on the collar, or where the
     load on the trunk is lateral.
 
-    Parameters
-    ----------
-    theta : largest angle of load to grain [°]
-
-    Returns
-    -------
-    K_theta : 1.0 to 1.25
-
-    Source
-    ------
-    NDS 2018 Table 12.3.1B footnote.
+    Parameters: theta largest angle of load to grain (°). Returns: K_theta 1.0 to 1.25. Source: NDS 2018 Table 12.3.1B
+    footnote.
     """
     K_theta: Ratio = 1 + 0.25 * theta / 90
     return K_theta
@@ -155,17 +99,7 @@ def angle_factor(theta: Angle) -> Ratio:
 def rotation_reference_load(P_II: Force, K_theta: Ratio) -> Force:
     """Reference design value for rigid rotation, normal duration.
 
-    Parameters
-    ----------
-    P_II : rotation yield load [lb]
-    K_theta : angle factor
-
-    Returns
-    -------
-    Z_II : reference design value [lb]
-
-    Source
-    ------
+    Parameters: P_II rotation yield load (lb); K_theta angle factor. Returns: Z_II reference design value (lb). Source:
     NDS 2018 Table 12.3.1B: R_d = 3.6 K_theta for mode II, D <= 1 in.
     """
     R_d: Ratio = 3.6 * K_theta  # mode II
@@ -177,18 +111,8 @@ def rotation_reference_load(P_II: Force, K_theta: Ratio) -> Force:
 def hinge_reference_load(P_IV: Force, K_theta: Ratio) -> Force:
     """Reference design value for the hinge in the steel, normal duration.
 
-    Parameters
-    ----------
-    P_IV : hinge yield load [lb]
-    K_theta : angle factor
-
-    Returns
-    -------
-    Z_IV : reference design value [lb]
-
-    Source
-    ------
-    NDS 2018 Table 12.3.1B: R_d = 3.2 K_theta for modes III and IV, D <= 1 in.
+    Parameters: P_IV hinge yield load (lb); K_theta angle factor. Returns: Z_IV reference design value (lb). Source: NDS
+    2018 Table 12.3.1B: R_d = 3.2 K_theta for modes III and IV, D <= 1 in.
     """
     R_d: Ratio = 3.2 * K_theta  # mode IV
     Z_IV: Force = P_IV / R_d
@@ -199,18 +123,8 @@ def hinge_reference_load(P_IV: Force, K_theta: Ratio) -> Force:
 def bearing_reference_load(P_I: Force, K_theta: Ratio) -> Force:
     """Reference design value for even bearing, normal duration.
 
-    Parameters
-    ----------
-    P_I : bearing yield load [lb]
-    K_theta : angle factor
-
-    Returns
-    -------
-    Z_I : reference design value [lb]
-
-    Source
-    ------
-    NDS 2018 Table 12.3.1B: R_d = 4 K_theta for mode I, D <= 1 in.
+    Parameters: P_I bearing yield load (lb); K_theta angle factor. Returns: Z_I reference design value (lb). Source: NDS
+    2018 Table 12.3.1B: R_d = 4 K_theta for mode I, D <= 1 in.
     """
     R_d: Ratio = 4 * K_theta  # mode I
     Z_I: Force = P_I / R_d
@@ -223,18 +137,8 @@ def tree_bolt_adjusted_load(Z_I: Force, Z_II: Force, Z_IV: Force, C_D: Ratio) ->
 
     The wet factor already stands in F_e; single bolt, so C_g = 1. C_D at most 1.6.
 
-    Parameters
-    ----------
-    Z_I, Z_II, Z_IV : reference design values of the three modes [lb]
-    C_D : load duration factor of the combination
-
-    Returns
-    -------
-    Z_p : adjusted design value [lb]
-
-    Source
-    ------
-    NDS 2018 11.3.1, 11.3.2, 12.3.1 (least mode).
+    Parameters: Z_I, Z_II, Z_IV reference design values of the three modes (lb); C_D load duration factor of the
+    combination. Returns: Z_p adjusted design value (lb). Source: NDS 2018 11.3.1, 11.3.2, 12.3.1 (least mode).
     """
     Z: Force = minimum(minimum(Z_I, Z_II), Z_IV)
     Z_p: Force = C_D * Z
@@ -245,19 +149,9 @@ def tree_bolt_adjusted_load(Z_I: Force, Z_II: Force, Z_IV: Force, C_D: Ratio) ->
 def tree_bolt_governing_load(Z_p: Force, Z_rated: Force, C_rated: Ratio) -> Force:
     """Lower of the computed design value and the rated load with its stated factors.
 
-    Parameters
-    ----------
-    Z_p : adjusted design value computed from the wood [lb]
-    Z_rated : rated load from the maker's sheet [lb]
-    C_rated : product of the factors that still apply to the rated load (duration, wet)
-
-    Returns
-    -------
-    P_a : allowable load [lb]
-
-    Source
-    ------
-    Common practice: a rated load governs only where it is lower.
+    Parameters: Z_p adjusted design value computed from the wood (lb); Z_rated rated load from the maker's sheet (lb);
+    C_rated product of the factors that still apply to the rated load (duration, wet). Returns: P_a allowable load (lb).
+    Source: common practice: a rated load governs only where it is lower.
     """
     P_a: Force = minimum(Z_p, C_rated * Z_rated)
     return P_a
@@ -269,17 +163,7 @@ def resultant_load(P_v: Force, P_h: Force) -> Force:
 
     Its angle to the grain is :func:`load_angle`.
 
-    Parameters
-    ----------
-    P_v, P_h : vertical and lateral load [lb]
-
-    Returns
-    -------
-    P : resultant [lb]
-
-    Source
-    ------
-    Statics.
+    Parameters: P_v, P_h vertical and lateral load (lb). Returns: P resultant (lb). Source: statics.
     """
     P: Force = sqrt(P_v**2 + P_h**2)
     return P

@@ -36,19 +36,9 @@ def foundation_modulus(E_g: Stress, D: Length, kappa: Ratio) -> FoundationModulu
     The force per length and displacement, k_0 D, is taken as a share of the trunk's modulus along the grain.
     Drop, slope and face pressure follow it with a small power; the largest moment hardly moves.
 
-    Parameters
-    ----------
-    E_g : modulus of elasticity of green wood along the grain [psi]
-    D : bolt diameter [in]
-    kappa : E_g / (k_0 D); 10 by default, plausible from 5 to 20
-
-    Returns
-    -------
-    k_0 : foundation modulus [lb/in³]
-
-    Source
-    ------
-    Judgement, of the order of embedment tests on dowels.
+    Parameters: E_g modulus of elasticity of green wood along the grain (psi); D bolt diameter (in); kappa E_g / (k_0
+    D); 10 by default, plausible from 5 to 20. Returns: k_0 foundation modulus (lb/in³). Source: judgement, of the order
+    of embedment tests on dowels.
     """
     k_0: FoundationModulus = E_g / (kappa * D)
     return k_0
@@ -58,20 +48,9 @@ def foundation_modulus(E_g: Stress, D: Length, kappa: Ratio) -> FoundationModulu
 def characteristic_length(k_0: FoundationModulus, D: Length, D_r: Length, E_s: Stress) -> Length:
     """Length over which the wood takes the load out of the bolt.
 
-    Parameters
-    ----------
-    k_0 : foundation modulus of the wood [lb/in³]
-    D : diameter in contact with the wood [in]
-    D_r : diameter that bends: root if the bar is threaded in the wood [in]
-    E_s : modulus of elasticity of the steel [psi], 29 000 000
-
-    Returns
-    -------
-    l_c : characteristic length [in]
-
-    Source
-    ------
-    Hetényi (1946): l_c = 1 / lambda = (4 E I / k)^(1/4).
+    Parameters: k_0 foundation modulus of the wood (lb/in³); D diameter in contact with the wood (in); D_r diameter that
+    bends: root if the bar is threaded in the wood (in); E_s modulus of elasticity of the steel (psi), 29 000 000.
+    Returns: l_c characteristic length (in). Source: Hetényi (1946): l_c = 1 / lambda = (4 E I / k)^(1/4).
     """
     I: SecondMoment = pi * D_r**4 / 64
     k: Stress = k_0 * D
@@ -83,22 +62,10 @@ def characteristic_length(k_0: FoundationModulus, D: Length, D_r: Length, E_s: S
 def bolt_pressure(P: Force, e: Length, L: Length, D: Length, l_c: Length, x: Length) -> Stress:
     """Pressure of the bolt on the wood at depth x; x = 0 gives the pressure at the face, the largest.
 
-    Parameters
-    ----------
-    P : load on the bolt [lb]
-    e : sound wood face to centre of bearing [in]
-    L : penetration in sound wood [in]
-    D : diameter in contact with the wood [in]
-    l_c : characteristic length [in]
-    x : depth from the sound wood face [in]
-
-    Returns
-    -------
-    p : pressure [psi], negative on the far side of the turning point
-
-    Source
-    ------
-    Hetényi (1946), end force and end moment superposed.
+    Parameters: P load on the bolt (lb); e sound wood face to centre of bearing (in); L penetration in sound wood (in);
+    D diameter in contact with the wood (in); l_c characteristic length (in); x depth from the sound wood face (in).
+    Returns: p pressure (psi), negative on the far side of the turning point. Source: Hetényi (1946), end force and end
+    moment superposed.
     """
     b: Ratio = L / l_c
     u: Ratio = x / l_c
@@ -118,21 +85,9 @@ def bolt_pressure(P: Force, e: Length, L: Length, D: Length, l_c: Length, x: Len
 def bolt_shear_at(P: Force, e: Length, L: Length, l_c: Length, x: Length) -> Force:
     """Shear in the bolt at depth x in the wood; in a short bolt it exceeds the load itself.
 
-    Parameters
-    ----------
-    P : load on the bolt [lb]
-    e : sound wood face to centre of bearing [in]
-    L : penetration in sound wood [in]
-    l_c : characteristic length [in]
-    x : depth from the sound wood face [in]
-
-    Returns
-    -------
-    V : shear [lb]
-
-    Source
-    ------
-    Hetényi (1946).
+    Parameters: P load on the bolt (lb); e sound wood face to centre of bearing (in); L penetration in sound wood (in);
+    l_c characteristic length (in); x depth from the sound wood face (in). Returns: V shear (lb). Source: Hetényi
+    (1946).
     """
     b: Ratio = L / l_c
     u: Ratio = x / l_c
@@ -153,21 +108,9 @@ def bolt_shear_at(P: Force, e: Length, L: Length, l_c: Length, x: Length) -> For
 def bolt_moment_at(P: Force, e: Length, L: Length, l_c: Length, x: Length) -> Moment:
     """Moment in the bolt at depth x in the wood; the largest lies inside, not at the face.
 
-    Parameters
-    ----------
-    P : load on the bolt [lb]
-    e : sound wood face to centre of bearing [in]
-    L : penetration in sound wood [in]
-    l_c : characteristic length [in]
-    x : depth from the sound wood face [in]
-
-    Returns
-    -------
-    M : moment [lb·in]
-
-    Source
-    ------
-    Hetényi (1946).
+    Parameters: P load on the bolt (lb); e sound wood face to centre of bearing (in); L penetration in sound wood (in);
+    l_c characteristic length (in); x depth from the sound wood face (in). Returns: M moment (lb·in). Source: Hetényi
+    (1946).
     """
     b: Ratio = L / l_c
     u: Ratio = x / l_c
@@ -188,22 +131,9 @@ def bolt_moment_at(P: Force, e: Length, L: Length, l_c: Length, x: Length) -> Mo
 def bolt_slope(P: Force, e: Length, L: Length, D: Length, k_0: FoundationModulus, l_c: Length) -> Ratio:
     """Slope of the bolt at the wood face under service load.
 
-    Parameters
-    ----------
-    P : load on the bolt [lb]
-    e : sound wood face to centre of bearing [in]
-    L : penetration in sound wood [in]
-    D : diameter in contact with the wood [in]
-    k_0 : foundation modulus [lb/in³]
-    l_c : characteristic length [in]
-
-    Returns
-    -------
-    theta_0 : slope, rise over run
-
-    Source
-    ------
-    Hetényi (1946).
+    Parameters: P load on the bolt (lb); e sound wood face to centre of bearing (in); L penetration in sound wood (in);
+    D diameter in contact with the wood (in); k_0 foundation modulus (lb/in³); l_c characteristic length (in). Returns:
+    theta_0 slope, rise over run. Source: Hetényi (1946).
     """
     b: Ratio = L / l_c
     s_b: Ratio = (exp(b) - exp(-b)) / 2  # sinh
@@ -222,23 +152,9 @@ def bolt_drop(
 ) -> Length:
     """Drop of the bearing point under service load.
 
-    Parameters
-    ----------
-    P : load on the bolt [lb]
-    e : sound wood face to centre of bearing [in]
-    p_0 : pressure at the wood face [psi]
-    k_0 : foundation modulus [lb/in³]
-    theta_0 : slope at the face
-    E_s : modulus of elasticity of the steel [psi]
-    D : diameter of the bar outside the wood [in]
-
-    Returns
-    -------
-    delta : drop [in]
-
-    Source
-    ------
-    Statics.
+    Parameters: P load on the bolt (lb); e sound wood face to centre of bearing (in); p_0 pressure at the wood face
+    (psi); k_0 foundation modulus (lb/in³); theta_0 slope at the face; E_s modulus of elasticity of the steel (psi); D
+    diameter of the bar outside the wood (in). Returns: delta drop (in). Source: statics.
     """
     I: SecondMoment = pi * D**4 / 64
     y_0: Length = p_0 / k_0

@@ -18,18 +18,8 @@ TYPICAL = "growth is from memory: measure the girth year by year"
 def radial_growth(C_1: Length, C_2: Length, t: Years) -> Growth:
     """Radial growth per year from two girths.
 
-    Parameters
-    ----------
-    C_1, C_2 : girth then and now, at the same height [in]
-    t : years between
-
-    Returns
-    -------
-    g : radial growth [in/yr]; 0.05 to 0.25 is typical of mature hardwoods (from memory)
-
-    Source
-    ------
-    Geometry.
+    Parameters: C_1, C_2 girth then and now, at the same height (in); t years between. Returns: g radial growth (in/yr);
+    0.05 to 0.25 is typical of mature hardwoods (from memory). Source: geometry.
 
     >>> round(radial_growth(72.0, 75.14, 5.0), 2)
     0.1
@@ -43,19 +33,8 @@ def radial_growth(C_1: Length, C_2: Length, t: Years) -> Growth:
 def girth_after(C_1: Length, g: Growth, t: Years) -> Length:
     """Girth to expect after years of an even radial growth.
 
-    Parameters
-    ----------
-    C_1 : girth now [in]
-    g : radial growth [in/yr]
-    t : years
-
-    Returns
-    -------
-    C_2 : girth then, at the same height [in]
-
-    Source
-    ------
-    Geometry.
+    Parameters: C_1 girth now (in); g radial growth (in/yr); t years. Returns: C_2 girth then, at the same height (in).
+    Source: geometry.
 
     >>> round(girth_after(72.0, 0.1, 5.0), 2)
     75.14
@@ -69,18 +48,7 @@ def girth_after(C_1: Length, g: Growth, t: Years) -> Length:
 def growth_over_years(g: Growth, t: Years) -> Length:
     """Radial growth over the years to the next service.
 
-    Parameters
-    ----------
-    g : radial growth [in/yr]
-    t : years
-
-    Returns
-    -------
-    w : radial growth [in]
-
-    Source
-    ------
-    Geometry.
+    Parameters: g radial growth (in/yr); t years. Returns: w radial growth (in). Source: geometry.
     """
     w: Length = g * t
     return w
@@ -90,20 +58,8 @@ def growth_over_years(g: Growth, t: Years) -> Length:
 def gap_needed(s: Length, g: Growth, t: Years, m: Length) -> Length:
     """Gap between bark and any part that is not fixed to the trunk.
 
-    Parameters
-    ----------
-    s : sway to one side at that height [in]
-    g : radial growth [in/yr]
-    t : years until the gap is cut back
-    m : margin [in]
-
-    Returns
-    -------
-    c : gap [in]
-
-    Source
-    ------
-    Common practice.
+    Parameters: s sway to one side at that height (in); g radial growth (in/yr); t years until the gap is cut back; m
+    margin (in). Returns: c gap (in). Source: common practice.
 
     >>> round(gap_needed(1.0, 0.1, 10.0, 1.0), 1)
     3.0
@@ -116,19 +72,8 @@ def gap_needed(s: Length, g: Growth, t: Years, m: Length) -> Length:
 def years_to_storm_contact(c: Length, s: Length, g: Growth) -> Years:
     """Years until the swaying trunk touches: the day to cut back decking or back off a bracket.
 
-    Parameters
-    ----------
-    c : gap today, bark to the nearest part [in]
-    s : sway to one side at that height [in]
-    g : radial growth [in/yr], above zero
-
-    Returns
-    -------
-    t : years; negative when it touches already
-
-    Source
-    ------
-    Geometry.
+    Parameters: c gap today, bark to the nearest part (in); s sway to one side at that height (in); g radial growth
+    (in/yr), above zero. Returns: t years; negative when it touches already. Source: geometry.
     """
     t: Years = (c - s) / g
     return t
@@ -138,18 +83,8 @@ def years_to_storm_contact(c: Length, s: Length, g: Growth) -> Years:
 def years_to_contact(c: Length, g: Growth) -> Years:
     """Years until bark meets the bracket at rest; from then on the tree pushes it.
 
-    Parameters
-    ----------
-    c : gap today, bark to the bracket [in]
-    g : radial growth [in/yr], above zero
-
-    Returns
-    -------
-    t : years
-
-    Source
-    ------
-    Geometry.
+    Parameters: c gap today, bark to the bracket (in); g radial growth (in/yr), above zero. Returns: t years. Source:
+    geometry.
     """
     t: Years = c / g
     return t
@@ -159,18 +94,8 @@ def years_to_contact(c: Length, g: Growth) -> Years:
 def years_to_swallow(p_b: Length, g: Growth) -> Years:
     """Years until the bark reaches the outer end of the collar.
 
-    Parameters
-    ----------
-    p_b : projection of the collar or bolt end beyond the bark today [in]
-    g : radial growth [in/yr], above zero
-
-    Returns
-    -------
-    t : years
-
-    Source
-    ------
-    Geometry.
+    Parameters: p_b projection of the collar or bolt end beyond the bark today (in); g radial growth (in/yr), above
+    zero. Returns: t years. Source: geometry.
     """
     t: Years = p_b / g
     return t
@@ -180,19 +105,8 @@ def years_to_swallow(p_b: Length, g: Growth) -> Years:
 def lever_arm_after_growth(e: Length, g: Growth, t: Years) -> Length:
     """Lever arm e once new wood has grown round the bolt, the bracket not moved; never counted as a gain.
 
-    Parameters
-    ----------
-    e : lever arm today [in]
-    g : radial growth [in/yr]
-    t : years
-
-    Returns
-    -------
-    e_t : lever arm then [in]
-
-    Source
-    ------
-    Geometry: the wood face moves out.
+    Parameters: e lever arm today (in); g radial growth (in/yr); t years. Returns: e_t lever arm then (in). Source:
+    geometry: the wood face moves out.
     """
     e_t: Length = e - g * t
     return e_t

@@ -16,18 +16,8 @@ def bolt_moment_first_yield(F_y: Stress, D_r: Length) -> Moment:
     comes from an elastic calculation, the bar is loaded to and fro by a moving tree, and thread is a notch.
     No load duration factor on steel.
 
-    Parameters
-    ----------
-    F_y : yield strength [psi]
-    D_r : diameter at the section, root if thread reaches there [in]
-
-    Returns
-    -------
-    M_a : allowable moment [lb·in]
-
-    Source
-    ------
-    AISC 360-16 F1, F11 with M_n = F_y S, Omega = 1.67.
+    Parameters: F_y yield strength (psi); D_r diameter at the section, root if thread reaches there (in). Returns: M_a
+    allowable moment (lb·in). Source: AISC 360-16 F1, F11 with M_n = F_y S, Omega = 1.67.
     """
     S: SectionModulus = pi * D_r**3 / 32
     M_n: Moment = F_y * S
@@ -39,18 +29,8 @@ def bolt_moment_first_yield(F_y: Stress, D_r: Length) -> Moment:
 def bolt_moment_plastic(F_y: Stress, D_r: Length) -> Moment:
     """Allowable moment of a solid round bar with the full plastic allowance of F11, for comparison.
 
-    Parameters
-    ----------
-    F_y : yield strength [psi]
-    D_r : diameter at the section, root if thread reaches there [in]
-
-    Returns
-    -------
-    M_a : allowable moment [lb·in]
-
-    Source
-    ------
-    AISC 360-16 F11.1: M_n = F_y Z <= 1.6 F_y S, Omega = 1.67.
+    Parameters: F_y yield strength (psi); D_r diameter at the section, root if thread reaches there (in). Returns: M_a
+    allowable moment (lb·in). Source: AISC 360-16 F11.1: M_n = F_y Z <= 1.6 F_y S, Omega = 1.67.
     """
     S: SectionModulus = pi * D_r**3 / 32
     Z_x: SectionModulus = D_r**3 / 6
@@ -63,18 +43,8 @@ def bolt_moment_plastic(F_y: Stress, D_r: Length) -> Moment:
 def bolt_shear_strength(F_y: Stress, D_r: Length) -> Force:
     """Allowable shear of the bolt on its root area.
 
-    Parameters
-    ----------
-    F_y : yield strength [psi]
-    D_r : root diameter [in]
-
-    Returns
-    -------
-    V_a : allowable shear [lb]
-
-    Source
-    ------
-    AISC 360-16 ch. G, V_n = 0.6 F_y A, Omega = 1.67.
+    Parameters: F_y yield strength (psi); D_r root diameter (in). Returns: V_a allowable shear (lb). Source: AISC 360-16
+    ch. G, V_n = 0.6 F_y A, Omega = 1.67.
     """
     A: Area = pi * D_r**2 / 4
     V_n: Force = 0.6 * F_y * A
@@ -86,18 +56,9 @@ def bolt_shear_strength(F_y: Stress, D_r: Length) -> Force:
 def bolt_tension_strength(F_u: Stress, D_r: Length) -> Force:
     """Allowable tension of a bolt at its thread.
 
-    Parameters
-    ----------
-    F_u : tensile strength [psi]
-    D_r : root diameter of the thread that takes the nut [in]
-
-    Returns
-    -------
-    T_a : allowable tension [lb]
-
-    Source
-    ------
-    AISC 360-16 J3.6 and Table J3.2, 0.75 F_u on the area of a threaded rod, Omega = 2.00; here on the root's area.
+    Parameters: F_u tensile strength (psi); D_r root diameter of the thread that takes the nut (in). Returns: T_a
+    allowable tension (lb). Source: AISC 360-16 J3.6 and Table J3.2, 0.75 F_u on the area of a threaded rod, Omega =
+    2.00; here on the root's area.
 
     >>> round(float(bolt_tension_strength(58_000.0, 1.0)))
     17082
@@ -112,18 +73,8 @@ def bolt_tension_strength(F_u: Stress, D_r: Length) -> Force:
 def washer_bearing(T: Force, D_w: Length, D_h: Length) -> Stress:
     """Bearing stress of a round washer on side grain.
 
-    Parameters
-    ----------
-    T : tension of the bolt [lb]
-    D_w, D_h : diameter of the washer and of the hole [in]
-
-    Returns
-    -------
-    f_c_perp : stress [psi]
-
-    Source
-    ------
-    Statics; NDS 2018, 3.10.2.
+    Parameters: T tension of the bolt (lb); D_w, D_h diameter of the washer and of the hole (in). Returns: f_c_perp
+    stress (psi). Source: statics; NDS 2018, 3.10.2.
 
     >>> round(float(washer_bearing(1000.0, 3.0, 1.0)), 1)
     159.2
@@ -137,18 +88,8 @@ def washer_bearing(T: Force, D_w: Length, D_h: Length) -> Stress:
 def bolt_bending_and_shear(M: Moment, M_a: Moment, V: Force, V_a: Force) -> Ratio:
     """Bending and shear of the bolt taken together; AISC asks for none in a solid round bar.
 
-    Parameters
-    ----------
-    M, V : largest moment [lb·in] and largest shear [lb], taken as if at one section
-    M_a, V_a : allowable moment and shear
-
-    Returns
-    -------
-    r : ratio, at most 1
-
-    Source
-    ------
-    Elliptical interaction, judgement.
+    Parameters: M, V largest moment (lb·in) and largest shear (lb), taken as if at one section; M_a, V_a allowable
+    moment and shear. Returns: r ratio, at most 1. Source: elliptical interaction, judgement.
     """
     r: Ratio = sqrt((M / M_a) ** 2 + (V / V_a) ** 2)
     return r
@@ -158,19 +99,9 @@ def bolt_bending_and_shear(M: Moment, M_a: Moment, V: Force, V_a: Force) -> Rati
 def bolt_moment_in_yielding_wood(P: Force, e: Length, q: LineLoadInch) -> Moment:
     """Largest moment in the bolt if the wood under it yields: the elastic value's companion.
 
-    Parameters
-    ----------
-    P : load on the bolt [lb]
-    e : sound wood face to centre of bearing [in]
-    q : yield force per length of bolt [lb/in]
-
-    Returns
-    -------
-    M_m : largest moment, at depth P / q inside the wood [lb·in]
-
-    Source
-    ------
-    Moment at the point of no shear.
+    Parameters: P load on the bolt (lb); e sound wood face to centre of bearing (in); q yield force per length of bolt
+    (lb/in). Returns: M_m largest moment, at depth P / q inside the wood (lb·in). Source: moment at the point of no
+    shear.
     """
     x_m: Length = P / q
     M_m: Moment = P * (e + x_m / 2)

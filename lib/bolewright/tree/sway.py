@@ -35,19 +35,9 @@ def sway_linear(s_o: Length, z: Length, z_o: Length) -> Length:
     A trunk bent by the crown's force moves 1.4 times more at a quarter of the height than the square law
     says, and a tilting root plate moves in proportion to height.
 
-    Parameters
-    ----------
-    s_o : sway to one side seen at height z_o in strong wind [in]
-    z : height of the platform's bearing [in]
-    z_o : height of the observation [in], at or above z
-
-    Returns
-    -------
-    s : sway to one side at the platform [in]
-
-    Source
-    ------
-    Judgement, root plate tilt as the upper law.
+    Parameters: s_o sway to one side seen at height z_o in strong wind (in); z height of the platform's bearing (in);
+    z_o height of the observation (in), at or above z. Returns: s sway to one side at the platform (in). Source:
+    judgement, root plate tilt as the upper law.
     """
     s: Length = s_o * z / z_o
     return s
@@ -57,19 +47,9 @@ def sway_linear(s_o: Length, z: Length, z_o: Length) -> Length:
 def sway_quadratic(s_o: Length, z: Length, z_o: Length) -> Length:
     """Sway at the platform from an observation lower down; a lower bound when scaling down.
 
-    Parameters
-    ----------
-    s_o : sway to one side seen at height z_o in strong wind [in]
-    z : height of the platform's bearing [in]
-    z_o : height of the observation [in], below z
-
-    Returns
-    -------
-    s : sway to one side at the platform [in]
-
-    Source
-    ------
-    Judgement, foot of a bent cantilever.
+    Parameters: s_o sway to one side seen at height z_o in strong wind (in); z height of the platform's bearing (in);
+    z_o height of the observation (in), below z. Returns: s sway to one side at the platform (in). Source: judgement,
+    foot of a bent cantilever.
     """
     s: Length = s_o * (z / z_o) ** 2
     return s
@@ -86,19 +66,9 @@ def scaled_sway(s_o: Length, z: Length, z_o: Length) -> Any:
 def crown_wind_force(V: Speed, C_w: Ratio, A_c: AreaFeet) -> Force:
     """Wind force on the crown; leaves and twigs stream, so the drag factor falls in strong wind.
 
-    Parameters
-    ----------
-    V : gust speed at the crown [mph]
-    C_w : drag factor of the crown: about 0.2 to 0.3 in a storm in leaf, more in light wind
-    A_c : front area of the crown in still air [ft²]
-
-    Returns
-    -------
-    F_c : force [lb]
-
-    Source
-    ------
-    0.00256 V^2 psf is the stagnation pressure of ASCE 7; the drag factor is judgement.
+    Parameters: V gust speed at the crown (mph); C_w drag factor of the crown: about 0.2 to 0.3 in a storm in leaf, more
+    in light wind; A_c front area of the crown in still air (ft²). Returns: F_c force (lb). Source: 0.00256 V^2 psf is
+    the stagnation pressure of ASCE 7; the drag factor is judgement.
     """
     F_c: Force = 0.00256 * V**2 * C_w * A_c
     return F_c
@@ -108,17 +78,7 @@ def crown_wind_force(V: Speed, C_w: Ratio, A_c: AreaFeet) -> Force:
 def trunk_second_moment(d: Length) -> SecondMoment:
     """Second moment of area of a round trunk.
 
-    Parameters
-    ----------
-    d : diameter of sound wood [in]
-
-    Returns
-    -------
-    I : second moment [in⁴]
-
-    Source
-    ------
-    Geometry.
+    Parameters: d diameter of sound wood (in). Returns: I second moment (in⁴). Source: geometry.
     """
     I: SecondMoment = pi * d**4 / 64
     return I
@@ -128,21 +88,9 @@ def trunk_second_moment(d: Length) -> SecondMoment:
 def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: SecondMoment) -> Length:
     """Static sway at the platform from wind in the crown; root plate and gust dynamics are left out.
 
-    Parameters
-    ----------
-    F_c : wind force on the crown [lb]
-    z_c : height of its centre [in]
-    z : height of the platform's bearing [in], below z_c
-    E_g : modulus of elasticity of green wood [psi]
-    I : second moment of the trunk [in⁴]
-
-    Returns
-    -------
-    s : sway to one side [in]
-
-    Source
-    ------
-    Cantilever with an end load; a tapering trunk moves more.
+    Parameters: F_c wind force on the crown (lb); z_c height of its centre (in); z height of the platform's bearing
+    (in), below z_c; E_g modulus of elasticity of green wood (psi); I second moment of the trunk (in⁴). Returns: s sway
+    to one side (in). Source: cantilever with an end load; a tapering trunk moves more.
     """
     s: Length = F_c * z**2 * (3 * z_c - z) / (6 * E_g * I)
     return s
@@ -152,19 +100,8 @@ def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: Sec
 def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
     """Moment that wind in the crown brings to the trunk, at the height of the section looked at.
 
-    Parameters
-    ----------
-    F_c : wind force on the crown [lb]
-    z_c : height of its centre [in]
-    z : height of the section [in]
-
-    Returns
-    -------
-    M : moment [lb·in]
-
-    Source
-    ------
-    Statics.
+    Parameters: F_c wind force on the crown (lb); z_c height of its centre (in); z height of the section (in). Returns:
+    M moment (lb·in). Source: statics.
     """
     M: Moment = F_c * (z_c - z)
     return M
@@ -174,19 +111,8 @@ def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
 def trunk_stiffness(E_g: Stress, I: SecondMoment, z: Length) -> LineLoadInch:
     """Lateral force per displacement of the trunk at the platform; a root plate that tilts makes it less.
 
-    Parameters
-    ----------
-    E_g : modulus of elasticity of green wood [psi]
-    I : second moment of the trunk [in⁴]
-    z : height of the platform's bearing [in]
-
-    Returns
-    -------
-    k_t : stiffness [lb/in]
-
-    Source
-    ------
-    Cantilever with an end load.
+    Parameters: E_g modulus of elasticity of green wood (psi); I second moment of the trunk (in⁴); z height of the
+    platform's bearing (in). Returns: k_t stiffness (lb/in). Source: cantilever with an end load.
     """
     k_t: LineLoadInch = 3 * E_g * I / z**3
     return k_t
@@ -196,19 +122,9 @@ def trunk_stiffness(E_g: Stress, I: SecondMoment, z: Length) -> LineLoadInch:
 def tied_tree_force(s: Length, k_t: LineLoadInch, k_f: LineLoadInch) -> Force:
     """Force between tree and platform where the bearing cannot slide.
 
-    Parameters
-    ----------
-    s : sway the tree would have if free [in]
-    k_t : stiffness of the trunk at the platform [lb/in]
-    k_f : lateral stiffness of platform, posts and bracing [lb/in]
-
-    Returns
-    -------
-    H_t : force in the tie, either way [lb]
-
-    Source
-    ------
-    Statics: two springs in series pulled apart by s.
+    Parameters: s sway the tree would have if free (in); k_t stiffness of the trunk at the platform (lb/in); k_f lateral
+    stiffness of platform, posts and bracing (lb/in). Returns: H_t force in the tie, either way (lb). Source: statics:
+    two springs in series pulled apart by s.
     """
     H_t: Force = s * k_t * k_f / (k_t + k_f)
     return H_t
@@ -218,19 +134,8 @@ def tied_tree_force(s: Length, k_t: LineLoadInch, k_f: LineLoadInch) -> Force:
 def slide_each_way(s: Length, w: Length, m: Length) -> Length:
     """Room a sliding bracket wants each way from rest.
 
-    Parameters
-    ----------
-    s : sway to one side [in]
-    w : radial growth over the years to the next service [in]
-    m : margin [in]
-
-    Returns
-    -------
-    c_s : room each way [in]
-
-    Source
-    ------
-    Sway + growth + margin.
+    Parameters: s sway to one side (in); w radial growth over the years to the next service (in); m margin (in).
+    Returns: c_s room each way (in). Source: sway + growth + margin.
     """
     c_s: Length = s + w + m
     return c_s
@@ -240,18 +145,8 @@ def slide_each_way(s: Length, w: Length, m: Length) -> Length:
 def slide_between_trees(s_1: Length, s_2: Length, m: Length) -> Length:
     """Room to slide each way where a part spans from one trunk to another: they do not sway together.
 
-    Parameters
-    ----------
-    s_1, s_2 : sway of either trunk to one side at the bearing [in]
-    m : margin [in]
-
-    Returns
-    -------
-    c_s : room each way [in], at one end at least
-
-    Source
-    ------
-    Sum of both sways + margin; bolts in two trunks do not move apart by growth.
+    Parameters: s_1, s_2 sway of either trunk to one side at the bearing (in); m margin (in). Returns: c_s room each way
+    (in), at one end at least. Source: sum of both sways + margin; bolts in two trunks do not move apart by growth.
     """
     c_s: Length = s_1 + s_2 + m
     return c_s
@@ -261,18 +156,8 @@ def slide_between_trees(s_1: Length, s_2: Length, m: Length) -> Length:
 def slot_length(c_s: Length, D: Length) -> Length:
     """Length of the slot for a pin that slides both ways.
 
-    Parameters
-    ----------
-    c_s : room each way [in]
-    D : diameter of the pin [in]
-
-    Returns
-    -------
-    l_s : length of the slot [in]
-
-    Source
-    ------
-    Geometry.
+    Parameters: c_s room each way (in); D diameter of the pin (in). Returns: l_s length of the slot (in). Source:
+    geometry.
     """
     l_s: Length = 2 * c_s + D
     return l_s

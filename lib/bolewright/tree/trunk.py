@@ -14,19 +14,9 @@ SCREENING = "screening rule, a qualified arborist decides"
 def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
     """Second moment that one blind hole takes from the trunk when it lies in the plane of bending, its worst.
 
-    Parameters
-    ----------
-    d_h : diameter of the hole [in]
-    d : diameter of sound wood [in]
-    L_h : depth of the hole from the sound wood face [in]
-
-    Returns
-    -------
-    I_h : second moment of the strip, about the trunk's centre [in⁴]
-
-    Source
-    ------
-    Geometry: strip of width d_h from the face inward.
+    Parameters: d_h diameter of the hole (in); d diameter of sound wood (in); L_h depth of the hole from the sound wood
+    face (in). Returns: I_h second moment of the strip, about the trunk's centre (in⁴). Source: geometry: strip of width
+    d_h from the face inward.
     """
     r: Length = d / 2
     r_i: Length = r - L_h
@@ -40,20 +30,10 @@ def hole_second_moment_beside(d_h: Length, d: Length, L_h: Length, a: Length) ->
 
     The second moment of its strip about the trunk's centre as a point: no direction of bending takes more.
 
-    Parameters
-    ----------
-    d_h : diameter of the hole [in]
-    d : diameter of sound wood [in]
-    L_h : depth of the hole from the sound wood face, along its line [in]
-    a : distance of its line from the trunk's axis [in]
-
-    Returns
-    -------
-    I_h : second moment of the strip [in⁴]; with a = 0 that of a hole straight at the axis
-
-    Source
-    ------
-    Geometry: the strip's squared distances from the centre, summed from the face to the tip.
+    Parameters: d_h diameter of the hole (in); d diameter of sound wood (in); L_h depth of the hole from the sound wood
+    face, along its line (in); a distance of its line from the trunk's axis (in). Returns: I_h second moment of the
+    strip (in⁴); with a = 0 that of a hole straight at the axis. Source: geometry: the strip's squared distances from
+    the centre, summed from the face to the tip.
 
     >>> round(float(hole_second_moment_beside(1.5, 22.0, 7.0, 0.0) - hole_second_moment(1.5, 22.0, 7.0)), 9)
     0.0
@@ -80,23 +60,10 @@ def trunk_net_section_modulus(
     Holes are taken in the plane of bending. The cavity and the holes with none opposite shift the centroid, both
     the same way.
 
-    Parameters
-    ----------
-    d : diameter of sound wood [in]
-    d_c : diameter of the cavity [in], 0 when sound
-    a_c : distance of the cavity's centre from the trunk's [in]
-    n_h : number of holes at this height; 0 for none
-    n_1 : number of them on one side with none opposite
-    d_h, L_h : diameter and depth of a hole [in]
-    I_h : second moment of one hole [in⁴]
-
-    Returns
-    -------
-    S_n : section modulus to the edge farther from the shifted centroid [in³]
-
-    Source
-    ------
-    Geometry.
+    Parameters: d diameter of sound wood (in); d_c diameter of the cavity (in), 0 when sound; a_c distance of the
+    cavity's centre from the trunk's (in); n_h number of holes at this height; 0 for none; n_1 number of them on one
+    side with none opposite; d_h, L_h diameter and depth of a hole (in); I_h second moment of one hole (in⁴). Returns:
+    S_n section modulus to the edge farther from the shifted centroid (in³). Source: geometry.
     """
     A_c: Area = pi * d_c**2 / 4
     A_h: Area = d_h * L_h
@@ -114,17 +81,7 @@ def trunk_net_section_modulus(
 def trunk_section_modulus(d: Length) -> SectionModulus:
     """Section modulus of the whole round trunk.
 
-    Parameters
-    ----------
-    d : diameter of sound wood [in]
-
-    Returns
-    -------
-    S : section modulus [in³]
-
-    Source
-    ------
-    Geometry.
+    Parameters: d diameter of sound wood (in). Returns: S section modulus (in³). Source: geometry.
     """
     S: SectionModulus = pi * d**3 / 32
     return S
@@ -134,20 +91,8 @@ def trunk_section_modulus(d: Length) -> SectionModulus:
 def trunk_net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length) -> Area:
     """Area of sound wood left at the height of the bolts.
 
-    Parameters
-    ----------
-    d : diameter of sound wood [in]
-    d_c : diameter of the cavity [in], 0 when sound
-    n_h : number of holes at this height; 0 for none
-    d_h, L_h : diameter and depth of a hole [in]
-
-    Returns
-    -------
-    A_n : area [in²]
-
-    Source
-    ------
-    Geometry.
+    Parameters: d diameter of sound wood (in); d_c diameter of the cavity (in), 0 when sound; n_h number of holes at
+    this height; 0 for none; d_h, L_h diameter and depth of a hole (in). Returns: A_n area (in²). Source: geometry.
     """
     A_n: Area = pi * (d**2 - d_c**2) / 4 - n_h * d_h * L_h
     return A_n
@@ -157,20 +102,8 @@ def trunk_net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length)
 def trunk_stress(M: Moment, S_n: SectionModulus, P: Force, A_n: Area) -> Stress:
     """Largest compression in the trunk from bending and the weight above.
 
-    Parameters
-    ----------
-    M : moment [lb·in]
-    S_n : net section modulus [in³]
-    P : weight above, with the platform's share [lb]
-    A_n : net area [in²]
-
-    Returns
-    -------
-    f : stress [psi]
-
-    Source
-    ------
-    Statics.
+    Parameters: M moment (lb·in); S_n net section modulus (in³); P weight above, with the platform's share (lb); A_n net
+    area (in²). Returns: f stress (psi). Source: statics.
     """
     f: Stress = M / S_n + P / A_n
     return f
@@ -180,20 +113,9 @@ def trunk_stress(M: Moment, S_n: SectionModulus, P: Force, A_n: Area) -> Stress:
 def platform_trunk_moment(P: Force, a: Length, H: Force, z: Length) -> Moment:
     """Moment at the trunk's foot that the platform adds: load off the axis, and lateral force at its height.
 
-    Parameters
-    ----------
-    P : unbalanced vertical load on one side [lb]
-    a : distance of the bearing from the trunk's axis [in]
-    H : lateral force of the platform on the trunk [lb]
-    z : height of the platform above the section [in]
-
-    Returns
-    -------
-    M : moment [lb·in]
-
-    Source
-    ------
-    Statics.
+    Parameters: P unbalanced vertical load on one side (lb); a distance of the bearing from the trunk's axis (in); H
+    lateral force of the platform on the trunk (lb); z height of the platform above the section (in). Returns: M moment
+    (lb·in). Source: statics.
     """
     M: Moment = P * a + H * z
     return M
@@ -203,18 +125,8 @@ def platform_trunk_moment(P: Force, a: Length, H: Force, z: Length) -> Moment:
 def trunk_torsion(H_x: Force, H_y: Force, x: Length, y: Length) -> Moment:
     """Torque of one bolt's lateral force about the trunk's axis.
 
-    Parameters
-    ----------
-    H_x, H_y : lateral force on the bolt along x and y [lb]
-    x, y : place of its bearing from the trunk's axis, in plan [in]
-
-    Returns
-    -------
-    T : torque, counterclockwise seen from above [lb·in]
-
-    Source
-    ------
-    Statics.
+    Parameters: H_x, H_y lateral force on the bolt along x and y (lb); x, y place of its bearing from the trunk's axis,
+    in plan (in). Returns: T torque, counterclockwise seen from above (lb·in). Source: statics.
 
     >>> trunk_torsion(0.0, 300.0, 17.0, 0.0)
     5100.0
@@ -227,19 +139,8 @@ def trunk_torsion(H_x: Force, H_y: Force, x: Length, y: Length) -> Moment:
 def trunk_torsion_stress(T: Moment, d: Length, d_c: Length) -> Stress:
     """Shear stress of a round trunk in torsion, with a round hollow round its axis.
 
-    Parameters
-    ----------
-    T : torque [lb·in]
-    d : diameter of sound wood [in]
-    d_c : diameter of the hollow [in], 0 when sound
-
-    Returns
-    -------
-    f_t : shear stress at the face [psi]
-
-    Source
-    ------
-    Statics: T d / 2 over the polar second moment.
+    Parameters: T torque (lb·in); d diameter of sound wood (in); d_c diameter of the hollow (in), 0 when sound. Returns:
+    f_t shear stress at the face (psi). Source: statics: T d / 2 over the polar second moment.
 
     >>> round(trunk_torsion_stress(10_000.0, 20.0, 0.0), 2)  # 16 T / pi d³
     6.37
@@ -253,18 +154,8 @@ def trunk_torsion_stress(T: Moment, d: Length, d_c: Length) -> Stress:
 def trunk_moment_sum(M_p: Moment, M_c: Moment, w: Ratio) -> Moment:
     """Moment in the trunk from the platform and from wind in the crown.
 
-    Parameters
-    ----------
-    M_p, M_c : moment of the platform, and of the crown in the wind of 0.6 W [lb·in]
-    w : share of that wind in the combination: 1, 0.75 or 0
-
-    Returns
-    -------
-    M : moment [lb·in]
-
-    Source
-    ------
-    Statics; both the same way.
+    Parameters: M_p, M_c moment of the platform, and of the crown in the wind of 0.6 W (lb·in); w share of that wind in
+    the combination: 1, 0.75 or 0. Returns: M moment (lb·in). Source: statics; both the same way.
     """
     M: Moment = M_p + w * M_c
     return M
@@ -274,19 +165,8 @@ def trunk_moment_sum(M_p: Moment, M_c: Moment, w: Ratio) -> Moment:
 def trunk_allowable_stress(F_w: Stress, C_d: Ratio, C_D: Ratio) -> Stress:
     """Allowable bending stress of a green trunk in a combination.
 
-    Parameters
-    ----------
-    F_w : working value for normal duration [psi]
-    C_d : depth effect
-    C_D : load duration factor of the combination
-
-    Returns
-    -------
-    F : stress [psi]
-
-    Source
-    ------
-    ASTM D245 for lumber; for a trunk judgement.
+    Parameters: F_w working value for normal duration (psi); C_d depth effect; C_D load duration factor of the
+    combination. Returns: F stress (psi). Source: ASTM D245 for lumber; for a trunk judgement.
     """
     F: Stress = F_w * C_d * C_D
     return F
@@ -296,18 +176,8 @@ def trunk_allowable_stress(F_w: Stress, C_d: Ratio, C_D: Ratio) -> Stress:
 def hollow_strength_ratio(t: Length, R: Length) -> Ratio:
     """Section modulus left by a centred round cavity.
 
-    Parameters
-    ----------
-    t : thickness of the sound shell [in]
-    R : radius of the trunk, without bark [in]
-
-    Returns
-    -------
-    r : hollow over solid
-
-    Source
-    ------
-    Geometry: 1 - (1 - t/R)^4.
+    Parameters: t thickness of the sound shell (in); R radius of the trunk, without bark (in). Returns: r hollow over
+    solid. Source: geometry: 1 - (1 - t/R)^4.
 
     >>> round(1 - hollow_strength_ratio(0.30, 1.0), 2)  # loss at t/R = 0.30
     0.24
@@ -320,18 +190,8 @@ def hollow_strength_ratio(t: Length, R: Length) -> Ratio:
 def shell_ratio(t: Length, R: Length) -> Ratio:
     """Shell thickness over radius; failures gather below 0.30 to 0.32 in trunks with a full crown.
 
-    Parameters
-    ----------
-    t : thickness of the sound shell [in]
-    R : radius of the trunk, without bark [in]
-
-    Returns
-    -------
-    r_t : ratio
-
-    Source
-    ------
-    Mattheck and Breloer (1994), as discussed in two public texts; guidance, not a limit.
+    Parameters: t thickness of the sound shell (in); R radius of the trunk, without bark (in). Returns: r_t ratio.
+    Source: Mattheck and Breloer (1994), as discussed in two public texts; guidance, not a limit.
     """
     r_t: Ratio = t / R
     return r_t
@@ -341,18 +201,9 @@ def shell_ratio(t: Length, R: Length) -> Ratio:
 def shell_thickness_wanted(d: Length, k: Ratio) -> Length:
     """Shell of sound wood that hazard tree guides ask of a hollow trunk.
 
-    Parameters
-    ----------
-    d : diameter of the trunk, without bark [in]
-    k : 1 for a closed trunk, 2 where an opening or cavity takes over 30 % of the girth
-
-    Returns
-    -------
-    t_min : shell thickness [in]
-
-    Source
-    ------
-    USDA Forest Service NA-TP-03-03 (2003), from memory: 1 in. per 6 in. of diameter, 2 in. where open.
+    Parameters: d diameter of the trunk, without bark (in); k 1 for a closed trunk, 2 where an opening or cavity takes
+    over 30 % of the girth. Returns: t_min shell thickness (in). Source: USDA Forest Service NA-TP-03-03 (2003), from
+    memory: 1 in. per 6 in. of diameter, 2 in. where open.
 
     >>> shell_thickness_wanted(24.0, 1.0)
     4.0
@@ -365,17 +216,7 @@ def shell_thickness_wanted(d: Length, k: Ratio) -> Length:
 def strength_loss_wagener(d_c: Length, d: Length) -> Ratio:
     """Strength loss by decay as the cube of the diameters; about one third is the guide's limit for conifers.
 
-    Parameters
-    ----------
-    d_c : diameter of the decay [in]
-    d : diameter of the trunk, without bark [in]
-
-    Returns
-    -------
-    s : loss
-
-    Source
-    ------
+    Parameters: d_c diameter of the decay (in); d diameter of the trunk, without bark (in). Returns: s loss. Source:
     Wagener (1963), from memory.
 
     >>> round(strength_loss_wagener(0.7, 1.0), 2)
@@ -389,17 +230,7 @@ def strength_loss_wagener(d_c: Length, d: Length) -> Ratio:
 def strength_loss_coder(d_c: Length, d: Length) -> Ratio:
     """Strength loss by decay as the fourth power; caution from 20 %, danger from 44 %.
 
-    Parameters
-    ----------
-    d_c : diameter of the decay [in]
-    d : diameter of the trunk, without bark [in]
-
-    Returns
-    -------
-    s : loss
-
-    Source
-    ------
+    Parameters: d_c diameter of the decay (in); d diameter of the trunk, without bark (in). Returns: s loss. Source:
     Coder (1989), from memory.
     """
     s: Ratio = d_c**4 / d**4
@@ -410,19 +241,8 @@ def strength_loss_coder(d_c: Length, d: Length) -> Ratio:
 def strength_loss_open_cavity(d_c: Length, d: Length, R_o: Ratio) -> Ratio:
     """Strength loss by decay with an opening; caution from 20 to 33 %.
 
-    Parameters
-    ----------
-    d_c : diameter of the decay [in]
-    d : diameter of the trunk, without bark [in]
-    R_o : width of the opening over the girth
-
-    Returns
-    -------
-    s : loss
-
-    Source
-    ------
-    Smiley and Fraedrich (1992), from memory.
+    Parameters: d_c diameter of the decay (in); d diameter of the trunk, without bark (in); R_o width of the opening
+    over the girth. Returns: s loss. Source: Smiley and Fraedrich (1992), from memory.
     """
     s: Ratio = (d_c**3 + R_o * (d**3 - d_c**3)) / d**3
     return s

@@ -19,20 +19,9 @@ LARGEST_LAG = Limit(0.25, 1.25, "NDS Table 12.2A ends at 1-1/4 in.: extrapolated
 def tree_bolt_withdrawal(G_b: Ratio, D: Length, p_t: Length, C_D: Ratio) -> Force:
     """Allowable withdrawal load of a bolt with lag thread in green side grain.
 
-    Parameters
-    ----------
-    G_b : specific gravity, oven-dry weight and green volume
-    D : nominal thread diameter [in]
-    p_t : thread in sound wood, tip excluded [in]
-    C_D : load duration factor
-
-    Returns
-    -------
-    W_p : adjusted withdrawal value [lb]
-
-    Source
-    ------
-    NDS 2018 12.2-1 (1800 G^1.5 D^0.75 per inch), Table 11.3.3 (0.7). A machine thread is outside it.
+    Parameters: G_b specific gravity, oven-dry weight and green volume; D nominal thread diameter (in); p_t thread in
+    sound wood, tip excluded (in); C_D load duration factor. Returns: W_p adjusted withdrawal value (lb). Source: NDS
+    2018 12.2-1 (1800 G^1.5 D^0.75 per inch), Table 11.3.3 (0.7). A machine thread is outside it.
 
     >>> round(float(tree_bolt_withdrawal(0.58, 1.0, 1.0, 1.0)))
     557
@@ -50,20 +39,9 @@ def hinge_load_wet_sensitivity(q_dry: LineLoadInch, e: Length, M_y: Moment, K_th
     The workbook puts the wet factor (or the lower green crushing strength) on the wood's bearing strength,
     since the steel of the hinge does not get weaker by water. This shows the difference; it is not applied.
 
-    Parameters
-    ----------
-    q_dry : 11200 G D, without the wet factor [lb/in]
-    e : sound wood face to centre of bearing [in]
-    M_y : dowel yield moment [lb·in]
-    K_theta : angle factor
-
-    Returns
-    -------
-    Z_IV : reference value with C_M on it [lb]
-
-    Source
-    ------
-    NDS 2018 Table 11.3.1 and 11.3.3 (C_M on Z), Table 12.3.1B (3.2 K_theta).
+    Parameters: q_dry 11200 G D, without the wet factor (lb/in); e sound wood face to centre of bearing (in); M_y dowel
+    yield moment (lb·in); K_theta angle factor. Returns: Z_IV reference value with C_M on it (lb). Source: NDS 2018
+    Table 11.3.1 and 11.3.3 (C_M on Z), Table 12.3.1B (3.2 K_theta).
     """
     R_d: Ratio = 3.2 * K_theta
     C_M: Ratio = 0.7  # Table 11.3.3

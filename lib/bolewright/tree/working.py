@@ -59,18 +59,8 @@ def reduction(wood: TrunkWood, prop: Property) -> Reduction:
 def exclusion_value(X: Stress, V: Ratio) -> Stress:
     """Strength of green clear wood that 95 of 100 pieces exceed.
 
-    Parameters
-    ----------
-    X : mean strength of green clear wood [psi]
-    V : coefficient of variation
-
-    Returns
-    -------
-    X_05 : 5 % exclusion value [psi]
-
-    Source
-    ------
-    ASTM D2555, D245: mean less 1.645 standard deviations.
+    Parameters: X mean strength of green clear wood (psi); V coefficient of variation. Returns: X_05 5 % exclusion value
+    (psi). Source: ASTM D2555, D245: mean less 1.645 standard deviations.
     """
     X_05: Stress = X * (1 - 1.645 * V)
     return X_05
@@ -80,19 +70,9 @@ def exclusion_value(X: Stress, V: Ratio) -> Stress:
 def working_value(X_05: Stress, K: Ratio, R_s: Ratio) -> Stress:
     """Working value of green trunk wood for normal duration.
 
-    Parameters
-    ----------
-    X_05 : 5 % exclusion value [psi]
-    K : divisor for duration and safety: bending 2.3, crushing 2.1 for hardwood; 2.1 and 1.9 for softwood
-    R_s : strength ratio for knots and slope of grain, 1.0 where the wood is clear
-
-    Returns
-    -------
-    F_w : working value [psi]
-
-    Source
-    ------
-    ASTM D245 Table 8.
+    Parameters: X_05 5 % exclusion value (psi); K divisor for duration and safety: bending 2.3, crushing 2.1 for
+    hardwood; 2.1 and 1.9 for softwood; R_s strength ratio for knots and slope of grain, 1.0 where the wood is clear.
+    Returns: F_w working value (psi). Source: ASTM D245 Table 8.
     """
     F_w: Stress = X_05 * R_s / K
     return F_w
@@ -102,18 +82,8 @@ def working_value(X_05: Stress, K: Ratio, R_s: Ratio) -> Stress:
 def working_value_in_case(F_w: Stress, C_D: Ratio) -> Stress:
     """Working value of green trunk wood in a combination.
 
-    Parameters
-    ----------
-    F_w : working value for normal duration [psi]
-    C_D : load duration factor of the combination
-
-    Returns
-    -------
-    F : stress [psi]
-
-    Source
-    ------
-    ASTM D245 for lumber, NDS 2018 Table 2.3.2; not for pressure across the grain.
+    Parameters: F_w working value for normal duration (psi); C_D load duration factor of the combination. Returns: F
+    stress (psi). Source: ASTM D245 for lumber, NDS 2018 Table 2.3.2; not for pressure across the grain.
 
     >>> working_value_in_case(1000.0, 1.6)
     1600.0
@@ -126,17 +96,8 @@ def working_value_in_case(F_w: Stress, C_D: Ratio) -> Stress:
 def depth_effect(d: Length) -> Ratio:
     """Reduction of bending strength with depth, from the 2 in. test piece to the trunk.
 
-    Parameters
-    ----------
-    d : diameter of sound wood [in]
-
-    Returns
-    -------
-    C_d : factor on the working value in bending
-
-    Source
-    ------
-    ASTM D245; for a round trunk judgement.
+    Parameters: d diameter of sound wood (in). Returns: C_d factor on the working value in bending. Source: ASTM D245;
+    for a round trunk judgement.
     """
     C_d: Ratio = (2 / d) ** (1 / 9)
     return C_d
