@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+from math import pi, sin
+
 from audit import dowels, members, timber
 from audit.paper import Row, Site
 from audit.quantities import read
@@ -135,6 +137,25 @@ def plies(site: Site, row: Row) -> Pair:
     return passed / (Z * wet * row.C_D) * row.by_frame, beside
 
 
+def bending_of_ply(site: Site, row: Row) -> Pair:
+    """A ply on nails as a beam on springs (Hetenyi): l^4 = 4 E I / k, k = 4 sin2(90/n) rows x 180,000 D^1.5 / s.
+
+    Moments of the load path at the beam's worst place; printed is what hangs there. One third and one half of l are the
+    program's bounds, held to a grid in tests/fasteners.
+    """
+    t, piece = site.timber(row.part), site.piece(row.part)
+    rows, s = piece.get("ply_rows", 2), read(piece.get("ply_spacing"), 16.0)
+    C_r = 1.15 if t.plies >= 3 else 1.0  # NDS 2018, 4.3.9
+    k = 4 * sin(pi / 2 / t.plies) ** 2 * rows * 180000 * 0.128**1.5 / s
+    length = (4 * t.E * t.b / t.plies * t.d**3 / 12 / k) ** 0.25
+    over = row.argument("ply_point_transfer", "P") * (1 - 1 / t.plies)
+    sags = row.has("moment_till_nailed_span")
+    M = site.members[row.part].moment.cases(1 if sags else -1)[row.combination][0].max()
+    more = over * (length / 3 if sags else (length + s) / 2)
+    star = t.Fb * row.C_D * C_r
+    return (M / t.plies + more) / (t.S / t.plies) * row.by_frame, star * beam_factor(site, row, star)
+
+
 def worker_on(length: float, a: float, b: float, w: float) -> float:
     """Greatest moment, either way, of a joist on two seats: its weight and 300 lb anywhere on it (statics, lb in.)."""
     l, R_b = b - a, w * length * (length / 2 - a) / (b - a)
@@ -192,6 +213,7 @@ AUDIT = {
     "joist.edge_load": edge_load,
     "beam.torsion": torsion,
     "beam.plies": plies,
+    "beam.bending_of_ply": bending_of_ply,
     "beam.stage_bending": stage_bending,
     "joist.stage_bending": stage_bending,
     "beam.stage_rotation": stage_rotation,

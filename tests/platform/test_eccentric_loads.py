@@ -245,3 +245,24 @@ def test_a_hangers_seat_is_one_and_a_half_inches_at_least() -> None:
     assert short != TEXT
     with pytest.raises(ProjectError, match=r"seat_length.*1.5 in"):
         parse_project(short)
+
+
+def test_the_ply_that_joists_hang_on_bends_more_than_half() -> None:
+    """Half of the beam's moment, and P/2 l/3 of what hangs at one place, l the length over which nails pass it on.
+
+    2-2x12 on 2 rows at 16 in.: k = 2 x 2 x 180,000 x 0.128^1.5 / 16 = 2,061 psi (NDS 2018, 11.3.6.1; two plies slip
+    by twice what each moves), E' = 0.9 E wet, I = 1.5 x 11.25^3 / 12 = 178 in4, l = (4 E I / k)^(1/4).
+    """
+    found = find("S1", "bending of the loaded ply")
+    l_s = (4 * argument(found, "adjusted_modulus", "E") * 0.9 * 1.5 * 11.25**3 / 12 / 2061) ** 0.25
+    M, P = argument(found, "moment_of_loaded_ply", "M"), argument(found, "ply_point_transfer", "P")
+    by_hand = (M / 2 + P / 2 * l_s / 3) / (1.5 * 11.25**2 / 6)
+    assert result(found, "bending_stress") == pytest.approx(by_hand, rel=1e-3)
+    even = find("S1", "bending")
+    assert found.ratio > even.ratio
+    loose = TEXT.replace('lateral_tie = "800 lb"', 'lateral_tie = "800 lb"\nplies_fastened = false')
+    alone = find("S1", "bending of the loaded ply", loose)
+    assert result(alone, "bending_stress") == pytest.approx(
+        argument(alone, "moment_of_loaded_ply", "M") / (1.5 * 11.25**2 / 6)
+    )
+    assert alone.status is Status.FAILS

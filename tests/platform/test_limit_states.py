@@ -21,6 +21,7 @@ beam.bearing_under
 beam.bending
 beam.bending_at_bolts
 beam.bending_lateral
+beam.bending_of_ply
 beam.edge_load
 beam.fastening_lateral
 beam.incising

@@ -145,6 +145,8 @@ def _beam(case: Case) -> list[list[Change]]:
         ]
     if case.says("ply-to-ply"):
         return [plies_nailed(case, row)]
+    if case.says("loaded ply"):
+        return [plies_nailed(case, row), plies(case, row), deeper(case, row), graded(case, ("beam", row))]
     if case.says("torsion") or case.says("rotation in its hanger") or case.says("edges"):
         return [edges_rated(case)]
     if case.says("shear at the bolts") or case.says("tear-out"):

@@ -41,6 +41,7 @@ _MOVES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("blocking.", ("joist",)),
     ("guard.weight", ("guard",)),
     ("beam.plies", ("trimmer_nails",)),
+    ("beam.bending_of_ply", ("trimmer_nails", "beam")),
     ("beam.shear_at_bolts", ("beam",)),
     ("beam.row_tear_out", ("beam",)),
     ("trunk_brace.beam_tension", ("beam",)),

@@ -70,6 +70,8 @@ _ASKED: dict[str, str] = {
     "beam.bearing_under": "A member rests on the beam and presses on its upper edge.",
     "beam.plies": "What hangs on one face has to pass into the other plies: through the nails or bolts "
     "between them.",
+    "beam.bending_of_ply": "Nails give: the ply that a member hangs on bends more than its even share, until they "
+    "have passed on the rest.",
     "beam.torsion": "Loads off its middle line twist the beam: shear of twist and of load add up on one "
     "face.",
     "beam.rotation_hanger": "Loads off its middle line turn the beam in its hanger: that moment against the "

@@ -255,7 +255,7 @@ BEAM = Kind(
         "lateral loads, and the beam turning over on its bearing",
         "the joint at either end, hangers, and what holds the beam down",
         "notches, holes and splices",
-        "the fasteners between plies",
+        "the fasteners between plies, and what more than its even share a ply bends that something hangs on",
         "what stands under it: posts, footings, the tree",
     ),
 )

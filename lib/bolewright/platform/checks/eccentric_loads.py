@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 import numpy as np
 
 from bolewright.bracing.rotation import eccentric_moment, joist_edge_force, shear_with_torsion, torsion_stress
 from bolewright.calculation import Calculation
-from bolewright.fasteners.connectors import plain_nail
-from bolewright.fasteners.errors import FastenerError
-from bolewright.fasteners.lateral import lateral_design_value
-from bolewright.fasteners.members import Wood
-from bolewright.fasteners.plies import nails_beside, ply_point_fasteners, ply_point_transfer
 from bolewright.platform.analysis.eccentric import (
     OffCentre,
     edge_load,
@@ -22,21 +16,14 @@ from bolewright.platform.analysis.eccentric import (
     seat_torques_by_side,
 )
 from bolewright.platform.checks.members import C_D, CASES, NAMES, Look, largest_shear, prefix
-from bolewright.platform.layout.layout import Bearing, Member
+from bolewright.platform.checks.plies import most_reaction, ply_checks
+from bolewright.platform.layout.layout import Bearing
 from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.combine import Array, envelope
 from bolewright.timber.adjusted_values import adjusted_shear
 from bolewright.timber.shear import shear_stress
-from bolewright.units import NONE, POUND, PSI, feet_inches
+from bolewright.units import POUND, PSI
 
-NAIL = plain_nail(0.128, 3.0, name="10d nail, 3 x 0.128 in.")  # IRC 2021, R507.5
-PLY_NOTE = (
-    "A member on one face loads the outer ply first; the nails as far as halfway to the next member on that face, and "
-    "no farther than the beam is deep, pass on what the other plies bear (statics). 10d nails, 3 x 0.128 in., as "
-    "IRC 2021, R507.5, from memory. As nails give, the ply under one load bends more than its share, not in the "
-    "check of bending: by 9 to 16 % with three rows at 6 to 8 in., by half with two rows at 16 in., by 2 % under a "
-    "row of joists (plies and nails as a grid)."
-)
 EDGE_NOTE = (
     "Its connection takes the moment of its own load about the beam's middle line, as a couple on its depth."
 )
@@ -55,82 +42,10 @@ def eccentric_checks(beams: Sequence[Look], members: Sequence[Look]) -> list[Che
         loads = off_centre(beam.path.layout, beam.member)
         hung = [load for load in loads if load.hung]
         if hung and beam.member.section.plies > 1:
-            checks += _plies(beam, hung, looks)
+            checks += ply_checks(beam, hung, looks)
         checks += _edges(beam, [load for load in loads if load.restrains], looks)
         checks += [*_torsion(beam), *_hangers(beam)]
     return checks
-
-
-@dataclass(frozen=True)
-class _Tributary:
-    """Length of a beam whose nails stand by one hung member (in)."""
-
-    load: OffCentre
-    length: float
-
-
-def _tributaries(beam: Member, hung: Sequence[OffCentre]) -> list[_Tributary]:
-    found = []
-    for load in hung:
-        places = sorted(other.at for other in hung if other.e * load.e > 0)
-        i = places.index(load.at)
-        low = (places[i - 1] + load.at) / 2 if i else 0.0
-        high = (places[i + 1] + load.at) / 2 if i + 1 < len(places) else beam.line.length
-        d = beam.section.d  # nails farther off than the beam is deep are not beside it
-        found.append(_Tributary(load, min(load.at - low, d) + min(high - load.at, d)))
-    return found
-
-
-def _plies(beam: Look, hung: Sequence[OffCentre], looks: dict[str, Look]) -> list[Check]:
-    """Fasteners wanted beside the hung member that asks most of them, against those that are there."""
-    member, timber = beam.member, beam.member.timber
-    n, fastened = member.section.plies, getattr(timber, "plies_fastened", True)
-    rows, spacing = float(getattr(timber, "ply_rows", 2)), float(getattr(timber, "ply_spacing", 16.0))
-    ply = Wood(member.section.ply_thickness, beam.effects.values.G, theta=90.0, name="ply")
-    checks = []
-    for stretch in _tributaries(member, hung):
-        load = stretch.load
-        calculation = Calculation((1, len(CASES)))
-        run = calculation.run
-        P = _most(looks[load.member.mark], load)
-        try:
-            Z_p = lateral_design_value(NAIL, ply, ply, C_D=C_D, calculation=calculation).Z_adj
-        except FastenerError:
-            return [not_checked(member.mark, "beam.plies", _too_thick(member, load, P))]
-        P_t = run(ply_point_transfer, P=P, share_in=1.0, share_borne=1.0 / n)
-        wanted = run(ply_point_fasteners, P_t=P_t, Z_p=Z_p)
-        there = run(nails_beside, n_rows=rows, l=stretch.length, s=spacing) if fastened else 0.0
-        checks += judge(
-            calculation,
-            [member.mark],
-            NAMES,
-            key="beam.plies",
-            demand=wanted,
-            capacity=there,
-            unit=NONE,
-            says=f"what passes from ply to ply beside {load.member.mark}, in nails,",
-            where=_at(load),
-            notes=(PLY_NOTE,),
-            nothing="nothing passes the load of what hangs on one ply to the others",
-        )
-    return [max(checks, key=lambda check: check.severity)]
-
-
-def _too_thick(beam: Member, load: OffCentre, P: Array) -> str:
-    return (
-        f"What hangs on one face of {beam.mark}, {load.member.mark} with {float(P.max()):,.0f} lb, passes to its other "
-        f"plies by what fastens them: a {NAIL.name} reaches less than 6 D past a ply of "
-        f"{beam.section.ply_thickness:g} in. (NDS 2018, 12.1.6.5). Take thinner plies, one timber, or bolts that "
-        "somebody who may design them gives."
-    )
-
-
-def _at(load: OffCentre) -> Callable[[int, int], str]:
-    return lambda row, column: f"{load.member.mark}, at {feet_inches(load.at)} from its start"
-
-
-def _most(look: Look, load: OffCentre) -> Array:
-    return np.maximum(look.reactions.most(CASES)[:, load.row], 0.0)[None, :]
 
 
 def _edges(beam: Look, loads: Sequence[OffCentre], looks: dict[str, Look]) -> list[Check]:
@@ -151,7 +66,7 @@ def _edges(beam: Look, loads: Sequence[OffCentre], looks: dict[str, Look]) -> li
             V=0.0,
             d=beam.member.section.d,
             n=1.0,
-            R=_most(looks[load.member.mark], load),
+            R=most_reaction(looks[load.member.mark], load),
             e=abs(load.e),
             d_j=load.member.section.d,
         )

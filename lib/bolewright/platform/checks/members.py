@@ -201,7 +201,7 @@ def bending_capacity(run: Run, looks: Sequence[Look], l_u: Array, C_D: Array | f
 
 def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     """Bending between supports (sagging) or over them and on overhangs (hogging)."""
-    found = [_largest_moment(look, sagging=sagging) for look in looks]
+    found = [largest_moment(look, sagging=sagging) for look in looks]
     chosen = [i for i, (moment, _) in enumerate(found) if moment.max() > BENT]
     straight = [
         nothing_asked(
@@ -243,7 +243,8 @@ def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     )
 
 
-def _largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
+def largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
+    """Largest moment of a member in each case, sagging or hogging (lb·in), and the station it is at."""
     moments = look.moment.most(CASES) if sagging else -look.moment.least(CASES)
     rows = first_most(moments, axis=1)
     return np.maximum(moments.max(axis=1), 0.0), rows

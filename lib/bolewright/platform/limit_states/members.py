@@ -182,6 +182,15 @@ MEMBERS = (
         when="where a member hangs on one face of two plies or more",
     ),
     LimitState(
+        "beam.bending_of_ply",
+        PartKind.BEAM,
+        Topic.BEAMS,
+        "bending of the loaded ply",
+        "Statics; NDS 2018, 3.3, 11.3.6.1",
+        "More rows of nails between the plies, closer nails, more plies, or members that rest on top of all plies.",
+        when="where a member hangs on one face of two plies or more",
+    ),
+    LimitState(
         "beam.torsion",
         PartKind.BEAM,
         Topic.BEAMS,

@@ -1,0 +1,235 @@
+"""Built-up beams loaded on one ply: what passes to the other plies, and the bending of the ply that is loaded."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.calculation import Calculation
+from bolewright.fasteners.connectors import plain_nail
+from bolewright.fasteners.errors import FastenerError
+from bolewright.fasteners.group_action import slip_modulus_wood
+from bolewright.fasteners.lateral import lateral_design_value
+from bolewright.fasteners.loaded_ply import (
+    moment_of_loaded_ply,
+    moment_till_nailed_end,
+    moment_till_nailed_span,
+    share_of_load_beside,
+    slip_length,
+    slip_stiffness,
+)
+from bolewright.fasteners.members import Wood
+from bolewright.fasteners.plies import nails_beside, ply_point_fasteners, ply_point_transfer
+from bolewright.platform.analysis.eccentric import OffCentre
+from bolewright.platform.checks.members import (
+    BENT,
+    C_D,
+    CASES,
+    NAMES,
+    Look,
+    bending_capacity,
+    largest_moment,
+    unbraced_length,
+)
+from bolewright.platform.layout.layout import Member
+from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.combine import Array
+from bolewright.timber.adjusted_values import adjusted_modulus
+from bolewright.timber.bending import bending_stress
+from bolewright.units import NONE, PSI, feet_inches
+
+NAIL = plain_nail(0.128, 3.0, name="10d nail, 3 x 0.128 in.")  # IRC 2021, R507.5
+PLY_NOTE = (
+    "A member on one face loads the outer ply first; the nails as far as halfway to the next member on that face, and "
+    "no farther than the beam is deep, pass on what the other plies bear (statics). 10d nails, 3 x 0.128 in., as "
+    "IRC 2021, R507.5, from memory."
+)
+BENDING_NOTE = (
+    "Nails give, so that the ply under a load bends more than its even share: the greatest moment of the beam and the "
+    "most that one load adds are taken as if at one place. P counts what hangs on the same face nearer than the "
+    "length l_s, in part. A bound on the safe side, held to plies and nails solved as a grid."
+)
+
+
+def ply_checks(beam: Look, hung: Sequence[OffCentre], looks: dict[str, Look]) -> list[Check]:
+    """Checks of a built-up beam that members hang on: ``hung``, each on one of its faces."""
+    return [*_transfer(beam, hung, looks), *_bending(beam, hung, looks)]
+
+
+@dataclass(frozen=True)
+class _Tributary:
+    """Length of a beam whose nails stand by one hung member (in)."""
+
+    load: OffCentre
+    length: float
+
+
+def _tributaries(beam: Member, hung: Sequence[OffCentre]) -> list[_Tributary]:
+    found = []
+    for load in hung:
+        places = sorted(other.at for other in hung if other.e * load.e > 0)
+        i = places.index(load.at)
+        low = (places[i - 1] + load.at) / 2 if i else 0.0
+        high = (places[i + 1] + load.at) / 2 if i + 1 < len(places) else beam.line.length
+        d = beam.section.d  # nails farther off than the beam is deep are not beside it
+        found.append(_Tributary(load, min(load.at - low, d) + min(high - load.at, d)))
+    return found
+
+
+def _transfer(beam: Look, hung: Sequence[OffCentre], looks: dict[str, Look]) -> list[Check]:
+    """Fasteners wanted beside the hung member that asks most of them, against those that are there."""
+    member = beam.member
+    n, ply = member.section.plies, _ply(beam)
+    fastened, rows, spacing = _nailing(member)
+    checks = []
+    for stretch in _tributaries(member, hung):
+        load = stretch.load
+        calculation = Calculation((1, len(CASES)))
+        run = calculation.run
+        P = most_reaction(looks[load.member.mark], load)
+        try:
+            Z_p = lateral_design_value(NAIL, ply, ply, C_D=C_D, calculation=calculation).Z_adj
+        except FastenerError:
+            return [not_checked(member.mark, "beam.plies", _too_thick(member, load, P))]
+        P_t = run(ply_point_transfer, P=P, share_in=1.0, share_borne=1.0 / n)
+        wanted = run(ply_point_fasteners, P_t=P_t, Z_p=Z_p)
+        there = run(nails_beside, n_rows=rows, l=stretch.length, s=spacing) if fastened else 0.0
+        checks += judge(
+            calculation,
+            [member.mark],
+            NAMES,
+            key="beam.plies",
+            demand=wanted,
+            capacity=there,
+            unit=NONE,
+            says=f"what passes from ply to ply beside {load.member.mark}, in nails,",
+            where=_at(load),
+            notes=(PLY_NOTE,),
+            nothing="nothing passes the load of what hangs on one ply to the others",
+        )
+    return [max(checks, key=lambda check: check.severity)]
+
+
+def _too_thick(beam: Member, load: OffCentre, P: Array) -> str:
+    return (
+        f"What hangs on one face of {beam.mark}, {load.member.mark} with {float(P.max()):,.0f} lb, passes to its other "
+        f"plies by what fastens them: a {NAIL.name} reaches less than 6 D past a ply of "
+        f"{beam.section.ply_thickness:g} in. (NDS 2018, 12.1.6.5). Take thinner plies, one timber, or bolts that "
+        "somebody who may design them gives."
+    )
+
+
+def _at(load: OffCentre) -> Callable[[int, int], str]:
+    return lambda row, column: f"{load.member.mark}, at {feet_inches(load.at)} from its start"
+
+
+def most_reaction(look: Look, load: OffCentre) -> Array:
+    """Greatest reaction of a member that hangs on the beam, in each case (lb)."""
+    return np.maximum(look.reactions.most(CASES)[:, load.row], 0.0)[None, :]
+
+
+def _bending(beam: Look, hung: Sequence[OffCentre], looks: dict[str, Look]) -> list[Check]:
+    """Bending of the ply that members hang on, where the beam sags and where it hogs: the worse of both."""
+    member = beam.member
+    if _never_reaches(beam):
+        return [not_checked(member.mark, "beam.bending_of_ply", _alone(member))]
+    first, last = member.seats[0].at, member.seats[-1].at
+    checks = []
+    for sagging in (True, False):
+        M = largest_moment(beam, sagging=sagging)[0]
+        if M.max() <= BENT:
+            continue
+        for load in hung:
+            if not sagging or first < load.at < last:
+                checks += _bending_under(beam, load, hung, looks, M[None, :], sagging=sagging)
+    return [max(checks, key=lambda check: check.severity)] if checks else []
+
+
+def _bending_under(
+    beam: Look,
+    load: OffCentre,
+    hung: Sequence[OffCentre],
+    looks: dict[str, Look],
+    M: Array,
+    *,
+    sagging: bool,
+) -> list[Check]:
+    member, section = beam.member, beam.member.section
+    n, (fastened, rows, spacing) = float(section.plies), _nailing(member)
+    calculation = Calculation((1, len(CASES)))
+    run = calculation.run
+    l_u = np.array([[unbraced_length(member, beam.path, sagging=sagging)]])
+    F_b_p = bending_capacity(run, [beam], l_u, C_D)
+    beside = ""
+    if fastened:
+        E_p = run(adjusted_modulus, E=beam.effects.values.E, **beam.factors.modulus)
+        gamma = run(slip_modulus_wood, D=NAIL.D)
+        k_s = run(slip_stiffness, n_rows=rows, gamma=gamma, s=spacing, n=n)
+        l_s = run(slip_length, E=E_p, I=section.I / n, k_s=k_s)
+        P, beside = _with_those_beside(load, hung, looks, float(l_s))
+        P_t = run(ply_point_transfer, P=P, share_in=1.0, share_borne=1.0 / n)
+        M_t = (
+            run(moment_till_nailed_span, P_t=P_t, l_s=l_s)
+            if sagging
+            else run(moment_till_nailed_end, P_t=P_t, l_s=l_s, s=spacing)
+        )
+        M_1 = run(moment_of_loaded_ply, M=M, n=n, M_t=M_t)
+    else:
+        M_1 = run(moment_of_loaded_ply, M=M, n=1.0, M_t=0.0)  # no other ply bears anything
+    f_b = run(bending_stress, M=M_1, S=section.S / n)
+    return judge(
+        calculation,
+        [member.mark],
+        NAMES,
+        key="beam.bending_of_ply",
+        demand=f_b,
+        capacity=F_b_p,
+        unit=PSI,
+        says=f"{'bending' if sagging else 'negative bending'} of the ply that {load.member.mark} hangs on",
+        where=lambda row, column: f"{_at(load)(row, column)}{beside}",
+        notes=(BENDING_NOTE,),
+    )
+
+
+def _with_those_beside(
+    load: OffCentre, hung: Sequence[OffCentre], looks: dict[str, Look], l_s: float
+) -> tuple[Array, str]:
+    """What counts at a load: its own, and a share of each on the same face; which, in words."""
+    P, said = most_reaction(looks[load.member.mark], load), []
+    for other in hung:
+        share = float(share_of_load_beside(abs(other.at - load.at), l_s))
+        if other is not load and other.e * load.e > 0 and share > 0:
+            P = P + share * most_reaction(looks[other.member.mark], other)
+            said.append(f"{share:.2f} of {other.member.mark}")
+    return P, f"; with {' and '.join(said)}" if said else ""
+
+
+def _nailing(beam: Member) -> tuple[bool, float, float]:
+    """Whether the plies are fastened, in how many rows, and how far apart in each."""
+    timber = beam.timber
+    rows, spacing = getattr(timber, "ply_rows", 2), getattr(timber, "ply_spacing", 16.0)
+    return bool(getattr(timber, "plies_fastened", True)), float(rows), float(spacing)
+
+
+def _never_reaches(beam: Look) -> bool:
+    """Whether the nail is too short for these plies."""
+    ply = _ply(beam)
+    try:
+        lateral_design_value(NAIL, ply, ply)
+    except FastenerError:
+        return True
+    return False
+
+
+def _ply(beam: Look) -> Wood:
+    return Wood(beam.member.section.ply_thickness, beam.effects.values.G, theta=90.0, name="ply")
+
+
+def _alone(beam: Member) -> str:
+    return (
+        f"How much more than its share the loaded ply of {beam.mark} bends hangs on what fastens its plies, and a "
+        f"{NAIL.name} does not reach the next ply of {beam.section.ply_thickness:g} in. Take thinner plies, one "
+        "timber, or bolts that somebody who may design them gives."
+    )
