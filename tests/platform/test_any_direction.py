@@ -14,7 +14,6 @@ import numpy as np
 import pytest
 from arrangement_files import file_of, project_of
 from shapely import box
-from turned_plans import rotation, shifted, swapped_ends, transformed
 
 from bolewright.bracing.plan import PlanSpring, loose_direction
 from bolewright.paths import shipped
@@ -34,6 +33,7 @@ from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
 from bolewright.platform.results.results import Results, find_results
 from bolewright.platform.verification.independent_lateral import DRIFT, FORCE
+from outside.relations import beam_ends_swapped, moved, turn
 
 PROJECTS = [
     "lookout",
@@ -146,19 +146,19 @@ def same(one: Project, other: Project) -> None:
 @pytest.mark.parametrize("degrees", [22.5, 33.7])
 def test_turned_on_the_paper_every_lateral_ratio_stays(name, degrees):
     """Turned by any angle: to 3e-7 where it was measured; the rounding of coordinates, and no other pieces of deck."""
-    turned = transformed(project(name), rotation(degrees), False)
+    turned = moved(project(name), turn(degrees))
     same(project(name), turned)
 
 
 @pytest.mark.parametrize("name", PROJECTS)
 def test_ninety_feet_away_every_lateral_ratio_stays(name):
-    same(project(name), shifted(project(name), 1080.0, 1080.0))
+    same(project(name), moved(project(name), np.eye(2), (1080.0, 1080.0)))
 
 
 @pytest.mark.parametrize("name", PROJECTS)
 def test_beams_drawn_from_the_other_end_give_the_same(name):
     """The couple that lateral force brings in over a post makes the moment step there: both sides count."""
-    same(project(name), swapped_ends(project(name)))
+    same(project(name), beam_ends_swapped(project(name))[1])
 
 
 @pytest.mark.parametrize("name", PROJECTS)

@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 from test_guards import SQUARE, block, checks_of, guard
 
-from bolewright.platform.file.reading import parse_project
+from bolewright.paths import shipped
+from bolewright.platform.checks.guard_framing import guard_framing_checks
+from bolewright.platform.file.reading import parse_project, read_project
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.loads.combine import envelope, strength_cases
 from bolewright.platform.loads.load_path import find_load_path
@@ -106,3 +108,22 @@ def test_end_distance_in_the_framing() -> None:
     found = checks_of(near + guard(edges=[2], places=["1.75 in", "60 in"]))
     full, less = (found[mark, "guard.load_down"].capacity for mark in ("G2", "G1"))
     assert less == pytest.approx(full * 1.75 / 2)
+
+
+def test_shear_at_the_bolts_counts_the_joist_that_hangs_there() -> None:
+    """A beam's shear steps by the reaction of the joist that the post stands at the end of: the greater side counts."""
+    project = read_project(shipped("calcsheets") / "lookout.toml")
+    path = find_load_path(find_layout(project))
+    post = next(p for run in path.layout.guards for p in run.posts if p.mark == "GB3")
+    (seat,) = (seat for seat in post.receiver.seats if seat.below == "S2")
+    beam, cases = path.effects["S2"], strength_cases()
+    row = np.array([int(abs(beam.stations - seat.below_at).argmin())])
+    assert beam.stations[row[0]] == pytest.approx(seat.below_at)
+    sides = [envelope(path, side[row]) for side in (beam.shear_left, beam.shear_right)]
+    greatest = [max(abs(e.most(cases)).max(), abs(e.least(cases)).max()) for e in sides]
+    assert max(greatest) > 1.2 * min(greatest)
+    (check,) = (c for c in guard_framing_checks(path) if (c.part, c.key) == ("GB3", "guard.framing_shear"))
+    by_case = np.max([np.maximum(e.most(cases), -e.least(cases)) for e in sides], axis=0).ravel()
+    governs = [case.name for case in cases].index(check.combination)
+    assert check.demand >= by_case[governs] * (1 - 1e-9)
+    assert check.demand == pytest.approx(by_case[governs], rel=0.01)

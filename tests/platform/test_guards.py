@@ -517,6 +517,21 @@ def test_a_post_off_its_edge_is_refused() -> None:
         find_load_path(find_layout(parse_project(SQUARE + guard(edges=[1], places=["150 in"]))))
 
 
+def test_the_order_in_which_places_are_written_says_nothing() -> None:
+    one, other = (
+        checks_of(SQUARE + guard(edges=[1], places=places))
+        for places in (["23 in", "60 in", "97 in"], ["97 in", "23 in", "60 in"])
+    )
+    assert {key: check.ratio for key, check in other.items()} == pytest.approx(
+        {key: check.ratio for key, check in one.items()}, nan_ok=True
+    )
+
+
+def test_two_posts_in_one_place_are_refused() -> None:
+    with pytest.raises(ProjectError, match="stand in one place"):
+        parse_project(SQUARE + guard(edges=[1], places=["60 in", "23 in", "61 in"]))
+
+
 def test_two_lines_are_enough() -> None:
     """A guard by its edges alone: 4x4 posts of the joists' timber, at joists, no further apart than 5 ft."""
     project = parse_project(SQUARE + "\n[[guard]]\nedges = [1]\n")

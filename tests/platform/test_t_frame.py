@@ -12,7 +12,6 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from arrangement_files import file_of, project_of
-from turned_plans import transformed
 
 from bolewright.bracing.tee import tee_knee_compression, tee_knee_couple, tee_knee_prop, tee_knee_tension
 from bolewright.calculation import Calculation
@@ -33,6 +32,7 @@ from bolewright.platform.results.results import Results, find_results
 from bolewright.platform.tracing.tracing import Person, Tracer
 from bolewright.status import Status
 from bolewright.workbook.questions_course import course
+from outside.relations import moved
 
 NAME = "one_tree_one_post_t_frame"
 TEXT = file_of(NAME).read_text(encoding="utf-8")
@@ -230,7 +230,7 @@ def test_a_mirrored_frame_has_its_knees_the_other_way_round() -> None:
 
 
 def test_a_plan_drawn_mirrored_gives_the_same_ratios(results: Results) -> None:
-    turned = find_results(transformed(project_of(NAME), np.diag([-1.0, 1.0]), True))
+    turned = find_results(moved(project_of(NAME), np.diag([-1.0, 1.0])))
 
     def most(found: Results) -> dict[tuple[str, str], float]:
         return {

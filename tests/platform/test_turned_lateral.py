@@ -11,7 +11,6 @@ import pytest
 from arrangement_files import DEMO, project_of
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from turned_plans import rotation, transformed
 
 from bolewright.bracing.plan import plan_stiffness
 from bolewright.paths import shipped
@@ -23,6 +22,7 @@ from bolewright.platform.project import Project
 from bolewright.platform.results.results import find_results
 from bolewright.platform.verification.independent_lateral import compare_lateral
 from bolewright.status import Status
+from outside.relations import moved, turn
 
 HELD = [
     DEMO,
@@ -49,7 +49,7 @@ def lateral_of(project: Project) -> LateralAnalysis:
 @pytest.mark.parametrize("degrees", [90, 180, 270])
 def test_quarter_turns_give_every_check_the_same_ratio(name: str, degrees: int) -> None:
     before = find_results(example(name))
-    after = find_results(transformed(example(name), rotation(degrees), False))
+    after = find_results(moved(example(name), turn(degrees)))
     ratios = {(c.part, c.limit_state): c for c in after.checks}
     if degrees % 180:  # the two rows of the earthquake are named by the paper's axes, which change places
         x, y = (("platform", f"earthquake along {axis}") for axis in "xy")
@@ -77,8 +77,8 @@ def test_any_turn_gives_the_same_forces_for_the_push_turned_with_it(name: str, m
     @settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
     @given(st.floats(-180, 180), st.floats(0, 360), st.floats(-5e4, 5e4))
     def law(degrees: float, way: float, moment: float) -> None:
-        turn = rotation(degrees) @ (np.diag([1.0, -1.0]) if mirrored else np.eye(2))
-        second = lateral_of(transformed(example(name), turn, mirrored))
+        way_round = turn(degrees) @ (np.diag([1.0, -1.0]) if mirrored else np.eye(2))
+        second = lateral_of(moved(example(name), way_round))
         push = 1000 * np.array([np.cos(np.radians(way)), np.sin(np.radians(way))])
         for state, twin in zip(first.states, second.states, strict=True):
             eigen = np.linalg.eigvalsh(plan_stiffness(list(state.springs))[:2, :2])
@@ -87,7 +87,10 @@ def test_any_turn_gives_the_same_forces_for_the_push_turned_with_it(name: str, m
             side = -1.0 if mirrored else 1.0
             here = answer(first, state, np.array([[*push, moment]]).T, 84 * push[:, None])
             there = answer(
-                second, twin, np.array([[*(turn @ push), side * moment]]).T, 84 * (turn @ push)[:, None]
+                second,
+                twin,
+                np.array([[*(way_round @ push), side * moment]]).T,
+                84 * (way_round @ push)[:, None],
             )
             size = np.abs(here.force).max()
             np.testing.assert_allclose(np.abs(there.force), np.abs(here.force), atol=1e-6 * size)
@@ -101,7 +104,7 @@ def test_any_turn_gives_the_same_forces_for_the_push_turned_with_it(name: str, m
 
 def test_the_space_frame_turns_with_the_plan_too() -> None:
     before = {(c.part, c.quantity): c for c in compare_lateral(lateral_of(example(DEMO)))}
-    turned = lateral_of(transformed(example(DEMO), rotation(90), False))
+    turned = lateral_of(moved(example(DEMO), turn(90)))
     after = {(c.part, c.quantity): c for c in compare_lateral(turned)}
     assert before.keys() == after.keys()
     for key, compared in before.items():

@@ -7,7 +7,7 @@ along its grain, towards an end.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -25,10 +25,16 @@ from bolewright.platform.checks.guard_common import ANY, C_D, CASE, DURATION
 from bolewright.platform.checks.guard_posts import At
 from bolewright.platform.checks.members import BENT, CASES, NAMES, look_of
 from bolewright.platform.checks.members import C_D as DURATIONS
-from bolewright.platform.layout.guard_joints import AcrossGrain, InFraming, bolt_across_grain, in_framing
+from bolewright.platform.layout.guard_joints import (
+    AcrossGrain,
+    InFraming,
+    bolt_across_grain,
+    in_framing,
+    places_in_framing,
+)
 from bolewright.platform.layout.guards import GuardPost, along_asked, find_guards
 from bolewright.platform.layout.influence import Influence
-from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
+from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked, worst
 from bolewright.platform.limit_states.state import RATED
 from bolewright.platform.loads.combine import Array, envelope
 from bolewright.platform.loads.load_path import Effects, LoadPath
@@ -43,7 +49,7 @@ from bolewright.timber.shear import (
 )
 from bolewright.units import POUND, PSI, feet_inches
 
-_ON = 1e-6  # in: a station this near to the bolts is at them
+_ON = 2e-5  # in: a station this near to the bolts is at them, on either side of a couple
 PUSHED = np.array([case.guard for case in CASES])
 HOLES = "Two holes, taken as far from mid-depth as the farther one; the worst load of every combination beside them."
 NEAR = (
@@ -76,10 +82,15 @@ def guard_framing_checks(path: LoadPath) -> list[Check]:
 
 
 def _post(path: LoadPath, post: GuardPost) -> Iterator[Check]:
-    place = in_framing(path.layout, post)
-    yield _down(path, post, place)
-    if place is None:
-        return
+    yield _down(path, post, in_framing(path.layout, post))
+    looked = [list(_in_piece(path, post, place)) for place in places_in_framing(path.layout, post)]
+    # Where two pieces of a rim meet behind a post, either may be the worse.
+    for same in zip(*looked, strict=True):
+        yield worst(same)[0]
+
+
+def _in_piece(path: LoadPath, post: GuardPost, place: InFraming) -> Iterator[Check]:
+    """Holes, shear and tear-out of one piece that a post's bolts go through."""
     mark = place.member.mark
     if min(place.to_top, place.to_bottom) <= 0:
         why = (
@@ -151,24 +162,47 @@ def _tied_down(post: GuardPost, calculation: Calculation, F_d: Array) -> Check:
     return check
 
 
-def _greatest(path: LoadPath, effects: Effects, names: tuple[str, ...], at: float) -> Array:
-    """Greatest size of effects in every case at the stations on both sides of a place, without its sign."""
-    x = effects.stations
-    low = max(int(np.searchsorted(x, at - _ON)) - 1, 0)
-    high = min(int(np.searchsorted(x, at + _ON, side="right")), x.size - 1)
-    rows = np.arange(low, high + 1)
-    found: list[Array] = []
-    for name in names:
-        influence: Influence = getattr(effects, name)[rows]
-        seen = envelope(path, influence)
-        found += [seen.most(CASES), -seen.least(CASES)]
+def _stretch(post: GuardPost, place: InFraming) -> tuple[float, float]:
+    """From the bolts to where what takes the post hangs on their piece: its load is there, on either side."""
+    seats = () if post.receiver is None else post.receiver.seats
+    at = [place.at, *(seat.below_at for seat in seats if seat.below == place.member.mark)]
+    return min(at), max(at)
+
+
+def _greatest(path: LoadPath, seen: Sequence[Influence]) -> Array:
+    """Greatest size of effects in every case, without its sign."""
+    envelopes = [envelope(path, influence) for influence in seen]
+    found = [way for e in envelopes for way in (e.most(CASES), -e.least(CASES))]
     return np.asarray(np.max([one.max(axis=1) for one in found], axis=0), dtype=float)[None, :]
+
+
+def _moment(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> Array:
+    """Greatest moment at the bolts in every case, on both sides of a couple there (lb·in)."""
+    x, ends = effects.stations, _stretch(post, place)
+    within = np.flatnonzero((x >= ends[0] - _ON) & (x <= ends[1] + _ON))
+    rows = [np.eye(x.size)[within]]
+    for at in ends:
+        after = min(max(int(np.searchsorted(x, at)), 1), x.size - 1)
+        share = (at - x[after - 1]) / (x[after] - x[after - 1])
+        row = np.zeros((1, x.size))
+        row[0, after - 1 : after + 1] = 1.0 - share, share
+        rows.append(row)
+    return _greatest(path, [effects.moment.after(np.concatenate(rows))])
+
+
+def _shear_there(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> Array:
+    """Greatest shear at the bolts in every case, on both sides of what hangs there (lb)."""
+    x, (low, high) = effects.stations, _stretch(post, place)
+    first, last = int(np.searchsorted(x, low - _ON)), int(np.searchsorted(x, high + _ON, side="right"))
+    before, past = max(first - 1, 0), min(last, x.size - 1)
+    left, right = np.arange(first, past + 1), np.arange(before, last)
+    return _greatest(path, [effects.shear_left[left], effects.shear_right[right]])
 
 
 def _bending(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
     """Bending of the timber behind the post on what the two holes leave of it."""
     member = place.member
-    M = _greatest(path, effects, ("moment",), place.at)
+    M = _moment(path, post, place, effects)
     if float(M.max()) <= BENT:
         said = f"{member.mark} is not bent at the bolts of {post.mark} in any case."
         return nothing_asked(post.mark, "guard.framing_bending", said, at=member.mark, case=ANY)
@@ -204,7 +238,7 @@ def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, 
     member = place.member
     calculation = Calculation((1, len(CASES)))
     run = calculation.run
-    V_b = _greatest(path, effects, ("shear_left", "shear_right"), place.at)
+    V_b = _shear_there(path, post, place, effects)
     counted = post.receiver is not None and any(seat.below == member.mark for seat in post.receiver.seats)
     if not counted:
         at = At(path.layout, [post], calculation)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from bolewright.platform.file.access_faults import hatch_faults, ladder_faults, stair_faults
 from bolewright.platform.file.contradictions import contradictions
@@ -15,6 +16,7 @@ from bolewright.platform.project import (
     Brace,
     CrossedRods,
     Diagonal,
+    Guard,
     JoistField,
     Limb,
     PointLoad,
@@ -373,6 +375,7 @@ def guard_faults(project: Project) -> Iterator[tuple[Location, str]]:
                 (*at, "start"),
                 f"{guard.mark} is on {len(guard.edges)} edges: start, length and places go with one.",
             )
+        yield from _posts_in_one_place(guard, at)
         if guard.notched:
             yield (
                 (*at, "notched"),
@@ -384,6 +387,21 @@ def guard_faults(project: Project) -> Iterator[tuple[Location, str]]:
             except SectionError as error:
                 if key != "section":
                     yield (*at, key), str(error)
+
+
+def _posts_in_one_place(guard: Guard, at: Location) -> Iterator[tuple[Location, str]]:
+    """Posts that are given nearer to each other than they are wide."""
+    try:
+        width = parse_section(guard.section).b
+    except SectionError:
+        return
+    for one, other in pairwise(sorted(guard.places)):
+        if other - one < width:
+            yield (
+                (*at, "places"),
+                f"posts of {guard.mark} at {feet_inches(one)} and {feet_inches(other)} stand in one place: a post is "
+                f"{width:g} in. wide.",
+            )
 
 
 def gate_faults(project: Project) -> Iterator[tuple[Location, str]]:

@@ -9,7 +9,7 @@ from itertools import product
 from bolewright.bracing.gate import gate_moment
 from bolewright.platform.layout.actions import Action, ActionKind, gives_actions, moment_of_push
 from bolewright.platform.layout.gates import GateAt, find_gates, leaf_weight
-from bolewright.platform.layout.guard_joints import behind_post, pieces_behind, shared_moment
+from bolewright.platform.layout.guard_joints import pieces_behind, shared_moment
 from bolewright.platform.layout.guard_sizes import weight_of_run
 from bolewright.platform.layout.guards import (
     PUSH,
@@ -44,12 +44,13 @@ def _of(layout: Layout, post: GuardPost, receiver: Member, beside: GuardPost) ->
     """A push at a rail's free end: more than itself on the last post, the rest backwards on the one ``beside`` it."""
     P, whole = push_on(layout, post), push_on(layout, post, lever=False)
     back = whole - P
-    edges = (pieces_behind(layout, post) if post.skewed else ()) or (None,)
-    for edge, (way, sign) in product(edges, (("outward", 1.0), ("inward", -1.0))):
+    ways = (("outward", 1.0), ("inward", -1.0))
+    levered = beside.receiver is not None and back < -_NOTHING
+    others = _edges(layout, beside) if levered else (None,)
+    for edge, other, (way, sign) in product(_edges(layout, post), others, ways):
         what = f"push {way} on the guard"
         first, *rest = _turned(layout, post, receiver, edge, what, sign * P)
         if beside.receiver is not None and back < -_NOTHING:
-            other = behind_post(layout, beside) if beside.skewed else None
             rest += _turned(layout, beside, beside.receiver, other, what, sign * back)
         height = receiver.top - receiver.section.d / 2
         rest += _level(post, beside.at, what, sign * back, height)
@@ -61,6 +62,11 @@ def _of(layout: Layout, post: GuardPost, receiver: Member, beside: GuardPost) ->
     yield Action(post.mark, down, ActionKind.PUSH, post.end, receiver.mark, down=P, also=also)
     if along_asked(layout.project, post.guard)[0]:
         yield from _pushed_along(layout, post, receiver, whole)
+
+
+def _edges(layout: Layout, post: GuardPost) -> tuple[Member | None, ...]:
+    """What along the edge may take a part of a post's moment; None where its receiver takes all of it."""
+    return (pieces_behind(layout, post) if post.skewed else ()) or (None,)
 
 
 def _turned(

@@ -73,14 +73,26 @@ class InFraming:
 
 
 def in_framing(layout: Layout, post: GuardPost) -> InFraming | None:
-    """Where a post's bolts go through what it stands against; None where that is the end of a joist alone."""
-    behind, receiver = behind_post(layout, post), post.receiver
-    if behind is None or receiver is None:
-        return None
-    at = min(max(behind.line.along(post.at), 0.0), behind.line.length)
+    """Where a post's bolts go through what it stands against, the thinnest of it and the nearest to an end.
+
+    None where that is the end of a joist alone.
+    """
+    found = places_in_framing(layout, post)
+    return min(found, key=lambda place: (place.member.width, round(place.end, 3)), default=None)
+
+
+def places_in_framing(layout: Layout, post: GuardPost) -> tuple[InFraming, ...]:
+    """The same in each piece that a post stands against: two where pieces of a rim meet behind it."""
+    receiver = post.receiver
+    if receiver is None:
+        return ()
     upper, lower = receiver.top - post.guard.bolt_edge, receiver.bottom + post.guard.bolt_edge
-    end = min(_to_end(layout, behind, at, way) for way in (-1.0, 1.0))
-    return InFraming(behind, at, end, behind.top - upper, lower - behind.bottom, upper - lower)
+    found = []
+    for piece in pieces_behind(layout, post):
+        at = min(max(piece.line.along(post.at), 0.0), piece.line.length)
+        end = min(_to_end(layout, piece, at, way) for way in (-1.0, 1.0))
+        found.append(InFraming(piece, at, end, piece.top - upper, lower - piece.bottom, upper - lower))
+    return tuple(found)
 
 
 def _to_end(layout: Layout, member: Member, at: float, way: float) -> float:

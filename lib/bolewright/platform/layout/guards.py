@@ -206,7 +206,7 @@ def _run(
     high: float,
 ) -> GuardRun:
     line = Line(whole.at(low), whole.u, high - low)
-    places = [place for place in guard.places if low - 0.01 <= place <= high + 0.01]
+    places = sorted(place for place in guard.places if low - 0.01 <= place <= high + 0.01)
     places = places or _by_spacing(guard, low, high, taken)
     posts = []
     for k, place in enumerate(places):

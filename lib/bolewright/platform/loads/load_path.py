@@ -36,7 +36,9 @@ from bolewright.timber.sections import parse_section
 
 _HAIR = 1e-6  # in: a length is whole but for rounding
 _GRID = 4.0  # in: a moment that peaks between two stations is missed by w _GRID^2 / 8 at most
-_BESIDE = 0.01  # in: a couple steps the moment at its place, so both sides of it are looked at
+_BESIDE = (
+    1e-5  # in: a couple steps the moment at its place: looked at so near to it that either side is whole
+)
 
 
 @dataclass(frozen=True)
