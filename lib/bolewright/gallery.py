@@ -1,4 +1,4 @@
-"""Static pages of what the program makes: ``python -m bolewright.gallery [--out DIR] [--packages] [--readme]``.
+"""Static pages of what the program makes: ``python -m bolewright.gallery --out DIR [--packages NAME ...]``.
 
 Every kind of part sheet as its published example, every project that ships, each as a picture with its verdict and one
 click from its source; and the functions. The pages ask for nothing from elsewhere.
@@ -9,7 +9,7 @@ from __future__ import annotations
 import argparse
 import sys
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
@@ -52,12 +52,12 @@ class Shown:
     links: tuple[tuple[str, str], ...]
 
 
-def make(out: Path, *, packages: bool = False) -> Path:
-    """Write the pages into a folder; the path of the first one. ``packages`` adds each project's package."""
+def make(out: Path, *, packages: Collection[str] = ()) -> Path:
+    """Write the pages into a folder; the path of the first one. ``packages`` names projects whose package is added."""
     for folder in (PARTS, PROJECTS):
         (out / folder).mkdir(parents=True, exist_ok=True)
     parts = [_part(kind, out) for kind in KINDS.values()]
-    projects = [_project(path, out, packages=packages) for path in project_files()]
+    projects = [_project(path, out, package=path.stem in packages) for path in project_files()]
     (out / "functions.html").write_text(api_page.html(), encoding="utf-8")
     index = out / "index.html"
     index.write_text("\n".join(_page(projects, parts)) + "\n", encoding="utf-8")
@@ -106,7 +106,7 @@ def page_picture(pdf: Path, png: Path, page: int = 0) -> None:
         document.close()
 
 
-def _project(path: Path, out: Path, *, packages: bool) -> Shown:
+def _project(path: Path, out: Path, *, package: bool) -> Shown:
     """A project: its plan of framing, its verdict, its file and, if wanted, its package."""
     text = path.read_text(encoding="utf-8")
     results = find_results(parse_project(text, path.name))
@@ -114,7 +114,7 @@ def _project(path: Path, out: Path, *, packages: bool) -> Shown:
     (out / picture).write_text(_plan(results), encoding="utf-8")
     (out / PROJECTS / path.name).write_text(text, encoding="utf-8")
     links = [("project file", f"{PROJECTS}/{path.name}")]
-    if packages:
+    if package:
         from bolewright.sheets.package import make_package
 
         folder = out / PROJECTS / path.stem
@@ -162,11 +162,20 @@ def main(arguments: list[str] | None = None) -> int:
     parser = Parser(prog="python -m bolewright.gallery", description=__doc__)
     parser.formatter_class = argparse.RawDescriptionHelpFormatter
     parser.add_argument("--out", type=Path, metavar="DIR", help="folder for the pages")
-    parser.add_argument("--packages", action="store_true", help="each project's whole package too (minutes)")
+    parser.add_argument(
+        "--packages",
+        nargs="+",
+        default=[],
+        metavar="NAME",
+        help="projects whose whole package is added, such as lookout",
+    )
     parser.add_argument("--readme", action="store_true", help="store the two pictures of README.md anew")
     given = parser.parse_args(arguments)
     if given.out is None and not given.readme:
         parser.error("--out or --readme is wanted")
+    if unknown := set(given.packages) - {path.stem for path in project_files()}:
+        names = ", ".join(path.stem for path in project_files())
+        parser.error(f"--packages {sorted(unknown)[0]}: no project ships by that name; there are {names}")
     if given.readme:
         readme_pictures(shipped("calcsheets") / PICTURES)
     if given.out is not None:

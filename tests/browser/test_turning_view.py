@@ -58,6 +58,35 @@ def test_dragging_turns_it(page):
     )
 
 
+def test_a_finger_turns_it_and_the_page_stays(html, tmp_path, chromium):
+    """Down the screen, the way that would scroll; beside the view the same finger scrolls."""
+    high = (
+        html.replace("<body>", "<body><p style='height:20vh'>above</p>") + "<p style='height:200vh'>below</p>"
+    )
+    (tmp_path / "view.html").write_text(high, encoding="utf-8")
+    context = chromium.new_context(viewport={"width": 390, "height": 800}, has_touch=True)
+    page = context.new_page()
+    page.goto((tmp_path / "view.html").as_uri())
+    hand = context.new_cdp_session(page)
+
+    def drag(x: float, y: float, far: float) -> None:
+        for step in range(6):
+            kind = "touchMove" if step else "touchStart"
+            at = [{"x": x, "y": y + far * step / 5}]
+            hand.send("Input.dispatchTouchEvent", {"type": kind, "touchPoints": at})
+        hand.send("Input.dispatchTouchEvent", {"type": "touchEnd", "touchPoints": []})
+
+    before, box = corners(page), page.locator("svg").bounding_box()
+    drag(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2, -120)
+    page.wait_for_function(
+        "before => document.querySelector('svg polygon').getAttribute('points') !== before", arg=before
+    )
+    assert page.evaluate("scrollY") == 0
+    drag(200, 80, -60)
+    page.wait_for_function("scrollY > 0")
+    context.close()
+
+
 def test_a_part_chosen_from_the_list_tells_its_checks(page):
     options = page.locator("select option").all_inner_texts()
     label = next(words for words in options if words.startswith("S1 "))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import base64
 import re
+from collections import Counter
 from collections.abc import Sequence
 from functools import cache
 from html import escape
@@ -42,6 +43,8 @@ from bolewright.rendering.blocks import (
 from bolewright.rendering.palette import Status
 from bolewright.rendering.wording import html_symbols, html_words
 
+# sheets of a package that are unfolded when it is opened; a link to a place in another unfolds that
+OPEN = 2
 _HEADING = re.compile(r"<(/?)h([2-5])\b")
 
 
@@ -113,9 +116,11 @@ def _nav(block: TitleBlock, contents: str) -> str:
     if block.single:
         return ""
     return f"""<nav aria-label="Contents">
-<h2>Contents</h2>
+<details>
+<summary>Contents</summary>
 <ol class="plain">
 {contents}</ol>
+</details>
 </nav>
 """
 
@@ -144,9 +149,15 @@ class _Ids:
     def __init__(self, sheets: Sequence[SheetContent]) -> None:
         self._ids: dict[str, str] = {}
         self._given: set[str] = set()
-        for sheet in sheets:
-            for place in sorted(places_of([sheet]), key=str):
-                self._ids.setdefault(place, f"p{len(self._ids) + 1}")
+        used: Counter[str] = Counter()
+        for row, sheet in enumerate(sheets, start=1):
+            if sheet.place:
+                self._ids.setdefault(sheet.place, f"sheet-{row}")
+        for place in sorted(places_of(sheets), key=str):
+            # the same from one revision to the next, so that a link to a row that was sent still leads to it
+            name = re.sub(r"[^\w.]+", "-", place).strip("-")
+            used[name] += 1
+            self._ids.setdefault(place, f"{name}~{used[name]}" if used[name] > 1 else name)
 
     def here(self, place: str) -> str:
         """Attribute of the element at a place, the first time."""
@@ -163,6 +174,7 @@ class _Ids:
 def _sheet(
     sheet: SheetContent, row: int, count: int, converted: Converted, block: TitleBlock, ids: _Ids
 ) -> str:
+    unfolded = " open" if block.single or row <= OPEN else ""
     place = " · ".join(
         escape(words)
         for words in (
@@ -183,8 +195,9 @@ def _sheet(
         for column, item in enumerate(sheet.items)
     )
     return (
-        f'<article id="sheet-{row}" aria-labelledby="sheet-{row}-title">\n<p class="place">{place}</p>\n'
-        f'<h2 id="sheet-{row}-title">{escape(sheet.heading)}</h2>\n{items}\n</article>'
+        f'<article aria-labelledby="sheet-{row}-title">\n<details{unfolded}>\n'
+        f'<summary><h2 id="sheet-{row}-title">{escape(sheet.heading)}</h2></summary>\n'
+        f'<p class="place" id="sheet-{row}">{place}</p>\n{items}\n</details>\n</article>'
     )
 
 
@@ -242,8 +255,8 @@ def _equations(item: Equations, converted: Converted, ids: _Ids) -> str:
     clause = f' <span class="clause">{html_words(item.clause)}</span>' if item.clause else ""
     notes = "".join(f'<p class="note">{html_words(note)}</p>' for note in item.notes)
     if item.given:
-        here = "; ".join(f"{html_symbols(symbols)} {html_words(words)}" for symbols, words in item.given)
-        notes = f'<p class="given">Here {here}.</p>{notes}'
+        given = "; ".join(f"{html_symbols(symbols)} {html_words(words)}" for symbols, words in item.given)
+        notes = f'<p class="given">Here {given}.</p>{notes}'
     displays = "\n".join(_scrolling(display.mathml, "maths") for display in converted.displays[item])
     return (
         f'<section class="equations"{here}><p class="head">{number}<strong>{html_words(item.title)}</strong>'

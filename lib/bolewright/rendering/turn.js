@@ -132,12 +132,16 @@
     svg.setAttribute("width", "100%");
     svg.removeAttribute("height");
     svg.setAttribute("tabindex", "0");
-    svg.style.touchAction = "pan-y";
+    svg.style.touchAction = "none"; // a finger on the view turns it; the page is scrolled beside it
+    svg.style.maxHeight = "75vh";
     svg.style.cursor = "grab";
     list.onchange = () => choose(+list.value);
     tick.onchange = () => { deck = tick.checked; again(); };
-    svg.onpointerdown = (e) => { held = [e.clientX, e.clientY]; };
-    window.addEventListener("pointerup", () => { held = null; });
+    svg.onpointerdown = (e) => {
+      held = [e.clientX, e.clientY];
+      if (e.pointerType !== "mouse") svg.setPointerCapture(e.pointerId);
+    };
+    for (const over of ["pointerup", "pointercancel"]) window.addEventListener(over, () => { held = null; });
     svg.onpointermove = (e) => {
       if (held && e.buttons) {
         yaw -= (e.clientX - held[0]) * 0.4;
