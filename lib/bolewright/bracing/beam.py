@@ -27,6 +27,9 @@ def off_line_sum(e_0: Length, o: Length) -> Length:
 
     Parameters: e_0 the distance on the line (in); o how far the support is off the line (in).
     Returns: e (in). Source: geometry, in its worse direction.
+
+    >>> round(off_line_sum(0.75, 0.5), 3)
+    1.25
     """
     e: Length = e_0 + o
     return e
@@ -51,6 +54,9 @@ def bending_stress_sum(f_b1: Stress, f_b2: Stress) -> Stress:
     """Bending stress in the corner that both ways of bending pull.
 
     Parameters: f_b1 edgewise, f_b2 flatwise (psi). Returns: f_b (psi). Source: statics.
+
+    >>> round(bending_stress_sum(700.0, 150.0), 3)
+    850.0
     """
     f_b: Stress = f_b1 + f_b2
     return f_b
@@ -65,6 +71,11 @@ def seat_force_along(
     Parameters: H_x, H_y lateral force on the beam (lb); n seats; T moment of that force about their centre
     (lb·in); x, y place of the seat from the centre (in); J sum of the squared distances of all seats (in²);
     c, s direction cosines. Returns: V_a (lb). Source: seats of like stiffness, elastic method.
+
+    Two seats 50 in. either way: 50 lb each, and 1000 x 50/5000 by the moment.
+
+    >>> round(float(seat_force_along(0.0, 100.0, 2.0, 1000.0, 50.0, 0.0, 5000.0, 0.0, 1.0)), 3)
+    60.0
     """
     V_x: Force = H_x / n - T * y / J
     V_y: Force = H_y / n + T * x / J

@@ -60,6 +60,9 @@ def post_foot_stiffness(E: Stress, I: SecondMoment, l: Length) -> LineLoadInch:
 
     Parameters: E modulus (psi); I second moment (in⁴); l length from where the post is held to the rod (in).
     Returns: k_p (lb/in). Source: cantilever, P l³ / 3 E I.
+
+    >>> round(post_foot_stiffness(1_000_000.0, 100.0, 100.0), 3)
+    300.0
     """
     k_p: LineLoadInch = 3 * E * I / l**3
     return k_p
@@ -90,6 +93,9 @@ def rod_spring(k_r: LineLoadInch, L: Length, L_r: Length, k_f: LineLoadInch) -> 
     Parameters: k_r stiffness of the rod along itself (lb/in); L level distance of the posts, L_r length of the rod
     (in); k_f lateral stiffness of the other post's foot (lb/in). Returns: k_x (lb/in).
     Source: springs in series, the rod's in the level direction.
+
+    >>> round(rod_spring(3125.0, 80.0, 100.0, 2000.0), 3)
+    1000.0
     """
     k_x: LineLoadInch = 1 / ((L_r / L) ** 2 / k_r + 1 / k_f)
     return k_x
@@ -114,6 +120,9 @@ def modulus_in_soft_ground(E: Stress, f: Ratio) -> Stress:
 
     Parameters: E modulus (psi); f share of a held post's stiffness that is left, 0.5. Returns: E_f (psi).
     Source: as the stiffness of a post without bracing in such ground.
+
+    >>> round(modulus_in_soft_ground(1_200_000.0, 0.5), 3)
+    600000.0
     """
     E_f: Stress = f * E
     return E_f
@@ -145,6 +154,13 @@ def rod_braced_stiffness(
 
     Parameters: as :func:`rod_share`; q level part of the rod's tension over the lateral force.
     Returns: k (lb/in). Source: cantilever under the lateral force and the rod's.
+
+    A rod at the head that takes half makes the post twice as stiff as 3 E I/l³ = 300:
+
+    >>> round(rod_braced_stiffness(1_000_000.0, 100.0, 100.0, 0.0, 100.0, 0.5), 3)
+    600.0
+    >>> round(rod_braced_stiffness(1_000_000.0, 100.0, 90.0, 10.0, 80.0, 0.5), 1)
+    463.7
     """
     g_t: Volume = (l + d) ** 3 - d**3
     g_x: Volume = c**2 * (3 * (l + d) - c) / 2
@@ -175,6 +191,11 @@ def rod_braced_stiffness_hinged(
     Parameters: E modulus (psi); I second moment (in⁴); h, d, c as :func:`rod_share_hinged` (in); q level part of the
     rod's tension over the lateral force; k_x lateral stiffness of the rod (lb/in), 0 where it is slack.
     Returns: k (lb/in). Source: beam with an overhang, in series with the rod.
+
+    The post alone 1200 lb/in, the rod 1200/2² = 300: 1/(1/1200 + 1/300).
+
+    >>> round(rod_braced_stiffness_hinged(1_000_000.0, 100.0, 100.0, 0.0, 50.0, 2.0, 1200.0), 3)
+    240.0
     """
     a: Length = h + d - c
     g: Volume = a**2 * (h + d) - d**3
@@ -187,6 +208,9 @@ def rod_lateral_force(V: Force, q: Ratio) -> Force:
     """Level part of the tension of the rod at a post's head.
 
     Parameters: V lateral force on that post (lb); q its share. Returns: H_r (lb), without sign. Source: statics.
+
+    >>> round(float(rod_lateral_force(-400.0, 1.25)), 3)
+    500.0
     """
     H_r: Force = abs(V) * q
     return H_r
@@ -226,6 +250,9 @@ def post_moment_at_rod(V: Force, a: Length) -> Moment:
 
     Parameters: V lateral force on the post (lb); a how far above the rod it comes in (in).
     Returns: M_k (lb·in), without sign. Source: statics.
+
+    >>> round(float(post_moment_at_rod(-400.0, 10.0)), 3)
+    4000.0
     """
     M_k: Moment = abs(V) * a
     return M_k
@@ -238,6 +265,9 @@ def post_moment_at_grade_rods(V: Force, h: Length, H_r: Force, c: Length, H_o: F
     Parameters: V lateral force on the post (lb); h height at which it comes in (in); H_r level part of the rod at its
     head (lb), c height of that rod (in); H_o level part of the rod at its foot (lb), z height of that one (in).
     Returns: M_g (lb·in), without sign. Source: statics; of the two rods one is slack.
+
+    >>> round(float(post_moment_at_grade_rods(400.0, 100.0, 450.0, 80.0, 50.0, 20.0)), 3)
+    5000.0
     """
     M_g: Moment = abs(abs(V) * h - H_r * c) + H_o * z
     return M_g
@@ -249,6 +279,9 @@ def foot_force_rods(V: Force, H_r: Force, H_o: Force) -> Force:
 
     Parameters: V lateral force on the post, H_r level part of the rod at its head, H_o of the one at its foot (lb).
     Returns: V_f (lb), without sign. Source: statics; of the two rods one is slack.
+
+    >>> round(float(foot_force_rods(400.0, 450.0, 50.0)), 3)
+    100.0
     """
     V_f: Force = abs(abs(V) - H_r) + H_o
     return V_f

@@ -110,6 +110,9 @@ def inclined_bolt_force(Z_g: Force, P: Force, W: Force) -> Force:
     """Force on one of two bolts: level couple, and half of what hangs.
 
     Parameters: Z_g lateral force; P load on the leaf, W its weight (lb). Returns: R_b (lb). Source: statics.
+
+    >>> round(float(inclined_bolt_force(400.0, 500.0, 100.0)), 3)
+    500.0
     """
     R_b: Force = sqrt(Z_g**2 + ((P + W) / 2) ** 2)
     return R_b

@@ -59,6 +59,9 @@ def hammock_pull(W: Force, f: Ratio) -> Force:
     """Pull of a hammock straight down at each of its two ends.
 
     Parameters: W weight in it (lb); f impact factor. Returns: V (lb). Source: statics.
+
+    >>> round(hammock_pull(300.0, 2.0), 3)
+    300.0
     """
     V: Force = f * W / 2
     return V
@@ -84,6 +87,9 @@ def pulley_pull(W: Force, f: Ratio) -> Force:
     """Pull of a sheave when the one who hauls stands below it.
 
     Parameters: W weight hauled (lb); f impact factor of start and stop. Returns: V (lb). Source: statics.
+
+    >>> round(pulley_pull(100.0, 1.5), 3)
+    300.0
     """
     V: Force = 2 * f * W
     return V
@@ -94,6 +100,9 @@ def fastening_pull(V: Force, H: Force) -> Force:
     """Pull on what fastens a thing that hangs, lifts or pushes laterally, both at once.
 
     Parameters: V straight down or up, H level (lb). Returns: R (lb). Source: statics, on the safe side.
+
+    >>> round(float(fastening_pull(400.0, 300.0)), 3)
+    500.0
     """
     R: Force = sqrt(V**2 + H**2)
     return R

@@ -46,6 +46,9 @@ def knee_lateral_force_held(V: Force, rho: Ratio) -> Force:
 
     Parameters: V lateral force on the post (lb); rho force at the post's top over that at the knee.
     Returns: Q (lb). Source: statics, the post's shear is the sum of both.
+
+    >>> round(knee_lateral_force_held(300.0, 0.5), 3)
+    200.0
     """
     Q: Force = V / (1 + rho)
     return Q
@@ -72,6 +75,9 @@ def brace_reaction(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
 
     Parameters: Q lateral force of all knees of the post (lb); n knees on the post; a rise, r run (in).
     Returns: V_b (lb). Source: statics.
+
+    >>> round(brace_reaction(800.0, 2.0, 30.0, 40.0), 3)
+    300.0
     """
     V_b: Force = Q * a / (n * r)
     return V_b
@@ -83,6 +89,9 @@ def post_moment_at_knee(V: Force, h: Length, a: Length) -> Moment:
 
     Parameters: V lateral force on the post's foot (lb); h height of the post, a rise of the knee (in).
     Returns: M_k (lb·in). Source: statics.
+
+    >>> round(float(post_moment_at_knee(-250.0, 120.0, 30.0)), 3)
+    22500.0
     """
     M_k: Moment = abs(V) * (h - a)
     return M_k
@@ -94,6 +103,9 @@ def post_moment_at_knee_held(V: Force, rho: Ratio, a: Length) -> Moment:
 
     Parameters: V lateral force on the post (lb); rho force at the top over that at the knee; a rise (in).
     Returns: M_k (lb·in). Source: statics, the top force times the rise.
+
+    >>> round(float(post_moment_at_knee_held(-300.0, 0.5, 30.0)), 3)
+    3000.0
     """
     M_k: Moment = abs(V * rho / (1 + rho) * a)
     return M_k
@@ -105,6 +117,11 @@ def post_moment_at_grade(V: Force, rho: Ratio, h: Length, a: Length) -> Moment:
 
     Parameters: V lateral force on the post (lb); rho force at the top over that at the knee; h height of the
     beam's underside above grade, a rise (in). Returns: M_g (lb·in). Source: statics.
+
+    100 lb at 120 in. and 200 lb at 90 in.:
+
+    >>> round(float(post_moment_at_grade(300.0, 0.5, 120.0, 30.0)), 3)
+    30000.0
     """
     M_g: Moment = abs(V * (h - a / (1 + rho)))
     return M_g
@@ -116,6 +133,11 @@ def post_side_stiffness(E: Stress, I: SecondMoment, h: Length, a: Length) -> Lin
 
     Parameters: E modulus (psi); I second moment (in⁴); h height of the post, a rise of the knee (in).
     Returns: k_p (lb/in). Source: simple beam with a point load, P a² b² / 3 E I l.
+
+    At mid-height, 48 E I/l³:
+
+    >>> round(post_side_stiffness(1_000_000.0, 100.0, 100.0, 50.0), 3)
+    4800.0
     """
     b: Length = h - a
     k_p: LineLoadInch = 3 * E * I * h / (a**2 * b**2)
@@ -134,6 +156,11 @@ def brace_force_from_weight(
     of the beam, k_p of the post at the knee, each with the part of the other knees; k_b of the brace with its
     ends along itself (lb/in).
     Returns: F_w (lb). Source: the deflection along the brace is taken up by beam, post and brace.
+
+    0.36/3600 + 0.64/6400 + 1/5000 is 1/2500: 0.6 x 0.1 x 2500.
+
+    >>> round(float(brace_force_from_weight(0.1, 30.0, 40.0, 3600.0, 6400.0, 5000.0)), 3)
+    150.0
     """
     L_b: Length = sqrt(a**2 + r**2)
     c_v: Ratio = a / L_b
@@ -149,6 +176,9 @@ def post_moment_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Mome
 
     Parameters: F_w force in the brace, compression or tension (lb); h height of the post, a rise, r run (in).
     Returns: M_w (lb·in), without sign. Source: simple beam, P a b / l.
+
+    >>> round(float(post_moment_from_weight(500.0, 120.0, 30.0, 40.0)), 3)
+    9000.0
     """
     b: Length = h - a
     M_w: Moment = abs(F_w) * r / sqrt(a**2 + r**2) * a * b / h
@@ -160,6 +190,9 @@ def cap_lateral_force(V: Force, Q: Force) -> Force:
     """Lateral force between a post's top and its beam, along the beam.
 
     Parameters: V lateral force on the post, Q lateral force of its knees (lb). Returns: T (lb). Source: statics.
+
+    >>> round(float(cap_lateral_force(200.0, 500.0)), 3)
+    300.0
     """
     T: Force = abs(Q - V)
     return T
@@ -170,6 +203,9 @@ def post_moment_cantilever(V: Force, l: Length) -> Moment:
     """Moment in a post without knees, at a distance below the lateral force.
 
     Parameters: V lateral force (lb); l distance below it (in). Returns: M (lb·in). Source: statics.
+
+    >>> round(float(post_moment_cantilever(-250.0, 96.0)), 3)
+    24000.0
     """
     M: Moment = abs(V) * l
     return M
@@ -180,6 +216,9 @@ def post_moment_sum(M_k: Moment, M_w: Moment) -> Moment:
     """Moment in a post at the knee from lateral force and from weight.
 
     Parameters: M_k from lateral force, M_w from weight (lb·in). Returns: M (lb·in). Source: statics.
+
+    >>> round(post_moment_sum(9000.0, 1500.0), 3)
+    10500.0
     """
     M: Moment = M_k + M_w
     return M
@@ -205,6 +244,9 @@ def foot_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force
 
     Parameters: F_w force in the brace, compression or tension (lb); h height of the post, a rise, r run (in).
     Returns: V_w (lb), without sign. Source: simple beam, P a / l.
+
+    >>> round(float(foot_force_from_weight(500.0, 120.0, 30.0, 40.0)), 3)
+    100.0
     """
     V_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * a / h
     return V_w
@@ -215,6 +257,9 @@ def lateral_force_sum(V: Force, V_w: Force) -> Force:
     """Lateral force from wind or sway and from the weight on the knees, in the worse direction.
 
     Parameters: V from wind or sway, either way; V_w from weight (lb). Returns: V_s (lb). Source: statics.
+
+    >>> round(float(lateral_force_sum(-250.0, 50.0)), 3)
+    300.0
     """
     V_s: Force = abs(V) + V_w
     return V_s
@@ -226,6 +271,9 @@ def brace_compression(F_b: Force, F_w: Force) -> Force:
 
     Parameters: F_b force from lateral load, either way; F_w from weight, compression above 0 (lb).
     Returns: F (lb). Source: statics.
+
+    >>> round(float(brace_compression(-300.0, 120.0)), 3)
+    420.0
     """
     F: Force = abs(F_b) + maximum(F_w, 0)
     return F
@@ -237,6 +285,9 @@ def brace_tension(F_b: Force, F_w: Force) -> Force:
 
     Parameters: F_b force from lateral load, either way; F_w from weight, tension below 0 (lb).
     Returns: F (lb). Source: statics.
+
+    >>> round(float(brace_tension(300.0, -120.0)), 3)
+    420.0
     """
     F: Force = abs(F_b) + maximum(-F_w, 0)
     return F
@@ -248,6 +299,9 @@ def brace_end_force(F_b: Force, F_w: Force) -> Force:
 
     Parameters: F_b force from lateral load, either way; F_w from weight, either way (lb).
     Returns: F (lb). Source: statics.
+
+    >>> round(float(brace_end_force(-300.0, 120.0)), 3)
+    420.0
     """
     F: Force = abs(F_b) + abs(F_w)
     return F

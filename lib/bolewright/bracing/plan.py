@@ -119,6 +119,9 @@ def seat_movement(delta: Length, y: Length) -> Length:
     Parameters: delta movement of the deck over the support (in); y how much less its seat moves, as the joists'
     fastenings slip and the beam on it bends laterally between them (in). Returns: delta_s (in).
     Source: compatibility, two movements one after another.
+
+    >>> round(seat_movement(0.5, 0.2), 6)
+    0.3
     """
     delta_s: Length = delta - y
     return delta_s
@@ -133,6 +136,9 @@ def support_movement(
     Parameters: u_x, u_y movement of the deck at the origin of the plan (in); theta its turn (radians); x, y place of
     the support in plan (in); c, s cosine and sine of the direction looked at.
     Returns: delta (in). Source: geometry of a small movement.
+
+    >>> round(support_movement(0.1, 0.0, 0.001, 60.0, -40.0, 1.0, 0.0), 6)
+    0.14
     """
     delta_x: Length = u_x - theta * y
     delta_y: Length = u_y + theta * x
@@ -146,6 +152,9 @@ def support_lateral_force(k: LineLoadInch, delta: Length, g: Length) -> Force:
 
     Parameters: k stiffness of the support (lb/in); delta movement of what sits on it, g of the trunk under it, or
     lean of a T-frame's post (in). Returns: V (lb). Source: Hooke's law.
+
+    >>> round(support_lateral_force(2000.0, 0.15, 0.05), 3)
+    200.0
     """
     V: Force = k * (delta - g)
     return V
@@ -158,6 +167,11 @@ def seat_lateral_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y
     Parameters: H_x, H_y lateral force on the beam (lb); n seats; T moment of that force about their centre
     (lb·in); x, y place of the seat from the centre (in); J sum of the squared distances of all seats (in²).
     Returns: V_s (lb). Source: seats of like stiffness, elastic method of a fastener group.
+
+    300 lb along, 16,000 x 20/800 = 400 lb across:
+
+    >>> round(float(seat_lateral_force(600.0, 0.0, 2.0, 16_000.0, 20.0, 0.0, 800.0)), 3)
+    500.0
     """
     V_x: Force = H_x / n - T * y / J
     V_y: Force = H_y / n + T * x / J
@@ -188,6 +202,9 @@ def plan_shear(V: Force, w: Force) -> Force:
 
     Parameters: V lateral force of the supports before the cut, w lateral push on the deck before it (lb).
     Returns: H (lb), without sign. Source: statics of one part.
+
+    >>> round(float(plan_shear(200.0, 500.0)), 3)
+    300.0
     """
     H: Force = abs(V - w)
     return H
@@ -200,6 +217,9 @@ def plan_diagonal_force(H: Force, C: Ratio) -> Force:
     When it applies: straps that take tension only, a crossed pair at least; the boards with their open gaps not
     counted. Parameters: H lateral force passed on in plan (lb); C sum of the cosines between the diagonals that lean
     this way and the force. Returns: F_d (lb). Source: statics of a truss in plan.
+
+    >>> round(plan_diagonal_force(400.0, 0.8), 3)
+    500.0
     """
     F_d: Force = H / C
     return F_d

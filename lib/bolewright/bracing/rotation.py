@@ -139,6 +139,9 @@ def shear_with_torsion(f_v: Stress, f_vt: Stress) -> Stress:
     """Shear stress where a beam is sheared and twisted: both are greatest in one face.
 
     Parameters: f_v from bending, f_vt from torsion (psi). Returns: f (psi). Source: statics, stresses of one direction.
+
+    >>> round(shear_with_torsion(80.0, 30.0), 3)
+    110.0
     """
     f: Stress = f_v + f_vt
     return f

@@ -16,6 +16,9 @@ def overturning_moment(F: Force, z_F: Length, V: Force, z_V: Length) -> Moment:
 
     Parameters: F lateral force (lb); z_F height at which it acts (in); V sum of the supports' lateral forces (lb);
     z_V mean height at which they act (in). Returns: M_o (lb·in). Source: statics.
+
+    >>> round(overturning_moment(500.0, 120.0, 450.0, 40.0), 3)
+    42000.0
     """
     M_o: Moment = F * z_F - V * z_V
     return M_o
@@ -41,6 +44,9 @@ def drift_limit(h: Length, n: Ratio) -> Length:
 
     Parameters: h height of the floor (in); n divisor, 200 by default. Returns: Delta_a (in).
     Source: common practice.
+
+    >>> round(drift_limit(96.0, 200.0), 3)
+    0.48
     """
     Delta_a: Length = h / n
     return Delta_a
@@ -51,6 +57,9 @@ def resultant_movement(delta_1: Length, delta_2: Length) -> Length:
     """Movement in plan from its parts in two directions at a right angle.
 
     Parameters: delta_1, delta_2 movements (in). Returns: Delta (in). Source: geometry.
+
+    >>> round(float(resultant_movement(0.05, 0.12)), 6)
+    0.13
     """
     Delta: Length = sqrt(delta_1**2 + delta_2**2)
     return Delta
@@ -61,6 +70,9 @@ def resultant_lateral_force(V_1: Force, V_2: Force) -> Force:
     """Lateral force from its parts in two directions at a right angle.
 
     Parameters: V_1, V_2 lateral forces (lb). Returns: V (lb). Source: statics.
+
+    >>> round(float(resultant_lateral_force(300.0, -400.0)), 3)
+    500.0
     """
     V: Force = sqrt(V_1**2 + V_2**2)
     return V
@@ -72,6 +84,9 @@ def height_of_force(M_1: Moment, M_2: Moment, V: Force) -> Length:
 
     Parameters: M_1, M_2 moments at grade in two planes at a right angle (lb·in); V resultant lateral force (lb).
     Returns: h_V (in). Source: statics.
+
+    >>> round(float(height_of_force(3000.0, 4000.0, 100.0)), 3)
+    50.0
     """
     h_V: Length = sqrt(M_1**2 + M_2**2) / V
     return h_V
@@ -83,6 +98,9 @@ def load_with_sway(R: Force, R_o: Force, R_k: Force) -> Force:
 
     Parameters: R load from weight; R_o what overturning adds; R_k what the brace reaction of knee braces adds (lb).
     Returns: P (lb), below 0 for uplift. Source: statics.
+
+    >>> round(load_with_sway(1000.0, -300.0, 50.0), 3)
+    750.0
     """
     P: Force = R + R_o + R_k
     return P
@@ -94,6 +112,9 @@ def second_order_ratio(P: Force, Delta: Length, H: Force, h: Length) -> Ratio:
 
     Parameters: P weight on the posts (lb); Delta their movement under that force (in); H lateral force on them (lb);
     h height of the posts (in). Returns: Q_s, at most 0.10. Source: P-delta, first term.
+
+    >>> round(second_order_ratio(5000.0, 0.2, 250.0, 100.0), 6)
+    0.04
     """
     Q_s: Ratio = P * Delta / (H * h)
     return Q_s

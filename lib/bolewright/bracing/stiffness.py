@@ -17,6 +17,11 @@ def cantilever_stiffness(E: Stress, I: SecondMoment, l: Length, d: Length) -> Li
     Parameters: E modulus (psi); I second moment (in⁴); l length from where it is held to its top, d depth of the
     beam tied upright on it (in). Returns: k (lb/in), at the beam's top. Source: cantilever under a force and
     its moment P d; with d = 0, P l³ / 3 E I.
+
+    With d = l, (2 l)³ - l³ = 7 l³: 210,000,000/7,000,000.
+
+    >>> round(cantilever_stiffness(1_000_000.0, 70.0, 100.0, 100.0), 3)
+    30.0
     """
     g: Volume = l**3 + 3 * l**2 * d + 3 * l * d**2
     k: LineLoadInch = 3 * E * I / g
@@ -31,6 +36,9 @@ def soft_foot_stiffness(k: LineLoadInch, f: Ratio) -> LineLoadInch:
     Parameters: k stiffness with the base fixed (lb/in); f share of it that is left, 0.5.
     Returns: k_f (lb/in). Source: judgement; with a subgrade of 40 lb/in³ per in. of depth a 54 in. deep hole 22 in.
     wide gives about as much as the post itself bends.
+
+    >>> round(soft_foot_stiffness(1200.0, 0.6), 3)
+    720.0
     """
     k_f: LineLoadInch = f * k
     return k_f
@@ -42,6 +50,9 @@ def brace_stiffness(E: Stress, A: Area, L_b: Length, k_e: LineLoadInch) -> LineL
 
     Parameters: E modulus (psi); A area (in²); L_b length (in); k_e stiffness of one end connection (lb/in).
     Returns: k_b (lb/in). Source: three springs in series.
+
+    >>> round(brace_stiffness(1_000_000.0, 10.0, 100.0, 50_000.0), 3)
+    20000.0
     """
     k_b: LineLoadInch = 1 / (L_b / (E * A) + 2 / k_e)
     return k_b
@@ -54,6 +65,11 @@ def knee_spring(n: Ratio, k_b: LineLoadInch, a: Length, r: Length, k_v: LineLoad
     Parameters: n knees on the post; k_b stiffness of one brace along itself (lb/in); a rise, r run (in);
     k_v stiffness of the beam against the brace reaction of the knees, up or down together (lb/in).
     Returns: kappa (lb/in). Source: braces and beam in series, each in the level direction.
+
+    Braces 2 x 3125 x 0.64 = 4000, beam 562.5 x (80/30)² = 4000:
+
+    >>> round(float(knee_spring(2.0, 3125.0, 30.0, 40.0, 562.5)), 3)
+    2000.0
     """
     c_r: Ratio = r / sqrt(a**2 + r**2)
     k_n: LineLoadInch = n * k_b * c_r**2
@@ -71,6 +87,11 @@ def knee_braced_stiffness(
     Parameters: E modulus (psi); I second moment (in⁴); h height of the post, a rise of the knee (in); kappa
     lateral stiffness of its knees (lb/in). Returns: k (lb/in).
     Source: post as a beam with an overhang of h - a below the knee, in series with the knees.
+
+    Post 300,000,000/250,000 = 1200, knees 4800/4 = 1200:
+
+    >>> round(knee_braced_stiffness(1_000_000.0, 100.0, 100.0, 50.0, 4800.0), 3)
+    600.0
     """
     b: Length = h - a
     k_p: LineLoadInch = 3 * E * I / (b**2 * h)
@@ -87,6 +108,11 @@ def knee_force_ratio(E: Stress, I: SecondMoment, l: Length, a: Length, kappa: Li
     underside, a rise of the knee (in); kappa lateral stiffness of its knees (lb/in).
     Returns: rho; negative where the top pushes back. Source: cantilever moved alike at top and, but for the
     give of the knees, at the knee.
+
+    (1,000,000 - 312,500 + 125,000)/(1,000,000 - 312,500) = 13/11.
+
+    >>> round(knee_force_ratio(1_000_000.0, 100.0, 100.0, 50.0, 300.0), 4)
+    1.1818
     """
     c: Length = l - a
     g_t: Volume = l**3  # 3 E I times the give at the top from the top
@@ -104,6 +130,11 @@ def knee_braced_stiffness_held(E: Stress, I: SecondMoment, l: Length, a: Length,
     Parameters: E modulus (psi); I second moment (in⁴); l length from where the base is fixed to the beam's
     underside, a rise of the knee (in); rho as :func:`knee_force_ratio`. Returns: k (lb/in).
     Source: cantilever under forces at the top and the knee.
+
+    525,000,000 over the mean of 1,000,000 and 312,500:
+
+    >>> round(knee_braced_stiffness_held(1_000_000.0, 175.0, 100.0, 50.0, 1.0), 3)
+    800.0
     """
     c: Length = l - a
     g_x: Volume = c**2 * (3 * l - c) / 2
@@ -117,6 +148,9 @@ def spring_of(P: Force, delta: Length) -> LineLoadInch:
     """Stiffness from a force and the displacement that it makes.
 
     Parameters: P force (lb); delta displacement (in). Returns: k (lb/in). Source: definition.
+
+    >>> round(spring_of(100.0, 0.25), 3)
+    400.0
     """
     k: LineLoadInch = P / delta
     return k
@@ -128,6 +162,9 @@ def tied_bolt_stiffness(k_d: LineLoadInch, k_t: LineLoadInch, n: Ratio) -> LineL
 
     Parameters: k_d stiffness of the bolt in the wood (lb/in); k_t stiffness of the trunk at that height
     (lb/in); n bolts that share the trunk. Returns: k (lb/in). Source: springs in series.
+
+    >>> round(tied_bolt_stiffness(4000.0, 8000.0, 2.0), 3)
+    2000.0
     """
     k: LineLoadInch = 1 / (1 / k_d + n / k_t)
     return k

@@ -22,6 +22,9 @@ def tee_moment_sum(M_w: Moment, M_o: Moment) -> Moment:
     """Moment that weight and overturning on a T-frame's beam have about its post.
 
     Parameters: M_w from weight, M_o from overturning (lb·in). Returns: M_h (lb·in). Source: statics.
+
+    >>> round(tee_moment_sum(8000.0, 2000.0), 3)
+    10000.0
     """
     M_h: Moment = M_w + M_o
     return M_h
@@ -33,6 +36,9 @@ def tee_cap_moment(M_h: Moment, V: Force, d: Length) -> Moment:
 
     Parameters: M_h of the weight about the post (lb·in); V lateral force along the beam (lb); d depth of the
     beam (in). Returns: M_t (lb·in). Source: statics.
+
+    >>> round(tee_cap_moment(1000.0, 200.0, 10.0), 3)
+    3000.0
     """
     M_t: Moment = M_h + V * d
     return M_t
@@ -71,6 +77,9 @@ def tee_knee_compression(V_c: Force, V_n: Force, a: Length, r: Length) -> Force:
     """Greatest compression along a knee of a T-frame, 0 where both bounds are tension.
 
     Parameters: V_c, V_n upright part by either bound (lb); a rise, r run (in). Returns: F_w (lb). Source: statics.
+
+    >>> round(float(tee_knee_compression(300.0, -60.0, 30.0, 40.0)), 3)
+    500.0
     """
     L_b: Length = sqrt(a**2 + r**2)
     F_w: Force = maximum(maximum(V_c, V_n), 0) * L_b / a
@@ -82,6 +91,9 @@ def tee_knee_tension(V_c: Force, V_n: Force, a: Length, r: Length) -> Force:
     """Greatest tension along a knee of a T-frame, below 0; 0 where both bounds are compression.
 
     Parameters: V_c, V_n upright part by either bound (lb); a rise, r run (in). Returns: F_w (lb). Source: statics.
+
+    >>> round(float(tee_knee_tension(300.0, -60.0, 30.0, 40.0)), 3)
+    -100.0
     """
     L_b: Length = sqrt(a**2 + r**2)
     F_w: Force = -maximum(maximum(-V_c, -V_n), 0) * L_b / a
@@ -93,6 +105,9 @@ def tee_beam_axial_force(F_w: Force, a: Length, r: Length) -> Force:
     """Lateral force that a knee of a T-frame puts along its beam.
 
     Parameters: F_w force along the knee (lb); a rise, r run (in). Returns: H (lb), without sign. Source: statics.
+
+    >>> round(float(tee_beam_axial_force(-500.0, 30.0, 40.0)), 3)
+    400.0
     """
     H: Force = abs(F_w) * r / sqrt(a**2 + r**2)
     return H
@@ -105,6 +120,9 @@ def tee_cap_force(V: Force, M_t: Moment, a: Length) -> Force:
     Parameters: V lateral force along the beam (lb); M_t moment into the post's head (lb·in); a rise (in).
     Returns: T (lb), without sign; not less than without V, should what holds the platform laterally give way.
     Source: statics.
+
+    >>> round(float(tee_cap_force(200.0, 3000.0, 30.0)), 3)
+    300.0
     """
     T: Force = maximum(abs(V + M_t / a), abs(M_t) / a)
     return T
@@ -117,6 +135,9 @@ def tee_post_moment(V: Force, l: Length, M_h: Moment) -> Moment:
     Parameters: V lateral force along the beam (lb); l distance below it (in); M_h of the weight about the post
     (lb·in). Returns: M (lb·in), without sign; not less than M_h, should what holds the platform laterally give way.
     Source: statics, the moment of the weight is the same all the way down from the knees.
+
+    >>> round(float(tee_post_moment(100.0, 50.0, 8000.0)), 3)
+    13000.0
     """
     M: Moment = maximum(abs(V * l + M_h), abs(M_h))
     return M
@@ -129,6 +150,9 @@ def tee_lean(M_h: Moment, E: Stress, I: SecondMoment, l: Length, d: Length, f: R
     Parameters: M_h of the weight about the post (lb·in); E modulus (psi); I second moment (in⁴); l length of the
     post from where it is held to its top, d depth of the beam (in); f share of the stiffness that the ground leaves
     the post. Returns: g (in). Source: M l² / 2 E I, and the turn of the head M l / E I over the depth.
+
+    >>> round(tee_lean(1000.0, 1_000_000.0, 120.0, 100.0, 10.0, 0.5), 6)
+    0.1
     """
     g: Length = M_h * (l**2 / 2 + l * d) / (f * E * I)
     return g
@@ -141,6 +165,9 @@ def tee_post_turn(M_h: Moment, E: Stress, I: SecondMoment, l: Length, a: Length)
     Parameters: M_h of the weight about the post (lb·in); E modulus (psi); I second moment (in⁴); l length of the
     post from where it is held, a rise of the knees (in). Returns: theta_h. Source: unit-load method: the moment is M_h
     from the knees down, and falls to nothing at the cap.
+
+    >>> round(tee_post_turn(10_000.0, 1_000_000.0, 100.0, 100.0, 30.0), 6)
+    0.008
     """
     theta_h: Ratio = M_h * (l - 2 * a / 3) / (E * I)
     return theta_h
@@ -154,6 +181,11 @@ def tee_knee_turn(
 
     Parameters: M_h of the weight about the post (lb·in); r_1, r_2 runs, a rise of the knees (in); k_1, k_2 their
     stiffness along themselves with their ends (lb/in). Returns: theta_k. Source: unit-load method.
+
+    3600/60² is 1; 1.25²/3125 is 0.0005 for each knee.
+
+    >>> round(float(tee_knee_turn(3600.0, 30.0, 30.0, 40.0, 3125.0, 3125.0)), 6)
+    0.001
     """
     n_1: Ratio = sqrt(a**2 + r_1**2) / a
     n_2: Ratio = sqrt(a**2 + r_2**2) / a

@@ -30,6 +30,9 @@ def resultant_moment(M_v: Moment, M_h: Moment) -> Moment:
 
     Parameters: M_v, M_h moments in the upright and the level plane (lb·in). Returns: M (lb·in).
     Source: statics; the largest of each, wherever they are.
+
+    >>> round(float(resultant_moment(3000.0, 4000.0)), 3)
+    5000.0
     """
     M: Moment = sqrt(M_v**2 + M_h**2)
     return M
@@ -41,6 +44,9 @@ def moment_off_axis(M_v: Moment, H: Force, z_s: Length) -> Moment:
 
     Parameters: M_v moment from the load (lb·in); H lateral force along the bolt (lb); z_s height of the bearing above
     the bolt's axis (in). Returns: M_u (lb·in). Source: statics, the force in its worse direction.
+
+    >>> round(float(moment_off_axis(3000.0, -500.0, 2.0)), 3)
+    4000.0
     """
     M_u: Moment = M_v + abs(H) * z_s
     return M_u
@@ -51,6 +57,9 @@ def movement_apart(delta: Length, g: Length) -> Length:
     """How far a platform and the trunk under a bearing move apart, in one direction.
 
     Parameters: delta movement of the platform, g of the trunk (in). Returns: u (in). Source: geometry.
+
+    >>> round(float(movement_apart(0.5, -0.25)), 3)
+    0.75
     """
     u: Length = abs(delta - g)
     return u
@@ -76,6 +85,9 @@ def greater_movement(s: Length, u: Length) -> Length:
     """Movement to make room for: how far platform and trunk move apart, and no less than the trunk's own sway.
 
     Parameters: s sway of the trunk to one side, u movement apart (in). Returns: s_u (in). Source: common practice.
+
+    >>> round(float(greater_movement(1.0, 0.75)), 3)
+    1.0
     """
     s_u: Length = maximum(s, u)
     return s_u

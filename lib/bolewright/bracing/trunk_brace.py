@@ -46,6 +46,9 @@ def opposed_thrust(T_1: Force, T_2: Force) -> Force:
 
     Parameters: T_1 of the brace towards the beam's end, T_2 of that towards its start (lb). Returns: T (lb), towards
     the beam's end. Source: statics; the beam itself takes the rest, in tension.
+
+    >>> round(opposed_thrust(500.0, 300.0), 3)
+    200.0
     """
     T: Force = T_1 - T_2
     return T
@@ -57,6 +60,9 @@ def part_along(T: Force, c: Ratio) -> Force:
 
     Parameters: T force along the beam (lb); c cosine of the angle between beam and axis. Returns: T_c (lb).
     Source: statics.
+
+    >>> round(part_along(500.0, 0.8), 3)
+    400.0
     """
     T_c: Force = T * c
     return T_c
@@ -68,6 +74,9 @@ def with_brace_compression(H: Force, T: Force) -> Force:
 
     Parameters: H from wind, sway and the trunk's own movement, T from the knee braces (lb). Returns: H_T (lb).
     Source: statics.
+
+    >>> round(with_brace_compression(200.0, 300.0), 3)
+    500.0
     """
     H_T: Force = H + T
     return H_T
@@ -108,6 +117,9 @@ def brace_head_load(R: Force, R_H: Force) -> Force:
     """Load at the head of a knee brace from weight with overturning, and from lateral force along its beam.
 
     Parameters: R, R_H upright loads (lb). Returns: R_b (lb). Source: statics.
+
+    >>> round(brace_head_load(1000.0, 150.0), 3)
+    1150.0
     """
     R_b: Force = R + R_H
     return R_b

@@ -127,6 +127,9 @@ def area_facing(h: Feet, w: Feet, epsilon: Ratio) -> AreaFeet:
 
     Parameters: h height, w width across the wind (ft); epsilon solidity, 1 for a solid face.
     Returns: A_f (ft²). Source: ASCE 7-16, 29.4: the solid area projected normal to the wind.
+
+    >>> round(area_facing(3.0, 12.0, 0.5), 3)
+    18.0
     """
     A_f: AreaFeet = h * w * epsilon
     return A_f
@@ -138,6 +141,9 @@ def wind_force(p: AreaLoad, A_f: AreaFeet) -> Force:
 
     Parameters: p pressure (psf); A_f area that faces the wind (ft²). Returns: F (lb).
     Source: ASCE 7-16, equation 29.4-1.
+
+    >>> round(wind_force(20.0, 18.0), 3)
+    360.0
     """
     F: Force = p * A_f
     return F
@@ -149,6 +155,9 @@ def occupant_sway(s_L: Ratio, L: Force) -> Force:
 
     Parameters: s_L share of the live load, 0.10 by default; L live load on the deck or a part of it (lb).
     Returns: H (lb). Source: common practice; no building code has it for a deck.
+
+    >>> round(occupant_sway(0.1, 4000.0), 3)
+    400.0
     """
     H: Force = s_L * L
     return H

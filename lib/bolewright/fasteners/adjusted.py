@@ -25,6 +25,9 @@ def adjusted_lateral_value(
     Parameters: Z reference value (lb); C_D load duration; C_M wet service; C_t temperature; C_g group action;
     C_Delta geometry; C_eg end grain; C_di diaphragm; C_tn toe-nail. Returns: Z' (lb).
     Source: NDS 2018, Table 11.3.1, dowel-type fasteners.
+
+    >>> round(adjusted_lateral_value(1000.0, 1.6, 0.7, 1.0, 0.9, 0.8, 1.0, 1.0, 1.0), 3)
+    806.4
     """
     Z_p: Force = Z * C_D * C_M * C_t * C_g * C_Delta * C_eg * C_di * C_tn
     return Z_p
@@ -38,6 +41,9 @@ def adjusted_withdrawal_value(
 
     Parameters: W reference value (lb/in); C_D load duration; C_M wet service; C_t temperature; C_eg end grain;
     C_tn toe-nail. Returns: W' (lb/in). Source: NDS 2018, Table 11.3.1.
+
+    >>> round(adjusted_withdrawal_value(100.0, 1.6, 0.7, 1.0, 0.75, 1.0), 3)
+    84.0
     """
     W_p: LineLoadInch = W * C_D * C_M * C_t * C_eg * C_tn
     return W_p
@@ -49,6 +55,9 @@ def adjusted_pull_through_value(W_H: Force, C_D: Ratio, C_M: Ratio, C_t: Ratio) 
 
     Parameters: W_H reference value (lb); C_D load duration; C_M wet service; C_t temperature.
     Returns: W'_H (lb). Source: NDS 2018, Table 11.3.1.
+
+    >>> round(adjusted_pull_through_value(200.0, 1.6, 0.7, 1.0), 3)
+    224.0
     """
     W_H_p: Force = W_H * C_D * C_M * C_t
     return W_H_p
@@ -60,6 +69,9 @@ def withdrawal_capacity(W_p: LineLoadInch, p_t: Length) -> Force:
 
     Parameters: W_p adjusted value (lb/in); p_t penetration that counts (in). Returns: W' p (lb).
     Source: NDS 2018, 12.2.1 to 12.2.4.
+
+    >>> round(withdrawal_capacity(100.0, 2.5), 3)
+    250.0
     """
     W_p_p: Force = W_p * p_t
     return W_p_p
@@ -71,6 +83,9 @@ def connection_value(n: Ratio, Z_p: Force) -> Force:
 
     Parameters: n number of fasteners; Z_p adjusted value of one (lb). Returns: total (lb).
     Source: NDS 2018, 11.2.1, the sum of fasteners of the same type and size.
+
+    >>> round(connection_value(4.0, 250.0), 3)
+    1000.0
     """
     Z_total: Force = n * Z_p
     return Z_total

@@ -89,6 +89,9 @@ def bending_yield_strength(F_y: Stress, F_u: Stress) -> Stress:
 
     Parameters: F_y yield, F_u tensile strength (psi). Returns: F_yb (psi).
     Source: NDS 2018, Appendix I, the mean of both.
+
+    >>> round(bending_yield_strength(36_000.0, 58_000.0), 3)
+    47000.0
     """
     F_yb: Stress = (F_y + F_u) / 2
     return F_yb

@@ -30,6 +30,9 @@ def dowel_bearing_resistance(F_e: Stress, D: Length) -> LineLoadInch:
     """Dowel bearing resistance q of a member per inch of dowel.
 
     Parameters: F_e bearing strength (psi); D diameter (in). Returns: q (lb/in). Source: AWC TR12, 1.3.
+
+    >>> round(dowel_bearing_resistance(5000.0, 0.5), 3)
+    2500.0
     """
     q: LineLoadInch = F_e * D
     return q
@@ -41,6 +44,9 @@ def dowel_moment_resistance(F_yb: Stress, D: Length) -> Moment:
 
     Parameters: F_yb bending yield strength (psi); D diameter at the hinge (in). Returns: M (lb·in).
     Source: AWC TR12, 1.3.
+
+    >>> round(dowel_moment_resistance(45_000.0, 1.0), 3)
+    7500.0
     """
     M: Moment = F_yb * D**3 / 6
     return M
@@ -51,6 +57,9 @@ def general_mode_Im(q_m: LineLoadInch, l_m: Length) -> Force:
     """Mode I_m: the main member crushes along the whole dowel, all shear planes.
 
     Parameters: q_m bearing resistance (lb/in); l_m bearing length (in). Returns: P (lb). Source: AWC TR12.
+
+    >>> round(general_mode_Im(2500.0, 4.0), 3)
+    10000.0
     """
     P_Im: Force = q_m * l_m
     return P_Im
@@ -62,6 +71,9 @@ def general_mode_Is(q_s: LineLoadInch, l_s: Length) -> Force:
 
     Parameters: q_s bearing resistance (lb/in); l_s bearing length (in). Returns: P of one shear plane (lb).
     Source: AWC TR12, Table 1-1.
+
+    >>> round(general_mode_Is(2500.0, 1.5), 3)
+    3750.0
     """
     P_Is: Force = q_s * l_s
     return P_Is
@@ -73,6 +85,11 @@ def general_mode_II(q_s: LineLoadInch, q_m: LineLoadInch, l_s: Length, l_m: Leng
 
     Parameters: q_s, q_m bearing resistances (lb/in); l_s, l_m bearing lengths, g gap (in).
     Returns: P (lb). Source: AWC TR12, Table 1-1.
+
+    Members alike, 3 in. each and 1 in. apart: q (sqrt((l + g)² + l²) - (l + g)) = 1000 (5 - 4).
+
+    >>> round(float(general_mode_II(1000.0, 1000.0, 3.0, 3.0, 1.0)), 3)
+    1000.0
     """
     A: Compliance = 1 / (4 * q_s) + 1 / (4 * q_m)
     B: Length = l_s / 2 + g + l_m / 2
@@ -87,6 +104,11 @@ def general_mode_IIIm(q_s: LineLoadInch, q_m: LineLoadInch, l_m: Length, M_s: Mo
 
     Parameters: q_s, q_m bearing resistances (lb/in); l_m bearing length, g gap (in); M_s dowel moment in the
     side member (lb·in). Returns: P (lb). Source: AWC TR12, Table 1-1.
+
+    With these A is 1/2000, B 3, C -8000: 1000 (sqrt(9 + 16) - 3).
+
+    >>> round(float(general_mode_IIIm(2000.0, 1000.0, 2.0, 7000.0, 2.0)), 3)
+    2000.0
     """
     A: Compliance = 1 / (2 * q_s) + 1 / (4 * q_m)
     B: Length = g + l_m / 2
@@ -101,6 +123,11 @@ def general_mode_IIIs(q_s: LineLoadInch, q_m: LineLoadInch, l_s: Length, M_m: Mo
 
     Parameters: q_s, q_m bearing resistances (lb/in); l_s bearing length, g gap (in); M_m dowel moment in the
     main member (lb·in). Returns: P of one shear plane (lb). Source: AWC TR12, Table 1-1.
+
+    With these A is 1/2000, B 3, C -8000: 1000 (sqrt(9 + 16) - 3).
+
+    >>> round(float(general_mode_IIIs(1000.0, 2000.0, 2.0, 7000.0, 2.0)), 3)
+    2000.0
     """
     A: Compliance = 1 / (4 * q_s) + 1 / (2 * q_m)
     B: Length = l_s / 2 + g
@@ -115,6 +142,11 @@ def general_mode_IV(q_s: LineLoadInch, q_m: LineLoadInch, M_s: Moment, M_m: Mome
 
     Parameters: q_s, q_m bearing resistances (lb/in); M_s, M_m dowel moments in side and main member (lb·in);
     g gap (in). Returns: P of one shear plane (lb). Source: AWC TR12, Table 1-1.
+
+    With these A is 1/1000, C -4000: 500 (sqrt(9 + 16) - 3).
+
+    >>> round(float(general_mode_IV(1000.0, 1000.0, 2000.0, 2000.0, 3.0)), 3)
+    1000.0
     """
     A: Compliance = 1 / (2 * q_s) + 1 / (2 * q_m)
     C: Moment = -M_s - M_m
@@ -127,6 +159,9 @@ def general_value(P: Force, R_d: Ratio) -> Force:
     """Reference lateral value of a mode in single shear: its yield load over the reduction term.
 
     Parameters: P yield load (lb); R_d reduction term (NDS Table 12.3.1B). Returns: Z (lb). Source: AWC TR12, 1.2.
+
+    >>> round(general_value(3600.0, 3.6), 3)
+    1000.0
     """
     Z: Force = P / R_d
     return Z
@@ -138,6 +173,9 @@ def general_value_two_planes(P: Force, R_d: Ratio) -> Force:
 
     Parameters: P yield load of one shear plane (lb); R_d reduction term (NDS Table 12.3.1B). Returns: Z (lb).
     Source: AWC TR12, 1.2.
+
+    >>> round(general_value_two_planes(1600.0, 3.2), 3)
+    1000.0
     """
     Z: Force = 2 * P / R_d
     return Z

@@ -29,6 +29,9 @@ def geometry_factor(a: Length, a_full: Length) -> Ratio:
     When it applies: D of 1/4 in. or more, and the distance is not below its least value.
     Parameters: a end distance or spacing, a_full the one for C_Delta = 1.0 (in). Returns: C_Delta, 1 at most.
     Source: NDS 2018, 12.5.1.2 (a) and (c).
+
+    >>> round(float(geometry_factor(3.0, 4.0)), 6)
+    0.75
     """
     C_Delta: Ratio = minimum(a / a_full, 1)
     return C_Delta
@@ -41,6 +44,9 @@ def geometry_factor_shear_area(A: Ratio, A_full: Ratio) -> Ratio:
     Parameters: A shear area that is there, A_full shear area of a parallel member connection with the end
     distance for C_Delta = 1.0, both in the same unit. Returns: C_Delta, 1 at most; below 0.5 is not allowed.
     Source: NDS 2018, 12.5.1.2(b).
+
+    >>> round(float(geometry_factor_shear_area(6.0, 8.0)), 6)
+    0.75
     """
     C_Delta: Ratio = minimum(A / A_full, 1)
     return C_Delta

@@ -23,6 +23,9 @@ def axial_stiffness(E: Stress, A: Area) -> Force:
 
     Parameters: E modulus (psi); A gross area (in²), of side members summed. Returns: EA (lb).
     Source: NDS 2018, 11.3.6.1.
+
+    >>> round(axial_stiffness(1_600_000.0, 10.0), 1)
+    16000000.0
     """
     EA: Force = E * A
     return EA
@@ -33,6 +36,11 @@ def slip_modulus_wood(D: Length) -> LineLoadInch:
     """Load/slip modulus of a dowel-type fastener between wood members.
 
     Parameters: D nominal diameter (in). Returns: gamma (lb/in). Source: NDS 2018, 11.3.6.1.
+
+    A quarter to the power 1.5 is an eighth:
+
+    >>> round(slip_modulus_wood(0.25), 3)
+    22500.0
     """
     gamma: LineLoadInch = 180000 * D**1.5
     return gamma
@@ -43,6 +51,11 @@ def slip_modulus_metal(D: Length) -> LineLoadInch:
     """Load/slip modulus of a dowel-type fastener between wood and metal.
 
     Parameters: D nominal diameter (in). Returns: gamma (lb/in). Source: NDS 2018, 11.3.6.1.
+
+    A quarter to the power 1.5 is an eighth:
+
+    >>> round(slip_modulus_metal(0.25), 3)
+    33750.0
     """
     gamma: LineLoadInch = 270000 * D**1.5
     return gamma

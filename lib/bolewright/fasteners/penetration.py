@@ -23,6 +23,9 @@ def lag_screw_penetration(L: Length, l_s: Length, E_tip: Length, t_m: Length) ->
 
     Parameters: L length under the head or washer, l_s length in the side member, E_tip length of the tip,
     t_m thickness of the main member (in). Returns: p (in). Source: NDS 2018, 12.1.4.6.
+
+    >>> round(float(lag_screw_penetration(6.0, 1.5, 0.5, 5.5)), 3)
+    4.0
     """
     p: Length = minimum(L - l_s - E_tip, t_m)
     return p
@@ -34,6 +37,9 @@ def screw_or_nail_penetration(L: Length, l_s: Length, t_m: Length) -> Length:
 
     Parameters: L length, l_s length before that member, t_m thickness of that member (in). Returns: p (in).
     Source: NDS 2018, 12.1.5.6 and 12.1.6.5.
+
+    >>> round(float(screw_or_nail_penetration(3.5, 1.5, 3.5)), 3)
+    2.0
     """
     p: Length = minimum(L - l_s, t_m)
     return p
@@ -46,6 +52,9 @@ def bearing_length_with_tip(L: Length, l_s: Length, t_m: Length, E_tip: Length) 
     Parameters: L length, l_s length before the member that holds the point, t_m thickness of that member,
     E_tip length of the tip, 2 D where unknown (in). Returns: l_m (in). Source: NDS 2018, 12.3.5.3; a tip that
     has come out at the far side takes nothing off.
+
+    >>> round(float(bearing_length_with_tip(3.5, 1.5, 3.5, 0.25)), 4)
+    1.875
     """
     p: Length = minimum(L - l_s, t_m)
     through: Length = maximum(L - l_s - t_m, 0)
@@ -60,6 +69,9 @@ def penetration_factor(p: Length, p_full: Length) -> Ratio:
 
     Parameters: p penetration, p_full penetration of the table, 8 D lag screws, 10 D screws and nails (in).
     Returns: factor, 1 at most. Source: NDS 2018, Tables 12J to 12R, footnotes.
+
+    >>> round(float(penetration_factor(1.2, 1.6)), 6)
+    0.75
     """
     factor: Ratio = minimum(p / p_full, 1)
     return factor
@@ -71,6 +83,9 @@ def reduced_tabulated_value(Z: Force, factor: Ratio) -> Force:
 
     Parameters: Z tabulated value (lb); factor penetration factor. Returns: Z (lb).
     Source: NDS 2018, Tables 12J to 12R, footnotes.
+
+    >>> round(reduced_tabulated_value(120.0, 0.75), 3)
+    90.0
     """
     Z_red: Force = Z * factor
     return Z_red

@@ -31,6 +31,9 @@ def load_per_inch(w: LineLoad) -> LineLoadInch:
     """Load per inch of beam.
 
     Parameters: w load per foot (plf). Returns: w_in (lb/in). Source: 12 in. to the foot.
+
+    >>> round(load_per_inch(600.0), 3)
+    50.0
     """
     w_in: LineLoadInch = w / 12
     return w_in
@@ -43,6 +46,11 @@ def ply_plane_transfer(w_in: LineLoadInch, share_in: Ratio, share_borne: Ratio) 
     Parameters: w_in load on the beam (lb/in); share_in part of it that enters the plies on one side of the
     plane; share_borne part of it that these plies bear by their stiffness. Returns: q_t (lb/in).
     Source: statics; side load on one face of n like plies: w (n - 1)/n passes the first plane.
+
+    Three like plies, loaded on one face: two thirds pass the first plane.
+
+    >>> round(float(ply_plane_transfer(60.0, 1.0, 1 / 3)), 3)
+    40.0
     """
     q_t: LineLoadInch = w_in * abs(share_in - share_borne)
     return q_t
@@ -54,6 +62,9 @@ def ply_fastener_spacing(n_rows: Ratio, Z_p: Force, q_t: LineLoadInch) -> Length
 
     Parameters: n_rows rows; Z_p adjusted lateral value of one fastener (lb); q_t load that passes (lb/in).
     Returns: s (in). Source: statics: n_rows Z' = q_t s.
+
+    >>> round(ply_fastener_spacing(2.0, 100.0, 25.0), 3)
+    8.0
     """
     s: Length = n_rows * Z_p / q_t
     return s
@@ -65,6 +76,9 @@ def ply_point_transfer(P: Force, share_in: Ratio, share_borne: Ratio) -> Force:
 
     Parameters: P load (lb); share_in part that enters the plies on one side of the plane; share_borne part that
     these plies bear. Returns: P_t (lb). Source: statics.
+
+    >>> round(float(ply_point_transfer(1200.0, 1.0, 0.5)), 3)
+    600.0
     """
     P_t: Force = P * abs(share_in - share_borne)
     return P_t
@@ -76,6 +90,9 @@ def ply_point_fasteners(P_t: Force, Z_p: Force) -> Ratio:
 
     Parameters: P_t part of the load that passes the plane; Z_p adjusted lateral value of one fastener (lb).
     Returns: n, to be rounded up. Source: statics.
+
+    >>> round(ply_point_fasteners(600.0, 120.0), 3)
+    5.0
     """
     n: Ratio = P_t / Z_p
     return n

@@ -28,6 +28,9 @@ def angle_coefficient(theta: Angle) -> Ratio:
 
     Parameters: theta largest angle of load to grain of any member of the connection (degrees).
     Returns: K_theta, 1 to 1.25. Source: NDS 2018, Table 12.3.1B, footnote.
+
+    >>> round(angle_coefficient(36.0), 6)
+    1.1
     """
     K_theta: Ratio = 1 + 0.25 * theta / 90
     return K_theta
@@ -39,6 +42,9 @@ def diameter_coefficient(D: Length) -> Ratio:
 
     Parameters: D diameter in the yield equations, root diameter of a threaded fastener (in).
     Returns: K_D. Source: NDS 2018, Table 12.3.1B, footnote.
+
+    >>> round(float(diameter_coefficient(0.2)), 6)
+    2.5
     """
     K_D: Ratio = maximum(2.2, 10 * D + 0.5)
     return K_D
@@ -49,6 +55,9 @@ def reduction_mode_I(K_theta: Ratio) -> Ratio:
     """Reduction term of yield modes I_m and I_s, D of 1/4 to 1 in.
 
     Parameters: K_theta angle coefficient. Returns: R_d. Source: NDS 2018, Table 12.3.1B.
+
+    >>> round(reduction_mode_I(1.25), 6)
+    5.0
     """
     R_d: Ratio = 4 * K_theta
     return R_d
@@ -59,6 +68,9 @@ def reduction_mode_II(K_theta: Ratio) -> Ratio:
     """Reduction term of yield mode II, D of 1/4 to 1 in.
 
     Parameters: K_theta angle coefficient. Returns: R_d. Source: NDS 2018, Table 12.3.1B.
+
+    >>> round(reduction_mode_II(1.25), 6)
+    4.5
     """
     R_d: Ratio = 3.6 * K_theta
     return R_d
@@ -69,6 +81,9 @@ def reduction_mode_III_IV(K_theta: Ratio) -> Ratio:
     """Reduction term of yield modes III_m, III_s and IV, D of 1/4 to 1 in.
 
     Parameters: K_theta angle coefficient. Returns: R_d. Source: NDS 2018, Table 12.3.1B.
+
+    >>> round(reduction_mode_III_IV(1.25), 6)
+    4.0
     """
     R_d: Ratio = 3.2 * K_theta
     return R_d
@@ -80,6 +95,9 @@ def reduction_threaded(K_D: Ratio, K_theta: Ratio) -> Ratio:
 
     Parameters: K_D diameter coefficient at the root; K_theta angle coefficient. Returns: R_d.
     Source: NDS 2018, Table 12.3.1B, footnote 1.
+
+    >>> round(reduction_threaded(2.5, 1.25), 6)
+    3.125
     """
     R_d: Ratio = K_D * K_theta
     return R_d

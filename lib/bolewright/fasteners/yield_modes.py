@@ -20,6 +20,11 @@ def yield_coefficient_k1(F_em: Stress, F_es: Stress, l_m: Length, l_s: Length) -
 
     Parameters: F_em, F_es dowel bearing strength of main and side member (psi); l_m, l_s bearing
     lengths (in). Returns: k_1. Source: NDS 2018, Table 12.3.1A, note.
+
+    Members alike: (sqrt(1 + 6 + 1) - 2)/2 = sqrt(2) - 1.
+
+    >>> round(float(yield_coefficient_k1(5000.0, 5000.0, 3.0, 3.0)), 3)
+    0.414
     """
     R_e: Ratio = F_em / F_es
     R_t: Ratio = l_m / l_s
@@ -34,6 +39,11 @@ def yield_coefficient_k2(F_em: Stress, F_es: Stress, F_yb: Stress, D: Length, l_
     Parameters: F_em, F_es bearing strengths (psi); F_yb bending yield strength of the dowel (psi);
     D diameter, l_m bearing length in the main member (in). Returns: k_2.
     Source: NDS 2018, Table 12.3.1A, note.
+
+    Members alike: -1 + sqrt(4 + 2 x 40,000/(4000 x 4)) = -1 + sqrt(9).
+
+    >>> round(float(yield_coefficient_k2(4000.0, 4000.0, 40_000.0, 1.0, 2.0)), 6)
+    2.0
     """
     R_e: Ratio = F_em / F_es
     k_2: Ratio = -1 + sqrt(2 * (1 + R_e) + 2 * F_yb * (1 + 2 * R_e) * D**2 / (3 * F_em * l_m**2))
@@ -47,6 +57,11 @@ def yield_coefficient_k3(F_em: Stress, F_es: Stress, F_yb: Stress, D: Length, l_
     Parameters: F_em, F_es bearing strengths (psi); F_yb bending yield strength of the dowel (psi);
     D diameter, l_s bearing length in the side member (in). Returns: k_3.
     Source: NDS 2018, Table 12.3.1A, note.
+
+    Members alike: -1 + sqrt(4 + 2 x 40,000/(4000 x 4)) = -1 + sqrt(9).
+
+    >>> round(float(yield_coefficient_k3(4000.0, 4000.0, 40_000.0, 1.0, 2.0)), 6)
+    2.0
     """
     R_e: Ratio = F_em / F_es
     k_3: Ratio = -1 + sqrt(2 * (1 + R_e) / R_e + 2 * F_yb * (2 + R_e) * D**2 / (3 * F_em * l_s**2))
@@ -59,6 +74,9 @@ def yield_mode_Im(D: Length, l_m: Length, F_em: Stress, R_d: Ratio) -> Force:
 
     Parameters: D diameter, l_m bearing length in the main member (in); F_em its bearing strength (psi);
     R_d reduction term. Returns: Z (lb). Source: NDS 2018, equations 12.3-1 and 12.3-7.
+
+    >>> round(yield_mode_Im(0.5, 4.0, 5000.0, 4.0), 3)
+    2500.0
     """
     Z_Im: Force = D * l_m * F_em / R_d
     return Z_Im
@@ -70,6 +88,9 @@ def yield_mode_Is(D: Length, l_s: Length, F_es: Stress, R_d: Ratio) -> Force:
 
     Parameters: D diameter, l_s bearing length in the side member (in); F_es its bearing strength (psi);
     R_d reduction term. Returns: Z (lb). Source: NDS 2018, equation 12.3-2.
+
+    >>> round(yield_mode_Is(0.5, 1.5, 5000.0, 4.0), 3)
+    937.5
     """
     Z_Is: Force = D * l_s * F_es / R_d
     return Z_Is
@@ -81,6 +102,9 @@ def yield_mode_II(k_1: Ratio, D: Length, l_s: Length, F_es: Stress, R_d: Ratio) 
 
     Parameters: k_1 coefficient; D diameter, l_s bearing length in the side member (in); F_es its bearing
     strength (psi); R_d reduction term. Returns: Z (lb). Source: NDS 2018, equation 12.3-3.
+
+    >>> round(yield_mode_II(0.4, 0.5, 1.5, 6000.0, 3.6), 3)
+    500.0
     """
     Z_II: Force = k_1 * D * l_s * F_es / R_d
     return Z_II
@@ -92,6 +116,11 @@ def yield_mode_IIIm(k_2: Ratio, D: Length, l_m: Length, F_em: Stress, F_es: Stre
 
     Parameters: k_2 coefficient; D diameter, l_m bearing length in the main member (in); F_em, F_es bearing
     strengths (psi); R_d reduction term. Returns: Z (lb). Source: NDS 2018, equation 12.3-4.
+
+    R_e = 2: 1.2 x 0.5 x 4 x 6000/(5 x 3.2).
+
+    >>> round(yield_mode_IIIm(1.2, 0.5, 4.0, 6000.0, 3000.0, 3.2), 3)
+    900.0
     """
     R_e: Ratio = F_em / F_es
     Z_IIIm: Force = k_2 * D * l_m * F_em / ((1 + 2 * R_e) * R_d)
@@ -104,6 +133,11 @@ def yield_mode_IIIs(k_3: Ratio, D: Length, l_s: Length, F_em: Stress, F_es: Stre
 
     Parameters: k_3 coefficient; D diameter, l_s bearing length in the side member (in); F_em, F_es bearing
     strengths (psi); R_d reduction term. Returns: Z (lb). Source: NDS 2018, equation 12.3-5.
+
+    R_e = 2: 1.6 x 0.5 x 1.5 x 6000/(4 x 3.2).
+
+    >>> round(yield_mode_IIIs(1.6, 0.5, 1.5, 6000.0, 3000.0, 3.2), 3)
+    562.5
     """
     R_e: Ratio = F_em / F_es
     Z_IIIs: Force = k_3 * D * l_s * F_em / ((2 + R_e) * R_d)
@@ -116,6 +150,11 @@ def yield_mode_IV(D: Length, F_em: Stress, F_es: Stress, F_yb: Stress, R_d: Rati
 
     Parameters: D diameter (in); F_em, F_es bearing strengths, F_yb bending yield strength (psi);
     R_d reduction term. Returns: Z (lb). Source: NDS 2018, equation 12.3-6.
+
+    R_e = 2: the root of 2 x 6000 x 75,000/9 is 10,000.
+
+    >>> round(float(yield_mode_IV(0.5, 6000.0, 3000.0, 75_000.0, 3.2)), 3)
+    781.25
     """
     R_e: Ratio = F_em / F_es
     Z_IV: Force = D**2 / R_d * sqrt(2 * F_em * F_yb / (3 * (1 + R_e)))
@@ -130,6 +169,9 @@ def least_of_six_modes(
 
     Parameters: Z_Im, Z_Is, Z_II, Z_IIIm, Z_IIIs, Z_IV values of the modes (lb).
     Returns: Z (lb). Source: NDS 2018, 12.3.1.
+
+    >>> round(float(least_of_six_modes(2500.0, 937.5, 500.0, 1500.0, 750.0, 781.25)), 3)
+    500.0
     """
     Z_I: Force = minimum(Z_Im, Z_Is)
     Z_III: Force = minimum(Z_IIIm, Z_IIIs)

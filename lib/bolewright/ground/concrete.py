@@ -19,6 +19,11 @@ def concrete_volume_round(d_h: Feet, H: Feet, A_post: AreaFeet) -> VolumeFeet:
 
     Parameters: d_h diameter of the hole (ft); H height filled (ft); A_post section of the post inside the filling
     (ft²), 0 for a solid pad. Returns: V volume (ft³). Source: geometry.
+
+    (3.1416 - 0.25) x 3:
+
+    >>> round(concrete_volume_round(2.0, 3.0, 0.25), 2)
+    8.67
     """
     V: VolumeFeet = (pi * d_h**2 / 4 - A_post) * H
     return V
@@ -29,6 +34,9 @@ def concrete_volume_square(B: Feet, H: Feet) -> VolumeFeet:
     """Volume of a square pad.
 
     Parameters: B side (ft); H thickness (ft). Returns: V volume (ft³). Source: geometry.
+
+    >>> round(concrete_volume_square(2.0, 0.75), 3)
+    3.0
     """
     V: VolumeFeet = B**2 * H
     return V
@@ -42,6 +50,9 @@ def bags_of_concrete(V: VolumeFeet, y: VolumeFeet, w: Ratio) -> Ratio:
 
     Parameters: V volume to fill (ft³); y yield of one bag (ft³); 0.60 for 80 lb; w waste and overbreak, 0.10 for 10 %.
     Returns: n bags. Source: common practice: 80 lb yields about 0.60 cu ft; read the bag.
+
+    >>> round(bags_of_concrete(6.0, 0.6, 0.1), 3)
+    11.0
     """
     n: Ratio = V * (1 + w) / y
     return n
@@ -52,6 +63,9 @@ def weight_of_volume(V: VolumeFeet, gamma: Density) -> Force:
     """Weight of concrete, soil or gravel.
 
     Parameters: V volume (ft³); gamma unit weight (pcf). Returns: W weight (lb). Source: geometry.
+
+    >>> round(weight_of_volume(4.0, 150.0), 3)
+    600.0
     """
     W: Force = gamma * V
     return W

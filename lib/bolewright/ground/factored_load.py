@@ -13,6 +13,9 @@ def factored_load_dead(D: Force) -> Force:
     """Factored load, dead load alone.
 
     Parameters: D dead load (lb). Returns: U factored load (lb). Source: ACI 318-19 Table 5.3.1, equation (5.3.1a).
+
+    >>> round(factored_load_dead(1000.0), 3)
+    1400.0
     """
     U: Force = 1.4 * D
     return U
@@ -24,6 +27,9 @@ def factored_load_live(D: Force, L: Force, S: Force) -> Force:
 
     Parameters: D, L, S dead, live and snow load (lb). Returns: U factored load (lb). Source: ACI 318-19 Table 5.3.1,
     equation (5.3.1b).
+
+    >>> round(factored_load_live(1000.0, 2000.0, 1000.0), 3)
+    4900.0
     """
     U: Force = 1.2 * D + 1.6 * L + 0.5 * S
     return U
@@ -35,6 +41,9 @@ def factored_load_snow(D: Force, L: Force, S: Force) -> Force:
 
     Parameters: D, L, S dead, live and snow load (lb). Returns: U factored load (lb). Source: ACI 318-19 Table 5.3.1,
     equation (5.3.1c).
+
+    >>> round(factored_load_snow(1000.0, 2000.0, 1000.0), 3)
+    4800.0
     """
     U: Force = 1.2 * D + 1.6 * S + 1.0 * L
     return U
@@ -46,6 +55,9 @@ def factored_load(D: Force, L: Force, S: Force) -> Force:
 
     Parameters: D, L, S dead, live and snow load (lb). Returns: P_u factored load (lb). Source: ACI 318-19 Table 5.3.1,
     (5.3.1a), (5.3.1b), (5.3.1c).
+
+    >>> round(float(factored_load(1000.0, 2000.0, 1000.0)), 3)
+    4900.0
     """
     U_a: Force = 1.4 * D  # 5.3.1a
     U_b: Force = 1.2 * D + 1.6 * L + 0.5 * S  # 5.3.1b

@@ -54,6 +54,9 @@ def effective_thickness(h: Length) -> Length:
 
     Parameters: h overall thickness of the footing (in). Returns: h_e thickness for flexure, shear and combined stress
     (in). Source: ACI 318-19 14.5.1.7 (2 in. less), 14.3.2.1 (8 in. at least).
+
+    >>> round(effective_thickness(10.0), 3)
+    8.0
     """
     h_e: Length = h - 2
     return h_e
@@ -65,6 +68,9 @@ def factored_soil_pressure(P_u: Force, B: Length) -> Stress:
 
     Parameters: P_u factored load from the column (lb); B side of the square footing, or of the square of equal area
     (in). Returns: q_u pressure (psi). Source: ACI 318-19 13.2.6.
+
+    >>> round(factored_soil_pressure(5760.0, 24.0), 3)
+    10.0
     """
     q_u: Stress = P_u / B**2
     return q_u
@@ -77,6 +83,9 @@ def footing_moment(q_u: Stress, B: Length, c: Length) -> Moment:
     Parameters: q_u factored net pressure (psi); B side of the footing (in); c side of a square column, post or pedestal
     (in); halfway to the plate's edge under a steel plate. Returns: M_u moment over the whole breadth (lb·in). Source:
     ACI 318-19 13.2.7.1, 14.5.
+
+    >>> round(float(footing_moment(10.0, 24.0, 8.0)), 3)
+    7680.0
     """
     a: Length = maximum((B - c) / 2, 0)
     M_u: Moment = q_u * B * a**2 / 2
@@ -95,6 +104,9 @@ def footing_moment_strength(f_c: Stress, lam: Ratio, B: Length, h_e: Length) -> 
     Parameters: f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete; B breadth of the section
     (in); h_e effective thickness (in). Returns: phiM_n design strength (lb·in). Source: ACI 318-19 14.5.2.1(a), 21.2.1
     (phi = 0.60).
+
+    >>> round(float(footing_moment_strength(2500.0, 1.0, 24.0, 8.0)), 3)
+    38400.0
     """
     S_m: SectionModulus = B * h_e**2 / 6
     M_n: Moment = 5 * lam * sqrt(f_c) * S_m  # 14.5.2.1a
@@ -108,6 +120,9 @@ def footing_shear_one_way(q_u: Stress, B: Length, c: Length, h_e: Length) -> For
 
     Parameters: q_u factored net pressure (psi); B side of the footing (in); c side of a square column or pedestal (in);
     h_e effective thickness (in). Returns: V_u shear (lb). Source: ACI 318-19 14.4.3.2, 14.5.5.1.
+
+    >>> round(float(footing_shear_one_way(10.0, 24.0, 4.0, 6.0)), 3)
+    960.0
     """
     a: Length = maximum((B - c) / 2 - h_e, 0)
     V_u: Force = q_u * B * a
@@ -126,6 +141,9 @@ def footing_shear_strength_one_way(f_c: Stress, lam: Ratio, B: Length, h_e: Leng
     Parameters: f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete; B breadth of the section
     (in); h_e effective thickness (in). Returns: phiV_n design strength (lb). Source: ACI 318-19 Table 14.5.5.1(a),
     21.2.1 (phi = 0.60).
+
+    >>> round(float(footing_shear_strength_one_way(2500.0, 1.0, 24.0, 6.0)), 3)
+    5760.0
     """
     V_n: Force = 4 / 3 * lam * sqrt(f_c) * B * h_e  # 14.5.5.1a
     phiV_n: Force = 0.60 * V_n  # 21.2.1
@@ -139,6 +157,9 @@ def footing_shear_two_way(q_u: Stress, B: Length, c: Length, h_e: Length) -> For
     Parameters: q_u factored net pressure (psi); B side of the footing (in); c side of a square column or pedestal (in);
     h_e effective thickness (in). Returns: V_u shear (lb); zero when the perimeter lies outside the footing. Source: ACI
     318-19 14.4.3.2, 14.5.5.1.
+
+    >>> round(float(footing_shear_two_way(10.0, 24.0, 6.0, 6.0)), 3)
+    4320.0
     """
     s: Length = c + h_e
     V_u: Force = maximum(q_u * (B**2 - s**2), 0)
@@ -157,6 +178,9 @@ def footing_shear_strength_two_way(f_c: Stress, lam: Ratio, beta: Ratio, c: Leng
     Parameters: f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete; beta long side over short
     side of the column, 1 for square and round; c side of the column or pedestal (in); h_e effective thickness (in).
     Returns: phiV_n design strength (lb). Source: ACI 318-19 Table 14.5.5.1(b), (c), 21.2.1 (phi = 0.60).
+
+    >>> round(float(footing_shear_strength_two_way(2500.0, 1.0, 1.0, 6.0, 6.0)), 3)
+    23040.0
     """
     b_o: Length = 4 * (c + h_e)
     k: Ratio = minimum((1 + 2 / beta) * 4 / 3, 8 / 3)

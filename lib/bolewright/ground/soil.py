@@ -64,6 +64,9 @@ def soil_pressure_gross(P: Force, W_f: Force, A: AreaFeet) -> AreaLoad:
     Parameters: P service load (allowable stress combination) at the top of the footing (lb); W_f weight of footing,
     pier and post below grade (lb); A bearing area (ft²). Returns: q pressure (psf). Source: IBC 2021 1806; gross =
     nothing deducted for the soil displaced.
+
+    >>> round(soil_pressure_gross(3000.0, 600.0, 2.0), 3)
+    1800.0
     """
     q: AreaLoad = (P + W_f) / A
     return q
@@ -76,6 +79,9 @@ def soil_pressure_net(P: Force, W_f: Force, W_s: Force, A: AreaFeet) -> AreaLoad
     Parameters: P service load (allowable stress combination) at the top of the footing (lb); W_f weight of footing,
     pier and post below grade (lb); W_s weight of the soil they displace (lb); A bearing area (ft²). Returns: q pressure
     above what the soil carried before (psf). Source: common practice: presumptive values read as net.
+
+    >>> round(soil_pressure_net(3000.0, 600.0, 400.0, 2.0), 3)
+    1600.0
     """
     q: AreaLoad = (P + W_f - W_s) / A
     return q
@@ -87,6 +93,9 @@ def soil_pressure_eccentric(P: Force, e: Feet, B: Feet) -> AreaLoad:
 
     Parameters: P service load with all weight (lb); e distance of the resultant from the centre, moment over load (ft);
     B side (ft). Returns: q_max largest pressure (psf). Source: statics: P / A (1 + 6 e / B).
+
+    >>> round(soil_pressure_eccentric(2000.0, 0.25, 2.0), 3)
+    875.0
     """
     q_max: AreaLoad = P / B**2 * (1 + 6 * e / B)
     return q_max
@@ -98,6 +107,9 @@ def soil_pressure_partial(P: Force, e: Feet, B: Feet) -> AreaLoad:
 
     Parameters: P service load with all weight (lb); e distance of the resultant from the centre, moment over load (ft);
     B side (ft). Returns: q_max largest pressure (psf). Source: statics: a triangle of pressure under the load.
+
+    >>> round(soil_pressure_partial(1800.0, 0.5, 2.0), 3)
+    1200.0
     """
     q_max: AreaLoad = 2 * P / (3 * B * (B / 2 - e))
     return q_max
@@ -122,6 +134,9 @@ def square_footing_side(A: AreaFeet) -> Feet:
     """Side of a square footing of a given area.
 
     Parameters: A area (ft²). Returns: B side (ft). Source: geometry.
+
+    >>> round(float(square_footing_side(4.0)), 3)
+    2.0
     """
     B: Feet = sqrt(A)
     return B
@@ -132,6 +147,9 @@ def round_footing_diameter(A: AreaFeet) -> Feet:
     """Diameter of a round footing of a given area.
 
     Parameters: A area (ft²). Returns: d_f diameter (ft). Source: geometry.
+
+    >>> round(float(round_footing_diameter(3.1416)), 3)
+    2.0
     """
     d_f: Feet = sqrt(4 * A / pi)
     return d_f
@@ -142,6 +160,9 @@ def round_footing_area(d_f: Feet) -> AreaFeet:
     """Area of a round footing.
 
     Parameters: d_f diameter (ft). Returns: A area (ft²). Source: geometry.
+
+    >>> round(round_footing_area(2.0), 3)
+    3.142
     """
     A: AreaFeet = pi * d_f**2 / 4
     return A
@@ -153,6 +174,9 @@ def sliding_resistance_friction(mu: Ratio, D: Force) -> Force:
 
     Parameters: mu coefficient of friction; D dead load on the base (lb). Returns: H_a allowable horizontal load (lb).
     Source: IBC 2021 Table 1806.2.
+
+    >>> round(sliding_resistance_friction(0.25, 4000.0), 3)
+    1000.0
     """
     H_a: Force = mu * D
     return H_a
@@ -164,6 +188,9 @@ def sliding_resistance_cohesion(c: AreaLoad, A: AreaFeet, D: Force) -> Force:
 
     Parameters: c cohesion (psf); A contact area (ft²); D dead load on the base (lb). Returns: H_a allowable horizontal
     load (lb). Source: IBC 2021 1806.3.2.
+
+    >>> round(float(sliding_resistance_cohesion(130.0, 4.0, 1000.0)), 3)
+    500.0
     """
     H_a: Force = minimum(c * A, D / 2)
     return H_a
@@ -176,6 +203,9 @@ def footing_depth_required(d_frost: Feet, d_min: Feet) -> Feet:
     Parameters: d_frost local frost depth (ft), from the building department; d_min least depth (ft), 1 ft by the IRC.
     Returns: d_req depth required (ft). Source: IRC 2021 R403.1.4, R403.1.4.1; exceptions for free-standing decks are
     local: ask.
+
+    >>> round(float(footing_depth_required(3.0, 1.0)), 3)
+    3.0
     """
     d_req: Feet = maximum(d_frost, d_min)
     return d_req

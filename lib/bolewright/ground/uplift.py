@@ -15,6 +15,9 @@ def uplift_resistance_weight(W: Force) -> Force:
     """Weight that may be counted against uplift: concrete, post, and soil standing on the base.
 
     Parameters: W dead weight (lb). Returns: R_w resistance (lb). Source: ASCE 7-16 2.4.1, combinations with 0.6 D.
+
+    >>> round(uplift_resistance_weight(1000.0), 3)
+    600.0
     """
     R_w: Force = 0.6 * W
     return R_w
@@ -26,6 +29,11 @@ def soil_on_base(gamma: Density, d_b: Feet, d_s: Feet, H: Feet) -> Force:
 
     Parameters: gamma unit weight of the backfill (pcf); d_b diameter of the base (ft); d_s diameter of the shaft or
     post (ft); H height of soil over the base (ft). Returns: W_s weight (lb). Source: geometry.
+
+    150 pi:
+
+    >>> round(soil_on_base(100.0, 2.0, 1.0, 2.0), 1)
+    471.2
     """
     V_s: VolumeFeet = pi / 4 * (d_b**2 - d_s**2) * H
     W_s: Force = gamma * V_s
@@ -40,6 +48,11 @@ def uplift_resistance_cone(gamma: Density, d_b: Feet, d_s: Feet, H: Feet, psi: A
     diameter of the shaft or post (ft); H depth of the base's top below grade (ft); psi slope of the frustum from the
     vertical (°); 20 to 30, judgement; F_s factor of safety, 2 is common. Returns: R_c resistance of the soil (lb); the
     weight of concrete is added apart. Source: common practice for shallow anchors.
+
+    At 45 degrees the radius grows from 1 to 4 ft: 21 pi ft³, less 3 pi of the shaft, times 100/2.
+
+    >>> round(float(uplift_resistance_cone(100.0, 2.0, 2.0, 3.0, 45.0, 2.0)), 1)
+    2827.4
     """
     r_1: Feet = d_b / 2
     r_2: Feet = r_1 + H * tan(pi / 180 * psi)
@@ -59,6 +72,9 @@ def shaft_friction(q_a: AreaLoad) -> AreaLoad:
 
     Parameters: q_a presumptive allowable bearing pressure (psf). Returns: f_a allowable friction (psf). Source: IBC
     2021 1810.3.3.1.4: one sixth of the bearing value of Table 1806.2, not above 500 psf.
+
+    >>> round(float(shaft_friction(1500.0)), 3)
+    250.0
     """
     f_a: AreaLoad = minimum(q_a / 6, 500)
     return f_a
@@ -70,6 +86,9 @@ def uplift_resistance_friction(f_a: AreaLoad, d_s: Feet, H_f: Feet) -> Force:
 
     Parameters: f_a allowable friction (psf); d_s diameter of the shaft (ft); H_f depth counted, below frost (ft).
     Returns: R_f resistance (lb). Source: statics.
+
+    >>> round(uplift_resistance_friction(250.0, 1.0, 4.0), 1)
+    3141.6
     """
     R_f: Force = f_a * pi * d_s * H_f
     return R_f
@@ -81,6 +100,9 @@ def frost_heave_force(tau: AreaLoad, d_s: Feet, d_frost: Feet) -> Force:
 
     Parameters: tau adfreeze bond (psf); thousands in frost-susceptible silt, entered by the user; d_s diameter of the
     shaft (ft); d_frost frost depth (ft). Returns: U_f uplift (lb). Source: statics; the bond is judgement.
+
+    >>> round(frost_heave_force(1000.0, 1.0, 2.0), 1)
+    6283.2
     """
     U_f: Force = tau * pi * d_s * d_frost
     return U_f

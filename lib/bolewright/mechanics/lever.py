@@ -25,6 +25,9 @@ def weight_spread(q: AreaLoad, A: AreaFeet) -> Force:
     """Weight of a load that lies evenly on an area.
 
     Parameters: q load per area (psf); A area (ft²). Returns: P (lb). Source: statics.
+
+    >>> round(weight_spread(40.0, 100.0), 3)
+    4000.0
     """
     P: Force = q * A
     return P
@@ -36,6 +39,9 @@ def reaction_left(W: Force, R_others: Force) -> Force:
 
     Parameters: W sum of the loads (lb); R_others sum of the other supports' reactions (lb). Returns: R (lb).
     Source: statics, sum of vertical forces is zero.
+
+    >>> round(reaction_left(4000.0, 2500.0), 3)
+    1500.0
     """
     R: Force = W - R_others
     return R
@@ -46,6 +52,9 @@ def still_held_down(D: Force, U: Force) -> Force:
     """What still presses on a support that a load lifts; less than nothing: it lifts off.
 
     Parameters: D dead load on the support (lb); U lift of the load (lb). Returns: R (lb). Source: statics.
+
+    >>> round(still_held_down(500.0, 800.0), 3)
+    -300.0
     """
     R: Force = D - U
     return R
@@ -70,6 +79,9 @@ def moment_of_force(R: Force, e: Length) -> Moment:
 
     Parameters: R force (lb); e its distance from the place, square to it (in). Returns: M (lb·in).
     Source: statics.
+
+    >>> round(moment_of_force(500.0, 20.0), 3)
+    10000.0
     """
     M: Moment = R * e
     return M
@@ -81,6 +93,9 @@ def moments_left_over(M_load: Moment, M_held: Moment) -> Moment:
 
     Parameters: M_load moments of the loads about an axis (lb·in); M_held moments of the supports' reactions about
     it (lb·in). Returns: M_left (lb·in). Source: statics, sum of moments is zero.
+
+    >>> round(moments_left_over(10_000.0, 9000.0), 3)
+    1000.0
     """
     M_left: Moment = M_load - M_held
     return M_left
@@ -92,6 +107,9 @@ def load_in_combination(f_D: Ratio, D: Force, f_L: Ratio, L: Force, f_S: Ratio, 
 
     Parameters: f_D, f_L, f_S factors of the combination; D dead, L live, S snow load on the part (lb).
     Returns: P (lb). Source: ASCE 7-16, 2.4.1.
+
+    >>> round(load_in_combination(1.0, 1000.0, 0.75, 2000.0, 0.75, 800.0), 3)
+    3100.0
     """
     P: Force = f_D * D + f_L * L + f_S * S
     return P
@@ -102,6 +120,9 @@ def times_as_much(M_new: Moment, M_old: Moment) -> Ratio:
     """How many times one moment is another.
 
     Parameters: M_new, M_old moments (lb·in). Returns: k. Source: definition.
+
+    >>> round(times_as_much(9000.0, 6000.0), 3)
+    1.5
     """
     k: Ratio = M_new / M_old
     return k

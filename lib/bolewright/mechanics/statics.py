@@ -26,6 +26,9 @@ def other_reaction(W: Force, R_B: Force) -> Force:
 
     Parameters: W sum of the loads (lb); R_B reaction of the second support (lb). Returns: R_A (lb).
     Source: statics, sum of vertical forces is zero.
+
+    >>> round(other_reaction(4000.0, 2500.0), 3)
+    1500.0
     """
     R_A: Force = W - R_B
     return R_A
@@ -38,6 +41,11 @@ def section_moment(R_A: Force, a: Length, R_B: Force, b: Length, M_left: Moment)
     Parameters: R_A, R_B reactions (lb); a, b distance of the section past each support, 0 where the support lies
     right of it (in); M_left sum of each load left of the section times its distance to it (lb·in).
     Returns: M (lb·in), sagging positive. Source: statics.
+
+    30,000 + 4000 - 18,000:
+
+    >>> round(section_moment(500.0, 60.0, 400.0, 10.0, 18_000.0), 3)
+    16000.0
     """
     M: Moment = R_A * a + R_B * b - M_left
     return M

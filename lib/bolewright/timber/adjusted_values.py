@@ -24,6 +24,9 @@ def bending_before_stability(
     C_F size; C_i incising; C_r repetitive member.
     Returns: F_b* (psi).
     Source: NDS 2018, 3.3.3.8 and Table 4.3.1.
+
+    >>> round(bending_before_stability(1000.0, 1.25, 0.85, 1.0, 1.2, 0.8, 1.15), 3)
+    1173.0
     """
     F_b_star: Stress = F_b * C_D * C_M * C_t * C_F * C_i * C_r
     return F_b_star
@@ -65,6 +68,9 @@ def adjusted_tension(F_t: Stress, C_D: Ratio, C_M: Ratio, C_t: Ratio, C_F: Ratio
     C_F size; C_i incising.
     Returns: F'_t (psi).
     Source: NDS 2018, Table 4.3.1.
+
+    >>> round(adjusted_tension(500.0, 1.6, 1.0, 1.0, 1.2, 0.8), 3)
+    768.0
     """
     F_t_p: Stress = F_t * C_D * C_M * C_t * C_F * C_i
     return F_t_p
@@ -78,6 +84,9 @@ def adjusted_shear(F_v: Stress, C_D: Ratio, C_M: Ratio, C_t: Ratio, C_i: Ratio) 
     C_i incising.
     Returns: F'_v (psi).
     Source: NDS 2018, Table 4.3.1.
+
+    >>> round(adjusted_shear(180.0, 1.25, 0.97, 1.0, 0.8), 3)
+    174.6
     """
     F_v_p: Stress = F_v * C_D * C_M * C_t * C_i
     return F_v_p
@@ -91,6 +100,9 @@ def adjusted_bearing(F_c_perp: Stress, C_M: Ratio, C_t: Ratio, C_i: Ratio, C_b: 
     C_b bearing area.
     Returns: F'_c,perp (psi).
     Source: NDS 2018, Table 4.3.1.
+
+    >>> round(adjusted_bearing(400.0, 0.67, 1.0, 1.0, 1.25), 3)
+    335.0
     """
     F_c_perp_p: Stress = F_c_perp * C_M * C_t * C_i * C_b
     return F_c_perp_p
@@ -124,6 +136,9 @@ def adjusted_compression(
     C_F size; C_i incising; C_P column stability.
     Returns: F'_c (psi).
     Source: NDS 2018, Table 4.3.1.
+
+    >>> round(adjusted_compression(1500.0, 1.0, 0.8, 1.0, 1.0, 0.8, 0.5), 3)
+    480.0
     """
     F_c_p: Stress = F_c * C_D * C_M * C_t * C_F * C_i * C_P
     return F_c_p
@@ -137,6 +152,9 @@ def adjusted_modulus(E: Stress, C_M: Ratio, C_t: Ratio, C_i: Ratio, C_fu: Ratio)
     (differs from 1 only for beams and stringers No.1 loaded on the wide face, Supplement Table 4D).
     Returns: E' (psi).
     Source: NDS 2018, Table 4.3.1.
+
+    >>> round(adjusted_modulus(1_600_000.0, 0.9, 1.0, 0.95, 1.0), 1)
+    1368000.0
     """
     E_p: Stress = E * C_M * C_t * C_i * C_fu
     return E_p
@@ -150,6 +168,9 @@ def adjusted_minimum_modulus(E_min: Stress, C_M: Ratio, C_t: Ratio, C_i: Ratio, 
     (differs from 1 only for beams and stringers No.1 loaded on the wide face, Supplement Table 4D).
     Returns: E'_min (psi).
     Source: NDS 2018, Table 4.3.1. The buckling stiffness factor C_T is for trusses and is not used here.
+
+    >>> round(adjusted_minimum_modulus(580_000.0, 0.9, 1.0, 0.95, 1.0), 1)
+    495900.0
     """
     E_min_p: Stress = E_min * C_M * C_t * C_i * C_fu
     return E_min_p
@@ -161,6 +182,9 @@ def bearing_at_small_deformation(F_c_perp: Stress) -> Stress:
 
     Parameters: F_c_perp reference value (psi). Returns: F_c,perp0.02 (psi).
     When it applies: where crushing at a bearing matters to the user. Source: NDS 2018, 4.2.6.
+
+    >>> round(bearing_at_small_deformation(565.0), 2)
+    412.45
     """
     F_c_perp_02: Stress = 0.73 * F_c_perp
     return F_c_perp_02

@@ -17,6 +17,9 @@ def bearing_stress(R: Force, b: Length, l_b: Length) -> Stress:
 
     Parameters: R reaction (lb); b breadth of the seat (in); l_b length of bearing along the grain (in).
     Returns: f_c,perp (psi). Source: NDS 2018, 3.10.2; uniform over the seat.
+
+    >>> round(bearing_stress(3000.0, 1.5, 4.0), 3)
+    500.0
     """
     f_c_perp: Stress = R / (b * l_b)
     return f_c_perp
@@ -58,6 +61,11 @@ def bearing_at_angle(F_c_star: Stress, F_c_perp_p: Stress, theta: Angle) -> Stre
     Parameters: F_c_star compression value with every factor but C_P (psi); F_c_perp_p adjusted value across
     the grain (psi); theta angle between load and grain (degrees). Returns: F'_theta (psi).
     Source: NDS 2018, 3.10.3, equation 3.10-1 (Hankinson), Appendix J.
+
+    At 30 degrees sin² is 1/4 and cos² 3/4: 480,000/(300 + 300).
+
+    >>> round(float(bearing_at_angle(1200.0, 400.0, 30.0)), 3)
+    800.0
     """
     theta_rad: Ratio = theta * pi / 180
     F_theta_p: Stress = (
@@ -71,6 +79,9 @@ def end_bearing_stress(P: Force, A: Area) -> Stress:
     """Bearing stress on end grain, held to F_c*.
 
     Parameters: P load (lb); A net bearing area (in²). Returns: f_c (psi). Source: NDS 2018, 3.10.1.1.
+
+    >>> round(end_bearing_stress(6000.0, 12.0), 3)
+    500.0
     """
     f_c: Stress = P / A
     return f_c
@@ -103,6 +114,9 @@ def bearing_length_wanted(R: Force, b: Length, F_c_perp_p: Stress) -> Length:
 
     Parameters: R reaction (lb); b breadth (in); F_c_perp_p adjusted bearing value (psi). Returns: l_b (in).
     Source: NDS 2018, 3.10.2 solved for the length.
+
+    >>> round(bearing_length_wanted(1500.0, 3.0, 400.0), 3)
+    1.25
     """
     l_b: Length = R / (b * F_c_perp_p)
     return l_b

@@ -19,6 +19,9 @@ def bending_stress(M: Moment, S: SectionModulus) -> Stress:
 
     Parameters: M bending moment (lb·in); S section modulus (in³). Returns: f_b (psi).
     Source: NDS 2018, 3.3.2.1.
+
+    >>> round(bending_stress(12_000.0, 12.0), 3)
+    1000.0
     """
     f_b: Stress = M / S
     return f_b
@@ -48,6 +51,9 @@ def slenderness_ratio(l_e: Length, d: Length, b: Length) -> Ratio:
 
     Parameters: l_e effective length (in); d depth (in); b breadth (in). Returns: R_B.
     Source: NDS 2018, 3.3.3.6, equation 3.3-5.
+
+    >>> round(float(slenderness_ratio(90.0, 10.0, 1.5)), 3)
+    20.0
     """
     R_B: Ratio = sqrt(l_e * d / b**2)
     return R_B
@@ -59,6 +65,9 @@ def critical_buckling_bending(E_min_p: Stress, R_B: Ratio) -> Stress:
 
     Parameters: E_min_p adjusted minimum modulus (psi); R_B slenderness ratio. Returns: F_bE (psi).
     Source: NDS 2018, 3.3.3.8.
+
+    >>> round(critical_buckling_bending(500_000.0, 20.0), 3)
+    1500.0
     """
     F_bE: Stress = 1.20 * E_min_p / R_B**2
     return F_bE
@@ -71,6 +80,11 @@ def beam_stability_factor(F_bE: Stress, F_b_star: Stress) -> Ratio:
     When it applies: d > b and the compression edge is not held throughout; else C_L = 1 (3.3.3.1 to 3.3.3.3).
     Parameters: F_bE critical buckling stress (psi); F_b_star bending value with every factor but C_fu and
     C_L (psi). Returns: C_L, in (0, 1]. Source: NDS 2018, 3.3.3.8, equation 3.3-6.
+
+    With both alike beta is 2/1.9 = 1.0526, and 1/0.95 the same: 1.0526 - sqrt(1.1080 - 1.0526).
+
+    >>> round(float(beam_stability_factor(1000.0, 1000.0)), 3)
+    0.817
     """
     r: Ratio = F_bE / F_b_star
     beta: Ratio = (1 + r) / 1.9

@@ -31,6 +31,11 @@ def built_up_stability_factor(F_cE: Stress, F_c_star: Stress, c: Ratio, K_f: Rat
     Parameters: F_cE critical buckling stress of the axis (psi); F_c_star compression value with every factor
     but C_P (psi); c 0.8 sawn; K_f from :func:`built_up_coefficient`. Returns: C_P.
     Source: NDS 2018, 15.3.2.2, equation 15.3-1.
+
+    With both stresses alike beta_c is 1.25: 0.6 (1.25 - sqrt(1.5625 - 1.25)).
+
+    >>> round(float(built_up_stability_factor(1000.0, 1000.0, 0.8, 0.6)), 3)
+    0.415
     """
     alpha_c: Ratio = F_cE / F_c_star
     beta_c: Ratio = (1 + alpha_c) / (2 * c)

@@ -40,6 +40,9 @@ def effective_column_length(K_e: Ratio, l: Length) -> Length:
 
     Parameters: K_e buckling length coefficient; l distance between points of lateral support in that plane
     (in). Returns: l_e (in). Source: NDS 2018, 3.7.1.2 and Appendix G.
+
+    >>> round(effective_column_length(2.1, 100.0), 3)
+    210.0
     """
     l_e: Length = K_e * l
     return l_e
@@ -51,6 +54,9 @@ def column_slenderness(l_e: Length, d: Length) -> Ratio:
 
     Parameters: l_e effective length (in); d dimension of the section in that plane (in).
     Returns: l_e/d. Source: NDS 2018, 3.7.1.3 and 3.7.1.4.
+
+    >>> round(column_slenderness(110.0, 5.5), 3)
+    20.0
     """
     slenderness: Ratio = l_e / d
     return slenderness
@@ -98,6 +104,9 @@ def compression_stress(P: Force, A: Area) -> Stress:
 
     Parameters: P axial load (lb); A gross area where buckling governs (held to F'_c), net area at a brace or
     hole (held to F_c*), in². Returns: f_c (psi). Source: NDS 2018, 3.6.3.
+
+    >>> round(compression_stress(12_100.0, 30.25), 3)
+    400.0
     """
     f_c: Stress = P / A
     return f_c
@@ -108,6 +117,11 @@ def equivalent_square(D: Length) -> Length:
     """Side of the square that a round column is designed as.
 
     Parameters: D diameter (in). Returns: d (in). Source: NDS 2018, 3.7.3: same area.
+
+    The circle's area is 78.54 in²:
+
+    >>> round(float(equivalent_square(10.0)), 3)
+    8.862
     """
     d: Length = D * sqrt(pi / 4)
     return d

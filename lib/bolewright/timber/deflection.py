@@ -24,6 +24,9 @@ def design_span(l_clear: Length, l_b1: Length, l_b2: Length) -> Length:
 
     Parameters: l_clear clear span (in); l_b1, l_b2 REQUIRED bearing lengths at the two ends (in; 0 for a
     hung end, which spans face to face). Returns: l (in). Source: NDS 2018, 3.2.1.
+
+    >>> round(design_span(120.0, 3.0, 2.0), 3)
+    122.5
     """
     l: Length = l_clear + l_b1 / 2 + l_b2 / 2
     return l
@@ -48,6 +51,9 @@ def simple_span_moment(w: LineLoadInch, l: Length) -> Moment:
     """Largest moment of a simple span under uniform load.
 
     Parameters: w load (lb/in); l span (in). Returns: M (lb·in). Source: statics, AWC Design Aid 6 fig. 1.
+
+    >>> round(simple_span_moment(10.0, 120.0), 3)
+    18000.0
     """
     M: Moment = w * l**2 / 8
     return M
@@ -58,6 +64,9 @@ def simple_span_shear(w: LineLoadInch, l: Length) -> Force:
     """Shear and reaction at the end of a simple span under uniform load.
 
     Parameters: w load (lb/in); l span (in). Returns: V (lb). Source: statics, AWC Design Aid 6 fig. 1.
+
+    >>> round(simple_span_shear(10.0, 120.0), 3)
+    600.0
     """
     V: Force = w * l / 2
     return V
@@ -69,6 +78,9 @@ def simple_span_deflection(w: LineLoadInch, l: Length, E_p: Stress, I: SecondMom
 
     Parameters: w load (lb/in); l span (in); E_p adjusted modulus (psi); I second moment of area (in⁴).
     Returns: deflection (in). Source: elastic beam theory, AWC Design Aid 6 fig. 1.
+
+    >>> round(simple_span_deflection(8.0, 120.0, 1_500_000.0, 48.0), 6)
+    0.3
     """
     delta: Length = 5 * w * l**4 / (384 * E_p * I)
     return delta
@@ -79,6 +91,9 @@ def point_load_moment(P: Force, l: Length) -> Moment:
     """Moment of a simple span under a point load at mid-span.
 
     Parameters: P load (lb); l span (in). Returns: M (lb·in). Source: statics.
+
+    >>> round(point_load_moment(300.0, 120.0), 3)
+    9000.0
     """
     M: Moment = P * l / 4
     return M
@@ -90,6 +105,9 @@ def moment_of_both(M_w: Moment, M_P: Moment) -> Moment:
 
     Parameters: M_w moment of the uniform load (lb·in); M_P moment of the point load (lb·in).
     Returns: M (lb·in). Source: statics, both are largest at mid-span.
+
+    >>> round(moment_of_both(18_000.0, 9000.0), 3)
+    27000.0
     """
     M: Moment = M_w + M_P
     return M
@@ -101,6 +119,9 @@ def overhang_tip_deflection(P: Force, a: Length, l: Length, E_p: Stress, I: Seco
 
     Parameters: P load (lb); a overhang (in); l backspan (in); E_p adjusted modulus (psi); I second moment of
     area (in⁴). Returns: deflection (in). Source: elastic beam theory, AWC Design Aid 6 fig. 26.
+
+    >>> round(overhang_tip_deflection(200.0, 30.0, 120.0, 1_500_000.0, 50.0), 6)
+    0.12
     """
     delta: Length = P * a**2 * (l + a) / (3 * E_p * I)
     return delta
@@ -112,6 +133,9 @@ def overhang_moment(w: LineLoadInch, P: Force, a: Length) -> Moment:
 
     Parameters: w uniform load (lb/in); P point load (lb); a overhang (in). Returns: M (lb·in).
     Source: statics.
+
+    >>> round(overhang_moment(10.0, 200.0, 24.0), 3)
+    7680.0
     """
     M: Moment = w * a**2 / 2 + P * a
     return M
@@ -122,6 +146,9 @@ def overhang_reaction(w: LineLoadInch, l: Length, a: Length) -> Force:
     """Reaction at the inner support of a span with an overhang, both under uniform load.
 
     Parameters: w load (lb/in); l backspan (in); a overhang (in). Returns: R (lb). Source: statics.
+
+    >>> round(overhang_reaction(10.0, 100.0, 20.0), 3)
+    720.0
     """
     R: Force = w * (l + a) ** 2 / (2 * l)
     return R
@@ -134,6 +161,9 @@ def total_deflection(K_cr: Ratio, delta_LT: Length, delta_ST: Length) -> Length:
     Parameters: K_cr creep factor, from :func:`creep_factor`; delta_LT immediate deflection under the
     sustained load (in); delta_ST under the short-term load (in). Returns: Delta_T (in).
     Source: NDS 2018, 3.5.2.
+
+    >>> round(total_deflection(1.5, 0.2, 0.1), 6)
+    0.4
     """
     Delta_T: Length = K_cr * delta_LT + delta_ST
     return Delta_T
@@ -183,6 +213,11 @@ def first_frequency(delta: Length) -> Frequency:
     When it applies: report only; 8 Hz and up feels firm. Parameters: delta deflection under dead load and the
     people that stay (in). Returns: f_1 (Hz). Source: f = 0.18 sqrt(g/delta), common practice;
     g = 386.1 in/s².
+
+    A deflection of g/10,000 makes the root 100:
+
+    >>> round(float(first_frequency(0.03861)), 3)
+    18.0
     """
     f_1: Frequency = 0.18 * sqrt(386.1 / delta)
     return f_1

@@ -20,6 +20,9 @@ def net_area(b: Length, d: Length, n: Ratio, D_h: Length) -> Area:
 
     Parameters: b breadth (in); d depth (in); n holes in the cross-section; D_h hole diameter (in).
     Returns: A_n (in²). Source: NDS 2018, 3.1.2.1.
+
+    >>> round(net_area(1.5, 10.0, 2.0, 0.5), 3)
+    13.5
     """
     A_n: Area = b * (d - n * D_h)
     return A_n
@@ -31,6 +34,11 @@ def net_section_modulus(b: Length, d: Length, D_h: Length, y: Length) -> Section
 
     Parameters: b breadth (in); d depth (in); D_h hole diameter (in); y hole centre from mid-depth (in, either
     sign). Returns: S_n (in³). Source: statics of the net section, NDS 2018, 3.1.2.1 and 3.2.3.
+
+    The axis shifts by 1/2 in.: 1000 - 104 - 24 = 872 in⁴, over 5.5 in.
+
+    >>> round(float(net_section_modulus(12.0, 10.0, 2.0, 2.0)), 3)
+    158.545
     """
     shift: Length = D_h * sqrt(y**2) / (d - D_h)
     I_gross: SecondMoment = b * d**3 / 12
@@ -62,6 +70,9 @@ def net_modulus_of_row(b: Length, d: Length, n: Ratio, D_h: Length, y: Length) -
     Parameters: b breadth (in); d depth (in); n holes in the cross-section; D_h hole diameter (in); y distance of the
     outermost from mid-depth, at which all are taken (in). Returns: S_n (in³). Source: statics of the net section,
     NDS 2018, 3.1.2.1; on the safe side for three and more.
+
+    >>> round(net_modulus_of_row(6.0, 10.0, 2.0, 1.0, 4.0), 3)
+    61.4
     """
     I_gross: SecondMoment = b * d**3 / 12
     I_holes: SecondMoment = n * (b * D_h**3 / 12 + b * D_h * y**2)

@@ -16,6 +16,9 @@ def shear_stress(V: Force, b: Length, d: Length) -> Stress:
 
     Parameters: V shear (lb); b breadth (in); d depth (in). Returns: f_v (psi).
     Source: NDS 2018, 3.4.2, equation 3.4-2.
+
+    >>> round(shear_stress(1000.0, 1.5, 10.0), 3)
+    100.0
     """
     f_v: Stress = 3 * V / (2 * b * d)
     return f_v
@@ -28,6 +31,9 @@ def shear_at_depth(V: Force, w: LineLoadInch, d: Length) -> Force:
     When it applies: only where :func:`shear_at_depth_allowed` says so.
     Parameters: V shear at the face of the support (lb); w uniform load (lb/in); d depth (in).
     Returns: V_d (lb). Source: NDS 2018, 3.4.3.1(a).
+
+    >>> round(shear_at_depth(1000.0, 10.0, 10.0), 3)
+    900.0
     """
     V_d: Force = V - w * d
     return V_d
@@ -39,6 +45,9 @@ def load_near_support(P: Force, x: Length, d: Length) -> Force:
 
     When it applies: x < d and :func:`shear_at_depth_allowed`. Parameters: P load (lb); x distance from the
     support's face to the load (in); d depth (in). Returns: P_d (lb). Source: NDS 2018, 3.4.3.1(a).
+
+    >>> round(load_near_support(1000.0, 3.0, 10.0), 3)
+    300.0
     """
     P_d: Force = P * x / d
     return P_d
@@ -66,6 +75,9 @@ def shear_capacity(F_v_p: Stress, b: Length, d: Length) -> Force:
 
     Parameters: F_v_p adjusted shear value (psi); b breadth (in); d depth (in). Returns: V'_r (lb).
     Source: NDS 2018, 3.4.2 solved for V.
+
+    >>> round(shear_capacity(150.0, 2.0, 12.0), 3)
+    2400.0
     """
     V_r_p: Force = 2 / 3 * F_v_p * b * d
     return V_r_p
@@ -93,6 +105,9 @@ def notched_shear_circular(F_v_p: Stress, A_n: Area, d: Length, d_n: Length) -> 
 
     Parameters: F_v_p adjusted shear value (psi); A_n area left at the notch (in²); d diameter (in); d_n depth
     left (in). Returns: V'_r (lb). Source: NDS 2018, 3.4.3.2(b), equation 3.4-4.
+
+    >>> round(notched_shear_circular(150.0, 60.0, 10.0, 8.0), 3)
+    3840.0
     """
     V_r_p: Force = (2 / 3 * F_v_p * A_n) * (d_n / d) ** 2
     return V_r_p
@@ -106,6 +121,9 @@ def notched_shear_compression(F_v_p: Stress, b: Length, d: Length, d_n: Length, 
     e distance of the notch past the inner edge of the support (in), from :func:`compression_notch_reach`.
     Returns: V'_r (lb). Source: NDS 2018, 3.4.3.2(e), equation 3.4-5; for e > d_n the depth left is the depth,
     which this equation gives with e = d_n.
+
+    >>> round(notched_shear_compression(150.0, 2.0, 10.0, 8.0, 4.0), 3)
+    1800.0
     """
     V_r_p: Force = 2 / 3 * F_v_p * b * (d - ((d - d_n) / d_n) * e)
     return V_r_p
@@ -127,6 +145,9 @@ def connection_shear_near_end(F_v_p: Stress, b: Length, d: Length, d_e: Length) 
     Parameters: F_v_p adjusted shear value (psi); b breadth (in); d depth (in); d_e depth from the loaded edge
     to the centre of the farthest fastener (in). Returns: V'_r (lb).
     Source: NDS 2018, 3.4.3.3(a), equation 3.4-6.
+
+    >>> round(connection_shear_near_end(150.0, 2.0, 10.0, 8.0), 3)
+    1024.0
     """
     V_r_p: Force = (2 / 3 * F_v_p * b * d_e) * (d_e / d) ** 2
     return V_r_p
@@ -139,6 +160,9 @@ def connection_shear_away_from_end(F_v_p: Stress, b: Length, d_e: Length) -> For
     Parameters: F_v_p adjusted shear value (psi); b breadth (in); d_e depth from the loaded edge to the
     centre of the farthest fastener (in). Returns: V'_r (lb).
     Source: NDS 2018, 3.4.3.3(b), equation 3.4-7. The whole section is to be checked by 3.4.2 too.
+
+    >>> round(connection_shear_away_from_end(150.0, 2.0, 8.0), 3)
+    1600.0
     """
     V_r_p: Force = 2 / 3 * F_v_p * b * d_e
     return V_r_p

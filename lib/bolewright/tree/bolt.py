@@ -21,6 +21,9 @@ def bearing_yield(q: LineLoadInch, L: Length) -> Force:
 
     Parameters: q yield force per length of bolt (lb/in); L penetration in sound wood, full thread, without bark, dead
     sapwood, countersink and tip (in). Returns: P_I yield load (lb). Source: NDS 2018 12.3-1 mode I_m before R_d.
+
+    >>> round(bearing_yield(2000.0, 6.0), 3)
+    12000.0
     """
     P_I: Force = q * L
     return P_I
@@ -50,6 +53,11 @@ def hinge_yield(q: LineLoadInch, e: Length, M_y: Moment) -> Force:
     Parameters: q yield force per length of bolt (lb/in); e sound wood face to centre of bearing, bracket at its worst
     slide position (in); M_y dowel yield moment of the bolt (lb·in). Returns: P_IV yield load (lb); an upper bound, see
     the steel check on F_y. Source: moment at the point of no shear, P (e + P / 2 q), set equal to M_y.
+
+    1000 (sqrt(9 + 16) - 3):
+
+    >>> round(float(hinge_yield(1000.0, 3.0, 8000.0)), 3)
+    2000.0
     """
     P_IV: Force = q * (sqrt(e**2 + 2 * M_y / q) - e)
     return P_IV
@@ -76,6 +84,9 @@ def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
     Parameters: F_yb bending yield strength (psi); D_r root diameter, or full diameter where thread takes at most 1/4 of
     the bearing length (in). Returns: M_y dowel yield moment (lb·in). Source: AWC TR12; NDS 2018 12.3.7.2 for the
     diameter.
+
+    >>> round(dowel_yield_moment(45_000.0, 1.0), 3)
+    7500.0
     """
     M_y: Moment = F_yb * D_r**3 / 6
     return M_y
@@ -90,6 +101,9 @@ def angle_factor(theta: Angle) -> Ratio:
 
     Parameters: theta largest angle of load to grain (°). Returns: K_theta 1.0 to 1.25. Source: NDS 2018 Table 12.3.1B
     footnote.
+
+    >>> round(angle_factor(36.0), 6)
+    1.1
     """
     K_theta: Ratio = 1 + 0.25 * theta / 90
     return K_theta
@@ -101,6 +115,9 @@ def rotation_reference_load(P_II: Force, K_theta: Ratio) -> Force:
 
     Parameters: P_II rotation yield load (lb); K_theta angle factor. Returns: Z_II reference design value (lb). Source:
     NDS 2018 Table 12.3.1B: R_d = 3.6 K_theta for mode II, D <= 1 in.
+
+    >>> round(rotation_reference_load(4500.0, 1.25), 3)
+    1000.0
     """
     R_d: Ratio = 3.6 * K_theta  # mode II
     Z_II: Force = P_II / R_d
@@ -113,6 +130,9 @@ def hinge_reference_load(P_IV: Force, K_theta: Ratio) -> Force:
 
     Parameters: P_IV hinge yield load (lb); K_theta angle factor. Returns: Z_IV reference design value (lb). Source: NDS
     2018 Table 12.3.1B: R_d = 3.2 K_theta for modes III and IV, D <= 1 in.
+
+    >>> round(hinge_reference_load(4000.0, 1.25), 3)
+    1000.0
     """
     R_d: Ratio = 3.2 * K_theta  # mode IV
     Z_IV: Force = P_IV / R_d
@@ -125,6 +145,9 @@ def bearing_reference_load(P_I: Force, K_theta: Ratio) -> Force:
 
     Parameters: P_I bearing yield load (lb); K_theta angle factor. Returns: Z_I reference design value (lb). Source: NDS
     2018 Table 12.3.1B: R_d = 4 K_theta for mode I, D <= 1 in.
+
+    >>> round(bearing_reference_load(5000.0, 1.25), 3)
+    1000.0
     """
     R_d: Ratio = 4 * K_theta  # mode I
     Z_I: Force = P_I / R_d
@@ -139,6 +162,9 @@ def tree_bolt_adjusted_load(Z_I: Force, Z_II: Force, Z_IV: Force, C_D: Ratio) ->
 
     Parameters: Z_I, Z_II, Z_IV reference design values of the three modes (lb); C_D load duration factor of the
     combination. Returns: Z_p adjusted design value (lb). Source: NDS 2018 11.3.1, 11.3.2, 12.3.1 (least mode).
+
+    >>> round(float(tree_bolt_adjusted_load(3000.0, 1000.0, 1200.0, 1.6)), 3)
+    1600.0
     """
     Z: Force = minimum(minimum(Z_I, Z_II), Z_IV)
     Z_p: Force = C_D * Z
@@ -152,6 +178,9 @@ def tree_bolt_governing_load(Z_p: Force, Z_rated: Force, C_rated: Ratio) -> Forc
     Parameters: Z_p adjusted design value computed from the wood (lb); Z_rated rated load from the maker's sheet (lb);
     C_rated product of the factors that still apply to the rated load (duration, wet). Returns: P_a allowable load (lb).
     Source: common practice: a rated load governs only where it is lower.
+
+    >>> round(float(tree_bolt_governing_load(1600.0, 2000.0, 0.7)), 3)
+    1400.0
     """
     P_a: Force = minimum(Z_p, C_rated * Z_rated)
     return P_a
@@ -164,6 +193,9 @@ def resultant_load(P_v: Force, P_h: Force) -> Force:
     Its angle to the grain is :func:`load_angle`.
 
     Parameters: P_v, P_h vertical and lateral load (lb). Returns: P resultant (lb). Source: statics.
+
+    >>> round(float(resultant_load(400.0, 300.0)), 3)
+    500.0
     """
     P: Force = sqrt(P_v**2 + P_h**2)
     return P

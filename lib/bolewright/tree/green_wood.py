@@ -106,6 +106,11 @@ def trunk_bearing_at_angle(F_e_par: Stress, F_e_perp: Stress, theta: Angle) -> S
     Parameters: F_e_par, F_e_perp bearing strength along and across the grain (psi); theta angle of the resultant load
     to the grain (°), 0 for a vertical load on an upright trunk. Returns: F_e_theta bearing strength at that angle
     (psi). Source: NDS 2018 12.3.4.
+
+    At 30 degrees sin² is 1/4 and cos² 3/4: 12,000,000/(1500 + 1500).
+
+    >>> round(float(trunk_bearing_at_angle(6000.0, 2000.0, 30.0)), 3)
+    4000.0
     """
     alpha: Ratio = pi / 180 * theta  # radians
     F_e_theta: Stress = F_e_par * F_e_perp / (F_e_par * sin(alpha) ** 2 + F_e_perp * cos(alpha) ** 2)
@@ -140,6 +145,9 @@ def bearing_per_length(F_e: Stress, D: Length) -> LineLoadInch:
 
     Parameters: F_e bearing strength of the wood in the direction of the load (psi); D diameter of the steel in contact
     with the wood (in). Returns: q force per length (lb/in). Source: AWC Technical Report 12, general dowel equations.
+
+    >>> round(bearing_per_length(4000.0, 1.25), 3)
+    5000.0
     """
     q: LineLoadInch = F_e * D
     return q

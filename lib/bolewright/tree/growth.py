@@ -49,6 +49,9 @@ def growth_over_years(g: Growth, t: Years) -> Length:
     """Radial growth over the years to the next service.
 
     Parameters: g radial growth (in/yr); t years. Returns: w radial growth (in). Source: geometry.
+
+    >>> round(growth_over_years(0.25, 8.0), 3)
+    2.0
     """
     w: Length = g * t
     return w
@@ -74,6 +77,9 @@ def years_to_storm_contact(c: Length, s: Length, g: Growth) -> Years:
 
     Parameters: c gap today, bark to the nearest part (in); s sway to one side at that height (in); g radial growth
     (in/yr), above zero. Returns: t years; negative when it touches already. Source: geometry.
+
+    >>> round(years_to_storm_contact(4.0, 1.0, 0.25), 3)
+    12.0
     """
     t: Years = (c - s) / g
     return t
@@ -85,6 +91,9 @@ def years_to_contact(c: Length, g: Growth) -> Years:
 
     Parameters: c gap today, bark to the bracket (in); g radial growth (in/yr), above zero. Returns: t years. Source:
     geometry.
+
+    >>> round(years_to_contact(4.0, 0.25), 3)
+    16.0
     """
     t: Years = c / g
     return t
@@ -96,6 +105,9 @@ def years_to_swallow(p_b: Length, g: Growth) -> Years:
 
     Parameters: p_b projection of the collar or bolt end beyond the bark today (in); g radial growth (in/yr), above
     zero. Returns: t years. Source: geometry.
+
+    >>> round(years_to_swallow(3.0, 0.25), 3)
+    12.0
     """
     t: Years = p_b / g
     return t
@@ -107,6 +119,9 @@ def lever_arm_after_growth(e: Length, g: Growth, t: Years) -> Length:
 
     Parameters: e lever arm today (in); g radial growth (in/yr); t years. Returns: e_t lever arm then (in). Source:
     geometry: the wood face moves out.
+
+    >>> round(lever_arm_after_growth(4.0, 0.25, 8.0), 3)
+    2.0
     """
     e_t: Length = e - g * t
     return e_t

@@ -24,6 +24,9 @@ def gap_in_storm(c: Length, s: Length) -> Length:
     """Gap that opens on one side as the trunk moves to the other.
 
     Parameters: c gap at rest, s movement of trunk and platform apart (in). Returns: c_s (in). Source: geometry.
+
+    >>> round(gap_in_storm(3.0, 1.5), 3)
+    4.5
     """
     c_s: Length = c + s
     return c_s

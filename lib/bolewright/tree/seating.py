@@ -35,6 +35,9 @@ def hole_limit(r: Length) -> Length:
 
     Parameters: r radius of sound wood (in). Returns: d_max hole diameter (in). Source: common practice, one sixth of
     the diameter, as for rods in tree support (ANSI A300 part 3, from memory).
+
+    >>> round(hole_limit(9.0), 3)
+    3.0
     """
     d_max: Length = 2 * r / 6
     return d_max
@@ -46,6 +49,11 @@ def post_hole_distance(C: Length) -> Length:
 
     Parameters: C girth over bark near the ground (in). Returns: x_min three trunk diameters (in). Source: common
     practice; an arborist decides.
+
+    A girth of 62.832 in. is a diameter of 20 in.:
+
+    >>> round(post_hole_distance(62.832), 1)
+    60.0
     """
     x_min: Length = 3 * C / pi
     return x_min
@@ -57,6 +65,9 @@ def tip_clearance(r: Length, L_1: Length, L_2: Length) -> Length:
 
     Parameters: r radius of sound wood (in); L_1, L_2 depth of the holes (in). Returns: g wood between the tips (in).
     Source: geometry; 2 D is common practice.
+
+    >>> round(tip_clearance(9.0, 7.0, 8.0), 3)
+    3.0
     """
     g: Length = 2 * r - L_1 - L_2
     return g
@@ -68,6 +79,9 @@ def wood_along_bolt(r: Length, a: Length) -> Length:
 
     Parameters: r radius of sound wood (in); a distance of the bolt's line from the trunk's axis (in). Returns: l length
     of the chord (in). Source: geometry.
+
+    >>> round(float(wood_along_bolt(10.0, 6.0)), 3)
+    16.0
     """
     l: Length = 2 * sqrt(r**2 - a**2)
     return l
@@ -80,6 +94,9 @@ def edge_distance(r: Length, a: Length) -> Length:
     Parameters: r radius of sound wood (in); a distance of the bolt's line from the trunk's axis (in). Returns: c_e edge
     distance at the middle of the chord (in); near the entry it is less. Source: geometry; NDS 2018 Table 12.5.1C for
     the multiples of D.
+
+    >>> round(edge_distance(10.0, 6.0), 3)
+    4.0
     """
     c_e: Length = r - a
     return c_e
@@ -153,6 +170,9 @@ def slant_entry(D: Length, r: Length, a: Length) -> Length:
 
     Parameters: D bolt diameter (in); r radius of sound wood (in); a distance of the bolt's line from the trunk's axis
     (in). Returns: Delta_e (D / 2) tan(phi), with sin(phi) = a / r (in). Source: geometry.
+
+    >>> round(float(slant_entry(1.0, 10.0, 6.0)), 4)
+    0.375
     """
     t_phi: Ratio = a / sqrt(r**2 - a**2)  # tan(phi)
     Delta_e: Length = D / 2 * t_phi

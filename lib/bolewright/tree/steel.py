@@ -18,6 +18,11 @@ def bolt_moment_first_yield(F_y: Stress, D_r: Length) -> Moment:
 
     Parameters: F_y yield strength (psi); D_r diameter at the section, root if thread reaches there (in). Returns: M_a
     allowable moment (lb·in). Source: AISC 360-16 F1, F11 with M_n = F_y S, Omega = 1.67.
+
+    S = 0.09817 in³: 3534/1.67.
+
+    >>> round(bolt_moment_first_yield(36_000.0, 1.0), 0)
+    2116.0
     """
     S: SectionModulus = pi * D_r**3 / 32
     M_n: Moment = F_y * S
@@ -31,6 +36,11 @@ def bolt_moment_plastic(F_y: Stress, D_r: Length) -> Moment:
 
     Parameters: F_y yield strength (psi); D_r diameter at the section, root if thread reaches there (in). Returns: M_a
     allowable moment (lb·in). Source: AISC 360-16 F11.1: M_n = F_y Z <= 1.6 F_y S, Omega = 1.67.
+
+    Z = 1/6 in³ gives 6000, 1.6 S gives 5655, which governs: 5655/1.67.
+
+    >>> round(float(bolt_moment_plastic(36_000.0, 1.0)), 0)
+    3386.0
     """
     S: SectionModulus = pi * D_r**3 / 32
     Z_x: SectionModulus = D_r**3 / 6
@@ -45,6 +55,11 @@ def bolt_shear_strength(F_y: Stress, D_r: Length) -> Force:
 
     Parameters: F_y yield strength (psi); D_r root diameter (in). Returns: V_a allowable shear (lb). Source: AISC 360-16
     ch. G, V_n = 0.6 F_y A, Omega = 1.67.
+
+    A = 0.7854 in²: 16,965/1.67.
+
+    >>> round(bolt_shear_strength(36_000.0, 1.0), 0)
+    10158.0
     """
     A: Area = pi * D_r**2 / 4
     V_n: Force = 0.6 * F_y * A
@@ -90,6 +105,9 @@ def bolt_bending_and_shear(M: Moment, M_a: Moment, V: Force, V_a: Force) -> Rati
 
     Parameters: M, V largest moment (lb·in) and largest shear (lb), taken as if at one section; M_a, V_a allowable
     moment and shear. Returns: r ratio, at most 1. Source: elliptical interaction, judgement.
+
+    >>> round(float(bolt_bending_and_shear(300.0, 1000.0, 400.0, 1000.0)), 6)
+    0.5
     """
     r: Ratio = sqrt((M / M_a) ** 2 + (V / V_a) ** 2)
     return r
@@ -102,6 +120,9 @@ def bolt_moment_in_yielding_wood(P: Force, e: Length, q: LineLoadInch) -> Moment
     Parameters: P load on the bolt (lb); e sound wood face to centre of bearing (in); q yield force per length of bolt
     (lb/in). Returns: M_m largest moment, at depth P / q inside the wood (lb·in). Source: moment at the point of no
     shear.
+
+    >>> round(bolt_moment_in_yielding_wood(2000.0, 3.0, 1000.0), 3)
+    8000.0
     """
     x_m: Length = P / q
     M_m: Moment = P * (e + x_m / 2)

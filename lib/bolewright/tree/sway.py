@@ -38,6 +38,9 @@ def sway_linear(s_o: Length, z: Length, z_o: Length) -> Length:
     Parameters: s_o sway to one side seen at height z_o in strong wind (in); z height of the platform's bearing (in);
     z_o height of the observation (in), at or above z. Returns: s sway to one side at the platform (in). Source:
     judgement, root plate tilt as the upper law.
+
+    >>> round(sway_linear(8.0, 120.0, 480.0), 3)
+    2.0
     """
     s: Length = s_o * z / z_o
     return s
@@ -50,6 +53,9 @@ def sway_quadratic(s_o: Length, z: Length, z_o: Length) -> Length:
     Parameters: s_o sway to one side seen at height z_o in strong wind (in); z height of the platform's bearing (in);
     z_o height of the observation (in), below z. Returns: s sway to one side at the platform (in). Source: judgement,
     foot of a bent cantilever.
+
+    >>> round(sway_quadratic(0.5, 240.0, 120.0), 3)
+    2.0
     """
     s: Length = s_o * (z / z_o) ** 2
     return s
@@ -69,6 +75,9 @@ def crown_wind_force(V: Speed, C_w: Ratio, A_c: AreaFeet) -> Force:
     Parameters: V gust speed at the crown (mph); C_w drag factor of the crown: about 0.2 to 0.3 in a storm in leaf, more
     in light wind; A_c front area of the crown in still air (ft²). Returns: F_c force (lb). Source: 0.00256 V^2 psf is
     the stagnation pressure of ASCE 7; the drag factor is judgement.
+
+    >>> round(crown_wind_force(100.0, 0.25, 200.0), 3)
+    1280.0
     """
     F_c: Force = 0.00256 * V**2 * C_w * A_c
     return F_c
@@ -79,6 +88,11 @@ def trunk_second_moment(d: Length) -> SecondMoment:
     """Second moment of area of a round trunk.
 
     Parameters: d diameter of sound wood (in). Returns: I second moment (in⁴). Source: geometry.
+
+    160,000/64 times pi:
+
+    >>> round(trunk_second_moment(20.0), 2)
+    7853.98
     """
     I: SecondMoment = pi * d**4 / 64
     return I
@@ -91,6 +105,9 @@ def sway_from_crown_wind(F_c: Force, z_c: Length, z: Length, E_g: Stress, I: Sec
     Parameters: F_c wind force on the crown (lb); z_c height of its centre (in); z height of the platform's bearing
     (in), below z_c; E_g modulus of elasticity of green wood (psi); I second moment of the trunk (in⁴). Returns: s sway
     to one side (in). Source: cantilever with an end load; a tapering trunk moves more.
+
+    >>> round(sway_from_crown_wind(500.0, 440.0, 120.0, 1_000_000.0, 10_000.0), 6)
+    0.144
     """
     s: Length = F_c * z**2 * (3 * z_c - z) / (6 * E_g * I)
     return s
@@ -102,6 +119,9 @@ def crown_wind_moment(F_c: Force, z_c: Length, z: Length) -> Moment:
 
     Parameters: F_c wind force on the crown (lb); z_c height of its centre (in); z height of the section (in). Returns:
     M moment (lb·in). Source: statics.
+
+    >>> round(crown_wind_moment(500.0, 440.0, 120.0), 3)
+    160000.0
     """
     M: Moment = F_c * (z_c - z)
     return M
@@ -113,6 +133,9 @@ def trunk_stiffness(E_g: Stress, I: SecondMoment, z: Length) -> LineLoadInch:
 
     Parameters: E_g modulus of elasticity of green wood (psi); I second moment of the trunk (in⁴); z height of the
     platform's bearing (in). Returns: k_t stiffness (lb/in). Source: cantilever with an end load.
+
+    >>> round(trunk_stiffness(1_000_000.0, 10_000.0, 100.0), 3)
+    30000.0
     """
     k_t: LineLoadInch = 3 * E_g * I / z**3
     return k_t
@@ -125,6 +148,9 @@ def tied_tree_force(s: Length, k_t: LineLoadInch, k_f: LineLoadInch) -> Force:
     Parameters: s sway the tree would have if free (in); k_t stiffness of the trunk at the platform (lb/in); k_f lateral
     stiffness of platform, posts and bracing (lb/in). Returns: H_t force in the tie, either way (lb). Source: statics:
     two springs in series pulled apart by s.
+
+    >>> round(tied_tree_force(0.5, 3000.0, 6000.0), 3)
+    1000.0
     """
     H_t: Force = s * k_t * k_f / (k_t + k_f)
     return H_t
@@ -136,6 +162,9 @@ def slide_each_way(s: Length, w: Length, m: Length) -> Length:
 
     Parameters: s sway to one side (in); w radial growth over the years to the next service (in); m margin (in).
     Returns: c_s room each way (in). Source: sway + growth + margin.
+
+    >>> round(slide_each_way(1.5, 1.0, 0.5), 3)
+    3.0
     """
     c_s: Length = s + w + m
     return c_s
@@ -147,6 +176,9 @@ def slide_between_trees(s_1: Length, s_2: Length, m: Length) -> Length:
 
     Parameters: s_1, s_2 sway of either trunk to one side at the bearing (in); m margin (in). Returns: c_s room each way
     (in), at one end at least. Source: sum of both sways + margin; bolts in two trunks do not move apart by growth.
+
+    >>> round(slide_between_trees(1.5, 2.0, 0.5), 3)
+    4.0
     """
     c_s: Length = s_1 + s_2 + m
     return c_s
@@ -158,6 +190,9 @@ def slot_length(c_s: Length, D: Length) -> Length:
 
     Parameters: c_s room each way (in); D diameter of the pin (in). Returns: l_s length of the slot (in). Source:
     geometry.
+
+    >>> round(slot_length(3.0, 1.0), 3)
+    7.0
     """
     l_s: Length = 2 * c_s + D
     return l_s

@@ -17,6 +17,9 @@ def hole_second_moment(d_h: Length, d: Length, L_h: Length) -> SecondMoment:
     Parameters: d_h diameter of the hole (in); d diameter of sound wood (in); L_h depth of the hole from the sound wood
     face (in). Returns: I_h second moment of the strip, about the trunk's centre (in⁴). Source: geometry: strip of width
     d_h from the face inward.
+
+    >>> round(hole_second_moment(1.0, 12.0, 3.0), 3)
+    63.0
     """
     r: Length = d / 2
     r_i: Length = r - L_h
@@ -64,6 +67,14 @@ def trunk_net_section_modulus(
     cavity's centre from the trunk's (in); n_h number of holes at this height; 0 for none; n_1 number of them on one
     side with none opposite; d_h, L_h diameter and depth of a hole (in); I_h second moment of one hole (in⁴). Returns:
     S_n section modulus to the edge farther from the shifted centroid (in³). Source: geometry.
+
+    A hollow of 10 in. 5 in. off the axis leaves 75 pi in² and shifts it by 5/3 in.: 1510.4 pi/11.667. One hole, 1 x 8
+    in., shifts it by 48/306.16 in.: (7854.0 - 330.7 - 7.5)/10.157.
+
+    >>> round(trunk_net_section_modulus(20.0, 10.0, 5.0, 0.0, 0.0, 1.0, 8.0, 330.667), 0)
+    407.0
+    >>> round(trunk_net_section_modulus(20.0, 0.0, 0.0, 1.0, 1.0, 1.0, 8.0, 330.667), 0)
+    740.0
     """
     A_c: Area = pi * d_c**2 / 4
     A_h: Area = d_h * L_h
@@ -82,6 +93,11 @@ def trunk_section_modulus(d: Length) -> SectionModulus:
     """Section modulus of the whole round trunk.
 
     Parameters: d diameter of sound wood (in). Returns: S section modulus (in³). Source: geometry.
+
+    8000/32 times pi:
+
+    >>> round(trunk_section_modulus(20.0), 2)
+    785.4
     """
     S: SectionModulus = pi * d**3 / 32
     return S
@@ -93,6 +109,11 @@ def trunk_net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length)
 
     Parameters: d diameter of sound wood (in); d_c diameter of the cavity (in), 0 when sound; n_h number of holes at
     this height; 0 for none; d_h, L_h diameter and depth of a hole (in). Returns: A_n area (in²). Source: geometry.
+
+    75 pi less 16:
+
+    >>> round(trunk_net_area(20.0, 10.0, 2.0, 1.0, 8.0), 2)
+    219.62
     """
     A_n: Area = pi * (d**2 - d_c**2) / 4 - n_h * d_h * L_h
     return A_n
@@ -104,6 +125,9 @@ def trunk_stress(M: Moment, S_n: SectionModulus, P: Force, A_n: Area) -> Stress:
 
     Parameters: M moment (lb·in); S_n net section modulus (in³); P weight above, with the platform's share (lb); A_n net
     area (in²). Returns: f stress (psi). Source: statics.
+
+    >>> round(trunk_stress(80_000.0, 800.0, 2000.0, 200.0), 3)
+    110.0
     """
     f: Stress = M / S_n + P / A_n
     return f
@@ -116,6 +140,9 @@ def platform_trunk_moment(P: Force, a: Length, H: Force, z: Length) -> Moment:
     Parameters: P unbalanced vertical load on one side (lb); a distance of the bearing from the trunk's axis (in); H
     lateral force of the platform on the trunk (lb); z height of the platform above the section (in). Returns: M moment
     (lb·in). Source: statics.
+
+    >>> round(platform_trunk_moment(1000.0, 12.0, 200.0, 120.0), 3)
+    36000.0
     """
     M: Moment = P * a + H * z
     return M
@@ -156,6 +183,9 @@ def trunk_moment_sum(M_p: Moment, M_c: Moment, w: Ratio) -> Moment:
 
     Parameters: M_p, M_c moment of the platform, and of the crown in the wind of 0.6 W (lb·in); w share of that wind in
     the combination: 1, 0.75 or 0. Returns: M moment (lb·in). Source: statics; both the same way.
+
+    >>> round(trunk_moment_sum(36_000.0, 80_000.0, 0.75), 3)
+    96000.0
     """
     M: Moment = M_p + w * M_c
     return M
@@ -167,6 +197,9 @@ def trunk_allowable_stress(F_w: Stress, C_d: Ratio, C_D: Ratio) -> Stress:
 
     Parameters: F_w working value for normal duration (psi); C_d depth effect; C_D load duration factor of the
     combination. Returns: F stress (psi). Source: ASTM D245 for lumber; for a trunk judgement.
+
+    >>> round(trunk_allowable_stress(1500.0, 0.8, 1.6), 3)
+    1920.0
     """
     F: Stress = F_w * C_d * C_D
     return F
@@ -192,6 +225,9 @@ def shell_ratio(t: Length, R: Length) -> Ratio:
 
     Parameters: t thickness of the sound shell (in); R radius of the trunk, without bark (in). Returns: r_t ratio.
     Source: Mattheck and Breloer (1994), as discussed in two public texts; guidance, not a limit.
+
+    >>> round(shell_ratio(3.0, 10.0), 6)
+    0.3
     """
     r_t: Ratio = t / R
     return r_t
@@ -232,6 +268,9 @@ def strength_loss_coder(d_c: Length, d: Length) -> Ratio:
 
     Parameters: d_c diameter of the decay (in); d diameter of the trunk, without bark (in). Returns: s loss. Source:
     Coder (1989), from memory.
+
+    >>> round(strength_loss_coder(10.0, 20.0), 6)
+    0.0625
     """
     s: Ratio = d_c**4 / d**4
     return s
@@ -243,6 +282,9 @@ def strength_loss_open_cavity(d_c: Length, d: Length, R_o: Ratio) -> Ratio:
 
     Parameters: d_c diameter of the decay (in); d diameter of the trunk, without bark (in); R_o width of the opening
     over the girth. Returns: s loss. Source: Smiley and Fraedrich (1992), from memory.
+
+    >>> round(strength_loss_open_cavity(10.0, 20.0, 0.2), 6)
+    0.3
     """
     s: Ratio = (d_c**3 + R_o * (d**3 - d_c**3)) / d**3
     return s

@@ -42,6 +42,11 @@ def hinge_load_wet_sensitivity(q_dry: LineLoadInch, e: Length, M_y: Moment, K_th
     Parameters: q_dry 11200 G D, without the wet factor (lb/in); e sound wood face to centre of bearing (in); M_y dowel
     yield moment (lb·in); K_theta angle factor. Returns: Z_IV reference value with C_M on it (lb). Source: NDS 2018
     Table 11.3.1 and 11.3.3 (C_M on Z), Table 12.3.1B (3.2 K_theta).
+
+    1000 (sqrt(9 + 16) - 3) = 2000, times 0.7, over 4:
+
+    >>> round(float(hinge_load_wet_sensitivity(1000.0, 3.0, 8000.0, 1.25)), 3)
+    350.0
     """
     R_d: Ratio = 3.2 * K_theta
     C_M: Ratio = 0.7  # Table 11.3.3

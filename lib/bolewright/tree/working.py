@@ -61,6 +61,9 @@ def exclusion_value(X: Stress, V: Ratio) -> Stress:
 
     Parameters: X mean strength of green clear wood (psi); V coefficient of variation. Returns: X_05 5 % exclusion value
     (psi). Source: ASTM D2555, D245: mean less 1.645 standard deviations.
+
+    >>> round(exclusion_value(10_000.0, 0.2), 3)
+    6710.0
     """
     X_05: Stress = X * (1 - 1.645 * V)
     return X_05
@@ -73,6 +76,9 @@ def working_value(X_05: Stress, K: Ratio, R_s: Ratio) -> Stress:
     Parameters: X_05 5 % exclusion value (psi); K divisor for duration and safety: bending 2.3, crushing 2.1 for
     hardwood; 2.1 and 1.9 for softwood; R_s strength ratio for knots and slope of grain, 1.0 where the wood is clear.
     Returns: F_w working value (psi). Source: ASTM D245 Table 8.
+
+    >>> round(working_value(6900.0, 2.3, 0.8), 3)
+    2400.0
     """
     F_w: Stress = X_05 * R_s / K
     return F_w
@@ -98,6 +104,11 @@ def depth_effect(d: Length) -> Ratio:
 
     Parameters: d diameter of sound wood (in). Returns: C_d factor on the working value in bending. Source: ASTM D245;
     for a round trunk judgement.
+
+    An eighth to the power 1/9 is 1 over the cube root of 2:
+
+    >>> round(depth_effect(16.0), 3)
+    0.794
     """
     C_d: Ratio = (2 / d) ** (1 / 9)
     return C_d
