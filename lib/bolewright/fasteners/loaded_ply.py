@@ -38,6 +38,11 @@ def slip_length(E: Stress, I: SecondMoment, k_s: Stress) -> Length:
 
     Parameters: E modulus (psi); I second moment of one ply (in⁴); k_s stiffness of the nails (psi). Returns: l_s (in).
     Source: a beam on an elastic foundation.
+
+    640,000,000/4000 is 160,000, 20 to the fourth:
+
+    >>> round(slip_length(1_600_000.0, 100.0, 4000.0), 3)
+    20.0
     """
     l_s: Length = (4 * E * I / k_s) ** 0.25
     return l_s
@@ -49,6 +54,9 @@ def share_of_load_beside(a: Length, l_s: Length) -> Ratio:
 
     Parameters: a distance of the load; l_s characteristic length (in). Returns: c_a. Source: a bound on the safe side;
     a beam on an elastic foundation bends the other way from 0.79 l_s on.
+
+    >>> round(float(share_of_load_beside(5.0, 20.0)), 6)
+    0.75
     """
     c_a: Ratio = maximum(1 - a / l_s, 0)
     return c_a
@@ -60,6 +68,9 @@ def moment_till_nailed_span(P_t: Force, l_s: Length) -> Moment:
 
     Parameters: P_t part of the load that passes to the other plies (lb); l_s characteristic length (in).
     Returns: M_t (lb·in). Source: a bound on the safe side of 1/4 P_t l_s, for any span and nails up to 16 in. apart.
+
+    >>> round(moment_till_nailed_span(300.0, 20.0), 3)
+    2000.0
     """
     M_t: Moment = P_t * l_s / 3
     return M_t
@@ -72,6 +83,9 @@ def moment_till_nailed_end(P_t: Force, l_s: Length, s: Length) -> Moment:
     Parameters: P_t part of the load that passes to the other plies (lb); l_s characteristic length, s spacing of the
     nails (in). Returns: M_t (lb·in).
     Source: a bound on the safe side of 0.32 P_t l_s, at a free end with no nail in it.
+
+    >>> round(moment_till_nailed_end(300.0, 20.0, 10.0), 3)
+    4500.0
     """
     M_t: Moment = P_t * (l_s + s) / 2
     return M_t
@@ -83,6 +97,9 @@ def moment_of_loaded_ply(M: Moment, n: Ratio, M_t: Moment) -> Moment:
 
     Parameters: M moment of the beam; n plies; M_t what the loaded ply has over its share (lb·in).
     Returns: M_1 (lb·in). Source: statics.
+
+    >>> round(moment_of_loaded_ply(20_000.0, 2.0, 2000.0), 3)
+    12000.0
     """
     M_1: Moment = M / n + M_t
     return M_1
