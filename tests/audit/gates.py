@@ -39,7 +39,7 @@ class Gate:
 
     @property
     def wheel(self) -> bool:
-        return "wheel" in self.file
+        return "wheel" in self.file or bool(self.file.get("on_wheel"))
 
     @property
     def middle(self) -> float:

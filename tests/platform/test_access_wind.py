@@ -6,6 +6,7 @@ import math
 
 import numpy as np
 import pytest
+from arrangement_files import file_of
 
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import parse_project
@@ -14,7 +15,7 @@ from bolewright.platform.loads.lateral_wind import Wind, find_winds
 from bolewright.platform.loads.load_path import find_load_path
 
 LOOKOUT = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
-PERCH = (shipped("calcsheets") / "hickory_perch.toml").read_text(encoding="utf-8")
+PERCH = file_of("hickory_perch").read_text(encoding="utf-8")
 # Exposure B up to 15 ft: K_z 0.57 (Table 26.10-1), K_d and G 0.85; C_f 2.0: flat-sided members (Table 29.4-2).
 PRESSURE = 0.00256 * 0.57 * 0.85 * 107**2 * 0.85 * 2.0
 

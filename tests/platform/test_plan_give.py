@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from arrangement_files import file_of
 
 from bolewright.bracing.joint_slip import joint_stiffness
 from bolewright.bracing.plan import PlanSpring, passed_on, plan_force, plan_movement, seat_movement
-from bolewright.paths import shipped
 from bolewright.platform.analysis.knees import beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, find_lateral
 from bolewright.platform.analysis.plan_give import Joints, plan_give
@@ -19,7 +19,7 @@ from bolewright.platform.file.reading import parse_project
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.loads.load_path import find_load_path
 
-PERCH = next(shipped("calcsheets").glob("hickory_perch.toml")).read_text(encoding="utf-8")
+PERCH = file_of("hickory_perch").read_text(encoding="utf-8")
 TRUNK = 'at = ["0 in", "0 in"]'
 NAIL = 180_000 * 0.148**1.5  # lb/in: load/slip modulus of a 10d nail, NDS 2018, 11.3.6.1
 

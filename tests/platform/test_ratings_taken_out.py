@@ -90,13 +90,8 @@ def _rated_keys(annotation: Any) -> Iterator[str]:
 
 @pytest.mark.parametrize(("name", "table", "row", "key"), CASES)
 def test_without_a_rating_checks_turn_open_and_none_vanishes(
-    request: pytest.FixtureRequest, name: str, table: str, row: str | int, key: str
+    name: str, table: str, row: str | int, key: str
 ) -> None:
-    if (name, table, key) == ("lookout", "gate", "wheel"):
-        # without a rated wheel the gate has none, and its leaf hangs on its hinges: other rows, not open ones
-        request.applymarker(
-            pytest.mark.xfail(strict=True, reason="a gate's wheel is there by its rating alone")
-        )
     data = copy.deepcopy(data_of(name))
     del (data[table] if row == ONE else data[table][row])[key]
     before, after = whole(name).checks, results_of(data).checks

@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from arrangement_files import file_of
 
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.layout.actions import ActionKind
@@ -295,7 +296,7 @@ def test_a_stringer_turns_what_it_hangs_on() -> None:
 
     R is what a post of the rail at the head brings that hanger beside D and L; without posts, one person there.
     """
-    text = (Path(__file__).parents[2] / "calcsheets" / "hickory_perch.toml").read_text(encoding="utf-8")
+    text = file_of("hickory_perch").read_text(encoding="utf-8")
     found = checks_of(text)
     assert found["head_rotation"].demand == pytest.approx(found["rail_head"].demand * 1.5 / 5.5)
     bare = checks_of(text.replace('rail_post = "4x4"', ""))

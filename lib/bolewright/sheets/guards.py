@@ -59,7 +59,7 @@ def guard_inputs(path: LoadPath) -> Pairs:
             (f"Along the rail of {guard.mark}", f"{'asked' if asked else 'not asked'}: {why}"),
         ]
     for gate in project.gates:
-        hung = "a wheel on the deck bears its free edge" if gate.wheel else "it hangs on its hinges alone"
+        hung = "a wheel on the deck bears its free edge" if gate.wheeled else "it hangs on its hinges alone"
         pairs.append(
             (
                 f"Gate {gate.mark}",

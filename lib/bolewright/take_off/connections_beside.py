@@ -101,7 +101,7 @@ def _gates(layout: Layout) -> Iterator[Row]:
         ):
             asked = tuple((gate.mark, f"gate.{key}", "") for key in keys)
             yield Row(kind, gate.mark, _rated(rated), each, pattern, metal, asked)
-        if gate.wheel is not None:
+        if gate.wheeled:
             asked = ((gate.mark, "gate.wheel", ""),)
             yield Row(
                 "wheel of a gate", gate.mark, _rated(gate.wheel), "1", "under the free edge", metal, asked

@@ -67,7 +67,7 @@ def gate_items(layout: Layout) -> Iterator[Item]:
         yield Item(
             f"latch, {gate.mark}", said(gate.latch), 1, material_of(CONNECTORS), where, "pushed outward"
         )
-        if gate.wheel is not None:
+        if gate.wheeled:
             yield Item(
                 f"wheel, {gate.mark}",
                 said(gate.wheel),

@@ -172,14 +172,14 @@ def _hardware(layout: Layout, at: GateAt) -> Iterator[Check]:
     calculation = Calculation((1, 2))
     run = calculation.run
     down, outward = PUSH * np.array([1.0, 0.0]), PUSH * np.array([0.0, 1.0])
-    F_h = 0.0 if gate.wheel is not None else run(hinge_pull, P=down, W=W, w=at.leaf, s=s)
+    F_h = 0.0 if gate.wheeled else run(hinge_pull, P=down, W=W, w=at.leaf, s=s)
     F_o = run(hinge_push, P_o=outward, h=leaf_height(layout, gate), s=s)
     R_h = run(hinge_load, F_h=F_h, F_o=F_o, P=down, W=W)
-    held = (HINGES, WHEEL) if gate.wheel is not None else (HINGES,)
+    held = (HINGES, WHEEL) if gate.wheeled else (HINGES,)
     yield from _rated(at, calculation, "hinge", R_h, gate.hinge, "the load on one hinge", held, DOWN_OR_OUT)
     yield from _rated(at, Calculation((1, 1)), "latch", PUSH, gate.latch, "a push outward at its latch")
     calculation = Calculation((1, 1))
-    if gate.wheel is not None:
+    if gate.wheeled:
         R_w = calculation.run(wheel_load, P=PUSH, W=W)
         yield from _rated(at, calculation, "wheel", R_w, gate.wheel, "the load on its wheel")
         said = f"The brace of {gate.mark} keeps its leaf square only: {WHEEL[:1].lower()}{WHEEL[1:]}"
@@ -232,7 +232,7 @@ def _post(layout: Layout, at: GateAt) -> Iterator[Check]:
         return
     said = f"{mark} hangs on {post.mark} and closes to {at.closes_to.mark}."
     yield nothing_asked(mark, "gate.posts", said, case=ANY)
-    if at.gate.wheel is not None:
+    if at.gate.wheeled:
         for key in ("gate.post", "gate.joint"):
             yield nothing_asked(mark, key, f"{post.mark} is not bent along the guard: {WHEEL}", case=ANY)
         return

@@ -28,6 +28,9 @@ def contradictions(project: Project) -> Iterator[tuple[Location, str]]:
                 ("joists", i, "edge_load"),
                 "rates what restrains_beam leaves out: set restrains_beam = true.",
             )
+    for i, gate in enumerate(project.gates):
+        if gate.wheel is not None and not gate.wheeled:
+            yield ("gate", i, "wheel"), "rates what on_wheel leaves out: set on_wheel = true."
     for index, tree in enumerate(project.trees):
         yield from _tree(project, index, tree)
     yield from bolt_faults(project)

@@ -163,11 +163,11 @@ class BoardField:
 
     @cached_property
     def _borne(self) -> list[set[Borne]]:
-        return [{(cell.past, cell.bearing) for cell in slab.cells} for slab in self.slabs]
+        return [{_alike(cell) for cell in slab.cells} for slab in self.slabs]
 
     def depth(self, cell: Cell, enough: float) -> tuple[float, float]:
         """From where to where across the boards the deck is borne as a cell is, or ``enough`` of it."""
-        borne = (cell.past, cell.bearing)
+        borne = _alike(cell)
         low = high = self._number((cell.low + cell.high) / 2)
         slabs, last = self.slabs, len(self.slabs) - 1
         while low > 0 and slabs[high].high - slabs[low].low < enough:
@@ -189,6 +189,11 @@ class BoardField:
 
     def _number(self, s: float) -> int:
         return max(0, bisect_right(self._lows, s) - 1)
+
+
+def _alike(cell: Cell) -> Borne:
+    """What is alike in deck that one board lies on: how many members inward of the next one hold it down is not."""
+    return cell.past, cell.bearing[:3] if cell.way.past and not cell.way.lies_on else cell.bearing
 
 
 def board_field(layout: Layout, field: JoistField) -> BoardField:

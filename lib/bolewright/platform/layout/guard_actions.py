@@ -133,7 +133,7 @@ def _gates(layout: Layout) -> Iterator[Action]:
     """A leaf that hangs on its hinges alone turns its post along the guard, and so the rim behind it."""
     for at in find_gates(layout) if layout.project.gates else ():
         post = at.hung_on
-        if at.gate.wheel is not None or post is None or at.hung_run is None:
+        if at.gate.wheeled or post is None or at.hung_run is None:
             continue
         M = gate_moment(P=PUSH, W=leaf_weight(layout, at), w=at.leaf, b=post.section.b)
         M /= post.sharing

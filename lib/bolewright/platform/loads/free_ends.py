@@ -60,12 +60,19 @@ def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
 
 
 def _on_wood(layout: Layout, run: EdgeRun) -> bool:
-    """Whether the boards end on the wood of the one beam that they lie on."""
+    """Whether boards that lie on one member end on its wood, or on that of a rim along the edge that hangs on it.
+
+    Past the line of a joist that a skewed rim runs on over, what the rim bears is the joist's: the rim ends there.
+    """
     members = run.cell.way.members
     if len(members) != 1:
         return False
-    member = layout.member(members[0].name)
-    return all(member.line.distance(p) < member.width / 2 + SHOWN for p in (run.start, run.end))
+    last = layout.member(members[0].name)
+    rims = (p for p in layout.blocking if any(seat.below == last.mark for seat in p.seats))
+    return any(
+        all(member.line.distance(p) < member.width / 2 + SHOWN for p in (run.start, run.end))
+        for member in (last, *rims)
+    )
 
 
 def _on_nothing(layout: Layout, run: EdgeRun) -> FreeEnd:

@@ -39,8 +39,10 @@ class Gate(Timber):
     """Rated load of each hinge with its screws, in any direction, off its maker's sheet."""
     latch: Rated | None = None
     """Rated load of the latch, pushed outward, off its maker's sheet."""
+    on_wheel: StrictBool | None = None
+    """Whether a wheel on the deck bears its free edge; empty: where wheel rates one (common practice)."""
     wheel: Rated | None = None
-    """Rated load of a wheel under the free edge, off its maker's sheet; empty: the leaf hangs on its hinges alone."""
+    """Rated load of that wheel, off its maker's sheet; without a wheel the leaf hangs on its hinges alone."""
     brace_fastening: Rated | None = None
     """Rated load of what fastens each end of the leaf's brace, off its maker's sheet; not asked with a wheel."""
     hardware_note: Text = ""
@@ -51,3 +53,8 @@ class Gate(Timber):
     """Gap between the deck and the leaf (IRC 2021, R312.1.3: less than 4 in)."""
     note: Text = ""
     """What else is to be said of it (common practice)."""
+
+    @property
+    def wheeled(self) -> bool:
+        """Whether a wheel bears its free edge."""
+        return self.wheel is not None if self.on_wheel is None else self.on_wheel
