@@ -18,6 +18,7 @@ FOLDERS = (
     TESTS.parent / "calcsheets",
     TESTS / "platform" / "cases",
     TESTS / "projects",
+    TESTS / "projects" / "without_guard",
     TESTS / "platform" / "arrangements",
     TESTS / "audit" / "projects",
 )

@@ -11,14 +11,14 @@ from bolewright.platform.loads.combine import Envelope, uplift_cases
 
 def test_dead_load_that_lifts_a_seat_counts_in_full() -> None:
     """A joist over three beams: where D itself lifts a seat, D + one person lifts more than 0.6D + one person."""
-    site = site_of("calcsheets/hickory_perch")
+    site = site_of("without_guard/hickory_perch")
     seat = next(s for s in site.members["J4"].seats if s.below == "S2")
     D, P = float(seat.reaction.D[0]), float(seat.reaction.P[1][0])
     assert D < 0
     assert P < 0
     row = next(
         r
-        for r in rows_of("calcsheets/hickory_perch")
+        for r in rows_of("without_guard/hickory_perch")
         if (r.key, r.part, r.at) == ("joist.uplift", "J4", "S2")
     )
     assert row.demand == pytest.approx(-(D + P), rel=1e-4)
