@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-ALL_PASS = re.compile(r"No check fails of \d+, \d+ (is|are) open\.")  # the guard's load on the framing
+ALL_PASS = re.compile(r"No check fails of \d+, (none is|\d+ is|\d+ are) open\.")
 
 
 def open_section(page: Any, title: str) -> None:
@@ -49,11 +49,11 @@ def test_fail_undo_mend_add_and_save(server, opened, picture):
     joists = page.locator(".bw-strip li", has_text="joists")
     assert "✗" in joists.inner_text()
     change = page.locator(".bw-worst .bw-change").first
-    change.filter(has_text="2x8 for J would bring it to").wait_for()
+    change.filter(has_text=re.compile(r"2x\d+ for J would bring it to")).wait_for()
     picture(page, f"fails-{server.folder.name}")
     page.get_by_role("button", name="Undo: section of J").click()
     state(page).filter(has_text=ALL_PASS).wait_for()
-    assert field(page, "section").input_value() == "2x8"
+    assert field(page, "section").input_value() == "2x10"
 
     field(page, "spacing").fill("16 inchworms")
     wrong = page.locator(".bw-wrong", has_text="has a unit 'inchworms' that is not known")
@@ -146,9 +146,9 @@ def test_sheet_follows_its_inputs_and_the_part(page_server, opened, picture):
     page.get_by_role("button", name="joists", exact=True).click()
     page.get_by_role("heading", name=re.compile(r"^J\d+: bending$")).first.wait_for()
     assert page.locator(".bw-maths math").count() > 5
-    field(page, "J: section").fill("2x10")
+    field(page, "J: section").fill("2x8")
     page.get_by_role("button", name="hangers • changed").wait_for()
-    page.locator(".bw-maths", has_text="21.39").first.wait_for()  # S of a 2x10, NDS Supplement 2018 Table 1B
+    page.locator(".bw-maths", has_text="13.14").first.wait_for()  # S of a 2x8, NDS Supplement 2018 Table 1B
     field(page, "Calculation for").select_option("J2")
     page.get_by_role("heading", name="J2: bending").first.wait_for()
     picture(page, "sheet-1280")
