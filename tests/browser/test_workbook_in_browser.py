@@ -110,7 +110,7 @@ def test_package_with_progress_and_links(server, opened, picture):
     assert 0.02 < done["width"] / all_["width"] < 1
     picture(page, f"progress-{server.folder.name}")
     link = page.get_by_role("link", name="The package as PDF")
-    link.wait_for()
+    link.wait_for(timeout=300_000)  # 171 pages, on whatever machine
     picture(page, f"package-{server.folder.name}")
     pdf = pypdf.PdfReader(io.BytesIO(fetched(page, link)))
     assert len(pdf.pages) > 10
