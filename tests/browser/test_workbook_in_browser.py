@@ -136,7 +136,7 @@ def test_package_refused_then_cancelled(page_server, opened):
     page.locator("button.bw-main").click()
     page.locator(".bw-meant", has_text=re.compile(r"Sheet \d+ of \d+")).wait_for()
     page.get_by_role("button", name="Cancel").click()
-    page.get_by_text("Stopped. Nothing was written.").wait_for()
+    page.locator(".bw-meant", has_text="Stopped. Nothing was written.").wait_for()
     assert [path.name for path in (page_server.folder / "build").rglob("*") if path.is_file()] == []
 
 
