@@ -21,6 +21,7 @@ from bolewright.usage import Parser, refuse
 if TYPE_CHECKING:
     from bolewright.platform.results.results import Results
 
+_METRIC = "amounts in SI, or not; where neither is said, as most of the file's own quantities are written"
 _NEAR = 0.8  # how alike two file names are before one may be the other mistyped
 
 Run = Callable[[argparse.Namespace], int]
@@ -66,7 +67,9 @@ def _parser() -> argparse.ArgumentParser:
         "--paper", choices=("letter", "a4"), default="letter", help="paper size (default: letter)"
     )
     package.add_argument(
-        "--metric", action="store_true", help="setting out, take-off and drawings in millimetres"
+        "--metric",
+        action=argparse.BooleanOptionalAction,
+        help=f"setting out, take-off and drawings in SI, {_METRIC.partition(', ')[2]}",
     )
     package.add_argument(
         "--full",
@@ -81,6 +84,7 @@ def _parser() -> argparse.ArgumentParser:
     check = commands.add_parser("check", help="check a project file and print the summary")
     check.add_argument("file", type=Path, metavar="FILE", help="project file (.toml)")
     check.add_argument("--json", action="store_true", help="print the results as JSON instead")
+    check.add_argument("--metric", action=argparse.BooleanOptionalAction, help=_METRIC)
     check.add_argument(
         "--changes",
         action="store_true",
@@ -181,6 +185,7 @@ def _tell(sentences: Sequence[str]) -> None:
 
 def _check(given: argparse.Namespace) -> int:
     from bolewright import errata
+    from bolewright.metric import is_metric
     from bolewright.platform.file.reading import ProjectError, layout_sentences, parse_project, read_text
     from bolewright.platform.layout.layout import LayoutError
     from bolewright.platform.results.results import to_json
@@ -197,17 +202,18 @@ def _check(given: argparse.Namespace) -> int:
         return refuse(*error.sentences)
     except LayoutError as error:
         return refuse(*layout_sentences(text, given.file.name, error.sentences))
+    metric = is_metric(text) if given.metric is None else given.metric
     if given.explain is not None:
         from bolewright.platform.results.explain import explain_lines
 
-        found = explain_lines(results, text, given.explain)
+        found = explain_lines(results, text, given.explain, metric=metric)
         if not found:
             return refuse(f"{given.file.name}: no part has the mark {given.explain}.")
         print(*found, sep="\n")
         return 0 if results.all_pass else 1
     if given.apply is not None:
         return _apply(given.file, text, given.apply, results)
-    print(to_json(results, text) if given.json else "\n".join(summary_lines(results)))
+    print(to_json(results, text) if given.json else "\n".join(summary_lines(results, metric=metric)))
     if given.changes and not given.json:
         from bolewright.workbook.advise import help_for, help_lines
 
@@ -241,6 +247,7 @@ def _package(given: argparse.Namespace) -> int:
     from bolewright import errata
     from bolewright.documents.content import PackageError, Paper, SheetError
     from bolewright.documents.transaction import KEPT, FolderError
+    from bolewright.metric import is_metric
     from bolewright.platform.file.reading import ProjectError, read_text
     from bolewright.platform.layout.layout import LayoutError
     from bolewright.platform.results.verdict import verdict
@@ -256,13 +263,15 @@ def _package(given: argparse.Namespace) -> int:
         except SheetError as error:
             return refuse(f"bolewright package: --sheets: {error}")
     try:
-        _tell((*errata.of_package(given.out), *errata.of_file(read_text(given.file))))
+        text = read_text(given.file)
+        _tell((*errata.of_package(given.out), *errata.of_file(text)))
+        metric = is_metric(text) if given.metric is None else given.metric
         made = make_package(
             given.file,
             given.out,
             sheets=given.sheets,
             paper=Paper[given.paper.upper()],
-            tape=Tape.METRIC if given.metric else Tape.FEET,
+            tape=Tape.METRIC if metric else Tape.FEET,
             full=given.full,
             progress=say,
         )

@@ -124,6 +124,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     add("--longest", help="longest span or height listed (default 18 ft, posts 14 ft)")
     add(
+        "--metric",
+        action="store_true",
+        help="spans in metres, to 10 mm, and widths in mm; sizes keep their names in trade",
+    )
+    add(
         "--rounding",
         choices=[r.value for r in Rounding],
         help="to the nearest inch (default, as code tables do) or down (default for posts)",

@@ -29,6 +29,7 @@ from bolewright.timber.span_arguments import (
     values,
 )
 from bolewright.timber.span_published import Beside
+from bolewright.timber.span_tape import SpanTape
 from bolewright.timber.spans import (
     Rounding,
     SpanLimits,
@@ -133,17 +134,18 @@ def _spans(
             limits=limits,
             C_r=C_r,
         )
-    width_name = "spacing_in" if args.of == JOISTS else "joist_span_in"
+    tape = SpanTape(args.metric, rounding)
+    width_name = f"{'spacing' if args.of == JOISTS else 'joist_span'}_{tape.unit}"
     header = [
         "size",
         width_name,
         "span",
-        "span_in",
+        f"span_{tape.unit}",
         "governs",
         "overhang",
-        "overhang_in",
+        f"overhang_{tape.unit}",
         "overhang_governs",
-        "bearing_in",
+        f"bearing_{tape.unit}",
         "weakest",
         "confidence",
         *beside.header(),
@@ -154,19 +156,20 @@ def _spans(
         else "",
         f"total with creep span/{limits.total:g}" if limits.total is not None else "",
     ]
+    tip = tape.force(loads.overhang_point)
     quarter = ", rounded down" if limits.share_down else ""
     notes = [
-        *_common_notes(stock, sizes, loads, service, [row.confidence for row in rows]),
+        *_common_notes(stock, sizes, loads, service, [row.confidence for row in rows], tape),
         f"Deflection: {', '.join(word for word in deflection if word) or 'not limited'}; overhang tip "
-        f"overhang/{limits.overhang_tip:g} under {loads.overhang_point:g} lb at its end, overhang at most a quarter of "
+        f"overhang/{limits.overhang_tip:g} under {tip} at its end, overhang at most a quarter of "
         f"the span{quarter}.",
-        f"Rounded to the inch: {rounding.value}; span_in is before rounding. bearing_in is what each end needs at "
+        f"{tape.rounded}; span_{tape.unit} is before rounding. bearing_{tape.unit} is what each end needs at "
         "that span; the code's least bearing may be more.",
         "Simple spans, full uniform load, top edge held by decking or joists, blocked over supports.",
     ]
     if C_r is not None:
         notes.append(f"C_r = {C_r:g} as given, not what NDS 2018 4.3.9 gives.")
-    cells = [[*_span_cells(row), *beside.span_cells(row, limits, C_r)] for row in rows]
+    cells = [[*_span_cells(row, tape), *beside.span_cells(row, limits, C_r)] for row in rows]
     return header, cells, [*notes, *beside.notes()]
 
 
@@ -197,17 +200,19 @@ def _posts(
         longest=longest,
         rounding=rounding,
     )
+    tape = SpanTape(args.metric, rounding)
     notes = [
-        *_common_notes(stock, sizes, loads, service, [row.confidence for row in rows]),
+        *_common_notes(stock, sizes, loads, service, [row.confidence for row in rows], tape),
         f"Load {given} of the width off the axis at the top (NDS 2018, 15.4.1)."
         if off_axis
         else "Load on the axis: such heights are about twice those of AWC DCA 6 Table 4, which fit a load a sixth of "
         "the width off it (--eccentricity 1/6).",
         "Gravity load only, held laterally at both ends (K_e = 1): sway and wind are not in this table.",
-        f"Rounded to the inch: {rounding.value}; height_in is before rounding.",
+        f"{tape.rounded}; height_{tape.unit} is before rounding.",
     ]
-    header = ["size", "area_ft2", "height", "height_in", "confidence", *beside.header()]
-    cells = [[*_post_cells(row), *beside.post_cells(row, off_axis, longest)] for row in rows]
+    area = "area_m2" if args.metric else "area_ft2"
+    header = ["size", area, "height", f"height_{tape.unit}", "confidence", *beside.header()]
+    cells = [[*_post_cells(row, tape), *beside.post_cells(row, off_axis, longest)] for row in rows]
     return header, cells, [*notes, *beside.notes()]
 
 
@@ -217,6 +222,7 @@ def _common_notes(
     loads: SpanLoads,
     service: Service,
     confidence: Sequence[str],
+    tape: SpanTape,
 ) -> list[str]:
     woods = "; ".join(
         s.name + ("" if s.service is None else f" ({_service_words(s.service)})") for s in stock
@@ -228,7 +234,7 @@ def _common_notes(
         note for s in stock for size in sizes for note in factors(s.values(size), s.service or service).notes
     ]
     return [
-        f"{woods}; {state}; {loads.live:g} psf {kind} + {loads.dead:g} psf dead.",
+        f"{woods}; {state}; {tape.load(loads.live)} {kind} + {tape.load(loads.dead)} dead.",
         f"NDS 2018, allowable stress design. Design values are {codes}.",
         *dict.fromkeys(memory),
         "Local code and a licensed engineer decide; this table approves nothing.",
@@ -247,35 +253,30 @@ def _incised_words(service: Service, stock: Sequence[Stock], sizes: Sequence[Sec
     return ", not incised" if asked else ""
 
 
-def _span_cells(row: SpanRow) -> _Cells:
+def _span_cells(row: SpanRow, tape: SpanTape) -> _Cells:
     return [
         row.section.name,
-        f"{row.width:g}",
-        _feet_dash_inches(row.span),
-        f"{row.exact:.2f}",
+        tape.given(row.width),
+        tape.long(row.span, row.exact),
+        tape.exact(row.exact),
         row.governs.value,
-        _feet_dash_inches(row.overhang),
-        f"{row.overhang:g}",
+        tape.down(row.overhang),
+        tape.given(row.overhang),
         row.overhang_governs.value,
-        f"{row.bearing:.2f}",
+        tape.exact(row.bearing),
         row.weakest.name,
         row.confidence,
     ]
 
 
-def _post_cells(row: PostRow) -> _Cells:
+def _post_cells(row: PostRow, tape: SpanTape) -> _Cells:
     return [
         row.section.name,
-        f"{row.area:g}",
-        _feet_dash_inches(row.height) if row.height else "none",
-        f"{row.exact:.2f}",
+        tape.area(row.area),
+        tape.long(row.height, row.exact) if row.height else "none",
+        tape.exact(row.exact),
         row.confidence,
     ]
-
-
-def _feet_dash_inches(inches: float) -> str:
-    feet, rest = divmod(int(inches), 12)
-    return f"{feet}-{rest}"
 
 
 def _as_csv(header: _Cells, rows: Sequence[_Cells]) -> str:

@@ -12,7 +12,7 @@ from bolewright.platform.results.summary import check_rows
 from bolewright.units import feet_inches
 
 
-def explain_lines(results: Results, text: str, mark: str) -> list[str]:
+def explain_lines(results: Results, text: str, mark: str, *, metric: bool = False) -> list[str]:
     """All of it in lines; none where no part has the mark."""
     layout = results.path.layout
     member = next((m for m in layout.members if m.mark == mark), None)
@@ -27,7 +27,7 @@ def explain_lines(results: Results, text: str, mark: str) -> list[str]:
     if support is not None:
         said.append(f"{mark} stands at {_at(support.at)}.")
         said += [f"It bears {m.mark} {feet_inches(s.at)} from its start." for m, s in layout.on_support(mark)]
-    return [*said, *check_rows(worst([c for c in results.checks if c.part == mark]))]
+    return [*said, *check_rows(worst([c for c in results.checks if c.part == mark]), metric=metric)]
 
 
 def _at(place: tuple[float, float]) -> str:

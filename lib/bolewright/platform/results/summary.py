@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
+from bolewright.metric import amount
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results
 from bolewright.platform.results.verdict import beside_verdict, verdict_lines
 from bolewright.status import Status
-from bolewright.units import Unit
 
 SHOWN = 12
 
 
-def summary_lines(results: Results) -> list[str]:
-    """Verdict, everything that fails or is not checked, and the checks that govern."""
+def summary_lines(results: Results, *, metric: bool = False) -> list[str]:
+    """Verdict, everything that fails or is not checked, and the checks that govern; amounts in SI with ``metric``."""
     title = results.project.title
     lines = [
         f"{title.project}{f', revision {title.revision}' if title.revision else ''}",
@@ -23,7 +23,7 @@ def summary_lines(results: Results) -> list[str]:
     ]
     open_ones = [c for c in results.governing if c.status is not Status.PASSES]
     holding = [c for c in results.governing if c.status is Status.PASSES][:SHOWN]
-    lines += check_rows([*open_ones, *holding])
+    lines += check_rows([*open_ones, *holding], metric=metric)
     left = results.count(Status.PASSES) - len(holding)
     if left > 0:
         lines.append(f"       and {left} more that hold")
@@ -32,9 +32,9 @@ def summary_lines(results: Results) -> list[str]:
     return lines
 
 
-def check_rows(checks: list[Check]) -> list[str]:
+def check_rows(checks: list[Check], *, metric: bool = False) -> list[str]:
     """One line a check, in columns as wide as what stands in them."""
-    rows = [_row(check) for check in checks]
+    rows = [_row(check, metric) for check in checks]
     widths = [max((len(row[column]) for row in rows), default=0) for column in range(5)]
     return [
         f"{mark:{widths[0]}s} {ratio:>{widths[1]}s}  {part:{widths[2]}s}  {state:{widths[3]}s}  "
@@ -43,18 +43,16 @@ def check_rows(checks: list[Check]) -> list[str]:
     ]
 
 
-def _row(check: Check) -> tuple[str, str, str, str, str, str]:
+def _row(check: Check, metric: bool) -> tuple[str, str, str, str, str, str]:
     mark = {Status.PASSES: "ok", Status.FAILS: "FAIL", Status.NOT_CHECKED: "OPEN"}[check.status]
     if check.status is Status.NOT_CHECKED:
         return mark, "-", check.part, check.limit_state, "", ""
     sizes = ""
     if check.asks_nothing:
-        sizes = f"none, least {_amount(check.capacity, check.unit)}" if check.capacity else "none"
+        sizes = (
+            f"none, least {amount(check.capacity, check.unit, metric=metric)}" if check.capacity else "none"
+        )
     elif check.has_sizes:
-        sizes = f"{_amount(check.demand, check.unit)} of {_amount(check.capacity, check.unit)}"
+        demand, capacity = (amount(v, check.unit, metric=metric) for v in (check.demand, check.capacity))
+        sizes = f"{demand} of {capacity}"
     return mark, check.shown_ratio, check.part, check.limit_state, sizes, check.combination
-
-
-def _amount(value: float, unit: Unit) -> str:
-    number = f"{value:,.0f}" if abs(value) >= 100 else f"{value:.3g}"
-    return f"{number} {unit.label}".strip()
