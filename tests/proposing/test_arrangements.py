@@ -9,6 +9,7 @@ from requirements200 import one
 
 from bolewright.platform.file.reading import parse_project
 from bolewright.proposing.edge_beam import EdgeBeam
+from bolewright.proposing.effects import asked_for, not_measured
 from bolewright.proposing.fit import LEFT_OPEN, Bench, Failed, Fit, Fitted
 from bolewright.proposing.ground import Ground, ground_of
 from bolewright.proposing.needs import Access
@@ -18,7 +19,7 @@ from bolewright.proposing.one_trunk import OneTrunk
 from bolewright.proposing.reading import find_need_faults
 from bolewright.proposing.round_trunk import RoundTrunk
 from bolewright.proposing.sketch import plan_lines
-from bolewright.proposing.told import asked_for, not_measured, proposal_text, shopping
+from bolewright.proposing.told import proposal_text, shopping
 from bolewright.setting_out.complete import complete_results
 from bolewright.status import Status
 

@@ -23,7 +23,7 @@ def add(commands: Any) -> None:
         help="project file of the best proposal; others beside it (default: proposal.toml)",
     )
     parser.add_argument(
-        "--budget", type=_count, metavar="N", help="how many sets of checks may be run (default: 300)"
+        "--budget", type=_count, metavar="N", help="how many sets of checks may be run (default: 400)"
     )
     parser.set_defaults(run=run)
 
@@ -37,15 +37,14 @@ def _count(text: str) -> int:
 def run(given: argparse.Namespace) -> int:
     """Search, write the proposals, print them side by side; 0 where one passes, 1 where none does."""
     from bolewright.proposing.blockers import blockers
+    from bolewright.proposing.effects import asked_for, effects, not_measured
     from bolewright.proposing.fit import Bench
     from bolewright.proposing.reading import parse_needs
     from bolewright.proposing.search import BUDGET, search
     from bolewright.proposing.sketch import plans
     from bolewright.proposing.told import (
         NOT_APPROVED,
-        asked_for,
-        effects,
-        not_measured,
+        not_proposed,
         proposal_text,
         shopping,
         side_by_side,
@@ -85,8 +84,7 @@ def run(given: argparse.Namespace) -> int:
         say(f"{path} written")
     print(*side_by_side(shown), "", *plans([one.results for one in shown]), "", sep="\n")
     print("To be bought for proposal 1:", *(f"  {line}." for line in shopping(shown[0])), sep="\n")
-    for failed in found.failed:
-        print(f"Not proposed: {failed.arrangement.name}: {failed.why[0]}.")
+    print(*not_proposed(found.failed), sep="\n")
     print("", permit_words(found.ground), NOT_APPROVED, f"{found.count} sets of checks were run.", sep="\n")
     return 0
 

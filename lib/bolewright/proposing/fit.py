@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import copy
+import math
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal, Protocol
 
 from bolewright.changes.trials import Stuff, tried_of
+from bolewright.platform.checks.seismic import KEY as SEISMIC
+from bolewright.platform.checks.seismic import settling_share
 from bolewright.platform.file.reading import find_faults
 from bolewright.platform.layout.layout import LayoutError
 from bolewright.platform.limit_states import limit_state
@@ -25,6 +28,7 @@ from bolewright.status import Status
 LEFT_OPEN = frozenset({"platform.guard"})
 FAULT = "tree.condition"
 _ROUNDS = 14
+_MORE = 1.02  # between two of the directions that are looked at sway is up to 0.5 % less, and posts may grow heavier
 _RODS_COST = 15.0  # of a pair of crossed rods with turnbuckles and ends, as board feet; judgement
 _ENOUGH = 20_000.0  # lb: what a higher rating does not settle wants something else
 # The sizes that help a check, the likeliest first; the first key that fits the check's own counts.
@@ -245,18 +249,21 @@ class Fit:
                 f"{c.part}: {limit_state(c.key).at(c.at)} ({c.shown_ratio})" for c in worst_first(by_size)
             )
             keys = tuple(dict.fromkeys(c.key for c in worst_first(by_size)))
-            grown = self.grown(sizes, by_size)
+            grown = self.grown(sizes, by_size, results)
             if grown in tried:
                 return Failed(self.arrangement, why, keys)
             sizes = grown
         return Failed(self.arrangement, why, keys)
 
-    def grown(self, sizes: Sizes, wrong: list[Check]) -> Sizes:
+    def grown(self, sizes: Sizes, wrong: list[Check], results: Results) -> Sizes:
         """Every failing check answered once: the first size that helps it and can still grow.
 
-        The sizes as they are where one fails by much that nothing helps.
+        The sizes as they are where one fails by much that nothing helps. Where an earthquake asks for more than wind
+        and sway, the platform is checked for so much sway.
         """
         found = sizes
+        if any(c.key == SEISMIC for c in wrong):
+            found = replace(found, sway=max(sizes.sway, _up(_MORE * settling_share(results.lateral))))
         moved: set[str] = set()
         for check in worst_first(wrong):
             moves = next((names for key, names in _MOVES if check.key.startswith(key)), _beam_moves(check))
@@ -314,6 +321,11 @@ def _beam_moves(check: Check) -> tuple[str, ...]:
     if not check.key.startswith("beam."):
         return ()
     return {"S": ("hung",), "D": ("hung",), "M": ("joist",), "H": ("joist",)}.get(check.part[:1], ("beam",))
+
+
+def _up(share: float) -> float:
+    """A share to the next whole percent."""
+    return math.ceil(100 * share - 1e-9) / 100
 
 
 def _steps(move: str, severity: float) -> int:

@@ -15,6 +15,8 @@ from bolewright.proposing.sizes import Sizes
 from bolewright.proposing.writing import Place, inches, point
 
 ABOVE_GRADE = 8.0  # in, of the lower ends of crossed rods
+SWAY = 0.10  # share of the live load that pushes laterally; common practice
+BY_EARTHQUAKE = "raised, so that no direction is checked for less than the earthquake's 0.7 C_s W"
 AT_HAND = "at hand, as the requirements give it"
 DATE = datetime.date(2026, 11, 28)
 Data = dict[str, Any]
@@ -70,6 +72,7 @@ def begun(name: str, why: str, ground: Ground, sizes: Sizes) -> Draft:
         "loads": {
             "live": f"{needs.live:g} psf",
             "live_note": "as the requirements give it",
+            "sway_share": f"{100 * sizes.sway:g} %",
             "guard": f"{sizes.guard:g} plf",
             "guard_edges": list(range(1, len(ground.outline) + 1)),
             "guard_height": inches(needs.floor.guard_height),
@@ -91,6 +94,7 @@ def begun(name: str, why: str, ground: Ground, sizes: Sizes) -> Draft:
             draft.say(("site", key), "taken by default, not measured")
     if place.S_DS is None:
         draft.say(("site", "S_DS"), "taken by default, not looked up")
+    draft.say(("loads", "sway_share"), BY_EARTHQUAKE if sizes.sway > SWAY else "common practice")
     draft.say(("loads", "guard_edges"), "all round: the way in is through a gate")
     draft.say(("limits", "drift"), "the floor's height divided by this (common practice)")
     if ground.needs.ground:

@@ -46,6 +46,8 @@ class Sizes:
     """Diameter of the crossed rods, where there are any."""
     guard: float = 16.0
     """Weight that is counted for a foot of guard (lb): no size, but it has to grow to what the guard weighs."""
+    sway: float = 0.10
+    """Share of the live load that pushes laterally: no size, but it has to grow to what an earthquake asks."""
 
     def text(self) -> str:
         """All of it in one line: two equal ones are the same drawing."""

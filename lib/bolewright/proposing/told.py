@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from bolewright import __version__
-from bolewright.changes.change import Change
 from bolewright.platform.file.demonstration import unconfirmed
-from bolewright.platform.limit_states.check import Check
-from bolewright.platform.results.results import Results
-from bolewright.proposing.fit import LEFT_OPEN, Bench, Fitted, wanting
+from bolewright.proposing.effects import Effect, asked_for, deepest, not_measured
+from bolewright.proposing.fit import Failed, Fitted
 from bolewright.proposing.ground import Ground
-from bolewright.proposing.parts import AT_HAND
+from bolewright.proposing.parts import AT_HAND, SWAY
 from bolewright.proposing.ratings import Group, groups_of, letters, places
-from bolewright.proposing.taken import Taken, taken
-from bolewright.proposing.writing import file_text
-from bolewright.rendering import numbers
+from bolewright.proposing.writing import file_text, in_words
 from bolewright.status import Status
 
 NOT_APPROVED = (
@@ -60,69 +54,6 @@ _WORDS: dict[tuple[str, str], str] = {
 }
 
 
-@dataclass(frozen=True)
-class Effect:
-    """What was taken by default, and the worst ratio there is with a worse value of it."""
-
-    taken: Taken
-    ratio: float
-
-
-def effects(one: Fitted, ground: Ground, bench: Bench) -> tuple[Effect, ...]:
-    """What was taken by default, in order of its effect on the worst ratio: each worse value is run."""
-    found = []
-    for what in taken(ground.needs, set(one.draft.bearing)):
-        results = bench.run(Change("", what.worse).made(one.draft.data))
-        found.append(Effect(what, worst(results) if isinstance(results, Results) else math.inf))
-    return tuple(sorted(found, key=lambda e: (-round(e.ratio, 6), e.taken.what)))
-
-
-_LEAST_SIZES = frozenset(
-    {"footing.thickness", "footing.frost"}
-)  # a least size met to the inch is no near miss
-
-
-def worst(results: Results) -> float:
-    """The greatest ratio of all checks that were made."""
-    made = (c for c in results.checks if c.status is not Status.NOT_CHECKED and c.key not in _LEAST_SIZES)
-    return max((c.severity for c in made), default=0.0)
-
-
-def deepest(results: Results) -> Check:
-    """The check with the greatest ratio that rests on no rating."""
-    made = [
-        c
-        for c in results.checks
-        if c.status is Status.PASSES and not c.rests_on_rating and c.key not in _LEAST_SIZES
-    ]
-    return max(made, key=lambda c: c.severity)
-
-
-def asked_for(one: Fitted, ground: Ground) -> tuple[str, ...]:
-    """What was taken of the trees that no calculation shows: an arborist has to say it."""
-    tied = any(s.get("lateral") == "tied" for s in one.draft.data["support"])
-    if not tied or ground.needs.rules.may_tie is not None:
-        return ()
-    return (f"{_and(list(one.draft.bearing))} may be tied to the platform (an arborist's word)",)
-
-
-def not_measured(found: tuple[Effect, ...], asked: tuple[str, ...] = ()) -> str:
-    """The first line of every proposal: what has to be taken to the tree before anything is bought."""
-    if not found and not asked:
-        return "Nothing was taken by default: all that the checks rest on is in the requirements."
-    said = [
-        f"{e.taken.what} (with {e.taken.worse_words} the worst ratio is {_ratio(e.ratio)})" for e in found
-    ]
-    return (
-        "Taken by default and not measured, in order of effect, to be looked at before buying: "
-        f"{'; '.join([*said, *asked])}."
-    )
-
-
-def _ratio(value: float) -> str:
-    return numbers.ratio(value) if value < 10 else "far over 1.00"
-
-
 def shopping(one: Fitted) -> list[str]:
     """Ratings to be bought, a line for each piece of hardware."""
     by_piece: dict[str, list[str]] = {}
@@ -132,7 +63,7 @@ def shopping(one: Fitted) -> list[str]:
         words = f"{int(value):,} lb {_WORDS[group[0], group[2]]}"
         source = " (at hand)" if AT_HAND in entries[group].values() and group in one_fixed(one) else ""
         by_piece.setdefault(_piece(one, group), []).append(words + source)
-    return [f"{piece} for {_and(words)}" for piece, words in by_piece.items()]
+    return [f"{piece} for {in_words(words)}" for piece, words in by_piece.items()]
 
 
 def one_fixed(one: Fitted) -> set[Group]:
@@ -174,11 +105,7 @@ def _piece(one: Fitted, group: Group) -> str:
 
 
 def _marks(marks: Iterator[str]) -> str:
-    return _and(list(marks))
-
-
-def _and(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    return in_words(list(marks))
 
 
 def permit(ground: Ground) -> str:
@@ -194,7 +121,7 @@ def permit(ground: Ground) -> str:
     limit = f"{_SQUARE_FEET:g} sq ft and {_ABOVE_GRADE:g} in. above grade (IRC 2021, R105.2)"
     if over:
         free = f"beyond the {limit} up to which decks are commonly free of one"
-        return f"Permit: {_and(over)}: {free}; the local code decides."
+        return f"Permit: {in_words(over)}: {free}; the local code decides."
     return f"Permit: within {limit}, up to which decks are commonly free of one; the local code decides."
 
 
@@ -210,10 +137,15 @@ def head(one: Fitted, ground: Ground, found: tuple[Effect, ...]) -> list[str]:
         *(f"  {line}." for line in shopping(one)),
         permit(ground),
     ]
+    if one.sizes.sway > SWAY:
+        lines.append(
+            f"Earthquake sets the lateral load: the platform is checked for {one.sizes.sway:.0%} of the live load from "
+            "every direction in place of 10 %. Only the total force is compared; a licensed engineer decides."
+        )
     if still := open_words(one, ground):
-        lines.append(f"Open: {_and(still)}.")
+        lines.append(f"Open: {in_words(still)}.")
     if faults:
-        lines.append(f"Open: the arborist's word on {_and(faults)}.")
+        lines.append(f"Open: the arborist's word on {in_words(faults)}.")
     return [piece for line in lines for piece in _wrapped(line)]
 
 
@@ -222,7 +154,7 @@ def open_words(one: Fitted, ground: Ground) -> list[str]:
     data = one.draft.data
     guarded = {e for guard in data.get("guard", ()) for e in guard["edges"]}
     bare = [str(i + 1) for i in range(len(ground.outline)) if i + 1 not in guarded]
-    said = [f"how the guard is fixed on edge{'s' if len(bare) > 1 else ''} {_and(bare)}"] if bare else []
+    said = [f"how the guard is fixed on edge{'s' if len(bare) > 1 else ''} {in_words(bare)}"] if bare else []
     if ground.needs.access.kind != "none" and not {"ladder", "stairs"} & data.keys():
         said.append("how one gets up (stairs and ladders are fixed to an outermost joist, along an edge)")
     return said
@@ -262,6 +194,14 @@ def _given(path: str, one: Fitted) -> bool:
         return "default" not in one.draft.comments.get((table, *rest), "")
     marks = [entry["mark"] for entry in one.draft.data["tree"]]
     return "default" not in one.draft.comments.get(("tree", marks.index(rest[0]), rest[1]), "")
+
+
+def not_proposed(failed: list[Failed]) -> list[str]:
+    """Why the other arrangements are not proposed: those that one reason stopped in one line."""
+    by_reason: dict[str, list[str]] = {}
+    for one in failed:
+        by_reason.setdefault(one.why[0], []).append(one.arrangement.name)
+    return [f"Not proposed, {reason}: {'; '.join(names)}." for reason, names in by_reason.items()]
 
 
 def side_by_side(shown: list[Fitted]) -> list[str]:
@@ -310,11 +250,3 @@ def _years(one: Fitted) -> str:
 def _open(one: Fitted) -> str:
     names = {c.limit_state for c in one.results.checks if c.status is Status.NOT_CHECKED}
     return ", ".join(sorted(names)) or "none"
-
-
-def is_pass(results: Results, *, faults: bool) -> bool:
-    """Whether nothing fails and nothing is open but what a proposal may leave open."""
-    return not wanting(results, faults=faults)
-
-
-__all__ = ["LEFT_OPEN", "effects", "head", "is_pass", "permit", "proposal_text", "shopping", "side_by_side"]

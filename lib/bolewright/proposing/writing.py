@@ -34,6 +34,11 @@ def eighth(value: float) -> float:
     return math.floor(value * 8 + 0.5 + 1e-9) / 8
 
 
+def in_words(words: list[str]) -> str:
+    """A list as it is said: the last of it after "and"."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
 def file_text(head: list[str], data: Mapping[str, Any], comments: Mapping[Place, str]) -> str:
     """Text of a project file: a head of remarks, then every table in its order."""
     lines = [f"# {line}".rstrip() for line in head]

@@ -61,6 +61,17 @@ def seismic_weight(path: LoadPath, calculation: Calculation) -> float:
     return float(calculation.run(seismic_weight_with_snow, D=D, s_S=SNOW_SHARE, p_f=snow, A=A))
 
 
+def settling_share(lateral: LateralAnalysis) -> float:
+    """Share of the live load as sway that is not less than the earthquake's force; 0 without an S_DS."""
+    project = lateral.path.layout.project
+    if project.site.S_DS is None:
+        return 0.0
+    run = Calculation((1, 1)).run
+    C_s = run(seismic_response_coefficient, S_DS=project.site.S_DS, R=RESPONSE_MODIFICATION, I_e=IMPORTANCE)
+    E = float(run(seismic_force_allowable, C_s=C_s, W=seismic_weight(lateral.path, Calculation((1, 1)))))
+    return E / (project.loads.live * float(lateral.path.layout.deck.area) / 144)
+
+
 def lateral_design_load(lateral: LateralAnalysis, angle: float) -> float:
     """Larger of 0.6W and sway in a direction (degrees from +x), the least of all nearer to this axis.
 
