@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any, Literal
 
 import pytest
@@ -16,6 +17,7 @@ from bolewright.proposing.needs import Access
 from bolewright.proposing.on_posts import OnPosts
 from bolewright.proposing.on_trunks import on_trunks
 from bolewright.proposing.one_trunk import OneTrunk
+from bolewright.proposing.parts import even_spacing
 from bolewright.proposing.reading import find_need_faults
 from bolewright.proposing.round_trunk import RoundTrunk
 from bolewright.proposing.sketch import plan_lines
@@ -208,3 +210,31 @@ def test_crossed_rods_stand_where_posts_alone_drift() -> None:
     ]
     assert all(float(r["rated_load"].removesuffix(" lb")) >= 4000 for r in rods)
     assert_its_file_passes(braced, place)
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "wanted", "even"), [(0, 118.5, 16, 14.875), (0.75, 96.75, 16, 16), (0, 20, 24, 20)]
+)
+def test_joists_leave_no_short_last_bay(first: float, last: float, wanted: float, even: float) -> None:
+    """118 1/2 in. in bays of 16 in. would end in one of 6 1/2 in.; eight alike take no joist more."""
+    found = even_spacing(first, last, wanted)
+    assert found == even
+    assert math.ceil((last - first) / found - 1e-9) == math.ceil((last - first) / wanted - 1e-9)
+
+
+def test_a_deck_with_beams_across_it_takes_its_guard() -> None:
+    """12 ft by 10 ft, 9 ft up, 50 psf of snow: the posts of its guard turn the outermost two joists over their ends."""
+    data = {
+        "format": 2,
+        "floor": {"width": "12 ft", "depth": "10 ft", "height": "9 ft"},
+        "place": PLACE | {"ground_snow": "50 psf", "wind_speed": "110 mph"},
+    }
+    needs, faults = find_need_faults(data)
+    assert needs is not None, faults
+    place, bench = ground_of(needs), Bench(20)
+    bare = Fit(OnPosts(2, 2, True), place, bench).run()
+    assert isinstance(bare, Fitted)
+    found = Fit(OnPosts(2, 2, True), place, bench, dict(bare.ratings), closing="guard").run(bare.sizes)
+    assert isinstance(found, Fitted)
+    assert {e for g in found.draft.data["guard"] for e in g["edges"]} == {1, 2, 3, 4}
+    assert_its_file_passes(found, place)

@@ -16,6 +16,7 @@ from bolewright.platform.layout.lines import Line, Vector
 from bolewright.platform.layout.parts import Layout, Member
 from bolewright.proposing.needs import Needs
 from bolewright.proposing.parts import Draft
+from bolewright.proposing.sizes import Sizes
 from bolewright.proposing.taken import FROST
 from bolewright.proposing.writing import inches
 
@@ -41,7 +42,7 @@ class Edge:
     inner: Member | None = None
 
 
-def closed(draft: Draft, needs: Needs, *, way_up: bool = True) -> Draft | None:
+def closed(draft: Draft, needs: Needs, sizes: Sizes, *, way_up: bool = True) -> Draft | None:
     """The draft with a guard on the edges that take it and, where asked, a way up; None where no edge takes either."""
     project, _ = find_faults(draft.data)
     if project is None:
@@ -63,7 +64,7 @@ def closed(draft: Draft, needs: Needs, *, way_up: bool = True) -> Draft | None:
             continue
         for place in _blocks(edge, at):
             number += 1
-            _block(found, edge, place, number)
+            _block(found, edge, place, number, f"{sizes.block}{sizes.joist.split('x')[1]}")
     _guard(found, tuple(e.number for e in edges))
     return found
 
@@ -153,7 +154,7 @@ def _stairs(draft: Draft, needs: Needs, edge: Edge, middle: float) -> None:
         "section": "2x12",
         "cut": "closed",
         "stringers": 3,
-        "riser_strip": "2 in",
+        "riser_strip": "2 1/2 in",
         "tread_bracket": "500 lb",
         "tread_note": TO_BUY,
         "hanger": "HS",
@@ -227,7 +228,7 @@ def _blocks(edge: Edge, way: tuple[int, float, float] | None) -> list[float]:
     return [p for k, p in enumerate(found) if not k or p - found[k - 1] > 5]
 
 
-def _block(draft: Draft, edge: Edge, place: float, number: int) -> None:
+def _block(draft: Draft, edge: Edge, place: float, number: int, section: str) -> None:
     assert edge.outer is not None
     assert edge.inner is not None
     ordered = sorted((edge.outer, edge.inner), key=lambda m: int(m.mark.lstrip("JKLMNOPQRSTUVWXYZABCDEFGHI")))
@@ -237,6 +238,7 @@ def _block(draft: Draft, edge: Edge, place: float, number: int) -> None:
     entry = {
         "mark": f"B{_letter(number)}",
         "kind": "blocking",
+        "section": section,
         "between": [m.mark for m in ordered],
         "along": inches(round(along, 3)),
         "hanger": "HG",

@@ -42,7 +42,8 @@ _MOVES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("joist.slenderness", ("spacing",)),
     ("joist.", ("joist", "spacing")),
     ("guard.framing_", ("joist",)),
-    ("blocking.", ("joist",)),
+    ("blocking.bearing", ("block",)),
+    ("blocking.", ("joist", "block")),
     ("guard.weight", ("guard",)),
     ("beam.plies", ("trimmer_nails",)),
     ("beam.bending_of_ply", ("trimmer_nails", "beam")),
@@ -198,7 +199,7 @@ class Fit:
         """The draft at these sizes with the ratings as they are."""
         draft = self.arrangement.draw(self.ground, sizes)
         if draft is not None and self.closing:
-            draft = closed(draft, self.ground.needs, way_up=self.closing != "guard")
+            draft = closed(draft, self.ground.needs, sizes, way_up=self.closing != "guard")
         if draft is None:
             return None
         return self.with_ratings(draft)

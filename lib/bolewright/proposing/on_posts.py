@@ -19,6 +19,7 @@ from bolewright.proposing.parts import (
     begun,
     crossed,
     ended,
+    even_spacing,
     joists,
     post,
     post_kind,
@@ -267,7 +268,7 @@ def deck_framing(draft: Draft, ground: Ground, opening: Box, sizes: Sizes) -> bo
 
 def _spacing(first: float, last: float, spacing: float, bands: list[tuple[float, float]]) -> float:
     """A spacing no wider than wanted whose joists keep clear of the trimmers."""
-    tried = spacing
+    spacing = tried = even_spacing(first, last, spacing)
     while tried > spacing - 4:
         count = int((last - first) / tried + 1e-6)
         lines = [last - i * tried for i in range(count + 1)]

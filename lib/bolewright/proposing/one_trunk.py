@@ -12,7 +12,17 @@ from dataclasses import dataclass, replace
 from bolewright.platform.file.ratings import TO_BUY
 from bolewright.proposing.ground import Ground, Turn
 from bolewright.proposing.needs import NeededTree
-from bolewright.proposing.parts import Draft, beam, begun, crossed, ended, joists, post, post_kind
+from bolewright.proposing.parts import (
+    Draft,
+    beam,
+    begun,
+    crossed,
+    ended,
+    even_spacing,
+    joists,
+    post,
+    post_kind,
+)
 from bolewright.proposing.rows import Row, row_at
 from bolewright.proposing.sizes import Sizes
 from bolewright.proposing.taken import BARK, FROST
@@ -207,7 +217,8 @@ class OneTrunk:
             )
         _hanger(draft, "HB", "hanger of S1 and S2 in the face of C1")
         _corners(draft, own, sizes, (left, right), row, face)
-        joists(draft, own, sizes, (y0 + 1, row.y, sizes.spacing), along="x")
+        spacing = even_spacing(y0 + 1, row.y, sizes.spacing)
+        joists(draft, own, sizes, (y0 + 1, row.y, spacing), along="x")
         crossed(draft, left, right, y0 + 2, face - 1)
         return ended(draft, self.turn)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -223,6 +224,12 @@ def beam(ground: Ground, mark: str, plies: tuple[int, str], start: Point, end: P
         "to": point(*end),
         **more,
     }
+
+
+def even_spacing(first: float, last: float, spacing: float) -> float:
+    """A spacing no wider than wanted that leaves no short last bay: blocks there would turn joists by a small arm."""
+    bays = max(1, math.ceil((last - first) / spacing - 1e-6))
+    return math.ceil((last - first) / bays * 8 - 1e-6) / 8
 
 
 def joists(

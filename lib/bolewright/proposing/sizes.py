@@ -46,6 +46,8 @@ class Sizes:
     """Diameter of the crossed rods, where there are any."""
     guard: float = 16.0
     """Weight that is counted for a foot of guard (lb): no size, but it has to grow to what the guard weighs."""
+    block: str = "2x"
+    """Thickness of the blocks that the guard's posts are tied to, as it is written before their depth."""
     sway: float = 0.10
     """Share of the live load that pushes laterally: no size, but it has to grow to what an earthquake asks."""
 
@@ -72,7 +74,8 @@ _LADDERS: dict[str, tuple[Any, ...]] = {
     "strut": STRUTS,
     "strut_bolts": (1, 2, 3),
     "rod": RODS,
-    "guard": (16.0, 18.0, 20.0, 22.0, 24.0, 27.0, 30.0, 35.0, 40.0),
+    "block": ("2x", "4x"),
+    "guard": (16.0, 18.0, 20.0, 22.0, 24.0, 27.0, 30.0, 35.0, 40.0, 50.0, 60.0),
 }
 
 
