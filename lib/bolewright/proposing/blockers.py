@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from bolewright.proposing.ground import ground_of
 from bolewright.proposing.needs import AtHand, Needs
 from bolewright.proposing.search import Found, has_place, search
+from bolewright.proposing.told import not_proposed
 
 _BUDGET = 30
 _LOW = 60.0  # in: a floor that low stands on common posts
@@ -41,7 +42,11 @@ def lifts(needs: Needs) -> Iterator[Lift]:
                 return n.model_copy(update={"rules": n.rules.model_copy(update={"root_zone": share})})
 
             said = f"holes {needs.rules.root_zone:g} trunk diameters from the trunks"
-            yield Lift(said, f"{share:g} diameters, dug by hand and with the arborist's word", nearer)
+            yield Lift(
+                said,
+                f"{share:g} diameters (rules: root_zone = {share:g}), dug by hand and with the arborist's word",
+                nearer,
+            )
     if needs.trees and needs.rules.may_tie is False:
 
         def tied(n: Needs) -> Needs:
@@ -120,7 +125,7 @@ def proved(needs: Needs, *, budget: int = _BUDGET, say: Say = lambda words: None
 
 def blockers(needs: Needs, found: Found, *, say: Say = lambda words: None) -> list[str]:
     """What stopped each arrangement, and which requirement is proved to be in the way."""
-    said = [f"{one.arrangement.name}: {one.why[0]}." for one in found.failed]
+    said = not_proposed(found.failed)
     if found.ground.floor_over_line:
         said.append("The floor reaches over a property line or its setback.")
     those = proved(needs, say=say)
