@@ -76,6 +76,8 @@ def seat_force_along(
 
     >>> round(float(seat_force_along(0.0, 100.0, 2.0, 1000.0, 50.0, 0.0, 5000.0, 0.0, 1.0)), 3)
     60.0
+    >>> round(float(seat_force_along(100.0, 0.0, 2.0, 1000.0, 0.0, 50.0, 5000.0, 1.0, 0.0)), 3)
+    40.0
     """
     V_x: Force = H_x / n - T * y / J
     V_y: Force = H_y / n + T * x / J

@@ -192,10 +192,10 @@ def rod_braced_stiffness_hinged(
     rod's tension over the lateral force; k_x lateral stiffness of the rod (lb/in), 0 where it is slack.
     Returns: k (lb/in). Source: beam with an overhang, in series with the rod.
 
-    The post alone 1200 lb/in, the rod 1200/2² = 300: 1/(1/1200 + 1/300).
+    g is 80² x 100 - 1000 = 639,000 in³, a thousandth of 3 E I: 1000/(1 + 5²).
 
-    >>> round(rod_braced_stiffness_hinged(1_000_000.0, 100.0, 100.0, 0.0, 50.0, 2.0, 1200.0), 3)
-    240.0
+    >>> round(rod_braced_stiffness_hinged(1_000_000.0, 213.0, 90.0, 10.0, 20.0, 5.0, 1000.0), 3)
+    38.462
     """
     a: Length = h + d - c
     g: Volume = a**2 * (h + d) - d**3

@@ -110,9 +110,9 @@ def post_bearing_inward(
     the lower bolt above its underside (in); b width of the post (in); F_c_perp_p bearing strength across the grain
     (psi). Returns: C_2 (lb). Source: statics.
 
-    1 in. of 2000 lb/in presses, 4.5 in. over the bolt, against 200 lb 45 in. over it.
+    2 in. of 1000 lb/in press, 4 in. over the bolt, against 200 lb 40 in. over it.
 
-    >>> round(float(post_bearing_inward(200.0, 39.0, 1.0, 7.0, 2.0, 4.0, 500.0)), 3)
+    >>> round(float(post_bearing_inward(200.0, 34.0, 1.0, 7.0, 2.0, 4.0, 250.0)), 3)
     2000.0
     """
     k: LineLoadInch = b * F_c_perp_p

@@ -26,8 +26,8 @@ def adjusted_lateral_value(
     C_Delta geometry; C_eg end grain; C_di diaphragm; C_tn toe-nail. Returns: Z' (lb).
     Source: NDS 2018, Table 11.3.1, dowel-type fasteners.
 
-    >>> round(adjusted_lateral_value(1000.0, 1.6, 0.7, 1.0, 0.9, 0.8, 1.0, 1.0, 1.0), 3)
-    806.4
+    >>> round(adjusted_lateral_value(1000.0, 1.6, 0.7, 0.8, 0.9, 0.8, 1.0, 1.0, 1.0), 3)
+    645.12
     """
     Z_p: Force = Z * C_D * C_M * C_t * C_g * C_Delta * C_eg * C_di * C_tn
     return Z_p
@@ -42,8 +42,8 @@ def adjusted_withdrawal_value(
     Parameters: W reference value (lb/in); C_D load duration; C_M wet service; C_t temperature; C_eg end grain;
     C_tn toe-nail. Returns: W' (lb/in). Source: NDS 2018, Table 11.3.1.
 
-    >>> round(adjusted_withdrawal_value(100.0, 1.6, 0.7, 1.0, 0.75, 1.0), 3)
-    84.0
+    >>> round(adjusted_withdrawal_value(100.0, 1.6, 0.7, 0.8, 0.75, 1.0), 3)
+    67.2
     """
     W_p: LineLoadInch = W * C_D * C_M * C_t * C_eg * C_tn
     return W_p
@@ -56,8 +56,8 @@ def adjusted_pull_through_value(W_H: Force, C_D: Ratio, C_M: Ratio, C_t: Ratio) 
     Parameters: W_H reference value (lb); C_D load duration; C_M wet service; C_t temperature.
     Returns: W'_H (lb). Source: NDS 2018, Table 11.3.1.
 
-    >>> round(adjusted_pull_through_value(200.0, 1.6, 0.7, 1.0), 3)
-    224.0
+    >>> round(adjusted_pull_through_value(200.0, 1.6, 0.7, 0.8), 3)
+    179.2
     """
     W_H_p: Force = W_H * C_D * C_M * C_t
     return W_H_p

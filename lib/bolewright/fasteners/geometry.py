@@ -32,6 +32,8 @@ def geometry_factor(a: Length, a_full: Length) -> Ratio:
 
     >>> round(float(geometry_factor(3.0, 4.0)), 6)
     0.75
+    >>> round(float(geometry_factor(5.0, 4.0)), 6)
+    1.0
     """
     C_Delta: Ratio = minimum(a / a_full, 1)
     return C_Delta
@@ -47,6 +49,8 @@ def geometry_factor_shear_area(A: Ratio, A_full: Ratio) -> Ratio:
 
     >>> round(float(geometry_factor_shear_area(6.0, 8.0)), 6)
     0.75
+    >>> round(float(geometry_factor_shear_area(9.0, 8.0)), 6)
+    1.0
     """
     C_Delta: Ratio = minimum(A / A_full, 1)
     return C_Delta

@@ -53,8 +53,12 @@ def bearing_length_with_tip(L: Length, l_s: Length, t_m: Length, E_tip: Length) 
     E_tip length of the tip, 2 D where unknown (in). Returns: l_m (in). Source: NDS 2018, 12.3.5.3; a tip that
     has come out at the far side takes nothing off.
 
+    All of the tip in the member; and 0.1 in. of it out at the far side:
+
     >>> round(float(bearing_length_with_tip(3.5, 1.5, 3.5, 0.25)), 4)
     1.875
+    >>> round(float(bearing_length_with_tip(5.1, 1.5, 3.5, 0.25)), 4)
+    3.425
     """
     p: Length = minimum(L - l_s, t_m)
     through: Length = maximum(L - l_s - t_m, 0)
@@ -72,6 +76,8 @@ def penetration_factor(p: Length, p_full: Length) -> Ratio:
 
     >>> round(float(penetration_factor(1.2, 1.6)), 6)
     0.75
+    >>> round(float(penetration_factor(2.0, 1.6)), 6)
+    1.0
     """
     factor: Ratio = minimum(p / p_full, 1)
     return factor

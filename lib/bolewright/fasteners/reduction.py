@@ -45,6 +45,8 @@ def diameter_coefficient(D: Length) -> Ratio:
 
     >>> round(float(diameter_coefficient(0.2)), 6)
     2.5
+    >>> round(float(diameter_coefficient(0.162)), 6)
+    2.2
     """
     K_D: Ratio = maximum(2.2, 10 * D + 0.5)
     return K_D

@@ -21,10 +21,10 @@ def yield_coefficient_k1(F_em: Stress, F_es: Stress, l_m: Length, l_s: Length) -
     Parameters: F_em, F_es dowel bearing strength of main and side member (psi); l_m, l_s bearing
     lengths (in). Returns: k_1. Source: NDS 2018, Table 12.3.1A, note.
 
-    Members alike: (sqrt(1 + 6 + 1) - 2)/2 = sqrt(2) - 1.
+    R_e = R_t = 2: (sqrt(2 + 8 x 7 + 4 x 8) - 6)/3.
 
-    >>> round(float(yield_coefficient_k1(5000.0, 5000.0, 3.0, 3.0)), 3)
-    0.414
+    >>> round(float(yield_coefficient_k1(6000.0, 3000.0, 6.0, 3.0)), 3)
+    1.162
     """
     R_e: Ratio = F_em / F_es
     R_t: Ratio = l_m / l_s
@@ -40,9 +40,9 @@ def yield_coefficient_k2(F_em: Stress, F_es: Stress, F_yb: Stress, D: Length, l_
     D diameter, l_m bearing length in the main member (in). Returns: k_2.
     Source: NDS 2018, Table 12.3.1A, note.
 
-    Members alike: -1 + sqrt(4 + 2 x 40,000/(4000 x 4)) = -1 + sqrt(9).
+    R_e = 2: -1 + sqrt(6 + 10 x 64,800 x 0.25/(6000 x 9)) = -1 + sqrt(6 + 3).
 
-    >>> round(float(yield_coefficient_k2(4000.0, 4000.0, 40_000.0, 1.0, 2.0)), 6)
+    >>> round(float(yield_coefficient_k2(2000.0, 1000.0, 64_800.0, 0.5, 3.0)), 6)
     2.0
     """
     R_e: Ratio = F_em / F_es
@@ -58,9 +58,9 @@ def yield_coefficient_k3(F_em: Stress, F_es: Stress, F_yb: Stress, D: Length, l_
     D diameter, l_s bearing length in the side member (in). Returns: k_3.
     Source: NDS 2018, Table 12.3.1A, note.
 
-    Members alike: -1 + sqrt(4 + 2 x 40,000/(4000 x 4)) = -1 + sqrt(9).
+    R_e = 2: -1 + sqrt(3 + 8 x 81,000 x 0.25/(12,000 x 2.25)) = -1 + sqrt(3 + 6).
 
-    >>> round(float(yield_coefficient_k3(4000.0, 4000.0, 40_000.0, 1.0, 2.0)), 6)
+    >>> round(float(yield_coefficient_k3(4000.0, 2000.0, 81_000.0, 0.5, 1.5)), 6)
     2.0
     """
     R_e: Ratio = F_em / F_es
@@ -172,6 +172,10 @@ def least_of_six_modes(
 
     >>> round(float(least_of_six_modes(2500.0, 937.5, 500.0, 1500.0, 750.0, 781.25)), 3)
     500.0
+    >>> round(float(least_of_six_modes(2500.0, 937.5, 900.0, 1500.0, 750.0, 781.25)), 3)
+    750.0
+    >>> round(float(least_of_six_modes(2500.0, 400.0, 900.0, 1500.0, 750.0, 781.25)), 3)
+    400.0
     """
     Z_I: Force = minimum(Z_Im, Z_Is)
     Z_III: Force = minimum(Z_IIIm, Z_IIIs)

@@ -73,6 +73,8 @@ def least_of_four_modes(Z_Im: Force, Z_Is: Force, Z_IIIs: Force, Z_IV: Force) ->
 
     >>> round(float(least_of_four_modes(2500.0, 1875.0, 1125.0, 1562.5)), 3)
     1125.0
+    >>> round(float(least_of_four_modes(2500.0, 900.0, 1125.0, 1562.5)), 3)
+    900.0
     """
     Z_I: Force = minimum(Z_Im, Z_Is)
     Z_hinged: Force = minimum(Z_IIIs, Z_IV)

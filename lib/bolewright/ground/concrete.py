@@ -20,10 +20,10 @@ def concrete_volume_round(d_h: Feet, H: Feet, A_post: AreaFeet) -> VolumeFeet:
     Parameters: d_h diameter of the hole (ft); H height filled (ft); A_post section of the post inside the filling
     (ft²), 0 for a solid pad. Returns: V volume (ft³). Source: geometry.
 
-    (3.1416 - 0.25) x 3:
+    (0.7854 - 0.25) x 3:
 
-    >>> round(concrete_volume_round(2.0, 3.0, 0.25), 2)
-    8.67
+    >>> round(concrete_volume_round(1.0, 3.0, 0.25), 2)
+    1.61
     """
     V: VolumeFeet = (pi * d_h**2 / 4 - A_post) * H
     return V
@@ -35,8 +35,8 @@ def concrete_volume_square(B: Feet, H: Feet) -> VolumeFeet:
 
     Parameters: B side (ft); H thickness (ft). Returns: V volume (ft³). Source: geometry.
 
-    >>> round(concrete_volume_square(2.0, 0.75), 3)
-    3.0
+    >>> round(concrete_volume_square(3.0, 0.75), 3)
+    6.75
     """
     V: VolumeFeet = B**2 * H
     return V

@@ -73,7 +73,7 @@ def lateral_capacity_nonconstrained(S_1: AreaLoad, b: Feet, d: Feet, h: Feet) ->
 
     The other way round from :func:`embedment_nonconstrained`: A is 1.09 ft, times 234/2.34.
 
-    >>> round(lateral_capacity_nonconstrained(234.0, 1.0, 2.18, 2.0), 3)
+    >>> round(lateral_capacity_nonconstrained(117.0, 2.0, 2.18, 2.0), 3)
     109.0
     """
     A: Feet = d**2 / (d + 1.09 * h)
@@ -91,6 +91,8 @@ def lateral_pressure_full_depth(S: PressurePerDepth, d: Feet, m: Ratio) -> AreaL
 
     >>> round(float(lateral_pressure_full_depth(100.0, 4.0, 2.0)), 3)
     800.0
+    >>> round(float(lateral_pressure_full_depth(100.0, 15.0, 1.0)), 3)
+    1200.0
     """
     d_p: Feet = minimum(d, 12)
     S_3: AreaLoad = m * S * d_p
@@ -105,7 +107,7 @@ def embedment_constrained(P: Force, h: Feet, S_3: AreaLoad, b: Feet) -> Feet:
     the full depth (psf); b diameter of a round post or footing, diagonal of a square one (ft). Returns: d embedment
     (ft). Source: IBC 2021 1807.3.2.2.
 
-    >>> round(float(embedment_constrained(100.0, 8.0, 850.0, 1.0)), 3)
+    >>> round(float(embedment_constrained(100.0, 8.0, 425.0, 2.0)), 3)
     2.0
     """
     d: Feet = sqrt(4.25 * P * h / (S_3 * b))
@@ -137,7 +139,7 @@ def moment_capacity_constrained(S_3: AreaLoad, b: Feet, d: Feet) -> MomentFeet:
     of a square one (ft); d embedment (ft). Returns: M_a allowable moment at grade (lb·ft). Source: IBC 2021 1807.3.2.2:
     d^2 = 4.25 P h / (S_3 b).
 
-    >>> round(moment_capacity_constrained(850.0, 1.0, 4.0), 3)
+    >>> round(moment_capacity_constrained(425.0, 2.0, 4.0), 3)
     3200.0
     """
     M_a: MomentFeet = S_3 * b * d**2 / 4.25

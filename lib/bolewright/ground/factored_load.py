@@ -58,6 +58,10 @@ def factored_load(D: Force, L: Force, S: Force) -> Force:
 
     >>> round(float(factored_load(1000.0, 2000.0, 1000.0)), 3)
     4900.0
+    >>> round(float(factored_load(1000.0, 500.0, 3000.0)), 3)
+    6500.0
+    >>> round(float(factored_load(1000.0, 0.0, 0.0)), 3)
+    1400.0
     """
     U_a: Force = 1.4 * D  # 5.3.1a
     U_b: Force = 1.2 * D + 1.6 * L + 0.5 * S  # 5.3.1b

@@ -105,8 +105,8 @@ def footing_moment_strength(f_c: Stress, lam: Ratio, B: Length, h_e: Length) -> 
     (in); h_e effective thickness (in). Returns: phiM_n design strength (lb·in). Source: ACI 318-19 14.5.2.1(a), 21.2.1
     (phi = 0.60).
 
-    >>> round(float(footing_moment_strength(2500.0, 1.0, 24.0, 8.0)), 3)
-    38400.0
+    >>> round(float(footing_moment_strength(2500.0, 0.75, 24.0, 8.0)), 3)
+    28800.0
     """
     S_m: SectionModulus = B * h_e**2 / 6
     M_n: Moment = 5 * lam * sqrt(f_c) * S_m  # 14.5.2.1a
@@ -142,8 +142,8 @@ def footing_shear_strength_one_way(f_c: Stress, lam: Ratio, B: Length, h_e: Leng
     (in); h_e effective thickness (in). Returns: phiV_n design strength (lb). Source: ACI 318-19 Table 14.5.5.1(a),
     21.2.1 (phi = 0.60).
 
-    >>> round(float(footing_shear_strength_one_way(2500.0, 1.0, 24.0, 6.0)), 3)
-    5760.0
+    >>> round(float(footing_shear_strength_one_way(2500.0, 0.75, 24.0, 6.0)), 3)
+    4320.0
     """
     V_n: Force = 4 / 3 * lam * sqrt(f_c) * B * h_e  # 14.5.5.1a
     phiV_n: Force = 0.60 * V_n  # 21.2.1
@@ -179,8 +179,12 @@ def footing_shear_strength_two_way(f_c: Stress, lam: Ratio, beta: Ratio, c: Leng
     side of the column, 1 for square and round; c side of the column or pedestal (in); h_e effective thickness (in).
     Returns: phiV_n design strength (lb). Source: ACI 318-19 Table 14.5.5.1(b), (c), 21.2.1 (phi = 0.60).
 
-    >>> round(float(footing_shear_strength_two_way(2500.0, 1.0, 1.0, 6.0, 6.0)), 3)
-    23040.0
+    A square column takes 8/3, one four times as long as wide (1 + 2/4) 4/3 = 2:
+
+    >>> round(float(footing_shear_strength_two_way(2500.0, 0.75, 1.0, 6.0, 6.0)), 3)
+    17280.0
+    >>> round(float(footing_shear_strength_two_way(2500.0, 0.75, 4.0, 6.0, 6.0)), 3)
+    12960.0
     """
     b_o: Length = 4 * (c + h_e)
     k: Ratio = minimum((1 + 2 / beta) * 4 / 3, 8 / 3)

@@ -17,7 +17,11 @@ def concrete_bearing_strength(f_c: Stress, A_1: Area, A_2: Area) -> Force:
     inside the support, spread 2 to 1 (in²). Returns: phiB_n design strength (lb). Source: ACI 318-19 Table 14.5.6.1,
     21.2.1 (phi = 0.60).
 
-    >>> round(float(concrete_bearing_strength(2500.0, 16.0, 64.0)), 3)
+    The root of 36/16 is 1.5; that of 144/16 counts as 2:
+
+    >>> round(float(concrete_bearing_strength(2500.0, 16.0, 36.0)), 3)
+    30600.0
+    >>> round(float(concrete_bearing_strength(2500.0, 16.0, 144.0)), 3)
     40800.0
     """
     k: Ratio = minimum(sqrt(A_2 / A_1), 2)
@@ -69,7 +73,7 @@ def pier_tension_ratio(
     modulus (in³); f_c specified strength of concrete (psi); lam 1.0 for normal weight concrete. Returns: r ratio, at
     most 1. Source: ACI 318-19 Table 14.5.4.1(b): M_u / S_m - P_u / A_g <= phi 5 lambda sqrt(f'c).
 
-    >>> round(float(pier_tension_ratio(1000.0, 8500.0, 100.0, 100.0, 2500.0, 1.0)), 6)
+    >>> round(float(pier_tension_ratio(1000.0, 6625.0, 100.0, 100.0, 2500.0, 0.75)), 6)
     0.5
     """
     f_t: Stress = M_u / S_m - P_u / A_g

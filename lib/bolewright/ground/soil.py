@@ -94,7 +94,7 @@ def soil_pressure_eccentric(P: Force, e: Feet, B: Feet) -> AreaLoad:
     Parameters: P service load with all weight (lb); e distance of the resultant from the centre, moment over load (ft);
     B side (ft). Returns: q_max largest pressure (psf). Source: statics: P / A (1 + 6 e / B).
 
-    >>> round(soil_pressure_eccentric(2000.0, 0.25, 2.0), 3)
+    >>> round(soil_pressure_eccentric(8000.0, 0.5, 4.0), 3)
     875.0
     """
     q_max: AreaLoad = P / B**2 * (1 + 6 * e / B)
@@ -161,8 +161,8 @@ def round_footing_area(d_f: Feet) -> AreaFeet:
 
     Parameters: d_f diameter (ft). Returns: A area (ft²). Source: geometry.
 
-    >>> round(round_footing_area(2.0), 3)
-    3.142
+    >>> round(round_footing_area(3.0), 3)
+    7.069
     """
     A: AreaFeet = pi * d_f**2 / 4
     return A

@@ -30,10 +30,10 @@ def soil_on_base(gamma: Density, d_b: Feet, d_s: Feet, H: Feet) -> Force:
     Parameters: gamma unit weight of the backfill (pcf); d_b diameter of the base (ft); d_s diameter of the shaft or
     post (ft); H height of soil over the base (ft). Returns: W_s weight (lb). Source: geometry.
 
-    150 pi:
+    400 pi:
 
-    >>> round(soil_on_base(100.0, 2.0, 1.0, 2.0), 1)
-    471.2
+    >>> round(soil_on_base(100.0, 3.0, 1.0, 2.0), 1)
+    1256.6
     """
     V_s: VolumeFeet = pi / 4 * (d_b**2 - d_s**2) * H
     W_s: Force = gamma * V_s
@@ -49,10 +49,10 @@ def uplift_resistance_cone(gamma: Density, d_b: Feet, d_s: Feet, H: Feet, psi: A
     vertical (°); 20 to 30, judgement; F_s factor of safety, 2 is common. Returns: R_c resistance of the soil (lb); the
     weight of concrete is added apart. Source: common practice for shallow anchors.
 
-    At 45 degrees the radius grows from 1 to 4 ft: 21 pi ft³, less 3 pi of the shaft, times 100/2.
+    At 45 degrees the radius grows from 1 to 4 ft: 21 pi ft³, less 3/4 pi of the shaft, times 100/2.
 
-    >>> round(float(uplift_resistance_cone(100.0, 2.0, 2.0, 3.0, 45.0, 2.0)), 1)
-    2827.4
+    >>> round(float(uplift_resistance_cone(100.0, 2.0, 1.0, 3.0, 45.0, 2.0)), 1)
+    3180.9
     """
     r_1: Feet = d_b / 2
     r_2: Feet = r_1 + H * tan(pi / 180 * psi)
@@ -75,6 +75,8 @@ def shaft_friction(q_a: AreaLoad) -> AreaLoad:
 
     >>> round(float(shaft_friction(1500.0)), 3)
     250.0
+    >>> round(float(shaft_friction(4000.0)), 3)
+    500.0
     """
     f_a: AreaLoad = minimum(q_a / 6, 500)
     return f_a
@@ -87,8 +89,10 @@ def uplift_resistance_friction(f_a: AreaLoad, d_s: Feet, H_f: Feet) -> Force:
     Parameters: f_a allowable friction (psf); d_s diameter of the shaft (ft); H_f depth counted, below frost (ft).
     Returns: R_f resistance (lb). Source: statics.
 
-    >>> round(uplift_resistance_friction(250.0, 1.0, 4.0), 1)
-    3141.6
+    2000 pi:
+
+    >>> round(uplift_resistance_friction(250.0, 2.0, 4.0), 1)
+    6283.2
     """
     R_f: Force = f_a * pi * d_s * H_f
     return R_f
@@ -101,8 +105,10 @@ def frost_heave_force(tau: AreaLoad, d_s: Feet, d_frost: Feet) -> Force:
     Parameters: tau adfreeze bond (psf); thousands in frost-susceptible silt, entered by the user; d_s diameter of the
     shaft (ft); d_frost frost depth (ft). Returns: U_f uplift (lb). Source: statics; the bond is judgement.
 
-    >>> round(frost_heave_force(1000.0, 1.0, 2.0), 1)
-    6283.2
+    3000 pi:
+
+    >>> round(frost_heave_force(1000.0, 1.5, 2.0), 1)
+    9424.8
     """
     U_f: Force = tau * pi * d_s * d_frost
     return U_f

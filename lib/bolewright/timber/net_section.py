@@ -35,10 +35,10 @@ def net_section_modulus(b: Length, d: Length, D_h: Length, y: Length) -> Section
     Parameters: b breadth (in); d depth (in); D_h hole diameter (in); y hole centre from mid-depth (in, either
     sign). Returns: S_n (in³). Source: statics of the net section, NDS 2018, 3.1.2.1 and 3.2.3.
 
-    The axis shifts by 1/2 in.: 1000 - 104 - 24 = 872 in⁴, over 5.5 in.
+    The axis shifts by 3/4 in.: 1000 - 224 - 54 = 722 in⁴, over 5.75 in.
 
-    >>> round(float(net_section_modulus(12.0, 10.0, 2.0, 2.0)), 3)
-    158.545
+    >>> round(float(net_section_modulus(12.0, 10.0, 2.0, 3.0)), 3)
+    125.565
     """
     shift: Length = D_h * sqrt(y**2) / (d - D_h)
     I_gross: SecondMoment = b * d**3 / 12
@@ -71,8 +71,10 @@ def net_modulus_of_row(b: Length, d: Length, n: Ratio, D_h: Length, y: Length) -
     outermost from mid-depth, at which all are taken (in). Returns: S_n (in³). Source: statics of the net section,
     NDS 2018, 3.1.2.1; on the safe side for three and more.
 
-    >>> round(net_modulus_of_row(6.0, 10.0, 2.0, 1.0, 4.0), 3)
-    61.4
+    500 - 2 (4 + 108) = 276 in⁴, over 5 in.
+
+    >>> round(net_modulus_of_row(6.0, 10.0, 2.0, 2.0, 3.0), 3)
+    55.2
     """
     I_gross: SecondMoment = b * d**3 / 12
     I_holes: SecondMoment = n * (b * D_h**3 / 12 + b * D_h * y**2)

@@ -85,8 +85,8 @@ def dowel_yield_moment(F_yb: Stress, D_r: Length) -> Moment:
     the bearing length (in). Returns: M_y dowel yield moment (lb·in). Source: AWC TR12; NDS 2018 12.3.7.2 for the
     diameter.
 
-    >>> round(dowel_yield_moment(45_000.0, 1.0), 3)
-    7500.0
+    >>> round(dowel_yield_moment(48_000.0, 0.5), 3)
+    1000.0
     """
     M_y: Moment = F_yb * D_r**3 / 6
     return M_y

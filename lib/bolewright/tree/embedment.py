@@ -55,10 +55,10 @@ def characteristic_length(k_0: FoundationModulus, D: Length, D_r: Length, E_s: S
     bends: root if the bar is threaded in the wood (in); E_s modulus of elasticity of the steel (psi), 29 000 000.
     Returns: l_c characteristic length (in). Source: Hetényi (1946): l_c = 1 / lambda = (4 E I / k)^(1/4).
 
-    I = 0.04909 in⁴: the fourth root of 56.94.
+    I = 0.02877 in⁴: the fourth root of 33.38.
 
-    >>> round(characteristic_length(100_000.0, 1.0, 1.0, 29_000_000.0), 2)
-    2.75
+    >>> round(characteristic_length(80_000.0, 1.25, 0.875, 29_000_000.0), 2)
+    2.4
     """
     I: SecondMoment = pi * D_r**4 / 64
     k: Stress = k_0 * D
@@ -75,11 +75,13 @@ def bolt_pressure(P: Force, e: Length, L: Length, D: Length, l_c: Length, x: Len
     Returns: p pressure (psi), negative on the far side of the turning point. Source: Hetényi (1946), end force and end
     moment superposed.
 
-    Stiff beside its length (l_c = 100 in.), a bar presses as a rigid one, (4 P/L + 6 P e/L²)/D; a long one,
-    2 P/(l_c D) (1 + e/l_c):
+    Stiff beside its length (l_c = 100 in.), a bar presses as a rigid one: at the face (4 P/L + 6 P e/L²)/D, here
+    1750/0.5, and 750/0.5 less each inch in. A long one, 2 P/(l_c D) (1 + e/l_c):
 
-    >>> round(float(bolt_pressure(1000.0, 2.0, 4.0, 1.0, 100.0, 0.0)), 0)
-    1750.0
+    >>> round(float(bolt_pressure(1000.0, 2.0, 4.0, 0.5, 100.0, 0.0)), 0)
+    3500.0
+    >>> round(float(bolt_pressure(1000.0, 2.0, 4.0, 0.5, 100.0, 2.0)), 0)
+    500.0
     >>> round(float(bolt_pressure(1000.0, 2.0, 100.0, 1.0, 2.0, 0.0)), 3)
     2000.0
     """
@@ -163,7 +165,7 @@ def bolt_slope(P: Force, e: Length, L: Length, D: Length, k_0: FoundationModulus
 
     A rigid bar, as at :func:`bolt_shear_at`: 750 lb/in less each inch, over k_0 D.
 
-    >>> round(float(bolt_slope(1000.0, 2.0, 4.0, 1.0, 100_000.0, 100.0)), 6)
+    >>> round(float(bolt_slope(1000.0, 2.0, 4.0, 1.25, 80_000.0, 100.0)), 6)
     0.0075
     """
     b: Ratio = L / l_c
@@ -187,10 +189,10 @@ def bolt_drop(
     (psi); k_0 foundation modulus (lb/in³); theta_0 slope at the face; E_s modulus of elasticity of the steel (psi); D
     diameter of the bar outside the wood (in). Returns: delta drop (in). Source: statics.
 
-    0.0175 at the face, 0.015 by the slope, 8000/(3 x 29,000,000 x 0.04909) = 0.0019 by bending.
+    0.0175 at the face, 0.015 by the slope, 8000/(3 x 29,000,000 x 0.003068) = 0.0300 by bending.
 
-    >>> round(bolt_drop(1000.0, 2.0, 1750.0, 100_000.0, 0.0075, 29_000_000.0, 1.0), 4)
-    0.0344
+    >>> round(bolt_drop(1000.0, 2.0, 1750.0, 100_000.0, 0.0075, 29_000_000.0, 0.5), 4)
+    0.0625
     """
     I: SecondMoment = pi * D**4 / 64
     y_0: Length = p_0 / k_0

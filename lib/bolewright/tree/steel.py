@@ -19,10 +19,10 @@ def bolt_moment_first_yield(F_y: Stress, D_r: Length) -> Moment:
     Parameters: F_y yield strength (psi); D_r diameter at the section, root if thread reaches there (in). Returns: M_a
     allowable moment (lb·in). Source: AISC 360-16 F1, F11 with M_n = F_y S, Omega = 1.67.
 
-    S = 0.09817 in³: 3534/1.67.
+    S = 0.01227 in³: 441.8/1.67.
 
-    >>> round(bolt_moment_first_yield(36_000.0, 1.0), 0)
-    2116.0
+    >>> round(bolt_moment_first_yield(36_000.0, 0.5), 0)
+    265.0
     """
     S: SectionModulus = pi * D_r**3 / 32
     M_n: Moment = F_y * S
@@ -37,10 +37,10 @@ def bolt_moment_plastic(F_y: Stress, D_r: Length) -> Moment:
     Parameters: F_y yield strength (psi); D_r diameter at the section, root if thread reaches there (in). Returns: M_a
     allowable moment (lb·in). Source: AISC 360-16 F11.1: M_n = F_y Z <= 1.6 F_y S, Omega = 1.67.
 
-    Z = 1/6 in³ gives 6000, 1.6 S gives 5655, which governs: 5655/1.67.
+    Z = 1/48 in³ gives 750, 1.6 S gives 706.9, which governs: 706.9/1.67.
 
-    >>> round(float(bolt_moment_plastic(36_000.0, 1.0)), 0)
-    3386.0
+    >>> round(float(bolt_moment_plastic(36_000.0, 0.5)), 0)
+    423.0
     """
     S: SectionModulus = pi * D_r**3 / 32
     Z_x: SectionModulus = D_r**3 / 6
@@ -56,10 +56,10 @@ def bolt_shear_strength(F_y: Stress, D_r: Length) -> Force:
     Parameters: F_y yield strength (psi); D_r root diameter (in). Returns: V_a allowable shear (lb). Source: AISC 360-16
     ch. G, V_n = 0.6 F_y A, Omega = 1.67.
 
-    A = 0.7854 in²: 16,965/1.67.
+    A = 0.1963 in²: 4241/1.67.
 
-    >>> round(bolt_shear_strength(36_000.0, 1.0), 0)
-    10158.0
+    >>> round(bolt_shear_strength(36_000.0, 0.5), 0)
+    2540.0
     """
     A: Area = pi * D_r**2 / 4
     V_n: Force = 0.6 * F_y * A

@@ -54,8 +54,8 @@ def sway_quadratic(s_o: Length, z: Length, z_o: Length) -> Length:
     z_o height of the observation (in), below z. Returns: s sway to one side at the platform (in). Source: judgement,
     foot of a bent cantilever.
 
-    >>> round(sway_quadratic(0.5, 240.0, 120.0), 3)
-    2.0
+    >>> round(sway_quadratic(0.2, 360.0, 120.0), 3)
+    1.8
     """
     s: Length = s_o * (z / z_o) ** 2
     return s

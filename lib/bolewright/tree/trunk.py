@@ -71,10 +71,10 @@ def trunk_net_section_modulus(
     A hollow of 10 in. 5 in. off the axis leaves 75 pi in² and shifts it by 5/3 in.: 1510.4 pi/11.667. One hole, 1 x 8
     in., shifts it by 48/306.16 in.: (7854.0 - 330.7 - 7.5)/10.157.
 
-    >>> round(trunk_net_section_modulus(20.0, 10.0, 5.0, 0.0, 0.0, 1.0, 8.0, 330.667), 0)
-    407.0
-    >>> round(trunk_net_section_modulus(20.0, 0.0, 0.0, 1.0, 1.0, 1.0, 8.0, 330.667), 0)
-    740.0
+    >>> round(trunk_net_section_modulus(20.0, 10.0, 5.0, 0.0, 0.0, 1.0, 8.0, 330.667), 2)
+    406.72
+    >>> round(trunk_net_section_modulus(20.0, 0.0, 0.0, 1.0, 1.0, 1.0, 8.0, 330.667), 2)
+    739.98
     """
     A_c: Area = pi * d_c**2 / 4
     A_h: Area = d_h * L_h
@@ -110,10 +110,10 @@ def trunk_net_area(d: Length, d_c: Length, n_h: Ratio, d_h: Length, L_h: Length)
     Parameters: d diameter of sound wood (in); d_c diameter of the cavity (in), 0 when sound; n_h number of holes at
     this height; 0 for none; d_h, L_h diameter and depth of a hole (in). Returns: A_n area (in²). Source: geometry.
 
-    75 pi less 16:
+    75 pi less 24:
 
-    >>> round(trunk_net_area(20.0, 10.0, 2.0, 1.0, 8.0), 2)
-    219.62
+    >>> round(trunk_net_area(20.0, 10.0, 2.0, 1.5, 8.0), 2)
+    211.62
     """
     A_n: Area = pi * (d**2 - d_c**2) / 4 - n_h * d_h * L_h
     return A_n
