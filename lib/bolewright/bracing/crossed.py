@@ -81,6 +81,8 @@ def footing_stiffness(n_h: FoundationModulus, d: Length, z: Length) -> LineLoadI
 
     >>> round(footing_stiffness(40.0, 54.0, 0.0))
     6480
+    >>> round(footing_stiffness(40.0, 54.0, 40.5), 3)
+    3240.0
     """
     k_g: LineLoadInch = n_h * d**2 / (18 * (1 + 4 * z / (3 * d)))
     return k_g
@@ -139,6 +141,11 @@ def rod_share(E: Stress, I: SecondMoment, l: Length, d: Length, c: Length, k_x: 
 
     >>> round(float(rod_share(1.0, 1.0, 100.0, 0.0, 100.0, 1e9)), 6)
     1.0
+
+    Half-way up, 10 in. below the force: 312,500 x 2400/(300,000,000 + 125,000 x 2400).
+
+    >>> round(rod_share(1_000_000.0, 100.0, 90.0, 10.0, 50.0, 2400.0), 6)
+    1.25
     """
     g_k: Volume = c**3  # 3 E I times the movement at the rod from a force there
     g_x: Volume = c**2 * (3 * (l + d) - c) / 2  # from a force at the load
@@ -296,6 +303,8 @@ def rod_tension_strength(F_y: Stress, F_u: Stress, A: Area) -> Force:
 
     >>> round(float(rod_tension_strength(36000.0, 58000.0, 0.4418)))
     9524
+    >>> round(float(rod_tension_strength(50_000.0, 40_000.0, 1.0)), 3)
+    15000.0
     """
     T_a: Force = minimum(F_y * A / 1.67, 0.75 * F_u * A / 2)
     return T_a

@@ -45,6 +45,8 @@ def hinge_load(F_h: Force, F_o: Force, P: Force, W: Force) -> Force:
 
     >>> round(float(hinge_load(275.0, 0.0, 200.0, 40.0)), 1)
     365.0
+    >>> round(float(hinge_load(200.0, 300.0, 500.0, 100.0)), 3)
+    700.0
     """
     R_h: Force = sqrt(F_h**2 + F_o**2 + (P + W) ** 2)
     return R_h

@@ -191,6 +191,8 @@ def bolt_force_along_rail(P: Force, n: Ratio, H: Length, t: Length, d: Length, e
 
     >>> bolt_force_along_rail(200.0, 1.0, 36.0, 1.0, 7.25, 2.0)
     2600.0
+    >>> round(bolt_force_along_rail(200.0, 2.0, 36.0, 1.0, 7.25, 2.0), 3)
+    1300.0
     """
     s: Length = d - 2 * e
     M: Moment = P / n * (H + t + d / 2)
@@ -261,6 +263,10 @@ def rail_moment(P_1: Force, w: LineLoad, l: Length, a: Length) -> Moment:
 
     >>> float(rail_moment(200.0, 50.0, 72.0, 0.0))
     3600.0
+    >>> round(float(rail_moment(200.0, 50.0, 120.0, 0.0)), 3)
+    7500.0
+    >>> round(float(rail_moment(0.0, 48.0, 60.0, 60.0)), 3)
+    7200.0
     """
     M: Moment = maximum(maximum(P_1 * l / 4, P_1 * a), w / 12 * maximum(l**2 / 8, a**2 / 2))
     return M

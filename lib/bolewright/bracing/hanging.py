@@ -32,6 +32,8 @@ def swing_worst_cosine(a_0: Angle) -> Ratio:
 
     >>> float(round(swing_worst_cosine(90.0) ** 2, 9))
     0.5
+    >>> round(float(swing_worst_cosine(60.0)), 3)
+    0.795
     """
     alpha: Ratio = a_0 * pi / 180
     c_m: Ratio = maximum((cos(alpha) + sqrt(cos(alpha) ** 2 + 18)) / 6, cos(alpha))
@@ -48,6 +50,8 @@ def swing_lateral_force(W: Force, a_0: Angle, c_m: Ratio, f: Ratio) -> Force:
 
     >>> float(round(swing_lateral_force(200.0, 90.0, 0.5**0.5, 1.0), 6))
     300.0
+    >>> round(float(swing_lateral_force(200.0, 60.0, 0.8, 1.0)), 3)
+    168.0
     """
     alpha: Ratio = a_0 * pi / 180
     H: Force = f * W * (3 * c_m - 2 * cos(alpha)) * sqrt(1 - c_m**2)

@@ -139,6 +139,8 @@ def support_movement(
 
     >>> round(support_movement(0.1, 0.0, 0.001, 60.0, -40.0, 1.0, 0.0), 6)
     0.14
+    >>> round(support_movement(0.1, 0.0, 0.001, 60.0, -40.0, 0.8, 0.6), 6)
+    0.148
     """
     delta_x: Length = u_x - theta * y
     delta_y: Length = u_y + theta * x
@@ -171,6 +173,8 @@ def seat_lateral_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y
     300 lb along, 16,000 x 20/800 = 400 lb across:
 
     >>> round(float(seat_lateral_force(600.0, 0.0, 2.0, 16_000.0, 20.0, 0.0, 800.0)), 3)
+    500.0
+    >>> round(float(seat_lateral_force(600.0, 200.0, 2.0, 16_000.0, 10.0, -5.0, 800.0)), 3)
     500.0
     """
     V_x: Force = H_x / n - T * y / J

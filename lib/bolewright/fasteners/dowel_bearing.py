@@ -67,6 +67,8 @@ def dowel_bearing_at_angle(F_e_par: Stress, F_e_perp: Stress, theta: Angle) -> S
 
     >>> round(dowel_bearing_at_angle(5600.0, 3150.0, 90.0))
     3150
+    >>> round(float(dowel_bearing_at_angle(6000.0, 2000.0, 30.0)), 3)
+    4000.0
     """
     theta_rad: Ratio = theta * pi / 180
     F_e_theta: Stress = F_e_par * F_e_perp / (F_e_par * sin(theta_rad) ** 2 + F_e_perp * cos(theta_rad) ** 2)

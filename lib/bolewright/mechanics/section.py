@@ -105,6 +105,8 @@ def rectangle_torsion_constant(b: Length, d: Length) -> SecondMoment:
 
     >>> round(rectangle_torsion_constant(1.0, 1.0), 3)
     0.141
+    >>> round(rectangle_torsion_constant(1.0, 2.0), 3)
+    0.458
     """
     slender: Ratio = b / d
     J: SecondMoment = b**3 * d * (1 / 3 - 0.21 * slender * (1 - slender**4 / 12))
@@ -119,6 +121,8 @@ def circle_area(D: Length) -> Area:
 
     >>> round(float(circle_area(1.0)), 4)
     0.7854
+    >>> round(circle_area(3.0), 3)
+    7.069
     """
     A: Area = pi * D**2 / 4
     return A
@@ -189,6 +193,8 @@ def hollow_circle_second_moment(D: Length, D_c: Length, e_c: Length) -> SecondMo
 
     >>> round(float(hollow_circle_second_moment(24.0, 12.0, 0.0)), 1)
     15268.1
+    >>> round(hollow_circle_second_moment(20.0, 10.0, 5.0), 1)
+    4745.1
     """
     A_c: Area = pi * D_c**2 / 4
     A: Area = pi * D**2 / 4 - A_c
@@ -209,6 +215,8 @@ def hollow_circle_section_modulus(D: Length, D_c: Length, e_c: Length) -> Sectio
 
     >>> round(float(hollow_circle_section_modulus(24.0, 12.0, 0.0)), 1)
     1272.3
+    >>> round(hollow_circle_section_modulus(20.0, 10.0, 5.0), 2)
+    406.72
     """
     A_c: Area = pi * D_c**2 / 4
     A: Area = pi * D**2 / 4 - A_c

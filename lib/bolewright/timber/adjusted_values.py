@@ -55,6 +55,8 @@ def adjusted_bending(
 
     >>> round(adjusted_bending(925, 1, 1, 1, 1, 1, 1, 1, 1.15), 2)
     1063.75
+    >>> round(adjusted_bending(1000.0, 1.6, 0.85, 0.8, 0.9, 1.2, 1.1, 0.8, 1.15), 2)
+    1189.14
     """
     F_b_p: Stress = F_b * C_D * C_M * C_t * C_L * C_F * C_fu * C_i * C_r
     return F_b_p
@@ -121,6 +123,8 @@ def compression_before_stability(
 
     >>> round(compression_before_stability(1650, 1.15, 1, 1, 1, 1), 1)
     1897.5
+    >>> round(compression_before_stability(1500.0, 1.6, 0.8, 0.8, 1.1, 0.8), 2)
+    1351.68
     """
     F_c_star: Stress = F_c * C_D * C_M * C_t * C_F * C_i
     return F_c_star

@@ -93,6 +93,8 @@ def left_edge(L: Length, b: Length, t_1: Ratio, t_2: Ratio) -> Length:
 
     >>> left_edge(97.0, 1.5, -0.5, 0.5)
     97.75
+    >>> round(left_edge(97.0, 4.0, -0.25, 0.25), 3)
+    98.0
     """
     L_l: Length = L + b / 2 * (t_2 - t_1)
     return L_l

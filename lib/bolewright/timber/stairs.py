@@ -24,6 +24,8 @@ def riser_height(H_f: Length, z_f: Length, n: Ratio) -> Length:
 
     >>> riser_height(84.0, 0.0, 12)
     7.0
+    >>> round(riser_height(90.0, 6.0, 12), 3)
+    7.0
     """
     H: Length = H_f - z_f
     h_r: Length = H / n
@@ -219,6 +221,8 @@ def stair_reaction(w: LineLoadInch, L: Length, P: Force) -> Force:
 
     >>> stair_reaction(75 / 12, 90.0, 0.0)
     281.25
+    >>> round(stair_reaction(6.0, 100.0, 250.0), 3)
+    550.0
     """
     R: Force = w * L / 2 + P
     return R

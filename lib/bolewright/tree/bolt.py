@@ -40,6 +40,11 @@ def rotation_yield(q: LineLoadInch, L: Length, e: Length) -> Force:
 
     >>> float(round(rotation_yield(4935.0, 7.0, 0.0) / (4935.0 * 7.0), 4))  # sqrt(2) - 1
     0.4142
+
+    A lever arm of 1 in. makes a 4/3: 6000 (5/3 - 4/3).
+
+    >>> round(float(rotation_yield(1000.0, 6.0, 1.0)), 3)
+    2000.0
     """
     a: Ratio = 2 * e / L + 1
     P_II: Force = q * L * (sqrt(a**2 + 1) - a)

@@ -67,6 +67,8 @@ def trunk_bearing_parallel(G_b: Ratio, F_cg: Stress) -> Stress:
 
     >>> round(trunk_bearing_parallel(0.58, 3290))  # bur oak: capped, 4547 psi otherwise
     3290
+    >>> round(float(trunk_bearing_parallel(0.5, 5000.0)), 3)
+    3920.0
     """
     F_e: Stress = 11200 * G_b  # 12.3.3
     C_M: Ratio = 0.7  # Table 11.3.3

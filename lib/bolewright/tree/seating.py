@@ -114,6 +114,8 @@ def wood_beside_hole(r: Length, a: Length, L: Length) -> Length:
 
     >>> float(wood_beside_hole(13.0, 5.0, 24.0))  # halfway through the trunk: r - a
     8.0
+    >>> round(float(wood_beside_hole(13.0, 5.0, 14.0)), 3)
+    7.0
     """
     y_m: Length = sqrt(r**2 - a**2) - L / 2  # middle of the hole
     c_e: Length = sqrt(r**2 - y_m**2) - a
@@ -189,6 +191,8 @@ def lever_arm(x_b: Length, r: Length, a: Length, Delta_e: Length, s: Length) -> 
 
     >>> float(lever_arm(17.0, 11.0, 0.0, 0.0, 0.0))
     6.0
+    >>> round(float(lever_arm(17.0, 10.0, 6.0, 0.5, 1.0)), 3)
+    10.5
     """
     e: Length = x_b - sqrt(r**2 - a**2) + Delta_e + s
     return e

@@ -77,6 +77,8 @@ def bolt_tension_strength(F_u: Stress, D_r: Length) -> Force:
 
     >>> round(float(bolt_tension_strength(58_000.0, 1.0)))
     17082
+    >>> round(bolt_tension_strength(58_000.0, 0.5), 0)
+    4271.0
     """
     A: Area = pi * D_r**2 / 4
     R_n: Force = 0.75 * F_u * A

@@ -40,6 +40,11 @@ def hole_second_moment_beside(d_h: Length, d: Length, L_h: Length, a: Length) ->
 
     >>> round(float(hole_second_moment_beside(1.5, 22.0, 7.0, 0.0) - hole_second_moment(1.5, 22.0, 7.0)), 9)
     0.0
+
+    Six inches beside the axis, from 8 to 2 in.: 6 x 36, and (512 - 8)/3.
+
+    >>> round(float(hole_second_moment_beside(1.0, 20.0, 6.0, 6.0)), 3)
+    384.0
     """
     r: Length = d / 2
     y_f: Length = sqrt(r**2 - a**2)  # from the middle of the chord to the face
@@ -157,6 +162,8 @@ def trunk_torsion(H_x: Force, H_y: Force, x: Length, y: Length) -> Moment:
 
     >>> trunk_torsion(0.0, 300.0, 17.0, 0.0)
     5100.0
+    >>> round(trunk_torsion(200.0, 300.0, 17.0, 6.0), 3)
+    3900.0
     """
     T: Moment = x * H_y - y * H_x
     return T
@@ -171,6 +178,8 @@ def trunk_torsion_stress(T: Moment, d: Length, d_c: Length) -> Stress:
 
     >>> round(trunk_torsion_stress(10_000.0, 20.0, 0.0), 2)  # 16 T / pi d³
     6.37
+    >>> round(trunk_torsion_stress(10_000.0, 20.0, 10.0), 2)
+    6.79
     """
     J: SecondMoment = pi * (d**4 - d_c**4) / 32
     f_t: Stress = T * d / (2 * J)
@@ -257,6 +266,8 @@ def strength_loss_wagener(d_c: Length, d: Length) -> Ratio:
 
     >>> round(strength_loss_wagener(0.7, 1.0), 2)
     0.34
+    >>> round(strength_loss_wagener(10.0, 20.0), 6)
+    0.125
     """
     s: Ratio = d_c**3 / d**3
     return s
