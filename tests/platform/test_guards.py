@@ -27,7 +27,7 @@ from bolewright.bracing.guard import (
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import ProjectError, parse_project
 from bolewright.platform.layout.actions import ActionKind
-from bolewright.platform.layout.guard_joints import behind_post
+from bolewright.platform.layout.guard_joints import behind_post, contact_width, pieces_behind
 from bolewright.platform.layout.guards import push_on
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.layout.parts import LayoutError
@@ -50,6 +50,10 @@ SQUARE = (file_of("over_three_posts").parents[2] / "projects" / "round_the_trunk
 LOOKOUT = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
 NO_CODE = SQUARE.split("\n[[guard]]")[0]
 SQUARE = NO_CODE.replace("\n[site]", '\n[code]\nbasis = "IRC"\nedition = "2021"\n\n[site]', 1)
+RIMS = "".join(
+    f'\n[[blocking]]\nmark = "{mark}"\nkind = "rim"\nend = "{end}"\nfasteners = 5\n'
+    for mark, end in (("RS", "start"), ("RE", "end"))
+)
 WET = 565.0 * 0.67  # psi, southern pine across the grain, wet (NDS Supplement 2018, Table 4B)
 # Pushed at the rail's free end 15 1/4 in. past the post on J10, the next post 35 1/4 in. on: by moments about that one.
 AT_END = 200.0 * (35.25 + 15.25) / 35.25
@@ -317,7 +321,7 @@ def test_a_skew_joint_is_open_until_it_is_rated_and_without_a_member_along_the_e
     cut = deck.replace(
         '["120 in", "132 in"]', '["114 in", "132 in"]'
     )  # edge 2, 2.6 degrees off; the file has no rim
-    alone = checks_of(cut + guard(edges=[2], skew_tie="500 lb"))
+    alone = checks_of(cut + guard(edges=[2], skew_tie="500 lb", lever="bolts only"))
     twisted = [c for (_, key), c in alone.items() if key == "guard.twist"]
     assert twisted
     assert all(
@@ -334,7 +338,7 @@ def test_a_beam_under_the_joists_is_not_behind_a_post() -> None:
     assert post.receiver is not None
     assert layout.member("C1").top == pytest.approx(post.receiver.bottom)
     assert layout.member("C1").line.distance(post.at) < 3
-    assert behind_post(layout, post) is None
+    assert "C1" not in [piece.mark for piece in pieces_behind(layout, post)]
     assert (
         behind_post(layout, next(p for run in layout.guards for p in run.posts if p.mark == "GF1"))
         is not None
@@ -392,7 +396,9 @@ def test_a_rail_on_one_post_alone() -> None:
 
 def test_rows_of_a_guard() -> None:
     """Every row of a post: H 36, decking 1 1/2 in., 2x8 joists: bending net at the bolt P_e (36 + 1.5 + 2) / 5.997."""
-    found = checks_of(SQUARE + guard(hold_down="2000 lb", lower_tie="1800 lb", hold_down_note="invented"))
+    found = checks_of(
+        SQUARE + RIMS + guard(hold_down="2000 lb", lower_tie="1800 lb", hold_down_note="invented")
+    )
     bent = found["G1", "guard.bending_at_bolts"]
     assert bent.demand == pytest.approx(AT_END * 39.5 / 5.9974, rel=1e-4)
     assert bent.capacity == pytest.approx(
@@ -411,7 +417,7 @@ def test_rows_of_a_guard() -> None:
 
 def test_open_until_it_is_given() -> None:
     """What is not given is open: hold-down, rail's fastening, infill; and the edges that no guard stands on."""
-    found = checks_of(SQUARE + guard())
+    found = checks_of(SQUARE + RIMS + guard())
     for part, key in (
         ("G1", "guard.hold_down"),
         ("G1", "guard.lower_tie"),
@@ -561,3 +567,25 @@ def test_bolts_that_pass_each_other_hold_no_couple(edge: str, open_: bool) -> No
         text + guard(edges=[2], places=places, section="6x6", bolt_edge=edge, hold_down="9000 lb")
     )
     assert (found["G2", "guard.hold_down"].status is Status.NOT_CHECKED) is open_
+
+
+def test_a_post_presses_on_what_stands_behind_it() -> None:
+    """On the end of a 2x10 alone 1 1/2 in. of a 4x4 are pressed, on a block beside it all 3 1/2 in.
+
+    By halving: C (z - C / (2 x 1.5 F)) = P (H + t + e), z = 9.25 - 2, F = 565 x 0.67 (statics; NDS 2018, 3.10.2).
+    """
+    text = (shipped("calcsheets") / "two_trees.toml").read_text(encoding="utf-8")
+    layout = find_layout(parse_project(text))
+    posts = {p.mark: p for run in layout.guards for p in run.posts}
+    assert contact_width(layout, posts["GC2"]) == pytest.approx(1.5)  # on J6
+    assert contact_width(layout, posts["GC1"]) == pytest.approx(3.5)  # 1/4 in. on J8, the rest on a block
+    low, high = 0.0, 1.5 * WET * 7.25
+    for _ in range(60):
+        C = (low + high) / 2
+        low, high = (C, high) if C * (7.25 - C / (3.0 * WET)) < 200 * (36 + 1.5 + 2) else (low, C)
+    found = {(c.part, c.key): c for c in find_results(parse_project(text)).checks}
+    assert found["GC2", "guard.hold_down"].demand == pytest.approx(low + 200, rel=1e-3)
+    C = float(post_bearing_outward(200.0, 36.0, 1.5, 9.25, 2.0, 3.5, WET))
+    assert low > 1.05 * C
+    # The worked post on a 2x8's end: 2,811 lb instead of 1,691 lb.
+    assert float(post_bearing_outward(**G1, b=1.5, F_c_perp_p=WET)) == pytest.approx(2811, abs=1)

@@ -74,8 +74,8 @@ def post_bearing_outward(
 
     From T = C + P and T z = P (H + t + e + z), with z from the bolt to the middle of the pressed wood, whose length
     C / (b F) is as long as the wood's own strength asks. Parameters: P push (lb); H height over the deck, t from the
-    deck's surface to the framing's top, d its depth, e of the upper bolt below its top (in); b width of the post (in);
-    F_c_perp_p bearing strength across the grain (psi). Returns: C (lb). Source: statics.
+    deck's surface to the framing's top, d its depth, e of the upper bolt below its top (in); b width that stands
+    behind the post (in); F_c_perp_p bearing strength across the grain (psi). Returns: C (lb). Source: statics.
 
     >>> round(float(post_bearing_outward(200.0, 36.0, 1.0, 7.25, 2.0, 3.5, 565.0 * 0.67)), 1)
     1691.3
@@ -107,8 +107,8 @@ def post_bearing_inward(
     """Force with which a post pushed inward presses against the upper edge of the framing; its lower bolt is tied.
 
     Parameters: P push (lb); H height over the deck, t from the deck's surface to the framing's top, d its depth, e of
-    the lower bolt above its underside (in); b width of the post (in); F_c_perp_p bearing strength across the grain
-    (psi). Returns: C_2 (lb). Source: statics.
+    the lower bolt above its underside (in); b width that stands behind the post (in); F_c_perp_p
+    bearing strength across the grain (psi). Returns: C_2 (lb). Source: statics.
 
     2 in. of 1000 lb/in press, 4 in. over the bolt, against 200 lb 40 in. over it.
 

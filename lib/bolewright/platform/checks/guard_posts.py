@@ -25,7 +25,7 @@ from bolewright.bracing.guard import (
 )
 from bolewright.calculation import Calculation
 from bolewright.platform.checks.guard_common import ANY, C_D, CASE, DURATION, guard_factors
-from bolewright.platform.layout.guard_joints import AcrossGrain, behind_post, bolt_across_grain
+from bolewright.platform.layout.guard_joints import AcrossGrain, behind_post, bolt_across_grain, contact_width
 from bolewright.platform.layout.guards import PUSH, GuardPost, along_asked, below_deck, height_of, line_load
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
@@ -42,7 +42,8 @@ from bolewright.tree.steel import bolt_tension_strength
 from bolewright.units import POUND, PSI, feet_inches
 
 LEVER = (
-    "The design model: the post presses on the framing below over as much wood as that takes. Lower bound, the lever "
+    "The design model: the post presses on the framing below over as much wood as that takes, as wide as what stands "
+    "behind it: its own width on a timber along the edge, what it covers of a joist's end. Lower bound, the lever "
     "to the framing's lower edge: {low:,.0f} lb; bolts alone: {high:,.0f} lb. DCA 6 asks for 1,800 lb at 36 in. on a "
     "2x8 (second-hand)."
 )
@@ -78,6 +79,7 @@ class At:
         self.H = height_of(layout.project)
         self.t = _column([below_deck(layout, post) for post in posts])
         self.d = _column([post.depth for post in posts])
+        self.b_c = _column([contact_width(layout, post) for post in posts])
         self.e = self.guard.bolt_edge
         self.hole = self.guard.bolt_diameter + 1 / 16
         self.marks = [post.mark for post in posts]
@@ -122,7 +124,7 @@ def _pulls(at: At, run: Any, F_c_perp_p: Any) -> tuple[Any, Any, Any]:
     if at.guard.lever == "bolts only":
         T = run(tie_by_bolts, P=at.P, H=at.H, t=at.t, d=at.d, e=at.e)
         return T, T, T
-    k = {"P": at.P, "H": at.H, "t": at.t, "d": at.d, "e": at.e, "b": at.section.b, "F_c_perp_p": F_c_perp_p}
+    k = {"P": at.P, "H": at.H, "t": at.t, "d": at.d, "e": at.e, "b": at.b_c, "F_c_perp_p": F_c_perp_p}
     C = run(post_bearing_outward, **k)
     T = run(tie_with_bearing, C=C, P=at.P)
     C_2 = run(post_bearing_inward, **k)
@@ -142,7 +144,7 @@ def _tied(layout: Layout, posts: Sequence[GuardPost]) -> Iterator[Check]:
     if guard.lever == "bearing block" and too_much.any():
         for post, bad in zip(posts, too_much, strict=True):
             if bad:
-                yield _no_lever(post)
+                yield _no_lever(layout, post)
         posts = [post for post, bad in zip(posts, too_much, strict=True) if not bad]
         if posts:
             yield from _tied(layout, posts)
@@ -278,18 +280,20 @@ def _plates(at: At, pulls: Array, own: Factors, values: DesignValues) -> list[Ch
 
 def _room(at: At, F_c: Any) -> Any:
     """Whether the framing is too shallow for the couple: no length of pressed wood holds it."""
-    k = at.section.b * F_c
-    need = 2 * np.asarray(at.P) * (at.H + at.t + at.d - at.e) / k
-    return ((at.d - at.e) ** 2 <= need)[:, 0] | (at.d - 2 * at.e <= 0)[:, 0]
+    k = at.b_c * F_c
+    need = 2 * np.asarray(at.P) * (at.H + at.t + at.d - at.e)
+    return (k * (at.d - at.e) ** 2 <= need)[:, 0] | (at.d - 2 * at.e <= 0)[:, 0]
 
 
-def _no_lever(post: GuardPost) -> Check:
+def _no_lever(layout: Layout, post: GuardPost) -> Check:
+    width = contact_width(layout, post)
     mark = post.receiver.mark if post.receiver is not None else "the framing"
     return not_checked(
         post.mark,
         "guard.hold_down",
         f"{post.mark}: {mark} is {feet_inches(post.depth)} deep, too shallow for the couple of the push: no length of "
-        "pressed wood holds it. Deeper framing there, or a post that runs down to framing below.",
+        f"pressed wood holds it, {feet_inches(width)} of which lies behind the post. Deeper framing there, a rim along "
+        "the edge, or a post that runs down to framing below.",
     )
 
 

@@ -6,6 +6,8 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
+from shapely import box, unary_union
+
 from bolewright.calculation import Calculation
 from bolewright.fasteners.connectors import bolt
 from bolewright.fasteners.errors import FastenerError
@@ -54,6 +56,31 @@ def pieces_behind(layout: Layout, post: GuardPost) -> tuple[Member, ...]:
             found.append((off, member))
     nearest = min((off for off, _ in found), default=0.0)
     return tuple(member for off, member in found if off <= nearest + _AS_NEAR)
+
+
+def contact_width(layout: Layout, post: GuardPost) -> float:
+    """Width over which a post presses on what stands behind it (in): on timbers along the edge, and on a joist's end.
+
+    What takes its moment counts with its own width, what lies along the edge from end to end.
+    """
+    b, receiver = post.section.b, post.receiver
+    if receiver is None:
+        return 0.0
+    u = (-post.out[1], post.out[0])
+    behind = [
+        sorted(_along(end, post.at, u) for end in (piece.line.start, piece.line.end))
+        for piece in pieces_behind(layout, post)
+    ]
+    end = _along(post.end, post.at, u)
+    behind.append([end - receiver.width / 2, end + receiver.width / 2])
+    touched = unary_union([box(low, 0, high, 1) for low, high in behind]).intersection(
+        box(-b / 2, 0, b / 2, 1)
+    )
+    return float(touched.area)
+
+
+def _along(place: Vector, start: Vector, u: Vector) -> float:
+    return (place[0] - start[0]) * u[0] + (place[1] - start[1]) * u[1]
 
 
 @dataclass(frozen=True)
