@@ -15,7 +15,7 @@ from bolewright.fasteners.errors import GeometryError
 from bolewright.fasteners.geometry import Distances, Pattern, member_geometry_factor
 from bolewright.fasteners.members import Wood
 from bolewright.platform.file.reading import parse_project
-from bolewright.platform.layout.brace_bolts import BraceBolts, brace_bolts
+from bolewright.platform.layout.brace_bolts import BraceBolts, Distance, brace_bolts
 from bolewright.platform.layout.layout import Layout, find_layout
 from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.limit_states.check import Check
@@ -171,3 +171,25 @@ def test_post_and_beam_agree_with_the_rules_for_any_connection(a: float, r: floa
             assert not bad
             full = [d.actual / d.full for d in own.values() if d.full]
             assert pytest.approx(min(1.0, *full)) == C
+
+
+@pytest.mark.parametrize(
+    ("actual", "limit", "most", "said"),
+    [
+        (3.0, 2.51, False, ('3"', '2 9/16"')),  # nearest would be 2 1/2 in., less than is asked
+        (2.0, 2.51, False, ('2"', '2 9/16"')),
+        (4.0, 4.99, True, ('4"', '4 15/16"')),  # nearest would be 5 in., more than is allowed
+        (2.52, 2.51, False, ("2.520 in.", "2.510 in.")),  # 2 1/2 beside 2 9/16 would say that it fails
+        (2.5, 2.51, False, ('2 1/2"', '2 9/16"')),
+        (2.5, 2.5, False, ('2 1/2"', '2 1/2"')),
+    ],
+)
+def test_limits_are_rounded_to_their_safe_side(
+    actual: float, limit: float, most: bool, said: tuple[str, str]
+) -> None:
+    """A builder bores by what is written: a least is never written less than it is, a most never more."""
+    assert Distance("P1", "hole", actual, limit, most=most).said == said
+    bound = Lengths(Tape.FEET).bound(limit, most=most)
+    assert bound == (said[1] if said[1].endswith('"') else '2 9/16"')
+    assert Lengths(Tape.METRIC).bound(2.51) == "64 mm"  # 63.75 mm
+    assert Lengths(Tape.METRIC).bound(2.51, most=True) == "63 mm"

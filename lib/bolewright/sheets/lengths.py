@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -35,6 +36,12 @@ class Lengths:
         if self.tape is Tape.FEET:
             return feet_inches(inches)
         return f"{round(inches * 25.4) + 0:,d} mm"
+
+    def bound(self, inches: float, *, most: bool = False) -> str:
+        """Text of a limit, rounded to its safe side: a least up, a most down."""
+        division = 1 / 16 if self.tape is Tape.FEET else 1 / 25.4
+        parts = inches / division
+        return self((math.floor(parts + 1e-9) if most else math.ceil(parts - 1e-9)) * division)
 
     def volume(self, cubic_feet: float) -> str:
         """Text of a volume: cubic feet, or litres."""

@@ -12,7 +12,7 @@ from bolewright.mechanics.ties import first_most
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.layout.brace_bolts import Distance
 from bolewright.platform.limit_states.check import Check, judge
-from bolewright.units import INCH, feet_inches
+from bolewright.units import INCH
 
 NOTE = (
     "Post and beam are loaded aslant to their grain, to and fro: the rules along and across the grain both hold, "
@@ -49,7 +49,5 @@ def distance_checks(knee: Knee) -> list[Check]:
 def _sentence(mark: str, distance: Distance) -> str:
     verb = "fails" if distance.wrong else "holds"
     bound = "most" if distance.most else "least"
-    return (
-        f"{mark} {verb}: {distance.what} is {feet_inches(max(distance.actual, 0.0))}, "
-        f"{feet_inches(distance.limit)} is the {bound}."
-    )
+    there, limit = distance.said
+    return f"{mark} {verb}: {distance.what} is {there}, {limit} is the {bound}."

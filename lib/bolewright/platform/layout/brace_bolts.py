@@ -24,6 +24,7 @@ from bolewright.platform.project import Brace
 from bolewright.reference import load
 from bolewright.timber.net_section import holes_in_one_section
 from bolewright.timber.sections import Section, parse_section
+from bolewright.units import feet_inches
 
 CLEARANCE = 1 / 16  # in, a bolt hole is wider than its bolt
 LOADED_EDGE = 4.0  # diameters (NDS 2018, Table 12.5.1C, load across the grain)
@@ -82,6 +83,20 @@ class Distance:
     def wrong(self) -> bool:
         """Whether it is below the least or above the most."""
         return self.demand > self.capacity + _ROUNDING
+
+    @property
+    def said(self) -> tuple[str, str]:
+        """What is there and the limit, as written: a least rounded up, a most down, and never against each other.
+
+        To the sixteenth; to thousandths of an inch where sixteenths would say another thing than the check.
+        """
+        there, limit = feet_inches(max(self.actual, 0.0)), feet_inches(_safe(self.limit, most=self.most))
+        shown = round(max(self.actual, 0.0) / _SIXTEENTH) * _SIXTEENTH
+        bound = _safe(self.limit, most=self.most)
+        seems_wrong = shown > bound + _ROUNDING if self.most else shown < bound - _ROUNDING
+        if seems_wrong == self.wrong:
+            return there, limit
+        return f"{self.actual:.3f} in.", f"{self.limit:.3f} in."
 
 
 @dataclass(frozen=True)
@@ -242,6 +257,11 @@ def _in_brace(
         )
     found.append(Distance(on, f"hole to the edge of {place}", section.d / 2 - across, edge_least))
     return found
+
+
+def _safe(limit: float, *, most: bool) -> float:
+    """A limit to the sixteenth on its safe side: a least rounded up, a most rounded down."""
+    return math.floor(limit / _SIXTEENTH + 1e-9) * _SIXTEENTH if most else _up(limit, _SIXTEENTH)
 
 
 def _up(length: float, division: float) -> float:

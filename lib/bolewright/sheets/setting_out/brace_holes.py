@@ -47,8 +47,8 @@ def brace_holes(cuts: Iterable[BraceCut], length: Lengths) -> Iterator[Table | S
                 cut.mark,
                 distance.what,
                 length(distance.actual),
-                f"{'most' if distance.most else 'least'} {length(distance.limit)}",
-                length(distance.full) if distance.full else "",
+                f"{'most' if distance.most else 'least'} {length.bound(distance.limit, most=distance.most)}",
+                length.bound(distance.full) if distance.full else "",
             )
             for cut in lapped
             for distance in cut.distances
@@ -57,8 +57,9 @@ def brace_holes(cuts: Iterable[BraceCut], length: Lengths) -> Iterator[Table | S
         "llrrr",
     )
     wrong = [
-        f"{cut.mark}: {distance.what} is {length(distance.actual)}, {length(distance.limit)} is the "
-        f"{'most' if distance.most else 'least'} (NDS 2018, 12.5.1). Fewer or thinner bolts, a deeper brace, a wider "
+        f"{cut.mark}: {distance.what} is {length(distance.actual)}, "
+        f"{length.bound(distance.limit, most=distance.most)} is the {'most' if distance.most else 'least'} "
+        "(NDS 2018, 12.5.1). Fewer or thinner bolts, a deeper brace, a wider "
         "post or beam, or the engineer."
         for cut in lapped
         for distance in cut.distances
