@@ -108,7 +108,7 @@ def actions_table(results: Results) -> Table | None:
     actions = path.layout.actions
     if not actions:
         return None
-    rows = []
+    rows: dict[tuple[str, ...], list[str]] = {}
     for number, action in enumerate(actions, start=path.first_action):
         shares = ", ".join(
             f"{mark} {digits(float(row[number]))}"
@@ -117,18 +117,18 @@ def actions_table(results: Results) -> Table | None:
         )
         level = f"{digits(action.level[0])}, {digits(action.level[1])}" if any(action.level) else ""
         moment = f"{digits(action.moment[0])}, {digits(action.moment[1])}" if any(action.moment) else ""
-        rows.append(
-            (
-                action.part,
-                action.what,
-                action.kind.value,
-                f"{action.member or 'boards'} at {feet_inches(action.at[0])}, {feet_inches(action.at[1])}",
-                digits(action.down),
-                level,
-                moment,
-                shares,
-            )
+        row = (
+            action.part,
+            action.what,
+            action.kind.value,
+            f"{action.member or 'boards'} at {feet_inches(action.at[0])}, {feet_inches(action.at[1])}",
+            digits(action.down),
+            level,
+            moment,
         )
+        ways = rows.setdefault(row, [])
+        if shares not in ways:
+            ways.append(shares)
     columns = (
         "part",
         "what",
@@ -141,9 +141,10 @@ def actions_table(results: Results) -> Table | None:
     )
     caption = (
         "Loads at places, impact included; they count in every check (push: of a guard, one place at a time; live: "
-        "where it does harm). Lateral forces stand in the lateral cases"
+        "where it does harm; or: where two pieces of a rim meet, either may take a push's moment, and the worse "
+        "counts). Lateral forces stand in the lateral cases"
     )
-    return Table(columns, tuple(rows), caption, "llllrrrl")
+    return Table(columns, tuple((*row, " or ".join(ways)) for row, ways in rows.items()), caption, "llllrrrl")
 
 
 def settlement_blocks(results: Results) -> tuple[Table | Statement, ...]:
