@@ -9,7 +9,7 @@ from bolewright.sheets.standing_on import actions_table
 
 
 def test_every_row_is_another_load() -> None:
-    """Between two oaks the posts on the skewed rim have two ways each; the pushes of one post are out and in."""
+    """Between two oaks the posts on the skewed rim have two ways each; the pushes of one post are out, in and down."""
     text = (shipped("calcsheets") / "two_trees.toml").read_text(encoding="utf-8")
     results = find_results(parse_project(text))
     table = actions_table(results)
