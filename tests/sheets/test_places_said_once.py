@@ -19,6 +19,7 @@ def test_every_row_is_another_load() -> None:
     assert [row[1] for row in rows if row[0] == "GF2"] == [
         "push outward on the guard",
         "push inward on the guard",
+        "load down on the guard",
     ]
     # Nothing is lost: each load of the layout has its row.
     assert {(a.part, a.what) for a in results.path.layout.actions} == {(row[0], row[1]) for row in rows}
