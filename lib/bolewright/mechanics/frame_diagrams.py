@@ -39,7 +39,7 @@ class MemberDiagram:
 
 
 def along(result: FrameResult, member: str, stations: npt.ArrayLike) -> MemberDiagram:
-    """Diagrams of one member at stations (in from its start), for all load cases."""
+    """Diagrams of one member at stations (in from its start), for all load cases; shapes as :class:`MemberDiagram`."""
     row = result.frame.member_index[member]
     length = float(result.frame.lengths[row])
     x = np.atleast_1d(np.asarray(stations, dtype=float))

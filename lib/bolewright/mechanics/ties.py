@@ -44,7 +44,7 @@ def first_most(values: npt.ArrayLike, axis: int | None = None) -> Any:
 
 
 def first_least(values: npt.ArrayLike, axis: int | None = None) -> Any:
-    """Place of the least value: the first of those that tie with it."""
+    """Place of the least value, of an array of any shape or along ``axis``: the first of those that tie with it."""
     return first_most(-np.asarray(values, dtype=float), axis)
 
 

@@ -20,19 +20,19 @@ class Extreme:
 
 
 def greatest(x: Array, values: Array) -> Extreme:
-    """Largest value and its place; the first such place in a tie."""
+    """Largest of the values (stations) and its place among ``x`` (stations); the first such place in a tie."""
     at = first_most(values)
     return Extreme(float(x[at]), float(values[at]))
 
 
 def least(x: Array, values: Array) -> Extreme:
-    """Smallest value and its place; the first such place in a tie."""
+    """Smallest of the values (stations) and its place among ``x`` (stations); the first such place in a tie."""
     at = first_least(values)
     return Extreme(float(x[at]), float(values[at]))
 
 
 def largest(x: Array, values: Array) -> Extreme:
-    """Value of the largest size, with its sign, and its place."""
+    """Value of the largest size, with its sign, and its place; ``x`` and ``values`` (stations)."""
     at = first_most(np.abs(values))
     return Extreme(float(x[at]), float(values[at]))
 

@@ -28,10 +28,18 @@ def greatest_length(ratio: Callable[[Array], Any], shape: tuple[int, ...], longe
 
 
 def nearest_inch(length: Array) -> Array:
-    """Lengths to the nearest inch, halves up, as code tables print them."""
+    """Lengths (in, any shape) to the nearest inch, halves up, as code tables print them.
+
+    >>> nearest_inch(np.array([71.4, 71.5])).tolist()
+    [71.0, 72.0]
+    """
     return np.floor(length + 0.5)
 
 
 def whole_inch(length: Array) -> Array:
-    """Lengths rounded down to the inch, with 1e-9 in. of slack for exact values."""
+    """Lengths (in, any shape) rounded down to the inch, with 1e-9 in. of slack for exact values.
+
+    >>> whole_inch(np.array([71.9, 72.0])).tolist()
+    [71.0, 72.0]
+    """
     return np.floor(length + 1e-9)
