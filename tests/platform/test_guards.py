@@ -27,7 +27,7 @@ from bolewright.bracing.guard import (
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import ProjectError, parse_project
 from bolewright.platform.layout.actions import ActionKind
-from bolewright.platform.layout.guard_joints import behind_post, contact_width, pieces_behind
+from bolewright.platform.layout.guard_joints import behind_post, contact_width, gap_behind, pieces_behind
 from bolewright.platform.layout.guards import push_on
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.layout.parts import LayoutError
@@ -589,3 +589,23 @@ def test_a_post_presses_on_what_stands_behind_it() -> None:
     assert low > 1.05 * C
     # The worked post on a 2x8's end: 2,811 lb instead of 1,691 lb.
     assert float(post_bearing_outward(**G1, b=1.5, F_c_perp_p=WET)) == pytest.approx(2811, abs=1)
+
+
+def test_a_post_off_all_framing_is_open() -> None:
+    """The deck of one oak runs 2 in. out past its edge joist's face, x = 43 1/4 + 3/4: posts touch nothing there."""
+    text = (shipped("calcsheets") / "one_oak.toml").read_text(encoding="utf-8")
+    wide = text.replace('    ["44 in",', '    ["46 in",')
+    assert wide.count('["46 in",') == 2
+    found = {(c.part, c.key): c for c in find_results(parse_project(wide)).checks}
+    layout = find_layout(parse_project(wide))
+    off = {p.mark for run in layout.guards if run.edge == 2 for p in run.posts}
+    assert len(off) == 4
+    for run in layout.guards:
+        for post in run.posts:
+            row = found[post.mark, "guard.receiver"]
+            if post.mark in off:
+                assert gap_behind(layout, post) == pytest.approx(2.0)
+                assert row.status is Status.NOT_CHECKED
+                assert '2" off' in row.sentence
+            else:
+                assert row.status is Status.PASSES

@@ -12,11 +12,16 @@ from bolewright.platform.checks.guard_common import ANY, NEEDED
 from bolewright.platform.checks.guard_edges import guard_edge_checks
 from bolewright.platform.checks.guard_posts import guard_post_checks
 from bolewright.platform.checks.guard_ways import gate_checks, way_checks
+from bolewright.platform.layout.guard_joints import gap_behind
 from bolewright.platform.layout.guard_ways import covered_edges, ground_beside
 from bolewright.platform.layout.guards import GuardRun, find_guards
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
 from bolewright.units import INCH, feet_inches
+
+MOST_GAP = (
+    0.25  # in between a post and what it stands against: no more than boards and cuts are out (judgement)
+)
 
 
 def guard_checks(layout: Layout) -> list[Check]:
@@ -42,6 +47,16 @@ def _posts(layout: Layout, run: GuardRun) -> Iterator[Check]:
                 "the rim's nails out of end grain, which has no capacity (NDS 2018, 12.5.2), so no calculation "
                 "exists that "
                 "passes. Put the post at a joist's end with a hold-down, or put a block to the next joist there.",
+            )
+            continue
+        gap = gap_behind(layout, post)
+        if gap > MOST_GAP:
+            yield not_checked(
+                post.mark,
+                "guard.receiver",
+                f"{post.mark} stands at the deck's edge, {feet_inches(gap)} off {post.receiver.mark} and all other "
+                "framing: its bolts would be bent over the gap and nothing is pressed behind it, which is not "
+                "calculated. Bring joists or a rim out to the edge there, or the edge back to them.",
             )
             continue
         yield nothing_asked(

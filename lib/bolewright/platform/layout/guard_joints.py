@@ -79,6 +79,20 @@ def contact_width(layout: Layout, post: GuardPost) -> float:
     return float(touched.area)
 
 
+def gap_behind(layout: Layout, post: GuardPost) -> float:
+    """From a post's back, at the deck's edge, to the nearest face of what it stands against (in); 0 where they touch.
+
+    Nothing lies between: its bolts would be bent over the gap, and no wood is pressed.
+    """
+    if post.receiver is None:
+        return 0.0
+    faces = [piece.line.distance(post.at) - piece.width / 2 for piece in pieces_behind(layout, post)]
+    out = post.out
+    back = (post.at[0] - post.end[0]) * out[0] + (post.at[1] - post.end[1]) * out[1]
+    faces.append(back - post.receiver.width / 2 * post.twist)
+    return max(min(faces), 0.0)
+
+
 def _along(place: Vector, start: Vector, u: Vector) -> float:
     return (place[0] - start[0]) * u[0] + (place[1] - start[1]) * u[1]
 
