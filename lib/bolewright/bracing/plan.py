@@ -194,6 +194,11 @@ def lateral_load_before_cut(F: Force, M: Moment, L: Length, c: Length) -> Force:
 
     >>> lateral_load_before_cut(1000.0, 0.0, 120.0, 30.0)
     250.0
+
+    With a moment the push rises from 4 lb/in at that end; 7 lb/in at the cut: 5.5 x 25.
+
+    >>> round(lateral_load_before_cut(1000.0, 10_000.0, 100.0, 25.0), 3)
+    137.5
     """
     m: Length = c - L / 2
     w: Force = F * c / L + 6 * M / L**3 * (m**2 - L**2 / 4)

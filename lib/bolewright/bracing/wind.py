@@ -102,6 +102,8 @@ def velocity_pressure(K_z: Ratio, K_zt: Ratio, K_d: Ratio, K_e: Ratio, V: Speed)
 
     >>> round(velocity_pressure(0.85, 1.0, 0.85, 1.0, 115.0), 3)
     24.461
+    >>> round(velocity_pressure(0.9, 1.2, 0.85, 0.95, 100.0), 3)
+    22.326
     """
     q_z: AreaLoad = 0.00256 * K_z * K_zt * K_d * K_e * V**2
     return q_z

@@ -24,6 +24,8 @@ def sound_radius(C: Length, t_b: Length, t_d: Length) -> Length:
 
     >>> round(sound_radius(75.375, 1.0, 0.0), 1)
     11.0
+    >>> round(sound_radius(62.832, 1.0, 0.5), 3)
+    8.5
     """
     r: Length = C / (2 * pi) - t_b - t_d
     return r

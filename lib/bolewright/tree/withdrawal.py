@@ -25,6 +25,11 @@ def tree_bolt_withdrawal(G_b: Ratio, D: Length, p_t: Length, C_D: Ratio) -> Forc
 
     >>> round(float(tree_bolt_withdrawal(0.58, 1.0, 1.0, 1.0)))
     557
+
+    0.36 to the power 1.5 is 0.216, 1/16 to the power 0.75 is 1/8: 1.6 x 0.7 x 1800 x 0.216/8 x 2.
+
+    >>> round(tree_bolt_withdrawal(0.36, 0.0625, 2.0, 1.6), 3)
+    108.864
     """
     W: LineLoadInch = 1800 * G_b**1.5 * D**0.75  # 12.2-1
     C_M: Ratio = 0.7  # Table 11.3.3
