@@ -9,7 +9,7 @@ from shapely import LineString, Polygon
 
 from bolewright.rendering.annotations import exploded
 from bolewright.rendering.drawing import Dimension, Layer, Leader, Line, Mark, Pen, Text
-from bolewright.rendering.placement import Shape, overlaps, placed, struck, text_box
+from bolewright.rendering.placement import Shape, boxes_of, overlaps, placed, struck, text_box
 
 SCALE = 1 / 48
 numbers = st.integers(-60, 60).map(float)
@@ -75,6 +75,21 @@ def test_marks_of_joists_close_together_stand_apart():
     found = placed(joists, SCALE)
     assert overlaps(found, SCALE) == []
     assert all(mark.at[0] == 3.0 * k for k, mark in enumerate(found))
+
+
+def test_the_dot_of_a_mark_led_aside_lies_under_no_other_mark():
+    """Two braces seen one behind the other, as from the end of a frame: the second is led aside from where it shows."""
+    along = tuple((0.0, y) for y in (7.0, -7.0, 14.0, -14.0))
+    stacked = [Mark((0.0, 0.0), f"K{i}", along=along) for i in range(1, 7)]
+    found = placed([Line((0.0, -18.0), (0.0, 18.0), Layer.BRACES), *stacked], SCALE)
+    marks = [item for item in found if isinstance(item, Mark)]
+    aside = [mark for mark in marks if mark.shift != (0.0, 0.0)]
+    assert aside
+    for mark in aside:
+        dot = Shape.of(tuple((mark.at[0] * 25.4 * SCALE + x, mark.at[1] * 25.4 * SCALE) for x in (-0.2, 0.2)))
+        assert not any(
+            dot.meets(box) for other in marks if other is not mark for box in boxes_of(other, SCALE)
+        )
 
 
 def test_short_spaces_of_a_chain_keep_their_line_and_lose_no_number():

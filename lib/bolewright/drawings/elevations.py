@@ -138,7 +138,7 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
                 low[2] + f * (high[2] - low[2]),
                 view,
             )
-            for f in (0.5, 0.15, 0.85, 0.95, 0.05)
+            for f in (0.5, 0.15, 0.85, 0.3, 0.7, 0.95, 0.05)
         ]
         yield Mark(places[0], brace.mark, along=tuple(places[1:]))
     for rods in layout.project.crossed_rods:

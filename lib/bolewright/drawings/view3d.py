@@ -24,11 +24,12 @@ from bolewright.rendering.svg import to_svg
 from bolewright.status import Status
 
 YAW, PITCH = -35.0, 28.0  # degrees: turned from the front, tilted down
-_WIDE, _HIGH = 150.0, 120.0  # mm
+_WIDE, _HIGH = 172.0, 152.0  # mm: with heading, key and caption a page of letter paper
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
 TREE = "tree"
 _TRUNK = "#e3ddd2"
 _PLAIN = "#ffffff"
+_EACH = 12  # joists up to which each has its label
 _ROUND = 12  # faces of a body beyond which it stands for a round one
 
 
@@ -174,17 +175,19 @@ def _shaded(colour: str, normal: Vec) -> str:
 
 
 def _labels(solids: list[Solid], parts: dict[str, Seen], put: Any) -> list[Item]:
-    """Mark and ratio of every part, of joists and blocking only the worst in each field, rim or row."""
+    """Mark and ratio of every part; of blocking, and of joists where there are many, the worst of each row."""
     joists: dict[str, list[str]] = {}
+    many = len({s.mark for s in solids if s.layer is Layer.JOISTS}) > _EACH
     for solid in solids:
-        if solid.layer in _MANY:
+        if solid.layer is Layer.BLOCKING or (many and solid.layer is Layer.JOISTS):
             joists.setdefault(solid.mark.rstrip("0123456789"), []).append(solid.mark)
     shown = {max(marks, key=lambda m: _rank(parts[m])) for marks in joists.values()}
+    shown |= set() if many else {s.mark for s in solids if s.layer is Layer.JOISTS}
     items: list[Item] = []
     done: set[str] = set()
     for solid in solids:
         name = part_of(solid)
-        if name in done or (solid.layer in _MANY and name not in shown) or solid.layer is Layer.FOOTINGS:
+        if name in done or (solid.layer in _MANY and name not in shown):
             continue
         done.add(name)
         seen = parts[name]
@@ -280,5 +283,5 @@ def turning_view(results: Results) -> Figure:
         "from the list for its checks."
     )
     return Figure(
-        to_svg(drawing, PAGE_WIDTH_MM, 160.0, _MILLIMETRES), caption, drawing.alt, scene_of(results)
+        to_svg(drawing, PAGE_WIDTH_MM, 178.0, _MILLIMETRES), caption, drawing.alt, scene_of(results)
     )

@@ -259,7 +259,11 @@ def _choices(item: Item, scale: float) -> Iterator[Item]:
             yield from _dimension_choices(item, scale)
         case Mark():
             yield from (replace(item, at=at, shift=(0.0, 0.0)) for at in item.along)
-            yield from (replace(item, shift=shift) for shift in _around(7.0, 60.0, 3.0))
+            near, far = list(_around(7.0, 13.0, 3.0)), _around(16.0, 60.0, 3.0)
+            yield from (replace(item, shift=shift) for shift in near)
+            # its dot elsewhere on the part, where no other bubble lies on it
+            yield from (replace(item, at=at, shift=shift) for at in item.along for shift in near)
+            yield from (replace(item, shift=shift) for shift in far)
         case Leader():
             right, up = item.shift
             yield from (replace(item, shift=shift) for shift in ((right, -up), (-right, up), (-right, -up)))
