@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from bolewright import units
+from bolewright.rendering.numbers import figures_apart
 from bolewright.unit_words import meaning
 from bolewright.units import Quantity, Unit
 
@@ -76,8 +77,9 @@ _GIVEN = re.compile(r"""\d\s*(?:["']|([A-Za-z][A-Za-z0-9/*]*))""")
 def in_si(value: float, unit: Unit) -> tuple[float, str]:
     """A number and its label in SI; as it is where the unit is the same in both (angle, time, share).
 
-    >>> in_si(1000.0, units.PSI)
-    (6.894757293168362, 'MPa')
+    >>> number, unit = in_si(1000.0, units.PSI)
+    >>> round(number, 6), unit
+    (6.894757, 'MPa')
     """
     steps = _SI.get(unit.pint)
     if steps is None:
@@ -97,6 +99,20 @@ def amount(value: float, unit: Unit, *, metric: bool) -> str:
     number, label = in_si(value, unit) if metric else (value, unit.label)
     words = f"{number:,.0f}" if abs(number) >= 100 else f"{number:.3g}"
     return f"{words} {label}".strip()
+
+
+def amount_of(demand: float, capacity: float, unit: Unit, *, metric: bool) -> str:
+    """A demand beside its capacity, with as many figures as it takes where it is over by less than three show.
+
+    >>> amount_of(1.004, 1.0, units.INCH, metric=False), amount_of(620.0, 800.0, units.POUND, metric=False)
+    ('1.004 in of 1 in', '620 lb of 800 lb')
+    """
+    texts = [amount(value, unit, metric=metric) for value in (demand, capacity)]
+    if texts[0] == texts[1] and demand > capacity:
+        figures = figures_apart(demand, capacity)
+        both = [in_si(value, unit) if metric else (value, unit.label) for value in (demand, capacity)]
+        texts = [f"{number:,.{figures}g} {label}".strip() for number, label in both]
+    return f"{texts[0]} of {texts[1]}"
 
 
 def is_metric(text: str) -> bool:

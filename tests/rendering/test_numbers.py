@@ -4,12 +4,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from bolewright.metric import amount_of
 from bolewright.rendering.numbers import (
     NumberError,
     digits,
     excess,
     feet_and_inches,
     fmt,
+    fmt_both,
     fmt_latex,
     percent,
     ratio,
@@ -147,3 +149,15 @@ def test_feet_and_inches(value: float, unit: object, printed: str) -> None:
 def test_not_a_number_is_refused(printer: object) -> None:
     with pytest.raises(NumberError, match="not a number"):
         printer(math.nan)
+
+
+@given(st.floats(0.01, 1e6), st.floats(1e-12, 1e-3))
+def test_a_demand_over_its_capacity_is_never_written_like_it(capacity: float, over: float) -> None:
+    """A row that fails by a hair shows by how much: never 1 of 1 beside a ratio of 1.01."""
+    demand = capacity * (1 + over)
+    if demand > capacity:
+        first, second = fmt_both(demand, capacity, PSI)
+        assert first != second
+        assert len(set(amount_of(demand, capacity, POUND, metric=False).split(" of "))) == 2
+    same = fmt_both(capacity, capacity, PSI)
+    assert same[0] == same[1]

@@ -67,6 +67,33 @@ def fmt(value: float, unit: Unit = NONE) -> str:
     return f"{number}{unit.label}" if unit is DEGREE else f"{number} {unit.label}"
 
 
+def figures_apart(demand: float, capacity: float) -> int:
+    """Figures with which a demand above its capacity is written above it: four or more.
+
+    >>> figures_apart(1.0004, 1.0), figures_apart(9.0, 1.0)
+    (5, 4)
+    """
+    for figures in range(FIGURES, 16):
+        if float(f"{demand:.{figures}g}") > float(f"{capacity:.{figures}g}"):
+            return figures
+    return 16
+
+
+def fmt_both(demand: float, capacity: float, unit: Unit = NONE) -> tuple[str, str]:
+    """Demand and capacity beside each other: written alike only where neither is more.
+
+    >>> fmt_both(1.00004, 1.0), fmt_both(0.99996, 1.0), fmt_both(1.5, 1.0)
+    (('1.00004', '1'), ('1.000', '1'), ('1.5', '1'))
+    """
+    figures = figures_apart(demand, capacity) if demand > capacity else FIGURES
+    if figures == FIGURES:
+        return fmt(demand, unit), fmt(capacity, unit)
+    demand_text, capacity_text = (
+        f"{value:,.{figures}g} {unit.label}".strip() for value in (demand, capacity)
+    )
+    return demand_text, capacity_text
+
+
 def fmt_latex(value: float, unit: Unit = NONE) -> str:
     r"""Number and unit as LaTeX; a number with a comma is text, because maths would open a gap at the comma.
 

@@ -167,7 +167,7 @@ def _outcome(check: Check) -> str:
     """Demand, capacity and ratio, said before they are worked out."""
     if not check.has_sizes:
         return ""
-    demand, allowed = (numbers.fmt(value, check.unit) for value in (check.demand, check.capacity))
+    demand, allowed = numbers.fmt_both(check.demand, check.capacity, check.unit)
     return f"{demand} of {allowed} allowed, ratio = {check.shown_ratio}. "
 
 
@@ -196,9 +196,9 @@ def _row(check: Check, rows_here: bool) -> tuple[str | Cell, ...]:
     limit_state = Cell(check.limit_state, to=derivation_place(check))
     if check.status is Status.NOT_CHECKED:
         return (part, limit_state, "", "", "", "", status)
-    demand, allowed = (
-        numbers.fmt(value, check.unit) if check.has_sizes else "" for value in (check.demand, check.capacity)
-    )
+    demand, allowed = ("", "")
+    if check.has_sizes:
+        demand, allowed = numbers.fmt_both(check.demand, check.capacity, check.unit)
     if check.asks_nothing:  # what is left is no strength
         demand, allowed = "none", f"least {allowed}" if check.capacity else "–"
     return (

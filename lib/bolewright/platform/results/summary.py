@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bolewright.metric import amount
+from bolewright.metric import amount, amount_of
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results
 from bolewright.platform.results.verdict import beside_verdict, verdict_lines
@@ -53,6 +53,5 @@ def _row(check: Check, metric: bool) -> tuple[str, str, str, str, str, str]:
             f"none, least {amount(check.capacity, check.unit, metric=metric)}" if check.capacity else "none"
         )
     elif check.has_sizes:
-        demand, capacity = (amount(v, check.unit, metric=metric) for v in (check.demand, check.capacity))
-        sizes = f"{demand} of {capacity}"
+        sizes = amount_of(check.demand, check.capacity, check.unit, metric=metric)
     return mark, check.shown_ratio, check.part, check.limit_state, sizes, check.combination

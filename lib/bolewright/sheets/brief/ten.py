@@ -37,8 +37,7 @@ def governing_table(results: Results) -> Table:
         (
             check.part,
             Cell(check.limit_state, to=derivation_place(check)),
-            numbers.fmt(check.demand, check.unit) if check.has_sizes else "",
-            numbers.fmt(check.capacity, check.unit) if check.has_sizes else "",
+            *(numbers.fmt_both(check.demand, check.capacity, check.unit) if check.has_sizes else ("", "")),
             Cell(check.shown_ratio, check.status),
             check.combination,
             Cell("", to=derivation_place(check)),

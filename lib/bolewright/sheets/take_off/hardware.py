@@ -158,5 +158,5 @@ def _asked(check: Check) -> str:
     label = check.limit_state
     if not check.has_sizes:
         return f"{label}: {check.shown_ratio}"
-    demand, allowed = (numbers.fmt(value, check.unit) for value in (check.demand, check.capacity))
+    demand, allowed = numbers.fmt_both(check.demand, check.capacity, check.unit)
     return f"{label}: {demand} of {allowed}"
