@@ -55,10 +55,12 @@ def thrust(row: Row) -> float:
     return row.result("load_with_sway")
 
 
-def eccentric(site: Site, row: Row, M_1: float, M_2: float, S_1: float, S_2: float) -> float:
+def eccentric(
+    site: Site, row: Row, M_1: float, M_2: float, S_1: float, S_2: float, A: float | None = None
+) -> float:
     """NDS 2018, 15.4-1 with the load off centre by the file's eccentricity along axis 1; (3.9-4) needs F_cE2 > f_c."""
     t, mark = timber_of(site, row.part), row.part
-    f_c, star = thrust(row) / t.A, t.Fc * row.C_D
+    f_c, star = thrust(row) / (A or t.A), t.Fc * row.C_D
     E = F_cE(site, mark)
     allowed, bend = star * timber.C_P(star, E), t.Fb * row.C_D  # square: C_L = 1 (3.3.3.1)
     e = read(site.post(mark).get("eccentricity"), 0.5)
@@ -94,6 +96,17 @@ def in_ground(site: Site, row: Row) -> Pair:
     t = timber_of(site, row.part)
     M = [abs(a["M"]) for step, a, _ in row.printed if step == "bending_stress"]
     return eccentric(site, row, M[1], M[0], t.S, t.S) * row.by_frame, 1.0
+
+
+def at_rods(site: Site, row: Row) -> Pair:
+    """Net section at the rods: a hole 1/16 in. wider than the rod along both sides (NDS 2018, 3.1.2)."""
+    t = timber_of(site, row.part)
+    here = [r for r in site.file["crossed_rods"] if row.part in (r["from_post"], r["to_post"])]
+    D_h = max(read(r["diameter"]) for r in here) + 1 / 16
+    S = 2 * ((t.b - D_h) * t.d**3 / 12 - (t.b - D_h) * D_h**3 / 12) / t.d
+    A = t.A - t.b * D_h - t.d * D_h + D_h**2
+    M = [abs(a["M"]) for step, a, _ in row.printed if step == "bending_stress"]
+    return eccentric(site, row, M[1], M[0], S, S, A) * row.by_frame, 1.0
 
 
 def shear(site: Site, row: Row) -> Pair:
@@ -211,7 +224,7 @@ AUDIT = {
     "post.slenderness": slenderness,
     "post.at_knee": at_knee,
     "post.in_ground": in_ground,
-    "post.at_rods": in_ground,
+    "post.at_rods": at_rods,
     "post.shear": shear,
     "post.shear_below": shear,
     "post.net_section": net_section,

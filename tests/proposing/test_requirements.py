@@ -96,3 +96,12 @@ def test_an_existing_file_is_not_written_over(tmp_path: Path, capsys: pytest.Cap
     assert main(["propose", str(needs), "--out", str(out)]) == 2
     assert out.read_text() == "mine"
     assert "exists" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(("setback", "over"), [("12 in", False), ("13 in", True)])
+def test_a_floor_that_ends_right_at_the_setback_is_not_over_it(setback: str, over: bool) -> None:
+    """The line runs 12 in. below the floor's edge."""
+    line = (
+        f'[[property_line]]\nfrom = ["-20 ft", "-12 in"]\nto = ["40 ft", "-12 in"]\nsetback = "{setback}"\n'
+    )
+    assert ground_of(parse_needs(GOOD + line)).floor_over_line is over

@@ -8,7 +8,7 @@ lifts the other.
 
 from __future__ import annotations
 
-from numpy import minimum, pi, sqrt
+from numpy import maximum, minimum, pi, sqrt
 
 from bolewright.formulas import formula
 from bolewright.units import (
@@ -263,6 +263,31 @@ def post_moment_at_rod(V: Force, a: Length) -> Moment:
     """
     M_k: Moment = abs(V) * a
     return M_k
+
+
+@formula("Statics (post bent at its lower rod)")
+def post_moment_at_lower_rod(V: Force, h: Length, H_r: Force, c: Length, z: Length) -> Moment:
+    """Moment in a post where a rod meets its foot.
+
+    Parameters: V lateral force on the post (lb); h height at which it comes in (in); H_r level part of the rod at its
+    head (lb), c height of that rod (in); z height of the rod at its foot (in).
+    Returns: M_z (lb·in), without sign. Source: statics of what is above it.
+
+    >>> post_moment_at_lower_rod(100.0, 90.0, 80.0, 80.0, 10.0)
+    2400.0
+    """
+    M_z: Moment = abs(abs(V) * (h - z) - H_r * (c - z))
+    return M_z
+
+
+@formula("Statics (post bent at its rods)")
+def post_moment_at_rods(M_k: Moment, M_z: Moment) -> Moment:
+    """Larger moment in a post where its rods go through it.
+
+    Parameters: M_k moment at its upper rod, M_z at its lower one (lb·in). Returns: M_r (lb·in). Source: statics.
+    """
+    M_r: Moment = maximum(M_k, M_z)
+    return M_r
 
 
 @formula("Statics (post bent at grade, with rods)")

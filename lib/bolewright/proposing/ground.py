@@ -19,6 +19,7 @@ from bolewright.proposing.needs import NeededTree, Needs
 from bolewright.proposing.writing import eighth
 
 _FAR = 20_000.0  # in, beyond any platform
+_TOUCHES = 1e-3  # in²: a floor that ends right at a setback is not over it
 _SHAPE = 1.3  # width over depth of a floor given by its area; judgement
 _SHAPE_AT_TRUNK = 1.0  # the same beside a trunk, so that joists don't run out far past the beams on its bolts
 
@@ -126,8 +127,9 @@ class Ground:
 
     @property
     def floor_over_line(self) -> bool:
-        """Whether the floor itself reaches over a property line or its setback."""
-        return any(z.key.startswith("property_line") and z.shape.intersects(self.polygon) for z in self.zones)
+        """Whether the floor itself reaches over a property line or its setback; one that ends right at it does not."""
+        lines = (z.shape for z in self.zones if z.key.startswith("property_line"))
+        return any(shape.intersection(self.polygon).area > _TOUCHES for shape in lines)
 
 
 def _single(found: BaseGeometry, axis: int) -> tuple[float, float] | None:

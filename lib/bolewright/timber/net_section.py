@@ -82,6 +82,33 @@ def net_modulus_of_row(b: Length, d: Length, n: Ratio, D_h: Length, y: Length) -
     return S_n
 
 
+@formula("NDS 2018, 3.1.2")
+def net_area_at_rods(b: Length, d: Length, D_h: Length) -> Area:
+    """Area left of a post by a hole along each of its sides, both through it and through its middle.
+
+    Parameters: b, d sides (in); D_h hole diameter (in). Returns: A_n (in²). Source: NDS 2018, 3.1.2.1; geometry.
+
+    >>> net_area_at_rods(7.5, 7.5, 0.75)
+    45.5625
+    """
+    A_n: Area = (b - D_h) * (d - D_h)
+    return A_n
+
+
+@formula("NDS 2018, 3.1.2")
+def net_modulus_at_rods(b: Length, d: Length, D_h: Length) -> SectionModulus:
+    """Section modulus left of a post by a hole along each of its sides, both through it and through its middle.
+
+    Parameters: b side square to the plane of bending, d side in it (in); D_h hole diameter (in).
+    Returns: S_n (in³). Source: statics of the net section, NDS 2018, 3.1.2.1.
+
+    >>> round(net_modulus_at_rods(5.5, 5.5, 0.75), 3)
+    23.887
+    """
+    S_n: SectionModulus = (b - D_h) * (d**3 - D_h**3) / (6 * d)
+    return S_n
+
+
 def holes_in_one_section(count: int, spacing: float, theta: float, D: float) -> int:
     """How many bolts of a row count in one section of a timber whose grain is ``theta`` degrees off the row.
 

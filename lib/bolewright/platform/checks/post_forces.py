@@ -7,7 +7,9 @@ import numpy as np
 from bolewright.bracing.crossed import (
     foot_force_rods,
     post_moment_at_grade_rods,
+    post_moment_at_lower_rod,
     post_moment_at_rod,
+    post_moment_at_rods,
     rod_lateral_force,
 )
 from bolewright.bracing.knee import (
@@ -124,19 +126,25 @@ def run_moment_at_knee(
 def run_moment_at_rods(
     run: Run, lateral: LateralAnalysis, state: State, frame: PostFrame, which: int, V: Array
 ) -> Array:
-    """Moment in a post at the rod at its head, in one direction.
+    """Larger moment in a post where rods go through it, at its head and at its foot, in one direction.
 
-    In a direction without a rod that at its knee, or where it has none at the height of its rod.
+    In a direction without a rod the larger of those at its knee and at grade, or where it has none that at the height
+    of its lower rod: it grows downward.
     """
     axis = frame.axes[which]
     if axis.rod is not None:
-        a = frame.h + frame.arm(which) - axis.rod.c
-        return np.asarray(run(post_moment_at_rod, V=V, a=a), dtype=float)
+        h, c, z = frame.h + frame.arm(which), axis.rod.c, axis.rod.z
+        M_k = run(post_moment_at_rod, V=V, a=h - c)
+        H_r, _ = run_rods(run, state, lateral.row(frame.support.mark), frame, which, V)
+        M_z = run(post_moment_at_lower_rod, V=V, h=h, H_r=H_r, c=c, z=z)
+        return np.asarray(run(post_moment_at_rods, M_k=M_k, M_z=M_z), dtype=float)
     if axis.n:
-        return run_moment_at_knee(run, lateral, state, frame, which, V)
+        M_k = run_moment_at_knee(run, lateral, state, frame, which, V)
+        M_z = run_moment_at_grade(run, lateral, state, frame, which, V)
+        return np.asarray(run(post_moment_at_rods, M_k=M_k, M_z=M_z), dtype=float)
     rod = frame.axes[1 - which].rod
     assert rod is not None
-    return _cantilever(run, lateral, state, frame, which, V, frame.h + frame.arm(which) - rod.c)
+    return _cantilever(run, lateral, state, frame, which, V, frame.h + frame.arm(which) - rod.z)
 
 
 def _cantilever(

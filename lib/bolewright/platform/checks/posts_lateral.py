@@ -56,9 +56,12 @@ from bolewright.timber.columns import (
 )
 from bolewright.timber.combined import eccentric_compression, tension_stress
 from bolewright.timber.net_section import (
+    HOLE_CLEARANCE,
     holes_in_one_section,
     net_area,
+    net_area_at_rods,
     net_modulus_along_holes,
+    net_modulus_at_rods,
     net_modulus_of_row,
 )
 from bolewright.timber.shear import shear_stress
@@ -78,8 +81,10 @@ SHEAR_NOTE = (
 
 
 ROD_NOTE = (
-    "The post is held at its base and at the crossed rod that is stretched; of each pair the other rod is slack. The "
-    "hole of a rod through the post, or of its bolts, is not counted here: keep it on the middle line."
+    "The post is held at its base and at the crossed rod that is stretched; of each pair the other rod is slack. At "
+    "each end of a rod the net section counts, with a hole 1/16 in. wider than the rod along both sides of the post "
+    "(NDS 2018, 3.1.2, 12.1.3.2), as if the larger moment and all of the weight met there: keep rods and the bolts of "
+    "their ends on the middle line, and no thicker than the rod."
 )
 
 
@@ -167,6 +172,11 @@ def _holes(frame: PostFrame) -> _Holes | None:
         for own in frame.bolts
     ]
     return max(bolted, key=lambda own: own.n * own.D_h, default=None)
+
+
+def _rod_hole(frame: PostFrame) -> float:
+    """Diameter of the widest hole of a rod through a post (in)."""
+    return max(axis.rod.rods.diameter for axis in frame.axes if axis.rod is not None) + HOLE_CLEARANCE[1]
 
 
 def _run_net(run: Run, frame: PostFrame) -> tuple[float, float]:
@@ -276,8 +286,13 @@ def _combined(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, 
         )
         C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
     F_b_p = run(adjusted_bending, F_b=frame.values.F_b, C_D=cases.C_D, C_L=C_L, **frame.factors.bending)
-    S_2, S_1 = _run_net(run, frame) if place is _Place.KNEE else (frame.S, frame.S)
-    f_c = run(compression_stress, P=P, A=frame.section.A)
+    S_2, S_1, A = frame.S, frame.S, frame.section.A
+    if place is _Place.KNEE:
+        S_2, S_1 = _run_net(run, frame)
+    if place is _Place.RODS:
+        S_2 = S_1 = run(net_modulus_at_rods, b=d, d=b, D_h=_rod_hole(frame))
+        A = run(net_area_at_rods, b=b, d=d, D_h=_rod_hole(frame))
+    f_c = run(compression_stress, P=P, A=A)
     f_b2 = run(bending_stress, M=moments[0], S=S_2)
     f_b1 = run(bending_stress, M=moments[1], S=S_1)
     e_1 = run_off_line(run, lateral, mark, frame.post.eccentricity)
