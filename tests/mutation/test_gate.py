@@ -1,4 +1,4 @@
-"""The gate: planted faults have to be found by tests, ten a day in turn; ``python -m mutation`` runs more."""
+"""The gate: planted faults have to be found by tests; ``python -m mutation`` runs those of the day, or more."""
 
 from __future__ import annotations
 
@@ -32,10 +32,10 @@ def test_the_map_of_covering_tests_is_not_stale() -> None:
     assert len(unknown()) < 700
 
 
-def test_named_faults_of_the_day_are_found() -> None:
-    """Four of those held, in turn; six drawn mutants are run beside them, and only told of."""
+def test_named_faults_are_found() -> None:
+    """Four of those held, and six drawn mutants that are only told of: the same ones on every day."""
     run = subprocess.run(
-        [sys.executable, "-m", "mutation", "--budget", "8"],
+        [sys.executable, "-m", "mutation", "--seed", "1", "--budget", "8"],
         cwd=TESTS,
         env={**os.environ, "PYTHONPATH": f"{TESTS.parent / 'lib'}{os.pathsep}{TESTS}"},
         capture_output=True,

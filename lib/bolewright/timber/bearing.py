@@ -10,6 +10,8 @@ from numpy import cos, pi, sin
 from bolewright.formulas import Limit, formula, unit_aware
 from bolewright.units import Angle, Area, Force, Length, Ratio, Stress
 
+_HAIR = 1e-6  # in: a length that is 3 or 6 in. but for rounding is that
+
 
 @formula("NDS 2018, 3.10.2")
 def bearing_stress(R: Force, b: Length, l_b: Length) -> Stress:
@@ -48,7 +50,8 @@ def bearing_area_factor_for(l_b: Length, distance_to_end: Length) -> Any:
     (1.0, 1.25)
     """
     length, distance = np.asarray(l_b, dtype=float), np.asarray(distance_to_end, dtype=float)
-    C_b = np.where((length < 6) & (distance >= 3), bearing_area_factor(length), 1.0)
+    allowed = (length < 6 - _HAIR) & (distance >= 3 - _HAIR)
+    C_b = np.where(allowed, bearing_area_factor(length), 1.0)
     return float(C_b) if C_b.ndim == 0 else C_b
 
 

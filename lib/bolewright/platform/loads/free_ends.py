@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from dataclasses import dataclass
 from itertools import pairwise
 
+from bolewright.mechanics.ties import exceeds
+from bolewright.platform.layout.board_ends import board_width
 from bolewright.platform.layout.borne import nearest_member
 from bolewright.platform.layout.lines import Line, Vector
 from bolewright.platform.layout.parts import Layout
@@ -33,8 +36,12 @@ class FreeEnd:
 
 
 def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
-    """All of them, by edge and member; the farthest of each."""
-    found: dict[tuple[str, str, bool], FreeEnd] = {}
+    """All of them, by edge and member; the farthest of each that is held down, and of each that is not.
+
+    A stretch narrower than half a board that no member inward crosses is of a board held beside it.
+    """
+    found: dict[tuple[str, str, bool, bool], FreeEnd] = {}
+    wide: dict[tuple[str, str, bool, bool], float] = defaultdict(float)
     for boards in layout.board_fields:
         for run in past_runs(boards):
             past = past_last(run)
@@ -53,10 +60,17 @@ def free_ends(layout: Layout) -> tuple[FreeEnd, ...]:
                 end = FreeEnd(_edge(layout, middle), last, past, tuple(inward))
             if end.past < SHOWN:
                 continue
-            before = found.get((end.edge, end.member, end.under))
-            if before is None or end.past > before.past:
-                found[end.edge, end.member, end.under] = end
-    return tuple(found.values())
+            key = (end.edge, end.member, end.under, bool(end.held))
+            wide[key] += run.length
+            before = found.get(key)
+            if before is None or exceeds(end.past, before.past):
+                found[key] = end
+    half = board_width(layout) / 2
+    return tuple(
+        end
+        for key, end in found.items()
+        if end.held or wide[key] >= half or (*key[:2], True, True) not in found
+    )
 
 
 def _on_wood(layout: Layout, run: EdgeRun) -> bool:
@@ -91,8 +105,9 @@ def _edge(layout: Layout, point: Vector) -> str:
         ("edge", platform.outline),
         *((f"opening {i}, edge", ring) for i, ring in enumerate(platform.openings, 1)),
     ]
-    for words, ring in rings:
-        for number, (a, b) in enumerate(pairwise((*ring, ring[0])), start=1):
-            if Line.between(a, b).distance(point) < _ON:
-                return f"{words} {number}"
-    return "edge between two fields of joists"
+    off, edge = min(
+        (Line.between(a, b).distance(point), f"{words} {number}")
+        for words, ring in rings
+        for number, (a, b) in enumerate(pairwise((*ring, ring[0])), start=1)
+    )
+    return edge if off < _ON else "edge between two fields of joists"
