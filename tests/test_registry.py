@@ -20,7 +20,7 @@ from bolewright.rendering import tex
 from bolewright.rendering.body import body_of
 from bolewright.rendering.handcalc import render
 from bolewright.rendering.lint import check, docstring_problems
-from bolewright.rendering.printback import check_print, check_step
+from bolewright.rendering.printback import check_step
 from bolewright.units import Quantity, Unit
 
 MODULES = [module.name for module in pkgutil.walk_packages(bolewright.__path__, "bolewright.")]
@@ -155,7 +155,6 @@ def test_print_reads_back_to_what_was_computed(record: Formula) -> None:
         step = render(record, **arguments)
         assert len(step.lines) == len(body_of(record.body).lines)
         check_step(step)
-        check_print(step.latex, record.name)
 
 
 @every_formula

@@ -8,7 +8,7 @@ import pytest
 
 from bolewright.rendering.handcalc import RenderedStep, render
 from bolewright.rendering.intervals import Interval, cosine, root, sine, tangent
-from bolewright.rendering.printback import PrintBackError, check_print, check_step
+from bolewright.rendering.printback import PrintBackError, check_step
 from bolewright.rendering.printed import read_block, read_equation
 from bolewright.rendering.tree import ReadingError
 
@@ -34,7 +34,6 @@ def step(formula_from) -> RenderedStep:
 
 def test_what_is_right_passes(step: RenderedStep) -> None:
     check_step(step)
-    check_print(step.latex, "shapes")
 
 
 def _digits_changed(latex: str) -> list[str]:
@@ -93,21 +92,6 @@ def test_every_corruption_is_caught(step: RenderedStep, name: str) -> None:
     assert corrupted, f"nothing to corrupt: {name}"
     for latex in corrupted:
         assert _caught(lambda latex=latex: check_step(dataclasses.replace(step, latex=latex))), latex
-
-
-@pytest.mark.parametrize(
-    "name", sorted(set(CORRUPTIONS) - {"a digit", "a unit", "another symbol", "a row lost"})
-)
-def test_without_values_the_print_still_gives_itself_away(step: RenderedStep, name: str) -> None:
-    for latex in CORRUPTIONS[name](step.latex):
-        assert _caught(lambda latex=latex: check_print(latex, "shapes")), latex
-
-
-def test_without_values_nearly_every_wrong_digit_gives_itself_away(step: RenderedStep) -> None:
-    """All but a few last figures, which another rounding of the inputs could have made."""
-    wrong = _digits_changed(step.latex)
-    passed = [latex for latex in wrong if not _caught(lambda latex=latex: check_print(latex, "shapes"))]
-    assert len(passed) < 0.05 * len(wrong), passed
 
 
 def test_the_message_names_formula_and_line(step: RenderedStep) -> None:

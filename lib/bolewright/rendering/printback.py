@@ -53,18 +53,6 @@ def check_step(step: RenderedStep) -> None:
             raise PrintBackError(f"{name}, line {line.symbol}: {problem}, in {equation.latex}")
 
 
-def check_print(latex: str, name: str) -> None:
-    """Raise :class:`PrintBackError` when printed equations contradict themselves (no values needed).
-
-    Each chain must compute within the rounding of its own numbers, and a symbol must be the same number
-    wherever it stands in the block.
-    """
-    known: dict[str, Number] = {}
-    for equation in _read(latex, name):
-        for problem in _problems_within(equation, known):
-            raise PrintBackError(f"{name}, line {equation.symbol}: {problem}, in {equation.latex}")
-
-
 def _read(latex: str, name: str) -> tuple[Equation, ...]:
     try:
         return read_block(latex)
@@ -99,20 +87,6 @@ def problems_with_values(
     yield from _shape_problems(equation, pairs)
     for symbol, substituted in pairs:
         yield from _wrong_number(symbol, substituted, values, labels)
-    yield from _sum_problems(equation, number)
-
-
-def _problems_within(equation: Equation, known: dict[str, Number]) -> Iterator[str]:
-    number = _signed(equation.parts[-1])
-    if number is None:
-        yield "the result is no number"
-        return
-    pairs: list[tuple[str, Number]] = []
-    yield from _shape_problems(equation, pairs)
-    for symbol, substituted in (*pairs, (equation.symbol, number)):
-        before = known.setdefault(symbol, substituted)
-        if before != substituted:
-            yield f"{symbol} is {before.value:g} {before.unit} and {substituted.value:g} {substituted.unit}"
     yield from _sum_problems(equation, number)
 
 
