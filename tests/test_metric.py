@@ -7,8 +7,14 @@ from typing import get_args
 import pytest
 
 from bolewright import cli, units
+from bolewright.drawings.hangers import hanger_details
+from bolewright.drawings.measures import Measures
 from bolewright.metric import amount, in_si, is_metric
 from bolewright.paths import shipped
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.results.results import find_results
+from bolewright.sheets.lengths import Lengths, Tape
+from bolewright.sheets.take_off.hardware import HardwareSheet
 from bolewright.units import Unit
 
 LOOKOUT = shipped("calcsheets") / "lookout.toml"
@@ -104,6 +110,20 @@ def test_a_metric_file_is_told_in_metric(capsys, tmp_path):
     said = _said(capsys, "check", str(path))
     assert METRIC.search(said)
     assert not METRIC.search(_said(capsys, "check", str(path), "--no-metric"))
+
+
+def test_ratings_of_details_and_what_is_asked_of_joints():
+    """Ratings typed as pounds in newtons: 4.4482216 N each (NIST SP 811); no pound is left on either."""
+    results = find_results(parse_project(LOOKOUT.read_text(encoding="utf-8"), LOOKOUT.name))
+    rated = {c.rated_load for c in results.project.connections.values() if c.rated_load}
+    said = " ".join(line for d in hanger_details(results, Measures.METRIC) for line in d.heading)
+    found = {float(n) for n in re.findall(r"rated ([\d.]+) kN", said)}
+    assert found
+    assert all(any(abs(4.4482216e-3 * lb - kn) <= 0.005 * kn for lb in rated) for kn in found)
+    sheet = HardwareSheet(results, Lengths(Tape.METRIC)).connections()
+    asked = [row[5] for row in sheet.rows]
+    assert any(" kN of " in words for words in asked)
+    assert not CUSTOMARY.search(" ".join([said, *asked]))
 
 
 def test_spans_in_metres(capsys):

@@ -89,7 +89,9 @@ def _brace(results: Results, group: list[Brace], measures: Measures) -> Drawing:
         "and level at the beam's mid-depth; bored as far from that end of the brace as written."
     )
     rated = (
-        f" Ends rated {brace.rated_load:g} lb by the maker's sheet you entered." if brace.rated_load else ""
+        f" Ends rated {measures.force(brace.rated_load)} by the maker's sheet you entered."
+        if brace.rated_load
+        else ""
     )
     title = f"Knee brace {listed(item.mark for item in group)}"
     notes = [

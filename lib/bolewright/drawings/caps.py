@@ -66,8 +66,10 @@ def _cap(results: Results, group: list[Support], measures: Measures) -> Drawing:
     ratings = [
         words
         for words in (
-            f"cap rated {post.cap_lateral:g} lb lateral" if post.cap_lateral else "",
-            f"tie on each side of the beam rated {post.rotation_tie:g} lb" if post.rotation_tie else "",
+            f"cap rated {measures.force(post.cap_lateral)} lateral" if post.cap_lateral else "",
+            f"tie on each side of the beam rated {measures.force(post.rotation_tie)}"
+            if post.rotation_tie
+            else "",
             f"{post.gusset} gusset {measures.words(post.gusset_thickness or 0.0)} thick on each side, "
             f"{post.gusset_nails} {post.gusset_nail} common nails in the post and as many in the beam"
             if post.gusset

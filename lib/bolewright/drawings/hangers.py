@@ -94,7 +94,8 @@ def _hanger(results: Results, group: list[Hung], measures: Measures) -> Drawing:
         title = f"Hanger on {listed(joints)}"
     rated = ""
     if connection and connection.rated_load:
-        rated = f"Hanger {first.seat.connection}, rated {connection.rated_load:g} lb by the maker's sheet you entered. "
+        load = measures.force(connection.rated_load)
+        rated = f"Hanger {first.seat.connection}, rated {load} by the maker's sheet you entered. "
     skew = (
         f"Skewed {first.cut.bevel:.1f}° to the {first.cut.hanger_skew.value}, looking at the beam. "
         if first.cut.long_point is not Side.NEITHER

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from enum import Enum
 
+from bolewright.metric import amount
 from bolewright.rendering.laying import IMPERIAL_SCALES, METRIC_SCALES, Scale
-from bolewright.units import feet_inches
+from bolewright.units import POUND, feet_inches
 
 MM_PER_INCH = 25.4
 
@@ -31,6 +32,14 @@ class Measures(Enum):
         '25 mm'
         """
         return self.length(inches) if self is Measures.IMPERIAL else f"{self.length(inches)} mm"
+
+    def force(self, pounds: float) -> str:
+        """Load of a rating in running text.
+
+        >>> Measures.IMPERIAL.force(790.0), Measures.METRIC.force(790.0)
+        ('790 lb', '3.51 kN')
+        """
+        return f"{pounds:g} lb" if self is Measures.IMPERIAL else amount(pounds, POUND, metric=True)
 
     def rounded(self, inches: float) -> float:
         """The length that :meth:`length` writes, in inches.

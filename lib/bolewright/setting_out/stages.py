@@ -56,7 +56,7 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
             Stage(
                 "Posts in their holes, plumb, concrete round them",
                 "Each post is braced in two directions to stakes until the frame is tied together. No load for 7 days "
-                "of curing, longer below 50 °F.",
+                "of curing, longer below 50 °F (10 °C).",
                 _post_lifts(layout),
             )
         )

@@ -6,9 +6,11 @@ import math
 from dataclasses import dataclass
 from enum import StrEnum
 
+from bolewright.metric import amount
+from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Table
 from bolewright.setting_out.tolerance import Closing
-from bolewright.units import feet_inches
+from bolewright.units import Unit, feet_inches
 
 
 class Tape(StrEnum):
@@ -51,6 +53,12 @@ class Lengths:
         """Text of a weight: pounds, or kilograms."""
         number, unit = (pounds, "lb") if self.tape is Tape.FEET else (pounds * 0.45359237, "kg")
         return f"{number:,.{decimals}f} {unit}"
+
+    def both(self, demand: float, allowed: float, unit: Unit) -> tuple[str, str]:
+        """Texts of a demand and of what is allowed: as the calculation prints them, or in SI."""
+        if self.tape is Tape.FEET:
+            return numbers.fmt_both(demand, allowed, unit)
+        return amount(demand, unit, metric=True), amount(allowed, unit, metric=True)
 
     def signed(self, inches: float, positive: str, negative: str) -> str:
         """A length with the word for its side: ``below`` or ``above``."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from bolewright.fasteners.plies import ply_schedule
 from bolewright.platform.limit_states.check import Check
 from bolewright.reference import load
-from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.rendering.numbers import percent
 from bolewright.sheets.lengths import Tape
@@ -41,7 +40,7 @@ class HardwareSheet(TakeOffSheet):
                 + (f" to {joint.parts[-1]}" if len(joint.parts) > 1 else ""),
                 f"{joint.fastener}; {joint.each}",
                 joint.pattern,
-                "; ".join(_asked(check) for check in joint.governing if _says(check)) or "nothing",
+                "; ".join(self._asked(check) for check in joint.governing if _says(check)) or "nothing",
                 joint.basis,
                 joint.protection,
             )
@@ -59,6 +58,13 @@ class HardwareSheet(TakeOffSheet):
         )
         caption = "Connections: protection by the table of materials; ratings are typed in, never chosen here"
         return Table(columns, rows, caption, "rlllllll", (0.3, 1.2, 1.2, 1.5, 2.0, 2.8, 0.8, 0.9))
+
+    def _asked(self, check: Check) -> str:
+        """What a check asks of its joint, and what is allowed."""
+        if not check.has_sizes:
+            return f"{check.limit_state}: {check.shown_ratio}"
+        demand, allowed = self.length.both(check.demand, check.capacity, check.unit)
+        return f"{check.limit_state}: {demand} of {allowed}"
 
     def materials(self) -> Table:
         """Material and coating that go with treated lumber."""
@@ -143,7 +149,7 @@ class HardwareSheet(TakeOffSheet):
                 "Read the tag: treatment, coating and rated load must be the ones the sheets count with.",
                 "No concrete before somebody has looked at the bottom of every hole. Mix with the water on the bag, "
                 "no more.",
-                "No load on the posts for 7 days after the concrete, longer below 50 °F (common practice).",
+                "No load on the posts for 7 days after the concrete, longer below 50 °F (10 °C; common practice).",
             ),
         )
         return Blocks((self.not_counted(), mind))
@@ -151,12 +157,3 @@ class HardwareSheet(TakeOffSheet):
 
 def _says(check: Check) -> bool:
     return check.status is Status.NOT_CHECKED or check.demand > 0
-
-
-def _asked(check: Check) -> str:
-    """What a check asks of its joint, and what is allowed."""
-    label = check.limit_state
-    if not check.has_sizes:
-        return f"{label}: {check.shown_ratio}"
-    demand, allowed = numbers.fmt_both(check.demand, check.capacity, check.unit)
-    return f"{label}: {demand} of {allowed}"
