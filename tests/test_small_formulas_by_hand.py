@@ -28,7 +28,7 @@ from bolewright.bracing import (
     together,
     wind,
 )
-from bolewright.fasteners import plies
+from bolewright.fasteners import loaded_ply, plies
 from bolewright.ground import embedded_post, snow
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.checks.rims import rim_moment
@@ -37,7 +37,15 @@ from bolewright.platform.limit_states.check import demand_capacity_ratio
 from bolewright.platform.verification import comparison
 from bolewright.setting_out import beams, braces, ground, levels, trunk
 from bolewright.take_off import concrete, in_frame, weights
-from bolewright.timber import adjusted_values, bevel, combined, deflection, section_properties, stairs
+from bolewright.timber import (
+    adjusted_values,
+    bevel,
+    combined,
+    deflection,
+    net_section,
+    section_properties,
+    stairs,
+)
 from bolewright.tree import trunk as tree_trunk
 from bolewright.tree import working
 
@@ -52,6 +60,19 @@ BRACING: list[Case] = [
     (guard.tie_along_skew, {"T": 1000, "theta": 45}, 1000 * sqrt(2)),
     (guard.skew_force, {"T": 1000, "theta": 45}, 1000),
     (crossed.modulus_in_soft_ground, {"E": 1_200_000, "f": 0.5}, 600_000),
+    # post bent where rods go through: 400 lb come in 100 in. up, 500 lb leave at 80 in.; at 20 in. 32,000 - 30,000
+    (crossed.post_moment_at_lower_rod, {"V": 400, "h": 100, "H_r": 500, "c": 80, "z": 20}, 2_000),
+    (crossed.post_moment_at_rods, {"M_k": 8_000, "M_z": 2_000}, 8_000),
+    (crossed.post_moment_at_rods, {"M_k": 1_000, "M_z": 2_000}, 2_000),
+    # a post bored both ways through its middle (NDS 2018, 3.1.2.1): 4 x 5 in. are left of 5 x 6 in.; the modulus is
+    # that of 4 x 6 in. without the middle inch: 4 x (216 - 1) / 36
+    (net_section.net_area_at_rods, {"b": 5, "d": 6, "D_h": 1}, 20),
+    (net_section.net_modulus_at_rods, {"b": 5, "d": 6, "D_h": 1}, 860 / 36),
+    # the loaded ply: a load a quarter of the characteristic length off counts three quarters, one past it nothing;
+    # a third of 24,000 lb in. and 1,500 lb in. of its own
+    (loaded_ply.share_of_load_beside, {"a": 6, "l_s": 24}, 0.75),
+    (loaded_ply.share_of_load_beside, {"a": 30, "l_s": 24}, 0),
+    (loaded_ply.moment_of_loaded_ply, {"M": 24_000, "n": 3, "M_t": 1_500}, 9_500),
     # a beam 3 in. wide on a post 5.5 in. wide that stands 1 in. off its line: 5.5 - 2 = 3.5, so all 3; 2 in. off: 1.5
     (beam.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 1}, 3),
     (beam.bearing_width_on_post, {"b": 3, "b_p": 5.5, "o": 2}, 1.5),

@@ -285,6 +285,9 @@ def post_moment_at_rods(M_k: Moment, M_z: Moment) -> Moment:
     """Larger moment in a post where its rods go through it.
 
     Parameters: M_k moment at its upper rod, M_z at its lower one (lb·in). Returns: M_r (lb·in). Source: statics.
+
+    >>> float(post_moment_at_rods(8000.0, 2000.0))
+    8000.0
     """
     M_r: Moment = maximum(M_k, M_z)
     return M_r

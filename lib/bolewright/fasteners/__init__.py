@@ -59,6 +59,14 @@ from bolewright.fasteners.group_action import (
 )
 from bolewright.fasteners.holes import hole_diameter
 from bolewright.fasteners.lateral import LateralResult, lateral_design_value
+from bolewright.fasteners.loaded_ply import (
+    moment_of_loaded_ply,
+    moment_till_nailed_end,
+    moment_till_nailed_span,
+    share_of_load_beside,
+    slip_length,
+    slip_stiffness,
+)
 from bolewright.fasteners.members import (
     Concrete,
     Steel,
@@ -206,6 +214,9 @@ __all__ = [
     "least_of_six_modes",
     "lesser_symmetric_value",
     "load_per_inch",
+    "moment_of_loaded_ply",
+    "moment_till_nailed_end",
+    "moment_till_nailed_span",
     "nail",
     "nails_beside",
     "penetration",
@@ -227,9 +238,12 @@ __all__ = [
     "row_tear_out",
     "rows_tear_out",
     "screw_or_nail_penetration",
+    "share_of_load_beside",
     "single_shear",
+    "slip_length",
     "slip_modulus_metal",
     "slip_modulus_wood",
+    "slip_stiffness",
     "smooth_nail_withdrawal",
     "stainless_nail_withdrawal",
     "thread_penetration",

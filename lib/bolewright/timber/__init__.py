@@ -112,7 +112,9 @@ from bolewright.timber.material import (
 from bolewright.timber.movement import cross_grain_shrinkage
 from bolewright.timber.net_section import (
     net_area,
+    net_area_at_rods,
     net_modulus_along_holes,
+    net_modulus_at_rods,
     net_modulus_of_row,
     net_section_modulus,
 )
@@ -252,7 +254,9 @@ __all__ = [
     "minimum_modulus",
     "moment_of_both",
     "net_area",
+    "net_area_at_rods",
     "net_modulus_along_holes",
+    "net_modulus_at_rods",
     "net_modulus_of_row",
     "net_section_modulus",
     "notched_shear_circular",
