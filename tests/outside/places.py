@@ -182,8 +182,8 @@ WITHOUT: dict[str, str] = {
         lower_tie down_tie skew_tie hold_down_note cap top_rail bottom_rail rail_fastening rail_note rail_posts
         handrail infill baluster gap cable_pull cable_hole bottom_gap baluster_strength infill_load infill_note
         climbable note""",
-    "Gate": """section width swing self_closing hinge_spacing hinge latch wheel brace_fastening hardware_note side_gap
-        bottom_gap note""",
+    "Gate": """section width swing self_closing hinge_spacing hinge latch wheel on_wheel brace_fastening hardware_note
+        side_gap bottom_gap note""",
     "GroundLevel": "level",
     "AsBuilt": "projection level embedment hole depth width note",
     "Reading": "below_line",

@@ -107,6 +107,7 @@ GEOMETRY = "Geometry; common practice (1/4 in.)"
 # Limit states whose capacity is a rating, wholly or in part, though their clause is another.
 TYPED = frozenset(
     {
+        "stairs.rail_load",
         "blocking.uplift",
         "joist.uplift",
         "beam.uplift",

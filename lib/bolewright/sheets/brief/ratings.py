@@ -51,7 +51,7 @@ def _row(rating: Rating, checks: list[Check]) -> tuple[str | Cell, ...]:
 # What the keys of a rating's checks say: two ratings of one part may have the same value.
 _WORDS = {
     "uplift_tie": ("uplift", "together"),
-    "rated_uplift": ("uplift", "together"),
+    "rated_uplift": ("uplift", "together", "head_up"),
     "edge_load": ("edge", "rotation", "bracing"),
     "rotation_tie": ("rotation", "together"),
     "lateral_tie": ("lateral", "together"),
@@ -116,6 +116,8 @@ def _parts(results: Results, rating: Rating) -> set[str]:
             return {m.mark for m in layout.joists if m.field == rating.part} | {rating.part}
         case "connection" | "diagonal":
             return set()
+        case "stairs":
+            return {"stair"}
     return {rating.part}
 
 
