@@ -80,10 +80,7 @@ MORE: dict[str, dict[str, Any]] = {
             {"mark": "GB", "edges": [2], "places": ["2 in", "40 in", "80 in"]},
             {"mark": "GC", "edges": [3], "start": "10 in"},
         ],
-        "blocking": [
-            {"mark": "BL", "between": ["J1", "J2"], "over": "C1", "hanger": "HT"},
-            {"mark": "R", "kind": "rim", "end": "start", "hanger": "HT"},
-        ],
+        "blocking": [{"mark": "BL", "between": ["J1", "J2"], "over": "C1", "hanger": "HT"}],
         "ladder": {"edge": 4, "along": "20 in"},
     },
 }
