@@ -52,3 +52,18 @@ def test_cables_whose_pull_is_not_given_are_open() -> None:
 def test_other_infill_is_not_asked() -> None:
     found = checks_of(SQUARE + guard())
     assert not {key for _, key in found if key.startswith("guard.cable")}
+
+
+def test_cables_tear_the_rim_towards_its_end() -> None:
+    """Row tear-out, NDS 2018, E.3: F_v' t s with C_D 0.9, s from the end post's bolts to the timber's end.
+
+    Southern pine 175 psi x 0.97 wet (Supplement, Table 4B): per inch of end 175 x 0.97 x 0.9 x 1.5 lb. The code of the
+    file asks no push along the rail (IRC 2021), so that the pull of 75 x 39.5 / 2 lb is all.
+    """
+    found = checks_of(on_two(**CABLE))
+    rows = [c for (_, key), c in found.items() if key == "guard.framing_tear_out" and c.demand > 0]
+    assert rows
+    for row in rows:
+        s = next(step for step in row.steps if step.formula.name == "row_tear_out").arguments["s_crit"]
+        assert row.demand == pytest.approx(75 * 39.5 / 2)
+        assert row.capacity == pytest.approx(175 * 0.97 * 0.9 * 1.5 * float(s))

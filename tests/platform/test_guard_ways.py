@@ -409,3 +409,15 @@ def test_a_ladder_in_plan_runs_out_from_the_edge() -> None:
     x, y = zip(*ladder.outline, strict=True)
     assert (min(x), max(x)) == pytest.approx((144, 144 + 72 / math.tan(math.radians(75))))
     assert (min(y), max(y)) == pytest.approx((72 - 9.5, 72 + 9.5))
+
+
+def test_a_leaf_tears_the_rim_towards_its_end() -> None:
+    """The couple of the leaf on two bolts, shared by the posts that the rail ties: M / n s on each (statics)."""
+    text = on_two() + GATE + RATED
+    layout = layout_of(text)
+    at = find_gates(layout)[0]
+    assert at.hung_on is not None
+    W, w, post = leaf_weight(layout, at), at.leaf, at.hung_on
+    M = 200 * (w + 1.75) + W * (w + 3.5) / 2
+    row = checks_of(text)["G2", "guard.framing_tear_out"]
+    assert row.demand == pytest.approx(M / post.sharing / (post.depth - 4))

@@ -56,7 +56,7 @@ def guard_cable_checks(layout: Layout, run: GuardRun) -> Iterator[Check]:
     yield from _joint(layout, run)
 
 
-def _start(layout: Layout, run: GuardRun) -> tuple[Calculation, float, float]:
+def pull_on_end_post(layout: Layout, run: GuardRun) -> tuple[Calculation, float, float]:
     """A calculation with the pull on an end post: its line load, and the height that the post spans (in)."""
     guard = run.guard
     calculation = Calculation((1, 1))
@@ -69,7 +69,7 @@ def _post(layout: Layout, run: GuardRun) -> Iterator[Check]:
     guard = run.guard
     section = parse_section(guard.section)
     values, own = guard_factors(guard, section)
-    calculation, w_c, h = _start(layout, run)
+    calculation, w_c, h = pull_on_end_post(layout, run)
     M = calculation.run(end_post_moment, w_c=w_c, h=h)
     S = calculation.run(net_modulus_along_holes, b=section.d, d=section.b, n=1.0, D_h=guard.cable_hole)
     yield from judge(
@@ -90,7 +90,7 @@ def _rail(layout: Layout, run: GuardRun) -> Iterator[Check]:
     guard, name = run.guard, edge_name(run)
     section = parse_section(guard.cap)
     values, own = guard_factors(guard, section)
-    calculation, w_c, h = _start(layout, run)
+    calculation, w_c, h = pull_on_end_post(layout, run)
     calc = calculation.run
     R = calc(end_post_reaction, w_c=w_c, h=h)
     f_c = calc(compression_stress, P=R, A=section.b * section.d)
@@ -110,7 +110,7 @@ def _rail(layout: Layout, run: GuardRun) -> Iterator[Check]:
         says="compression of its cap by the cables",
         notes=(PULL,),
     )
-    ends, w_c, h = _start(layout, run)
+    ends, w_c, h = pull_on_end_post(layout, run)
     R = ends.run(end_post_reaction, w_c=w_c, h=h)
     if guard.rail_fastening is None:
         why = (
@@ -133,7 +133,7 @@ def _rail(layout: Layout, run: GuardRun) -> Iterator[Check]:
 def _joint(layout: Layout, run: GuardRun) -> Iterator[Check]:
     name = edge_name(run)
     for post in dict.fromkeys((run.posts[0], run.posts[-1])):
-        calculation, w_c, h = _start(layout, run)
+        calculation, w_c, h = pull_on_end_post(layout, run)
         R = calculation.run(end_post_reaction, w_c=w_c, h=h)
         found = (
             bolt_across_grain(layout, post, calculation, C_D=C_D)

@@ -8,9 +8,12 @@ along its grain, towards an end.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
+from bolewright.bracing.cable import end_post_reaction
+from bolewright.bracing.gate import gate_bolt_force, gate_moment
 from bolewright.bracing.guard import (
     bolt_force_along_rail,
     load_down_on_bolts,
@@ -21,10 +24,13 @@ from bolewright.bracing.joint import depth_from_loaded_edge
 from bolewright.calculation import Calculation
 from bolewright.fasteners.geometry import GREATEST_OUTER_ROWS
 from bolewright.fasteners.tear_out import row_tear_out
+from bolewright.platform.checks.guard_cables import C_D as STAYS
+from bolewright.platform.checks.guard_cables import PULL, pull_on_end_post
 from bolewright.platform.checks.guard_common import ANY, C_D, CASE, DURATION
 from bolewright.platform.checks.guard_posts import At
 from bolewright.platform.checks.members import BENT, CASES, NAMES, look_of
 from bolewright.platform.checks.members import C_D as DURATIONS
+from bolewright.platform.layout.gates import find_gates, leaf_weight
 from bolewright.platform.layout.guard_joints import (
     AcrossGrain,
     InFraming,
@@ -32,8 +38,9 @@ from bolewright.platform.layout.guard_joints import (
     in_framing,
     places_in_framing,
 )
-from bolewright.platform.layout.guards import GuardPost, along_asked, find_guards
+from bolewright.platform.layout.guards import PUSH, GuardPost, along_asked, find_guards
 from bolewright.platform.layout.influence import Influence
+from bolewright.platform.layout.parts import Layout
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked, worst
 from bolewright.platform.limit_states.state import RATED
 from bolewright.platform.loads.combine import Array, envelope
@@ -272,28 +279,68 @@ def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, 
 
 
 def _torn(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
-    """A push along the rail, which one bolt hands on towards an end of the timber behind the post."""
-    member, guard = place.member, post.guard
-    asked, why = along_asked(path.layout.project, guard)
-    if not asked:
-        said = f"Nothing pushes {member.mark} along its grain at the bolts of {post.mark}: {why}."
-        return nothing_asked(post.mark, "guard.framing_tear_out", said, at=member.mark, case=ANY)
-    calculation = Calculation((1, 1))
-    at = At(path.layout, [post], calculation, along=True)
-    run = calculation.run
-    Z_a = run(bolt_force_along_rail, P=at.P, n=float(post.sharing), H=at.H, t=at.t, d=at.d, e=at.e)
-    F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=C_D, **own.shear)
+    """What one bolt hands on towards an end of the timber behind the post: of a push, a gate's leaf or cables."""
+    member, layout = place.member, path.layout
+    found = [_torn_by(post, place, effects, own, force) for force in _along_grain(layout, post)]
+    if found:
+        return worst(found)[0]
+    _, why = along_asked(layout.project, post.guard)
+    said = f"Nothing pushes {member.mark} along its grain at the bolts of {post.mark}: {why}."
+    return nothing_asked(post.mark, "guard.framing_tear_out", said, at=member.mark, case=ANY)
+
+
+@dataclass(frozen=True)
+class _Along:
+    """Force on one bolt of a post along the timber behind it (lb), its steps, case, load duration, and in words."""
+
+    calculation: Calculation
+    Z: Array
+    case: str
+    C_D: float
+    says: str
+    note: str
+
+
+def _along_grain(layout: Layout, post: GuardPost) -> Iterator[_Along]:
+    """The push along the rail where it is asked, the leaf that hangs on the post, the cables that end at it."""
+    guard = post.guard
+    if along_asked(layout.project, guard)[0]:
+        own = Calculation((1, 1))
+        at = At(layout, [post], own, along=True)
+        Z = own.run(bolt_force_along_rail, P=at.P, n=float(post.sharing), H=at.H, t=at.t, d=at.d, e=at.e)
+        yield _Along(own, Z, CASE, C_D, "a push along the rail", DURATION)
+    s = post.depth - 2 * guard.bolt_edge
+    for gate in find_gates(layout):
+        hung = gate.hung_on is not None and gate.hung_on.mark == post.mark
+        if hung and gate.gate.wheel is None and s > 0:
+            own = Calculation((1, 1))
+            W = leaf_weight(layout, gate)
+            M = own.run(gate_moment, P=PUSH, W=W, w=gate.leaf, b=post.section.b)
+            Z = own.run(gate_bolt_force, M_g=M, n=float(post.sharing), s=s)
+            yield _Along(own, Z, CASE, C_D, f"the couple of {gate.gate.mark}", DURATION)
+    for run in find_guards(layout):
+        ends = {one.mark for one in (run.posts[0], run.posts[-1])} if run.posts else set()
+        cables = run.guard.infill in ("cable", "rope") and run.guard.cable_pull is not None
+        if cables and post.mark in ends:
+            own, w_c, h = pull_on_end_post(layout, run)
+            Z = own.run(end_post_reaction, w_c=w_c, h=h)
+            yield _Along(own, Z, "D", STAYS, "the pull of its cables", PULL)
+
+
+def _torn_by(post: GuardPost, place: InFraming, effects: Effects, own: Factors, force: _Along) -> Check:
+    run, member = force.calculation.run, place.member
+    F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=force.C_D, **own.shear)
     Z_RT = run(row_tear_out, n_i=1.0, F_v_p=F_v_p, t=member.width, s_crit=place.end)
     (check,) = judge(
-        calculation,
+        force.calculation,
         [post.mark],
-        [CASE],
+        [force.case],
         key="guard.framing_tear_out",
         at=member.mark,
-        demand=Z_a,
+        demand=force.Z,
         capacity=Z_RT,
         unit=POUND,
-        says=f"a push along the rail, on one bolt towards the end of {member.mark},",
-        notes=(TOWARDS.format(mark=member.mark, end=feet_inches(place.end)), DURATION),
+        says=f"{force.says}, on one bolt towards the end of {member.mark},",
+        notes=(TOWARDS.format(mark=member.mark, end=feet_inches(place.end)), force.note),
     )
     return check
