@@ -183,6 +183,6 @@ GUARD = Kind(
         "the rim and the joists that the pull goes into, and the rim turning over (the load path)",
         "the rail, the infill (50 lb on a square foot), and posts at a corner",
         "a test of the whole connection, which officials often ask for",
-        "end and edge edge and end distances, and decay at the deck",
+        "end and edge distances, and decay at the deck",
     ),
 )
