@@ -110,8 +110,8 @@ def brace_fastening(site: Site, row: Row) -> Pair:
 class Hung:
     """The post that the leaf hangs on: moment along the guard, from the leaf's weight and 200 lb at its free edge."""
 
-    def __init__(self, site: Site, row: Row) -> None:
-        g = self.gate = Gate(site, row.part)
+    def __init__(self, site: Site, mark: str) -> None:
+        g = self.gate = Gate(site, mark)
         edge_posts = sorted((p for p in posts(site) if p.edge == g.edge), key=lambda p: p.at)
         start = g.file.get("hung", "start") == "start"
         before = [p for p in edge_posts if p.at < g.middle - g.way / 2]
@@ -127,7 +127,7 @@ class Hung:
 
 def post(site: Site, row: Row) -> Pair:
     """At its bolts, whose holes lie across the bending, in the middle of the depth (NDS 2018, 3.1.2, 3.3)."""
-    k = Hung(site, row)
+    k = Hung(site, row.part)
     I = k.t.d * (k.t.b**3 - (k.D + 1 / 16) ** 3) / 12
     return k.M / (I / (k.t.b / 2)), k.t.Fb * C_D
 
@@ -139,7 +139,7 @@ def joint(site: Site, row: Row) -> Pair:
     by the weight; wet 0.7, C_D (NDS 2018, 12.3, Table 11.3.3). 4 D to the edges; the post's end by 7 D, as a push may
     lift the leaf too (Tables 12.5.1A, 12.5.1C).
     """
-    k = Hung(site, row)
+    k = Hung(site, row.part)
     guard, below = k.gate.guard, site.timber(k.post.member)
     e = read(guard.get("bolt_edge"), 2.0)
     n = min(guard.get("rail_posts", 1), k.beside)

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from math import asin, ceil, cos, hypot, pi, tan
 
+import numpy as np
+
 from audit import dowels, members, timber
 from audit.paper import Row, Site
 from audit.quantities import read
@@ -291,7 +293,31 @@ def tear_out(site: Site, row: Row) -> Pair:
         (x + j.post.at * ux - rim.start[0]) * rim.u[0] + (y + j.post.at * uy - rim.start[1]) * rim.u[1]
     )
     end = min(from_start, rim.length - from_start)
-    return along_force(j, On.of(site, j.post)), t.Fv * C_D * t.b * end
+    pairs = []
+    if along_is_asked(site, j.guard):
+        pairs.append((along_force(j, On.of(site, j.post)), t.Fv * C_D * t.b * end))
+    pairs += [(Z, t.Fv * C_D * t.b * end) for Z in leaf_couples(site, j)]
+    return max(pairs, key=lambda pair: pair[0] / pair[1])
+
+
+def along_is_asked(site: Site, guard: dict) -> bool:
+    """IRC 2021, Table R301.5, note d: no push along the top of a guard that is no handrail (from memory)."""
+    code = site.file.get("code", {})
+    edition = str(code.get("edition", "2021"))[:4]
+    return bool(guard.get("handrail")) or code.get("basis", "IRC") != "IRC" or edition < "2021"
+
+
+def leaf_couples(site: Site, j: Joint) -> list[float]:
+    """On one bolt, of each leaf without a wheel that hangs on the post: 200 lb at its free edge and its weight."""
+    from audit.gates import Hung
+
+    found = []
+    for gate in site.file.get("gate", []):
+        hung = Hung(site, gate["mark"])
+        if hung.post == j.post and not hung.gate.wheel:
+            n = min(j.guard.get("rail_posts", 1), hung.beside)
+            found.append(hung.M / n / (j.d - 2 * j.e))
+    return found
 
 
 def rim_of(site: Site, post: Post) -> str:
@@ -509,16 +535,56 @@ def load_down(site: Site, row: Row) -> Pair:
     return F / (2 if d - 2 * j.e <= 5 else 1), Z * 0.7 * C_D * min([1.0, *parts])
 
 
-def beside(member, effect, at: float, sign: int) -> dict[str, tuple[float, float]]:
-    """Greatest effect at the places before, at and past the bolts, in every case with its C_D."""
+def hangs_over(site: Site, post: Post, mark: str, at: float) -> tuple[float, float]:
+    """From the bolts to where what takes the post hangs on the timber behind: its load is there, on one of the sides.
+
+    Where the middle lines of the two cross.
+    """
+    member, taker = site.members[mark], site.members[post.member]
+    places = [at]
+    for seat in taker.seats:
+        if seat.below == mark:
+            x, y = taker.start[0] - member.start[0], taker.start[1] - member.start[1]
+            turn = member.u[0] * taker.u[1] - member.u[1] * taker.u[0]
+            places.append(float((x * taker.u[1] - y * taker.u[0]) / turn))
+    return min(places), max(places)
+
+
+def bent_there(member, low: float, high: float, sign: int) -> dict[str, tuple[float, float]]:
+    """Greatest moment over a stretch in every case with its C_D: straight between the places known, no load nearer."""
     x = member.x
-    low, high = max(int((x < at - 1e-6).sum()) - 1, 0), int((x <= at + 1e-6).sum())
-    return {name: (float(v[low : high + 1].max()), C) for name, (v, C) in effect.cases(sign).items()}
+    inside = x[(x >= low - 1e-4) & (x <= high + 1e-4)]
+    places = np.concatenate([[low, high], inside])
+    return {
+        name: (
+            float(
+                max(np.interp(places, x, v).max(), v[(x >= low - 1e-4) & (x <= high + 1e-4)].max(initial=0.0))
+            ),
+            C,
+        )
+        for name, (v, C) in member.moment.cases(sign).items()
+    }
+
+
+def sheared_there(member, low: float, high: float, sign: int) -> dict[str, tuple[float, float]]:
+    """Greatest shear between the last place before a stretch and the first past it, in every case with its C_D."""
+    x = member.x
+    before = max(int((x < low - 1e-4).sum()) - 1, 0)
+    past = min(int((x <= high + 1e-4).sum()), len(x) - 1)
+    left, right = (effect.cases(sign) for effect in member.shear)
+    # left of each place but the first, right of each but the last: what is sheared between them
+    return {
+        name: (
+            max(float(left[name][0][before + 1 : past + 1].max()), float(right[name][0][before:past].max())),
+            C,
+        )
+        for name, (_, C) in left.items()
+    }
 
 
 def framing_bending(site: Site, row: Row) -> Pair:
     """M over what two holes, e from the edges, leave of the member behind (NDS 2018, 3.1.2)."""
-    _, _, guard, at = behind(site, row)
+    post, _, guard, at = behind(site, row)
     member, t = site.members[row.at], site.timber(row.at)
     hole, e = read(guard.get("bolt_diameter"), 0.5) + 1 / 16, read(guard.get("bolt_edge"), 2.0)
     outer, inner = t.d / 2 - e + hole / 2, t.d / 2 - e - hole / 2
@@ -527,7 +593,7 @@ def framing_bending(site: Site, row: Row) -> Pair:
     pairs = [
         (M / S, t.Fb * C * C_r)
         for sign in (1, -1)
-        for M, C in beside(member, member.moment, at, sign).values()
+        for M, C in bent_there(member, *hangs_over(site, post, row.at, at), sign).values()
     ]
     return members.governing(pairs, row)
 
@@ -549,11 +615,10 @@ def framing_shear(site: Site, row: Row) -> Pair:
         else row.has("connection_shear_near_end")
     )
     pairs = []
-    for effect in member.shear:
-        for sign in (1, -1):
-            for name, (V, C) in beside(member, effect, at, sign).items():
-                own = 0.0 if hung else W + (P if "guard" in name else 0.0)
-                pairs.append((V + own, 2 / 3 * t.Fv * C * t.b * d_e * ((d_e / t.d) ** 2 if near else 1)))
+    for sign in (1, -1):
+        for name, (V, C) in sheared_there(member, *hangs_over(site, post, row.at, at), sign).items():
+            own = 0.0 if hung else W + (P if "guard" in name else 0.0)
+            pairs.append((V + own, 2 / 3 * t.Fv * C * t.b * d_e * ((d_e / t.d) ** 2 if near else 1)))
     return members.governing(pairs, row)
 
 
