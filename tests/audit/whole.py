@@ -74,25 +74,22 @@ def p_delta(site: Site, row: Row) -> Pair:
     """P delta / (H h) at most 0.1 (common practice): softness and height as printed.
 
     P is the weight on the posts; a trunk carries its share by itself. On trunks alone all of it, and what the lower
-    bolts bear of it once more (on the safe side).
+    bolts bear of it once more; what a push on the guard presses on each is added (both on the safe side).
     """
     sums: dict[str, float] = {}
+    knees = "brace" in site.file
     posts_here = [s["mark"] for s in site.file["support"] if s["kind"] == "post"]
     for mark in posts_here or [s["mark"] for s in site.file["support"]]:
         for name, (R, _) in site.reactions[mark].cases().items():
             if name == "D + one person":  # who stands on one support, not on all
                 continue
-            if (
-                posts_here and name == "D + L + guard"
-            ):  # nor a push; on trunks alone it is added (on the safe side)
+            if knees and posts_here and name == "D + L + guard":  # knees share a push out anew: as printed
                 continue
             sums[name] = sums.get(name, 0.0) + float(R[0])
     a = row.argument
     name = "second_order_ratio"
     P = max(sums.values())
-    if (
-        "brace" in site.file
-    ):  # a knee takes weight to its post from the beam's other supports: as printed, where more
+    if knees:  # a knee takes weight to its post from the beam's other supports: as printed, where more
         P = max(P, a(name, "P"))
     return P * a(name, "Delta") / (a(name, "H") * a(name, "h")), 0.1
 
