@@ -146,6 +146,12 @@ class Edges:
     def _part(self, field: Field, at: tuple[float, float], part: float) -> list[Share]:
         return [(i, x, v * part) for i, x, v in self.deck.shares(field, *at)]
 
-    def _under(self, field: Field, s: float, t: float) -> list[int]:
-        """The members that bear a load there."""
-        return sorted(i for i, _, part in self.deck.shares(field, s, t) if part)
+    def _under(self, field: Field, s: float, t: float) -> tuple[bool, list[int]]:
+        """Whether a load there is past a member's line, and the members that bear it.
+
+        A board past a member's line is the same board whether the next one inward holds it down by itself or with
+        others behind it: of those, the next one tells.
+        """
+        shares = [(i, part) for i, _, part in self.deck.shares(field, s, t) if part]
+        past = shares[0][1] > 1 and all(part < 0 for _, part in shares[1:])
+        return past, sorted(i for i, _ in (shares[:2] if past else shares))
