@@ -26,6 +26,7 @@ STEPS = {
     "beam.shear_at_bolts": NEAR_BOLTS,
     "post.shear_at_bolts": NEAR_BOLTS,
     "brace.distances": "NDS 2018, 12.5.1: end and edge distances",
+    "ladder.spacing": "OSHA 1910.23(b): rungs at most 12 in. apart; one more of them from some height on",
     "platform.guard": "IRC 2021, R312.1.1: a guard above a floor of 30 in.",
 }
 AT_24_IN = {"joist.bending": SPACING, "joist.negative_bending": SPACING}
@@ -40,10 +41,11 @@ GAPS = (
 # Two pieces in one place are said from 1/4 in. on, and not before: a fault of the drawing, no demand.
 CLASHES = ".place"
 # Where the ratio itself is steep: platform and what moved. The whole moves it further than SHARE; that it is a slope,
-# no step, is tested by the half. In g10 and g16 it is the lever of beam.rotation, from the beam's middle to the edge of
+# no step, is tested by the half. In g08, g10 and g16 it is the lever of beam.rotation, from beam's middle to the edge of
 # its bracket: 1/16 in. of 1 1/2 to 2 1/4 in. is 3 to 4 %. Eight spaces of 1/16 in. make the last bay of round_the_trunk
 # 1/2 in. narrower, of 14 1/2 in.: the couple of a guard's post over it puts 3.4 % more on what lies beside it.
 SLOPES = (
+    ("g08_stringers", "C1 start y"),
     ("g10_two_beams", "B2 start y"),
     ("g16_three_beams", "T1 at y"),
     ("shipped_round_the_trunk", "J spacing"),
