@@ -65,8 +65,22 @@ def closed(draft: Draft, needs: Needs, sizes: Sizes, *, way_up: bool = True) -> 
         for place in _blocks(edge, at):
             number += 1
             _block(found, edge, place, number, f"{sizes.block}{sizes.joist.split('x')[1]}")
+    for end in sorted({end for e in edges for end in _ends(layout, e)}):
+        _rim(found, end)
     _guard(found, tuple(e.number for e in edges))
     return found
+
+
+def _ends(layout: Layout, edge: Edge) -> Iterator[str]:
+    """Which ends of the joists lie along an edge whose posts stand there."""
+    if edge.places:
+        for member in layout.joists:
+            yield from (
+                name
+                for name, end in (("start", member.line.start), ("end", member.line.end))
+                if edge.line.off(end) <= _AT_EDGE
+                and abs(edge.line.u[0] * member.line.u[0] + edge.line.u[1] * member.line.u[1]) < 0.01
+            )
 
 
 def _edges(layout: Layout) -> Iterator[Edge]:
@@ -256,6 +270,12 @@ def _block(draft: Draft, edge: Edge, place: float, number: int, section: str) ->
         },
     )
     draft.say(("connection", "HG"), "hanger of the blocks that the guard's posts are tied to")
+
+
+def _rim(draft: Draft, end: str) -> None:
+    first = not any(b["kind"] == "rim" for b in draft.data.get("blocking", ()))
+    entry = {"mark": "R" if end == "start" else "RS", "kind": "rim", "end": end, "fasteners": 5}
+    draft.add("blocking", entry, "rims: a post presses on more than the end of a joist" if first else "")
 
 
 def _letter(number: int) -> str:

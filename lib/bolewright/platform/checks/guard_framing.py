@@ -312,7 +312,7 @@ def _along_grain(layout: Layout, post: GuardPost) -> Iterator[_Along]:
     s = post.depth - 2 * guard.bolt_edge
     for gate in find_gates(layout):
         hung = gate.hung_on is not None and gate.hung_on.mark == post.mark
-        if hung and gate.gate.wheel is None and s > 0:
+        if hung and not gate.gate.wheeled and s > 0:
             own = Calculation((1, 1))
             W = leaf_weight(layout, gate)
             M = own.run(gate_moment, P=PUSH, W=W, w=gate.leaf, b=post.section.b)
