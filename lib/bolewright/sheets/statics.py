@@ -25,7 +25,8 @@ from bolewright.sheets.printing import Page, printed
 from bolewright.units import feet_inches
 
 LONGEST = 14  # rows of loads; of more, neighbours of one kind are taken together
-ONE_PLACE = 1e-5  # in: places of loads are listed to a millionth of an inch
+# Places of loads are listed to a millionth of an inch; nearer than what is looked at beside a couple (in).
+ONE_PLACE = 2e-6
 SHARE = 3  # groups that loads of one kind on one side of the section are taken together in
 
 
