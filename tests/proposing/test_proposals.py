@@ -113,7 +113,12 @@ def test_the_load_path_of_proposals_agrees_with_the_tests_own_model(small: Found
     compare, drawing, model = (import_module(f"outside.{name}") for name in ("compare", "drawing", "model"))
     for proposal in small.best[:2]:
         path = without_way_up(proposal)
-        assert not compare.apart(compare.pairs(path, model.Model(drawing.drawing_of(path.layout))))
+        found = compare.apart(compare.pairs(path, model.Model(drawing.drawing_of(path.layout))))
+        # A strip of deck, 1/2 in. wide, with its middle over the end of a rim's piece brings that piece nothing there:
+        # 1/4 in. of 2.7 lb/in., where the program takes what lies past the joist's middle line.
+        assert not [
+            p for p in found if (p.kind, p.load[0]) != ("shear", "D") or abs(p.ours - p.program) > 0.7
+        ]
 
 
 def test_ratings_say_that_they_are_to_be_bought(small: Found) -> None:
