@@ -69,6 +69,8 @@ def test_a_kernel_that_hangs_strikes_the_verdict_until_it_goes_on(page_server, o
 
 def test_an_entry_that_cannot_be_used_greys_what_was_found_before(page_server, opened):
     page = opened(page_server)
+    # What is said of the file comes before the fault.
+    state(page).filter(has_text="No check fails").wait_for()
     open_section(page, "Loads")
     field(page, "live").fill("sixty")
     state(page).filter(has_text="nothing here holds now").wait_for()
