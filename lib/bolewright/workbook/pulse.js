@@ -34,7 +34,7 @@ async function reason(model) {
   } finally { clearTimeout(timer); }
 }
 
-function keeper(model) {
+function keptInBrowser(model) {
   const tab = Math.random().toString(36).slice(2, 10);
   const items = new Map();
   const key = () => `${STORE}${model.get("file")}/${tab}`;
@@ -111,7 +111,7 @@ function render({ model, el }) {
   el.append(banner, live);
 
   const view = Math.random().toString(36).slice(2);
-  const kept = keeper(model);
+  const kept = keptInBrowser(model);
   let number = 0;
   let waiting = []; // beats asked for and not answered: [number, time]
   let cut = false;
