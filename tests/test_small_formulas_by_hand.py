@@ -29,7 +29,7 @@ from bolewright.bracing import (
     wind,
 )
 from bolewright.fasteners import loaded_ply, plies
-from bolewright.ground import embedded_post, snow
+from bolewright.ground import embedded_post, footing, snow
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.checks.rims import rim_moment
 from bolewright.platform.checks.seats import hanger_capacity
@@ -64,6 +64,8 @@ BRACING: list[Case] = [
     (crossed.post_moment_at_lower_rod, {"V": 400, "h": 100, "H_r": 500, "c": 80, "z": 20}, 2_000),
     (crossed.post_moment_at_rods, {"M_k": 8_000, "M_z": 2_000}, 8_000),
     (crossed.post_moment_at_rods, {"M_k": 1_000, "M_z": 2_000}, 2_000),
+    # half the square of the diameter: 50 in2 in a circle of 10 in.
+    (footing.square_in_round, {"d_c": 10}, sqrt(50)),
     # a post bored both ways through its middle (NDS 2018, 3.1.2.1): 4 x 5 in. are left of 5 x 6 in.; the modulus is
     # that of 4 x 6 in. without the middle inch: 4 x (216 - 1) / 36
     (net_section.net_area_at_rods, {"b": 5, "d": 6, "D_h": 1}, 20),

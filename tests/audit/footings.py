@@ -110,7 +110,9 @@ def concrete_punching(site: Site, row: Row) -> Pair:
 def bearing_strength(site: Site, mark: str) -> float:
     """0.6 x 0.85 f_c A_1 sqrt(A_2 / A_1), the root at most 2; A_2 spread 2 to 1 (ACI 318-19, Table 14.5.6.1)."""
     footing, t = site.footing(mark), timber_of(site, mark)
-    grown = min(4 * read(footing["pad"]), square(footing) - t.d)
+    # the like figure lies within the circle (14.5.6.1), which the square of equal area does not
+    inside = read(footing["width"]) / (sqrt(2) if footing.get("shape") == "round" else 1)
+    grown = max(0.0, min(4 * read(footing["pad"]), inside - t.d))
     root = min(sqrt((t.b + grown) * (t.d + grown) / (t.b * t.d)), 2.0)
     return 0.6 * 0.85 * read(footing.get("f_c"), 2500) * t.b * t.d * root
 

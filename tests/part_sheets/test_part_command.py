@@ -112,6 +112,14 @@ def test_what_is_typed_is_text_in_the_page(tmp_path):
     assert "<script" not in out.read_text("utf-8")
 
 
+def test_a_csv_row_with_more_cells_than_its_heading_is_refused(tmp_path, capsys):
+    rows = tmp_path / "rows.csv"
+    rows.write_text("mark,span\nJ1,9 ft\nJ2,12 ft,extra\n", encoding="utf-8")
+    assert main(["part", "beam", "--from", str(rows), "--out", str(tmp_path / "sheets")]) == 2
+    assert "line 3 has more cells than the heading" in capsys.readouterr().err
+    assert not (tmp_path / "sheets").exists()
+
+
 def test_a_csv_with_faults_writes_nothing_and_names_each_line(tmp_path, capsys):
     rows = tmp_path / "rows.csv"
     rows.write_text("mark,span\nJ1,9 ft\nJ1,9 ft\nJ3,long\n", encoding="utf-8")

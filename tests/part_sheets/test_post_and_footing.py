@@ -93,3 +93,19 @@ def test_faulty_input_is_one_sentence_at_its_field(kind, texts, field):
     with pytest.raises(PartError) as caught:
         part_sheet(kind, texts)
     assert list(caught.value.faults) == [field]
+
+
+def test_concrete_under_a_post_on_a_round_footing():
+    """10 in. round, post 5 1/2 in.: A_2 is the largest square in the circle, 10 x 10 / 2 = 50 in² (ACI 318-19,
+    14.5.6.1): 0.60 x sqrt(50 / 30.25) x 0.85 x 2500 x 30.25 = 49,580 lb."""
+    sheet = part_sheet(FOOTING, {"shape": "round", "width": "10 in", "soil": "8000 psf"})
+    assert value(sheet, "phi_B", "lbf") == pytest.approx(49_586, rel=1e-3)
+    with pytest.raises(PartError, match="corners of the post"):
+        part_sheet(FOOTING, {"shape": "round", "width": "7 in"})
+
+
+def test_a_wide_thin_footing_is_no_footing():
+    """IRC R403.1.1: a projection is at most the thickness: (42 - 5.5) / 2 = 18.25 in. of 8 in."""
+    sheet = part_sheet(FOOTING, {"width": "42 in"})
+    assert value(sheet, "ratio_p") == pytest.approx(18.25 / 8)
+    assert value(part_sheet(FOOTING, {"width": "21 1/2 in"}), "ratio_p") == pytest.approx(1.0)

@@ -54,9 +54,9 @@ def test_a_plate_on_the_post_spreads_over_all_of_its_end() -> None:
 
 
 def test_bearing_of_the_concrete_by_hand() -> None:
-    """2,500 psi, 6x6 post, 22 in. round pad of 10 in.: A_2 = pi 121 = 380.1 in2, spread 2 to 1 reaches all of it.
+    """2,500 psi, 6x6 post, 22 in. round pad of 10 in.: A_2 = 22 x 22 / 2 = 242 in2, spread 2 to 1 reaches all of it.
 
-    sqrt(A_2 / A_1) = sqrt(380.1 / 30.25) = 3.5, at most 2; phi B_n = 0.60 x 2 x 0.85 x 2500 x 30.25 = 77,138 lb (ACI
+    sqrt(A_2 / A_1) = sqrt(242 / 30.25) = 2.83, at most 2; phi B_n = 0.60 x 2 x 0.85 x 2500 x 30.25 = 77,138 lb (ACI
     318-19, Table 14.5.6.1 and 21.2.1).
     """
     found = find("P1", "footing.concrete_bearing")
@@ -70,6 +70,17 @@ def test_narrow_pad_spreads_less() -> None:
     assert text != TEXT
     found = find("P1", "footing.concrete_bearing", text)
     assert found.capacity == pytest.approx(0.6 * 0.85 * 2500 * math.sqrt(81 * 30.25))
+
+
+def test_round_pad_spreads_to_the_square_inside_it() -> None:
+    """A round pad of 10 in. under a 6x6: A_2 lies wholly within the support (ACI 318-19, 14.5.6.1).
+
+    Its largest square is 10 x 10 / 2 = 50 in2 (the circle itself has 78.5): the root of 50 / 30.25 is 1.286.
+    """
+    text = TEXT.replace('width = "22 in"', 'width = "10 in"')
+    assert text != TEXT
+    found = find("P1", "footing.concrete_bearing", text)
+    assert found.capacity == pytest.approx(0.6 * 0.85 * 2500 * math.sqrt(50 * 30.25))
 
 
 def test_factors_of_strength() -> None:

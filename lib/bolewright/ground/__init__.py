@@ -42,6 +42,7 @@ from bolewright.ground.footing import (
     footing_shear_two_way,
     minimum_footing_thickness,
     pad_limit_states,
+    square_in_round,
 )
 from bolewright.ground.pier import (
     concrete_bearing_strength,
@@ -133,6 +134,7 @@ __all__ = [
     "solve_embedment_constrained",
     "solve_embedment_nonconstrained",
     "square_footing_side",
+    "square_in_round",
     "uplift_resistance_cone",
     "uplift_resistance_friction",
     "uplift_resistance_weight",

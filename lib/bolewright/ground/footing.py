@@ -31,6 +31,20 @@ def equal_area_square(d_c: Length) -> Length:
     return s
 
 
+@formula("ACI 318-19, 14.5.6.1 (the largest square inside a circle)")
+def square_in_round(d_c: Length) -> Length:
+    """Side of the largest square inside a round footing: as far as a square under a post may grow.
+
+    Parameters: d_c diameter (in). Returns: s_i side (in). Source: geometry; A_2 of ACI 318-19, 14.5.6.1 is like the
+    loaded area and lies wholly within the support, so that the square of equal area (13.2.7.3) does not serve.
+
+    >>> round(float(square_in_round(20.0)), 2)
+    14.14
+    """
+    s_i: Length = d_c / sqrt(2)
+    return s_i
+
+
 @formula("IRC 2018, R403.1.1 (thickness at least the projection, and 6 in.)", homogeneous=False)
 def minimum_footing_thickness(B: Length, c: Length) -> Length:
     """Minimum thickness of a plain spread footing from its projection, by rule.

@@ -7,7 +7,6 @@ import io
 import re
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from bolewright.documents.content import PackageError, Paper
 from bolewright.part_sheets.document import write
@@ -175,25 +174,16 @@ def _rows(source: Path) -> list[dict[str, str]]:
     reader = csv.DictReader(
         io.StringIO(text), delimiter=";" if ";" in heading and "," not in heading else ","
     )
-    rows = [
-        {
-            (name or "").strip().replace("-", "_"): (text or "")
-            for name, text in row.items()
-            if isinstance(text, str | None)
-        }
-        for row in reader
-    ]
+    rows = []
+    for row in reader:
+        if None in row:
+            raise ValueError(f"line {reader.line_num} has more cells than the heading")
+        rows.append({name.strip().replace("-", "_"): text or "" for name, text in row.items()})
     if not rows:
         raise ValueError("it has no row under its heading")
     if len(rows) > _MOST_ROWS:
         raise ValueError(f"it has {len(rows)} rows, at most {_MOST_ROWS} go at once")
     return rows
-
-
-def _row(row: dict[str | None, Any]) -> dict[str, str]:
-    if None in row:
-        raise ValueError("a row has more cells than the heading")
-    return {(name or "").strip().replace("-", "_"): text or "" for name, text in row.items()}
 
 
 def _harmless(text: str) -> str:

@@ -26,7 +26,7 @@ from bolewright.part_sheets.sheet import (
     notes_block,
     verdict_block,
 )
-from bolewright.rendering.blocks import Block, Equations, KeyValues, Statement, StatementKind, Table
+from bolewright.rendering.blocks import Block, Equations, KeyValues, Table
 
 SUFFIXES = (".pdf", ".html")
 
@@ -122,10 +122,3 @@ def data_of(contents: Sequence[SheetContent], block: TitleBlock, suffix: str) ->
     pdf = pdf_of(contents, converted, block, None)
     check_paper(pdf, [i for s in contents for i in s.items if isinstance(i, Equations) and i.formula])
     return pdf
-
-
-def faults_block(faults: dict[str, str]) -> Statement:
-    """Sentences for inputs that can't be used."""
-    return Statement(
-        StatementKind.FAILURE, tuple(f"{name}: {said}" if name else said for name, said in faults.items())
-    )

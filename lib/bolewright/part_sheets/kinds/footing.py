@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from bolewright.ground import equal_area_square, pad_limit_states
-from bolewright.ground.footing import effective_thickness
+from bolewright.ground.footing import effective_thickness, square_in_round
 from bolewright.part_sheets.drawn import footing_figure, value
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, Reach, Small, asked
 from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
@@ -87,6 +87,8 @@ P_u = factored_load(D, L, S)
 q_u = factored_soil_pressure(P_u, B_s)
 h_e = effective_thickness(H)
 ratio_h = h_min / H  # ACI 318-19, 14.3.2.1
+h_p = minimum_footing_thickness(B, c)
+ratio_p = h_p / H
 phi_B = concrete_bearing_strength(f_c, A_1, A_2)
 ratio_B = P_u / phi_B""",
     ),
@@ -138,6 +140,14 @@ _WIDER = "a wider footing"
 LIMITS = (
     Limit("ratio_q", "Soil pressure", "q", "q_a", "IBC 2021, 1806.2", _WIDER),
     Limit("ratio_h", "Minimum thickness", "h_min", "H", "ACI 318-19, 14.3.2.1", "a thicker footing"),
+    Limit(
+        "ratio_p",
+        "Thickness for its projection",
+        "h_p",
+        "H",
+        "IRC 2018, R403.1.1",
+        "a thicker or a narrower footing",
+    ),
     Limit("ratio_B", "Bearing on the concrete", "P_u", "phi_B", "ACI 318-19, 14.5.6.1", "a larger plate"),
     Limit(
         "ratio_M",
@@ -171,6 +181,13 @@ def given(inputs: FootingInputs) -> Given:
                 "post_width": f"The post, {inputs.post_width:g} in., is wider than the footing, {inputs.width:g} in."
             }
         )
+    if inputs.shape == "round" and inputs.post_width * math.sqrt(2) > inputs.width:
+        raise PartError(
+            {
+                "post_width": f"The corners of the post, {inputs.post_width:g} in., reach past the round footing, "
+                f"{inputs.width:g} in.: its diameter is to be {inputs.post_width * math.sqrt(2):.1f} in. or more."
+            }
+        )
     if inputs.lateral and not inputs.embedment:
         raise PartError(
             {"embedment": "A lateral force is typed, but no embedment that takes it: give its depth."}
@@ -189,7 +206,8 @@ def given(inputs: FootingInputs) -> Given:
         side, min(inputs.post_width, side), float(effective_thickness(h=inputs.thickness))
     )
     A_1 = inputs.post_width**2
-    A_2 = min(inputs.width, inputs.post_width + 4 * inputs.thickness) ** 2
+    inside = inputs.width if square else float(square_in_round(d_c=inputs.width))
+    A_2 = min(inside, inputs.post_width + 4 * inputs.thickness) ** 2
     symbols = (
         Symbol("D", inputs.dead, POUND, "dead load"),
         Symbol("L", inputs.live, POUND, "live load"),

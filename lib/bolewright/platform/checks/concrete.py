@@ -22,6 +22,7 @@ from bolewright.ground.footing import (
     footing_shear_strength_two_way,
     footing_shear_two_way,
     pad_limit_states,
+    square_in_round,
 )
 from bolewright.ground.pier import concrete_bearing_strength
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
@@ -37,8 +38,8 @@ from bolewright.units import POUND, POUND_INCH, Unit
 KEY = "footing.concrete_lateral"
 SPREAD = 2.0  # across to 1 down: how load spreads to the area A_2 (ACI 318-19, 14.5.6.1)
 BEARING_NOTE = (
-    "The post's end grain stands on the concrete over its whole section; A_2 is the pad's area as far as load spreads "
-    "2 to 1 in it (ACI 318-19, 14.5.6.1)."
+    "The post's end grain stands on the concrete over its whole section; A_2 is as large as load spreads 2 to 1 in the "
+    "pad, of a round one in the square inside it (ACI 318-19, 14.5.6.1)."
 )
 LATERAL_NOTE = (
     "1.0W beside 1.0L and 0.5S (ACI 318-19, 5.3.1d): what the case of allowable stress adds, with 0.6W or 0.45W in it, "
@@ -191,7 +192,8 @@ def _pad(path: LoadPath, support: Support, footing: Footing) -> _Pad:
     spread = (
         2 * SPREAD * footing.pad
     )  # the like figure grows on all sides, as far as the nearer side of the pad
-    grows = max(0.0, min(spread, B - max(section.b, section.d)))
+    inside = float(square_in_round(d_c=footing.width)) if footing.shape == "round" else B
+    grows = max(0.0, min(spread, inside - max(section.b, section.d)))
     return _Pad(footing, B, c, section.A, (section.b + grows) * (section.d + grows))
 
 
