@@ -5,16 +5,16 @@ from __future__ import annotations
 from bolewright.part_sheets.inputs import PartError, TimberInputs
 from bolewright.part_sheets.kind import Symbol
 from bolewright.timber import DesignValues, Section, Service, factors, reference_values
-from bolewright.timber.adjustment import Factors
+from bolewright.timber.adjustment import Factors, LoadDuration, load_duration_factor
 from bolewright.timber.material import MaterialError
 from bolewright.units import CUBIC_INCH, INCH, INCH_FOURTH, NONE, PSI, SQUARE_INCH, ReadError, read
 
 DURATIONS = {
-    "permanent": 0.9,
-    "floor live": 1.0,
-    "snow": 1.15,
-    "construction": 1.25,
-    "wind": 1.6,
+    "permanent": load_duration_factor(LoadDuration.PERMANENT),
+    "floor live": load_duration_factor(LoadDuration.TEN_YEARS),
+    "snow": load_duration_factor(LoadDuration.TWO_MONTHS),
+    "construction": load_duration_factor(LoadDuration.SEVEN_DAYS),
+    "wind": load_duration_factor(LoadDuration.TEN_MINUTES),
 }
 _GROUPS = {"b": "bending", "v": "shear", "c": "compression", "perp": "bearing", "E": "modulus"}
 _VALUES = {"b": "F_b", "v": "F_v", "c": "F_c", "perp": "F_c_perp", "E": "E"}
@@ -105,10 +105,11 @@ def governing_duration(dead: float, live: float, C_D: float, *, side: float = 0.
     A side load always acts, so that with one all loads govern together.
     """
     both = dead + live
-    return (dead, 0.9) if not side and dead / 0.9 > both / C_D else (both, C_D)
+    long = DURATIONS["permanent"]
+    return (dead, long) if not side and dead / long > both / C_D else (both, C_D)
 
 
 def duration_words(C_D: float, name: str) -> str:
     """Where a load duration factor comes from."""
-    which = "dead load alone governs" if C_D == 0.9 else f"{name} load"
+    which = "dead load alone governs" if DURATIONS["permanent"] == C_D else f"{name} load"
     return f"load duration factor, {which} (NDS 2018, Table 2.3.2)"

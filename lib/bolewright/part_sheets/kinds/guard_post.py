@@ -12,11 +12,15 @@ from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbo
 from bolewright.part_sheets.timber_values import notes_of, timber_symbols
 from bolewright.platform.project.fields import Measure, Strength
 from bolewright.rendering.blocks import Figure
+from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.units import CUBIC_INCH, INCH, NONE, POUND, PSI
 
 Diameter = Annotated[float, Measure(INCH, least=0.25, most=1)]
 Push = Annotated[float, Measure(POUND, least=200, most=2000)]
-_DURATIONS = {"ten minutes": 1.6, "normal": 1.0}
+_DURATIONS = {
+    "ten minutes": load_duration_factor(LoadDuration.TEN_MINUTES),
+    "normal": load_duration_factor(LoadDuration.TEN_YEARS),
+}
 
 
 class GuardInputs(TimberInputs):

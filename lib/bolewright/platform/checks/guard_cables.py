@@ -19,6 +19,7 @@ from bolewright.timber.adjusted_values import (
     adjusted_minimum_modulus,
     compression_before_stability,
 )
+from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.timber.bending import bending_stress
 from bolewright.timber.columns import (
     column_stability_factor,
@@ -31,7 +32,7 @@ from bolewright.units import POUND, PSI
 
 KEYS = ("guard.cable_post", "guard.cable_rail", "guard.cable_rail_end", "guard.cable_joint")
 CASE = "D"
-C_D = 0.9  # the pull stays (NDS 2018, Table 2.3.2)
+C_D = load_duration_factor(LoadDuration.PERMANENT)  # the pull stays
 PULL = (
     "All cables at the pull entered, which is to hold their pretension and 50 lb on the infill; it stays, so C_D is "
     "0.9. The end post spans from its upper bolt to the top rail, which is its strut to the other end (statics)."

@@ -9,14 +9,14 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.project import Gate, Guard
-from bolewright.timber.adjustment import Factors, Service, factors
+from bolewright.timber.adjustment import Factors, LoadDuration, Service, factors, load_duration_factor
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section
 from bolewright.units import POUND, Unit
 
 CASE = "guard"
 ANY = "any"
-C_D = 1.6
+C_D = load_duration_factor(LoadDuration.TEN_MINUTES)
 SPHERE = 4.0  # in, IRC 2021, R312.1.3
 MOST_APART = 72.0  # in, DCA 6, second-hand
 NEEDED = 30.0  # in, IRC 2021, R312.1.1

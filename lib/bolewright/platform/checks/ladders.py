@@ -22,7 +22,7 @@ from bolewright.timber.adjusted_values import (
     adjusted_minimum_modulus,
     compression_before_stability,
 )
-from bolewright.timber.adjustment import Factors, Service, factors
+from bolewright.timber.adjustment import Factors, LoadDuration, Service, factors, load_duration_factor
 from bolewright.timber.bending import (
     BendingCase,
     bending_stress,
@@ -269,7 +269,13 @@ def _over(rail: _Rail) -> Iterator[Check]:
     calculation = Calculation((1, 1))
     run = calculation.run
     M = run(rail_top_moment, P=PUSH, h=ladder.rails_over)
-    F_b_p = run(adjusted_bending, F_b=rail.values.F_b, C_D=1.6, C_L=1.0, **rail.factors(flat=True).bending)
+    F_b_p = run(
+        adjusted_bending,
+        F_b=rail.values.F_b,
+        C_D=load_duration_factor(LoadDuration.TEN_MINUTES),
+        C_L=1.0,
+        **rail.factors(flat=True).bending,
+    )
     yield from judge(
         calculation,
         [MARK],

@@ -23,7 +23,7 @@ from bolewright.platform.layout.stairs import MARK, StairPlan
 from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.reference import TableError
 from bolewright.timber.adjusted_values import adjusted_bearing, adjusted_bending
-from bolewright.timber.adjustment import Service, factors
+from bolewright.timber.adjustment import LoadDuration, Service, factors, load_duration_factor
 from bolewright.timber.bending import bending_stress
 from bolewright.timber.deflection import line_load, moment_of_both, point_load_moment, simple_span_moment
 from bolewright.timber.material import DesignValues, MaterialError
@@ -34,7 +34,7 @@ from bolewright.timber.stairs import couple_between, lifted_head, stair_reaction
 from bolewright.units import POUND, PSI
 
 PUSH, LINE, BOLT, EDGE = 200.0, 50.0, 0.5, 2.0  # lb, plf (IBC), in, in
-C_D = 1.6
+C_D = load_duration_factor(LoadDuration.TEN_MINUTES)
 CASE = "200 lb"
 RAIL = f"D + L + {CASE}"  # what is below a rail's post is run beside all of the live load (common practice)
 LONG = "Load duration factor of 1.6: a push on a rail lasts minutes (common practice)."

@@ -14,6 +14,7 @@ from bolewright.platform.layout.influence import Array as Array
 from bolewright.platform.layout.influence import Influence, Integers
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.loads.partly import loaded_parts
+from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basis
 
 PERSON = "D + one person"
@@ -57,6 +58,11 @@ def _case(combination: Combination) -> Case:
     )
 
 
+def _minutes() -> float:
+    """C_D of a push on a guard, which lasts minutes (common practice)."""
+    return load_duration_factor(LoadDuration.TEN_MINUTES)
+
+
 @cache
 def strength_cases() -> tuple[Case, ...]:
     """Combinations for strength; one heavy person at the worst spot replaces the live load once.
@@ -65,7 +71,7 @@ def strength_cases() -> tuple[Case, ...]:
     with C_D 1.6 (common practice); where no guard is a part it is that load alone and never governs.
     """
     cases = [_case(c) for c in basis().combinations if c.name != UPLIFT_ONLY]
-    return (*cases, Case(PERSON, 1.0, 0.0, 0.0, 1.0, 1.0), Case(GUARD, 1.0, 1.0, 0.0, 0.0, 1.6, 1.0))
+    return (*cases, Case(PERSON, 1.0, 0.0, 0.0, 1.0, 1.0), Case(GUARD, 1.0, 1.0, 0.0, 0.0, _minutes(), 1.0))
 
 
 @cache
@@ -76,8 +82,8 @@ def uplift_cases() -> tuple[Case, ...]:
     """
     cases = [_case(c) for c in basis().combinations]
     lighter = Case("0.6D + one person", 0.6, 0.0, 0.0, 1.0, 1.0)
-    pushed = Case("0.6D + L + guard", 0.6, 1.0, 0.0, 0.0, 1.6, 1.0)
-    whole = Case(PERSON, 1.0, 0.0, 0.0, 1.0, 1.0), Case(GUARD, 1.0, 1.0, 0.0, 0.0, 1.6, 1.0)
+    pushed = Case("0.6D + L + guard", 0.6, 1.0, 0.0, 0.0, _minutes(), 1.0)
+    whole = Case(PERSON, 1.0, 0.0, 0.0, 1.0, 1.0), Case(GUARD, 1.0, 1.0, 0.0, 0.0, _minutes(), 1.0)
     return (*cases, lighter, *whole, pushed)
 
 
