@@ -13,7 +13,8 @@ from bolewright.reference import load
 from bolewright.timber.adjustment import Service
 from bolewright.timber.basis import LoadType, asd_basis
 from bolewright.timber.post_heights import post_heights
-from bolewright.timber.published import REASONS, Asked, Basis, cells, compare, question
+from bolewright.timber.published import Asked, Basis, cells, question
+from bolewright.timber.published_reasons import REASONS, compare
 from bolewright.timber.sections import parse_section
 from bolewright.timber.spans import OwnValues, SpanLimits, Stock, beam_spans, joist_spans
 

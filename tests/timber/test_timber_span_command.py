@@ -66,6 +66,53 @@ def test_one_species_beside_the_row_of_its_group(capsys):
     assert (rows[0]["published"], rows[0]["why"]) == ("13-7", "G")
 
 
+def test_beams_of_one_species_have_the_reasons_of_their_group(capsys):
+    """IRC 2018 Table R507.5: of Douglas fir-larch's 42 rows the reasons of the group's hold after the group itself (G).
+
+    Left are the three cells of the second group that nothing explains (test_published_spans).
+    """
+    words = ("--of", "beams", "--basis", "irc", "--species", "Douglas Fir-Larch", "--incised")
+    rows = table(capsys, *words)
+    assert len(rows) == 42
+    left = [(row["size"], row["joist_span_in"]) for row in rows if row["why"].startswith("not explained")]
+    assert left == [("(2) 2x8", "216"), ("(2) 2x10", "216"), ("(3) 2x8", "72")]
+    assert all(row["why"].split()[0] == "G" for row in rows if "not" not in row["why"])
+    assert command(*words) == 0
+    assert "3 of the 42 published values are not explained" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("given", "why"),
+    [
+        # what was asked for makes the row another than the table's, which is ours without it
+        (("--live-limit", "1000"), "R"),
+        (("--joist-overhang", "0"), "R"),
+        (("--loaded-on-top",), "same"),  # bending decides: no shear at d in it
+    ],
+)
+def test_rules_of_ones_own_are_the_reason_where_they_are(capsys, given, why):
+    """Southern Pine (3) 2x10 under joists of 12 ft: 9-2 in IRC 2018 Table R507.5 as in ours under its rules."""
+    words = ("--of", "beams", "--basis", "irc", "--sizes", "(3) 2x10", "--joist-spans", "12 ft", *given)
+    row = table(capsys, *words)[0]
+    assert (row["published"], row["why"]) == ("9-2", why)
+
+
+def test_two_species_of_two_rows_have_no_published_value(capsys):
+    words = ("--species", "Southern Pine", "--species", "Hem-Fir:No.2:wet incised")
+    rows = table(capsys, "--basis", "irc", *words, "--sizes", "2x8", "--spacings", "16 in")
+    assert (rows[0]["published"], rows[0]["why"]) == ("-", "")
+
+
+def test_a_species_that_is_not_incised_is_not_taken_for_the_tables(capsys):
+    """DCA 6 Table 2 is of incised firs: 2x8 at 16 in. 11-1; Douglas fir that is not incised spans more (G)."""
+    group = [f"{name}:No.2:wet incised" for name in ("Hem-Fir", "Spruce-Pine-Fir")]
+    words = [w for one in ("DFL:No.2:wet", *group) for w in ("--species", one)]
+    row = table(capsys, "--basis", "dca6", *words, "--sizes", "2x8", "--spacings", "16 in")[0]
+    same = table(capsys, "--basis", "dca6", "--incised", *words[2:], "--species", "DFL", "--sizes", "2x8")[1]
+    assert row["published"] == same["published"]
+    assert (row["why"], same["why"]) == ("same", "same")  # the weakest is hem-fir in both
+
+
 def test_no_published_value_stands_beside_other_conditions(capsys):
     rows = table(capsys, "--basis", "irc", "--live", "60 psf", "--sizes", "2x8", "--spacings", "16 in")
     assert (rows[0]["published"], rows[0]["why"]) == ("-", "")

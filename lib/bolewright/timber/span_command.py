@@ -212,7 +212,7 @@ def _posts(
     ]
     area = "area_m2" if args.metric else "area_ft2"
     header = ["size", area, "height", f"height_{tape.unit}", "confidence", *beside.header()]
-    cells = [[*_post_cells(row, tape), *beside.post_cells(row, off_axis, longest)] for row in rows]
+    cells = [[*_post_cells(row, tape), *beside.post_cells(row, off_axis, longest, rounding)] for row in rows]
     return header, cells, [*notes, *beside.notes()]
 
 

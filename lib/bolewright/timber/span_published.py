@@ -13,17 +13,16 @@ from bolewright.timber.post_heights import PostRow
 from bolewright.timber.published import (
     Asked,
     Basis,
-    Compared,
+    Cell,
     Question,
-    Reason,
-    compare,
     find,
     prescriptive_limits,
     question,
 )
+from bolewright.timber.published_reasons import Compared, Reason, compare
 from bolewright.timber.sections import Section
 from bolewright.timber.span_arguments import BEAMS, JOISTS, POSTS
-from bolewright.timber.spans import SpanLimits, SpanLoads, SpanRow, Stock
+from bolewright.timber.spans import Rounding, SpanLimits, SpanLoads, SpanRow, Stock
 
 _NAMES = {
     (Basis.IRC, JOISTS): "IRC 2018 Table R507.6",
@@ -47,7 +46,10 @@ class Beside:
     comparable: bool
     said: dict[str, Reason] = field(default_factory=dict)
     confidence: dict[str, None] = field(default_factory=dict)
+    compared: int = 0
     unexplained: int = 0
+    joist_overhang: float = 0.25
+    loaded_on_top: bool = False
 
     @classmethod
     def asked(
@@ -66,7 +68,15 @@ class Beside:
         )
         wet = service.wet and all(s.service is None or s.service.wet for s in stock)
         comparable = same and grades and wet and loads.live_kind is LoadType.LIVE
-        return cls(Basis(args.basis), args.of, tuple(stock), service, comparable)
+        return cls(
+            Basis(args.basis),
+            args.of,
+            tuple(stock),
+            service,
+            comparable,
+            joist_overhang=args.joist_overhang,
+            loaded_on_top=args.loaded_on_top,
+        )
 
     @property
     def default_eccentricity(self) -> str:
@@ -96,14 +106,16 @@ class Beside:
         cells = []
         for asked, _ in wanted:
             mine = Question(asked, self.stock, row.section, row.width, self.service, limits, C_r)
+            if asked is Asked.BEAM_SPAN:
+                mine = replace(mine, joist_overhang=self.joist_overhang, loaded_on_top=self.loaded_on_top)
             cells += self._pair(asked, row.section, row.width, mine)
         return cells
 
-    def post_cells(self, row: PostRow, eccentricity: float, longest: float) -> list[str]:
+    def post_cells(self, row: PostRow, eccentricity: float, longest: float, rounding: Rounding) -> list[str]:
         """Its cells of a post's row."""
         if self.basis is Basis.NDS:
             return []
-        limits = replace(prescriptive_limits(self.basis), longest=longest)
+        limits = replace(prescriptive_limits(self.basis), longest=longest, rounding=rounding)
         mine = Question(
             Asked.POST_HEIGHT,
             self.stock,
@@ -117,19 +129,21 @@ class Beside:
         return self._pair(Asked.POST_HEIGHT, row.section, row.area, mine)
 
     def _pair(self, asked: Asked, section: Section, width: float, mine: Question) -> list[str]:
-        cell = (
-            find(self.basis, asked, species_named(self.stock[0].species), section, width)
-            if self.comparable
-            else None
-        )
+        cell = self._cell(asked, section, width) if self.comparable else None
         if cell is None:
             return ["-", ""]
+        self.compared += 1
         self.confidence[cell.confidence] = None
         table = question(cell)
         same = {(s.species, s.grade) for s in mine.stock} == {(s.species, s.grade) for s in table.stock}
-        if same and mine.service == table.service:
-            mine = replace(mine, stock=table.stock)
+        if same and all((s.service or mine.service) == table.service for s in mine.stock):
+            mine = replace(mine, stock=table.stock, service=table.service)
         return [f"{int(cell.published // 12)}-{cell.published % 12:g}", self._why(compare(cell, mine))]
+
+    def _cell(self, asked: Asked, section: Section, width: float) -> Cell | None:
+        """The published cell of all the species asked for; None where there is none or they stand in several."""
+        found = [find(self.basis, asked, species_named(one.species), section, width) for one in self.stock]
+        return found[0] if all(cell == found[0] for cell in found) else None
 
     def _why(self, found: Compared) -> str:
         if not found.explained:
@@ -155,7 +169,8 @@ class Beside:
         ]
         if self.unexplained:
             notes.append(
-                f"{self.unexplained} of the published values {'is' if self.unexplained == 1 else 'are'} not explained "
+                f"{self.unexplained} of the {self.compared} published values "
+                f"{'is' if self.unexplained == 1 else 'are'} not explained "
                 "by any assumption tried: take the smaller."
             )
         return notes
