@@ -24,6 +24,49 @@ def test_a_result_of_other_inputs_is_not_shown():
     assert "run all cells again" in words(part.result(names))
 
 
+def test_what_was_typed_into_the_form_stays_when_all_cells_run_again():
+    """One truth: the form's value stands in place of the first cell's until that is changed."""
+    part = open_part("notch", shear="400 lb", depth="1 in")
+    part.change({**part.typed, "shear": "450 lb"})
+    again = open_part("notch", shear="400 lb", depth="1 in", kept=part)
+    assert again.sheet.texts["shear"] == "450 lb"
+    assert again.over == {"shear": "450 lb"}
+    changed = open_part("notch", shear="300 lb", depth="1 1/2 in", kept=again)
+    assert changed.sheet.texts["shear"] == "300 lb"
+    assert changed.sheet.texts["depth"] == "1 1/2 in"
+
+
+def test_what_was_typed_is_not_taken_into_another_kind_or_into_the_published_example():
+    part = open_part("notch")
+    part.change({**part.typed, "section": "2x12"})
+    assert open_part("notch", example=True, kept=part).over == {}
+    assert open_part("beam", kept=part).over == {}
+    assert open_part("beam", kept="no part").over == {}
+
+
+def test_a_faulty_text_stays_in_the_form_and_no_result_is_shown_below():
+    part = open_part("notch")
+    with pytest.raises(PartError):
+        part.change({**part.typed, "shear": "45o lb"})
+    again = open_part("notch", kept=part)
+    assert again.typed["shear"] == "45o lb"
+    names: dict[str, object] = {}
+    again.begin(names)
+    names.update(again.sheet.values)
+    assert words(again.result(names)).startswith("Open")
+    assert "The form holds an input that can't be used" in words(again.result(names))
+
+
+def test_typing_the_former_value_brings_the_result_back():
+    part = open_part("notch")
+    names: dict[str, object] = {}
+    part.begin(names)
+    names.update(part.sheet.values)
+    part.change({**part.typed, "shear": "450 lb"})
+    part.change({**part.typed, "shear": part.cell["shear"]})
+    assert "Shear at the notch governs" in words(part.result(names))
+
+
 def test_beginning_again_takes_away_what_was_worked_out():
     part = open_part("notch")
     names: dict[str, object] = {"ratio_V": 0.1, "mine": 3}

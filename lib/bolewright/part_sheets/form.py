@@ -23,7 +23,15 @@ _STRUCK = (
     '<div class="bw-struck" style="text-decoration:line-through;opacity:.55" '
     'aria-label="last result, not valid for what is typed now">{}</div>'
 )
-_AFTER = "The cells below take these inputs when they are run again."
+_HIDDEN = (
+    '<div class="bw-hidden"><p>The drawings follow when every input can be used.</p>'
+    '<div aria-hidden="true" style="visibility:hidden">{}</div></div>'
+)
+_AFTER = "The cells below take these inputs when all cells are run again (Run, Run All Cells)."
+_OVER = (
+    "Typed here in place of what the first cell says, and kept until the kernel stops. To store it with the notebook, "
+    "change there:"
+)
 
 
 def form_of(part: Part) -> widgets.VBox:
@@ -38,8 +46,8 @@ class _Form:
         self.fields: dict[str, Any] = {}
         self.faults: dict[str, widgets.HTML] = {}
         self.whole = widgets.HTML()
-        self.result = widgets.HTML(_result(part))
-        self.drawn = widgets.HTML(_drawn(part))
+        self.result, self.drawn = widgets.HTML(), widgets.HTML()
+        self.note = widgets.HTML()
         rows = [self._row(asked) for asked in asked_of(part.kind.model)]
         self.example = widgets.ToggleButton(
             value=bool(example_block(part.sheet)),
@@ -56,19 +64,21 @@ class _Form:
         self.button.on_click(self._print)
         self.printed = widgets.HTML()
         print_row = widgets.HBox([self.out, self.blank, self.button, self.printed])
-        note = widgets.HTML(f'<p style="color:{palette.SOFT_INK}">{_AFTER}</p>')
-        self.box = widgets.VBox([self.example, self.result, self.whole, *rows, print_row, note, self.drawn])
+        cautions = widgets.HTML(not_checked_block(part.kind)._repr_mimebundle_()["text/html"])
+        shown = (self.result, self.whole, *rows, self.note, print_row, self.drawn, cautions)
+        self.box = widgets.VBox([self.example, *shown])
         self.box.add_class("bw-part-form")
+        self._changed()
 
     def _row(self, asked: Asked) -> widgets.HBox:
-        text = self.part.sheet.texts[asked.name]
+        text = self.part.typed[asked.name]
         look: dict[str, Any] = {
             "description": asked.title,
             "style": {"description_width": "11em"},
             "layout": widgets.Layout(width="28em"),
         }
         field: Any
-        if asked.choices and len(asked.choices) <= _FEW:
+        if text in asked.choices and len(asked.choices) <= _FEW:
             field = widgets.Dropdown(options=asked.choices, value=text, **look)
         else:
             field = widgets.Text(text, continuous_update=True, **look)
@@ -80,10 +90,12 @@ class _Form:
         return widgets.HBox([field, self.faults[asked.name]])
 
     def _switched(self, change: Any) -> None:
-        """The published example's inputs, or the defaults again."""
+        """The published example's inputs, or what the first cell says, else the defaults."""
         texts = {a.name: a.default for a in asked_of(self.part.kind.model)}
         if change["new"]:
             texts |= self.part.kind.example.inputs
+        elif not self.part.example:
+            texts |= self.part.cell
         self.quiet = True
         for name, text in texts.items():
             if name not in Inputs.model_fields:
@@ -102,8 +114,10 @@ class _Form:
         for name, place in self.faults.items():
             place.value = _fault(found.get(name, ""))
         self.whole.value = _fault(found.get("", ""))
-        for place, html in ((self.result, _result(self.part)), (self.drawn, _drawn(self.part))):
-            place.value = _STRUCK.format(html) if found else html
+        result, drawn = _result(self.part), _drawn(self.part)
+        self.result.value = _STRUCK.format(result) if found else result
+        self.drawn.value = _HIDDEN.format(drawn) if found else drawn
+        self.note.value = _note(self.part)
         self.button.disabled = bool(found)
         self.printed.value = ""
 
@@ -130,5 +144,13 @@ def _result(part: Part) -> str:
 def _drawn(part: Part) -> str:
     sheet = part.sheet
     figures = part.kind.figures(sheet.inputs, sheet.given, sheet.values, False)
-    drawings = "".join(f'<div role="img" aria-label="{escape(f.alt)}">{f.svg}</div>' for f in figures)
-    return f"{drawings}{not_checked_block(part.kind)._repr_mimebundle_()['text/html']}"
+    return "".join(f'<div role="img" aria-label="{escape(f.alt)}">{f.svg}</div>' for f in figures)
+
+
+def _note(part: Part) -> str:
+    """What the form holds that the first cell does not, as lines to put there."""
+    lines = "".join(
+        f"<div><code>{escape(f'{name} = {text!r}')}</code></div>" for name, text in part.over.items()
+    )
+    words = f"<p>{_AFTER}</p>" + (f"<p>{_OVER}</p>{lines}" if lines else "")
+    return f'<div class="bw-typed" style="color:{palette.SOFT_INK}">{words}</div>'

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -17,6 +19,7 @@ from bolewright.part_sheets.inputs import PartError, asked_of
 from bolewright.part_sheets.kind import Kind
 from bolewright.part_sheets.kinds import KINDS
 from bolewright.part_sheets.sheet import (
+    Judged,
     PartSheet,
     example_block,
     given_block,
@@ -31,7 +34,11 @@ from bolewright.part_sheets.sheet import (
 from bolewright.rendering.blocks import Block, Statement, StatementKind
 from bolewright.worked.magic import register
 
-_STALE = "The inputs are not those that the cells above were run with: run all cells again."
+_STALE = (
+    "Other inputs were typed into the form since the cells below it ran: run all cells again (Run, Run All Cells); "
+    "what was typed is kept."
+)
+_FAULTY = "The form holds an input that can't be used: mend it there first."
 
 
 class Shown(tuple[Block, ...]):
@@ -44,17 +51,100 @@ class Shown(tuple[Block, ...]):
             display(block)  # type: ignore[no-untyped-call]
 
 
-class Part:
-    """One part of a notebook: what was typed, and what it gives."""
+class _Followed(Shown):
+    """Blocks of a cell below the form that say so when the form holds other inputs than they were made of."""
 
-    def __init__(self, kind: Kind, texts: Mapping[str, str]) -> None:
+    part: Part
+    name: str
+    texts: Mapping[str, str]
+    said: str = ""
+    handles: tuple[Any, ...] = ()
+
+    def _ipython_display_(self) -> None:
+        self.handles = tuple(display(block, display_id=True) for block in self)  # type: ignore[no-untyped-call]
+        if None not in self.handles:
+            self.part.below[self.name] = self
+
+    def tell(self, said: str) -> None:
+        """Say it over the blocks, or take it back; a result is not shown under it."""
+        if said == self.said:
+            return
+        self.said = said
+        for place, (block, handle) in enumerate(zip(self, self.handles, strict=True)):
+            kept = None if self.name == "result" else block
+            handle.update(_Outdated("" if place else said, kept) if said else block)
+
+
+@dataclass(frozen=True)
+class _Outdated:
+    """What stands in a block's place while the form holds other inputs: a sentence, the block under it or none."""
+
+    said: str
+    block: Block | None
+
+    def _repr_mimebundle_(self, include: Any = None, exclude: Any = None) -> dict[str, str]:
+        parts: list[Block] = [Statement(StatementKind.OPEN, (self.said,))] if self.said else []
+        bundles = [b._repr_mimebundle_() for b in (*parts, self.block) if b is not None]
+        return {
+            "text/html": "".join(b["text/html"] for b in bundles),
+            "text/plain": "\n".join(b["text/plain"] for b in bundles),
+        }
+
+
+class Part:
+    """One part of a notebook: what its first cell says, what was typed into the form, and what that gives."""
+
+    def __init__(self, kind: Kind, texts: Mapping[str, str], *, example: bool = False) -> None:
         self.kind = kind
-        self._begun: PartSheet | None = None
+        self.example = example
         self.sheet: PartSheet = part_sheet(kind, texts)
+        self.cell: Mapping[str, str] = self.sheet.texts
+        self.typed: dict[str, str] = dict(self.cell)
+        self.below: dict[str, _Followed] = {}
+        self._faulty = False
+        self._begun: PartSheet | None = None
 
     def change(self, texts: Mapping[str, str]) -> None:
-        """Take other inputs; :class:`PartError` for some that can't be used, and then nothing changes."""
-        self.sheet = part_sheet(self.kind, texts)
+        """Take other inputs; :class:`PartError` for some that can't be used, and then the sheet stays."""
+        self.typed = {**self.cell, **texts}
+        self._faulty = True
+        try:
+            self.sheet = part_sheet(self.kind, texts)
+            self._faulty = False
+        finally:
+            self._tell()
+
+    def keep(self, before: object) -> None:
+        """Take over what was typed into the form of ``before``, but where the first cell was changed since."""
+        if not isinstance(before, Part) or (before.kind.name, before.example) != (
+            self.kind.name,
+            self.example,
+        ):
+            return
+        kept = {n: t for n, t in before.over.items() if self.cell[n] == before.cell[n]}
+        if kept:
+            with suppress(PartError):  # the form shows it beside its field
+                self.change({**self.cell, **kept})
+
+    @property
+    def over(self) -> dict[str, str]:
+        """What the form holds in place of what the first cell says."""
+        return {name: text for name, text in self.typed.items() if text != self.cell[name]}
+
+    def outdated(self, texts: Mapping[str, str]) -> str:
+        """Why what was made of these inputs is not of what the form holds; empty where it is."""
+        if self._faulty:
+            return _FAULTY
+        return "" if texts == self.sheet.texts else _STALE
+
+    def _tell(self) -> None:
+        for shown in self.below.values():
+            shown.tell(self.outdated(shown.texts))
+
+    def _followed(self, name: str, texts: Mapping[str, str], *blocks: Block) -> Shown:
+        shown = _Followed(blocks)
+        shown.part, shown.name, shown.texts = self, name, texts
+        return shown
 
     @property
     def symbols(self) -> dict[str, Any]:
@@ -63,7 +153,7 @@ class Part:
 
     def inputs(self) -> Shown:
         """What was typed."""
-        return Shown((input_block(self.sheet),))
+        return self._followed("inputs", self.sheet.texts, input_block(self.sheet))
 
     def figures(self) -> Shown:
         """Free-body diagram and what goes with it."""
@@ -72,7 +162,7 @@ class Part:
 
     def given(self) -> Shown:
         """The values that the calculation begins with, and where they come from."""
-        return Shown((given_block(self.sheet), *notes_block(self.sheet)))
+        return self._followed("given", self.sheet.texts, given_block(self.sheet), *notes_block(self.sheet))
 
     def statics(self) -> Shown:
         """Reactions, and the moment at the section that governs."""
@@ -92,10 +182,15 @@ class Part:
 
     def result(self, names: Mapping[str, Any] | None = None) -> Shown:
         """Ratios and verdict: of the names of the notebook, so that an edited cell counts, or of the inputs."""
-        if names is not None and self._begun is not self.sheet:
-            return Shown((Statement(StatementKind.OPEN, (_STALE,)),))
-        limits = self.sheet.limits if names is None else judge(self.kind, names)
-        return Shown((limit_block(limits), verdict_block(limits), *example_block(self.sheet)))
+        if names is None:
+            return Shown(self._result(self.sheet.limits))
+        said = _STALE if self._begun is None else self.outdated(self._begun.texts)
+        if self._begun is None or said:
+            return Shown((Statement(StatementKind.OPEN, (said,)),))
+        return self._followed("result", self._begun.texts, *self._result(judge(self.kind, names)))
+
+    def _result(self, limits: tuple[Judged, ...]) -> tuple[Block, ...]:
+        return (limit_block(limits), verdict_block(limits), *example_block(self.sheet))
 
     def not_checked(self) -> Shown:
         """What the sheet does not check."""
@@ -115,11 +210,12 @@ class Part:
         return form_of(self)
 
 
-def open_part(kind: str, *, example: bool = False, **texts: str) -> Part:
+def open_part(kind: str, *, example: bool = False, kept: object = None, **texts: str) -> Part:
     """A part of a kind (``beam``, ``post`` ...) from its inputs as a builder writes them.
 
-    ``example`` puts the published example's inputs in their place. In a notebook a fault is one sentence, and the
-    cell magic ``%%worked`` is there afterwards. Raises :class:`PartError` elsewhere.
+    ``example`` puts the published example's inputs in their place. ``kept`` is the part of an earlier run of the cell:
+    what was typed into its form stays, but where the texts given here are others than they were then. In a notebook a
+    fault is one sentence, and the cell magic ``%%worked`` is there afterwards. Raises :class:`PartError` elsewhere.
     """
     shell = get_ipython()
     try:
@@ -127,7 +223,8 @@ def open_part(kind: str, *, example: bool = False, **texts: str) -> Part:
             raise PartError({"": f"There is no kind of part {kind!r}; the kinds are {', '.join(KINDS)}."})
         found = KINDS[kind]
         defaults = {a.name: a.default for a in asked_of(found.model)}
-        part = Part(found, {**defaults, **found.example.inputs} if example else texts)
+        part = Part(found, {**defaults, **found.example.inputs} if example else texts, example=example)
+        part.keep(kept)
     except PartError as error:
         if shell is None:
             raise

@@ -22,9 +22,10 @@ from bolewright.paths import shipped
 
 _UNSTORED = "nbval-ignore-output"  # a form has new ids in every run
 _USE = """\
-Change what stands in quotes and run all cells (*Run*, *Run All Cells*), or type into the form. `{switch} = True` \
-loads the published example: {source}. Every cell under *Calculation* can be changed; what it works out counts in the \
-result at the end."""
+Change what stands in quotes in the first cell and run all cells (*Run*, *Run All Cells*), or type into the form: what \
+is typed there stands in place of the first cell's, is kept when all cells run again, and lasts until the kernel \
+stops. `{switch} = True` loads the published example: {source}. Every cell under *Calculation* can be changed; what \
+it works out counts in the result at the end."""
 _PRINT = """\
 ## Print
 
@@ -50,7 +51,7 @@ def notebook_of(kind: Kind) -> Any:
         _code("\n".join(lines), "parameters"),
         _code(
             "from bolewright.part_sheets import open_part\n\n"
-            f'part = open_part(\n    "{kind.name}", example={SWITCH},\n{opening},\n)',
+            f'part = open_part(\n    "{kind.name}", example={SWITCH}, kept=globals().get("part"),\n{opening},\n)',
             "hidden",
         ),
         _code("part.form()", _UNSTORED),
