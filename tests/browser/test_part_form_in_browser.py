@@ -70,12 +70,12 @@ def test_type_break_mend_load_the_example_and_print(beam_page, tmp_path):
 
     form.get_by_role("button", name="Published example").click()
     form.get_by_text("It comes out.").wait_for()
-    assert page.get_by_label("Section", exact=True).input_value() == "2x8"
+    assert page.get_by_label("Section", exact=True).input_value() == "2x10"
 
     form.get_by_label("File", exact=True).fill("mine.html")
     form.get_by_role("button", name="Print").click()
     form.get_by_text("Written: mine.html").wait_for()
-    assert "11 ft 10 in" in Path(tmp_path, "mine.html").read_text("utf-8")
+    assert "14 ft" in Path(tmp_path, "mine.html").read_text("utf-8")
 
 
 @pytest.fixture

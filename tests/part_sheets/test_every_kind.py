@@ -11,11 +11,12 @@ from bolewright.part_sheets.document import content_of
 from bolewright.part_sheets.functions import assigned
 from bolewright.part_sheets.inputs import Inputs, PartError, asked_of
 from bolewright.part_sheets.kinds import KINDS
-from bolewright.part_sheets.sheet import UNDER, part_sheet, verdict_of
+from bolewright.part_sheets.sheet import UNDER, example_block, part_sheet, verdict_of
 from bolewright.part_sheets.step_words import _WORDS
 from bolewright.part_sheets.stored import executed, notebook_of
 from bolewright.paths import shipped
 from bolewright.rendering.blocks import Equations
+from bolewright.status import Status
 
 EACH = pytest.mark.parametrize("kind", KINDS.values(), ids=list(KINDS))
 
@@ -108,6 +109,47 @@ def test_stored_notebooks_are_current_and_say_the_verdict(tmp_path):
         assert not [
             o for c in nbformat.reads(text, 4).cells for o in c.get("outputs", ()) if o.output_type == "error"
         ]
+
+
+@EACH
+def test_what_is_not_checked_names_load_path_lateral_loads_joints_and_the_tree(kind):
+    """What a single part can't know: where its load goes, what holds it laterally, its ends, what it stands on."""
+    said = " ".join(kind.not_checked)
+    for words in (("load path",), ("lateral",), ("joint", "base", "bearing"), ("tree",)):
+        assert any(word in said for word in words), words
+
+
+@EACH
+def test_a_value_that_is_no_worked_example_says_what_it_is(kind):
+    """The word example is kept for a part that a publication works out."""
+    sheet = part_sheet(kind, dict(kind.example.inputs))
+    said = " ".join(block.items[0] for block in example_block(sheet))
+    assert said.startswith(f"{kind.example.name}: ")
+    assert ("No worked example" in said) == (kind.example.name == "Published value")
+    source = notebook_of(kind).cells[0].source
+    assert f"loads the {kind.example.name.lower()}: " in source
+
+
+@EACH
+def test_a_published_example_is_no_puzzle(kind):
+    """It comes out, and its verdict is within the limits."""
+    assert part_sheet(kind, dict(kind.example.inputs)).status is Status.PASSES
+
+
+@EACH
+def test_what_was_typed_stands_on_the_drawings_of_the_blank_form(kind):
+    """Every force on the free-body diagram that is an input as it was typed."""
+    sheet = part_sheet(kind, {})
+    forces = {
+        sheet.texts[a.name]
+        for a in asked_of(kind.model)
+        if sheet.texts[a.name].endswith((" lb", " plf")) and not sheet.texts[a.name].startswith("0 ")
+    }
+    drawn, blank = (
+        " ".join(f.svg for f in kind.figures(sheet.inputs, sheet.given, sheet.values, form))
+        for form in (False, True)
+    )
+    assert {f for f in forces if f">{f}" in drawn or f" {f}<" in drawn} <= {f for f in forces if f in blank}
 
 
 @EACH

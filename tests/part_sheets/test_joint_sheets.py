@@ -8,6 +8,7 @@ from bolewright.fasteners import Distances, Geometry, Pattern, Steel, Wood, bolt
 from bolewright.fasteners.bearing_lengths import Shear
 from bolewright.part_sheets.inputs import PartError
 from bolewright.part_sheets.kinds import KINDS
+from bolewright.part_sheets.mode_figures import SINGLE, SLIP, crushed
 from bolewright.part_sheets.sheet import part_sheet
 from bolewright.rendering.blocks import Figure
 
@@ -87,6 +88,26 @@ def test_six_modes_are_drawn_and_the_least_governs(kind):
     assert all(f"{name}: " in figure.svg for name in modes)
     (blank,) = kind.figures(sheet.inputs, sheet.given, sheet.values, True)
     assert "governs" not in blank.caption
+
+
+def test_each_mode_is_drawn_as_the_standard_describes_it():
+    """NDS 2018, Appendix I.1: I crushes one member, II turns the dowel in both, III has a hinge in the member that
+    does not crush alone, IV a hinge in each."""
+    crushes = {
+        name[2:]: tuple(bool(crushed(path, *place)) for place in ((0, 12, SLIP), (12, 32, 0)))
+        for name, (path, _) in SINGLE.items()
+    }
+    assert crushes["Im"] == (False, True)
+    assert crushes["Is"] == (True, False)
+    assert crushes["II"] == (True, True)
+    hinges = {name[2:]: [("side" if x < 12 else "main") for x, _ in at] for name, (_, at) in SINGLE.items()}
+    assert hinges == {
+        **dict.fromkeys(("Im", "Is", "II"), []),
+        "IIIm": ["side"],
+        "IIIs": ["main"],
+        "IV": ["side", "main"],
+    }
+    assert len({path for path, _ in SINGLE.values()}) == 6
 
 
 TABLE_12K = [  # NDS 2018, Table 12K, read in a city's permit archive: plate, D, Z along and across the grain, G 0.55

@@ -18,10 +18,23 @@ def value(sheet, symbol, unit=""):
     return float(found.m_as(unit)) if hasattr(found, "m_as") else float(found)
 
 
-def test_the_wiki_example_of_a_column_all_along():
+@pytest.mark.parametrize(("height", "C_P", "kips"), [(6, 0.6621, 16.8), (8, 0.4464, 11.3), (10, 0.3050, 7.7)])
+def test_a_textbook_column(height, C_P, kips):
+    """Mechanics of Materials, 7th edition, Problem 11.9-31: 3.5 by 7.25 in., F_c 1,000 psi, E 1,300,000 psi, K_cE 0.3,
+    c 0.8: C_P and the load in kips at 6, 8 and 10 ft (read in a public copy of its solutions)."""
+    texts = {**POST.example.inputs, "height": f"{height} ft", "braced_height": f"{height} ft"}
+    sheet = part_sheet(POST, texts)
+    assert value(sheet, "C_P") == pytest.approx(C_P, abs=0.00005)
+    assert value(sheet, "F_c_p", "psi") * 3.5 * 7.25 / 1000 == pytest.approx(kips, abs=0.05)
+
+
+def test_a_column_braced_the_weak_way_all_along():
     """Public engineering wiki, column stability example 1: F_cE 1130 and 950 psi, F_c* 1898, F_c' 823 strong axis
     (its numbers follow E_min 550,000; recomputed 823.5)."""
-    sheet = part_sheet(POST, dict(POST.example.inputs))
+    own = {"own_F_c": "1650 psi", "own_E_min": "550000 psi"}
+    texts = {"section": "2x6", "species": "Douglas Fir-Larch", "service": "dry", "duration": "snow"}
+    lengths = {"height": "120 in", "braced_height": "30 in", "off_center": "0 in"}
+    sheet = part_sheet(POST, texts | lengths | own)
     assert value(sheet, "F_cE2", "psi") == pytest.approx(1130, abs=5)
     assert value(sheet, "F_cE1", "psi") == pytest.approx(950, abs=5)
     assert value(sheet, "F_c_star", "psi") == pytest.approx(1898, abs=1)

@@ -48,7 +48,7 @@ def _free_body(statics: BeamStatics, worst: Worst, found: Diagrams, blank: bool)
     spreads = float(sum(statics.loads[i].start < statics.loads[i].end for i in worst.loads))
     for i in worst.loads:
         load = statics.loads[i]
-        size = value(load.total, POUND, blank)
+        size = value(load.total, POUND)
         if load.start == load.end:
             high = 5.0 + 11.0 * spreads
             items += [
@@ -66,7 +66,7 @@ def _free_body(statics: BeamStatics, worst: Worst, found: Diagrams, blank: bool)
         items += [Arrow((float(x), reach[0]), -90, reach[1]) for x in np.linspace(a, b, count)]
         per = load.total / (load.end - load.start) * 12
         words = load.words.split()[0]
-        text = f"{words} ______ plf" if blank else f"{words} {per:.4g} plf = {size}"
+        text = f"{words} {per:.4g} plf" if blank else f"{words} {per:.4g} plf = {size}"
         items.append(Text((float(np.clip((a + b) / 2, 18, WIDE - 18)), top + 5.2), text, 2.4))
     for n, (x, force) in enumerate(zip(statics.beam.supports, found.reactions, strict=True), 1):
         down = force < 0

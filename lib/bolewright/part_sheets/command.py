@@ -81,7 +81,7 @@ def _parser(kind: Kind) -> Parser:
     parser.add_argument("--html", action="store_true", help="with --from: HTML in place of PDF")
     parser.add_argument("--blank", action="store_true", help="leave the numbers blank, with a key at the end")
     parser.add_argument(
-        "--example", action="store_true", help=f"the published example: {kind.example.source}"
+        "--example", action="store_true", help=f"the {kind.example.name.lower()}: {kind.example.source}"
     )
     parser.add_argument(
         "--paper", choices=("letter", "a4"), default="letter", help="paper size (default: letter)"

@@ -51,7 +51,7 @@ class _Form:
         rows = [self._row(asked) for asked in asked_of(part.kind.model)]
         self.example = widgets.ToggleButton(
             value=bool(example_block(part.sheet)),
-            description="Published example",
+            description=part.kind.example.name,
             layout=widgets.Layout(width="auto"),
         )
         self.example.tooltip = part.kind.example.source

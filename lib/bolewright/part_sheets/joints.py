@@ -10,7 +10,7 @@ from bolewright.fasteners import Service as JointService
 from bolewright.fasteners.bearing_lengths import Shear, bearing_lengths
 from bolewright.fasteners.service import Moisture
 from bolewright.part_sheets.inputs import Inputs, Load, Off, PartError, Small, asked
-from bolewright.part_sheets.kind import Given, Limit, Step, Symbol
+from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Given, Limit, Step, Symbol
 from bolewright.part_sheets.timber_values import DURATIONS
 from bolewright.platform.project.fields import Measure
 from bolewright.rendering.blocks import Block
@@ -291,5 +291,7 @@ NOT_CHECKED = (
     "the members: bending, shear at the joint (NDS 3.4.3), net section, row and group tear-out (NDS Appendix E)",
     "load off the middle of the group, and withdrawal",
     "where the load comes from and goes to (the load path)",
-    "corrosion of the fasteners",
+    "the joint at the other end of the members, and corrosion of the fasteners",
+    LATERAL_SYSTEM,
+    TREE,
 )

@@ -72,7 +72,11 @@ class Limit:
 
 @dataclass(frozen=True)
 class Example:
-    """A published value that must come out of these inputs, within half its last digit."""
+    """A published value that must come out of these inputs, within half its last digit.
+
+    ``lone`` says what kind of value it is where it is no worked example of such a part, and what else the sheet is
+    held against.
+    """
 
     source: str
     inputs: Mapping[str, str]
@@ -81,6 +85,17 @@ class Example:
     half: float
     unit: Unit = NONE
     says: str = ""
+    lone: str = ""
+
+    @property
+    def name(self) -> str:
+        """What the switch that loads it is called."""
+        return "Published value" if self.lone else "Published example"
+
+
+# What no sheet of a single part can check, in the words of every sheet.
+LATERAL_SYSTEM = "lateral loads on the structure, and its lateral stability"
+TREE = "the tree and the ground that everything stands on in the end"
 
 
 @dataclass(frozen=True)

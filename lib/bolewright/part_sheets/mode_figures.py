@@ -13,22 +13,24 @@ from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import Circle, Fill, Item, Layer, Point, Polygon, Polyline, Text
 from bolewright.units import POUND
 
-# Of each mode: the dowel's path through side (x 0 to 12) and main member (x 12 to 32), and its hinges.
-_SINGLE: dict[str, tuple[tuple[Point, ...], tuple[Point, ...]]] = {
-    "Z_Im": (((-3, 0), (34, 0)), ()),
+# Of each mode: the dowel's path through side (x 0 to 12) and main member (x 12 to 32), and its hinges. The holes lie
+# at y = SLIP in the side members and at 0 in the main one, so that the dowel crushes wood wherever it leaves them.
+SLIP = 3.0
+SINGLE: dict[str, tuple[tuple[Point, ...], tuple[Point, ...]]] = {
+    "Z_Im": (((-3, 3), (34, 3)), ()),
     "Z_Is": (((-3, 0), (34, 0)), ()),
-    "Z_II": (((-3, 3.2), (34, -3.2)), ()),
-    "Z_IIIm": (((-3, 0.0), (9, 0.0), (34, -4.6)), ((9, 0.0),)),
-    "Z_IIIs": (((-3, 4.6), (17, 0), (34, 0)), ((17, 0),)),
-    "Z_IV": (((-3, 2.6), (8, 2.6), (17, -2.0), (34, -2.0)), ((8, 2.6), (17, -2.0))),
+    "Z_II": (((-3, 5.4), (34, -3.2)), ()),
+    "Z_IIIm": (((-3, 3), (8, 3), (34, -3.2)), ((8, 3),)),
+    "Z_IIIs": (((-3, 5.4), (17, 0), (34, 0)), ((17, 0),)),
+    "Z_IV": (((-3, 3), (7, 3), (17, 0), (34, 0)), ((7, 3), (17, 0))),
 }
 _DOUBLE: dict[str, tuple[tuple[Point, ...], tuple[Point, ...]]] = {
-    "Z_Im": (((-3, 0), (47, 0)), ()),
+    "Z_Im": (((-3, 3), (47, 3)), ()),
     "Z_Is": (((-3, 0), (47, 0)), ()),
-    "Z_IIIs": (((-3, 4.0), (16, 0), (28, 0), (47, 4.0)), ((16, 0), (28, 0))),
+    "Z_IIIs": (((-3, 5.4), (16, 0), (28, 0), (47, 5.4)), ((16, 0), (28, 0))),
     "Z_IV": (
-        ((-3, 2.4), (8, 2.4), (16, -1.8), (28, -1.8), (36, 2.4), (47, 2.4)),
-        ((8, 2.4), (16, -1.8), (28, -1.8), (36, 2.4)),
+        ((-3, 3), (7, 3), (16, 0), (28, 0), (37, 3), (47, 3)),
+        ((7, 3), (16, 0), (28, 0), (37, 3)),
     ),
 }
 _CRUSHED = {"Z_Im": "main member crushes", "Z_Is": "side member crushes", "Z_II": "dowel turns in both"}
@@ -38,7 +40,7 @@ _WIDE, _HIGH = 52.0, 34.0
 def mode_figures(inputs: Inputs, given: Given, values: Mapping[str, Any], blank: bool) -> tuple[Figure, ...]:
     """One drawing of all modes of the joint, the governing one named."""
     double = bool(given["double"])
-    modes = _DOUBLE if double else _SINGLE
+    modes = _DOUBLE if double else SINGLE
     found = {name: number(values[name]) for name in modes if name in values}
     if len(found) < len(modes):
         return ()
@@ -57,7 +59,8 @@ def mode_figures(inputs: Inputs, given: Given, values: Mapping[str, Any], blank:
     governing = "" if blank else f" Mode {least[2:]} governs."
     alt = f"Yield modes of one fastener: {words}.{governing}"
     which = f"{'Four' if double else 'Six'} yield modes of one fastener"
-    caption = f"{which} (left the side member, right the main member), reference values.{governing}"
+    places = "left the side member, right the main member; hatched: crushed wood"
+    caption = f"{which}, reference values ({places}).{governing}"
     return (figure("Yield modes", items, alt, caption),)
 
 
@@ -67,10 +70,28 @@ def _mode(
     members = [(0.0, 12.0), (12.0, 32.0)] if not double else [(0.0, 12.0), (12.0, 32.0), (32.0, 44.0)]
     items: list[Item] = []
     for n, (a, b) in enumerate(members):
-        up = 0.0 if n == 1 else 2.0
-        corners = ((x + a, y - 9 + up), (x + b, y - 9 + up), (x + b, y + 9 + up), (x + a, y + 9 + up))
+        hole = 0.0 if n == 1 else SLIP
+        corners = ((x + a, y - 9 + hole), (x + b, y - 9 + hole), (x + b, y + 9 + hole), (x + a, y + 9 + hole))
         items.append(Polygon(corners, fill=Fill.HIGHLIGHT if governs else Fill.TIMBER))
+        for shape in crushed(path, a, b, hole):
+            items.append(Polygon(tuple((x + px, y + py + 0.4) for px, py in shape), fill=Fill.SOIL))
     items.append(Polyline(tuple((x + px, y + py + 1) for px, py in path), Layer.BOLTS))
     items.append(Polyline(tuple((x + px, y + py - 0.2) for px, py in path), Layer.BOLTS))
     items += [Circle((x + px, y + py + 0.4), 1.1, fill=Fill.STEEL) for px, py in hinges]
     return items
+
+
+def crushed(path: tuple[Point, ...], a: float, b: float, hole: float) -> list[tuple[Point, ...]]:
+    """Wood of a member from ``a`` to ``b`` between its hole and the dowel, one shape for each side of the hole."""
+    shapes: list[tuple[Point, ...]] = []
+    for (x1, y1), (x2, y2) in zip(path, path[1:], strict=False):
+        slope = (y2 - y1) / (x2 - x1)
+        cuts = {max(x1, a), min(x2, b)}
+        if slope and max(x1, a) < (meets := x1 + (hole - y1) / slope) < min(x2, b):
+            cuts.add(meets)
+        places = sorted(cuts)
+        for c, d in zip(places, places[1:], strict=False):
+            at_c, at_d = y1 + slope * (c - x1), y1 + slope * (d - x1)
+            if c < d and max(x1, a) <= c and max(abs(at_c - hole), abs(at_d - hole)) > 0.2:
+                shapes.append(((c, hole), (c, at_c), (d, at_d), (d, hole)))
+    return shapes

@@ -225,7 +225,8 @@ def example_block(sheet: PartSheet) -> tuple[Block, ...]:
     within = abs(float(found) - example.published) <= example.half * (1 + 1e-9)
     outcome = "It comes out." if within else "It does NOT come out: report it."
     said = (
-        f"Published example: {example.source}. {example.says or example.symbol} is published as "
+        f"{example.name}: {example.source}. {example.says or example.symbol} is published as "
         f"{fmt(example.published, example.unit)}; this sheet has {fmt(float(found), example.unit)}. {outcome}"
     )
+    said += f" {example.lone}" if example.lone else ""
     return (Statement(StatementKind.NOTE if within else StatementKind.FAILURE, (said,)),)

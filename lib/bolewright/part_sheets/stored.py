@@ -24,7 +24,7 @@ _UNSTORED = "nbval-ignore-output"  # a form has new ids in every run
 _USE = """\
 Change what stands in quotes in the first cell and run all cells (*Run*, *Run All Cells*), or type into the form: what \
 is typed there stands in place of the first cell's, is kept when all cells run again, and lasts until the kernel \
-stops. `{switch} = True` loads the published example: {source}. Every cell under *Calculation* can be changed; what \
+stops. `{switch} = True` loads the {example}: {source}. Every cell under *Calculation* can be changed; what \
 it works out counts in the result at the end."""
 _PRINT = """\
 ## Print
@@ -39,13 +39,13 @@ def notebook_of(kind: Kind) -> Any:
     """The notebook of a kind, not run."""
     asked = asked_of(kind.model)
     lines = [f"{a.name} = {a.default!r}  # {a.title}: {a.help}" for a in asked]
-    lines.append(f"{SWITCH} = False  # True: the inputs of the published example in their place")
+    lines.append(f"{SWITCH} = False  # True: the inputs of the {kind.example.name.lower()} in their place")
     names = ", ".join(f"{a.name}={a.name}" for a in asked)
     opening = textwrap.fill(
         names, 96, initial_indent="    ", subsequent_indent="    ", break_long_words=False
     )
     imports = [_import(room, names) for room, names in rooms_of(kind).items()]
-    use = _USE.format(switch=SWITCH, source=kind.example.source)
+    use = _USE.format(switch=SWITCH, example=kind.example.name.lower(), source=kind.example.source)
     cells = [
         _text(f"# {kind.title}\n\n{kind.about}\n\n{use}"),
         _code("\n".join(lines), "parameters"),

@@ -233,22 +233,22 @@ BEAM = Kind(
     figures=figures,
     example=Example(
         source=(
-            "AWC DCA 6 (2015), Table 2: Southern Pine No.2 2x8 joists 16 in. on center, 40 psf live and 10 psf dead "
-            "load, wet"
+            "AWC DCA 6 (2015), Table 2: Southern Pine No.2 2x10 joists 16 in. on center, 40 psf live and 10 psf dead "
+            "load, wet; at the table's span bending is used to the full"
         ),
         inputs={
-            "section": "2x8",
+            "section": "2x10",
             "dead": "13.33 plf",
             "live": "53.33 plf",
-            "span": "11 ft 10 in",
+            "span": "14 ft",
             "unbraced": "1 in",
             "repetitive": "yes",
         },
         symbol="L_b",
-        published=142.0,
+        published=168.0,
         half=0.5,
         unit=INCH,
-        says="The longest span (11-10)",
+        says="The longest span (14-0)",
     ),
     not_checked=(
         "where the loads come from and where the reactions go (the load path)",

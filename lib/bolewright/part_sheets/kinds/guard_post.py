@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 from bolewright.part_sheets.drawn import value
 from bolewright.part_sheets.drawn_joints import guard_figure
 from bolewright.part_sheets.inputs import Load, PartError, SectionText, Small, TimberInputs, asked
-from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
 from bolewright.part_sheets.timber_values import notes_of, timber_symbols
 from bolewright.platform.project.fields import Measure, Strength
 from bolewright.rendering.blocks import Figure
@@ -175,18 +175,25 @@ GUARD = Kind(
     limits=LIMITS,
     figures=figures,
     example=Example(
-        source="NDS Supplement 2018, Table 1B: S of a 4x4, 7.146 in³ (codes publish no worked guard post)",
+        source="NDS Supplement 2018, Table 1B: section modulus S of a 4x4, 7.146 in³",
         inputs={},
         symbol="S",
         published=7.146,
         half=0.0005,
         unit=CUBIC_INCH,
         says="S",
+        lone=(
+            "No worked example of a guard post is published that we know of, so this one value is held "
+            "against a published one; the rest of the sheet is held against moments about its bolts by hand "
+            "in the tests."
+        ),
     ),
     not_checked=(
         "the rim and the joists that the pull goes into, and the rim turning over (the load path)",
-        "the rail, the infill (50 lb on a square foot), and posts at a corner",
+        "the rail and its joint to the post, the infill (50 lb on a square foot), and posts at a corner",
         "a test of the whole connection, which officials often ask for",
         "end and edge distances, and decay at the deck",
+        LATERAL_SYSTEM,
+        TREE,
     ),
 )

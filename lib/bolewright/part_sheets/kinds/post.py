@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from bolewright.part_sheets.drawn import column_figure, value
 from bolewright.part_sheets.inputs import Load, Long, Off, PartError, SectionText, TimberInputs, asked
-from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import TREE, Example, Given, Kind, Limit, Step, Symbol
 from bolewright.part_sheets.timber_values import (
     DURATIONS,
     duration_words,
@@ -200,7 +200,7 @@ def figures(inputs: PostInputs, given: Given, values: Mapping[str, Any], blank: 
     return (
         column_figure(
             height=inputs.height,
-            load=value(given["P"], POUND, blank),
+            load=value(given["P"], POUND),
             off=value(inputs.off_center, INCH) if inputs.off_center else "",
             side=value(inputs.side_load, POUND) if inputs.side_load else "",
         ),
@@ -221,23 +221,25 @@ POST = Kind(
     figures=figures,
     example=Example(
         source=(
-            "a public engineering wiki, column stability factor, example 1, strong axis (2x6, F_c 1,650 psi, E_min "
-            "550,000 psi, C_D 1.15, 120 in., braced at 30 in. the weak way)"
+            "Mechanics of Materials, 7th edition (a textbook), Problem 11.9-31: wood column 3.5 in. by 7.25 in., 8 ft, "
+            "F_c 1,000 psi, E 1,300,000 psi with K_cE 0.3 (here E_min 474,453 psi: 0.822 E_min is K_cE E); it may "
+            "carry 11.3 kips, which are typed here"
         ),
         inputs={
-            "section": "2x6",
+            "section": "4x8",
             "species": "Douglas Fir-Larch",
             "service": "dry",
-            "height": "120 in",
-            "braced_height": "30 in",
-            "duration": "snow",
+            "height": "8 ft",
+            "braced_height": "8 ft",
+            "dead": "1300 lb",
+            "live": "10000 lb",
             "off_center": "0 in",
-            "own_F_c": "1650 psi",
-            "own_E_min": "550000 psi",
+            "own_F_c": "1000 psi",
+            "own_E_min": "474453 psi",
         },
         symbol="C_P",
-        published=0.434,
-        half=0.0005,
+        published=0.4464,
+        half=0.00005,
         says="C_P",
     ),
     not_checked=(
@@ -246,5 +248,6 @@ POST = Kind(
         "the cap and the base, and uplift",
         "notches, holes, and the fasteners between plies",
         "a load off center across the plies or the weak way",
+        TREE,
     ),
 )

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 from bolewright.part_sheets.drawn import value
 from bolewright.part_sheets.drawn_joints import rated_figure
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, asked
-from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
 from bolewright.part_sheets.timber_values import DURATIONS
 from bolewright.platform.project.fields import Measure, Rated
 from bolewright.rendering.blocks import Figure
@@ -91,7 +91,7 @@ def given(inputs: RatedInputs) -> Given:
 def figures(inputs: RatedInputs, given: Given, values: Mapping[str, Any], blank: bool) -> tuple[Figure, ...]:
     """The connector with its forces."""
     loads = {"down": inputs.down, "up": inputs.up, "level": inputs.lateral}
-    return (rated_figure(inputs.what, {n: value(v, POUND, blank) for n, v in loads.items() if v}),)
+    return (rated_figure(inputs.what, {n: value(v, POUND) for n, v in loads.items() if v}),)
 
 
 RATED = Kind(
@@ -108,8 +108,8 @@ RATED = Kind(
     figures=figures,
     example=Example(
         source=(
-            "NDS 2018, Table 2.3.2, permanent load 0.9, and Table 11.3.3, nails in wet service 0.7 (ratings are not "
-            "published by a standard): 1,000 lb x 0.9 x 0.7"
+            "NDS 2018, Table 2.3.2, permanent load 0.9, and Table 11.3.3, nails in wet service 0.7: "
+            "1,000 lb x 0.9 x 0.7 (no standard publishes ratings)"
         ),
         inputs={"duration": "permanent", "down": "600 lb"},
         symbol="Z_d",
@@ -117,11 +117,18 @@ RATED = Kind(
         half=0.5,
         unit=POUND,
         says="The adjusted rating",
+        lone=(
+            "No worked example of a rating is published that we know of, so this one value is held against a "
+            "published one; the rest of the sheet is held against the product of the published factors in the "
+            "tests."
+        ),
     ),
     not_checked=(
         "the rating itself, and that every fastener it names is there, in wood of its kind and size",
         "the members it joins: bending, shear, bearing in the seat",
         "two directions at once, skew, and twisting of the member",
         "where the load comes from and goes to (the load path), and corrosion",
+        LATERAL_SYSTEM,
+        TREE,
     ),
 )

@@ -18,7 +18,7 @@ from bolewright.part_sheets.inputs import (
     YesNo,
     asked,
 )
-from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import TREE, Example, Given, Kind, Limit, Step, Symbol
 from bolewright.part_sheets.timber_values import (
     DURATIONS,
     duration_words,
@@ -29,7 +29,7 @@ from bolewright.part_sheets.timber_values import (
 )
 from bolewright.rendering.blocks import Figure
 from bolewright.timber.deflection import creep_factor
-from bolewright.units import INCH, NONE, POUND, PSF
+from bolewright.units import INCH, NONE, PLF, POUND, PSF
 
 
 class SpanInputs(TimberInputs):
@@ -143,7 +143,7 @@ def figures(inputs: SpanInputs, given: Given, values: Mapping[str, Any], blank: 
     return (
         board_figure(
             span=inputs.span,
-            spread=f"{per:.4g} plf",
+            spread=value(per, PLF, blank),
             point="",
             reaction=value(per * inputs.span / 24, POUND, blank),
         ),
@@ -179,5 +179,6 @@ SPAN = Kind(
         "the top edge where no decking holds it, and the depth of 2x12 and more without blocking",
         "joints, hangers and supports at either end (the load path)",
         "lateral loads, bounce, notches and holes",
+        TREE,
     ),
 )

@@ -13,7 +13,7 @@ from bolewright.part_sheets.drawn import value
 from bolewright.part_sheets.drawn_joints import pulled_figure
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, Small, asked
 from bolewright.part_sheets.joints import FACTORS, Gravity
-from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
 from bolewright.part_sheets.timber_values import DURATIONS
 from bolewright.platform.project.fields import Measure
 from bolewright.rendering.blocks import Figure
@@ -185,5 +185,8 @@ WITHDRAWAL = Kind(
         "lateral load at the same time (NDS 12.4), prying, and withdrawal from end grain",
         "edge and end distances, spacing and pilot holes",
         "where the load comes from and goes to (the load path)",
+        "the joint at the other end of the members",
+        LATERAL_SYSTEM,
+        TREE,
     ),
 )
