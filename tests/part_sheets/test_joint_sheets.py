@@ -102,7 +102,7 @@ def test_each_mode_is_drawn_as_the_standard_describes_it():
     assert crushes["II"] == (True, True)
     hinges = {name[2:]: [("side" if x < 12 else "main") for x, _ in at] for name, (_, at) in SINGLE.items()}
     assert hinges == {
-        **dict.fromkeys(("Im", "Is", "II"), []),
+        **{name: [] for name in ("Im", "Is", "II")},
         "IIIm": ["side"],
         "IIIs": ["main"],
         "IV": ["side", "main"],
