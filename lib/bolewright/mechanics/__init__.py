@@ -26,6 +26,7 @@ from bolewright.mechanics.lever import (
     weight_spread,
 )
 from bolewright.mechanics.loads import (
+    CoupleLoad,
     PointLoad,
     SpreadLoad,
     TriangleLoad,
@@ -58,6 +59,7 @@ __all__ = [
     "Beam",
     "BeamError",
     "BeamResponse",
+    "CoupleLoad",
     "Diagrams",
     "Frame",
     "FrameResult",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -13,9 +13,11 @@ from bolewright.part_sheets.beam_statics import BeamStatics, Worst
 from bolewright.part_sheets.drawn import WIDE, figure, value
 from bolewright.part_sheets.inputs import Inputs
 from bolewright.part_sheets.kind import Given
+from bolewright.part_sheets.loads import BeamLoad
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import (
     Anchor,
+    Arc,
     Arrow,
     Dimension,
     Fill,
@@ -36,7 +38,7 @@ def figures(inputs: Inputs, given: Given, values: Mapping[str, Any], blank: bool
     statics, worst = given.drawn
     if not worst.loads:
         return ()
-    found = statics.diagrams(worst.loads)
+    found = statics.diagrams(worst)
     return (_free_body(statics, worst, found, blank), _diagrams(statics, found, blank))
 
 
@@ -44,30 +46,22 @@ def _free_body(statics: BeamStatics, worst: Worst, found: Diagrams, blank: bool)
     scale = WIDE / statics.beam.length
     length = statics.beam.length * scale
     items: list[Item] = [Polygon(((0, 0), (length, 0), (length, 4), (0, 4)), fill=Fill.TIMBER)]
-    row = 0
-    spreads = float(sum(statics.loads[i].start < statics.loads[i].end for i in worst.loads))
-    for i in worst.loads:
-        load = statics.loads[i]
-        size = value(load.total, POUND)
-        if load.start == load.end:
-            high = 5.0 + 11.0 * spreads
-            items += [
-                Arrow((load.start * scale, 4), -90, high),
-                Text((load.start * scale, high + 6), f"{load.words.split()[0]} {size}", 2.4),
-            ]
-            spreads += 0.4
-            continue
-        a, b, top = load.start * scale, load.end * scale, 7.0 + 11.0 * row
-        row += 1
-        items.append(Polygon(((a, top), (b, top), (b, top + 3), (a, top + 3)), Layer.LOADS, Fill.WASH))
-        count = max(2, round((b - a) / 12))
-        reach = (4.6, top - 4.6) if row == 1 else (top - 1.5, 1.5)
-        reach = (4.6, top - 4.6) if row == 1 else (top - 1.5, 1.5)
-        items += [Arrow((float(x), reach[0]), -90, reach[1]) for x in np.linspace(a, b, count)]
-        per = load.total / (load.end - load.start) * 12
-        words = load.words.split()[0]
-        text = f"{words} {per:.4g} plf" if blank else f"{words} {per:.4g} plf = {size}"
-        items.append(Text((float(np.clip((a + b) / 2, 18, WIDE - 18)), top + 5.2), text, 2.4))
+    acting = [(statics.loads[i], statics.share(i, worst)) for i in worst.loads]
+    spreads = [(load, share) for load, share in acting if load.start < load.end]
+    points = [load.start * scale for load, _ in acting if load.start == load.end and not load.couple]
+    for row, (load, share) in enumerate(spreads):
+        items += _spread(load, share, scale, row, points, blank)
+    high = 5.0 + 11.0 * len(spreads)
+    for load, share in acting:
+        x, words = load.start * scale, _kind(load.words, share)
+        if load.couple:
+            text = f"{words} {value(abs(load.couple) * share / 12, POUND_FOOT)}"
+            items += [*_couple(x, load.couple > 0), Text((x + 6.5, -5.5), text, 2.4, Anchor.START)]
+        elif load.start == load.end:
+            text = f"{words} {value(abs(load.total) * share, POUND)}" + (" up" if load.lifts else "")
+            items.append(Arrow((x, 4 + high), 90, high) if load.lifts else Arrow((x, 4), -90, high))
+            items.append(Text((float(np.clip(x, 10, WIDE - 10)), high + 6), text, 2.4))
+            high += 4.4
     for n, (x, force) in enumerate(zip(statics.beam.supports, found.reactions, strict=True), 1):
         down = force < 0
         name = f"R{n} = {value(abs(float(force)), POUND, blank)}"
@@ -86,6 +80,42 @@ def _free_body(statics: BeamStatics, worst: Worst, found: Diagrams, blank: bool)
     return figure(
         "Free-body diagram", items, alt, "Free-body diagram of the pattern with the greatest moment."
     )
+
+
+def _kind(words: str, share: float) -> str:
+    kind = words.split()[0]
+    return kind if share == 1 else f"{share:g} x {kind}"
+
+
+def _spread(
+    load: BeamLoad, share: float, scale: float, row: int, points: Sequence[float], blank: bool
+) -> list[Item]:
+    """A load over a length: its shape, arrows on the beam and its size."""
+    a, b, top = load.start * scale, load.end * scale, 7.0 + 11.0 * row
+    most = max(abs(load.first), abs(load.last))
+    left, right = (3 * abs(end) / most for end in (load.first, load.last))
+    items: list[Item] = [
+        Polygon(((a, top), (b, top), (b, top + right), (a, top + left)), Layer.LOADS, Fill.WASH)
+    ]
+    foot, reach = (4.6, top - 4.6) if row == 0 else (top - 1.5, 1.5)
+    for x in np.linspace(a, b, max(2, round((b - a) / 12))):
+        there = load.first + (load.last - load.first) * (float(x) - a) / (b - a)
+        if abs(there) > 1e-9 * most:
+            up = load.lifts
+            items.append(Arrow((float(x), foot + reach if up else foot), 90 if up else -90, reach))
+    ends = [f"{abs(end) * share:.4g}" for end in (load.first, load.last)]
+    per = " to ".join(dict.fromkeys(ends)) + " plf" + (" up" if load.lifts else "")
+    words = f"{_kind(load.words, share)} {per}"
+    text = words if blank else f"{words} = {value(abs(load.total) * share, POUND)}"
+    free = (float(np.clip(a + part * (b - a), 20, WIDE - 20)) for part in (0.5, 0.28, 0.72))
+    clear = [x for x in free if all(abs(x - point) > 21 for point in points)]
+    at = clear[0] if clear else float(np.clip((a + b) / 2, 20, WIDE - 20))
+    return [*items, Text((at, top + 5.2), text, 2.4)]
+
+
+def _couple(x: float, clockwise: bool) -> list[Item]:
+    """Half a circle under the beam's axis, with its head where it turns to."""
+    return [Arc((x, 2.0), 5.0, 180, 360, Layer.LOADS), Arrow((x - 5 if clockwise else x + 5, 2.0), 90, 1.5)]
 
 
 def _diagrams(statics: BeamStatics, found: Diagrams, blank: bool) -> Figure:

@@ -13,6 +13,8 @@ from bolewright.mechanics.loads import Array
 from bolewright.part_sheets.loads import BeamLoad
 
 PIECES = 240
+LIFTED_DEAD = 0.6  # of dead load under wind that lifts: 0.6D + 0.6W (ASCE/SEI 7-16, 2.4.1, combination 7)
+_BESIDE = 1e-6  # in., from a couple: the moment steps there
 
 
 @dataclass(frozen=True)
@@ -32,11 +34,12 @@ class Bay:
 
 @dataclass(frozen=True)
 class Worst:
-    """The worst value of an effect: where, and under which loads (by number)."""
+    """The worst value of an effect: where, under which loads (by number), and with which share of dead load."""
 
     value: float
     x: float
     loads: tuple[int, ...]
+    dead_share: float = 1.0
 
 
 @dataclass(frozen=True)
@@ -51,19 +54,28 @@ class BeamStatics:
     def stations(self) -> Array:
         """Places looked at."""
         edges = [x for load in self.loads for x in (load.start, load.end)]
+        edges += [load.start - _BESIDE for load in self.loads if load.couple and load.start]
         return np.unique([*np.linspace(0, self.beam.length, PIECES + 1), *self.beam.supports, *edges])
 
     @cached_property
     def _found(self) -> dict[str, Array]:
-        found = respond(self.beam, [load.unit for load in self.loads], self.stations)
-        total = np.array([load.total for load in self.loads])
+        parts = [(n, unit, size) for n, load in enumerate(self.loads) for unit, size in load.parts]
+        found = respond(self.beam, [unit for _, unit, _ in parts], self.stations)
+        sizes = np.zeros((len(parts), len(self.loads)))
+        for row, (n, _, size) in enumerate(parts):
+            sizes[row, n] = size
         return {
-            "moment": found.moment * total,
-            "left": found.shear_left * total,
-            "right": found.shear_right * total,
-            "deflection": found.deflection * total,
-            "reaction": found.reactions * total,
+            "moment": found.moment @ sizes,
+            "left": found.shear_left @ sizes,
+            "right": found.shear_right @ sizes,
+            "deflection": found.deflection @ sizes,
+            "reaction": found.reactions @ sizes,
         }
+
+    @property
+    def dead_shares(self) -> tuple[float, ...]:
+        """Shares of the dead load that act with live load: all of it, and 0.6 where a live load lifts."""
+        return (1.0, LIFTED_DEAD) if any(load.lifts and not load.dead for load in self.loads) else (1.0,)
 
     def worst(
         self,
@@ -75,19 +87,25 @@ class BeamStatics:
         live: bool = True,
     ) -> Worst:
         """The largest value of an effect times ``sign`` over the stations (or the ``rows`` of them)."""
+        shares = self.dead_shares if dead and live else (1.0 if dead else 0.0,)
+        return max((self._worst(effect, sign, rows, share, live) for share in shares), key=lambda w: w.value)
+
+    def _worst(
+        self, effect: str, sign: int, rows: Sequence[int] | None, dead_share: float, live: bool
+    ) -> Worst:
         effects = sign * self._found[effect]
         if rows is not None:
             effects = effects[list(rows)]
         always = np.array([load.dead for load in self.loads])
-        counted = np.where(always, effects if dead else 0.0, np.maximum(effects, 0.0) if live else 0.0)
+        counted = np.where(always, dead_share * effects, np.maximum(effects, 0.0) if live else 0.0)
         row = int(counted.sum(axis=1).argmax())
         helps = effects[row] > 1e-9
         acting = tuple(
-            i for i, load in enumerate(self.loads) if (dead if load.dead else live and bool(helps[i]))
+            i for i, load in enumerate(self.loads) if (dead_share if load.dead else live and bool(helps[i]))
         )
         at = row if rows is None else list(rows)[row]
         x = self.beam.supports[at] if effect == "reaction" else float(self.stations[at])
-        return Worst(float(counted[row].sum()), x, acting)
+        return Worst(float(counted[row].sum()), x, acting, dead_share or 1.0)
 
     def shear(self, *, live: bool = True) -> Worst:
         """The largest shear, either way and on either side of a station."""
@@ -99,6 +117,13 @@ class BeamStatics:
         """Stations of a bay."""
         return [i for i, x in enumerate(self.stations) if bay.start - 1e-6 <= x <= bay.end + 1e-6]
 
-    def diagrams(self, loads: Sequence[int]) -> Diagrams:
-        """Diagrams under some of the loads."""
-        return solve(self.beam, [(self.loads[i].unit, self.loads[i].total) for i in loads], PIECES)
+    def diagrams(self, worst: Worst) -> Diagrams:
+        """Diagrams under the loads of a pattern."""
+        loads = [
+            (unit, size * self.share(i, worst)) for i in worst.loads for unit, size in self.loads[i].parts
+        ]
+        return solve(self.beam, loads, PIECES)
+
+    def share(self, load: int, worst: Worst) -> float:
+        """Share of a load (by number) that a pattern counts."""
+        return worst.dead_share if self.loads[load].dead else 1.0

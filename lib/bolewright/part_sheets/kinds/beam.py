@@ -55,9 +55,11 @@ class BeamInputs(TimberInputs):
     live: LineLoad = asked("Live load", "53.33 plf")
     """Even live or snow load, placed on every bay or not, whichever is worse."""
     loads: Loads = asked("Other loads", "")
-    """Such as: live 300 lb at 4 ft; dead 50 plf from 0 ft to 6 ft. Measured from the left end."""
+    """Such as: live 300 lb at 4 ft; dead 0 plf to 50 plf from 0 ft to 6 ft; live 500 lb ft at 4 ft. From the left end;
+    a minus sign is a force upward or a moment counterclockwise."""
     duration: Literal["floor live", "snow", "construction", "wind"] = asked("Duration", "floor live")
-    """What the live load is, for the load duration factor."""
+    """What the live load is, for the load duration factor. It holds for all live load typed: floor and wind on two
+    sheets."""
     repetitive: YesNo = asked("Repetitive", "no")
     """Yes for three or more joined by decking, at most 24 in. on center (NDS 4.3.9)."""
     unbraced: Small = asked("Unbraced length", "16 in")
@@ -110,7 +112,7 @@ def statics_of(inputs: BeamInputs) -> BeamStatics:
         )
     loads += inputs.loads
     if not loads:
-        raise PartError({"live": "No load is typed: give a dead, a live or another load above zero."})
+        raise PartError({"live": "No load is typed: give a dead, a live or another load."})
     EI = timber_of(inputs).E * inputs.section.I
     clamps = (None, 0.0) if count == 1 else (0.0, 0.0)
     return BeamStatics(Beam(length, supports, EI, clamps=clamps), tuple(loads), bays)
@@ -224,7 +226,8 @@ BEAM = Kind(
     title="Beam",
     about=(
         "A joist or beam of sawn timber on one to three supports: bending, shear, bearing and deflection under the "
-        "loads typed. Live load stands on each bay or not, whichever is worse; dead load stands on all of them."
+        "loads typed, forces either way, moments and loads that grow along it. Live load stands on each bay or not, "
+        "whichever is worse; dead load stands on all of them, and counts with 0.6 against live load that lifts."
     ),
     model=BeamInputs,
     given=given,
