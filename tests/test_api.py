@@ -60,6 +60,43 @@ def test_a_wrong_dimension_is_named() -> None:
 
 
 @pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (
+            ("1000 lb ft", 13.0),
+            "M of bending_stress wants a moment, got text, '1000 lb ft': write it as a quantity",
+        ),
+        ((Q("1 lb ft"), "13 in3"), "S of bending_stress wants a section modulus or volume, got text"),
+        (
+            ([Q("1 lb ft"), Q("2 lb ft")], Q("13 in3")),
+            r"got a list of 2: give several as one array, such as numpy",
+        ),
+        (([1.0, 2.0], 13.0), "got a list of 2: give several as one array"),
+        ((None, 13.0), "M of bending_stress wants a moment, got None"),
+        ((np.array([1.0, 2.0, 3.0]), Q("13 in3")), "wants a moment, got an array of 3 without a unit"),
+    ],
+)
+def test_what_a_formula_does_not_take_gets_one_sentence(given, said):
+    with pytest.raises(bolewright.DimensionError, match=said) as found:
+        timber.bending_stress(*given)
+    assert "\n" not in str(found.value)
+
+
+def test_a_selector_refuses_text_in_place_of_a_length():
+    """Text that names a case is its own business: only where a length is meant it is refused."""
+    with pytest.raises(
+        bolewright.DimensionError, match="d of timber_size_factor wants a length, got text, '12 in'"
+    ):
+        timber.timber_size_factor("12 in")
+    assert pytest.approx(0.162) == fasteners.nail("16d").D  # NDS 2018, Table L4
+
+
+def test_several_as_the_sentence_says():
+    many = timber.bending_stress(np.array([1, 2]) * Q("1 lb·in"), Q("13 in3"))
+    assert many.m_as("psi") == pytest.approx([1 / 13, 2 / 13])
+
+
+@pytest.mark.parametrize(
     ("given", "inches"),
     [("7' 2 1/2\"", 86.5), ("12 ft", 144), ("2200 mm", 2200 / 25.4), ("3/4 in", 0.75), ("-2 in", -2)],
 )
@@ -177,8 +214,12 @@ from pathlib import Path
 
 from typing import Any
 
-from bolewright import Q, Checked, CheckRecord, OpenProject, check, open_project, package, results_schema, timber
+import numpy as np
+
+from bolewright import Q, Checked, CheckRecord, OpenProject, check, formula, open_part, open_project, package
+from bolewright import results_schema, timber
 from bolewright.timber import joist_spans
+from bolewright.units import Force, Length, Moment
 
 opened: OpenProject = open_project("mine.toml")
 checked: Checked = check(opened)
@@ -188,8 +229,30 @@ text: str = checked.to_json()
 schema: dict[str, Any] = results_schema()
 files: tuple[Path, ...] = package("mine.toml", "build")
 stress = timber.bending_stress(Q("1000 lb ft"), Q("13.14 in3")).to("MPa")
+depth = timber.section_modulus(1.5, np.array([5.5, 7.25]))  # numbers and arrays, too
+
+
+@formula("statics")
+def end_moment(P: Force, e: Length) -> Moment:
+    M: Moment = P * e
+    return M
+
+
+part = open_part("beam", span="10 ft")
+ours = end_moment(Q("500 lb"), Q("6 in"))
 wrong: int = checked.to_json()
+timber.bending_stress("1000 lb ft", 13.14)
+timber.bending_stress(12000.0)
+timber.bending_stress(12000.0, S=13.14, b=1.5)
+end_moment([Q("500 lb")], 6.0)
 """
+WRONG = {  # what is wrong in it, by its code
+    'variable has type "int"': 1,
+    'has incompatible type "str"': 1,
+    'Missing positional argument "S"': 1,
+    'Unexpected keyword argument "b"': 1,
+    'incompatible type "list[': 1,
+}
 
 
 def test_a_project_that_uses_the_door_type_checks(tmp_path: Path) -> None:
@@ -213,8 +276,8 @@ def test_a_project_that_uses_the_door_type_checks(tmp_path: Path) -> None:
         check=False,
     )
     found = [line for line in done.stdout.splitlines() if "error" in line and line.startswith("client.py")]
-    assert len(found) == 1, done.stdout
-    assert 'variable has type "int"' in found[0]
+    assert {said: sum(said in line for line in found) for said in WRONG} == WRONG, done.stdout
+    assert len(found) == sum(WRONG.values()), done.stdout
 
 
 def test_one_page_lists_the_door_and_every_function_with_its_clause() -> None:

@@ -29,10 +29,10 @@ from bolewright.bracing import (
     wind,
 )
 from bolewright.fasteners import loaded_ply, plies
+from bolewright.fasteners.rated import hanger_capacity
 from bolewright.ground import embedded_post, footing, snow
 from bolewright.mechanics import lever, serviceability, statics
 from bolewright.platform.checks.rims import rim_moment
-from bolewright.platform.checks.seats import hanger_capacity
 from bolewright.platform.limit_states.check import demand_capacity_ratio
 from bolewright.platform.verification import comparison
 from bolewright.setting_out import beams, braces, ground, levels, trunk

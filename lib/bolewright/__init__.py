@@ -3,7 +3,9 @@
     from bolewright import Q, check, open_project, package          # a project file
     from bolewright import timber, fasteners, tree, ground, mechanics    # the engineering functions by subject
 
-``Q("7' 2 1/2\\"")`` and ``Q("40 psf")`` are quantities (pint's) that every engineering function takes.
+``Q("7' 2 1/2\\"")`` and ``Q("40 psf")`` are quantities (pint's) that every engineering function takes; several at once
+are one array with its unit, ``numpy.array([5.5, 7.25]) * Q("1 in")``. ``open_part("beam")`` is the sheet of one part;
+``@formula("its source")`` makes a formula of one's own, its values typed as in ``bolewright.units``.
 """
 
 import os
@@ -19,7 +21,8 @@ if TYPE_CHECKING:
     from bolewright import fasteners, ground, mechanics, timber, tree
     from bolewright.api import Checked, CheckRecord, OpenProject, Q, check, open_project, package
     from bolewright.documents.content import PackageError
-    from bolewright.formulas import DimensionError
+    from bolewright.formulas import DimensionError, formula
+    from bolewright.part_sheets.notebook import open_part
     from bolewright.platform.file.reading import ProjectError
     from bolewright.platform.layout.layout import LayoutError
     from bolewright.platform.results.results_schema import results_schema
@@ -37,8 +40,10 @@ __all__ = [
     "ReadError",
     "check",
     "fasteners",
+    "formula",
     "ground",
     "mechanics",
+    "open_part",
     "open_project",
     "package",
     "results_schema",
@@ -53,6 +58,8 @@ _ELSEWHERE = {
     "PackageError": "bolewright.documents.content",
     "ProjectError": "bolewright.platform.file.reading",
     "ReadError": "bolewright.units",
+    "formula": "bolewright.formulas",
+    "open_part": "bolewright.part_sheets.notebook",
     "results_schema": "bolewright.platform.results.results_schema",
 }
 

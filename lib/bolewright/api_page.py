@@ -17,6 +17,8 @@ from typing import Any
 import bolewright
 from bolewright.formulas import REGISTRY
 
+_CODE = re.compile(r"``(.+?)``|(?<![\w`])`([^`]+)`")
+_EXAMPLE = re.compile(r"(?m)^>>> .*(?:\n.+)*\n?")
 _ROLE = re.compile(r":[a-z]+:`~?(?:[\w.]+\.)?(\w+)`")
 SUBJECTS = ("timber", "fasteners", "tree", "ground", "mechanics")
 
@@ -62,7 +64,7 @@ def subject(name: str) -> tuple[Entry, ...]:
 
 
 def _entry(name: str, what: Any) -> Entry:
-    says = inspect.cleandoc(what.__doc__ or "")
+    says = _EXAMPLE.sub("", inspect.cleandoc(what.__doc__ or "")).strip()
     record = REGISTRY.get(name)
     return Entry(name, _written(name, what), _ROLE.sub(r"\1", says), record.clause if record else "")
 
@@ -85,16 +87,31 @@ def _written(name: str, what: Any) -> str:
     return f"{name}({', '.join(parts)})"
 
 
+def _plain(says: str) -> str:
+    """Words without the marks of code."""
+    return _CODE.sub(lambda m: m[1] or m[2], says)
+
+
+def _marked(says: str) -> str:
+    """Words as HTML, code set as such."""
+    return re.sub(r"\x00(.+?)\x01", r"<code>\1</code>", escape(_CODE.sub("\x00\\1\\2\x01", says)))
+
+
 def text() -> str:
     """The page as plain text."""
-    lines = [f"Bolewright {bolewright.__version__}", "", inspect.cleandoc(bolewright.__doc__ or ""), ""]
+    lines = [
+        f"Bolewright {bolewright.__version__}",
+        "",
+        _plain(inspect.cleandoc(bolewright.__doc__ or "")),
+        "",
+    ]
     for entry in door():
-        lines += [entry.written, *(f"    {line}".rstrip() for line in entry.says.splitlines()), ""]
+        lines += [entry.written, *(f"    {line}".rstrip() for line in _plain(entry.says).splitlines()), ""]
     for name in SUBJECTS:
         lines += [f"from bolewright import {name}", ""]
         for entry in subject(name):
             clause = f" [{entry.clause}]" if entry.clause else ""
-            lines.append(f"    {entry.written}: {' '.join(entry.says.split())}{clause}")
+            lines.append(f"    {entry.written}: {' '.join(_plain(entry.says).split())}{clause}")
         lines.append("")
     return "\n".join(lines)
 
@@ -105,6 +122,7 @@ h1 { font-size: 1.8rem; } h2 { font-size: 1.3rem; border-top: 2px solid; padding
 code, pre { font: .9rem/1.4 ui-monospace, Consolas, monospace; overflow-wrap: anywhere; }
 pre { white-space: pre-wrap; margin: .2rem 0 1rem 1.5rem; } dt { margin-top: 1rem; }
 table { border-collapse: collapse; font-size: .94rem; width: 100%; }
+summary { cursor: pointer; } @media print { details::details-content { content-visibility: visible; } }
 td { border-bottom: 1px solid #aab4b9; padding: .2em .45em; vertical-align: top; }
 """
 
@@ -119,19 +137,21 @@ def _html() -> Iterator[str]:
     yield '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield f"<title>{escape(title)}</title><style>{_STYLE}</style></head><body><main>"
-    yield f"<h1>{escape(title)}</h1><pre>{escape(inspect.cleandoc(bolewright.__doc__ or ''))}</pre>"
+    yield f"<h1>{escape(title)}</h1><pre>{_marked(inspect.cleandoc(bolewright.__doc__ or ''))}</pre>"
     links = "".join(f'<li><a href="#{name}">{name}</a></li>' for name in SUBJECTS)
     yield f'<nav aria-label="Subjects"><ul>{links}</ul></nav><dl>'
     for entry in door():
-        yield f"<dt><code>{escape(entry.written)}</code></dt><dd><pre>{escape(entry.says)}</pre></dd>"
+        yield f"<dt><code>{escape(entry.written)}</code></dt><dd><pre>{_marked(entry.says)}</pre></dd>"
     yield "</dl>"
     for name in SUBJECTS:
-        yield f'<h2 id="{name}">from bolewright import {name}</h2><table>'
-        for entry in subject(name):
-            says = escape(" ".join(entry.says.split()))
+        entries = subject(name)
+        yield f'<h2 id="{name}">from bolewright import {name}</h2>'
+        yield f"<details><summary>{len(entries)} names</summary><table>"
+        for entry in entries:
+            says = _marked(" ".join(entry.says.split()))
             written, clause = escape(entry.written), escape(entry.clause)
             yield f"<tr><td><code>{written}</code></td><td>{says}</td><td>{clause}</td></tr>"
-        yield "</table>"
+        yield "</table></details>"
     yield "</main></body></html>"
 
 

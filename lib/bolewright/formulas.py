@@ -8,16 +8,17 @@ from __future__ import annotations
 
 import functools
 import inspect
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from typing import Annotated, Any, TypeVar, cast, get_args, get_origin, get_type_hints
+from typing import Annotated, Any, ParamSpec, TypeVar, cast, get_args, get_origin, get_type_hints
 
 import numpy as np
 import pint
 
 from bolewright.said_plainly import said_plainly
-from bolewright.units import Unit, describe, magnitude, unit_of
+from bolewright.units import Unit, describe, magnitude, shown, unit_of
 
+_P = ParamSpec("_P")
 _T = TypeVar("_T")
 
 
@@ -77,7 +78,7 @@ def formula(
     limits: dict[str, Limit] | None = None,
     confidence: str = "",
     homogeneous: bool = True,
-) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+) -> Callable[[Callable[_P, Any]], Callable[_P, Any]]:
     """Register a function as an engineering formula printed under ``clause``.
 
     ``limits`` gives the range of validity by symbol, ``confidence`` is "from memory" or "judgement" where the
@@ -86,7 +87,7 @@ def formula(
     returns one). A wrong dimension raises :class:`DimensionError`.
     """
 
-    def register(body: Callable[..., Any]) -> Callable[..., Any]:
+    def register(body: Callable[_P, Any]) -> Callable[_P, Any]:
         hints = get_type_hints(body, include_extras=True)
         result = unit_of(hints.pop("return"))
         parameters = {symbol: unit_of(hints[symbol]) for symbol in inspect.signature(body).parameters}
@@ -107,15 +108,18 @@ def formula(
         signature = inspect.signature(body)
 
         @functools.wraps(body)
-        def checked(*args: Any, **kwargs: Any) -> Any:
-            if not any(isinstance(value, pint.Quantity) for value in (*args, *kwargs.values())):
+        def checked(*args: _P.args, **kwargs: _P.kwargs) -> Any:
+            odd = [value for value in (*args, *kwargs.values()) if not isinstance(value, _NUMBERS)]
+            if not any(_is_quantity(value) for value in odd):
+                if any(isinstance(value, _NO_NUMBERS) for value in odd):
+                    _refuse(record.name, record.parameters, signature.bind(*args, **kwargs).arguments)
                 return body(*args, **kwargs)
             bound = signature.bind(*args, **kwargs).arguments
             bare = {
                 symbol: _bare(record.name, symbol, record.parameters[symbol], value)
                 for symbol, value in bound.items()
             }
-            return record.result.of(body(**bare))
+            return record.result.of(body(**bare))  # type: ignore[call-arg]
 
         checked.formula = record  # type: ignore[attr-defined]
         return checked
@@ -146,7 +150,12 @@ def unit_aware(
 
         @functools.wraps(function)
         def door(*args: Any, **kwargs: Any) -> _T:
-            if not any(isinstance(value, pint.Quantity) for value in (*args, *kwargs.values())):
+            given = (*args, *kwargs.values())
+            if not any(_is_quantity(value) for value in given):
+                if any(isinstance(value, str | bytes) for value in given):
+                    bound = signature.bind(*args, **kwargs)
+                    texts = {n: v for n, v in bound.arguments.items() if isinstance(v, str | bytes)}
+                    _refuse(function.__name__, units, texts)
                 return function(*args, **kwargs)
             bound = signature.bind(*args, **kwargs)
             for name, value in bound.arguments.items():
@@ -169,11 +178,46 @@ def _units_of(function: Callable[..., Any]) -> dict[str, Unit]:
     return units
 
 
+_NUMBERS = (float, np.ndarray, int, np.generic)
+_NO_NUMBERS = (str, bytes, list, tuple, dict, set, type(None))
+
+
+def _is_quantity(value: Any) -> bool:
+    """A quantity, or a list of them."""
+    if isinstance(value, list | tuple):
+        return any(isinstance(one, pint.Quantity) for one in value)
+    return isinstance(value, pint.Quantity)
+
+
+def _refuse(function: str, units: dict[str, Unit], given: Mapping[str, Any]) -> None:
+    """One sentence for the first argument that is no number, no array and no quantity."""
+    for symbol, value in given.items():
+        if symbol in units and isinstance(value, _NO_NUMBERS):
+            raise DimensionError(_no_number(_wants(function, symbol, units[symbol]), units[symbol], value))
+
+
+def _wants(function: str, symbol: str, unit: Unit) -> str:
+    article = "an" if unit.dimension[0] in "aeiou" else "a"
+    return f"{symbol} of {function} wants {article} {unit.dimension}, got"
+
+
+def _no_number(wants: str, unit: Unit, value: Any) -> str:
+    if isinstance(value, str | bytes):
+        return f"{wants} text, {shown(value)}: write it as a quantity, Q({str(value)[:40]!r})"
+    if value is None:
+        return f"{wants} None"
+    times = f' * Q("1 {unit.label}")' if unit.label else ""
+    many = f"a {type(value).__name__} of {len(value)}"
+    return f"{wants} {many}: give several as one array, such as numpy.array([1, 2]){times}"
+
+
 def _bare(function: str, symbol: str, unit: Unit, value: Any) -> Any:
-    wants = f"{symbol} of {function} wants a {unit.dimension}, got {describe(value)}"
+    wants = _wants(function, symbol, unit)
+    if isinstance(value, _NO_NUMBERS):
+        raise DimensionError(_no_number(wants, unit, value))
     if not isinstance(value, pint.Quantity) and unit.dimension != "ratio":
-        raise DimensionError(f"{wants} without a unit")
+        raise DimensionError(f"{wants} {describe(value)} without a unit")
     try:
         return magnitude(value, unit)
     except pint.DimensionalityError as error:
-        raise DimensionError(wants) from error
+        raise DimensionError(f"{wants} {describe(value)}") from error

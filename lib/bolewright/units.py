@@ -12,6 +12,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Annotated, Any, get_args, get_origin
 
+import numpy.typing as npt
 import pint
 
 from bolewright.said_plainly import said_plainly
@@ -71,31 +72,34 @@ INCH_PER_YEAR = Unit("inch/year", "in/yr", "growth per year")
 PERCENT = Unit("percent", "%", "ratio")
 NONE = Unit("", "", "ratio")
 
+# What a formula takes: a number in the annotated unit, an array of such, or a quantity of either. Ratios and angles
+# stay untyped here, since numpy's own types refuse to take a sine of what may be a quantity.
+Value = float | npt.NDArray[Any] | pint.Quantity[Any]
 # The annotated types of the formulas: dimension, unit and meaning in one word. A value is a float, a numpy
 # array, or a pint quantity of either.
-Length = Annotated[Any, INCH]
-Feet = Annotated[Any, FOOT]
-Area = Annotated[Any, SQUARE_INCH]
-AreaFeet = Annotated[Any, SQUARE_FOOT]
-SectionModulus = Annotated[Any, CUBIC_INCH]
-Volume = Annotated[Any, CUBIC_INCH]
-VolumeFeet = Annotated[Any, CUBIC_FOOT]
-SecondMoment = Annotated[Any, INCH_FOURTH]
-Force = Annotated[Any, POUND]
-Moment = Annotated[Any, POUND_INCH]
-MomentFeet = Annotated[Any, POUND_FOOT]
-Stress = Annotated[Any, PSI]
-AreaLoad = Annotated[Any, PSF]
-PressurePerDepth = Annotated[Any, PSF_PER_FOOT]
-LineLoad = Annotated[Any, PLF]
-LineLoadInch = Annotated[Any, PLI]
-FoundationModulus = Annotated[Any, PCI]
-Density = Annotated[Any, PCF]
-Speed = Annotated[Any, MPH]
+Length = Annotated[Value, INCH]
+Feet = Annotated[Value, FOOT]
+Area = Annotated[Value, SQUARE_INCH]
+AreaFeet = Annotated[Value, SQUARE_FOOT]
+SectionModulus = Annotated[Value, CUBIC_INCH]
+Volume = Annotated[Value, CUBIC_INCH]
+VolumeFeet = Annotated[Value, CUBIC_FOOT]
+SecondMoment = Annotated[Value, INCH_FOURTH]
+Force = Annotated[Value, POUND]
+Moment = Annotated[Value, POUND_INCH]
+MomentFeet = Annotated[Value, POUND_FOOT]
+Stress = Annotated[Value, PSI]
+AreaLoad = Annotated[Value, PSF]
+PressurePerDepth = Annotated[Value, PSF_PER_FOOT]
+LineLoad = Annotated[Value, PLF]
+LineLoadInch = Annotated[Value, PLI]
+FoundationModulus = Annotated[Value, PCI]
+Density = Annotated[Value, PCF]
+Speed = Annotated[Value, MPH]
 Angle = Annotated[Any, DEGREE]
-Years = Annotated[Any, YEAR]
-Frequency = Annotated[Any, HERTZ]
-Growth = Annotated[Any, INCH_PER_YEAR]
+Years = Annotated[Value, YEAR]
+Frequency = Annotated[Value, HERTZ]
+Growth = Annotated[Value, INCH_PER_YEAR]
 Ratio = Annotated[Any, NONE]
 
 
@@ -117,6 +121,8 @@ def describe(value: Any) -> str:
     if isinstance(value, pint.Quantity):
         label = _LABELS.get(str(value.units), f"{value.units:~P}")
         return f"{value.magnitude:g} {label}".strip() if _is_scalar(value.magnitude) else f"array in {label}"
+    if getattr(value, "ndim", 0):
+        return f"an array of {value.size}"
     return f"{value:g}" if isinstance(value, int | float) else repr(value)
 
 

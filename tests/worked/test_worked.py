@@ -1,18 +1,22 @@
 """A calculation of one's own prints what it computed, or its line is refused in one sentence."""
 
+import inspect
+import linecache
 import math
 import random
 import re
+import textwrap
 
 import numpy as np
 import pint
 import pytest
 
 from bolewright import Q, timber
+from bolewright.formulas import REGISTRY
 from bolewright.rendering import tex
 from bolewright.rendering.blocks import Equations, Statement
 from bolewright.units import Quantity
-from bolewright.worked import WorkedError, work
+from bolewright.worked import WorkedError, grammar, work
 
 NAMES = {"timber": timber, "Q": Q}
 
@@ -84,7 +88,7 @@ def test_values_of_cells_before_are_known() -> None:
     [
         ("a = b + 1", "b is not known here"),
         ('L = Q("12 ft")\nL = Q("3 ft")', "set a second time"),
-        ('L = Q("12 ft")\nb = L + 3', "foot and a plain number don't go together"),
+        ('L = Q("12 ft")\nb = L + 3', "ft and a plain number don't go together"),
         ('L = Q("12 ft")\nP = Q("3 lb")\nb = L + P', "don't go together"),
         ("a = 1 if True else 2", "a choice"),
         ("a = 3 > 2", "a comparison"),
@@ -94,7 +98,7 @@ def test_values_of_cells_before_are_known() -> None:
         ("a, b = 1, 2", "only lines of the form"),
         ("a = b = 2", "only lines of the form"),
         ("a += 1", "not changed in place"),
-        ("x = 1 / 0", "division by zero"),
+        ("x = 1 / 0", "it divides by zero"),
         ("x = 2; y = 3", "two assignments stand on one line"),
         ("a = (", "not understood"),
         ("a = 3 % 2", "operator"),
@@ -329,3 +333,43 @@ def test_a_false_print_is_refused(monkeypatch: pytest.MonkeyPatch, cell: str, tr
     monkeypatch.setattr(tex, "aligned", lambda rows: printed(rows).replace(true, false, 1))
     with pytest.raises(WorkedError, match=rf"line {cell.count(chr(10)) + 1} "):
         work(cell, names)
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("x = L + 1", "ft and a plain number don't go together"),
+        ("x = max(L, 3)", "a plain number and ft don't go together"),
+        ('x = (L * w).to("psi")', "ft·plf and psi don't go together"),
+        ("x = sin(L)", "ft and rad don't go together"),
+        ("x = sqrt(L) + 1", "ft⁰⋅⁵ and a plain number don't go together"),
+        ("x = L / 0", "it divides by zero"),
+    ],
+)
+def test_units_that_do_not_go_together_are_named_as_a_builder_writes_them(line, said):
+    with pytest.raises(WorkedError) as found:
+        work(line, {"L": Q("12 ft"), "w": Q("40 plf")})
+    assert str(found.value).endswith(f"{said}.")
+
+
+def test_the_formula_of_the_grammar_page_works(monkeypatch):
+    """What the page shows is run as it stands: a formula of one's own, and psi from M / S of quantities."""
+    page = inspect.cleandoc(grammar.__doc__ or "")
+    source = textwrap.dedent(page.split("::\n\n", 1)[1])
+    file = linecache_file("own.py", source, monkeypatch)
+    own: dict[str, object] = {}
+    exec(compile(source, file, "exec", dont_inherit=True), own)
+    try:
+        done = work(
+            "M_e = end_moment(P, e)\nf = M_e / S", own | {"P": Q("500 lb"), "e": Q("6 in"), "S": Q("30 in3")}
+        )
+    finally:
+        REGISTRY.pop("end_moment", None)
+    assert done.values["M_e"].m_as("lbf*inch") == 3000  # by hand
+    assert f"{done.values['f']:.0f}" == "100 psi"
+
+
+def linecache_file(name, source, monkeypatch):
+    """A source that inspect can read, as a notebook keeps its cells."""
+    monkeypatch.setitem(linecache.cache, name, (len(source), None, source.splitlines(True), name))
+    return name

@@ -94,6 +94,7 @@ from bolewright.fasteners.pulling import (
     reference_withdrawal,
     withdrawal_design_value,
 )
+from bolewright.fasteners.rated import hanger_capacity
 from bolewright.fasteners.reduction import (
     angle_coefficient,
     diameter_coefficient,
@@ -205,6 +206,7 @@ __all__ = [
     "group_action_of",
     "group_net_area",
     "group_tear_out",
+    "hanger_capacity",
     "hole_diameter",
     "lag_screw",
     "lag_screw_penetration",

@@ -22,7 +22,7 @@ from bolewright.rendering.printback import PrintBackError, check_step
 from bolewright.rendering.symbols import symbol_latex
 from bolewright.rendering.template import template
 from bolewright.rendering.wording import plain
-from bolewright.units import NONE, Quantity, ReadError, Unit, magnitude, quantity, shown
+from bolewright.units import NONE, Quantity, ReadError, Unit, magnitude, quantity, shown, ureg
 from bolewright.worked.grammar import Called, Given, Input, Remark, WorkedError, read_cell, refusal
 from bolewright.worked.readback import problems
 from bolewright.worked.units import unit_asked, unit_for
@@ -103,6 +103,8 @@ def work(text: str, namespace: Mapping[str, Any], title: str = "") -> Worked:
                     raise refusal(statement.line, sheet.lines, str(error).rstrip(".")) from error
                 except pint.PintError as error:
                     raise refusal(statement.line, sheet.lines, _units_said(error)) from error
+                except ZeroDivisionError as error:
+                    raise refusal(statement.line, sheet.lines, "it divides by zero") from error
                 except (ArithmeticError, ValueError, TypeError) as error:
                     raise refusal(statement.line, sheet.lines, f"it can't be worked out: {error}") from error
     sheet.flush()
@@ -275,9 +277,10 @@ def _units_said(error: pint.PintError) -> str:
     if isinstance(error, pint.DimensionalityError):
         one, two = (_unit_words(units) for units in (error.units1, error.units2))
         return f"{one} and {two} don't go together"
-    return f"its units don't go together ({error})"
+    return "its units don't go together"
 
 
 def _unit_words(units: Any) -> str:
-    words = f"{units:~P}".replace("lbf", "lb") if isinstance(units, pint.Unit) else str(units)
-    return "a plain number" if words in ("", "dimensionless") else words
+    """Unit words as the sheets print them, not pint's own."""
+    words = f"{ureg.Unit(units):~P}".replace("lbf", "lb")
+    return words or "a plain number"

@@ -12,7 +12,19 @@
 ========================  ==========================================================================================
 
 A symbol is set once in a cell, so that what is printed stays true; its parts after an underscore print as subscripts,
-Greek names as Greek letters, a ``_p`` behind a capital as a prime, ``_star`` as an asterisk.
+Greek names as Greek letters, a ``_p`` behind a capital as a prime, ``_star`` as an asterisk. In a worked cell ``M / S``
+of quantities prints in psi; elsewhere pint keeps lb·in/in³ until ``.to("psi")``.
+
+A formula of one's own stands in a cell before, without ``%%worked``::
+
+    from bolewright import formula
+    from bolewright.units import Force, Length, Moment
+
+    @formula("statics")
+    def end_moment(P: Force, e: Length) -> Moment:
+        "Moment of a load off the axis."
+        M: Moment = P * e
+        return M
 """
 
 from __future__ import annotations

@@ -9,6 +9,7 @@ import numpy as np
 
 from bolewright.bracing.beam import seat_force_along
 from bolewright.bracing.plan import seat_lateral_force
+from bolewright.fasteners.rated import hanger_capacity
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.beam_added import seats_from_overturning
@@ -19,7 +20,7 @@ from bolewright.platform.checks.beam_rotation import (
     run_seat_load,
 )
 from bolewright.platform.checks.lateral import judge_lateral, start, worse
-from bolewright.platform.checks.seats import hanger_capacity, held_by_fasteners, wet_factor
+from bolewright.platform.checks.seats import held_by_fasteners, wet_factor
 from bolewright.platform.layout.contact import contact_at
 from bolewright.platform.layout.parts import Bearing, Member, Seat
 from bolewright.platform.limit_states.check import Check, not_checked

@@ -14,10 +14,11 @@ from bolewright.fasteners.connectors import Connector, nail, wood_screw
 from bolewright.fasteners.errors import FastenerError
 from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Wood
+from bolewright.fasteners.rated import hanger_capacity
 from bolewright.fasteners.service import DRY, OUTDOORS
 from bolewright.platform.analysis.braced import braces, unrated
 from bolewright.platform.checks.members import BENT, C_D, CASES, NAMES, Look
-from bolewright.platform.checks.seats import hanger_capacity, wet_factor
+from bolewright.platform.checks.seats import wet_factor
 from bolewright.platform.layout.blocking import entry_of
 from bolewright.platform.layout.parts import Member
 from bolewright.platform.limit_states.check import Check, judge, not_checked, worst

@@ -8,10 +8,11 @@ import numpy as np
 
 from bolewright.bracing.standing import load_with_sway
 from bolewright.calculation import Calculation
+from bolewright.fasteners.rated import hanger_capacity
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.beam_added import seats_from_overturning
 from bolewright.platform.checks.lateral import judge_lateral, start
-from bolewright.platform.checks.seats import LIFTS, hanger_capacity, tie_of
+from bolewright.platform.checks.seats import LIFTS, tie_of
 from bolewright.platform.layout.parts import Kind, Member
 from bolewright.platform.limit_states.check import Check, not_checked, nothing_asked
 from bolewright.platform.loads.combine import Array

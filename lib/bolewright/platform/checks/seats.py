@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from bolewright.calculation import Calculation
-from bolewright.formulas import formula
+from bolewright.fasteners.rated import hanger_capacity
 from bolewright.mechanics.ties import first_least
 from bolewright.platform.checks.members import CASES, NAMES, Look, prefix
 from bolewright.platform.layout.layout import Bearing, Kind, Layout, Member, Seat
@@ -16,26 +16,10 @@ from bolewright.platform.limit_states.check import Check, Effect, judge, not_che
 from bolewright.platform.loads.combine import envelope, uplift_cases
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Connection
-from bolewright.units import POUND, Force, Ratio
+from bolewright.units import POUND
 
 WET_CONNECTION = 0.7
 LIFTS = 0.5  # lb: an uplift of no more is the noise of statics
-
-
-@formula("NDS 2018, 11.3.2 and Table 11.3.3")
-def hanger_capacity(Z_rated: Force, C_D: Ratio, C_M: Ratio) -> Force:
-    """Rated load of a hanger in the combination and service at hand.
-
-    When it applies: a rating for normal duration; a longer load lowers it (0.9), a shorter one does not raise it
-    here, since the steel may govern. Parameters: Z_rated maker's rated load (lb); C_D load duration, at most 1;
-    C_M wet service, 1 when the rating holds for wet wood. Returns: Z' (lb).
-    Source: NDS 2018, 11.3.2 and Table 11.3.3.
-
-    >>> hanger_capacity(600, 0.9, 1.0)
-    540.0
-    """
-    Z_p: Force = Z_rated * C_D * C_M
-    return Z_p
 
 
 def hanger_checks(looks: Sequence[Look]) -> list[Check]:

@@ -15,7 +15,8 @@ from bolewright.bracing.guard import (
     tie_with_bearing,
 )
 from bolewright.calculation import Calculation
-from bolewright.platform.checks.seats import WET_CONNECTION, hanger_capacity
+from bolewright.fasteners.rated import hanger_capacity
+from bolewright.platform.checks.seats import WET_CONNECTION
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.layout.stair_loads import dead_of
 from bolewright.platform.layout.stair_rules import stair_live

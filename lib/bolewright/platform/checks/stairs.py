@@ -9,9 +9,10 @@ from functools import cached_property
 import numpy as np
 
 from bolewright.calculation import Calculation
+from bolewright.fasteners.rated import hanger_capacity
 from bolewright.mechanics.serviceability import deflection_limit
 from bolewright.platform.checks.members import C_D, CASES, NAMES, SHORT_TERM
-from bolewright.platform.checks.seats import WET_CONNECTION, hanger_capacity
+from bolewright.platform.checks.seats import WET_CONNECTION
 from bolewright.platform.checks.stair_geometry import stair_geometry_checks
 from bolewright.platform.checks.stair_ground import stair_ground_checks
 from bolewright.platform.checks.stair_heads import head_rotation
