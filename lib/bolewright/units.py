@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Annotated, Any, get_args, get_origin
 
 import numpy.typing as npt
@@ -255,13 +255,18 @@ def read(text: object, unit: Unit) -> float:
 
 def understood(text: object, unit: Unit) -> Understood:
     """What :func:`read` reads, with the unit it was written in."""
+    return _of_text(text, unit) if isinstance(text, str) else _bare(text, unit, _wanted(unit))
+
+
+def _wanted(unit: Unit) -> str:
     if unit.dimension == "ratio":
-        wanted = "a plain number, without a unit"
-    else:
-        wanted = f"{article(unit.dimension)} such as {EXAMPLES[unit.dimension]}"
-    if not isinstance(text, str):
-        return _bare(text, unit, wanted)
-    clean = plain_text(text)
+        return "a plain number, without a unit"
+    return f"{article(unit.dimension)} such as {EXAMPLES[unit.dimension]}"
+
+
+@lru_cache(maxsize=4096)  # a project's file is read again at every change, with all but one of its values
+def _of_text(text: str, unit: Unit) -> Understood:
+    wanted, clean = _wanted(unit), plain_text(text)
     if len(clean) > _LONGEST:
         raise ReadError(f"{shown(text)} is too long: write {wanted}")
     if not clean:

@@ -120,23 +120,32 @@ def concrete_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
     """Plain concrete of every post's pad under its factored load with wind and sway: the governing limit state."""
     if lateral.loose:
         return []
+    cases = lateral.cases
+    factors = factors_of(cases.L, cases.S, cases.W)
+    names = tuple(_name(L, S, W) for L, S, W in zip(cases.L, cases.S, cases.W, strict=True))
     return [
         check
         for i, frame in enumerate(lateral.frames)
         if isinstance(frame, PostFrame)
         for env in [envelope(lateral.path, lateral.knee_influence.feet[i][None, :])]
-        for check in worse(one for state in lateral.states for one in _lateral(lateral, state, i, frame, env))
+        for check in worse(
+            one for state in lateral.states for one in _lateral(lateral, state, i, frame, env, factors, names)
+        )
     ]
 
 
 def _lateral(
-    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, env: Envelope
+    lateral: LateralAnalysis,
+    state: State,
+    i: int,
+    frame: PostFrame,
+    env: Envelope,
+    factors: tuple[Array, Array, Array],
+    names: tuple[str, ...],
 ) -> Iterator[Check]:
     """The limit states in one state of the bases; ``env`` is the envelope of the weight on the post's foot."""
     path, support, cases = lateral.path, frame.support, lateral.cases
     pad = _pad(path, support, path.layout.project.footings[support.footing or ""])
-    factors = factors_of(cases.L, cases.S, cases.W)
-    names = tuple(_name(L, S, W) for L, S, W in zip(cases.L, cases.S, cases.W, strict=True))
     for one, note in _applying(pad):
         calculation = Calculation((1, cases.count))
         R_h = calculation.run(

@@ -12,6 +12,7 @@ import math
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import cached_property
 
 from shapely import Point as PlanPoint
 
@@ -67,7 +68,7 @@ class Action:
     reverses: bool = False
     also: tuple[Action, ...] = ()
 
-    @property
+    @cached_property
     def lateral(self) -> tuple[float, float, float, float, float]:
         """Lateral force at all its places: F_x, F_y (lb), moment about the origin, force times height (lb·in)."""
         parts = [(one.at, one.level, one.height) for one in (self, *self.also)]

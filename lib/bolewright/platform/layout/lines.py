@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
 Vector = tuple[float, float]
 
@@ -60,7 +61,7 @@ class Line:
         """Point ``s`` along the line."""
         return (self.start[0] + s * self.u[0], self.start[1] + s * self.u[1])
 
-    @property
+    @cached_property
     def end(self) -> Vector:
         """Far end."""
         return self.at(self.length)
@@ -75,7 +76,8 @@ class Line:
 
     def nearest(self, point: Vector) -> float:
         """Distance along the line of its place nearest to ``point``, between its ends."""
-        return min(max(self.along(point), 0.0), self.length)
+        s = self.along(point)
+        return 0.0 if s < 0.0 else min(s, self.length)
 
     def distance(self, point: Vector) -> float:
         """Distance of ``point`` from the nearest place of the line."""

@@ -101,7 +101,7 @@ class LoadPath:
         """Number of the first source that is an action of a part."""
         return len(self.panels) + len(self.layout.members)
 
-    @property
+    @cached_property
     def first_push(self) -> int:
         """Number of the first source that is a push on a guard; these are the last of the actions."""
         pushes = sum(action.kind is ActionKind.PUSH for action in self.layout.actions)

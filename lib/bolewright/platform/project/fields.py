@@ -44,17 +44,19 @@ class Measure:
     def read(self, text: object) -> float:
         """Number that ``text`` means; ValueError says what is allowed, in the unit it was written in."""
         found = units.understood(text, self.unit)
-        number, given = found.number, units.shown(text)
+        number = found.number
         if found.word == "%" and not self.is_share:
-            raise ValueError(f"{given} is a share, but a plain number is wanted, without %")
+            raise ValueError(f"{units.shown(text)} is a share, but a plain number is wanted, without %")
         if self.positive and number <= 0:
-            raise ValueError(f"{given} is not more than zero")
+            raise ValueError(f"{units.shown(text)} is not more than zero")
         if self.least is not None and number < self.least:
             raise ValueError(
-                f"{given} is less than {found.like_it(self.least, self.unit)}, the least allowed"
+                f"{units.shown(text)} is less than {found.like_it(self.least, self.unit)}, the least allowed"
             )
         if self.most is not None and number > self.most:
-            raise ValueError(f"{given} is more than {found.like_it(self.most, self.unit)}, the most allowed")
+            raise ValueError(
+                f"{units.shown(text)} is more than {found.like_it(self.most, self.unit)}, the most allowed"
+            )
         return number
 
     @property

@@ -65,6 +65,7 @@ class Boards:
         self.rings = [[self.place(p) for p in ring.coords] for ring in rings]
         self.hangs = {(i, seat.below) for i, m in self.flush for seat in m.seats}
         self.along = [(i, m) for i, m in self.flush if abs(self._rate(m)) < ALONG]
+        self.on_wood = [self._wood(i, m) for i, m in self.along]
         self.crossed = [c for i, m in self.flush if (c := self._crossed(i, m)) is not None]
 
     def place(self, point: Sequence[float]) -> Vector:
@@ -74,6 +75,12 @@ class Boards:
     def plan(self, s: float, t: float) -> Vector:
         """Plan point of a place."""
         return s * self.u[0] + t * self.n[0], s * self.u[1] + t * self.n[1]
+
+    def _wood(self, number: int, member: Member) -> tuple[int, float, float, float, float]:
+        """Of a member along the boards: its number, where its middle lies, half its width, from where to where."""
+        (side, one), (_, other) = self.place(member.line.start), self.place(member.line.end)
+        low, high = sorted((one, other))
+        return number, side, member.width / 2, low, high
 
     def _crossed(self, number: int, member: Member) -> _Crossed | None:
         line, rate = member.line, self._rate(member)
@@ -138,10 +145,8 @@ class Boards:
 
     def wood(self, s: float, t: float, under: list[Under]) -> int | None:
         """The member along the boards on whose wood a place is, with no member crossing between its ends."""
-        for number, member in self.along:
-            (side, one), (_, other) = self.place(member.line.start), self.place(member.line.end)
-            low, high = sorted((one, other))
-            if abs(s - side) < member.width / 2 and low < t < high:
+        for number, side, half, low, high in self.on_wood:
+            if abs(s - side) < half and low < t < high:
                 return None if any(low + ALONG < m[0] < high - ALONG for m in under) else number
         return None
 
