@@ -1,15 +1,73 @@
-"""Order of the suite: the browser's tests come last.
+"""Order of the suite, what stays together on one worker, and what is let go after each file.
 
-They are the slowest, and Playwright's own event loop keeps running in the main thread until the session ends: no other
-test could start one there.
+The browser's tests come last: they are the slowest, and Playwright's own event loop keeps running in the main thread
+until the session ends, so that no other test could start one there.
 """
 
+import functools
+import gc
+import re
+import sys
+from collections.abc import Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
-BROWSER = Path(__file__).parent / "browser"
+TESTS = Path(__file__).parent
+BROWSER = TESTS / "browser"
+# Folders in which many files look at the same platforms: all of one platform goes to one worker, found once.
+BY_PLATFORM = ("tests/drawings/", "tests/outside/")
+PLATFORMS = frozenset(
+    path.stem for folder in (TESTS, TESTS.parent / "calcsheets") for path in folder.rglob("*.toml")
+)
+MANY = (
+    100_000  # new objects before a search for rings of objects; a check makes and drops millions without one
+)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: BROWSER in item.path.parents)
+
+
+def pytest_collection_finish() -> None:
+    gc.freeze()  # modules and tests stay to the end: no search for rings goes through them
+    gc.set_threshold(MANY, 20, 20)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    from xdist.scheduler import LoadScopeScheduling
+
+    class ByWork(LoadScopeScheduling):
+        """Tests of one file, or of one platform in one folder, on one worker, in the order they were collected."""
+
+        def _split_scope(self, nodeid: str) -> str:
+            return work_of(nodeid)
+
+    return ByWork(config, log)
+
+
+def work_of(nodeid: str) -> str:
+    """What a test shares its costly parts with: its file, or the platform of its folder."""
+    file, _, rest = nodeid.partition("::")
+    folder = next((folder for folder in BY_PLATFORM if file.startswith(folder)), "")
+    words = re.split(r"[-\[\]]", rest)[1:] if folder else ()
+    for word in words:
+        name = word.removeprefix("shipped_").removeprefix("case_")
+        if name in PLATFORMS or re.match(r"g\d\d_", name):
+            return f"{folder}{word}"
+    return file
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _kept_no_longer_than_its_file() -> Iterator[None]:
+    """Clears the caches of the tests' own modules after each file: a platform's results take up to 150 MB."""
+    yield
+    for module in list(sys.modules.values()):
+        if not (getattr(module, "__file__", None) or "").startswith(f"{TESTS}/"):
+            continue
+        for thing in list(vars(module).values()):
+            of_tests = not getattr(thing, "__module__", "bolewright").startswith("bolewright")
+            if of_tests and isinstance(thing, functools._lru_cache_wrapper):
+                thing.cache_clear()

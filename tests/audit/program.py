@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from functools import cache, partial
+from functools import lru_cache, partial
 from pathlib import Path
 
 import numpy as np
@@ -25,7 +25,10 @@ FOLDERS = (
 FILES = {f"{folder.name}/{file.stem}": file for folder in FOLDERS for file in sorted(folder.glob("*.toml"))}
 
 
-@cache
+LAST = 2  # results of so many platforms are kept: each takes up to 150 MB
+
+
+@lru_cache(maxsize=LAST)
 def results_of(name: str) -> Results:
     return find_results(read_project(FILES[name]))
 
@@ -49,7 +52,7 @@ def _effect(path, mark: str, name: str) -> Range:
     return _range(path, getattr(path.effects[mark], name))
 
 
-@cache
+@lru_cache(maxsize=LAST)
 def site_of(name: str) -> Site:
     results = results_of(name)
     path = results.path
@@ -76,13 +79,13 @@ def site_of(name: str) -> Site:
     return Site(FILES[name].read_text(), members, reactions, tuple(told_of(name).get("actions", ())))
 
 
-@cache
+@lru_cache(maxsize=LAST)
 def told_of(name: str) -> dict:
     """The file results.json of a project."""
     return json.loads(to_json(results_of(name), FILES[name].read_text()))
 
 
-@cache
+@lru_cache(maxsize=LAST)
 def rows_of(name: str) -> tuple[Row, ...]:
     """The rows of results.json, with the steps that the sheets print."""
     results = results_of(name)

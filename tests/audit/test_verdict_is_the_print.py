@@ -61,17 +61,21 @@ def faults(check: Check) -> list[str]:
     return found
 
 
-@pytest.mark.parametrize("name", list(FILES))
-def test_ratio_demand_and_capacity_are_the_last_printed_step(name: str) -> None:
-    found = [fault for check in results_of(name).checks for fault in faults(check)]
+@pytest.fixture(scope="module", params=list(FILES))
+def checks(request: pytest.FixtureRequest) -> tuple[Check, ...]:
+    """Checks of one platform after the other, through both tests."""
+    return results_of(request.param).checks
+
+
+def test_ratio_demand_and_capacity_are_the_last_printed_step(checks: tuple[Check, ...]) -> None:
+    found = [fault for check in checks for fault in faults(check)]
     assert not found, f"{len(found)}: " + " | ".join(found[:5])
 
 
-@pytest.mark.parametrize("name", list(FILES))
-def test_printed_case_is_the_governing_case(name: str) -> None:
+def test_printed_case_is_the_governing_case(checks: tuple[Check, ...]) -> None:
     """No other case of the row's own calculation has a greater ratio."""
     found = []
-    for check in results_of(name).checks:
+    for check in checks:
         calculation = check.calculation
         if calculation is None or math.isnan(check.ratio):
             continue

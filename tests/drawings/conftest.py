@@ -1,7 +1,6 @@
-"""Results of all examples that ship and all arrangements, found once; makes this folder's helpers importable."""
+"""Results of all examples that ship and all arrangements; makes this folder's helpers importable."""
 
 import sys
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -17,7 +16,6 @@ EXAMPLES = sorted(shipped("calcsheets").glob("*.toml"))
 ARRANGEMENTS = sorted((Path(__file__).parents[1] / "platform" / "arrangements").glob("*.toml"))
 
 
-@cache
 def _results(path):
     return find_results(read_project(path))
 
@@ -27,6 +25,7 @@ def demo():
     return _results(DEMO)
 
 
-@pytest.fixture(params=[*EXAMPLES, *ARRANGEMENTS], ids=lambda path: path.stem)
+@pytest.fixture(scope="session", params=[*EXAMPLES, *ARRANGEMENTS], ids=lambda path: path.stem)
 def results(request):
+    """One platform after the other through all tests that look at it, so that it is found once and then let go."""
     return _results(request.param)

@@ -22,11 +22,14 @@ LAID_OUT = {}
 
 
 def laid_out(results, measures=Measures.IMPERIAL):
-    key = (id(results), measures)
-    if key not in LAID_OUT:
+    """Sheets of the platform that is looked at, and of no other any more."""
+    if LAID_OUT.get("of") is not results:
+        LAID_OUT.clear()
+        LAID_OUT["of"] = results
+    if measures not in LAID_OUT:
         drawings = all_drawings(results, measures)
-        LAID_OUT[key] = [lay_out(d, PAGE_WIDTH_MM, SHEET_HEIGHT_MM, measures.scales) for d in drawings]
-    return LAID_OUT[key]
+        LAID_OUT[measures] = [lay_out(d, PAGE_WIDTH_MM, SHEET_HEIGHT_MM, measures.scales) for d in drawings]
+    return LAID_OUT[measures]
 
 
 def test_no_text_or_mark_lies_on_another(results):

@@ -31,7 +31,7 @@ class _Same:
         return isinstance(other, _Same) and self.project is other.project
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=4)  # the platform itself, looked at again and again, and the last of its variants
 def _results(same: _Same) -> Results:
     return find_results(same.project)
 

@@ -1,8 +1,8 @@
-"""Every platform that the net is cast over, and both models of it, made once."""
+"""Every platform that the net is cast over, and both models of it."""
 
 from __future__ import annotations
 
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from bolewright.paths import shipped
@@ -40,7 +40,7 @@ def layout_of(name: str) -> Layout:
     return find_layout(project_of(name).model_copy(update={"ladder": Ladder(), "stairs": Stairs()}))
 
 
-@cache
+@lru_cache(maxsize=4)
 def path_of(name: str) -> LoadPath:
     return find_load_path(layout_of(name))
 
