@@ -69,7 +69,8 @@ def _parser() -> argparse.ArgumentParser:
     package.add_argument(
         "--metric",
         action=argparse.BooleanOptionalAction,
-        help=f"setting out, take-off and drawings in SI, {_METRIC.partition(', ')[2]}",
+        help="setting out, take-off and drawings in SI, calculations and brief with it beside, "
+        f"{_METRIC.partition(', ')[2]}",
     )
     package.add_argument(
         "--full",

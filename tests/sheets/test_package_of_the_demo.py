@@ -118,4 +118,6 @@ def test_a_package_for_a_metric_tape(tmp_path):
     pages = (tmp_path / "package.html").read_text("utf-8")
     for words in ("2,134 mm", "millimetre"):
         assert words in pages
+    assert pages.count("In SI: ") > 50  # under the equations
+    assert "40 psf (1.92 kPa)" in pages or "60 psf (2.87 kPa)" in pages  # NIST SP 811: 47.88 Pa to the psf
     assert not made.results.count(Status.FAILS)

@@ -6,9 +6,11 @@ import csv
 import io
 import re
 from collections.abc import Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from bolewright.documents.content import PackageError, Paper
+from bolewright.documents.in_si import with_si
 from bolewright.part_sheets.document import write
 from bolewright.part_sheets.inputs import Asked, PartError, asked_of
 from bolewright.part_sheets.kind import Kind
@@ -47,16 +49,27 @@ def run(arguments: Sequence[str]) -> int:
     paper = Paper[given.paper.upper()]
     try:
         if given.from_ is not None:
-            return _many(kind, given.from_, given.out, texts, blank=given.blank, paper=paper, html=given.html)
+            form = Form(given.blank, paper, given.metric)
+            return _many(kind, given.from_, given.out, texts, form, html=given.html)
         sheet = part_sheet(kind, texts)
-        print("\n".join(_said(sheet)))
+        said = _said(sheet)
+        print("\n".join([with_si(line) for line in said] if given.metric else said))
         if given.out is not None:
-            print(write(sheet, given.out, blank=given.blank, paper=paper))
+            print(write(sheet, given.out, blank=given.blank, paper=paper, metric=given.metric))
     except PartError as error:
         return refuse(*_sentences(kind, error))
     except PackageError as error:
         return refuse(f"{PROG}: --out: {error}.")
     return 0 if sheet.status is Status.PASSES else 1
+
+
+@dataclass(frozen=True)
+class Form:
+    """How sheets are written: with the numbers left blank, on which paper, with SI beside."""
+
+    blank: bool
+    paper: Paper
+    metric: bool
 
 
 def _list() -> list[str]:
@@ -86,6 +99,7 @@ def _parser(kind: Kind) -> Parser:
     parser.add_argument(
         "--paper", choices=("letter", "a4"), default="letter", help="paper size (default: letter)"
     )
+    parser.add_argument("--metric", action="store_true", help="with SI beside every quantity and equation")
     asked = parser.add_argument_group("inputs")
     for one in asked_of(kind.model):
         asked.add_argument(f"--{one.name.replace('_', '-')}", dest=one.name, metavar="TEXT", help=_help(one))
@@ -128,9 +142,8 @@ def _many(
     source: Path,
     out: Path | None,
     shared: dict[str, str],
+    form: Form,
     *,
-    blank: bool,
-    paper: Paper,
     html: bool,
 ) -> int:
     """One sheet a row, after every row was found usable; else nothing is written."""
@@ -161,7 +174,8 @@ def _many(
         return refuse(*faults, f"Nothing was written: mend {source.name} first.")
     for name, sheet in sheets.items():
         print(f"{sheet.texts['mark']}: {sheet.verdict}")
-        write(sheet, out / f"{name}{'.html' if html else '.pdf'}", blank=blank, paper=paper)
+        to = out / f"{name}{'.html' if html else '.pdf'}"
+        write(sheet, to, blank=form.blank, paper=form.paper, metric=form.metric)
     table = out / RATIOS
     table.write_text(_table(kind, list(sheets.values())), encoding="utf-8")
     print(f"{len(sheets)} sheets and {table}")

@@ -12,6 +12,7 @@ from bolewright import __version__
 from bolewright.documents.content import Markdown, PackageError, Paper, SheetContent, TitleBlock
 from bolewright.documents.convert import convert
 from bolewright.documents.html import html_of
+from bolewright.documents.in_si import si_beside
 from bolewright.documents.pdf import pdf_of
 from bolewright.documents.readback import check_paper
 from bolewright.part_sheets.blank import blanked, key_of
@@ -31,8 +32,16 @@ from bolewright.rendering.blocks import Block, Equations, KeyValues, Table
 SUFFIXES = (".pdf", ".html")
 
 
-def content_of(sheet: PartSheet, *, blank: bool = False) -> SheetContent:
-    """What stands on the sheet, in order; ``blank`` leaves out what is worked out and puts a key at the end."""
+def content_of(sheet: PartSheet, *, blank: bool = False, metric: bool = False) -> SheetContent:
+    """What stands on the sheet, in order; ``blank`` leaves out what is worked out and puts a key at the end.
+
+    ``metric`` has SI beside.
+    """
+    content = _content(sheet, blank)
+    return si_beside(content, equations=not blank) if metric else content
+
+
+def _content(sheet: PartSheet, blank: bool) -> SheetContent:
     kind = sheet.kind
     shown = blanked if blank else _as_it_is
     titled: list[tuple[str, tuple[Block, ...]]] = [
@@ -94,14 +103,16 @@ def title_block(sheet: PartSheet, day: datetime.date, paper: Paper = Paper.LETTE
     )
 
 
-def write(sheet: PartSheet, out: Path, *, blank: bool = False, paper: Paper = Paper.LETTER) -> Path:
+def write(
+    sheet: PartSheet, out: Path, *, blank: bool = False, paper: Paper = Paper.LETTER, metric: bool = False
+) -> Path:
     """Write the sheet as ``out`` says by its suffix, .pdf or .html.
 
     Raises :class:`PackageError` in one sentence; then nothing was written.
     """
     if out.suffix.lower() not in SUFFIXES:
         raise PackageError(f"{out.name} is no PDF or HTML file: end its name with .pdf or .html")
-    contents = [content_of(sheet, blank=blank)]
+    contents = [content_of(sheet, blank=blank, metric=metric)]
     data = data_of(contents, title_block(sheet, datetime.date.today(), paper), out.suffix.lower())
     try:
         out.parent.mkdir(parents=True, exist_ok=True)

@@ -20,6 +20,7 @@ from bolewright.documents.content import (
     SheetError,
     TitleBlock,
 )
+from bolewright.documents.in_si import si_beside
 from bolewright.documents.notebook import sheet_of
 from bolewright.documents.package import build
 from bolewright.documents.transaction import PackageFolder, package_folder
@@ -79,7 +80,8 @@ def make_package(
 ) -> Made:
     """Write ``package.pdf``, ``package.html`` and ``results.json`` of a project file into a folder.
 
-    ``tape`` is the builder's: setting-out and take-off sheets and drawings are in its lengths. ``full`` works out every
+    ``tape`` is the builder's: setting-out and take-off sheets and drawings are in its lengths; with a metric one the
+    calculations and the brief have SI beside. ``full`` works out every
     check line by line, also where its formulas stand on an earlier sheet. ``supersedes`` says which package this one
     takes the place of; None finds it in the folder.
 
@@ -130,7 +132,9 @@ def _made(
         contents = shortened(contents)
         contents = following([*contents, index_sheet(contents, LAST)])
     front = [brief, *([annex] if annex else [])]
-    contents = [brief, *contents, *front[1:]]
+    if tape is Tape.METRIC:
+        contents, front = [si_beside(one) for one in contents], [si_beside(one) for one in front]
+    contents = [front[0], *contents, *front[1:]]
     title = results.project.title
     block = TitleBlock(
         project=title.project,
