@@ -29,6 +29,7 @@ from audit import (
     lateral,
     limbs,
     members,
+    on_deck,
     places,
     posts,
     rods,
@@ -41,7 +42,7 @@ from audit import (
 
 ROOMS = (
     *(boards, members, hangers, bolts, posts, footings, braces, ties, lateral, trees),
-    *(trunk_braces, blocking, guards, gates, stairs, ladders, limbs, places, rods, whole),
+    *(trunk_braces, blocking, guards, gates, stairs, ladders, limbs, on_deck, places, rods, whole),
 )
 AUDIT = {key: audit for room in ROOMS for key, audit in room.AUDIT.items()}
 FILE, PATH, PRINTED = "file", "load path", "printed forces"

@@ -7,16 +7,17 @@ from itertools import product
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from shapely import Polygon
+from shapely import Polygon as Plan
 
 from bolewright.drawings.bodies import View, prism
 from bolewright.drawings.covering import Patch, painted
 from bolewright.drawings.order import painting_order
 from bolewright.drawings.solids import DECKING, solids_of
-from bolewright.drawings.view3d import eye, scene_of, turning_view
+from bolewright.drawings.view3d import eye, scene_of, turning_view, view_from_above
+from bolewright.platform.layout.guards import edge_name
 from bolewright.platform.limit_states.check import Topic, worst
 from bolewright.rendering.blocks import block_from_output
-from bolewright.rendering.drawing import Fill, Layer, Pen, Polyline
+from bolewright.rendering.drawing import Fill, Layer, Pen, Polygon, Polyline
 from bolewright.rendering.shades import FAILING, OPEN, SHADES
 from bolewright.status import Status
 
@@ -46,8 +47,8 @@ def test_a_block_is_cut_in_its_section():
 
 def test_what_a_nearer_part_covers_is_dashed_or_left_out():
     """A 4 x 4 square behind one that covers its right half: half the outline is seen, half hidden."""
-    behind = Polygon([(0, 0), (4, 0), (4, 4), (0, 4)])
-    front = Polygon([(2, -1), (6, -1), (6, 5), (2, 5)])
+    behind = Plan([(0, 0), (4, 0), (4, 4), (0, 4)])
+    front = Plan([(2, -1), (6, -1), (6, 5), (2, 5)])
     for hidden, dashed in ((True, 8.0), (False, 0.0)):
         patches = [Patch(behind, Layer.BEAMS, hidden=hidden), Patch(front, Layer.JOISTS)]
         lines = [i for i in painted(patches) if isinstance(i, Polyline) and i.layer is Layer.BEAMS]
@@ -102,6 +103,9 @@ def test_every_part_of_the_view_has_its_checks_and_its_shade(results):
     parts = {part["name"]: part for part in scene["parts"]}
     layout = results.path.layout
     assert {m.mark for m in layout.members} | {s.mark for s in layout.supports} <= set(parts)
+    guards = {edge_name(run) for run in layout.guards} | {gate.mark for gate in layout.project.gates}
+    guards |= {post.mark for run in layout.guards for post in run.posts}
+    assert guards <= {name for name, part in parts.items() if part["checks"]}
     for name, part in parts.items():
         mark = name.removeprefix("footing ")
         footing = name != mark
@@ -118,6 +122,16 @@ def test_every_part_of_the_view_has_its_checks_and_its_shade(results):
             assert part["fill"] in fills[governing.status]
     for solid in scene["solids"]:
         assert all(0 <= corner < len(solid["v"]) for face in solid["f"] for corner in face)
+
+
+def test_the_view_fills_its_frame(results):
+    """All that is shown, on the whole of the frame's width or of its height."""
+    items = view_from_above(results).items
+    corners = [
+        p for item in items if isinstance(item, Polygon) and item.colour for p in item.points if p[1] >= 0
+    ]
+    wide, high = (max(p[k] for p in corners) - min(p[k] for p in corners) for k in (0, 1))
+    assert max(wide / 172, high / 152) == pytest.approx(1.0, abs=1e-3)
 
 
 def test_the_view_stands_still_without_a_script_and_travels_as_a_block(demo):

@@ -49,6 +49,7 @@ class Model:
         laid = Laid()
         self._boards(laid)
         self._covers(laid)
+        self._hung(laid)
         laid.spots += self.edges.places(self.grillage.nodes)
         self._guards(laid)
         self._own(laid)
@@ -88,6 +89,16 @@ class Model:
                     laid.dead.append(size * cover.dead / 2)
                 laid.live.append(size * cover.live)
                 laid.snow.append(size * cover.snow)
+
+    def _hung(self, laid: Laid) -> None:
+        """What hangs from a beam, at all its places at once; what lifts is pounds of the other sign."""
+        for load in self.drawing.hung:
+            ends = [(load.beam, x, 1.0 if load.down >= 0 else -1.0) for x in load.at]
+            pounds = {kind: abs(load.down) * (kind == load.kind) for kind in ("dead", "live", "snow")}
+            laid.points += [ends, ends]
+            laid.dead += [pounds["dead"] / 2] * 2
+            laid.live.append(pounds["live"])
+            laid.snow.append(pounds["snow"])
 
     def _guards(self, laid: Laid) -> None:
         for a, b, q in self.drawing.guards:

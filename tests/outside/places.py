@@ -119,6 +119,7 @@ PLACES: dict[str, dict[str, str]] = {
         "at": POINT,
         "member": MEMBER,
         "along": FROM_START,
+        "other_end": FROM_START,
         "direction": DIRECTION,
     },
     "Guard": {

@@ -262,7 +262,10 @@ def test_ends_have_other_names_where_members_run_the_other_way() -> None:
     assert [b.towards for b in swapped.braces] == [OTHER_END[b.towards] for b in trunk.braces]
     trimmer = next(c for c in trunk.beams if c.mark == "M1")
     length = abs(trimmer.end[1] - trimmer.start[1])
-    assert [p.along for p in swapped.point_loads] == [20, length - 20, None]
+    added = [p for p in swapped.point_loads if p.mark.startswith("PL")]
+    assert [p.along for p in added] == [20, length - 20, None]
+    hammock = next(p for p in mirrored.point_loads if p.form == "hammock")
+    assert (hammock.along, hammock.other_end) == (pytest.approx(144 - 28), pytest.approx(144 - 116))
 
 
 def test_edges_have_other_numbers_by_hand() -> None:

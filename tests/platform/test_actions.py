@@ -272,6 +272,60 @@ def test_hammock_and_pulley() -> None:
     assert pulley_pull(100.0, 1.5) == pytest.approx(300.0)
 
 
+HAMMOCK = {"form": "hammock", "member": "C1", "along": "10 in", "other_end": "70 in", "weight": "250 lb"}
+
+
+def test_a_hammock_with_both_ends_on_a_member_pushes_the_platform_nowhere() -> None:
+    """250 lb dropped into (2, common practice), ropes 30 degrees below level: by statics 250 lb down at each end, and
+    433.0 lb level at each, towards the other; all together 500 lb down, nothing level, no moment about any point."""
+    plain, laid = path(TEXT), path(TEXT + load(mark="H", **HAMMOCK))
+    assert laid.balance()["L"][0] - plain.balance()["L"][0] == pytest.approx(500.0)
+    (one,) = (a for a in laid.layout.actions if a.part == "H")
+    assert one.lateral == pytest.approx((0.0,) * 5, abs=1e-6)
+    assert math.hypot(*one.level) == pytest.approx(500 / 2 / math.tan(math.radians(30)))
+    C1 = laid.layout.member("C1")
+    ends = [C1.line.at(10.0), C1.line.at(70.0)]
+    (other,) = one.also
+    assert (one.at, other.at) == (pytest.approx(ends[0]), pytest.approx(ends[1]))
+    assert np.array(one.level) @ (np.array(ends[1]) - ends[0]) > 0  # it pulls towards the other end
+    at = {s.mark: s.at for s in laid.layout.supports}
+    felt = {mark: float(row[laid.first_action]) for mark, row in laid.reactions.items()}
+    for axis in (0, 1):
+        assert sum(felt[m] * at[m][axis] for m in at) == pytest.approx(250 * (ends[0][axis] + ends[1][axis]))
+
+
+def test_a_hammock_on_one_end_alone_pulls_the_platform() -> None:
+    keys = {k: v for k, v in HAMMOCK.items() if k != "other_end"}
+    (one,) = (a for a in path(TEXT + load(mark="H", **keys)).layout.actions if a.part == "H")
+    assert math.hypot(*one.lateral[:2]) == pytest.approx(433.0, abs=0.05)
+    assert not one.also
+
+
+def test_a_hammock_bends_a_joist_as_two_loads_do() -> None:
+    """250 lb at 8 in. from each seat of a 104 in. span: 250 lb at each seat, 2,000 lb·in all the way between."""
+    text = file_of("round_the_trunk").read_text(encoding="utf-8")
+    laid = path(text)
+    number = next(n for n, a in enumerate(laid.layout.actions, start=laid.first_action) if a.part == "HM")
+    own = laid.effects["J10"]
+    assert [float(own.reactions[k][number]) for k in (0, 1)] == pytest.approx([250.0, 250.0])
+    between = np.flatnonzero((own.stations > 28.5) & (own.stations < 115.5))
+    assert [float(own.moment[int(k)][number]) for k in between] == pytest.approx([2000.0] * between.size)
+
+
+def test_a_hammock_on_a_slender_beam_is_open() -> None:
+    """NDS 2018, 3.7.1.4: no column longer than 50 times its thickness; 185 in. of 3 1/2 in. is 52.9 times."""
+    text = TEXT.replace('section = "2x10"', 'section = "2x4"')
+    for ends, asked in ((("5 in", "190 in"), False), (("10 in", "70 in"), True)):
+        keys = HAMMOCK | {"along": ends[0], "other_end": ends[1]}
+        rows = {
+            c.key: c
+            for c in find_results(parse_project(text + load(mark="H", **keys))).checks
+            if c.part == "H"
+        }
+        assert "point_load.across" not in rows
+        assert (rows["point_load.compression"].status is not Status.NOT_CHECKED) is asked
+
+
 # ---------------------------------------------------------------------------------------------------------
 # In the file
 
@@ -304,6 +358,9 @@ def test_rows_of_a_swing() -> None:
         ({"member": "C1", "along": "10 in", "form": "swing"}, "weight"),
         ({"member": "C1", "along": "10 in", "weight": "20 lb", "impact": 2}, "where it comes from"),
         ({"member": "C1", "along": "10 in", "weight": "20 lb", "kind": "wind"}, "laterally only"),
+        (HAMMOCK | {"other_end": "30 in"}, "less than 3 ft apart"),
+        (HAMMOCK | {"form": "swing"}, "no hammock"),
+        (HAMMOCK | {"direction": "90 deg"}, "leave direction out"),
     ],
 )
 def test_refused_in_words(keys: dict[str, str | float], says: str) -> None:
@@ -316,6 +373,7 @@ def test_refused_in_words(keys: dict[str, str | float], says: str) -> None:
     [
         ({"member": "C9", "along": "10 in", "weight": "20 lb"}, "no joist or beam"),
         ({"member": "C1", "along": "900 in", "weight": "20 lb"}, "long"),
+        (HAMMOCK | {"other_end": "900 in"}, "long"),
     ],
 )
 def test_a_place_that_is_not_there(keys: dict[str, str], says: str) -> None:

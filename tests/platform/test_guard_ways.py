@@ -283,7 +283,7 @@ def test_lists_and_drawings_hold_the_gate() -> None:
     assert named["hinge, GT"] == 2
     assert named["baluster screw, GT"] == 20
     assert any(getattr(item, "text", "") == "GT" for item in guard_on_plan(layout))
-    assert sum(solid.mark == "GT" for solid in rail_solids(layout)) == 4
+    assert sum(solid.mark == "GT" for solid in rail_solids(layout)) == 5  # two rails, two stiles, a brace
 
 
 # ---------------------------------------------------------------------------------------------------------

@@ -197,6 +197,7 @@ platform.restrained_trunks
 platform.seismic
 point_load.across
 point_load.boards
+point_load.compression
 point_load.fastening
 post.at_knee
 post.at_rods

@@ -12,6 +12,7 @@ from bolewright.drawings.as_built import built_in_elevation, built_words
 from bolewright.drawings.bodies import Solid, View
 from bolewright.drawings.chains import chain, levels_chain
 from bolewright.drawings.covering import Patch, clipped, painted
+from bolewright.drawings.guards import infill_solids
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.solids import solids_of, wall_run
 from bolewright.drawings.words import listed, titled
@@ -38,7 +39,7 @@ def elevation(results: Results, letter: str, look: Vector, measures: Measures = 
     """Elevation of a platform as seen in the plan direction ``look``."""
     layout = results.path.layout
     view = View(look)
-    solids = solids_of(results)
+    solids = (*solids_of(results), *infill_solids(layout, look))
     patches = list(_patches(layout, solids, view))
     left, right = _reach(layout, solids, view)
     strip = ((left - _GROUND, -2.5), (right + _GROUND, -2.5), (right + _GROUND, 0.0), (left - _GROUND, 0.0))

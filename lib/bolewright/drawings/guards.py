@@ -10,9 +10,10 @@ from bolewright.drawings.bodies import Solid, prism
 from bolewright.drawings.chains import chain
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.words import titled
-from bolewright.mechanics.convex import turned_square
+from bolewright.mechanics.convex import faces_of, turned_square
 from bolewright.platform.layout.gates import GateAt, find_gates
-from bolewright.platform.layout.guards import GuardPost, GuardRun, below_deck, height_of
+from bolewright.platform.layout.guard_sizes import baluster_places, stretches_of
+from bolewright.platform.layout.guards import GuardPost, GuardRun, below_deck, edge_name, height_of
 from bolewright.platform.layout.layout import Layout, Vector
 from bolewright.platform.layout.stairs import edge_line, outwards
 from bolewright.platform.results.results import Results
@@ -23,6 +24,8 @@ from bolewright.timber.sections import parse_section
 _STUB = 26.0  # in of joist that a detail shows
 _ABOVE = 12.0  # in of post over the deck that a detail shows
 _NEAR = 8.0  # mm
+_FACING = 0.5  # cosine of the angle up to which a guard's infill is seen from a side
+_CABLE = 0.25  # in: a cable as it is drawn
 
 
 def guard_on_plan(layout: Layout, marks: bool = True) -> list[Item]:
@@ -82,7 +85,7 @@ def rail_solids(layout: Layout) -> Iterator[Solid]:
 
 
 def _leaf(layout: Layout, at: GateAt, floor: float, top: float) -> Iterator[Solid]:
-    """Rails and stiles of a gate that is shut."""
+    """Rails, stiles and brace of a gate that is shut: the brace from the lower hinge up to the free edge."""
     hinge, free, _ = _gate_line(layout, at)
     section = parse_section(at.gate.section)
     u = ((free[0] - hinge[0]) / at.leaf, (free[1] - hinge[1]) / at.leaf)
@@ -94,6 +97,67 @@ def _leaf(layout: Layout, at: GateAt, floor: float, top: float) -> Iterator[Soli
     for end, way in ((hinge, 1.0), (free, -1.0)):
         place = (end[0] + way * section.d / 2 * u[0], end[1] + way * section.d / 2 * u[1])
         plan = turned_square(place, section.d, section.b, u)
+        yield prism(at.gate.mark, Layer.GUARD, Fill.TIMBER, plan, foot, top)
+    rise, run = top - foot - 2 * section.d, at.leaf - 2 * section.d
+    slant = section.d * math.hypot(rise, run) / run  # upright through the brace
+    x, y = hinge[0] - section.b / 2 * u[1], hinge[1] + section.b / 2 * u[0]  # on its near face
+    profile = (
+        (section.d, foot + section.d),
+        (section.d + run, top - section.d - slant),
+        (section.d + run, top - section.d),
+        (section.d, foot + section.d + slant),
+    )
+    ring = tuple((x + along * u[0], y + along * u[1], z) for along, z in profile)
+    through = (section.b * u[1], -section.b * u[0], 0.0)
+    yield Solid(at.gate.mark, Layer.GUARD, Fill.TIMBER, faces_of(ring, through))
+
+
+def infill_solids(layout: Layout, look: Vector) -> Iterator[Solid]:
+    """Infill of guards and gates that face a viewer who looks in a plan direction; mesh as an open field."""
+    floor = layout.project.platform.floor_height
+    top = floor + height_of(layout.project)
+    for run in layout.guards:
+        if run.posts and run.posts[0].out[0] * look[0] + run.posts[0].out[1] * look[1] < -_FACING:
+            for low, high in stretches_of(run):
+                yield from _infill(run, low, high, floor + run.guard.bottom_gap, top)
+    for at in find_gates(layout):
+        hinge, free, inward = _gate_line(layout, at)
+        if at.guard is not None and inward[0] * look[0] + inward[1] * look[1] > _FACING:
+            yield from _leaf_infill(at, hinge, free, floor + at.gate.bottom_gap, top)
+
+
+def _infill(run: GuardRun, low: float, high: float, foot: float, top: float) -> Iterator[Solid]:
+    guard, u, out = run.guard, run.line.u, run.posts[0].out
+    off = (parse_section(guard.section).d + parse_section(guard.top_rail).b) / 2
+    name, under = edge_name(run), top - parse_section(guard.cap).b
+
+    def plan(at: float, wide: float, thick: float) -> list[Vector]:
+        x, y = run.line.at(at)
+        return list(turned_square((x + off * out[0], y + off * out[1]), wide, thick, u))
+
+    if guard.infill == "balusters":
+        size = parse_section(guard.baluster)
+        for at in baluster_places(guard, low, high):
+            yield prism(name, Layer.GUARD, Fill.TIMBER, plan(at, size.b, size.d), foot, under)
+    elif guard.infill in ("cable", "rope"):
+        count = max(1, math.floor((under - foot) / (guard.gap + _CABLE)))
+        for k in range(1, count + 1):
+            level = foot + k * (under - foot) / (count + 1)
+            ring = plan((low + high) / 2, high - low, _CABLE)
+            yield prism(name, Layer.GUARD, Fill.STEEL, ring, level, level + _CABLE)
+    else:
+        fill = Fill.NONE if guard.infill == "mesh" else Fill.WASH
+        yield prism(name, Layer.GUARD, fill, plan((low + high) / 2, high - low, 0.5), foot, under)
+
+
+def _leaf_infill(at: GateAt, hinge: Vector, free: Vector, foot: float, top: float) -> Iterator[Solid]:
+    guard = at.guard
+    if guard is None or guard.infill != "balusters":
+        return
+    size, stile = parse_section(guard.baluster), parse_section(at.gate.section)
+    u = ((free[0] - hinge[0]) / at.leaf, (free[1] - hinge[1]) / at.leaf)
+    for x in baluster_places(guard, stile.b, at.leaf - stile.b):
+        plan = turned_square((hinge[0] + x * u[0], hinge[1] + x * u[1]), size.b, size.d, u)
         yield prism(at.gate.mark, Layer.GUARD, Fill.TIMBER, plan, foot, top)
 
 
@@ -111,7 +175,7 @@ def _rails(run: GuardRun, floor: float, top: float) -> Iterator[Solid]:
         (lower.b, foot, foot + lower.d),
     ):
         plan = turned_square(at, run.line.length, wide, run.line.u)
-        yield prism(guard.mark, Layer.GUARD, Fill.TIMBER, plan, low, high)
+        yield prism(edge_name(run), Layer.GUARD, Fill.TIMBER, plan, low, high)
 
 
 def guard_details(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:

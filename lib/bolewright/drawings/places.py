@@ -6,7 +6,7 @@ import math
 
 from bolewright.calculation import Calculation
 from bolewright.platform.layout.parts import Layout
-from bolewright.platform.layout.point_loads import direction_of, place_of, run_force
+from bolewright.platform.layout.point_loads import ends_of, run_force
 from bolewright.rendering.drawing import Arrow, Circle, Item, Layer, Line, Mark
 from bolewright.rendering.numbers import digits
 
@@ -18,20 +18,20 @@ def places_on_plan(layout: Layout) -> list[Item]:
     """Symbols and marks of all loads at one place."""
     items: list[Item] = []
     for load in layout.project.point_loads:
-        (x, y), _ = place_of(layout, load)
-        half = _RING * math.sqrt(0.5)
-        items += [
-            Circle((x, y), _RING, Layer.LOADS),
-            Line((x - half, y - half), (x + half, y + half), Layer.LOADS),
-            Line((x - half, y + half), (x + half, y - half), Layer.LOADS),
-            Mark((x, y), load.mark),
-        ]
         force = run_force(Calculation().run, load)
-        if force.level:
-            d_x, d_y = direction_of(load)
-            for way in (1, -1) if force.reverses else (1,):
-                tip = (x + way * _ARROW * d_x, y + way * _ARROW * d_y)
-                items.append(Arrow(tip, load.direction + (0.0 if way > 0 else 180.0), length=5.0))
+        half = _RING * math.sqrt(0.5)
+        for (x, y), (d_x, d_y) in ends_of(layout, load):
+            items += [
+                Circle((x, y), _RING, Layer.LOADS),
+                Line((x - half, y - half), (x + half, y + half), Layer.LOADS),
+                Line((x - half, y + half), (x + half, y - half), Layer.LOADS),
+                Mark((x, y), load.mark),
+            ]
+            if force.level:
+                angle = math.degrees(math.atan2(d_y, d_x))
+                for way in (1, -1) if force.reverses else (1,):
+                    tip = (x + way * _ARROW * d_x, y + way * _ARROW * d_y)
+                    items.append(Arrow(tip, angle + (0.0 if way > 0 else 180.0), length=5.0))
     return items
 
 
@@ -46,5 +46,7 @@ def places_in_words(layout: Layout) -> list[str]:
             if force.level
             else []
         )
+        if load.other_end is not None:
+            said.append(f"at each of its two ends on {load.member}")
         lines.append(f"{load.mark}: {load.note or load.form}, {load.kind}, {', '.join(said)}.")
     return lines

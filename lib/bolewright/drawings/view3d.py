@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
+
+import numpy as np
 
 from bolewright.drawings.bodies import Solid
 from bolewright.drawings.order import centre, dot, painting_order, plane_of
 from bolewright.drawings.solids import DECKING, solids_of
 from bolewright.drawings.words import listed
 from bolewright.mechanics.convex import Vec
+from bolewright.platform.layout.guards import edge_name
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.limit_states.check import Check, Topic, worst
 from bolewright.platform.results.results import Results
@@ -23,13 +26,16 @@ from bolewright.rendering.shades import FAILING, OPEN, SHADES, shade_of
 from bolewright.rendering.svg import to_svg
 from bolewright.status import Status
 
-YAW, PITCH = -35.0, 28.0  # degrees: turned from the front, tilted down
+YAWS, PITCH = (-35.0, -25.0, -45.0, 35.0, 25.0, 45.0), 28.0  # degrees: turned from the front, tilted down
 _WIDE, _HIGH = 172.0, 152.0  # mm: with heading, key and caption a page of letter paper
 _MILLIMETRES = (Scale(1 / 25.4, ""),)
-TREE = "tree"
+TREE, GATE = "tree", "gate"
 _TRUNK = "#e3ddd2"
 _PLAIN = "#ffffff"
+_TRUNK_OVER = 18.0  # in over the guard: as far as a trunk is shown
+_DUG = 12.0  # in below grade: as far down as a footing is shown
 _EACH = 12  # joists up to which each has its label
+_GUARDS = 7  # rows of posts, edges and gates up to which each has its label
 _ROUND = 12  # faces of a body beyond which it stands for a round one
 
 
@@ -56,7 +62,7 @@ class Seen:
         return self.checks[0].shown_ratio
 
 
-_MANY = (Layer.JOISTS, Layer.BLOCKING)
+_MANY = (Layer.JOISTS, Layer.BLOCKING, Layer.GUARD)
 
 
 def part_of(solid: Solid) -> str:
@@ -65,15 +71,31 @@ def part_of(solid: Solid) -> str:
 
 
 def shown_solids(results: Results) -> list[Solid]:
-    """Solids of the view: all but the guard, and of a post in concrete what stands above grade."""
-    solids = [solid for solid in solids_of(results) if solid.layer is not Layer.GUARD]
+    """Solids of the view: a post in concrete from grade on, a trunk up to the guard, the head of a footing.
+
+    Guards and walls that are no parts, only weights on an edge, are left out.
+    """
+    solids = [solid for solid in solids_of(results) if solid.fill is not Fill.NONE]
     filled = {s.mark for s in solids if s.layer is Layer.FOOTINGS and max(z for _, _, z in s.points) >= 0}
-    return [
-        replace(solid, faces=tuple(tuple((x, y, max(z, 0.0)) for x, y, z in face) for face in solid.faces))
-        if solid.layer is Layer.POSTS and solid.mark in filled
-        else solid
-        for solid in solids
-    ]
+    platform = results.project.platform
+    top = platform.floor_height + results.project.loads.guard_height + _TRUNK_OVER
+
+    def part(solid: Solid) -> Solid:
+        if solid.layer is Layer.POSTS and solid.mark in filled:
+            return _between(solid, 0.0, math.inf)
+        if solid.layer is Layer.TRUNK:
+            return _between(solid, 0.0, top)
+        return _between(solid, -_DUG, math.inf) if solid.layer is Layer.FOOTINGS else solid
+
+    return [part(solid) for solid in solids]
+
+
+def _between(solid: Solid, low: float, high: float) -> Solid:
+    """An upright body cut off below and above a level."""
+    return replace(
+        solid,
+        faces=tuple(tuple((x, y, min(max(z, low), high)) for x, y, z in face) for face in solid.faces),
+    )
 
 
 def seen_parts(results: Results, solids: Iterable[Solid]) -> dict[str, Seen]:
@@ -82,7 +104,7 @@ def seen_parts(results: Results, solids: Iterable[Solid]) -> dict[str, Seen]:
     parts: dict[str, Seen] = {}
     for solid in solids:
         name = part_of(solid)
-        if name not in parts and solid.layer is not Layer.GUARD:
+        if name not in parts:
             footing = solid.layer is Layer.FOOTINGS
             checks = [
                 c for c in results.checks if c.part == solid.mark and (c.topic is Topic.FOOTINGS) == footing
@@ -108,6 +130,8 @@ def _what(layout: Layout, solid: Solid) -> str:
             if support.kind == "tree bolt"
             else f"post {project.posts[support.post or ''].section}"
         )
+    if solid.layer is Layer.GUARD:
+        return _what_of_guard(layout, solid.mark)
     if any(rods.mark == solid.mark for rods in project.crossed_rods):
         return "crossed rods between posts"
     if brace is not None:
@@ -115,6 +139,15 @@ def _what(layout: Layout, solid: Solid) -> str:
     return (
         project.decking.section if solid.mark == DECKING else "strap" if solid.layer is Layer.BRACES else TREE
     )
+
+
+def _what_of_guard(layout: Layout, mark: str) -> str:
+    for run in layout.guards:
+        if mark == edge_name(run):
+            return f"guard: cap {run.guard.cap}, rails {run.guard.top_rail} and {run.guard.bottom_rail}"
+        if any(post.mark == mark for post in run.posts):
+            return f"guard post {run.guard.section}"
+    return GATE
 
 
 def eye(yaw: float, pitch: float) -> tuple[Vec, Vec, Vec]:
@@ -131,13 +164,14 @@ def view_from_above(results: Results) -> Drawing:
     layout = results.path.layout
     solids = [s for s in shown_solids(results) if s.layer is not Layer.DECKING]
     parts = seen_parts(results, solids)
-    right, up, toward = eye(*_start(layout))
-    flat = [(dot(right, p), dot(up, p)) for solid in solids for p in solid.points]
-    left, low = min(x for x, _ in flat), min(y for _, y in flat)
-    size = min(_WIDE / (max(x for x, _ in flat) - left), _HIGH / (max(y for _, y in flat) - low))
+    look = _start(layout, solids)
+    right, up, toward = eye(*look)
+    left, low, wide, high = _frame(solids, look)
+    size = min(_WIDE / wide, _HIGH / high)
+    aside = (_WIDE - wide * size) / 2
 
     def put(p: Vec) -> tuple[float, float]:
-        return ((dot(right, p) - left) * size, (dot(up, p) - low) * size)
+        return (aside + (dot(right, p) - left) * size, (dot(up, p) - low) * size)
 
     items: list[Item] = []
     for number in painting_order(solids, toward):
@@ -160,11 +194,26 @@ def view_from_above(results: Results) -> Drawing:
     return Drawing("View, shaded by ratio", tuple(items), alt, scale_bar=False)
 
 
-def _start(layout: Layout) -> tuple[float, float]:
-    """Yaw and pitch at the start: the posts in front, the trunk behind."""
+def _frame(solids: Sequence[Solid], look: tuple[float, float]) -> tuple[float, float, float, float]:
+    """Left and lower border of the view from a side, its width and its height (in)."""
+    right, up, _ = eye(*look)
+    corners = np.array([p for solid in solids for p in solid.points])
+    flat = corners @ np.array([right, up]).T
+    (left, low), (wide, high) = flat.min(axis=0), np.ptp(flat, axis=0)
+    return float(left), float(low), float(wide), float(high)
+
+
+def _start(layout: Layout, solids: Sequence[Solid]) -> tuple[float, float]:
+    """Yaw and pitch at the start: the posts in front, the trunk behind; of such, where all is seen largest."""
     posts = [s.at for s in layout.supports if s.kind == "post"]
     behind = bool(posts) and sum(y for _, y in posts) / len(posts) > layout.deck.centroid.y
-    return (YAW + 180.0 if behind else YAW, PITCH)
+    from_front = 180.0 if behind else 0.0
+
+    def size(yaw: float) -> float:
+        _, _, wide, high = _frame(solids, (yaw + from_front, PITCH))
+        return round(min(_WIDE / wide, _HIGH / high), 9)
+
+    return (max(YAWS, key=size) + from_front, PITCH)
 
 
 def _shaded(colour: str, normal: Vec) -> str:
@@ -175,13 +224,20 @@ def _shaded(colour: str, normal: Vec) -> str:
 
 
 def _labels(solids: list[Solid], parts: dict[str, Seen], put: Any) -> list[Item]:
-    """Mark and ratio of every part; of blocking, and of joists where there are many, the worst of each row."""
-    joists: dict[str, list[str]] = {}
+    """Mark and ratio of every part; the worst of each row of blocking, of a guard's posts and edges.
+
+    Of joists too where there are many, of all guards where there are many. The list beside the view that turns has
+    every one.
+    """
+    rows: dict[str, list[str]] = {}
     many = len({s.mark for s in solids if s.layer is Layer.JOISTS}) > _EACH
+    guards = {_row(s.mark) for s in solids if s.layer is Layer.GUARD}
     for solid in solids:
-        if solid.layer is Layer.BLOCKING or (many and solid.layer is Layer.JOISTS):
-            joists.setdefault(solid.mark.rstrip("0123456789"), []).append(solid.mark)
-    shown = {max(marks, key=lambda m: _rank(parts[m])) for marks in joists.values()}
+        if solid.layer is Layer.GUARD and len(guards) > _GUARDS and parts[solid.mark].what != GATE:
+            rows.setdefault("all edges" if "on edge" in solid.mark else "all posts", []).append(solid.mark)
+        elif solid.layer in (Layer.BLOCKING, Layer.GUARD) or (many and solid.layer is Layer.JOISTS):
+            rows.setdefault(_row(solid.mark), []).append(solid.mark)
+    shown = {max(marks, key=lambda m: _rank(parts[m])) for marks in rows.values()}
     shown |= set() if many else {s.mark for s in solids if s.layer is Layer.JOISTS}
     items: list[Item] = []
     done: set[str] = set()
@@ -199,6 +255,12 @@ def _labels(solids: list[Solid], parts: dict[str, Seen], put: Any) -> list[Item]
         words = f"{name} {seen.ratio}{status}".strip()
         items.append(Mark(put(centre(solid.points)), words, radius=2.0, shift=(0.0, 0.0)))
     return items
+
+
+def _row(mark: str) -> str:
+    """What the parts of a row have in common: ``BA`` of ``BA2``, ``G on edge`` of ``G on edge 3``."""
+    of, edge, _ = mark.partition(" on edge ")
+    return of.rstrip("0123456789") + edge
 
 
 def _rank(seen: Seen) -> float:
@@ -227,7 +289,7 @@ def scene_of(results: Results) -> str:
     solids = shown_solids(results)
     parts = seen_parts(results, solids)
     names = list(parts)
-    yaw, pitch = _start(layout)
+    yaw, pitch = _start(layout, [s for s in solids if s.layer is not Layer.DECKING])
     data = {
         "yaw": yaw,
         "pitch": pitch,
@@ -279,8 +341,8 @@ def turning_view(results: Results) -> Figure:
     """The view as a figure: it turns where there is a script, and stands still in print."""
     drawing = view_from_above(results)
     caption = (
-        "The framing shaded by ratio. On screen: drag or use the arrow keys to turn it, point at a part or choose it "
-        "from the list for its checks."
+        "The framing shaded by ratio; footings are shown down to 1 ft below grade. On screen: drag or use the arrow "
+        "keys to turn it, point at a part or choose it from the list for its checks."
     )
     return Figure(
         to_svg(drawing, PAGE_WIDTH_MM, 178.0, _MILLIMETRES), caption, drawing.alt, scene_of(results)

@@ -49,7 +49,7 @@ _STROKE_MM = {
     Layer.BLOCKING: 0.25,
     Layer.STAIRS: 0.25,
     Layer.HIGHLIGHT: 0.5,
-    Layer.GUARD: 0.7,
+    Layer.GUARD: 0.35,
     Layer.LOADS: 0.35,
     Layer.DIMENSIONS: 0.13,
     Layer.MARKS: 0.18,

@@ -84,6 +84,8 @@ _ASKED: dict[str, str] = {
     "most loaded one.",
     "point_load.across": "It pushes across a member, which is weaker lying flat than on edge: both bendings "
     "together.",
+    "point_load.compression": "The ropes of a hammock pull both its ends towards each other: the member between is "
+    "pressed together, and bent by that off centre.",
     "hanger.rated": "The end's reaction against the rated load of the hanger, entered off its maker's sheet.",
     "hanger.rated_lateral": "The same with what wind and sway bring.",
     # Tree bolts

@@ -15,6 +15,7 @@ from bolewright.drawings.ladders import ladder_details
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.sections import bolt_sections, post_sections
 from bolewright.drawings.stairs import stair_details
+from bolewright.drawings.trunk_brace_ends import trunk_brace_details
 from bolewright.drawings.view3d import turning_view
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure, Statement, StatementKind
@@ -85,7 +86,8 @@ class Drawings:
 
     def brace_ends(self) -> Blocks:
         """Details of knee braces with their ends."""
-        return self._all(brace_details(self.results, self.measures), "There is no knee brace.")
+        found = brace_details(self.results, self.measures) + trunk_brace_details(self.results, self.measures)
+        return self._all(found, "There is no knee brace.")
 
     def collars(self) -> Blocks:
         """Details of the collars of tree bolts."""

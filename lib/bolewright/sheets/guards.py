@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bolewright.drawings.gates import gate_details
 from bolewright.drawings.guards import guard_details
 from bolewright.platform.layout.guard_sizes import post_length
 from bolewright.platform.layout.guard_ways import covered_edges, ground_beside, ways_on
@@ -127,5 +128,6 @@ def _names(results: Results) -> dict[int, str]:
 
 
 def detail_blocks(results: Results) -> tuple[Block, ...]:
-    """The joint of a post of each guard."""
-    return tuple(Figure(to_svg(drawing, 150.0, 110.0), "", drawing.alt) for drawing in guard_details(results))
+    """The joint of a post of each guard, and every gate."""
+    drawings = [*guard_details(results), *gate_details(results)]
+    return tuple(Figure(to_svg(drawing, 150.0, 110.0), "", drawing.alt) for drawing in drawings)

@@ -29,6 +29,8 @@ from bolewright.timber.sections import SectionError, parse_section
 from bolewright.tree.species import SpeciesError, trunk_wood
 from bolewright.units import feet_inches
 
+LEAST_HAMMOCK = 36.0  # in between its ends: less is a slip of the pen (judgement)
+
 
 def cross_checks(project: Project) -> Iterator[tuple[Location, str]]:
     """Where in the file the parts do not fit each other, and why."""
@@ -328,6 +330,16 @@ def point_load_fault(load: PointLoad) -> tuple[str, str] | None:
         return "along", f"{load.mark} needs its distance along {load.member}, from where that starts."
     if load.at is not None and load.along is not None:
         return "along", f"{load.mark} stands at a point of the deck: leave along out."
+    if load.other_end is not None:
+        if load.form != "hammock" or load.member is None:
+            return (
+                "other_end",
+                f"{load.mark} is no hammock on a member: only such a one has an other end there.",
+            )
+        if load.direction:
+            return "direction", f"{load.mark} hangs along {load.member} by both ends: leave direction out."
+        if abs(load.other_end - (load.along or 0.0)) < LEAST_HAMMOCK:
+            return "other_end", f"{load.mark} has its ends less than 3 ft apart: give the place of each."
     own = load.form in ("swing", "hanging chair", "hammock")
     if load.weight == 0 and load.up == 0 and load.lateral == 0:
         return "weight", f"{load.mark} brings nothing: give its weight, or a force up or laterally."

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from bolewright.platform.layout.guard_sizes import baluster_places
 from bolewright.platform.layout.guard_ways import SPHERE, Way, gate_way
 from bolewright.platform.layout.guards import GuardPost, GuardRun, find_guards, height_of
 from bolewright.platform.layout.parts import Layout
@@ -69,9 +70,8 @@ def leaf_balusters(at: GateAt) -> int:
     """Balusters of the leaf, as its guard's; none where that is filled otherwise."""
     if at.guard is None or at.guard.infill != "balusters":
         return 0
-    b = parse_section(at.guard.baluster).b
-    clear = at.leaf - 2 * parse_section(at.gate.section).b
-    return max(0, math.ceil((clear - at.guard.gap) / (b + at.guard.gap) - 1e-9))
+    stile = parse_section(at.gate.section).b
+    return len(baluster_places(at.guard, stile, at.leaf - stile))
 
 
 def leaf_weight(layout: Layout, at: GateAt) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bolewright.platform.layout.guards import GuardPost, GuardRun, below_deck, edge_name, height_of
 from bolewright.platform.layout.parts import Layout
@@ -29,16 +30,36 @@ def post_length(layout: Layout, post: GuardPost) -> float:
     return height_of(layout.project) - cap + below_deck(layout, post) + (post.depth or 7.25)
 
 
+def stretches_of(run: GuardRun) -> list[tuple[float, float]]:
+    """What lies clear between the posts of a guard along an edge, and past the outer ones: from its start (in)."""
+    half = parse_section(run.guard.section).b / 2
+    at = [post.along - run.start for post in run.posts]
+    if not at:
+        return []
+    ends = [
+        (0.0, at[0] - half),
+        *((a + half, b - half) for a, b in pairwise(at)),
+        (at[-1] + half, run.line.length),
+    ]
+    return [(low, high) for low, high in ends if high > low]
+
+
+def baluster_places(guard: Guard, low: float, high: float) -> list[float]:
+    """Middles of the balusters in a clear stretch (in), evenly: no gap is wider than the file's.
+
+    >>> from bolewright.platform.project import Guard
+    >>> baluster_places(Guard(mark="G", edges=(1,), species="Southern Pine", grade="No.2"), 0.0, 14.25)
+    [4.5, 9.75]
+    """
+    b = parse_section(guard.baluster).b
+    count = max(0, math.ceil((high - low - guard.gap) / (b + guard.gap) - 1e-9))
+    gap = (high - low - count * b) / (count + 1)
+    return [low + gap + b / 2 + k * (gap + b) for k in range(count)]
+
+
 def baluster_count(guard: Guard, run: GuardRun) -> int:
     """Balusters along an edge: no gap between them, or beside a post, is wider than the file's."""
-    b, post = parse_section(guard.baluster).b, parse_section(guard.section).b
-    stretches = [s - post for s in run.spans]
-    if run.posts:
-        stretches += [
-            run.posts[0].along - run.start - post / 2,
-            run.start + run.line.length - run.posts[-1].along - post / 2,
-        ]
-    return sum(max(0, math.ceil((s - guard.gap) / (b + guard.gap) - 1e-9)) for s in stretches if s > 0)
+    return sum(len(baluster_places(guard, low, high)) for low, high in stretches_of(run))
 
 
 def pieces_of_run(layout: Layout, run: GuardRun) -> tuple[GuardPiece, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from bolewright.bracing.hanging import (
@@ -83,6 +83,22 @@ def place_of(layout: Layout, load: PointLoad) -> tuple[Vector, Member | None]:
     return member.line.at(min(along, member.line.length)), member
 
 
+def ends_of(layout: Layout, load: PointLoad) -> tuple[tuple[Vector, Vector], ...]:
+    """The places in plan that a load comes to, each with the direction it pulls there; two of a hammock on a member."""
+    at, member = place_of(layout, load)
+    if load.other_end is None or member is None:
+        return ((at, direction_of(load)),)
+    if load.other_end > member.line.length + 0.01:
+        raise LayoutError(
+            f"{load.mark} has its other end {feet_inches(load.other_end)} along {member.mark}, which is "
+            f"{feet_inches(member.line.length)} long."
+        )
+    way = 1.0 if load.other_end > (load.along or 0.0) else -1.0
+    (u_x, u_y), other = member.line.u, member.line.at(min(load.other_end, member.line.length))
+    towards = (way * u_x, way * u_y)
+    return (at, towards), (other, (-towards[0], -towards[1]))
+
+
 def level_of(layout: Layout, load: PointLoad, member: Member | None) -> float:
     """Height above grade at which a load pushes laterally (in)."""
     floor = layout.project.platform.floor_height
@@ -102,30 +118,34 @@ def point_load_actions(layout: Layout) -> Iterator[Action]:
     """The actions of all loads at one place.
 
     A lateral force at some height over a member's middle also turns it: the lateral cases have its overturning, and
-    what twists the member is a check of its own.
+    what twists the member is a check of its own. A hammock with both ends on one member pulls at both at once, so that
+    it pushes the platform nowhere and only presses that member together.
     """
     for load in layout.project.point_loads:
-        at, member = place_of(layout, load)
+        _, member = place_of(layout, load)
         force = run_force(Calculation().run, load)
-        u = direction_of(load)
-        yield Action(
-            load.mark,
-            load.note or load.form,
-            ActionKind(load.kind),
-            at,
-            member.mark if member is not None else "",
-            down=force.down,
-            level=(force.level * u[0], force.level * u[1]),
-            height=level_of(layout, load, member),
-            patch=load.patch,
-            reverses=force.reverses,
+        first, *others = (
+            Action(
+                load.mark,
+                load.note or load.form,
+                ActionKind(load.kind),
+                at,
+                member.mark if member is not None else "",
+                down=force.down,
+                level=(force.level * u[0], force.level * u[1]),
+                height=level_of(layout, load, member),
+                patch=load.patch,
+                reverses=force.reverses,
+            )
+            for at, u in ends_of(layout, load)
         )
+        yield replace(first, also=tuple(others))
 
 
 def across(layout: Layout, load: PointLoad) -> tuple[float, float]:
     """Lateral force across the member that a load is fastened to (lb), and its twist about the middle (lb·in)."""
     _, member = place_of(layout, load)
-    if member is None:
+    if member is None or load.other_end is not None:
         return 0.0, 0.0
     force = run_force(Calculation().run, load)
     (u_x, u_y), (d_x, d_y) = member.line.u, direction_of(load)

@@ -32,4 +32,13 @@ POINT_LOADS = (
         "Turn it along the member, or block the member to the next on both sides and have an engineer size it.",
         when="where it pushes laterally across the member that it is fastened to",
     ),
+    LimitState(
+        "point_load.compression",
+        PartKind.POINT_LOAD,
+        Topic.BEAMS,
+        "compression and bending of {at}",
+        "NDS 2018, 3.9.2",
+        "Hang it with steeper ropes, on a deeper member, or its ends nearer to the supports.",
+        when="where a hammock hangs on one member by both its ends",
+    ),
 )

@@ -62,6 +62,8 @@ class PointLoad(Strict):
     """Mark of the joist or beam that it is fastened to, in place of a point on the deck (common practice)."""
     along: Annotated[float, Measure(INCH, least=0, most=2400)] | None = None
     """How far from the member's start, along it; also with ``at`` left out (common practice)."""
+    other_end: Annotated[float, Measure(INCH, least=0, most=2400)] | None = None
+    """Of a hammock: how far along the same member its other end hangs; empty: not on this platform (statics)."""
     kind: Literal["dead", "live", "snow", "wind"] = "live"
     """Dead stays for good, live comes and goes, snow lies with the snow, wind is a lateral force (ASCE 7-16, 2.4.1)."""
     weight: Annotated[float, Measure(POUND, least=0, most=20_000)] = 0.0

@@ -31,6 +31,7 @@ from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.footings_lateral import footing_lateral_checks
 from bolewright.platform.checks.guard_framing import guard_framing_checks
 from bolewright.platform.checks.guards import guard_checks
+from bolewright.platform.checks.hammocks import hammock_checks
 from bolewright.platform.checks.hatches import hatch_checks
 from bolewright.platform.checks.incising import incising_checks
 from bolewright.platform.checks.joint_shear import joint_shear_checks
@@ -178,6 +179,7 @@ def find_results(project: Project) -> Results:
         *guard_checks(path.layout),
         *guard_framing_checks(path),
         *point_load_checks(path.layout),
+        *hammock_checks(path),
         *clash_checks(path.layout),
         *stage_checks(path),
         *seismic_checks(lateral),
