@@ -363,8 +363,9 @@ def flight(site: Site, row: Row) -> Pair:
 
 
 def landing(site: Site, row: Row) -> Pair:
-    """36 in. (IRC 2021, R311.7.6)."""
-    return 36.0, read(site.file["stairs"]["landing"])
+    """36 in. (IRC 2021, R311.7.6); as deep as they are wide, no more than 48 in. (IBC 2021, 1011.6)."""
+    deep = max(36.0, min(48.0, Flight(site).width)) if ibc(site) else 36.0
+    return deep, read(site.file["stairs"]["landing"])
 
 
 def opening(site: Site, row: Row) -> Pair:
@@ -390,8 +391,8 @@ def guard_height(site: Site, row: Row) -> Pair:
 
 
 def guard_opening(site: Site, row: Row) -> Pair:
-    """4 3/8 in. on stairs (IRC 2021, R312.1.3, exception 2)."""
-    return read(site.file["stairs"]["guard_opening"]), 4.375
+    """4 3/8 in. on stairs (IRC 2021, R312.1.3, exception 2), 4 in. (IBC 2021, 1015.4)."""
+    return read(site.file["stairs"]["guard_opening"]), 4.0 if ibc(site) else 4.375
 
 
 AUDIT = {

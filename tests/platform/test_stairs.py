@@ -179,6 +179,26 @@ def test_ibc_asks_for_more(demo_text: str) -> None:
     assert ibc["stringer_bending"].ratio == pytest.approx(irc["stringer_bending"].ratio * 110 / 50)
 
 
+def test_ibc_asks_for_rails_and_small_openings_of_low_flights_too(demo_text: str) -> None:
+    """From memory. IRC 2021: a handrail from four risers (R311.7.8), 4 in. between open treads above 30 in. of rise
+    (R311.7.5.1), 4 3/8 in. in the guard (R312.1.3). IBC 2021: handrails on both sides of every flight (1011.11), 4 in.
+    between open treads of all (1011.5.5.3), 4 in. in the guard (1015.4); a landing as deep as the stairs are wide, no
+    more than 48 in. (1011.6)."""
+    low = stair_text(demo_text, 'landing = "36 in"', risers=3)
+    irc, ibc = (checks_of(low.replace('basis = "IRC"', f'basis = "{b}"')) for b in ("IRC", "IBC"))
+    assert "handrail" not in irc
+    assert ibc["handrail"].status is Status.NOT_CHECKED
+    assert "opening" not in irc
+    assert ibc["opening"].status is Status.FAILS
+    assert (irc["landing"].demand, ibc["landing"].demand) == (36.0, 37.5)  # they are 37 1/2 in. wide
+    wide = low.replace('width = "37 1/2 in"', 'width = "60 in"')
+    assert checks_of(wide.replace('basis = "IRC"', 'basis = "IBC"'))["landing"].demand == 48.0
+    high = stair_text(demo_text, 'guard_opening = "4 1/4 in"', risers=10)
+    irc, ibc = (checks_of(high.replace('basis = "IRC"', f'basis = "{b}"')) for b in ("IRC", "IBC"))
+    assert irc["guard_opening"].status is Status.PASSES
+    assert ibc["guard_opening"].status is Status.FAILS
+
+
 def test_pad_by_hand(demo_text: str) -> None:
     """Half of 50 psf over 37.5 by 90 in. on a pad of 12 by 37.5 in., 8 in. of concrete."""
     text = stair_text(

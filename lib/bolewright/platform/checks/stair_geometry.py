@@ -7,13 +7,11 @@ from collections.abc import Iterator
 from bolewright.calculation import Calculation
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.layout.stair_rules import (
-    GUARD_OPENING,
+    GUARD_ABOVE,
     HANDRAIL,
-    HANDRAIL_FROM,
     HEAD_ROOM,
     NO_NOSING,
     NOSING,
-    OPEN_ABOVE,
     OPENING,
     StairRules,
     rules_of,
@@ -36,7 +34,7 @@ def stair_geometry_checks(layout: Layout, plan: StairPlan) -> list[Check]:
     rules = rules_of(project)
     return [
         *_steps(project, plan, rules),
-        *_between(plan),
+        *_between(plan, rules),
         *_around(plan, rules),
         *_handrail(plan, rules),
         *_guard(plan, rules),
@@ -96,14 +94,19 @@ def _steps(project: Project, plan: StairPlan, rules: StairRules) -> Iterator[Che
     yield from _held("flight", plan.rise, rules.flight, "the rise of the flight", rules.flight_clause)
 
 
-def _between(plan: StairPlan) -> Iterator[Check]:
+def _between(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
     """What passes between two treads, and their nosing."""
     stairs = plan.stairs
-    if stairs.risers == "open" and plan.rise > OPEN_ABOVE:
+    if stairs.risers == "open" and plan.rise > rules.open_above:
         calculation = Calculation((1, 1))
         g = calculation.run(stair_opening, h_r=plan.riser, t=plan.tread, c=stairs.riser_strip)
         yield from _held(
-            "opening", max(g, 0.0), OPENING, "the opening between two treads", calculation=calculation
+            "opening",
+            max(g, 0.0),
+            OPENING,
+            "the opening between two treads",
+            rules.open_clause,
+            calculation=calculation,
         )
     if stairs.risers == "closed":
         if plan.run >= NO_NOSING:
@@ -116,6 +119,7 @@ def _between(plan: StairPlan) -> Iterator[Check]:
 
 def _around(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
     stairs = plan.stairs
+    deep = rules.landing_for(stairs.width)
     if stairs.head_room is None:
         said = "The file names nothing above the stairs (stairs.head_room): look for limbs on the site."
         yield nothing_asked(MARK, "stairs.head_room", said)
@@ -123,14 +127,14 @@ def _around(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
         yield from _held("head_room", HEAD_ROOM, stairs.head_room, "the head room that stairs need")
     if stairs.landing is None:
         why = (
-            f"The landing at the foot of the stairs is not given (stairs.landing): {feet_inches(rules.landing)} deep "
+            f"The landing at the foot of the stairs is not given (stairs.landing): {feet_inches(deep)} deep "
             f"at least, and as wide as they ({rules.landing_clause})."
         )
         yield not_checked(MARK, "stairs.landing", why)
     else:
         yield from _held(
             "landing",
-            rules.landing,
+            deep,
             stairs.landing,
             "the least depth of the landing",
             rules.landing_clause,
@@ -141,7 +145,7 @@ def _around(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
 def _handrail(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
     stairs = plan.stairs
     sides = {"none": 0, "one side": 1, "both sides": 2, None: 0}[stairs.handrail]
-    wanted = rules.rails if plan.count >= HANDRAIL_FROM else 0
+    wanted = rules.rails if plan.count >= rules.rails_from else 0
     if wanted and stairs.handrail is None:
         why = (
             f"Stairs of {plan.count} risers want a handrail on {'one side' if wanted == 1 else 'both sides'} "
@@ -173,9 +177,9 @@ def _handrail(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
 
 def _guard(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
     stairs = plan.stairs
-    if plan.rise > OPEN_ABOVE:
+    if plan.rise > GUARD_ABOVE:
         asked = (
-            f"they rise {feet_inches(plan.rise)}, and from {OPEN_ABOVE:g} in. on an open side wants a guard"
+            f"they rise {feet_inches(plan.rise)}, and from {GUARD_ABOVE:g} in. on an open side wants a guard"
         )
         if stairs.guard_height is None:
             why = (
@@ -197,7 +201,8 @@ def _guard(plan: StairPlan, rules: StairRules) -> Iterator[Check]:
             yield from _held(
                 "guard_opening",
                 stairs.guard_opening,
-                GUARD_OPENING,
+                rules.guard_opening,
                 "the sphere that passes the guard",
+                rules.guard_opening_clause,
                 notes=(TRIANGLE,),
             )
