@@ -369,6 +369,25 @@ def test_refused_in_words(keys: dict[str, str | float], says: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("lines", "says"),
+    [
+        ('[[storey]]\nheight = "8 ft"\n', "refused: more than one storey"),
+        ('[roof]\nslope = "10 deg"\n', "refused: a roof brings snow"),
+        ('[[zip_line]]\nlength = "90 ft"\n', "refused: people moved along"),
+        ("[ledger]\nbolts = 4\n", "refused: a ledger on a house"),
+        (
+            '[[support]]\nmark = "H"\nkind = "house"\nat = ["0 in", "0 in"]\n',
+            "'house' is refused: a ledger on",
+        ),
+        ('[[canopy]]\nheight = "8 ft"\n', "no such key"),
+    ],
+)
+def test_tables_and_supports_that_are_refused_say_why(lines: str, says: str) -> None:
+    with pytest.raises(ProjectError, match=says):
+        parse_project(TEXT + "\n" + lines)
+
+
+@pytest.mark.parametrize(
     ("keys", "says"),
     [
         ({"member": "C9", "along": "10 in", "weight": "20 lb"}, "no joist or beam"),

@@ -11,6 +11,7 @@ from pydantic.fields import FieldInfo
 
 from bolewright.platform.file.file_lines import Location
 from bolewright.platform.project import Project
+from bolewright.platform.project.point_load import refused
 from bolewright.signs import begun_small
 from bolewright.units import shown
 
@@ -109,6 +110,8 @@ def _unknown(fault: Fault) -> str:
     where: Location = tuple(fault["loc"])
     key = str(where[-1])
     model = _model_at(where[:-1])
+    if model is Project and (why := refused(key)):
+        return f"it is refused: {why}"
     by_any_name = {n: info.alias or n for n, info in model.model_fields.items()}
     by_any_name |= {written: written for written in by_any_name.values()}
     names = sorted(set(by_any_name.values()))
@@ -153,11 +156,17 @@ def _not_allowed(fault: Fault) -> str:
     return f"{shown(fault['input'])} is not allowed here"
 
 
+def _no_choice(fault: Fault) -> str:
+    if fault["loc"][0] == "support" and (why := refused(str(fault["input"]))):
+        return f"{shown(fault['input'])} is refused: {why}"
+    return f"{shown(fault['input'])} is not allowed; choose {fault['ctx']['expected']}"
+
+
 _WORDS: dict[str, Callable[[Fault], str]] = {
     "value_error": lambda f: str(f["ctx"]["error"]),
     "extra_forbidden": _unknown,
     "missing": _missing,
-    "literal_error": lambda f: f"{shown(f['input'])} is not allowed; choose {f['ctx']['expected']}",
+    "literal_error": _no_choice,
     "string_pattern_mismatch": _pattern,
     "greater_than_equal": lambda f: f"{shown(f['input'])} is too small; the least is {f['ctx']['ge']}",
     "less_than_equal": lambda f: f"{shown(f['input'])} is too large; the most is {f['ctx']['le']}",

@@ -32,14 +32,38 @@ REFUSED = {
     "second storey": (
         "more than one storey over the platform changes wind, way out and code: an engineer and the building department"
     ),
+    "roof": (
+        "a roof brings snow, wind and uplift of its own, which no check here takes: what stands on the deck can be "
+        "given as [[load_area]] and [[point_load]], the roof itself is an engineer's"
+    ),
 }
-KINDS = ("thing", "swing", "hanging chair", "hammock", "pulley")
+_OTHER_WORDS = {  # by which people look for the same
+    "house": "attachment to a house",
+    "ledger": "attachment to a house",
+    "wall of a house": "attachment to a house",
+    "storey": "second storey",
+    "story": "second storey",
+    "level": "second storey",
+    "anchor": "fall arrest anchor",
+}
+
+
+def refused(name: str) -> str:
+    """Why a kind of thing, a table or a support of that name is not to be calculated here at all; empty: it may be.
+
+    >>> refused("zip_line").startswith("people moved along")
+    True
+    >>> refused("swing")
+    ''
+    """
+    words = name.strip().lower().replace("_", " ")
+    return REFUSED.get(_OTHER_WORDS.get(words, words), "")
 
 
 def _form(value: object) -> object:
     """Refuse, with its reason, what is not to be calculated here at all."""
-    if isinstance(value, str) and value.strip().lower() in REFUSED:
-        raise ValueError(f"{value!r} is refused: {REFUSED[value.strip().lower()]}")
+    if isinstance(value, str) and (why := refused(value)):
+        raise ValueError(f"{value!r} is refused: {why}")
     return value
 
 
