@@ -8,6 +8,7 @@ from reading_svg import SVG, dimensions, ratio_of, written
 from bolewright.drawings.files import SHEET_HEIGHT_MM, all_drawings, plans
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.view3d import view_from_above
+from bolewright.platform.layout.point_loads import ends_of
 from bolewright.platform.results.results import find_results
 from bolewright.rendering.annotations import CAP_HEIGHT
 from bolewright.rendering.drawing import Mark
@@ -102,6 +103,7 @@ def test_every_part_has_its_mark_on_the_plan_of_framing(results):
     wanted += [tree.mark for tree in results.project.trees]
     wanted += [post.mark for run in layout.guards for post in run.posts]
     wanted += [gate.mark for gate in results.project.gates]
+    wanted += [load.mark for load in results.project.point_loads for _ in ends_of(layout, load)]
     ways_up = {"stair": layout.stairs, "ladder": layout.ladder, "hatch": results.project.hatch.at}
     wanted += [mark for mark, given in ways_up.items() if given is not None]
     assert sorted(shown) == sorted(wanted)
