@@ -110,7 +110,18 @@ def loaded(name: str, **factors: float) -> dict[str, float]:
         a.model_copy(update={"load": a.load * factors.get({"dead": "guard"}.get(a.kind, a.kind), 1.0)})
         for a in project.load_areas
     )
-    changed = project.model_copy(update={"loads": loads, "site": site, "load_areas": areas})
+    places = tuple(
+        p.model_copy(
+            update={
+                key: getattr(p, key) * factors.get({"dead": "guard"}.get(p.kind, p.kind), 1.0)
+                for key in ("weight", "up", "lateral")
+            }
+        )
+        for p in project.point_loads
+    )
+    changed = project.model_copy(
+        update={"loads": loads, "site": site, "load_areas": areas, "point_loads": places}
+    )
     return effects(find_load_path(type(layout)(changed, layout.members, layout.supports, layout.deck)))
 
 
