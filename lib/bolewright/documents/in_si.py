@@ -24,6 +24,7 @@ _BY_LABEL = {
     for unit in vars(units).values()
     if isinstance(unit, Unit) and unit.label and in_si(1.0, unit)[1] != unit.label
 }
+_BY_LABEL["sq ft"] = units.SQUARE_FOOT
 _POWERS = str.maketrans("⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "-0123456789")
 _DIGITS = r"\d[\d,]*(?:\.\d+)?(?:\ ×\ 10[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+)?"
 _INCHES = r"\d+\ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?"
@@ -36,6 +37,7 @@ _QUANTITY = re.compile(
     rf"""(?<![\w.,/"'])(?:
         (?P<feet>\d+)(?:'|\ ft)(?:\ (?P<inches>{_INCHES})(?:"|\ in\.?(?!\w)))    # 7' 2 1/2", 7 ft 2 in.
       | (?P<only>\d+\ \d+/\d+|\d+/\d+)"                                          # 2 1/2"
+      | (?<!.)(?P<whole>\d+)"(?!.)                                                # 8" alone in a cell
       | (?P<mixed>\d+\ \d+/\d+|\d+/\d+)\ in(?:\.|\b(?![\w·/²³⁴]))                 # 1 1/2 in.
       | (?P<number>{_DIGITS})\ (?:
             (?P<label>{_LABELS})(?![\w·/²³⁴'])(?!{_MOMENT})
@@ -75,8 +77,8 @@ def _read(match: re.Match[str]) -> tuple[float, Unit]:
     """Number and unit of a quantity in a text."""
     if match["feet"]:
         return 12.0 * float(match["feet"]) + _fraction(match["inches"]), INCH
-    if match["only"] or match["mixed"]:
-        return _fraction(match["only"] or match["mixed"]), INCH
+    if fraction := match["only"] or match["mixed"] or match["whole"]:
+        return _fraction(fraction), INCH
     mantissa, _, power = match["number"].replace(",", "").partition(" × 10")
     number = float(mantissa) * 10.0 ** int(power.translate(_POWERS) or 0)
     return number, _BY_LABEL[match["label"]] if match["label"] else INCH
