@@ -12,7 +12,7 @@ from bolewright.platform.layout.layout import Layout
 from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing, Item
 
-_LINE = 96  # characters in a line of the heading
+_LINE = 60  # characters in a line of the heading: it fits in wide fonts too
 
 
 def titled(
@@ -61,9 +61,11 @@ def sizes(layout: Layout, measures: Measures) -> list[str]:
     for field in project.joists:
         marks = listed(m.mark for m in layout.joists if m.field == field.mark)
         parts.append(f"{marks}: {field.section} at {measures.words(field.spacing)}")
+    pieces: dict[str, list[str]] = {}
     for entry in project.blocking:
-        marks = listed(m.mark for m in layout.blocking if entry_of(m).mark == entry.mark)
-        parts.append(f"{marks}: {entry.section} {entry.kind}")
+        marks = [m.mark for m in layout.blocking if entry_of(m).mark == entry.mark]
+        pieces.setdefault(f"{entry.section} {entry.kind}", []).extend(marks)
+    parts += [f"{listed(marks)}: {kind}" for kind, marks in pieces.items()]
     by_size: dict[str, list[str]] = {}
     for member in sorted(layout.beams, key=lambda m: m.mark):
         by_size.setdefault(member.section.name, []).append(member.mark)

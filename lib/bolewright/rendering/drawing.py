@@ -132,7 +132,8 @@ class Arc:
 class Text:
     """One line of text; ``height`` in paper millimetres, ``rotation`` in degrees counter-clockwise.
 
-    ``at`` is the end or middle of its centre line; ``shift`` moves it on paper, millimetres right and up.
+    ``at`` is the end or middle of its centre line; ``shift`` moves it on paper, millimetres right and up. ``fixed``
+    keeps it there, such as in its box, whatever else it lies on.
     """
 
     at: Point
@@ -143,6 +144,7 @@ class Text:
     layer: Layer = Layer.NOTES
     bold: bool = False
     shift: Point = (0.0, 0.0)
+    fixed: bool = False
 
 
 @dataclass(frozen=True)

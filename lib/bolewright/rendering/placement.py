@@ -268,7 +268,7 @@ def _choices(item: Item, scale: float) -> Iterator[Item]:
             right, up = item.shift
             yield from (replace(item, shift=shift) for shift in ((right, -up), (-right, up), (-right, -up)))
             yield from (replace(item, shift=shift) for shift in _around(6.0, 80.0, 4.0) if abs(shift[0]) > 1)
-        case Text():
+        case Text(fixed=False):
             x, y = item.shift
             yield from (replace(item, shift=(x + dx, y + dy)) for dx, dy in _around(2.0, 40.0, 2.0))
         case _:

@@ -11,13 +11,14 @@ from bolewright.platform.layout.blocking import entry_of
 from bolewright.platform.layout.layout import Layout, Member
 from bolewright.platform.limit_states.check import Topic
 from bolewright.platform.results.results import Results
+from bolewright.rendering.annotations import text_length
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import (
-    Arrow,
     Drawing,
     Fill,
     Item,
     Layer,
+    Line,
     Polygon,
     Text,
 )
@@ -70,14 +71,25 @@ def path_figure(
     highlighted: Collection[str] = (),
 ) -> Figure:
     """Boxes in rows with what leads from one to another; ``texts`` stand in boxes in place of their names."""
-    items, places = _boxes(rows, set(highlighted), texts)
-    for upper, lower in links:
-        if upper in places and lower in places:
-            items.append(_link(places[upper], places[lower]))
     said = "; ".join(f"{texts.get(upper, upper)} to {texts.get(lower, lower)}" for upper, lower in links)
     alt = f"{name}: {said}."
-    drawing = Drawing(name, tuple(items), alt, scale_bar=False)
+    drawing = path_drawing(rows, links, texts, name, alt, highlighted)
     return Figure(to_svg(drawing, scales=_MILLIMETRES), caption, alt)
+
+
+def path_drawing(
+    rows: list[list[str]],
+    links: Sequence[tuple[str, str]],
+    texts: Mapping[str, str],
+    name: str,
+    alt: str,
+    highlighted: Collection[str] = (),
+) -> Drawing:
+    """The drawing of :func:`path_figure`: links first, so that a box hides what runs behind it."""
+    boxes, places = _boxes(_lines(rows, texts), set(highlighted), texts)
+    ends = [(places[a], places[b]) for a, b in links if a in places and b in places]
+    lines = [item for a, b in ends for item in _link(a, b)]
+    return Drawing(name, (*lines, *boxes), alt, scale_bar=False)
 
 
 def _range(layout: Layout, field: str) -> str:
@@ -118,7 +130,22 @@ def _links(layout: Layout) -> list[tuple[str, str]]:
 
 
 Place = tuple[float, float]
-_HEIGHT, _STEP, _WIDE = 5.6, 9.4, 150.0
+_HEIGHT, _STEP, _WIDE, _GAP, _TEXT = 5.6, 9.4, 150.0, 3.0, 2.8
+
+
+def _width(words: str) -> float:
+    return text_length(Text((0, 0), words, _TEXT, bold=True)) + 3.2
+
+
+def _lines(rows: list[list[str]], texts: Mapping[str, str]) -> list[list[str]]:
+    """The rows, one that is wider than the drawing broken into lines of about equal length."""
+    lines = []
+    for names in rows:
+        wide = sum(_width(texts.get(name, name)) + _GAP for name in names)
+        count = max(1, math.ceil(wide / _WIDE))
+        each = math.ceil(len(names) / count)
+        lines += [names[i : i + each] for i in range(0, len(names), each)]
+    return lines
 
 
 def _boxes(
@@ -128,11 +155,12 @@ def _boxes(
     places: dict[str, Place] = {}
     for i, names in enumerate(rows):
         y = -i * _STEP
-        pitch = _WIDE / len(names)
-        for j, name in enumerate(names):
-            x = (j + 0.5) * pitch
+        room = (_WIDE - sum(_width(texts.get(name, name)) for name in names)) / len(names)
+        x = -room / 2
+        for name in names:
             words = texts.get(name, name)
-            half = min(pitch / 2 - 2, 3.0 + 1.1 * len(words))
+            half = _width(words) / 2
+            x += room + half
             highlighted = name in highlighted_names
             corners = (
                 (x - half, y - _HEIGHT / 2),
@@ -147,8 +175,9 @@ def _boxes(
                     Fill.HIGHLIGHT if highlighted else Fill.PAPER,
                 )
             )
-            items.append(Text((x, y), words, 2.8, bold=highlighted))
+            items.append(Text((x, y), words, _TEXT, bold=highlighted, fixed=True))
             places[name] = (x, y)
+            x += half
     return items, places
 
 
@@ -168,7 +197,13 @@ def _highlighted_boxes(layout: Layout, topic: Topic | None) -> set[str]:
     }.get(topic or Topic.STABILITY, set())
 
 
-def _link(upper: Place, lower: Place) -> Item:
+def _link(upper: Place, lower: Place) -> list[Item]:
+    """A line with its head: no annotation, so that the boxes lie over it."""
     x0, y0 = upper[0], upper[1] - _HEIGHT / 2
     x1, y1 = lower[0], lower[1] + _HEIGHT / 2
-    return Arrow((x1, y1), math.degrees(math.atan2(y1 - y0, x1 - x0)), math.hypot(x1 - x0, y1 - y0))
+    along = math.atan2(y1 - y0, x1 - x0)
+    back = [(x1 - 2.2 * math.cos(along + turn), y1 - 2.2 * math.sin(along + turn)) for turn in (0.3, -0.3)]
+    return [
+        Line((x0, y0), (x1, y1), Layer.LOADS),
+        Polygon(((x1, y1), *back), Layer.LOADS, Fill.STEEL),
+    ]
