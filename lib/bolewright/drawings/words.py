@@ -63,8 +63,8 @@ def sizes(layout: Layout, measures: Measures) -> list[str]:
         parts.append(f"{marks}: {field.section} at {measures.words(field.spacing)}")
     pieces: dict[str, list[str]] = {}
     for entry in project.blocking:
-        marks = [m.mark for m in layout.blocking if entry_of(m).mark == entry.mark]
-        pieces.setdefault(f"{entry.section} {entry.kind}", []).extend(marks)
+        own = [m.mark for m in layout.blocking if entry_of(m).mark == entry.mark]
+        pieces.setdefault(f"{entry.section} {entry.kind}", []).extend(own)
     parts += [f"{listed(marks)}: {kind}" for kind, marks in pieces.items()]
     by_size: dict[str, list[str]] = {}
     for member in sorted(layout.beams, key=lambda m: m.mark):
