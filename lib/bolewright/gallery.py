@@ -1,12 +1,14 @@
 """Static pages of what the program makes: ``python -m bolewright.gallery --out DIR [--packages NAME ...]``.
 
-Every kind of part sheet as its published example, every project that ships, each as a picture with its verdict and one
-click from its source; and the functions. The pages ask for nothing from elsewhere.
+Every kind of part sheet as its published example, every project that ships, the demonstration's calculation sheets,
+each as a picture with its verdict and one click from its source; and the functions. The pages ask for nothing from
+elsewhere.
 """
 
 from __future__ import annotations
 
 import argparse
+import math
 import sys
 import tempfile
 from collections.abc import Collection, Iterator
@@ -14,6 +16,7 @@ from dataclasses import dataclass
 from html import escape
 from pathlib import Path
 
+import nbformat
 import pypdfium2
 
 from bolewright import __version__, api_page
@@ -26,15 +29,20 @@ from bolewright.part_sheets.kinds import KINDS
 from bolewright.part_sheets.sheet import part_sheet
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results, find_results
 from bolewright.platform.results.verdict import verdict
 from bolewright.rendering.laying import PAGE_WIDTH_MM
+from bolewright.rendering.numbers import used
 from bolewright.rendering.svg import to_svg
+from bolewright.sheets.equation_cells import CELLS, PROJECT
+from bolewright.sheets.sheet import open_sheet
+from bolewright.status import Status
 from bolewright.usage import Parser
 
 # A page of letter paper at this scale is 850 pixels wide: its text can be read.
 SCALE = 850 / 612
-PARTS, PROJECTS, PICTURES = "parts", "projects", "pictures"
+PARTS, PROJECTS, SHEETS, PICTURES = "parts", "projects", "sheets", "pictures"
 SAYS = (
     "Pictures of what the program makes from its own examples. Nothing here is a design: places, trees, loads and "
     "ratings of the projects are invented. No sheet is an approval; local code, a licensed engineer and a qualified "
@@ -54,13 +62,14 @@ class Shown:
 
 def make(out: Path, *, packages: Collection[str] = ()) -> Path:
     """Write the pages into a folder; the path of the first one. ``packages`` names projects whose package is added."""
-    for folder in (PARTS, PROJECTS):
+    for folder in (PARTS, PROJECTS, SHEETS):
         (out / folder).mkdir(parents=True, exist_ok=True)
     parts = [_part(kind, out) for kind in KINDS.values()]
     projects = [_project(path, out, package=path.stem in packages) for path in project_files()]
+    sheets = [_sheet(name, topic, out) for name, (topic, _) in sorted(CELLS.items())]
     (out / "functions.html").write_text(api_page.html(), encoding="utf-8")
     index = out / "index.html"
-    index.write_text("\n".join(_page(projects, parts)) + "\n", encoding="utf-8")
+    index.write_text("\n".join(_page(projects, sheets, parts)) + "\n", encoding="utf-8")
     return index
 
 
@@ -123,6 +132,31 @@ def _project(path: Path, out: Path, *, package: bool) -> Shown:
     return Shown(results.project.title.project, picture, verdict(results), tuple(links))
 
 
+def _sheet(name: str, topic: str, out: Path) -> Shown:
+    """A calculation sheet of the demonstration: its parts highlighted in plan, its verdict, its notebook."""
+    sheet = open_sheet(shipped("calcsheets") / PROJECT, topic)
+    picture, notebook = f"{SHEETS}/{name}.svg", f"{SHEETS}/{name}.ipynb"
+    (out / picture).write_text(sheet.plan().svg, encoding="utf-8")
+    text = (shipped("calcsheets") / f"{name}.ipynb").read_bytes()
+    (out / notebook).write_bytes(text)
+    title = nbformat.reads(text.decode("utf-8"), 4).cells[0].source.partition("\n")[0].lstrip("# ")  # type: ignore[no-untyped-call]
+    return Shown(
+        f"{int(name[:2])} {title}", picture, _worst(sheet.checks), (("calculation sheet", notebook),)
+    )
+
+
+def _worst(checks: list[Check]) -> str:
+    """How many checks a sheet holds, which fail or are open, and the one that governs."""
+    counts = {status: sum(c.status is status for c in checks) for status in Status}
+    failing, left = counts[Status.FAILS], counts[Status.NOT_CHECKED]
+    most = checks[0]
+    share = f" with {used(most.ratio)} of allowable" if math.isfinite(most.ratio) else ""
+    return (
+        f"{len(checks)} checks, {failing or 'none'} over what is allowed, {left or 'none'} open. "
+        f"{most.part}: {most.limit_state} governs{share}."
+    )
+
+
 def _plan(results: Results) -> str:
     drawing = plan_of_framing(results, Measures.IMPERIAL)
     return to_svg(drawing, PAGE_WIDTH_MM, SHEET_HEIGHT_MM, Measures.IMPERIAL.scales)
@@ -137,13 +171,17 @@ figcaption { margin-top: .4rem; } img { width: 100%; border: 1px solid #aab4b9; 
 """
 
 
-def _page(projects: list[Shown], parts: list[Shown]) -> Iterator[str]:
+def _page(projects: list[Shown], sheets: list[Shown], parts: list[Shown]) -> Iterator[str]:
     title = f"Bolewright {__version__}: what it makes"
     yield '<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield f"<title>{title}</title><style>{_STYLE}</style></head><body><main><h1>{title}</h1><p>{SAYS}</p>"
     yield '<p><a href="functions.html">The functions</a>, each with its clause.</p>'
-    for heading, shown in (("Whole platforms", projects), ("Sheets of single parts", parts)):
+    for heading, shown in (
+        ("Whole platforms", projects),
+        ("Calculation sheets of the demonstration", sheets),
+        ("Sheets of single parts", parts),
+    ):
         yield f'<h2>{heading}</h2><div class="shown">'
         yield from (line for one in shown for line in _figure(one))
         yield "</div>"

@@ -14,6 +14,7 @@ from PIL import Image
 from bolewright.gallery import PICTURES, make, project_files, readme_pictures
 from bolewright.part_sheets.kinds import KINDS
 from bolewright.paths import shipped
+from bolewright.sheets.equation_cells import CELLS
 
 KEPT = os.environ.get("BOLEWRIGHT_PAGES")
 
@@ -72,7 +73,7 @@ def _broken(root: Path) -> list[str]:
 
 def test_every_link_and_picture_is_there_and_nothing_is_asked_for_elsewhere(pages: Path) -> None:
     first = _Places(pages.read_text(encoding="utf-8"))
-    assert first.pictures == len(KINDS) + len(project_files())
+    assert first.pictures == len(KINDS) + len(project_files()) + len(CELLS)
     assert {path.name for path in pages.parent.glob("*.html")} == {"index.html", "functions.html"}
     assert len(list(pages.parent.rglob("*.html"))) == 2 + len(KINDS) + bool(KEPT)
     assert _broken(pages.parent.resolve()) == []
@@ -100,14 +101,20 @@ def test_a_link_to_nothing_and_a_request_are_found(tmp_path: Path) -> None:
 def test_each_picture_is_one_click_from_its_source(pages: Path) -> None:
     """The project's file as it ships, and the notebook of each kind."""
     links = _Places(pages.read_text(encoding="utf-8")).found
-    for source in (*project_files(), *(shipped("calcsheets") / "parts" / f"{kind}.ipynb" for kind in KINDS)):
+    notebooks = [*(f"parts/{kind}" for kind in KINDS), *CELLS]
+    for source in (*project_files(), *(shipped("calcsheets") / f"{name}.ipynb" for name in notebooks)):
         (place,) = {link for link in links if link.endswith("/" + source.name)}
         assert (pages.parent / place).read_bytes() == source.read_bytes()
 
 
 def test_a_verdict_stands_under_each_picture_and_the_failing_project_says_so(pages: Path) -> None:
     said = re.findall(r"<figcaption>.*?</figcaption>", pages.read_text(encoding="utf-8"))
-    assert len(said) == len(KINDS) + len(project_files())
+    assert len(said) == len(KINDS) + len(project_files()) + len(CELLS)
+    assert all(
+        re.search(r"\d+ checks, none over what is allowed", words)
+        for words in said
+        if "calculation sheet<" in words
+    )
     assert all("not an approval" in words for words in said if "project file" in words)
     assert any("checks fail" in words for words in said if "too small" in words)
     assert all("under the loads typed" in words for words in said if ">notebook<" in words)
