@@ -31,6 +31,7 @@ from bolewright.platform.loads.combine import envelope, raising_loads
 from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.results.results import find_results
 from bolewright.platform.verification.frame_gravity import frame_gravity
+from bolewright.sheets.standing_on import actions_table
 from bolewright.status import Status
 
 TEXT = file_of("over_three_posts").read_text(encoding="utf-8")
@@ -398,3 +399,17 @@ def test_tables_and_supports_that_are_refused_say_why(lines: str, says: str) -> 
 def test_a_place_that_is_not_there(keys: dict[str, str], says: str) -> None:
     with pytest.raises(LayoutError, match=says):
         find_load_path(find_layout(parse_project(TEXT + load(mark="P", **keys))))
+
+
+def test_the_sheet_has_both_ends_of_a_hammock_in_one_row() -> None:
+    """500 lb down in all at two places, nothing lateral; to the supports they add up."""
+    found = find_results(parse_project(TEXT + load(mark="H", **HAMMOCK)))
+    table = actions_table(found)
+    assert table is not None
+    (row,) = (row for row in table.rows if row[0] == "H")
+    place, down, lateral, shares = row[3], row[4], row[5], row[-1]
+    assert place == 'C1 at 10", 1\' 2" and 5\' 10", 1\' 2"'
+    assert (down, lateral) == ("500", "")
+    assert sum(float(one.split(" ")[1].replace(",", "")) for one in shares.split(", ")) == pytest.approx(
+        500, abs=1
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.mechanics.ties import first_most, least_of, most_of
+from bolewright.platform.layout.actions import ActionKind
 from bolewright.platform.layout.coupling import settle
 from bolewright.platform.loads.combine import Array, member_envelope, strength_cases
 from bolewright.platform.loads.load_areas import on_deck, pounds_of
@@ -115,14 +116,18 @@ def actions_table(results: Results) -> Table | None:
             for mark, row in path.reactions.items()
             if abs(float(row[number])) > SMALL
         )
-        level = f"{digits(action.level[0])}, {digits(action.level[1])}" if any(action.level) else ""
+        # what comes to several places at once stands in one row; of a push, the place where it is made
+        ends = (action,) if action.kind is ActionKind.PUSH else (action, *action.also)
+        pull = [sum(one.level[k] for one in ends) for k in (0, 1)]
+        level = f"{digits(pull[0])}, {digits(pull[1])}" if any(pull) else ""
         moment = f"{digits(action.moment[0])}, {digits(action.moment[1])}" if any(action.moment) else ""
         row = (
             action.part,
             action.what,
             action.kind.value,
-            f"{action.member or 'boards'} at {feet_inches(action.at[0])}, {feet_inches(action.at[1])}",
-            digits(action.down),
+            f"{action.member or 'boards'} at "
+            + " and ".join(f"{feet_inches(one.at[0])}, {feet_inches(one.at[1])}" for one in ends),
+            digits(sum(one.down for one in ends)),
             level,
             moment,
         )
