@@ -119,6 +119,22 @@ def bracing(site: Site, row: Row) -> Pair:
     return max(map(pair, held[0].cases()), key=lambda p: p[0] / p[1])
 
 
+def bracing_edges(site: Site, row: Row) -> Pair:
+    """2 % of the moment of what one connection alone holds, and its load at the face or in a hanger there (statics)."""
+    e = site.timber(row.at).b / 2
+    if "hanger" in site.piece(row.part):
+        e += read(hanger_of(site, row.part).get("seat_length"), 1.5) / 2
+    seat = members.seat_on(site.members[row.part], row.at)
+    held = site.members[row.at].moment
+
+    def force(case: str) -> float:
+        M = max(float(held.cases(sign)[case][0].max()) for sign in (1, -1))
+        R = max(float(seat.reaction.cases(sign)[case][0].max()) for sign in (1, -1))
+        return (0.02 * M + R * e) / site.timber(row.part).d
+
+    return max(map(force, held.cases())) * row.by_frame, read(site.piece(row.part)["edge_load"])
+
+
 AUDIT = {
     "blocking.bending": bending,
     "blocking.negative_bending": negative_bending,
@@ -131,5 +147,6 @@ AUDIT = {
     "blocking.fastening_lateral": fastening_lateral,
     "blocking.bearing": bearing,
     "blocking.bracing": bracing,
+    "blocking.bracing_edges": bracing_edges,
     "blocking.uplift": ties.of_member,
 }

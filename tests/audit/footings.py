@@ -67,6 +67,12 @@ def thickness(site: Site, row: Row) -> Pair:
     return 8.0, read(site.footing(row.part)["pad"])
 
 
+def projection(site: Site, row: Row) -> Pair:
+    """As thick as it runs out past the post, 6 in. at least (IRC 2018, R403.1.1)."""
+    t, footing = timber_of(site, row.part), site.footing(row.part)
+    return max((read(footing["width"]) - min(t.b, t.d)) / 2, 6.0), read(footing["pad"])
+
+
 def square(footing: dict) -> float:
     """Side of the square of equal area (ACI 318-19, 13.2.7.1 by analogy)."""
     w = read(footing["width"])
@@ -195,6 +201,7 @@ AUDIT = {
     "footing.uplift_lateral": uplift_lateral,
     "footing.frost": frost,
     "footing.thickness": thickness,
+    "footing.projection": projection,
     "footing.concrete_bending": concrete_bending,
     "footing.concrete_shear": concrete_shear,
     "footing.concrete_punching": concrete_punching,

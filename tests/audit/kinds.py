@@ -55,6 +55,7 @@ _FROM_FILE = {
     "post.stage_alone",
     "footing.frost",
     "footing.thickness",
+    "footing.projection",
     "joist.slenderness",
     "beam.slenderness",
     "joist.least_bearing",

@@ -14,6 +14,7 @@ from bolewright.platform.checks.rims import through_moments
 from bolewright.platform.file.reading import ProjectError, parse_project
 from bolewright.platform.layout.layout import Layout, LayoutError, find_layout
 from bolewright.platform.layout.parts import Bearing, Cut
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.loads.balance import assert_members_balance
 from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import Project
@@ -216,6 +217,40 @@ def test_a_row_holds_joists_from_turning_and_its_fastening_is_checked_for_it() -
 
     assert slender(found, "J3") < slender(bare, "J3")  # blocks on both its sides
     assert slender(found, "J2") == pytest.approx(slender(bare, "J2"))  # on one side alone: not counted
+
+
+def _edge(text: str, at: str) -> Check:
+    found = results(text, outline=SQUARE).checks
+    return next(c for c in found if c.key == "blocking.bracing_edges" and c.at == at)
+
+
+def test_a_rating_at_the_edges_that_alone_keeps_a_joist_upright_is_held_to_what_that_asks() -> None:
+    """2 % of the joist's moment (AISC 360-16, Appendix 6.3.2, by analogy) and the block's own load half a joist beside
+    its middle, as a couple on the block's depth of 9 1/4 in. (statics). A rating of 2 lb braced a joist before."""
+    row = ROW.replace("30 in", "50 in").replace("fasteners = 5", "fasteners = 5\nrestrains_beam = true")
+    weak, strong = row + 'edge_load = "2 lb"\n', row + 'edge_load = "400 lb"\n'
+    check, other = _edge(weak, "J2"), _edge(strong, "J2")
+    joist = path(weak, outline=SQUARE).layout.member("J2")
+    block = path(weak, outline=SQUARE).layout.member(check.part)
+    bent = moment(path(weak, outline=SQUARE), "J2")
+    M = max(float((bent.D + bent.person_most).max()), -float((bent.D + bent.person_least).min()))
+    R = next(float(s.arguments["R"]) for s in check.steps if s.formula.name == "brace_edge_force")
+    assert R >= 0
+    assert other.combination == "D + one person"
+    assert other.demand == pytest.approx((0.02 * M + R * joist.width / 2) / block.section.d, rel=1e-6)
+    assert (check.demand, check.capacity) == (pytest.approx(other.demand), 2.0)
+    assert (check.status, other.status) == (Status.FAILS, Status.PASSES)
+
+
+def test_between_two_blocks_no_edge_is_pulled_and_without_a_rating_it_is_open() -> None:
+    row = ROW.replace("30 in", "50 in").replace("fasteners = 5", "fasteners = 5\nrestrains_beam = true")
+    rated = results(row + 'edge_load = "400 lb"\n', outline=SQUARE).checks
+    assert {c.at for c in rated if c.key == "blocking.bracing_edges"} == {"J2", "J5"}  # the ends of the row
+    bare = results(row, outline=SQUARE).checks
+    assert not [c for c in bare if c.key == "blocking.bracing_edges"]
+    asked = [c for c in bare if c.key == "blocking.bracing" and c.status is Status.NOT_CHECKED]
+    assert asked
+    assert all("enter edge_load" in c.sentence for c in asked)
 
 
 def test_without_them_nothing_of_a_check_changes() -> None:

@@ -50,6 +50,7 @@ blocking.bearing
 blocking.bending
 blocking.bending_through
 blocking.bracing
+blocking.bracing_edges
 blocking.edge_load
 blocking.fastening
 blocking.fastening_lateral
@@ -94,6 +95,7 @@ footing.embedment
 footing.embedment_one_arm
 footing.frost
 footing.place
+footing.projection
 footing.soil
 footing.soil_lateral
 footing.thickness

@@ -36,6 +36,22 @@ def blocking_shear(M_1: Moment, M_2: Moment, s: Length) -> Force:
 
 
 @formula("Statics")
+def brace_edge_force(M_br: Moment, R: Force, e: Length, d: Length) -> Force:
+    """Force at the upper and lower edge of a connection that alone keeps a bending member from turning.
+
+    When it applies: nothing stands on the member's other side, so that one edge of the connection is pulled. The load
+    of the piece itself turns the member too, beside its middle line. Parameters: M_br moment that the piece holds it
+    with (lb·in); R load at the piece's end (lb); e distance of its bearing from the member's middle line (in); d depth
+    of the piece (in). Returns: F_br (lb). Source: statics, a couple on the piece's depth.
+
+    >>> brace_edge_force(200.0, 120.0, 0.75, 7.25)
+    40.0
+    """
+    F_br: Force = (M_br + R * e) / d
+    return F_br
+
+
+@formula("Statics")
 def end_force(R: Force, V_br: Force) -> Force:
     """Force on one end's fastening: what comes down onto the piece, and what holds its members upright.
 

@@ -114,6 +114,8 @@ def _blocking(case: Case) -> list[list[Change]]:
     row = next(found, None)
     if row is None:
         return []
+    if case.check.key == "blocking.bracing_edges":
+        return [rated_higher(case, "blocking", "edge_load")]
     if case.check.key.startswith(("blocking.fastening", "blocking.bracing")):
         return [driven_more(case, row)]
     if case.says("uplift"):

@@ -20,6 +20,7 @@ _WORDS = {
     "foot_tie": "with an anchor at the foot rated for {} lb of uplift",
     "cap_lateral": "with a cap rated for {} lb to the side",
     "rotation_tie": "with a strap on each side rated for {} lb",
+    "edge_load": "with connections rated for {} lb at their upper and lower edge",
     "lateral_tie": "fastened with angles rated for {} lb to the side",
 }
 
@@ -167,6 +168,7 @@ def _rated_now(case: Case, key: str, name: int | str, field: str) -> float | Non
         "support": case.project.supports,
         "beam": case.project.beams,
         "joists": case.project.joists,
+        "blocking": case.project.blocking,
     }[key]
     value = getattr(parts[name], field)  # type: ignore[index]
     return None if value is None else float(value)
@@ -176,6 +178,9 @@ def _rated_parts(case: Case, key: str) -> list[int | str]:
     """Where the rated parts stand that the check leans on."""
     if key == "joists":
         return [] if case.field is None else [case.field]
+    if key == "blocking":
+        letters = case.check.part.rstrip("0123456789")
+        return [i for i, entry in enumerate(case.project.blocking) if entry.mark == letters]
     if key in ("support", "beam"):
         row = case.row(key)
         return [] if row is None else [row]

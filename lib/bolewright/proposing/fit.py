@@ -73,6 +73,7 @@ _MOVES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("post.", ("post",)),
     ("footing.frost", ("depth",)),
     ("footing.thickness", ("pad",)),
+    ("footing.projection", ("pad",)),
     ("footing.concrete", ("pad",)),
     ("footing.embedment", ("depth", "width")),
     ("footing.soil_lateral", ("width", "depth")),

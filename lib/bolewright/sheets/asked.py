@@ -67,6 +67,8 @@ _ASKED: dict[str, str] = {
     "blocking.fastening_lateral": "The same fasteners with what wind and sway bring.",
     "blocking.bracing": "A piece that keeps others from turning over needs strength for it: a share of the "
     "force in the edge that it holds.",
+    "blocking.bracing_edges": "A piece on one side alone holds a member upright by a pull at one edge of its "
+    "connection: that force against the rating entered.",
     "beam.bearing_under": "A member rests on the beam and presses on its upper edge.",
     "beam.plies": "What hangs on one face has to pass into the other plies: through the nails or bolts "
     "between them.",
@@ -158,6 +160,8 @@ _ASKED: dict[str, str] = {
     "post.cap_together": "Pull, turning and lateral load use up one cap together: their shares add up.",
     # Footings
     "footing.thickness": "Plain concrete may not be thinner than the standard allows, whatever the stress.",
+    "footing.projection": "A pad that runs out past the post further than it is thick cracks off at the post's face: a "
+    "rule of the code, beside the concrete's own strength.",
     "footing.concrete_bending": "The soil bends up the concrete that runs out past the post; plain concrete "
     "has little strength in tension.",
     "footing.concrete_shear": "The soil's pressure past a section one thickness off the post shears it "

@@ -42,6 +42,20 @@ def unrated(layout: Layout, piece: Member) -> tuple[Member, ...]:
     )
 
 
+def by_edges_alone(layout: Layout, piece: Member) -> tuple[int, ...]:
+    """Seats of a piece whose members nothing holds on the other side: one edge of its connection there is pulled."""
+    if not restrains(piece) or edge_load(piece) is None:
+        return ()
+    rows = []
+    for i, own in enumerate(piece.seats):
+        member = layout.member(own.below)
+        meets = list(_full_depth(layout, member))
+        here = any(met is piece and seat is own for met, seat in meets)
+        if here and not _beside(member, piece, own, meets):
+            rows.append(i)
+    return tuple(rows)
+
+
 def _full_depth(layout: Layout, member: Member) -> Iterator[tuple[Member, Seat]]:
     """Pieces of blocking as deep as a member that meet its side, with their seats there; not the rim at its end."""
     for piece in layout.blocking:
@@ -55,8 +69,12 @@ def _full_depth(layout: Layout, member: Member) -> Iterator[tuple[Member, Seat]]
 
 
 def _holds(member: Member, piece: Member, seat: Seat, meets: list[tuple[Member, Seat]]) -> bool:
-    if restrains(piece) and edge_load(piece) is not None:
-        return True
+    rated = restrains(piece) and edge_load(piece) is not None
+    return rated or _beside(member, piece, seat, meets)
+
+
+def _beside(member: Member, piece: Member, seat: Seat, meets: list[tuple[Member, Seat]]) -> bool:
+    """Whether a piece stands on the other side of a member too, so that both hold it by pressure."""
     side = _side(member, piece)
     return any(
         abs(other.below_at - seat.below_at) <= _BESIDE and _side(member, beside) != side

@@ -78,7 +78,7 @@ def blocking_checks(looks: Sequence[Look], members: Sequence[Look]) -> list[Chec
             checks.append(_fastening(look))
         held = braces(look.path.layout, look.member)
         meant = unrated(look.path.layout, look.member)
-        if any(float(_turning(known[m.mark]).max()) > BENT for m in meant):
+        if any(float(turning(known[m.mark]).max()) > BENT for m in meant):
             checks.append(_unrated(look.member, meant))
         elif held:
             checks += _bracing(look, [known[m.mark] for m in held])
@@ -108,7 +108,7 @@ def _end(look: Look, i: int) -> Check:
         [mark],
         NAMES,
         key="blocking.fastening",
-        demand=_load(look, i)[None, :],
+        demand=end_load(look, i)[None, :],
         capacity=held.capacity,
         unit=POUND,
         says=f"the load on its fasteners at {below}",
@@ -118,7 +118,7 @@ def _end(look: Look, i: int) -> Check:
     return check
 
 
-def _load(look: Look, i: int) -> Array:
+def end_load(look: Look, i: int) -> Array:
     """Greatest load on an end's fasteners in every case."""
     at_end = sum(
         look.path.effects[piece.mark].reactions[row] for piece, row in on_fasteners(look.path, look.member, i)
@@ -211,7 +211,7 @@ def _grip(path: LoadPath, piece: Member) -> float:
 def _bracing(look: Look, held: Sequence[Look]) -> list[Check]:
     """What keeps the members at its ends from turning, with the load on it, against one end's fastening."""
     piece = look.member
-    moments = [_turning(other) for other in held]
+    moments = [turning(other) for other in held]
     if max(float(M.max()) for M in moments) <= BENT:
         return []
     ends_of = range(len(piece.seats))
@@ -229,7 +229,7 @@ def _braced_end(look: Look, held: Sequence[Look], moments: Sequence[Array], i: i
     V_br = calculation.run(
         blocking_shear, M_1=ends[0], M_2=ends[1] if len(ends) > 1 else 0.0, s=piece.line.length
     )
-    V = calculation.run(end_force, R=_load(look, i)[None, :], V_br=V_br)
+    V = calculation.run(end_force, R=end_load(look, i)[None, :], V_br=V_br)
     (check,) = judge(
         calculation,
         [piece.mark],
@@ -245,7 +245,7 @@ def _braced_end(look: Look, held: Sequence[Look], moments: Sequence[Array], i: i
     return check
 
 
-def _turning(look: Look) -> Array:
+def turning(look: Look) -> Array:
     """Greatest bending moment of a member in every case, either way: its compression edge is what is held."""
     return np.asarray(np.maximum(look.moment.most(CASES), -look.moment.least(CASES)).max(axis=1), dtype=float)
 

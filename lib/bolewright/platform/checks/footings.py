@@ -8,8 +8,9 @@ import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.ground.concrete import PLAIN_CONCRETE, weight_of_volume
+from bolewright.ground.footing import minimum_footing_thickness
 from bolewright.ground.soil import footing_depth_required, round_footing_area, soil_class, soil_pressure_gross
-from bolewright.platform.analysis.post_values import post_weight
+from bolewright.platform.analysis.post_values import post_timber, post_weight
 from bolewright.platform.checks.concrete import concrete_checks
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
@@ -33,7 +34,8 @@ def footing_checks(path: LoadPath) -> list[Check]:
         if support.kind == "post":
             footing = path.layout.project.footings[support.footing or ""]
             checks += [_soil(path, support, footing), _frost(path, support, footing)]
-            checks += [_thickness(support, footing), *concrete_checks(path, support, footing)]
+            checks += [_thickness(support, footing), *_projection(path, support, footing)]
+            checks += concrete_checks(path, support, footing)
     return checks
 
 
@@ -104,3 +106,22 @@ def _thickness(support: Support, footing: Footing) -> Check:
         unit=INCH,
         says="the thickness that plain concrete must have",
     )[0]
+
+
+def _projection(path: LoadPath, support: Support, footing: Footing) -> list[Check]:
+    """A pad's thickness beside what runs out past the post; a hole filled with concrete is as thick as it is deep."""
+    if footing.fill == "concrete":
+        return []
+    section, _ = post_timber(path, support)
+    calculation = Calculation((1, 1))
+    h_min = calculation.run(minimum_footing_thickness, B=footing.width, c=min(section.b, section.d))
+    return judge(
+        calculation,
+        [support.mark],
+        ["any"],
+        key="footing.projection",
+        demand=h_min,
+        capacity=footing.pad,
+        unit=INCH,
+        says="the thickness that a footing of its projection must have",
+    )

@@ -73,6 +73,13 @@ BLOCKING = (
         "where a bending member counts on it",
     ),
     _state(
+        "bracing_edges",
+        "edges of its connection to {at}, which it keeps from turning",
+        "AISC 360-16, Appendix 6.3.2, by analogy",
+        "Connections with a higher rated load at their edges, or blocking on both sides of what it holds.",
+        "where a bending member counts on it and nothing stands on the other side",
+    ),
+    _state(
         "uplift",
         "uplift at {at}",
         "Statics, worst pattern; 0.6D + L as common practice",

@@ -170,6 +170,13 @@ FOOTINGS = (
     _footing("frost", "frost depth", "IRC 2021, R403.1.4", "A deeper footing."),
     _footing("thickness", "minimum footing thickness", "ACI 318-19, 14.3.2.1", "Thicker plain concrete."),
     _footing(
+        "projection",
+        "footing thickness for its projection",
+        "IRC 2018, R403.1.1",
+        "Thicker or narrower plain concrete.",
+        when="where soil fills the hole over a pad; concrete up to grade does not project",
+    ),
+    _footing(
         "concrete_bending",
         "bending of the concrete",
         "ACI 318-19, 14.5",

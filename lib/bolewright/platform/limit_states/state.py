@@ -109,6 +109,7 @@ TYPED = frozenset(
     {
         "stairs.rail_load",
         "blocking.uplift",
+        "blocking.bracing_edges",
         "joist.uplift",
         "beam.uplift",
         "joist.uplift_lateral",

@@ -21,7 +21,7 @@ from bolewright.timber.sections import SectionError, parse_section
 
 LEAST_DURATION = 0.9  # C_D of permanent load, NDS 2018, Table 2.3.2
 HELD = ("rated", "rated_lateral", "uplift", "uplift_lateral")  # of a hanger where the end hangs
-TIED = ("edge_load", "rotation_hanger", "fastening_lateral", "rotation", "together")
+TIED = ("edge_load", "bracing_edges", "rotation_hanger", "fastening_lateral", "rotation", "together")
 SIDE = (
     "post.cap_lateral",
     "tree_bolt.bracket_lateral",

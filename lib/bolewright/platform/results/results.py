@@ -18,6 +18,7 @@ from bolewright.platform.analysis.support_loads import SupportLoads, sums, suppo
 from bolewright.platform.checks.beam_seats import beam_seat_checks
 from bolewright.platform.checks.beams_lateral import beam_lateral_checks
 from bolewright.platform.checks.blocking import blocking_checks
+from bolewright.platform.checks.blocking_edges import blocking_edge_checks
 from bolewright.platform.checks.blocking_lateral import blocking_lateral_checks
 from bolewright.platform.checks.bolted_beams import bolted_beam_checks
 from bolewright.platform.checks.braces import brace_checks
@@ -135,6 +136,7 @@ def find_results(project: Project) -> Results:
         *decking_checks(path),
         *_beam_checks(blocking, [look for look in blocking if not held_by_fasteners(look.member)]),
         *blocking_checks(blocking, [*joists, *beams]),
+        *blocking_edge_checks(blocking, [*joists, *beams]),
         *rim_checks(blocking),
         *_beam_checks(joists),
         *_beam_checks(beams),
