@@ -20,7 +20,10 @@ def projections(text: str) -> list[Check]:
 
 
 def test_a_pad_is_as_thick_as_it_runs_out_past_the_post() -> None:
-    """(24 - 5 1/2)/2 = 9 1/4 in. of 10; a pad of 30 in. wants 12 1/4 (AWC DCA 6, Table 4, is the same rule rounded up to the inch)."""
+    """(24 - 5 1/2)/2 = 9 1/4 in. of 10; a pad of 30 in. wants 12 1/4.
+
+    AWC DCA 6, Table 4, is the same rule rounded up to the inch (all its rows in tests/timber).
+    """
     pad = TEXT.replace("[footing.F]", '[footing.F]\nfill = "soil"')
     assert {round(c.demand, 6) for c in projections(pad)} == {9.25}
     assert {c.status for c in projections(pad)} == {Status.PASSES}

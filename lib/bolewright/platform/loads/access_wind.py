@@ -24,11 +24,11 @@ HANDRAIL = 1.5  # in, depth of a handrail that no file gives (common practice)
 
 @dataclass(frozen=True)
 class Shown:
-    """What hangs on an edge and catches wind.
+    """What hangs on an edge, or stands under a beam, and catches wind.
 
     ``side`` and ``front`` areas (in²) whose wind the floor holds, along the edge and across it; ``along`` its unit
     direction; ``at`` the middle in plan; ``high`` the height, ``height`` of the place at which the floor holds it above
-    grade (in).
+    grade (in); ``C_f`` its force coefficient.
     """
 
     name: str
@@ -38,6 +38,7 @@ class Shown:
     at: Vector
     high: float
     height: float
+    C_f: float = FLAT_C_F
 
 
 def shown_by_access(layout: Layout) -> Iterator[Shown]:

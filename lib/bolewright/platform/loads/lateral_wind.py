@@ -33,7 +33,8 @@ from bolewright.calculation import Calculation
 from bolewright.platform.layout.guards import edge_name
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.layout.parts import LayoutError
-from bolewright.platform.loads.access_wind import FLAT_C_F, shown_by_access
+from bolewright.platform.loads.access_wind import shown_by_access
+from bolewright.platform.loads.brace_wind import shown_by_braces
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.timber.sections import parse_section
@@ -129,9 +130,10 @@ class Winds:
     """Wind from any direction on what can face it.
 
     ``faces`` at one inch of width each: first those on edges, ``ends`` in plan (faces, 2, 2), then the framing, then
-    posts, then stairs and ladder. ``rim`` the corners of the platform (points, 2), ``posts`` the place of each post; a
-    post shows its width ``across`` (in) to every wind. ``hung`` the places of stairs and ladder, ``hung_along`` their
-    edges' directions, ``hung_widths`` what they show to wind along that edge and across it (in).
+    posts, then stairs, ladder, knee braces and rods. ``rim`` the corners of the platform (points, 2), ``posts``
+    the place of each post; a post shows its width ``across`` (in) to every wind. ``hung`` the places of the last,
+    ``hung_along`` the directions of their edges or beams, ``hung_widths`` what they show to wind along those and across
+    them (in).
     """
 
     faces: tuple[Face, ...]
@@ -196,7 +198,7 @@ class Winds:
 
 
 def find_winds(path: LoadPath) -> Winds:
-    """Wind on guards and walls, on the framing as one solid face, on half of each post, on stairs and ladder."""
+    """Wind on guards and walls, on the framing as one solid face, half of posts, on access, knee braces and rods."""
     layout = path.layout
     project = layout.project
     points = [*project.platform.outline, *(p for c in layout.beams for p in (c.line.start, c.line.end))]
@@ -218,8 +220,8 @@ def find_winds(path: LoadPath) -> Winds:
             faces.append(_face(path, support.mark, half, level, top, C_f))
             posts.append(support.at)
             across.append(width)
-    hung = list(shown_by_access(layout))
-    faces += [_face(path, one.name, (one.high, 1.0, 1.0), one.height, top, FLAT_C_F) for one in hung]
+    hung = [*shown_by_access(layout), *shown_by_braces(layout)]
+    faces += [_face(path, one.name, (one.high, 1.0, 1.0), one.height, top, one.C_f) for one in hung]
     return Winds(
         faces=tuple(faces),
         ends=np.array([(u.start, u.end) for u in uprights]).reshape(-1, 2, 2),
