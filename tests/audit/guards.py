@@ -154,13 +154,17 @@ class Joint:
             self.T = self.P * (self.H + self.t + self.e + s) / s
             self.T_in, self.V = self.T, self.T
             return
-        self.width = self.pressed()
+        self.width, self.softest = self.pressed()
         self.V = self.block(self.H + self.t + self.e, self.d - self.e)
         self.T = self.V + self.P
         self.T_in = self.block(self.H + self.t + self.d - self.e, self.d - self.e) - self.P
 
-    def pressed(self) -> float:
-        """Width of the post with wood behind it, by 1/100 in.: what takes it, timbers at its level along the edge."""
+    def pressed(self) -> tuple[float, float]:
+        """Width of the post with wood behind it, by 1/100 in.: what takes it, timbers at its level along the edge.
+
+        And the least strength across the grain of the post and of those timbers (psi).
+        """
+        softest = self.timber.Fcp
         (cx, cy), (ux, uy), _ = edge_of(self.site, self.post.edge)
         taker, spans = self.site.members[self.post.member], []
         ends = (taker.start, taker.start + taker.u * taker.length)
@@ -175,17 +179,21 @@ class Joint:
             off = abs((y - m.start[1]) * m.u[0] - (x - m.start[0]) * m.u[1])
             if level and off <= 4 and abs(m.u[0] * uy - m.u[1] * ux) < 0.2:
                 a = (m.start[0] - x) * ux + (m.start[1] - y) * uy
-                spans.append(tuple(sorted((a, a + m.length * (m.u[0] * ux + m.u[1] * uy)))))
+                span = sorted((a, a + m.length * (m.u[0] * ux + m.u[1] * uy)))
+                spans.append(tuple(span))
+                if span[0] <= 0 <= span[1]:
+                    softest = min(softest, self.site.timber(m.mark).Fcp)
         n = round(self.timber.b * 100)
         places = [(k + 0.5) / 100 - self.timber.b / 2 for k in range(n)]
-        return sum(any(low <= place <= high for low, high in spans) for place in places) / 100
+        covered = sum(any(low <= place <= high for low, high in spans) for place in places) / 100
+        return covered, softest
 
     def block(self, arm: float, depth: float) -> float:
         """Force of pressed wood that balances P times an arm about the bolt, its block at the far end of a depth.
 
         C (depth - a / 2) = P arm, a = C / (b F_c_perp): by halving (NDS 2018, 3.10.2).
         """
-        k = self.width * self.timber.Fcp
+        k = self.width * self.softest
         low, high = 0.0, k * depth
         for _ in range(80):
             C = (low + high) / 2

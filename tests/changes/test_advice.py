@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from many_variants import data_of, results_of, settled, variant
 
-from bolewright.changes.advice import Help, find_help
+from bolewright.changes.advice import ASKED, Advice, Help, find_help
 from bolewright.changes.change import RATINGS, Change
 from bolewright.changes.trials import Trials, tried_of
+from bolewright.changes.ways import ways
 from bolewright.cli import main
 from bolewright.paths import shipped
 from bolewright.platform.results.results import Results
@@ -36,6 +37,19 @@ def test_every_failing_or_open_check_is_answered(too_small):
     assert {(one.check.topic, one.check.limit_state) for one in found.advice} == left
     for one in found.advice:
         assert one.sentences, one.check.limit_state
+
+
+def test_an_open_earthquake_says_what_to_enter_and_no_size_is_tried() -> None:
+    data = data_of("lookout_too_small")
+    data["site"].pop("S_DS")
+    results = results_of(data)
+    check = next(c for c in results.checks if c.key == "platform.seismic")
+    assert check.status is Status.NOT_CHECKED
+    assert ways(data, results, check) == []
+    said = [words.strip() for words in Advice(check, (), 0, 0).sentences]
+    assert said[0] == ASKED
+    assert said[1].startswith("Enter the site's S_DS under [site]")
+    assert "S_DS" in check.sentence
 
 
 def test_an_offer_does_what_it_says_when_it_is_made(too_small):

@@ -63,6 +63,21 @@ def test_the_guard_leaves_room_for_stairs_by_itself() -> None:
 
 
 @pytest.mark.parametrize(
+    ("way", "words"),
+    [
+        (GATE, "gate GT on edge 2, where the guard is open from 4' 9\" to 7' 3\""),
+        (LADDER, "the ladder on edge 2"),
+    ],
+)
+def test_a_post_in_the_way_of_a_gate_or_a_ladder_is_refused_in_a_sentence(way: str, words: str) -> None:
+    """72 in. is the middle of both; the post was left out without a word."""
+    text = SQUARE + BLOCKS + guard(edges=[2], places=["20 in", "52 in", "72 in", "92 in", "124 in"]) + way
+    with pytest.raises(LayoutError, match="A post of guard G at 6' 0\" stands in the way of") as caught:
+        layout_of(text)
+    assert words in str(caught.value)
+
+
+@pytest.mark.parametrize(
     ("end", "status"),
     [(54.0, Status.PASSES), (50.5, Status.PASSES), (50.0, Status.FAILS), (45.0, Status.FAILS)],
 )

@@ -17,8 +17,7 @@ from bolewright.bracing.guard import (
     guard_moment,
     lower_tie,
     plate_bearing,
-    post_bearing_inward,
-    post_bearing_outward,
+    post_bearing,
     rail_moment,
     tie_by_bolts,
     tie_by_edge_lever,
@@ -60,6 +59,16 @@ AT_END = 200.0 * (35.25 + 15.25) / 35.25
 G1 = {"P": 200.0, "H": 36.0, "t": 1.0, "d": 7.25, "e": 2.0}
 
 
+def outward(P: float, H: float, t: float, d: float, e: float, b: float, F_c_perp_p: float) -> float:
+    """What a post pushed outward presses with: the push's lever is to the upper bolt."""
+    return float(post_bearing(guard_moment(P, H, t + e), d, e, b, F_c_perp_p))
+
+
+def pushed_in(P: float, H: float, t: float, d: float, e: float, b: float, F_c_perp_p: float) -> float:
+    """What one pushed inward presses with: to the lower bolt."""
+    return float(post_bearing(guard_moment(P, H, t + d - e), d, e, b, F_c_perp_p))
+
+
 def guard(**keys: object) -> str:
     own = {"mark": "G", "edges": [1, 3], "species": "Southern Pine", "grade": "No.2", "incised": False} | keys
     said = {True: "true", False: "false"}
@@ -93,18 +102,18 @@ def test_levers_of_the_worked_post() -> None:
     assert guard_moment(200.0, 36.0, 3.0) == 7800
     assert guard_moment(200.0, 36.0, 1.0 + 7.25 / 2) == 8125
     assert tie_by_edge_lever(**G1) == pytest.approx(1685.7, abs=0.05)
-    C = post_bearing_outward(**G1, b=3.5, F_c_perp_p=WET)
+    C = outward(**G1, b=3.5, F_c_perp_p=WET)
     assert pytest.approx(1691.3, abs=0.05) == C
     assert tie_with_bearing(C, 200.0) == pytest.approx(1891.3, abs=0.05)
     assert pytest.approx(1.2766, abs=5e-5) == C / (3.5 * WET)
     assert tie_by_bolts(**G1) == pytest.approx(2600.0)
-    inward = post_bearing_inward(**G1, b=3.5, F_c_perp_p=WET)
+    inward = pushed_in(**G1, b=3.5, F_c_perp_p=WET)
     assert lower_tie(inward, 200.0) == pytest.approx(1657.6, abs=0.05)
 
 
 def test_the_dry_model_is_the_published_hold_down() -> None:
     """DCA 6 asks a hold-down of 1,800 lb at 36 in. on a 2x8 (second-hand): the dry model within 1 %."""
-    dry = tie_with_bearing(post_bearing_outward(**G1, b=3.5, F_c_perp_p=565.0), 200.0)
+    dry = tie_with_bearing(outward(**G1, b=3.5, F_c_perp_p=565.0), 200.0)
     assert dry == pytest.approx(1810.7, abs=0.05)
     assert dry == pytest.approx(1800.0, rel=0.01)
     assert tie_by_edge_lever(**G1) < 1800 < tie_by_bolts(**G1)
@@ -114,7 +123,7 @@ def test_the_dry_model_is_the_published_hold_down() -> None:
 def test_higher_guards_and_deeper_rims(H: float, d: float, pull: float) -> None:
     """SUPERSTRUCTURE notes, section 1: 42 in. on a 2x8, 36 in. on a 2x10, wet."""
     given_ = {**G1, "H": H, "d": d}
-    found = tie_with_bearing(post_bearing_outward(**given_, b=3.5, F_c_perp_p=WET), 200.0)
+    found = tie_with_bearing(outward(**given_, b=3.5, F_c_perp_p=WET), 200.0)
     assert found == pytest.approx(pull, abs=1.0)
 
 
@@ -172,9 +181,7 @@ def test_bound_below_model_below_bolts(H: float, t: float, d: float, e: float) -
     b = 3.5
     if (d - e) ** 2 <= 2 * 200 * (H + t + e) / (b * 400) or d - e - 0.5 * 4000 / (b * 400) < d - 2 * e:
         return  # pressed wood would reach past the lower bolt
-    soft, hard = (
-        float(tie_with_bearing(post_bearing_outward(**own, b=b, F_c_perp_p=F), 200.0)) for F in (400.0, 4e5)
-    )
+    soft, hard = (float(tie_with_bearing(outward(**own, b=b, F_c_perp_p=F), 200.0)) for F in (400.0, 4e5))
     low = float(tie_by_edge_lever(**own))
     assert low < hard < soft
     assert hard == pytest.approx(low, rel=0.01)
@@ -304,7 +311,7 @@ def test_ties_at_a_joist_off_the_square() -> None:
     """The bolts pull square to the edge: T / cos in the joist's tie, T tan along the edge, T as on a square joist."""
     found = checks_of(LOOKOUT)
     theta = math.atan2(74 - 26.5, 132.75 - 19.25)
-    C = post_bearing_outward(200.0, 36.0, 1.5, 9.25, 2.0, 3.5, WET)
+    C = outward(200.0, 36.0, 1.5, 9.25, 2.0, 3.5, WET)
     T = float(tie_with_bearing(C, 200.0))
     assert found["GB2", "guard.hold_down"].demand == pytest.approx(T / math.cos(theta))
     assert found["GB2", "guard.twist"].demand == pytest.approx(T * math.tan(theta))
@@ -404,11 +411,11 @@ def test_rows_of_a_guard() -> None:
     assert bent.capacity == pytest.approx(
         1100 * 1.6
     )  # No.2, 2 to 4 in. wide, 4B: wet C_M 1.0 up to 1,150 psi
-    T = float(tie_with_bearing(post_bearing_outward(AT_END, 36.0, 1.5, 7.25, 2.0, 3.5, WET), AT_END))
+    T = float(tie_with_bearing(outward(AT_END, 36.0, 1.5, 7.25, 2.0, 3.5, WET), AT_END))
     assert found["G1", "guard.hold_down"].demand == pytest.approx(T)
     assert found["G1", "guard.hold_down"].ratio == pytest.approx(T / 2000)
     # The lower plate lies within 3 in. of the post's end: without C_b (NDS 2018, 3.10.4), so it governs here.
-    T_2 = float(lower_tie(post_bearing_inward(AT_END, 36.0, 1.5, 7.25, 2.0, 3.5, WET), AT_END))
+    T_2 = float(lower_tie(pushed_in(AT_END, 36.0, 1.5, 7.25, 2.0, 3.5, WET), AT_END))
     plates = max(T / 8.7515 / (1.125 * WET), T_2 / 8.7515 / WET)
     assert found["G1", "guard.plate"].ratio == pytest.approx(plates, rel=1e-4)
     assert found["G1", "guard.along"].status is Status.PASSES  # IRC 2021: waived, said in its sentence
@@ -427,7 +434,7 @@ def test_open_until_it_is_given() -> None:
         ("guard", "platform.guard"),
     ):
         assert found[part, key].status is Status.NOT_CHECKED, key
-    T = float(tie_with_bearing(post_bearing_outward(AT_END, 36.0, 1.5, 7.25, 2.0, 3.5, WET), AT_END))
+    T = float(tie_with_bearing(outward(AT_END, 36.0, 1.5, 7.25, 2.0, 3.5, WET), AT_END))
     assert f"{T:,.0f} lb" in found["G1", "guard.hold_down"].sentence
     assert "edge 2, 4" in found["guard", "platform.guard"].sentence
 
@@ -585,10 +592,32 @@ def test_a_post_presses_on_what_stands_behind_it() -> None:
         low, high = (C, high) if C * (7.25 - C / (3.0 * WET)) < 200 * (36 + 1.5 + 2) else (low, C)
     found = {(c.part, c.key): c for c in find_results(parse_project(text)).checks}
     assert found["GC2", "guard.hold_down"].demand == pytest.approx(low + 200, rel=1e-3)
-    C = float(post_bearing_outward(200.0, 36.0, 1.5, 9.25, 2.0, 3.5, WET))
+    C = float(outward(200.0, 36.0, 1.5, 9.25, 2.0, 3.5, WET))
     assert low > 1.05 * C
     # The worked post on a 2x8's end: 2,811 lb instead of 1,691 lb.
-    assert float(post_bearing_outward(**G1, b=1.5, F_c_perp_p=WET)) == pytest.approx(2811, abs=1)
+    assert float(outward(**G1, b=1.5, F_c_perp_p=WET)) == pytest.approx(2811, abs=1)
+
+
+def test_the_softer_of_post_and_rim_is_pressed() -> None:
+    """Posts of Southern pine (565 psi) on blocks and joists of hem-fir (405 psi, NDS Supplement 2018, Table 4A), both
+    wet: by halving, C (z - C / (2 x 3.5 x 405 x 0.67)) = P (H + t + e) (statics; NDS 2018, 3.10.2)."""
+    text = (shipped("calcsheets") / "two_trees.toml").read_text(encoding="utf-8")
+    start = text.index("[[joists]]")
+    end = text.index("\n\n", start)
+    soft = text[:start] + text[start:end].replace("Southern Pine", "Hem-Fir") + text[end:]
+    given_, before = (
+        {(c.part, c.key): c for c in find_results(parse_project(one)).checks} for one in (soft, text)
+    )
+    found = given_["GC1", "guard.hold_down"]
+    P = next(
+        float(s.arguments["P"]) for s in found.steps if s.formula.name == "tie_with_bearing"
+    )  # an end post
+    low, high = 0.0, 3.5 * 405 * 0.67 * 7.25
+    for _ in range(60):
+        C = (low + high) / 2
+        low, high = (C, high) if C * (7.25 - C / (7.0 * 405 * 0.67)) < P * (36 + 1.5 + 2) else (low, C)
+    assert found.demand == pytest.approx(low + P, rel=1e-3)
+    assert found.demand > 1.01 * before["GC1", "guard.hold_down"].demand
 
 
 def test_a_post_off_all_framing_is_open() -> None:

@@ -12,6 +12,7 @@ from bolewright.cli import main
 from bolewright.platform.file.reading import ProjectError
 from bolewright.proposing.ground import ground_of
 from bolewright.proposing.reading import find_need_faults, parse_needs
+from bolewright.proposing.told import neighbours
 
 GOOD = """format = 2
 [floor]
@@ -105,3 +106,28 @@ def test_a_floor_that_ends_right_at_the_setback_is_not_over_it(setback: str, ove
         f'[[property_line]]\nfrom = ["-20 ft", "-12 in"]\nto = ["40 ft", "-12 in"]\nsetback = "{setback}"\n'
     )
     assert ground_of(parse_needs(GOOD + line)).floor_over_line is over
+
+
+@pytest.mark.parametrize(
+    ("y", "setback", "said"),
+    [
+        ("-6 ft", "0 in", True),
+        ("-2 ft", "0 in", True),
+        ("-2 ft", "5 ft", True),
+        ("-6 in", "0 in", False),
+        ("14 in", "5 ft", False),
+    ],
+)
+def test_a_trunk_on_a_property_line_or_beyond_it_is_said(y: str, setback: str, said: bool) -> None:
+    """Girth 75 in.: a radius of 11.9 in.; the line runs 2 ft below the floor's edge, whatever the setback from it."""
+    line = f'[[property_line]]\nfrom = ["-20 ft", "-2 ft"]\nto = ["40 ft", "-2 ft"]\nsetback = "{setback}"\n'
+    found = neighbours(ground_of(parse_needs(GOOD + TREE.replace('"5 ft"', f'"{y}"') + line)))
+    assert ["OAK stands on the property line or beyond it" in words for words in found] == [True] * said
+
+
+@pytest.mark.parametrize(("at", "said"), [("3 ft", True), ("-3 ft", False)])
+def test_two_trunks_beyond_a_line_that_lies_aslant(at: str, said: bool) -> None:
+    """The line y = x - 20 ft; the floor is above it, and both trunks 3 ft / sqrt 2 below or above."""
+    trees = TREE.replace('["6 ft", "5 ft"]', f'["{20 + int(at.split()[0])} ft", "0 ft"]')
+    line = '[[property_line]]\nfrom = ["10 ft", "-10 ft"]\nto = ["40 ft", "20 ft"]\n'
+    assert bool(neighbours(ground_of(parse_needs(GOOD + trees + line)))) is said

@@ -23,7 +23,7 @@ def test_every_parameter_is_described(record):
     [
         ("bending_stress", "M", "bending moment"),
         ("deflection_in_service", "delta_E", "deflection found with E"),
-        ("sound_radius", "t_b", "thickness of the bark"),  # numpy's form of docstring
+        ("sound_radius", "t_b", "thickness of the bark"),
         ("area_facing", "w", "width across the wind"),  # two symbols in one entry
         ("right_edge", "b", "width of the piece"),  # "as left_edge"
         ("adjusted_bending", "C_D", "load duration"),

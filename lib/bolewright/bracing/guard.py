@@ -66,23 +66,23 @@ def tie_by_edge_lever(P: Force, H: Length, t: Length, d: Length, e: Length) -> F
     return T
 
 
-@formula("Statics (post pressed against the framing below; NDS 2018, 3.10.2)")
-def post_bearing_outward(
-    P: Force, H: Length, t: Length, d: Length, e: Length, b: Length, F_c_perp_p: Stress
-) -> Force:
-    """Force with which a post pushed outward presses against the framing at its foot, over as much wood as it takes.
+@formula("Statics (post pressed against the framing; NDS 2018, 3.10.2)")
+def post_bearing(M: Moment, d: Length, e: Length, b: Length, F_c_perp_p: Stress) -> Force:
+    """Force with which a post presses against the framing beyond its tied bolt, over as much wood as it takes.
 
-    From T = C + P and T z = P (H + t + e + z), with z from the bolt to the middle of the pressed wood, whose length
-    C / (b F) is as long as the wood's own strength asks. Parameters: P push (lb); H height over the deck, t from the
-    deck's surface to the framing's top, d its depth, e of the upper bolt below its top (in); b width that stands
-    behind the post (in); F_c_perp_p bearing strength across the grain (psi). Returns: C (lb). Source: statics.
+    Pushed outward it presses at the framing's lower edge and the upper bolt is tied; inward at the upper edge, and the
+    lower one is. From C z = M with z = d - e - C / (2 b F), from the bolt to the middle of the pressed wood, which is
+    as long as the wood's own strength asks. Parameters: M moment of the push about the tied bolt (lb·in); d depth of
+    the framing, e of that bolt from its other edge (in); b width that stands behind the post (in); F_c_perp_p bearing
+    strength across the grain, of the softer of post and framing (psi). Returns: C (lb). Source: statics.
 
-    >>> round(float(post_bearing_outward(200.0, 36.0, 1.0, 7.25, 2.0, 3.5, 565.0 * 0.67)), 1)
-    1691.3
+    4 in. past the bolt 2 in. of 1000 lb/in press: 2000 lb on a lever of 5 - 1 in.
+
+    >>> round(float(post_bearing(8000.0, 7.0, 2.0, 4.0, 250.0)), 3)
+    2000.0
     """
     k: LineLoadInch = b * F_c_perp_p
     z_e: Length = d - e
-    M: Moment = P * (H + t + e)
     C: Force = k * (z_e - sqrt(z_e**2 - 2 * M / k))
     return C
 
@@ -98,28 +98,6 @@ def tie_with_bearing(C: Force, P: Force) -> Force:
     """
     T: Force = C + P
     return T
-
-
-@formula("Statics (post pressed against the framing's upper edge; NDS 2018, 3.10.2)")
-def post_bearing_inward(
-    P: Force, H: Length, t: Length, d: Length, e: Length, b: Length, F_c_perp_p: Stress
-) -> Force:
-    """Force with which a post pushed inward presses against the upper edge of the framing; its lower bolt is tied.
-
-    Parameters: P push (lb); H height over the deck, t from the deck's surface to the framing's top, d its depth, e of
-    the lower bolt above its underside (in); b width that stands behind the post (in); F_c_perp_p
-    bearing strength across the grain (psi). Returns: C_2 (lb). Source: statics.
-
-    2 in. of 1000 lb/in press, 4 in. over the bolt, against 200 lb 40 in. over it.
-
-    >>> round(float(post_bearing_inward(200.0, 34.0, 1.0, 7.0, 2.0, 4.0, 250.0)), 3)
-    2000.0
-    """
-    k: LineLoadInch = b * F_c_perp_p
-    z_e: Length = d - e
-    M: Moment = P * (H + t + z_e)
-    C_2: Force = k * (z_e - sqrt(z_e**2 - 2 * M / k))
-    return C_2
 
 
 @formula("Statics (sum of lateral forces)")

@@ -44,6 +44,7 @@ def run(given: argparse.Namespace) -> int:
     from bolewright.proposing.sketch import plans
     from bolewright.proposing.told import (
         NOT_APPROVED,
+        neighbours,
         not_proposed,
         proposal_text,
         shopping,
@@ -69,7 +70,7 @@ def run(given: argparse.Namespace) -> int:
         say(found.stopped)
     if not found.best:
         print(f"No arrangement passed; {found.count} sets of checks were run.")
-        print(*blockers(needs, found, say=say), sep="\n")
+        print(*blockers(needs, found, say=say), *neighbours(found.ground), sep="\n")
         return 1
     shown = found.best
     for i, one in enumerate(shown):
@@ -85,7 +86,14 @@ def run(given: argparse.Namespace) -> int:
     print(*side_by_side(shown), "", *plans([one.results for one in shown]), "", sep="\n")
     print("To be bought for proposal 1:", *(f"  {line}." for line in shopping(shown[0])), sep="\n")
     print(*not_proposed(found.failed), sep="\n")
-    print("", permit_words(found.ground), NOT_APPROVED, f"{found.count} sets of checks were run.", sep="\n")
+    print(
+        "",
+        permit_words(found.ground),
+        *neighbours(found.ground),
+        NOT_APPROVED,
+        f"{found.count} sets of checks were run.",
+        sep="\n",
+    )
     return 0
 
 

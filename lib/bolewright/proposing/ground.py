@@ -131,6 +131,14 @@ class Ground:
         lines = (z.shape for z in self.zones if z.key.startswith("property_line"))
         return any(shape.intersection(self.polygon).area > _TOUCHES for shape in lines)
 
+    @property
+    def trunks_over_line(self) -> tuple[NeededTree, ...]:
+        """Trees whose trunk stands on a property line or beyond it, whatever the setback of floor and holes."""
+        setbacks = [line.setback for line in self.needs.property_lines]
+        beyond = [z.shape for z in self.zones if z.key.startswith("property_line")]
+        off = [shape.buffer(-setback) for shape, setback in zip(beyond, setbacks, strict=True)]
+        return tuple(t for t in self.needs.trees if any(s.distance(Spot(self.at(t))) < t.radius for s in off))
+
 
 def _single(found: BaseGeometry, axis: int) -> tuple[float, float] | None:
     pieces = found.geoms if isinstance(found, MultiLineString) else [found]

@@ -125,6 +125,18 @@ def permit(ground: Ground) -> str:
     return f"Permit: within {limit}, up to which decks are commonly free of one; the local code decides."
 
 
+def neighbours(ground: Ground) -> list[str]:
+    """That a trunk of the requirements stands on a property line or beyond it."""
+    marks = [tree.mark for tree in ground.trunks_over_line]
+    if not marks:
+        return []
+    stands, it = ("stands", "it") if len(marks) == 1 else ("stand", "them")
+    return [
+        f"Open: {in_words(marks)} {stands} on the property line or beyond it: whoever owns that ground owns a part of "
+        f"{it}, and has to agree in writing before {it} is drilled or a root is cut."
+    ]
+
+
 def head(one: Fitted, ground: Ground, found: tuple[Effect, ...]) -> list[str]:
     """Remarks on top of a proposal's file."""
     faults = [f"{t.mark}: {t.fault}" for t in ground.needs.trees if t.fault and t.mark in one.draft.bearing]
@@ -136,6 +148,7 @@ def head(one: Fitted, ground: Ground, found: tuple[Effect, ...]) -> list[str]:
         "Ratings are what the calculation requires of hardware that has yet to be bought; none was read off a sheet:",
         *(f"  {line}." for line in shopping(one)),
         permit(ground),
+        *neighbours(ground),
     ]
     if one.sizes.sway > SWAY:
         lines.append(

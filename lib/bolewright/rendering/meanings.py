@@ -1,8 +1,7 @@
 """What the symbols of a formula mean, read from its docstring.
 
-Both forms that docstrings here take are read: a paragraph ``Parameters: w load (lb/in); l span (in). Returns:
-M (lb·in).``, and numpy's block with a line ``w : load [lb/in]`` for each symbol. The unit comes from the
-annotation, so it is left out of the meaning.
+Docstrings here name them in a paragraph ``Parameters: w load (lb/in); l span (in). Returns: M (lb·in).`` The unit comes
+from the annotation, so it is left out of the meaning.
 """
 
 from __future__ import annotations
@@ -15,7 +14,6 @@ from bolewright.formulas import REGISTRY, Formula
 from bolewright.rendering.body import body_of
 
 ON_ITS_LINE = "set on its own line"
-_SECTION = re.compile(r"\n(\w[\w ]*)\n-{3,}\n")
 _INLINE = re.compile(
     r"(?:Parameters?|Returns?):\s*(.*?)(?=\b(?:Parameters?|Returns?|Raises|Source):|>>>|\Z)", re.S
 )
@@ -65,22 +63,7 @@ def _read(name: str, doc: str, symbols: tuple[str, ...]) -> tuple[tuple[str, str
 
 def _entries(doc: str, known: set[str]) -> list[str]:
     """Pieces ``symbol, symbol meaning`` of the parameters and what is returned."""
-    parts = _SECTION.split("\n" + doc)
-    sections = dict(zip(parts[1::2], parts[2::2], strict=True))
-    if "Parameters" in sections:
-        return [entry for section in ("Parameters", "Returns") for entry in _block(sections.get(section, ""))]
     return [entry for text in _INLINE.findall(doc) for entry in _paragraph(text, known)]
-
-
-def _block(section: str) -> list[str]:
-    """Entries of a section of numpy's form, up to its first empty line."""
-    entries: list[str] = []
-    for line in section.strip("\n").split("\n\n")[0].splitlines():
-        if re.match(r"[A-Za-z]\w*(?:, \w+)* : ", line):
-            entries.append(line.replace(" : ", " ", 1))
-        elif entries:
-            entries[-1] += " " + line.strip()
-    return entries
 
 
 def _paragraph(text: str, known: set[str]) -> list[str]:

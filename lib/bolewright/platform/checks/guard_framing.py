@@ -24,10 +24,10 @@ from bolewright.bracing.joint import depth_from_loaded_edge
 from bolewright.calculation import Calculation
 from bolewright.fasteners.geometry import GREATEST_OUTER_ROWS
 from bolewright.fasteners.tear_out import row_tear_out
+from bolewright.platform.checks.guard_bearing import At
 from bolewright.platform.checks.guard_cables import C_D as STAYS
 from bolewright.platform.checks.guard_cables import PULL, pull_on_end_post
 from bolewright.platform.checks.guard_common import ANY, C_D, CASE, DURATION
-from bolewright.platform.checks.guard_posts import At
 from bolewright.platform.checks.members import BENT, CASES, NAMES, look_of
 from bolewright.platform.checks.members import C_D as DURATIONS
 from bolewright.platform.layout.gates import find_gates, leaf_weight

@@ -4,29 +4,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from typing import Any
 
 import numpy as np
 
 from bolewright.bracing.guard import (
     bolt_force_along_rail,
-    guard_load_at_post,
     guard_moment,
-    lower_tie,
     plate_bearing,
-    post_bearing_inward,
-    post_bearing_outward,
-    push_at_end_post,
     skew_force,
     tie_along_skew,
     tie_by_bolts,
     tie_by_edge_lever,
-    tie_with_bearing,
 )
 from bolewright.calculation import Calculation
+from bolewright.platform.checks.guard_bearing import At, bolt_pulls, no_lever, pressed_wood, too_shallow
 from bolewright.platform.checks.guard_common import ANY, C_D, CASE, DURATION, guard_factors
-from bolewright.platform.layout.guard_joints import AcrossGrain, behind_post, bolt_across_grain, contact_width
-from bolewright.platform.layout.guards import PUSH, GuardPost, along_asked, below_deck, height_of, line_load
+from bolewright.platform.layout.guard_joints import AcrossGrain, behind_post, bolt_across_grain
+from bolewright.platform.layout.guards import GuardPost, along_asked
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
 from bolewright.platform.loads.combine import Array
@@ -39,11 +33,12 @@ from bolewright.timber.net_section import net_modulus_along_holes
 from bolewright.timber.section_properties import section_modulus
 from bolewright.timber.shear import shear_stress
 from bolewright.tree.steel import bolt_tension_strength
-from bolewright.units import POUND, PSI, feet_inches
+from bolewright.units import POUND, PSI
 
 LEVER = (
-    "The design model: the post presses on the framing below over as much wood as that takes, as wide as what stands "
-    "behind it: its own width on a timber along the edge, what it covers of a joist's end. Lower bound, the lever "
+    "The design model: the post presses on the framing below over as much wood as that takes, by the softer of the two "
+    "across the grain, as wide as what stands behind it: its own width on a timber along the edge, what it covers of a "
+    "joist's end. Lower bound, the lever "
     "to the framing's lower edge: {low:,.0f} lb; bolts alone: {high:,.0f} lb. DCA 6 asks for 1,800 lb at 36 in. on a "
     "2x8 (second-hand)."
 )
@@ -62,33 +57,6 @@ def guard_post_checks(layout: Layout, held: Sequence[GuardPost]) -> Iterator[Che
     yield from _bent(layout, held)
     yield from _tied(layout, held)
     yield from _along(layout, held)
-
-
-def _column(values: Sequence[float]) -> Array:
-    return np.array(values, dtype=float)[:, None]
-
-
-class At:
-    """Inputs of posts as columns, and their load: out of the rail's line, with its lever past an end post, or along."""
-
-    def __init__(
-        self, layout: Layout, posts: Sequence[GuardPost], calculation: Calculation, along: bool = False
-    ) -> None:
-        self.guard = posts[0].guard
-        self.section = posts[0].section
-        self.H = height_of(layout.project)
-        self.t = _column([below_deck(layout, post) for post in posts])
-        self.d = _column([post.depth for post in posts])
-        self.b_c = _column([contact_width(layout, post) for post in posts])
-        self.e = self.guard.bolt_edge
-        self.hole = self.guard.bolt_diameter + 1 / 16
-        self.marks = [post.mark for post in posts]
-        self.theta = _column([math.degrees(math.asin(min(post.twist, 1.0))) for post in posts])
-        self.skewed = any(post.skewed for post in posts)
-        holds = _column([post.holds for post in posts])
-        bay, past = _column([post.bay for post in posts]), _column([post.past for post in posts])
-        P_1 = PUSH if along else calculation.run(push_at_end_post, P_1=PUSH, l=bay, a=past)
-        self.P = calculation.run(guard_load_at_post, P_1=P_1, w=line_load(layout.project), l=holds)
 
 
 def _bent(layout: Layout, posts: Sequence[GuardPost]) -> Iterator[Check]:
@@ -119,19 +87,6 @@ def _bent(layout: Layout, posts: Sequence[GuardPost]) -> Iterator[Check]:
         )
 
 
-def _pulls(at: At, run: Any, F_c_perp_p: Any) -> tuple[Any, Any, Any]:
-    """Tension of the upper bolt, of the lower one, and shear between them."""
-    if at.guard.lever == "bolts only":
-        T = run(tie_by_bolts, P=at.P, H=at.H, t=at.t, d=at.d, e=at.e)
-        return T, T, T
-    k = {"P": at.P, "H": at.H, "t": at.t, "d": at.d, "e": at.e, "b": at.b_c, "F_c_perp_p": F_c_perp_p}
-    C = run(post_bearing_outward, **k)
-    T = run(tie_with_bearing, C=C, P=at.P)
-    C_2 = run(post_bearing_inward, **k)
-    T_2 = run(lower_tie, C_2=C_2, P=at.P)
-    return T, T_2, np.maximum(C, T_2)
-
-
 def _tied(layout: Layout, posts: Sequence[GuardPost]) -> Iterator[Check]:
     """Hold-down, lower tie, bolt, plate and shear of the joint, by the lever model of the file."""
     guard, section = posts[0].guard, posts[0].section
@@ -139,17 +94,17 @@ def _tied(layout: Layout, posts: Sequence[GuardPost]) -> Iterator[Check]:
     calculation = Calculation((len(posts), 1))
     at = At(layout, posts, calculation)
     run = calculation.run
-    F_c = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **own.bearing)
-    too_much = _room(at, F_c)
+    F_c = pressed_wood(layout, posts, values, own, run)
+    too_much = too_shallow(at, F_c)
     if guard.lever == "bearing block" and too_much.any():
         for post, bad in zip(posts, too_much, strict=True):
             if bad:
-                yield _no_lever(layout, post)
+                yield no_lever(layout, post)
         posts = [post for post, bad in zip(posts, too_much, strict=True) if not bad]
         if posts:
             yield from _tied(layout, posts)
         return
-    T, T_2, C = _pulls(at, run, F_c)
+    T, T_2, C = bolt_pulls(at, run, F_c)
     low = float(np.max(tie_by_edge_lever(P=at.P, H=at.H, t=at.t, d=at.d, e=at.e)))
     high = float(np.max(tie_by_bolts(P=at.P, H=at.H, t=at.t, d=at.d, e=at.e)))
     note = LEVER.format(low=low, high=high)
@@ -275,25 +230,6 @@ def _plates(at: At, pulls: Array, own: Factors, values: DesignValues) -> list[Ch
         unit=PSI,
         says="the tension in its bolt",
         notes=("C_b counts where the plate lies 3 in. or more from the post's end (NDS 2018, 3.10.4).",),
-    )
-
-
-def _room(at: At, F_c: Any) -> Any:
-    """Whether the framing is too shallow for the couple: no length of pressed wood holds it."""
-    k = at.b_c * F_c
-    need = 2 * np.asarray(at.P) * (at.H + at.t + at.d - at.e)
-    return (k * (at.d - at.e) ** 2 <= need)[:, 0] | (at.d - 2 * at.e <= 0)[:, 0]
-
-
-def _no_lever(layout: Layout, post: GuardPost) -> Check:
-    width = contact_width(layout, post)
-    mark = post.receiver.mark if post.receiver is not None else "the framing"
-    return not_checked(
-        post.mark,
-        "guard.hold_down",
-        f"{post.mark}: {mark} is {feet_inches(post.depth)} deep, too shallow for the couple of the push: no length of "
-        f"pressed wood holds it, {feet_inches(width)} of which lies behind the post. Deeper framing there, a rim along "
-        "the edge, or a post that runs down to framing below.",
     )
 
 

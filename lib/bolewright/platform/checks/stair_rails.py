@@ -10,8 +10,7 @@ from bolewright.bracing.guard import (
     guard_load_at_post,
     guard_moment,
     lower_tie,
-    post_bearing_inward,
-    post_bearing_outward,
+    post_bearing,
     tie_with_bearing,
 )
 from bolewright.calculation import Calculation
@@ -141,9 +140,11 @@ def _tied(
         )
         yield not_checked(MARK, "stairs.rail_load", why)
         return
-    k = {"P": P, "H": height, "t": 0.0, "d": d, "e": EDGE, "b": section.b, "F_c_perp_p": F_c}
-    T = float(run(tie_with_bearing, C=run(post_bearing_outward, **k), P=P))
-    T_2 = float(run(lower_tie, C_2=run(post_bearing_inward, **k), P=P))
+    k = {"d": d, "e": EDGE, "b": section.b, "F_c_perp_p": F_c}
+    outward = run(guard_moment, P=P, H=height, a=EDGE)
+    T = float(run(tie_with_bearing, C=run(post_bearing, M=outward, **k), P=P))
+    inward = run(guard_moment, P=P, H=height, a=d - EDGE)
+    T_2 = float(run(lower_tie, C_2=run(post_bearing, M=inward, **k), P=P))
     if stairs.rail_tie is None:
         why = (
             f"A bolt of a rail's post pulls with {max(T, T_2):,.0f} lb at most; what ties it into the block has no "

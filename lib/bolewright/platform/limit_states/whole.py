@@ -48,7 +48,8 @@ PLATFORM = (
         "seismic",
         "earthquake {at}",
         "ASCE 7-16, 12.8 and 2.4.5",
-        "Enter the site's S_DS; where it governs, an engineer's lateral design.",
+        "Enter the site's S_DS under [site], as the building department gives it; where it governs, an engineer's "
+        "lateral design.",
         lateral=True,
     ),
     _whole(
