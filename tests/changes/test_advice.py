@@ -40,7 +40,7 @@ def test_every_failing_or_open_check_is_answered(too_small):
 
 
 def test_an_open_earthquake_says_what_to_enter_and_no_size_is_tried() -> None:
-    data = data_of("lookout_too_small")
+    data = data_of("hickory_perch")
     data["site"].pop("S_DS")
     results = results_of(data)
     check = next(c for c in results.checks if c.key == "platform.seismic")

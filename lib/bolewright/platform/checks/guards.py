@@ -13,7 +13,7 @@ from bolewright.platform.checks.guard_edges import guard_edge_checks
 from bolewright.platform.checks.guard_posts import guard_post_checks
 from bolewright.platform.checks.guard_ways import gate_checks, way_checks
 from bolewright.platform.layout.guard_joints import gap_behind
-from bolewright.platform.layout.guard_ways import covered_edges, ground_beside
+from bolewright.platform.layout.guard_ways import covered_edges, ground_beside, posts_in_ways
 from bolewright.platform.layout.guards import GuardRun, find_guards
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
@@ -31,6 +31,7 @@ def guard_checks(layout: Layout) -> list[Check]:
     runs = find_guards(layout)
     checks = [check for run in runs for check in _posts(layout, run)]
     checks += [check for run in runs for check in guard_edge_checks(layout, run)]
+    checks += _left_out(layout)
     return [*checks, *way_checks(layout), *gate_checks(layout), *_missing(layout)]
 
 
@@ -67,6 +68,19 @@ def _posts(layout: Layout, run: GuardRun) -> Iterator[Check]:
         )
     if held:
         yield from guard_post_checks(layout, held)
+
+
+def _left_out(layout: Layout) -> Iterator[Check]:
+    """Posts that the file puts where the guard is open."""
+    for guard, edge, place, way in posts_in_ways(layout.project):
+        what = f"the {way.what}" if way.what in ("stairs", "ladder") else f"gate {way.what}"
+        yield not_checked(
+            f"{guard.mark} on edge {edge}",
+            "guard.receiver",
+            f"The post of guard {guard.mark} at {feet_inches(place)} of edge {edge} is left out: it would stand in the "
+            f"way of {what}, where the guard is open from {feet_inches(way.low)} to {feet_inches(way.high)}. Move it "
+            "past that, or take it out of places.",
+        )
 
 
 def _missing(layout: Layout) -> Iterator[Check]:

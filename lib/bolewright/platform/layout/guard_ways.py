@@ -104,6 +104,19 @@ def stretches(project: Project, guard: Guard, edge: int, length: float) -> Itera
         yield low, end
 
 
+def posts_in_ways(project: Project) -> Iterator[tuple[Guard, int, float, Way]]:
+    """Posts that the file puts where a gate, stairs or a ladder leave the guard open, so that none stands there."""
+    for guard in project.guards:
+        for edge in guard.edges if guard.opening is None else ():
+            length = edge_length(project, edge)
+            parts = list(stretches(project, guard, edge, length))
+            ways = ways_on(project, edge)
+            for place in guard.places:
+                if ways and not any(low - 0.01 <= place <= high + 0.01 for low, high in parts):
+                    middle = min(ways, key=lambda way: abs((way.low + way.high) / 2 - place))
+                    yield guard, edge, place, middle
+
+
 def covered_edges(project: Project) -> set[int]:
     """Edges that guards as parts close from end to end, with their gates and the stairs between them."""
     return {e for e in range(1, len(project.platform.outline) + 1) if _covered(project, e)}

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from shapely import Point as PlanPoint
 
 from bolewright.bracing.guard import guard_load_at_post, push_at_end_post
-from bolewright.platform.layout.guard_ways import edge_of, stretches, ways_on
+from bolewright.platform.layout.guard_ways import edge_of, stretches
 from bolewright.platform.layout.lines import Line, Vector
 from bolewright.platform.layout.parts import Kind, Layout, LayoutError, Member
 from bolewright.platform.project import Guard, Project
@@ -188,29 +188,10 @@ def _on_edge(layout: Layout, guard: Guard, edge: int, before: int) -> Iterator[G
             )
     out = _outward(layout, whole)
     taken = list(_receivers(layout, whole, out))
-    parts = list(stretches(project, guard, edge, whole.length))
-    _check_ways(project, guard, edge, parts)
-    for number, (low, high) in enumerate(parts, start=1):
+    for number, (low, high) in enumerate(stretches(project, guard, edge, whole.length), start=1):
         run = _run(layout, guard, edge, before, whole, out, taken, low, high)
         before += len(run.posts)
         yield replace(run, part=number)
-
-
-def _check_ways(project: Project, guard: Guard, edge: int, parts: Sequence[tuple[float, float]]) -> None:
-    """Raises LayoutError for a post that the file puts where a gate, stairs or a ladder leave the guard open."""
-    for place in guard.places:
-        if any(low - 0.01 <= place <= high + 0.01 for low, high in parts):
-            continue
-        ways = ways_on(project, edge)
-        way = min(ways, key=lambda w: abs((w.low + w.high) / 2 - place), default=None)
-        if way is None:
-            continue
-        what = f"the {way.what}" if way.what in ("stairs", "ladder") else f"gate {way.what}"
-        raise LayoutError(
-            f"A post of guard {guard.mark} at {feet_inches(place)} stands in the way of {what} on edge {edge}, where "
-            f"the guard is open from {feet_inches(way.low)} to {feet_inches(way.high)}: move it to its end or past it, "
-            "or leave it out."
-        )
 
 
 def _run(
