@@ -18,7 +18,7 @@ SOIL = {
     "class 5": (1500, 100),
 }
 CONCRETE_PCF = 144.0  # plain concrete (ASCE 7-16, Table C3.1-2)
-SOIL_PCF = 110.0
+SOIL_PCF = 120.0  # tamped and moist, on the heavy side
 
 
 def area(footing: dict) -> float:
@@ -53,8 +53,10 @@ def soil_lateral(site: Site, row: Row) -> Pair:
 
 
 def uplift_lateral(site: Site, row: Row) -> Pair:
-    """0.6 of the concrete's weight against the printed uplift."""
-    return max(-thrust(row), 0.0) * row.by_frame, 0.6 * weight(site.footing(row.part))
+    """0.6 of the concrete's weight against the printed uplift; soil over a pad is not counted on."""
+    footing = site.footing(row.part)
+    high = read(footing["depth" if footing.get("fill", "concrete") == "concrete" else "pad"]) / 12
+    return max(-thrust(row), 0.0) * row.by_frame, 0.6 * area(footing) * high * CONCRETE_PCF
 
 
 def frost(site: Site, row: Row) -> Pair:

@@ -35,3 +35,15 @@ def test_a_pad_is_as_thick_as_it_runs_out_past_the_post() -> None:
 @pytest.mark.parametrize("fill", ["", '\nfill = "concrete"'])
 def test_a_hole_filled_with_concrete_does_not_project(fill: str) -> None:
     assert projections(TEXT.replace("[footing.F]", f"[footing.F]{fill}")) == []
+
+
+def test_soil_over_a_pad_presses_on_the_ground_too() -> None:
+    """A round hole of 24 in., 48 deep: 3.1416 sq ft, under 10 in. of concrete and 38 in. of soil. Gross pressure has
+    144 x 10/12 + 120 x 38/12 = 500 psf of that, a hole full of concrete 144 x 4 = 576 (statics)."""
+    pad, full = (
+        {c.part: c.demand for c in find_results(parse_project(text)).checks if c.key == "footing.soil"}
+        for text in (TEXT.replace("[footing.F]", '[footing.F]\nfill = "soil"'), TEXT)
+    )
+    assert pad
+    for mark, q in pad.items():
+        assert full[mark] - q == pytest.approx(576 - 500, abs=0.5)

@@ -11,6 +11,7 @@ from bolewright.units import AreaFeet, Density, Feet, Force, Ratio, VolumeFeet
 
 BAG_YIELD = 0.60  # cu ft for an 80 lb bag, common practice
 PLAIN_CONCRETE = 144.0  # pcf, ASCE 7-16 Table C3.1-2, from memory
+BACKFILL = 120.0  # pcf, moist soil that is tamped; judgement, on the heavy side
 
 
 @formula("Geometry (round filling round a post)")
@@ -69,6 +70,19 @@ def weight_of_volume(V: VolumeFeet, gamma: Density) -> Force:
     """
     W: Force = gamma * V
     return W
+
+
+@formula("Statics (weights on the soil)")
+def weight_with_backfill(W_c: Force, W_s: Force) -> Force:
+    """Weight of a pad and of the soil that fills the hole over it.
+
+    Parameters: W_c weight of the concrete, W_s of the soil over it (lb). Returns: W_f (lb). Source: statics.
+
+    >>> weight_with_backfill(450.0, 1250.0)
+    1700.0
+    """
+    W_f: Force = W_c + W_s
+    return W_f
 
 
 def whole_bags(n: float) -> int:

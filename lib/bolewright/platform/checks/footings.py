@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 
 from bolewright.calculation import Calculation
-from bolewright.ground.concrete import PLAIN_CONCRETE, weight_of_volume
+from bolewright.ground.concrete import BACKFILL, PLAIN_CONCRETE, weight_of_volume, weight_with_backfill
 from bolewright.ground.footing import minimum_footing_thickness
 from bolewright.ground.soil import footing_depth_required, round_footing_area, soil_class, soil_pressure_gross
 from bolewright.platform.analysis.post_values import post_timber, post_weight
@@ -22,7 +24,7 @@ from bolewright.units import FOOT, INCH, PSF
 LEAST_DEPTH = 12.0  # in, IRC R403.1.4
 LEAST_PAD = 8.0  # in, ACI 318-19 14.3.2.1
 GROSS_NOTE = (
-    "Gross pressure: all the concrete is counted and no soil displaced is deducted; the stricter of the two readings "
+    "Gross pressure: all that fills the hole counts and no soil displaced is deducted; the stricter of the two readings "
     "of a presumptive value."
 )
 
@@ -46,6 +48,16 @@ def concrete_weight_volume(footing: Footing) -> float:
     return plan * footing.width**2 * height / 1728
 
 
+def weight_on_soil(run: Callable[..., Any], footing: Footing) -> Any:
+    """Weight of a footing on the soil (lb): of its concrete, and of the soil that fills the hole over a pad."""
+    W_c = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
+    if footing.fill == "concrete":
+        return W_c
+    plan = math.pi / 4 if footing.shape == "round" else 1.0
+    over = plan * footing.width**2 * max(footing.depth - footing.pad, 0.0) / 1728
+    return run(weight_with_backfill, W_c=W_c, W_s=run(weight_of_volume, V=over, gamma=BACKFILL))
+
+
 def allowable_bearing(path: LoadPath) -> float:
     """Allowable soil bearing (psf): the user's own, or the presumptive value of the class."""
     site = path.layout.project.site
@@ -57,7 +69,7 @@ def _soil(path: LoadPath, support: Support, footing: Footing) -> Check:
     P = support_load(path, support.mark)[None, :] + D * post_weight(path, support)
     calculation = Calculation(P.shape)
     run = calculation.run
-    W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
+    W_f = weight_on_soil(run, footing)
     side = footing.width / 12
     A = run(round_footing_area, d_f=side) if footing.shape == "round" else side**2
     q = run(soil_pressure_gross, P=P, W_f=W_f, A=A)

@@ -25,6 +25,7 @@ from bolewright.platform.checks.footings import (
     GROSS_NOTE,
     allowable_bearing,
     concrete_weight_volume,
+    weight_on_soil,
 )
 from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, run_load, start, worse
 from bolewright.platform.checks.post_forces import run_foot_force, run_moment_at_grade
@@ -129,7 +130,7 @@ def _soil(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> C
     weight = np.maximum(lateral.most[i], 0.0)
     weight = weight + post_weight(lateral.path, frame.support) * lateral.cases.D
     P = run_load(run, state, i, weight, foot=True)
-    W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
+    W_f = weight_on_soil(run, footing)
     side = footing.width / 12
     A = run(round_footing_area, d_f=side) if footing.shape == "round" else side**2
     q = run(soil_pressure_gross, P=np.maximum(P, 0.0), W_f=W_f, A=A)
