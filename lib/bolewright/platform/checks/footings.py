@@ -24,8 +24,8 @@ from bolewright.units import FOOT, INCH, PSF
 LEAST_DEPTH = 12.0  # in, IRC R403.1.4
 LEAST_PAD = 8.0  # in, ACI 318-19 14.3.2.1
 GROSS_NOTE = (
-    "Gross pressure: all that fills the hole counts and no soil displaced is deducted; the stricter of the two readings "
-    "of a presumptive value."
+    "Gross pressure: all that fills the hole counts and no soil displaced is deducted; the stricter of the two "
+    "readings of a presumptive value."
 )
 
 
