@@ -55,7 +55,8 @@ def elevation(results: Results, letter: str, look: Vector, measures: Measures = 
     title = f"Elevation {letter}, looking {_way(look, layout.project.platform.north)}"
     alt = f"{title}: floor {measures.words(layout.project.platform.floor_height)} above grade."
     notes = [
-        "Broken lines: guard, walls and what lies below grade. Levels are in timber as bought, before it dries.",
+        "Broken lines: a guard that is no part of the file, walls, mesh, and what lies below grade. Levels are in "
+        "timber as bought, before it dries. Infill is drawn of the guards that face the viewer.",
         *built_words(layout, measures),
     ]
     return titled(results, title, items, alt, notes)
