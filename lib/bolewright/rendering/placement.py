@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from bolewright.rendering.annotations import dimension_text_length, exploded, mark_reach, text_length
 from bolewright.rendering.drawing import (
@@ -155,7 +156,8 @@ def _words(item: Item) -> str:
     return item.text if isinstance(item, ANNOTATIONS) else ""
 
 
-def placed(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
+@lru_cache(maxsize=64)  # a sheet, its file and the brief show the same drawing
+def placed(items: tuple[Item, ...], scale: float) -> tuple[Item, ...]:
     """The items, in their order, with every annotation at the place found for it."""
     paper = MM_PER_INCH * scale
     parts = [line for item in items if _is_part(item) for line in _lines(item, paper)]
@@ -201,15 +203,26 @@ def _cost(
     item: Item, scale: float, texts: Iterable[Shape], lines: Iterable[Shape], parts: Iterable[Shape]
 ) -> float:
     own = boxes_of(item, scale)
-    cost = _NEVER * sum(box.meets(text) for box in own for text in texts)
+    cost = _NEVER * sum(box.meets(text) for box in own for text in _beside(box, texts))
     if cost:
         return cost
     strokes = _strokes(item, scale)
     if isinstance(item, Dimension) and not item.flat and item.text_at and item.text_at[1]:
         cost += _OFF_ITS_LINE
-    cost += _OVER_TEXT * sum(stroke.meets(text) for stroke in strokes for text in texts)
-    cost += sum(_struck(line, box) for box in own for line in lines)
-    return cost + _OVER_PART * sum(line.meets(box) for box in own for line in parts)
+    cost += _OVER_TEXT * sum(stroke.meets(text) for stroke in strokes for text in _beside(stroke, texts))
+    cost += sum(_struck(line, box) for box in own for line in _beside(box, lines))
+    return cost + _OVER_PART * sum(line.meets(box) for box in own for line in _beside(box, parts))
+
+
+def _beside(one: Shape, shapes: Iterable[Shape]) -> list[Shape]:
+    """Those of many shapes whose bounds touch those of one: few, and only they are looked at closely."""
+    left, low, right, high = one.bounds
+    return [
+        shape
+        for shape in shapes
+        for a, b, c, d in (shape.bounds,)
+        if a <= right and c >= left and b <= high and d >= low
+    ]
 
 
 def _struck(line: Shape, box: Shape) -> float:
