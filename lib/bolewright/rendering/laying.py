@@ -139,7 +139,7 @@ def _strip(drawing: Drawing, scale: Scale, box: Box, metric: bool) -> tuple[Plai
 def _fitting(
     drawing: Drawing, width: float, height: float, scales: tuple[Scale, ...]
 ) -> tuple[Scale, tuple[Item, ...], Box]:
-    ordered = tuple(sorted(drawing.items, key=lambda item: isinstance(item, ANNOTATIONS)))
+    ordered = sorted(drawing.items, key=lambda item: isinstance(item, ANNOTATIONS))
 
     def share(items: Iterable[Item], ratio: float) -> tuple[float, Box]:
         box = _extent((p for item in items for p in exploded(item, ratio)), ratio)

@@ -156,9 +156,13 @@ def _words(item: Item) -> str:
     return item.text if isinstance(item, ANNOTATIONS) else ""
 
 
-@lru_cache(maxsize=64)  # a sheet, its file and the brief show the same drawing
-def placed(items: tuple[Item, ...], scale: float) -> tuple[Item, ...]:
+def placed(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
     """The items, in their order, with every annotation at the place found for it."""
+    return _placed(tuple(items), scale)
+
+
+@lru_cache(maxsize=64)  # a sheet, its file and the brief show the same drawing
+def _placed(items: tuple[Item, ...], scale: float) -> tuple[Item, ...]:
     paper = MM_PER_INCH * scale
     parts = [line for item in items if _is_part(item) for line in _lines(item, paper)]
     axes = [line for item in items if _is_axis(item) for line in _lines(item, paper)]
