@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import re
 import socket
 import subprocess
 import sys
@@ -117,18 +116,26 @@ def _run_all(page):
     page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
 
 
+def _wait_for_the_kernel(page):
+    """Until the page is connected to a kernel at rest: what is run before runs nothing, or asks for a kernel."""
+    address = page.url.partition("/lab/")[0]
+    for _ in range(120):
+        kernels = page.request.get(f"{address}/api/kernels").json()
+        if any(k["connections"] and k["execution_state"] == "idle" for k in kernels):
+            break
+        page.wait_for_timeout(500)
+    page.locator(".jp-Notebook-ExecutionIndicator[data-status='idle']").wait_for()
+    page.wait_for_timeout(1000)
+
+
 def _results(page, words):
     return page.locator(".jp-OutputArea-output", has_not=page.locator(".bw-part-form")).get_by_text(words)
 
 
 def test_in_jupyterlab_form_and_cells_have_one_truth(lab_page, picture):
     page = lab_page
-    ran = page.locator(".jp-InputArea-prompt").filter(has_text=re.compile(r"\[(\*|\d+)\]"))
-    for _ in range(20):  # a kernel that is not up yet runs nothing
-        _run_all(page)
-        page.wait_for_timeout(2000)
-        if ran.count():
-            break
+    _wait_for_the_kernel(page)
+    _run_all(page)
     form = page.locator(".bw-part-form")
     _results(page, "no limit on this sheet is exceeded").first.wait_for()
 
