@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from bolewright import units
-from bolewright.rendering.numbers import figures_apart
+from bolewright.rendering.numbers import figures_apart, ratio
 from bolewright.unit_words import meaning
 from bolewright.units import Quantity, Unit
 
@@ -104,9 +104,15 @@ def amount(value: float, unit: Unit, *, metric: bool) -> str:
 def amount_of(demand: float, capacity: float, unit: Unit, *, metric: bool) -> str:
     """A demand beside its capacity, with as many figures as it takes where it is over by less than three show.
 
+    A number against 1 is a ratio, and is rounded as one.
+
     >>> amount_of(1.004, 1.0, units.INCH, metric=False), amount_of(620.0, 800.0, units.POUND, metric=False)
     ('1.004 in of 1 in', '620 lb of 800 lb')
+    >>> amount_of(1.491, 1.0, units.NONE, metric=False)
+    '1.50 of 1'
     """
+    if capacity == 1 and unit == units.NONE:
+        return f"{ratio(demand)} of 1"
     texts = [amount(value, unit, metric=metric) for value in (demand, capacity)]
     if texts[0] == texts[1] and demand > capacity:
         figures = figures_apart(demand, capacity)

@@ -82,9 +82,13 @@ def figures_apart(demand: float, capacity: float) -> int:
 def fmt_both(demand: float, capacity: float, unit: Unit = NONE) -> tuple[str, str]:
     """Demand and capacity beside each other: written alike only where neither is more.
 
-    >>> fmt_both(1.00004, 1.0), fmt_both(0.99996, 1.0), fmt_both(1.5, 1.0)
-    (('1.00004', '1'), ('1.000', '1'), ('1.5', '1'))
+    A number against 1 is a ratio, and is rounded as one.
+
+    >>> fmt_both(1.00004, 1.0), fmt_both(0.9951, 1.0), fmt_both(1.491, 1.0), fmt_both(2.00004, 2.0)
+    (('1.01', '1'), ('1.00', '1'), ('1.50', '1'), ('2.00004', '2'))
     """
+    if capacity == 1 and unit == NONE:
+        return ratio(demand), "1"
     figures = figures_apart(demand, capacity) if demand > capacity else FIGURES
     if figures == FIGURES:
         return fmt(demand, unit), fmt(capacity, unit)
