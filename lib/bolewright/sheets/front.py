@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bolewright.platform.analysis.support_loads import support_loads
+from bolewright.platform.checks.support_forces import support_forces
 from bolewright.platform.layout.board_rule import BOARD_NOTES, IDEALISATION
 from bolewright.platform.limit_states.check import Topic
 from bolewright.platform.loads.load_path import deck_dead
@@ -13,15 +14,15 @@ from bolewright.platform.results.results import Results
 from bolewright.platform.verification.compared import COMPARISON_NOTE
 from bolewright.rendering.blocks import Figure, KeyValues, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits, fmt
+from bolewright.sheets.combinations import combinations_table
 from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
 from bolewright.sheets.standing_on import actions_table, areas_table, people_table, settlement_blocks
-from bolewright.sheets.support_tables import ends_table, loads_by_kind, loads_combined
+from bolewright.sheets.support_tables import ends_table, loads_by_kind, loads_combined, with_wind_and_sway
 from bolewright.sheets.verdict import limit_state_table, not_calculated_table, ratings_table, verdict_blocks
 from bolewright.sheets.words import PACKAGE_CAUTIONS
 from bolewright.status import Status
-from bolewright.timber.basis import LoadType, asd_basis
 from bolewright.units import MPH, PLF, PSF, feet_inches
 
 ASSUMPTIONS = (
@@ -123,12 +124,7 @@ class Front:
 
     def combinations(self) -> Table:
         """Load combinations and load duration factors."""
-        loads = (LoadType.DEAD, LoadType.LIVE, LoadType.SNOW, LoadType.WIND)
-        combinations = asd_basis().with_loads(loads).combinations
-        rows = tuple((c.name, digits(c.C_D), c.source) for c in combinations)
-        return Table(
-            ("combination", "C_D", "source"), rows, "Load combinations, allowable stress design", "lrl"
-        )
+        return combinations_table(self.results)
 
     def assumptions(self) -> Statement:
         """Assumptions of the method."""
@@ -138,7 +134,9 @@ class Front:
         """Load on every support, of each kind at most and least with its sum, and in all combinations."""
         loads = support_loads(self.results.path, self.results.lateral)
         ends = ends_table(self.results.path.layout)
-        return Blocks((loads_by_kind(self.results, loads), loads_combined(loads), ends))
+        forces = support_forces(self.results.lateral)
+        more = (with_wind_and_sway(forces),) if forces else ()
+        return Blocks((loads_by_kind(self.results, loads), loads_combined(loads), *more, ends))
 
     def people(self) -> Table:
         """One heavy person, and a crowd in a corner."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bolewright.platform.analysis.support_loads import SupportLoads, sums
+from bolewright.platform.checks.support_forces import SupportForces
 from bolewright.platform.checks.whole import LOOSE
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.loads.free_ends import FreeEnd, free_ends
@@ -51,9 +52,32 @@ def loads_combined(loads: Sequence[SupportLoads]) -> Table:
     return Table(
         columns,
         tuple(rows),
-        "Load on the supports in combinations of weight, and the greatest lateral force on each, along x and y (lb)",
+        "Load on the supports in combinations of weight alone, and the greatest lateral force of the platform on each, "
+        "along x and y (lb); what wind, sway and braces add is in the next table",
         "lrlrlrrl",
     )
+
+
+def with_wind_and_sway(forces: Sequence[SupportForces]) -> Table:
+    """What every support has to hold with wind, sway and its braces: the loads that a footing or a tie is sized by."""
+    rows = tuple(
+        (
+            force.mark,
+            force.at,
+            digits(force.most[0]),
+            force.most[1],
+            digits(force.least[0]),
+            force.least[1],
+            *(("none", "") if force.lateral is None else (digits(force.lateral[0]), force.lateral[1])),
+        )
+        for force in forces
+    )
+    columns = ("support", "at its", "greatest", "in", "least", "in ", "lateral", "in  ")
+    caption = (
+        "With wind, sway of people and the forces of braces, by hand calculation (lb): for footings, ties and anchors; "
+        "negative is uplift, lateral the greatest in any direction, without regard to what acts with it"
+    )
+    return Table(columns, rows, caption, "llrlrlrl")
 
 
 def held_down(end: FreeEnd) -> str:

@@ -10,10 +10,8 @@ from bolewright.platform.results.verdict import verdict_lines
 from bolewright.reference import CONFIDENCE
 from bolewright.rendering.blocks import KeyValues, Statement, StatementKind
 from bolewright.rendering.numbers import fmt
-from bolewright.timber.basis import LoadType, asd_basis
+from bolewright.sheets.combinations import combination_rows
 from bolewright.units import MPH, PLF, PSF, feet_inches
-
-_LOADS = (LoadType.DEAD, LoadType.LIVE, LoadType.SNOW, LoadType.WIND)
 
 
 def basis_blocks(results: Results) -> tuple[KeyValues]:
@@ -21,7 +19,9 @@ def basis_blocks(results: Results) -> tuple[KeyValues]:
     project = results.project
     site, loads = project.site, project.loads
     soil = soil_class(int(site.soil[-1]))
-    combinations = ", ".join(c.name for c in asd_basis().with_loads(_LOADS).combinations)
+    combinations = ", ".join(row.name for row in combination_rows(results))
+    if project.guards:
+        combinations += "; C_D 1.6 with the load on a guard is common practice, no clause"
     guard = ", ".join(map(str, loads.guard_edges)) or "none"
     pairs = (
         ("Building code", project.code.words or "not named in the file: ask the building department"),

@@ -7,15 +7,17 @@ import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
+from bolewright.platform.checks.guard_common import CASE as GUARD_CASE
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Timber
 from bolewright.platform.results.results import Results
 from bolewright.reference import CONFIDENCE
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Cell, Table
-from bolewright.sheets.brief.sensitivity import with_a_tenth
+from bolewright.sheets.brief.sensitivity import with_a_tenth, with_inputs
 from bolewright.sheets.sheet import derivation_place
 from bolewright.status import Status
+from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.timber.sections import parse_section
 
 _DOUBT = re.compile(r"from memory|judgement|engineer to confirm|extrapolated|uncertain")
@@ -86,7 +88,31 @@ def doubts(results: Results) -> list[Doubt]:
         Doubt(_sentence(note), tuple(checks), inputs=frozenset(_SYMBOL.findall(note)))
         for note, checks in by_remark.items()
     ]
-    return [*found, *_timber(results, used)]
+    return [*_guard_duration(used), *found, *_timber(results, used)]
+
+
+def _guard_duration(used: list[Check]) -> Iterator[Doubt]:
+    """C_D of the load on a guard, which no clause gives, with what the worst check comes to at C_D 1.0."""
+    factor = load_duration_factor(LoadDuration.TEN_MINUTES)
+    checks = [
+        check
+        for check in used
+        if GUARD_CASE in check.combination
+        and any(step.arguments.get("C_D") == factor for step in check.steps)
+    ]
+    at_one = [(check, with_inputs(check, {"C_D"}, 1.0 / factor)) for check in checks]
+    told = [(check, ratio) for check, ratio in at_one if ratio is not None]
+    if not told:
+        return
+    worst, ratio = max(told, key=lambda pair: pair[1])
+    words = (
+        f"C_D {factor:g} for the load on a guard, alone and beside D + L: common practice, no clause; at C_D 1.0 "
+        f"{worst.limit_state} of {worst.part} comes to {numbers.ratio(ratio)}"
+    )
+    over = sum(ratio > 1.0 for _, ratio in told)
+    if over:
+        words += f", and {over} governing {'check' if over == 1 else 'checks'} to more than 1.0"
+    yield Doubt(words, tuple(check for check, _ in told), inputs=frozenset({"C_D"}))
 
 
 def _sentence(note: str) -> str:

@@ -3,32 +3,75 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from bolewright.drawings.bodies import View
 from bolewright.drawings.elevations import VIEWS, elevation
 from bolewright.drawings.plan_framing import plan_of_framing
 from bolewright.platform.analysis.support_loads import SupportLoads, support_loads
+from bolewright.platform.checks.support_forces import SupportForces, support_forces
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure, Table
 from bolewright.rendering.drawing import Dimension, Drawing, Item, Leader
 from bolewright.rendering.numbers import digits
 from bolewright.rendering.svg import to_svg
 from bolewright.sheets.figures import ground_below, load_path_figure, path_figure
+from bolewright.sheets.support_tables import with_wind_and_sway
 
 _PLAN, _ELEVATION = 92.0, 102.0  # mm of height
 _OUT = 12.0  # mm from a support to the words of its load
 
 
 def loads_blocks(results: Results) -> tuple[Figure | Table, ...]:
-    """Plan and elevation with the greatest load on every support, and the reactions as a table."""
-    loads = support_loads(results.path, results.lateral)
-    return (_plan(results, loads), _elevation(results, loads), reactions_table(loads))
+    """Plan and elevation with the greatest load on every support, and the reactions as tables."""
+    loads, forces = support_loads(results.path, results.lateral), support_forces(results.lateral)
+    labels = _labels(loads, forces)
+    more = (with_wind_and_sway(forces),) if forces else ()
+    return (
+        _plan(results, labels),
+        _elevation(results, labels),
+        reactions_table(loads),
+        *more,
+    )
 
 
-def _said(load: SupportLoads) -> str:
-    words = f"{load.mark}: {digits(load.most[0])} lb"
-    return words if load.lateral is None else f"{words}, lateral {digits(_lateral(load))} lb"
+@dataclass(frozen=True)
+class Label:
+    """What is written at a support: the greatest load and lateral force anywhere on it, and the least load (lb)."""
+
+    mark: str
+    most: float
+    least: float
+    lateral: float | None
+
+    @property
+    def down(self) -> str:
+        """The greatest load, and uplift where there is any."""
+        words = f"{self.mark}: {digits(self.most)} lb"
+        return words if self.least >= 0 else f"{words}, uplift {digits(-self.least)} lb"
+
+    @property
+    def words(self) -> str:
+        """Load and lateral force."""
+        words = f"{self.mark}: {digits(self.most)} lb"
+        return words if self.lateral is None else f"{words}, lateral {digits(self.lateral)} lb"
+
+
+def _labels(loads: tuple[SupportLoads, ...], forces: tuple[SupportForces, ...]) -> tuple[Label, ...]:
+    """The greatest of weight alone and of weight with wind, sway and braces, at the top of a support or its foot."""
+    found = []
+    for load in loads:
+        own = [force for force in forces if force.mark == load.mark]
+        across = [force.lateral[0] for force in own if force.lateral is not None]
+        found.append(
+            Label(
+                load.mark,
+                max(load.most[0], *(force.most[0] for force in own)) if own else load.most[0],
+                min(load.least[0], *(force.least[0] for force in own)) if own else load.least[0],
+                max(across, default=None),
+            )
+        )
+    return tuple(found)
 
 
 def _lateral(load: SupportLoads) -> float:
@@ -36,36 +79,43 @@ def _lateral(load: SupportLoads) -> float:
     return math.hypot(load.lateral.x, load.lateral.y)
 
 
-def _plan(results: Results, loads: tuple[SupportLoads, ...]) -> Figure:
+def _plan(results: Results, labels: tuple[Label, ...]) -> Figure:
     layout = results.path.layout
     drawing = plan_of_framing(results, brief=True)
     middle = layout.deck.centroid.x
     more: list[Item] = []
-    for load in loads:
-        at = next(s.at for s in layout.supports if s.mark == load.mark)
+    for label in labels:
+        at = next(s.at for s in layout.supports if s.mark == label.mark)
         side = 1.0 if at[0] >= middle else -1.0
-        more.append(Leader(at, _said(load), (side * _OUT, -8.0)))
-    caption = "Plan of framing with the greatest load on every support, and the greatest lateral force."
-    alt = f"{drawing.alt} {'; '.join(map(_said, loads))}."
+        more.append(Leader(at, label.words, (side * _OUT, -8.0)))
+    caption = (
+        "Plan of framing with the greatest load and lateral force on every support, of weight, wind, sway and braces; "
+        "they do not act all at once."
+    )
+    alt = f"{drawing.alt} {'; '.join(label.words for label in labels)}."
     return _figure(drawing, more, caption, alt, _PLAN)
 
 
-def _elevation(results: Results, loads: tuple[SupportLoads, ...]) -> Figure:
+def _elevation(results: Results, labels: tuple[Label, ...]) -> Figure:
     layout = results.path.layout
     letter, look = VIEWS[0]
     drawing = elevation(results, letter, look)
     view = View(look)
     more: list[Item] = []
-    for load in loads:
-        support = next(s for s in layout.supports if s.mark == load.mark)
-        at = (view.across(support.at), layout.seat_level(load.mark))
+    for label in labels:
+        support = next(s for s in layout.supports if s.mark == label.mark)
+        at = (view.across(support.at), layout.seat_level(label.mark))
         if support.kind == "post":
             at = (at[0], at[1] / 3)
         side = 1.0 if at[0] >= 0 else -1.0
-        more.append(Leader(at, f"{load.mark}: {digits(load.most[0])} lb", (side * _OUT, -5.0)))
-    alt = f"{drawing.alt} {'; '.join(map(_said, loads))}."
+        more.append(Leader(at, label.down, (side * _OUT, -5.0)))
+    alt = f"{drawing.alt} {'; '.join(label.down for label in labels)}."
     return _figure(
-        drawing, more, f"{drawing.title}, with the greatest load on every support.", alt, _ELEVATION
+        drawing,
+        more,
+        f"{drawing.title}, with the greatest load and uplift on every support.",
+        alt,
+        _ELEVATION,
     )
 
 
@@ -93,22 +143,28 @@ def reactions_table(loads: tuple[SupportLoads, ...]) -> Table:
     )
     columns = ("support", "D", "L most", "S most", "greatest", "in", "least", "lateral", "in ")
     return Table(
-        columns, rows, "Reactions (lb), down positive; lateral is the greatest in any direction", "lrrrrlrrl"
+        columns,
+        rows,
+        "Reactions of weight alone (lb), down positive; lateral of the platform at the top of each support",
+        "lrrrrlrrl",
     )
 
 
 def path_blocks(results: Results) -> tuple[Figure, Figure]:
     """The path of the weight, and that of lateral load."""
-    loads = {load.mark: load for load in support_loads(results.path, results.lateral)}
-    weight = load_path_figure(results, texts={m: f"{m}: {digits(x.most[0])} lb" for m, x in loads.items()})
+    loads = support_loads(results.path, results.lateral)
+    weight = load_path_figure(
+        results, texts={load.mark: f"{load.mark}: {digits(load.most[0])} lb" for load in loads}
+    )
+    labels = _labels(loads, support_forces(results.lateral))
     return replace(
         weight,
         once="",
-        caption="Path of the weight, from the floor down, with the greatest load on each support.",
-    ), _lateral_path(results, loads)
+        caption="Path of the weight, from the floor down, with the greatest load of weight alone on each support.",
+    ), _lateral_path(results, {label.mark: label for label in labels})
 
 
-def _lateral_path(results: Results, loads: dict[str, SupportLoads]) -> Figure:
+def _lateral_path(results: Results, labels: dict[str, Label]) -> Figure:
     layout, project = results.path.layout, results.project
     wind = max(results.lateral.winds.towards(d).force for d in ((1.0, 0.0), (0.0, 1.0)))
     sway = project.loads.sway_share * project.loads.live * layout.deck.area / 144
@@ -118,16 +174,17 @@ def _lateral_path(results: Results, loads: dict[str, SupportLoads]) -> Figure:
     braces = list(project.braces)
     texts: dict[str, str] = {}
     ground: list[str] = []
-    for mark, load in loads.items():
-        texts[mark] = f"{mark}: slides" if load.lateral is None else f"{mark}: {digits(_lateral(load))} lb"
+    for mark, label in labels.items():
+        texts[mark] = f"{mark}: slides" if label.lateral is None else f"{mark}: {digits(label.lateral)} lb"
         below = ground_below(layout, mark)
         ground.append(below)
         own = [b.mark for b in braces if b.support == mark]
         links += [(floor, mark), *((floor, brace) for brace in own), *((brace, mark) for brace in own)]
-        if load.lateral is not None:
+        if label.lateral is not None:
             links.append((mark, below))
-    rows = [pushes, [floor], [b.mark for b in braces], list(loads), list(dict.fromkeys(ground))]
+    rows = [pushes, [floor], [b.mark for b in braces], list(labels), list(dict.fromkeys(ground))]
     caption = (
-        "Path of lateral load, with the greatest lateral force on each support; they do not act all at once."
+        "Path of lateral load, with the greatest lateral force on each support, at a post's foot with what weight on "
+        "its braces adds; they do not act all at once."
     )
     return path_figure([row for row in rows if row], links, texts, caption, "Path of lateral load")

@@ -34,6 +34,17 @@ def with_a_tenth(check: Check, formulas: Collection[str] = (), inputs: Collectio
     return worse if moved else None
 
 
+def with_inputs(check: Check, inputs: Collection[str], factor: float) -> float | None:
+    """The ratio with the given inputs times a factor; None where it does not come out by the check's formulas alone."""
+    if check.calculation is None or math.isnan(check.ratio):
+        return None
+    flow, steps = check.calculation.flow(), check.steps
+    plain = _ratio(flow, steps, (), (), 1.0)
+    if plain is None or not math.isclose(plain, check.ratio, rel_tol=_SAME):
+        return None
+    return _ratio(flow, steps, (), inputs, factor)
+
+
 def _ratio(
     flow: tuple[Flow, ...],
     steps: tuple[Step, ...],
