@@ -20,6 +20,7 @@ from bolewright.platform.results.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen
 from bolewright.setting_out.differences import differences
+from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.setting_out.trunk import BoltMark, bolt_marks, girth_of
 from bolewright.timber.sections import parse_section
 
@@ -246,6 +247,7 @@ def _post_section(
     items.append(Leader((x + half * 0.6, bottom + 2.0), "plain concrete", (14.0, -9.0)))
     if footing.gravel:
         items.append(Leader((x + half * 0.4, low + 1.0), "tamped gravel", (16.0, -14.0)))
+    items += _foot_bolt_lines(layout, support.mark, x, foot, measures)
     items += _stack_notes(over, view)
     for found in differences(layout):
         if found.mark == support.mark and "grade" in found.what:
@@ -253,11 +255,40 @@ def _post_section(
             items += level_line(
                 x, -found.built if below else found.built, "dug, as built" if below else "cut, as built"
             )
+    own_bolts = _foot_bolt_words(layout, support.mark, measures)
     round_or_square = "round" if footing.shape == "round" else "square"
     notes = [
         f"Post from the concrete to its cut: {measures.words(seat - post.cap_seat - foot)}, planned; cut it to the "
         f"level taken on the day. Footing {round_or_square}, {measures.words(footing.width)} wide. Soil: "
         f"{layout.project.site.soil}.",
+        *own_bolts,
         *(built := built_words(layout, measures, (support.mark,))),
     ]
-    return items, _key(lengths, [*built, post.section, footing.shape, footing.fill, *_sizes(over)]), notes
+    return (
+        items,
+        _key(lengths, [*built, *own_bolts, post.section, footing.shape, footing.fill, *_sizes(over)]),
+        notes,
+    )
+
+
+def _foot_bolt_lines(layout: Layout, mark: str, x: float, foot: float, measures: Measures) -> Iterator[Item]:
+    """The bolts through a post's foot, from end to end."""
+    for bolts in foot_bolts(layout):
+        if mark not in bolts.marks:
+            continue
+        for height in bolts.heights:
+            ends = (x - bolts.length / 2, foot + height), (x + bolts.length / 2, foot + height)
+            yield Line(*ends, Layer.HARDWARE)
+        words = f"{bolts.each} bolt{'s' * (bolts.each > 1)} {measures.words(bolts.diameter)}, through the post's foot"
+        yield Leader((x + bolts.length / 2, foot + bolts.heights[0]), words, (12.0, 8.0))
+
+
+def _foot_bolt_words(layout: Layout, mark: str, measures: Measures) -> tuple[str, ...]:
+    return tuple(
+        f"Through the post's foot, before the concrete: {bolts.each} bolt{'s' * (bolts.each > 1)} "
+        f"{measures.words(bolts.diameter)} x {measures.words(bolts.length)} at least, "
+        f"{', '.join(measures.words(height) for height in bolts.heights)} above the post's end, "
+        f"{measures.words(bolts.out)} in the concrete on both sides."
+        for bolts in foot_bolts(layout)
+        if mark in bolts.marks
+    )

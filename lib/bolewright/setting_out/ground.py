@@ -17,6 +17,7 @@ from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.layout.layout import Layout, Line, Vector
 from bolewright.platform.project import Tree
+from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.plan import BaseLine, base_line, facing, posts_of
 from bolewright.setting_out.squaring import STEP, Spot, rectangle_diagonal, squaring, tape_is_clear
@@ -254,6 +255,15 @@ def _depths(layout: Layout) -> Iterator[Closing]:
         )
         what = f"{hole.post}: top of the concrete under the post below grade"
         yield Closing(what, hole.foot, Allowed.HOLE.value)
+    for bolts in foot_bolts(layout):
+        for number, height in enumerate(bolts.heights, start=1):
+            which = f"bolt {number} through its foot" if bolts.each > 1 else "bolt through its foot"
+            for mark in bolts.marks:
+                above = f"{mark}: {which}, middle above the post's end"
+                yield Closing(above, height, Allowed.MARK.value, least=True)
+        for mark in bolts.marks:
+            what = f"{mark}: bolt through its foot, out of the post into the concrete on both sides"
+            yield Closing(what, bolts.out, Allowed.MARK.value, least=True)
 
 
 def _on_bolts(layout: Layout, base: BaseLine) -> bool:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bolewright.platform.layout.layout import Layout
-from bolewright.platform.project import Post
+from bolewright.platform.project import Bolt, Post
+from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.setting_out.plan import posts_of
 from bolewright.take_off.cut_list import run_of
-from bolewright.take_off.items import CONNECTORS, TREE_BOLTS, Item, inch, material_of, nails_for
+from bolewright.take_off.items import BOLTS, CONNECTORS, TREE_BOLTS, Item, inch, material_of, nails_for
 from bolewright.timber.sections import parse_section
 
 
@@ -24,10 +25,34 @@ def tree_bolt_items(layout: Layout) -> Iterator[Item]:
         yield Item(f"tree bolt {name}", size, len(marks), material, where, source)
         if bolt.seat == "steel bracket":
             seat = f"seat {inch(bolt.seat_length)} along the bolt"
-            yield Item(f"bracket {name}", seat, len(marks), material_of(CONNECTORS), where, source)
+            rated = _rated((bolt.rated_load, "down with the bolt"), (bolt.rated_lateral, "lateral"))
+            yield Item(
+                f"bracket {name}", f"{seat}; {rated}", len(marks), material_of(CONNECTORS), where, source
+            )
+            to_hold = _lateral_of(bolt)
+            yield Item(
+                f"fastening of the beam to bracket {name}",
+                f"as the bracket's maker names it, {to_hold}",
+                None,
+                material_of(CONNECTORS),
+                where,
+                "maker's sheet: no check is made of it beyond the bracket's own rating",
+            )
         hold_down_clips = [s.mark for s in bolts if s.uplift_tie is not None]
         if hold_down_clips:
             yield _tie("hold-down clip on the bracket", layout, hold_down_clips)
+
+
+def _rated(*ratings: tuple[float | None, str]) -> str:
+    """Ratings of one connector, each with what it is for; the checks rest on all of them."""
+    given = [f"{pounds:,.0f} lb {way}" for pounds, way in ratings if pounds is not None]
+    return f"rated {', '.join(given)}" if given else "to be chosen"
+
+
+def _lateral_of(bolt: Bolt) -> str:
+    if bolt.rated_lateral is None:
+        return "to be chosen: no side rating is in the file"
+    return f"for the {bolt.rated_lateral:,.0f} lb lateral that the bracket is rated for"
 
 
 def post_items(layout: Layout) -> Iterator[Item]:
@@ -38,6 +63,8 @@ def post_items(layout: Layout) -> Iterator[Item]:
         post = layout.project.posts[name]
         widths = sorted({layout.on_support(mark)[0][0].width for mark in marks})
         size = f"{parse_section(post.section).single} post, beam {', '.join(inch(w) for w in widths)} wide"
+        if post.cap_lateral is not None:
+            size += f"; {_rated((post.cap_lateral, 'lateral'))}"
         source = "one for each post"
         yield Item(f"cap {name}", size, len(marks), material_of(CONNECTORS), run_of(marks), source)
         if post.rotation_tie is not None:
@@ -51,12 +78,39 @@ def post_items(layout: Layout) -> Iterator[Item]:
                 run_of(marks),
                 "one on each side",
             )
+        if post.foot_tie is not None:
+            yield Item(
+                f"anchor of the foot {name}",
+                _rated((post.foot_tie, "uplift")),
+                len(marks),
+                material_of(CONNECTORS),
+                run_of(marks),
+                "one for each post, before the concrete",
+            )
         if post.gusset is not None:
             yield from _gussets(name, post, 2 * sum(len(layout.on_support(mark)) for mark in marks), marks)
+    yield from _foot_bolts(layout)
     tied = [s.mark for s in posts if s.uplift_tie is not None]
     if tied:
         yield _tie("uplift tie", layout, tied, ", unless the cap is rated for it")
     yield from nails_for("cap", [s.mark for s in posts])
+
+
+def _foot_bolts(layout: Layout) -> Iterator[Item]:
+    """Bolts through the feet of posts, which the concrete is poured round."""
+    for bolts in foot_bolts(layout):
+        size = (
+            f"{inch(bolts.diameter)} x {inch(bolts.length)} at least, ASTM A307 or better, "
+            f"{inch(bolts.out)} in the concrete on both sides"
+        )
+        yield Item(
+            "bolt through the post's foot",
+            size,
+            bolts.each * len(bolts.marks),
+            material_of(BOLTS),
+            run_of(list(bolts.marks)),
+            f"{bolts.each} in each post, before the concrete",
+        )
 
 
 def _gussets(name: str, post: Post, plates: int, marks: list[str]) -> Iterator[Item]:

@@ -15,9 +15,10 @@ from bolewright.platform.layout.layout import Bearing, Layout, Member
 from bolewright.platform.layout.parts import Seat
 from bolewright.platform.layout.pieces import Piece, Side, cut_pieces
 from bolewright.platform.results.results import Results
+from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.take_off.connections_beside import joints_beside
 from bolewright.take_off.cut_list import run_of
-from bolewright.take_off.in_frame import bolt_length
+from bolewright.take_off.in_frame import bolt_length, crossing_ratings, hanger_ratings
 from bolewright.take_off.items import BOLTS, CONNECTORS, NAILS, TREE_BOLTS, inch
 from bolewright.take_off.joint import Found, Joint, Row
 
@@ -26,7 +27,6 @@ _AT_SEAT = (
     "uplift",
     "rotation",
     "rotation_hanger",
-    "rotation_joists",
     "fastening_lateral",
     "together",
 )
@@ -83,16 +83,31 @@ def _at_supports(results: Results) -> Iterator[Row]:
                 CONNECTORS,
                 tuple((support.mark, f"post.{key}", "") for key in _OF_CAP),
             )
-            bolts = post.foot_bolts
-            size = "none" if not bolts else f"bolt {inch(post.foot_bolt_diameter or 0.0)} through the post"
+            bolts = next((b for b in foot_bolts(layout) if support.mark in b.marks), None)
+            size, pattern = "none", "the post stands on its pad"
+            if bolts is not None:
+                size = f"bolt {inch(bolts.diameter)} x {inch(bolts.length)} through the post"
+                heights = ", ".join(inch(height) for height in bolts.heights)
+                pattern = (
+                    f"{inch(bolts.out)} in the concrete on both sides; {heights} above the post's end, on its "
+                    "middle line; before the concrete"
+                )
+            elif post.foot_tie is not None:
+                size, pattern = (
+                    f"anchor rated {post.foot_tie:,.0f} lb uplift",
+                    "by its maker, before the concrete",
+                )
             yield Row(
                 "foot of a post",
                 f"{support.mark} in {support.footing}",
                 size,
-                str(bolts or 0),
-                "both ends in the concrete" if bolts else "the post stands on its pad",
+                str(bolts.each if bolts else int(post.foot_tie is not None)),
+                pattern,
                 BOLTS,
-                tuple((support.mark, f"post.{key}", "") for key in ("foot_uplift", "foot_net_tension")),
+                tuple(
+                    (support.mark, f"post.{key}", "")
+                    for key in ("foot_uplift", "foot_tear_out", "foot_net_tension")
+                ),
             )
 
 
@@ -109,7 +124,7 @@ def _seats(results: Results) -> Iterator[Row]:
             if held_by_fasteners(member):
                 yield _nailed(member, seat, parts, asked)
             elif seat.bearing is Bearing.HANGS:
-                yield _hung(member, seat, parts, asked, pieces, kind)
+                yield _hung(member, seat, parts, asked, pieces, kind, layout)
             elif seat.below in members:
                 yield _resting(member, seat, parts, asked, kind)
             else:
@@ -139,6 +154,7 @@ def _hung(
     asked: list[tuple[str, str, str]],
     pieces: dict[str, Piece],
     kind: str,
+    layout: Layout,
 ) -> Row:
     at_start = seat.at < member.line.length / 2
     cut = pieces[member.mark].start if at_start else pieces[member.mark].end
@@ -149,13 +165,14 @@ def _hung(
     )
     asked += [
         (member.mark, "hanger.rated", seat.below),
+        *([(seat.below, "beam.rotation_joists", "")] if kind == "joist" else []),
         (member.mark, "hanger.rated_lateral", seat.connection or ""),
         *((member.mark, f"{kind}.uplift_lateral", at) for at in (seat.connection or "", seat.below) if at),
     ]
     return Row(
         f"{kind} in a hanger",
         parts,
-        f"hanger {seat.connection or 'to be chosen'} for {member.section.name}",
+        f"hanger {seat.connection or 'to be chosen'} for {member.section.name}{hanger_ratings(layout, member, seat)}",
         "1",
         f"{skew}; its maker's nails, every hole filled",
         CONNECTORS,
@@ -168,7 +185,7 @@ def _resting(member: Member, seat: Seat, parts: str, asked: list[tuple[str, str,
     return Row(
         f"{kind} on a beam",
         parts,
-        f"angles of {member.field or 'the beam'}, tie {member.field}".removesuffix(", tie "),
+        f"angles of {member.field or 'the beam'}, {crossing_ratings(member)}",
         "2",
         "one on each side of the crossing",
         CONNECTORS,
@@ -180,12 +197,21 @@ def _seated(layout: Layout, member: Member, seat: Seat, parts: str, asked: list[
     kinds = {s.mark: s.kind for s in layout.supports}
     kind = kinds.get(seat.below, "support")
     asked.append((member.mark, "beam.uplift_lateral", seat.below))
+    pattern = "one on each side"
+    if kind == "tree bolt":
+        pattern += (
+            "; no check is made of them: they have to hold, at the least, the lateral load that the bracket is asked "
+            "and rated for; the hold-down clip holds the uplift, both in the row of the bolt; rotation held by joists "
+            "is in the row of their hangers"
+        )
     return Row(
         f"beam on a {kind}",
         parts,
-        "angles on the bracket" if kind == "tree bolt" else "straps or plates of the support",
+        "the bracket's own fasteners, as its maker names them"
+        if kind == "tree bolt"
+        else "straps or plates of the support",
         "2",
-        "one on each side",
+        pattern,
         CONNECTORS,
         tuple(asked),
     )

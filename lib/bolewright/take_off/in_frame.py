@@ -12,6 +12,7 @@ from bolewright.formulas import formula
 from bolewright.platform.checks.blocking import connector_of
 from bolewright.platform.checks.seats import held_by_fasteners
 from bolewright.platform.layout.layout import Bearing, Layout, Member
+from bolewright.platform.layout.parts import Seat
 from bolewright.platform.layout.pieces import EndCut, Piece, Side, cut_pieces
 from bolewright.platform.project import Brace
 from bolewright.platform.results.results import Results
@@ -67,8 +68,7 @@ def _crossings(layout: Layout) -> Iterator[Item]:
     for member in layout.members:
         for seat in member.seats:
             if seat.bearing is Bearing.RESTS and seat.below in marks:
-                rated = getattr(member.timber, "lateral_tie", None)
-                size = f"rated {rated:,.0f} lb lateral" if rated else "to be chosen"
+                size = crossing_ratings(member)
                 what = f"joist {member.field}" if member.field else "beam"
                 found.setdefault((what, size), []).append(f"{member.mark} on {seat.below}")
     for (what, size), unordered in found.items():
@@ -77,6 +77,21 @@ def _crossings(layout: Layout) -> Iterator[Item]:
         source = "one on each side of each crossing"
         name = f"angle, {what} on beam"
         yield Item(name, size, 2 * len(places), material_of(CONNECTORS), where, source)
+
+
+def crossing_ratings(member: Member) -> str:
+    """Every rating that the checks take of the angles at a crossing."""
+    ways = (
+        ("lateral_tie", "lateral"),
+        ("uplift_tie", "uplift"),
+        ("rotation_tie", "in tension, against rotation"),
+    )
+    given = [
+        f"{rated:,.0f} lb {way}"
+        for key, way in ways
+        if (rated := getattr(member.timber, key, None)) is not None
+    ]
+    return f"each rated {', '.join(given)}" if given else "to be chosen"
 
 
 def _plies(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
@@ -108,7 +123,8 @@ def _hangers(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
             if seat.bearing is Bearing.HANGS and not held_by_fasteners(member):
                 at_start = seat.at < member.line.length / 2
                 cut = pieces[member.mark].start if at_start else pieces[member.mark].end
-                key = (seat.connection or "", f"{_hung(member)}, {_skew(cut)}")
+                size = f"{_hung(member)}{hanger_ratings(layout, member, seat)}, {_skew(cut)}"
+                key = (seat.connection or "", size)
                 found.setdefault(key, []).append(member.mark)
     for (name, size), marks in found.items():
         where = f"{run_of(list(dict.fromkeys(marks)))} at {_beams_of(layout, pieces, marks, size)}"
@@ -142,6 +158,17 @@ def _blocking(layout: Layout) -> Iterator[Item]:
 
 def _hung(member: Member) -> str:
     return f"for {member.section.name}"
+
+
+def hanger_ratings(layout: Layout, member: Member, seat: Seat) -> str:
+    """Every rating that the checks take of a hanger: down, uplift, and at the member's edges."""
+    hanger = layout.project.connections.get(seat.connection or "")
+    edge = getattr(member.timber, "edge_load", None)
+    ways = [(edge, "at its upper and lower edge")]
+    if hanger is not None:
+        ways = [(hanger.rated_load, "down"), (hanger.rated_uplift, "uplift"), *ways]
+    given = [f"{rated:,.0f} lb {way}" for rated, way in ways if rated is not None]
+    return f"; rated {', '.join(given)}" if given else ""
 
 
 def _skew(cut: EndCut) -> str:

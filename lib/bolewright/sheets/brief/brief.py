@@ -6,8 +6,9 @@ from bolewright.documents.content import REVIEW, Content, SheetContent
 from bolewright.platform.results.results import Results
 from bolewright.platform.results.verdict import beside_verdict
 from bolewright.rendering.blocks import Heading, Statement, StatementKind, Table
+from bolewright.sheets.brief.arborist import arborist_blocks
 from bolewright.sheets.brief.basis import basis_blocks, project_blocks
-from bolewright.sheets.brief.holds import arborist_blocks, hold_points
+from bolewright.sheets.brief.holds import hold_points
 from bolewright.sheets.brief.memory import memory_table
 from bolewright.sheets.brief.pictures import loads_blocks, path_blocks
 from bolewright.sheets.brief.ratings import asked_table
@@ -16,6 +17,7 @@ from bolewright.sheets.verdict import not_calculated_table
 
 TITLE, ANNEX = "Brief", "Annex to the brief"
 LONGEST = 12  # rows of a table in the brief; what is more stands in the annex
+HOLDS = "Hold points"  # never cut: work stops at each of them
 
 
 def brief_sheets(results: Results) -> tuple[SheetContent, SheetContent | None]:
@@ -43,7 +45,7 @@ def brief_sheets(results: Results) -> tuple[SheetContent, SheetContent | None]:
     add("From memory or judgement", memory_table(results))
     add("For the arborist", *arborist_blocks(results), new_page=True)
     add("Not calculated, and who decides", not_calculated_table(results.project))
-    add("Hold points", hold_points(results), new_page=True)
+    add(HOLDS, hold_points(results), new_page=True)
     add("Sign-off", Statement(StatementKind.NOTE, (SIGN,)), REVIEW)
     more = SheetContent(ANNEX, "", tuple(annex)) if annex else None
     return SheetContent(TITLE, "", tuple(items), listed=True), more
@@ -57,7 +59,7 @@ SIGN = (
 
 def _cut(title: str, table: Table, annex: list[Content]) -> Table:
     """The first rows of a table; the others go on in the annex, under the same columns."""
-    if len(table.rows) <= LONGEST:
+    if len(table.rows) <= LONGEST or title == HOLDS:
         return table
     place = f"annex {title}"
     annex += [

@@ -1,4 +1,4 @@
-"""A page for the arborist, and the hold points: what is looked at before work goes on, with number and tolerance."""
+"""The hold points: what is looked at before work goes on, with number and tolerance."""
 
 from __future__ import annotations
 
@@ -9,117 +9,15 @@ from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.layout.guard_ways import covered_edges
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.layout.trunk_braces import trunk_braces
-from bolewright.platform.project import Tree
 from bolewright.platform.results.results import Results
-from bolewright.rendering.blocks import Cell, KeyValues, Statement, StatementKind, Table
-from bolewright.rendering.numbers import fmt
+from bolewright.rendering.blocks import Table
 from bolewright.setting_out.cutout import tree_gap
+from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.setting_out.tolerance import Allowed
 from bolewright.setting_out.trunk import bolt_marks, bolt_pairs, girth_of
-from bolewright.setting_out.upkeep import rounds
+from bolewright.sheets.brief.arborist import inches
 from bolewright.sheets.brief.memory import BOX
-from bolewright.sheets.sheet import derivation_place
-from bolewright.units import SQUARE_FOOT, feet_inches
-
-Row = tuple[str | Cell, ...]
-
-
-def arborist_blocks(results: Results) -> tuple[Table | KeyValues | Statement, ...]:
-    """Bolts and wounds, root zone, clearance, forces on the trunk, what to look at."""
-    trees = results.project.trees
-    if not trees:
-        return (Statement(StatementKind.NOTE, ("No tree carries the platform.",)),)
-    pairs = tuple(pair for tree in trees for pair in _tree(results, tree))
-    looks = tuple(
-        f"{', '.join(look.marks)}: {look.what}. When: {look.when}. Then: {look.then}."
-        for look in rounds(results.path.layout)
-        if set(look.marks)
-        & ({t.mark for t in trees} | {s.mark for s in results.path.layout.supports if s.tree})
-    )
-    return (
-        _bolts(results),
-        KeyValues(pairs, "Tree, roots and clearance"),
-        Statement(StatementKind.READING, (ASK, *looks)),
-    )
-
-
-ASK = (
-    "Asked of the arborist before anything is bored: whether the tree may carry this, is sound at the bolts and in its "
-    "roots, and may be held at this height for good. These sheets do not look at decay, root plate or lightning."
-)
-
-
-def _bolts(results: Results) -> Table:
-    layout = results.path.layout
-    rows = []
-    for mark in bolt_marks(layout):
-        support = next(s for s in layout.supports if s.mark == mark.mark)
-        bolt = layout.project.bolts[support.bolt or ""]
-        rows.append(
-            (
-                f"tree bolt {mark.mark}",
-                mark.tree,
-                feet_inches(mark.centre_level),
-                _inches(bolt.diameter),
-                _inches(bolt.embedment),
-                feet_inches(mark.hole_depth),
-                "bored, thread in green wood; the wound stays open round the steel",
-            )
-        )
-    columns = ("bolt", "tree", "above grade", "steel", "in sound wood", "hole from the bark", "wound")
-    return Table(columns, tuple(rows), "Bolts and wounds", "llrrrrl")
-
-
-def _inches(length: float) -> str:
-    """A length below a foot as a carpenter says it, in sixteenths."""
-    return feet_inches(length).replace('"', " in") if length < 12 else feet_inches(length)
-
-
-def _tree(results: Results, tree: Tree) -> Iterator[tuple[str, str | Cell]]:
-    layout, project = results.path.layout, results.project
-    yield (
-        f"{tree.mark}",
-        f"{tree.species}, girth {feet_inches(girth_of(tree))} at the bolts, {tree.condition or 'condition not noted'}",
-    )
-    holes = [
-        (math.dist(s.at, tree.at), project.footings[s.footing], s.mark)
-        for s in layout.supports
-        if s.footing is not None
-    ]
-    if holes:
-        near = min(holes, key=lambda hole: hole[0])
-        deep = max(f.depth for _, f, _ in holes)
-        yield (
-            "Root zone",
-            f"{len(holes)} holes {feet_inches(near[1].width)} wide, {feet_inches(deep)} deep; the nearest "
-            f"({near[2]}) is {feet_inches(near[0] - near[1].width / 2)} from the trunk's middle to its edge: dug by "
-            "hand, roots cut clean",
-        )
-    check = next((c for c in results.checks if c.part == tree.mark and c.key == "tree.clearance"), None)
-    gap = tree_gap(results, tree)
-    if check is not None and check.has_sizes:
-        yield (
-            "Clearance at the trunk",
-            f"{fmt(check.capacity, check.unit)} is there, {fmt(check.demand, check.unit)} is needed; "
-            f"{tree.service:g} years of growth at {tree.growth:g} in a year are in it, then it is cut back",
-        )
-    else:
-        yield "Clearance at the trunk", f"{_inches(gap.needed)} needed over {tree.service:g} years"
-    for other in results.checks:
-        if (
-            other.part == tree.mark
-            and other.key in ("tree.restraint", "tree.clearance_years")
-            and other.has_sizes
-        ):
-            yield (
-                other.limit_state.capitalize(),
-                Cell(
-                    f"{fmt(other.demand, other.unit)} of {fmt(other.capacity, other.unit)}",
-                    to=derivation_place(other),
-                ),
-            )
-    if tree.crown_area is not None:
-        yield "Crown taken for wind", f"{fmt(tree.crown_area, SQUARE_FOOT)} in still air"
+from bolewright.units import feet_inches
 
 
 def hold_points(results: Results) -> Table:
@@ -130,7 +28,7 @@ def hold_points(results: Results) -> Table:
 
 
 def _near(allowed: Allowed) -> str:
-    return f"± {_inches(allowed.value)}"
+    return f"± {inches(allowed.value)}"
 
 
 def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
@@ -155,8 +53,15 @@ def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
         yield (
             "2 before anything hangs on a bolt",
             f"bolt {name} in sound wood",
-            _inches(bolt.embedment),
+            inches(bolt.embedment),
             "at least",
+        )
+    for mark in bolts:
+        yield (
+            "2 before anything hangs on a bolt",
+            f"{mark.mark}: bark to the middle of its bearing, which the lever arm comes from",
+            feet_inches(mark.projection),
+            "no more",
         )
     yield from _nuts(layout)
     for name, f in project.footings.items():
@@ -167,6 +72,7 @@ def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
             f"{feet_inches(f.width)}, {feet_inches(f.depth)}, {feet_inches(f.pad)}; concrete {f.f_c:,.0f} psi",
             "at least",
         )
+    yield from _foot_holds(layout)
     posts = [s for s in layout.supports if s.kind == "post"]
     for a, b in zip(posts, posts[1:], strict=False):
         yield (
@@ -189,6 +95,7 @@ def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
             f"{feet_inches(rise)}, {feet_inches(run)}",
             _near(Allowed.MARK),
         )
+    yield from _connector_holds(layout)
     for field in project.joists:
         yield (
             "6 before decking",
@@ -200,7 +107,7 @@ def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
         yield (
             "7 before use",
             f"gap at {tree.mark} all round",
-            _inches(tree_gap(results, tree).needed),
+            inches(tree_gap(results, tree).needed),
             "at least",
         )
     edges = ", ".join(map(str, project.loads.guard_edges)) or "none"
@@ -214,6 +121,73 @@ def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
     )
 
 
+def _foot_holds(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
+    """Bolts and anchors at the feet of posts: no one sees them again."""
+    for bolts in foot_bolts(layout):
+        heights = ", ".join(inches(height) for height in bolts.heights)
+        yield (
+            "3 before the concrete",
+            f"bolts through the feet of {', '.join(bolts.marks)}: {bolts.each} in each, {inches(bolts.diameter)} x "
+            f"{inches(bolts.length)}; above the post's end, and out of it on both sides",
+            f"{heights}; {inches(bolts.out)}",
+            "at least",
+        )
+    for name, post in layout.project.posts.items():
+        marks = [s.mark for s in layout.supports if s.post == name]
+        if post.foot_tie is not None and marks:
+            yield (
+                "3 before the concrete",
+                f"anchor at the foot of {', '.join(marks)}, rated uplift on its tag",
+                f"{post.foot_tie:,.0f} lb",
+                "at least",
+            )
+
+
+def _connector_holds(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
+    """Clips, ties, angles and straps: every hole filled, with the rating that the checks count on."""
+    project = layout.project
+    seen = "every hole filled, rating on the tag"
+    clips: dict[float, list[str]] = {}
+    for support in layout.supports:
+        if support.uplift_tie is not None:
+            clips.setdefault(support.uplift_tie, []).append(support.mark)
+    for rated, marks in clips.items():
+        yield (
+            "5 before joists",
+            f"hold-down clips or ties at {', '.join(marks)}: {seen}",
+            f"{rated:,.0f} lb uplift",
+            "at least",
+        )
+    for name, post in project.posts.items():
+        ratings = _ratings(
+            (post.cap_lateral, "lateral on the cap"), (post.rotation_tie, "on each rotation tie")
+        )
+        marks = [s.mark for s in layout.supports if s.post == name]
+        if ratings and marks:
+            yield "5 before joists", f"caps and ties of {', '.join(marks)}: {seen}", ratings, "at least"
+    for beam in project.beams:
+        ratings = _ratings(
+            (beam.lateral_tie, "lateral"),
+            (beam.uplift_tie, "uplift"),
+            (beam.rotation_tie, "against rotation"),
+        )
+        if ratings:
+            what = f"angles of {beam.mark} where it crosses beams, both sides: {seen}"
+            yield "5 before joists", what, ratings, "at least"
+    for diagonal in project.diagonals:
+        if diagonal.rated_load is not None:
+            yield (
+                "6 before decking",
+                f"strap {diagonal.mark} in plan: drawn straight, both ends nailed, {seen}",
+                f"{diagonal.rated_load:,.0f} lb",
+                "at least",
+            )
+
+
+def _ratings(*given: tuple[float | None, str]) -> str:
+    return ", ".join(f"{rated:,.0f} lb {what}" for rated, what in given if rated is not None)
+
+
 def _nuts(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
     """Nut and washer of every kind of bolt that ties the trunk: its thread's strength counts on them."""
     tied: dict[str, list[str]] = {}
@@ -222,12 +196,12 @@ def _nuts(layout: Layout) -> Iterator[tuple[str, str, str, str]]:
             tied.setdefault(support.bolt, []).append(support.mark)
     for name, marks in tied.items():
         bolt = layout.project.bolts[name]
-        washer = f"; washer {_inches(bolt.washer)} on the timber" if bolt.washer else ""
+        washer = f"; washer {inches(bolt.washer)} on the timber" if bolt.washer else ""
         yield (
             "2 before anything hangs on a bolt",
             f"nut of {', '.join(marks)}, which are tied: heavy hex, full height, ASTM A563 grade A or better, all of "
             f"its thread on the bolt's own and turned tight{washer}",
-            _inches(bolt.tail_diameter or bolt.diameter),
+            inches(bolt.tail_diameter or bolt.diameter),
             "a thread or more past it",
         )
 

@@ -18,7 +18,7 @@ from bolewright.rendering.svg import to_svg
 from bolewright.sheets.figures import ground_below, load_path_figure, path_figure
 from bolewright.sheets.support_tables import with_wind_and_sway
 
-_PLAN, _ELEVATION = 92.0, 102.0  # mm of height
+_PLAN, _ELEVATION = 92.0, 74.0  # mm of height
 _OUT = 12.0  # mm from a support to the words of its load
 
 
