@@ -7,11 +7,15 @@ import pytest
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import read_project
 from bolewright.platform.results.results import Results, find_results
+from bolewright.platform.results.verdict import account, verdict_lines
 from bolewright.rendering.blocks import Table
 from bolewright.sheets.brief.basis import basis_blocks
 from bolewright.sheets.brief.memory import memory_table
 from bolewright.sheets.brief.pictures import loads_blocks
 from bolewright.sheets.combinations import combinations_table
+from bolewright.sheets.sheet import check_table
+from bolewright.sheets.verdict import limit_state_table
+from bolewright.status import Status
 
 
 @pytest.fixture(scope="module", params=["lookout", "two_trees"])
@@ -96,3 +100,26 @@ def test_the_guard_s_load_duration_is_among_the_judgements(results: Results) -> 
     if "at its bolts" in words:
         assert told == pytest.approx(1.6 * worst.ratio, abs=0.01)
     assert told > 1.0
+
+
+def test_rows_without_a_calculation_are_not_told_as_strength(results: Results) -> None:
+    told = account(results.checks)
+    without = [c for c in results.checks if c.status is Status.PASSES and c.calculation is None]
+    assert told.unasked == len([c for c in without if c.demand == 0]) > 0
+    assert told.count == len(results.checks)
+    said = " ".join(verdict_lines(results))
+    assert f"By calculation: {told.calculated} checks hold." in said
+    assert f"Nothing asked: {told.unasked} rows have no calculation" in said
+    row = [c if isinstance(c, str) else c.text for c in check_table(without, "").rows[0]]
+    assert row[2:] == ["none", row[3], "–", "–", "nothing asked"]
+
+
+def test_a_clause_that_spares_a_check_is_told_as_that(results: Results) -> None:
+    """A push along the rail that note d of IRC 2021, Table R301.5 does not ask: no check, and from memory."""
+    along = [c for c in results.checks if c.key == "guard.along"]
+    if not along or not all(c.asks_nothing for c in along):
+        return
+    rows = [row for row in limit_state_table(results).rows if row[1] == "push along the rail"]
+    assert [row[3] for row in rows] == ["nothing asked"]
+    assert "note d" in str(rows[0][4])
+    assert len([row for row in memory_table(results).rows if "note d" in str(row[0])]) == 1

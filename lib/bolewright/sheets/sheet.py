@@ -199,8 +199,9 @@ def _row(check: Check, rows_here: bool) -> tuple[str | Cell, ...]:
     demand, allowed = ("", "")
     if check.has_sizes:
         demand, allowed = numbers.fmt_both(check.demand, check.capacity, check.unit)
-    if check.asks_nothing:  # what is left is no strength
-        demand, allowed = "none", f"least {allowed}" if check.capacity else "–"
+    if check.asks_nothing:  # what is left is no strength, and no ratio of one
+        least = f"least {allowed}" if check.capacity else "–"
+        return part, limit_state, "none", least, "–", "–", "nothing asked"
     return (
         part,
         limit_state,

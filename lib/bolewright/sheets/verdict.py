@@ -83,6 +83,12 @@ def limit_state_table(results: Results) -> Table:
         else:
             parts = "1 part" if row.parts == 1 else f"{row.parts} parts"
             said = f"{parts}, sheet {SHEETS[row.state.topic]}" + (f"; {row.why}" if row.why else "")
+            of = [check for check in results.checks if check.key == row.state.key]
+            unasked = [check for check in of if check.asks_nothing]
+            if unasked and len(unasked) == len(of):
+                outcome, said = "nothing asked", f"{said}; without a calculation: {unasked[0].sentence}"
+            elif unasked:
+                said += f"; nothing asked in {len(unasked)} of {len(of)} rows"
         rows.append((row.state.kind.value, row.state.plain, row.state.clause, outcome, said))
     left = not_calculated(results.project)
     rows += [("platform", n.what, "", "not calculated", f"decided by: {n.who}") for n in left]

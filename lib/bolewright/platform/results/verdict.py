@@ -37,24 +37,30 @@ class Found(Protocol):
 
 @dataclass(frozen=True)
 class Account:
-    """How many checks hold by calculation, by a rating that was typed, or by comparison; fail; are open."""
+    """How many checks hold by calculation, by a rating that was typed, or by comparison; fail; are open.
+
+    ``unasked`` are rows without a calculation: nothing acts on the part, it holds by how it is laid out, or the code
+    asks nothing of it. They are told apart, so that nobody counts them as strength.
+    """
 
     calculated: int
     rated: int
     compared: int
     fails: int
     open: int
+    unasked: int = 0
 
     @property
     def count(self) -> int:
         """All checks."""
-        return self.calculated + self.rated + self.compared + self.fails + self.open
+        return self.calculated + self.rated + self.compared + self.fails + self.open + self.unasked
 
 
 def account(checks: Iterable[Check]) -> Account:
     """The account of some checks."""
     found = list(checks)
-    holds = [check for check in found if check.status is Status.PASSES]
+    passing = [check for check in found if check.status is Status.PASSES]
+    holds = [check for check in passing if not check.asks_nothing]
     compared = sum(limit_state(check.key).compares for check in holds)
     rated = sum(rests_on_rating(check) for check in holds)
     return Account(
@@ -63,6 +69,7 @@ def account(checks: Iterable[Check]) -> Account:
         compared,
         sum(check.status is Status.FAILS for check in found),
         sum(check.status is Status.NOT_CHECKED for check in found),
+        len(passing) - len(holds),
     )
 
 
@@ -98,6 +105,8 @@ def _held(results: Found, told: Account) -> str:
     typed = "1 rating" if ratings == 1 else f"{ratings} ratings"
     rest = "1 rests" if told.rated == 1 else f"{told.rated} rest"
     said = f"{told.calculated} hold by calculation and {rest} on {typed} typed into the file"
+    if told.unasked:
+        said += f"; of {told.unasked} nothing is asked, without a calculation"
     return f"{said}; {told.compared} compares two ways of calculating" if told.compared == 1 else said
 
 
@@ -108,6 +117,11 @@ def verdict_lines(results: Found) -> tuple[str, ...]:
     said = [DEMONSTRATION] if results.project.demonstration else []
     said.append(_headline(told))
     said.append(f"By calculation: {told.calculated} checks hold.")
+    if told.unasked:
+        said.append(
+            f"Nothing asked: {told.unasked} rows have no calculation and are no strength: nothing acts on the part, it "
+            "is laid out so that nothing can, or the code does not ask it; each says why."
+        )
     if typed:
         rest = "1 check holds" if told.rated == 1 else f"{told.rated} checks hold"
         said.append(

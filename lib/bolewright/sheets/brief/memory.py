@@ -83,6 +83,8 @@ def doubts(results: Results) -> list[Doubt]:
         for note in check.notes:
             if note not in own and _DOUBT.search(note):
                 by_remark.setdefault(note.rstrip("."), []).append(check)
+        if check.asks_nothing and _DOUBT.search(check.sentence):
+            by_remark.setdefault(_reason(check), []).append(check)
     found = [Doubt(words, tuple(checks), frozenset({name})) for name, (words, checks) in by_formula.items()]
     found += [
         Doubt(_sentence(note), tuple(checks), inputs=frozenset(_SYMBOL.findall(note)))
@@ -113,6 +115,11 @@ def _guard_duration(used: list[Check]) -> Iterator[Doubt]:
     if over:
         words += f", and {over} governing {'check' if over == 1 else 'checks'} to more than 1.0"
     yield Doubt(words, tuple(check for check, _ in told), inputs=frozenset({"C_D"}))
+
+
+def _reason(check: Check) -> str:
+    """Why nothing is asked, of all parts alike: what stands behind the colon of the sentence."""
+    return f"Nothing asked: {check.sentence.split(': ', 1)[-1].rstrip('.')}"
 
 
 def _sentence(note: str) -> str:
