@@ -13,6 +13,7 @@ from bolewright.platform.file.reading import read_project
 from bolewright.platform.results.results import Results, find_results
 from bolewright.setting_out.ground import ground_plan
 from bolewright.sheets.brief.holds import hold_points
+from bolewright.sheets.brief.memory import memory_table
 from bolewright.sheets.brief.ratings import checks_on
 from bolewright.take_off.connections import connection_schedule
 from bolewright.take_off.hardware import hardware_list
@@ -79,3 +80,16 @@ def test_work_stops_for_clips_ties_angles_straps_and_projection(lookout: Results
         "T1: bark to the middle of its bearing",
     ):
         assert words in said
+
+
+def test_a_skewed_hanger_s_rating_is_said_to_be_for_its_skew(lookout: Results) -> None:
+    """S1 runs off 41 1/16 in 139 (16.5 deg), S2 57 15/16 in 139 (22.6 deg): one rating for both is to be confirmed."""
+    notes = {note for check in lookout.checks if check.key == "hanger.rated" for note in check.notes}
+    (said,) = (note for note in notes if "skew" in note)
+    assert said.startswith(
+        "Hanger HJ is set at a skew of 16.5°, 22.6°: its rating has to be its maker's for that skew"
+    )
+    assert "engineer to confirm" in said
+    assert (
+        len([row for row in memory_table(lookout).rows if "Hanger HJ is set at a skew" in str(row[0])]) == 1
+    )

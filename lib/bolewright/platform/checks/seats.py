@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -20,6 +21,7 @@ from bolewright.units import POUND
 
 WET_CONNECTION = 0.7
 LIFTS = 0.5  # lb: an uplift of no more is the noise of statics
+SQUARE = 1.0  # degrees: a hanger nearer to square than this is not skewed
 
 
 def hanger_checks(looks: Sequence[Look]) -> list[Check]:
@@ -56,7 +58,7 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
         C_D=np.array([min(case.C_D, 1.0) for case in CASES]),
         C_M=np.array([[wet_factor(look.member, connection)] for look, _, _, connection in rated]),
     )
-    return checks + judge(
+    found = judge(
         calculation,
         [look.member.mark for look, *_ in rated],
         NAMES,
@@ -69,6 +71,28 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
         where=lambda row, column: _skew(rated[row][0], rated[row][2]),
         effect=lambda row, column: Effect("reaction", rated[row][0].member.mark, rated[row][1], 1),
     )
+    angles: dict[str, set[float]] = {}
+    for look, _, seat, _ in rated:
+        angles.setdefault(seat.connection or "", set()).add(round(skew(look.path, look, seat), 1))
+    return checks + [
+        replace(check, remarks=(*check.remarks, *_skew_note(seat.connection or "", connection, angles)))
+        for check, (_, _, seat, connection) in zip(found, rated, strict=True)
+    ]
+
+
+def _skew_note(name: str, connection: Connection, angles: dict[str, set[float]]) -> tuple[str, ...]:
+    """That a rating is for a skew, where a hanger is set at one."""
+    skewed = sorted(angle for angle in angles[name] if angle > SQUARE)
+    if not skewed:
+        return ()
+    said = (
+        "names a skew: see that it is this one" if "skew" in connection.note.casefold() else "names no skew"
+    )
+    degrees = ", ".join(f"{angle:g}°" for angle in skewed)
+    return (
+        f"Hanger {name} is set at a skew of {degrees}: its rating has to be its maker's for that skew, mostly "
+        f"less than straight (common practice), and the file {said}; engineer to confirm.",
+    )
 
 
 def skew(path: LoadPath, look: Look, seat: Seat) -> float:
@@ -80,7 +104,7 @@ def skew(path: LoadPath, look: Look, seat: Seat) -> float:
 
 def _skew(look: Look, seat: Seat) -> str:
     angle = skew(look.path, look, seat)
-    return f"skewed {angle:.0f}° off square" if angle > 1 else "square"
+    return f"skewed {angle:.0f}° off square" if angle > SQUARE else "square"
 
 
 def uplift_checks(path: LoadPath) -> list[Check]:

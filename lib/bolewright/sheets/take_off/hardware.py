@@ -81,7 +81,7 @@ class HardwareSheet(TakeOffSheet):
             "Hangers, caps, ties and angles are bought by the rated load in the project file, with their maker's "
             "fasteners: nails are not counted here, screws take their place only where the maker says so.",
             "Skewed hangers are ordered by angle and hand: left or right is where the joist comes off the beam as "
-            "you face the beam.",
+            "you face the beam. Their rating has to be the maker's for that skew, not the one for a square end.",
             "One metal for a connector and its fasteners: no stainless with zinc, no aluminium in copper-treated wood.",
             f"Plies: {ply_schedule().source}, or closer where the project file says so.",
             "Buy one in twenty more of screws and nails.",
