@@ -38,8 +38,9 @@ def test_every_rating_that_a_check_rests_on_is_in_the_hardware_list(lookout: Res
 
 def test_the_angles_name_what_holds_against_rotation(lookout: Results) -> None:
     (angle,) = (item for item in hardware_list(lookout) if item.name == "angle, beam on beam")
-    assert "840 lb lateral" in angle.size
-    assert "2,900 lb" in angle.size
+    beam = lookout.project.beams[0]
+    assert f"{beam.lateral_tie:,.0f} lb lateral" in angle.size
+    assert f"{beam.rotation_tie:,.0f} lb in tension, against rotation" in angle.size
 
 
 def test_bolts_of_the_feet_are_bought_set_out_drawn_and_held_for(lookout: Results) -> None:
@@ -71,10 +72,14 @@ def test_a_beam_s_joint_to_its_bracket_shows_no_rating_of_another_part(lookout: 
 
 def test_work_stops_for_clips_ties_angles_straps_and_projection(lookout: Results) -> None:
     said = " ".join(f"{row[1]} {row[2]}" for row in hold_points(lookout).rows)
+    beam, post = lookout.project.beams[0], lookout.project.posts["P6"]
+    clip = next(s.uplift_tie for s in lookout.path.layout.supports if s.mark == "T1")
+    seen = "every hole filled, rating on the tag"
     for words in (
-        "clips or ties at T1, T2: every hole filled, rating on the tag 250 lb uplift",
-        "caps and ties of P1, P2: every hole filled, rating on the tag 760 lb lateral on the cap, 400 lb",
-        "angles of S1 where it crosses beams, both sides: every hole filled, rating on the tag 840 lb lateral, 2,900",
+        f"clips or ties at T1, T2: {seen} {clip:,.0f} lb uplift",
+        f"caps and ties of P1, P2: {seen} {post.cap_lateral:,.0f} lb lateral on the cap, {post.rotation_tie:,.0f} lb",
+        f"angles of S1 where it crosses beams, both sides: {seen} {beam.lateral_tie:,.0f} lb lateral",
+        f"{beam.rotation_tie:,.0f} lb against rotation",
         "strap X1 in plan",
         "strap X2 in plan",
         "T1: bark to the middle of its bearing",
