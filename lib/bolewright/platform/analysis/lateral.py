@@ -80,8 +80,9 @@ class State:
     support in its two directions; ``Q`` lateral force of the knees of each post in its two directions; ``turn`` the
     moment along x and y that the lateral forces leave to weight (2, cases); ``over``, ``brace_reaction`` and ``cap``
     what overturning and knees add to the load of each support, the knees at the foot of a post and at its cap
-    (supports, cases); ``head`` the moment of weight and overturning into the head of a T-frame's post (supports,
-    cases). ``springs`` are taken as if the platform moved from the first to the second post of every pair of crossed
+    (supports, cases), ``picked`` the part of these that knees take up of overturning (2, supports, cases); ``head``
+    the moment of weight and overturning into the head of a T-frame's post (supports, cases).
+    ``springs`` are taken as if the platform moved from the first to the second post of every pair of crossed
     rods, ``k`` their stiffness in every case (supports, 2, cases); ``pulled`` whether the rod at a post's head is
     stretched, ``rods`` the level part of its tension, ``rod_feet`` of that at a post's foot (supports, 2, cases);
     ``rod_loads`` what rods add to the load of each support (supports, cases), in ``brace_reaction`` too.
@@ -100,6 +101,7 @@ class State:
     over: Array
     brace_reaction: Array
     cap: Array
+    picked: Array
     head: Array
     k: Array
     pulled: Array
@@ -124,6 +126,7 @@ class State:
             "over",
             "brace_reaction",
             "cap",
+            "picked",
             "head",
         )
         arrays = (*of_knees, "k", "pulled", "rods", "rod_feet", "rod_loads")
@@ -136,7 +139,8 @@ class LateralAnalysis:
 
     ``tie`` is the lateral force that each sliding bearing would get from its moving trunk were it tied: friction does
     not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case, ``cap_most`` and
-    ``cap_least`` those at a post's cap, all with what the knees bear. ``tilt`` is the load on every source that
+    ``cap_least`` those at a post's cap, all with what the knees bear; ``slack_most`` and ``slack_least`` with knees
+    that have slack and take none. ``tilt`` is the load on every source that
     makes one lb·in of moment along x and y (columns); ``tipped`` are the beams that lateral force along them tips;
     ``on_tees`` is the weight on T-frames; ``thrusts`` are what knee braces from a trunk bring to its bolts, by the
     bolt's mark. The knees of these are among ``knees``, but not in ``brace_reactions``.
@@ -160,6 +164,8 @@ class LateralAnalysis:
     least: Array = field(repr=False)
     cap_most: Array = field(repr=False)
     cap_least: Array = field(repr=False)
+    slack_most: Array = field(repr=False)
+    slack_least: Array = field(repr=False)
     on_tees: TeeWeight = field(repr=False)
     thrusts: dict[str, Thrust] = field(default_factory=dict, repr=False)
     crossed: tuple[Crossed, ...] = ()
@@ -204,6 +210,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     on_feet, on_caps = (with_feet(frames, rows) for rows in (on_knees.feet, on_knees.caps))
     most, least = range_over(path, on_feet, cases)
     cap_most, cap_least = range_over(path, on_caps, cases)
+    slack_most, slack_least = range_over(path, with_feet(frames, influence), cases)
     feet = [Foot.HELD, Foot.GIVES]
     if not any(isinstance(f, PostFrame) and f.post.base == "fixed" for f in frames):
         feet = [Foot.GIVES] if knees else [Foot.HELD]
@@ -260,6 +267,8 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
         least,
         cap_most,
         cap_least,
+        slack_most,
+        slack_least,
         on_tees,
         find_thrusts(path, frames, cases),
         crossed,
@@ -396,6 +405,7 @@ def _state(
     lifted = rod_loads(frames, rods)
     brace_reactions, tipped = beams
     brace_reaction, cap = brace_reaction_loads(frames, brace_reactions, Q)
+    picked = np.stack([with_feet(frames, row @ turn) for row in lying[1:3]])
     brace_reaction, cap = brace_reaction + lying[1] @ turn, cap + lying[2] @ turn
     over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())
     brace_reaction, over, cap = (with_feet(frames, rows) for rows in (brace_reaction + lifted, over, cap))
@@ -414,6 +424,7 @@ def _state(
         over,
         brace_reaction,
         cap,
+        picked,
         head,
         k,
         pulled,

@@ -10,7 +10,16 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_least, least_of
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
-from bolewright.platform.checks.lateral import Run, judge_lateral, run_lateral_force, run_load, start, worse
+from bolewright.platform.checks.lateral import (
+    SLACK_NOTE,
+    Run,
+    judge_lateral,
+    run_lateral_force,
+    run_load,
+    start,
+    weight_on,
+    worse,
+)
 from bolewright.platform.checks.post_forces import run_cap_force
 from bolewright.platform.checks.rotation import (
     ROTATION_NOTE,
@@ -63,18 +72,21 @@ def _fittings(lateral: LateralAnalysis, i: int, frame: PostFrame) -> list[Check]
         )
     else:
         checks += worse(_cap(lateral, s, i, frame, post.cap_lateral) for s in lateral.states)
-    checks += worse(_bearing(lateral, s, i, frame) for s in lateral.states)
+    loads = weight_on(lateral, i, most=True, foot=False)
+    checks += worse(_bearing(lateral, s, i, frame, load) for s in lateral.states for load in loads)
     beam, seat = lateral.path.layout.on_support(mark)[0]
     at = bearing_of(lateral.path, beam, seat)
-    turning = patterns(lateral, at, lateral.knee_influence.caps[i])
+    turning = cap_patterns(lateral, i, at)
     checks += worse(_rotation(lateral, s, i, frame, at, turning) for s in lateral.states)
     checks.append(_cap_uplift(lateral, i, frame))
     return checks
 
 
-def run_cap_resultant(run: Run, lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> Array:
+def run_cap_resultant(
+    run: Run, lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, *, slack: bool = False
+) -> Array:
     """Lateral load that the cap of a post passes, from both directions (lb)."""
-    T = [run_cap_force(run, lateral, state, i, frame, which) for which in (0, 1)]
+    T = [run_cap_force(run, lateral, state, i, frame, which, slack=slack) for which in (0, 1)]
     return np.asarray(run(resultant_lateral_force, V_1=T[0], V_2=T[1]), dtype=float)
 
 
@@ -94,15 +106,27 @@ def _cap(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, rated
     )
 
 
-def _bearing(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> Check:
+def cap_patterns(lateral: LateralAnalysis, i: int, at: Bearing) -> tuple[tuple[Pattern, bool], ...]:
+    """Weight in the patterns that turn a beam most on a cap, with tight knees and with knees that have slack."""
+    found = [(pattern, False) for pattern in patterns(lateral, at, lateral.knee_influence.caps[i])]
+    if len(weight_on(lateral, i, most=False, foot=False)) > 1:
+        without = lateral.path.reactions[lateral.frames[i].support.mark]
+        found += [(pattern, True) for pattern in patterns(lateral, at, without)]
+    return tuple(found)
+
+
+def _bearing(
+    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: tuple[Array, bool]
+) -> Check:
     """Bearing of the beam on the cap with what overturning and knees add."""
+    weight, slack = load
     path = lateral.path
     beam, seat = path.layout.on_support(frame.support.mark)[0]
     values = path.effects[beam.mark].values
     group = factors(values, Service(wet=beam.timber.wet, incised=beam.timber.counts_incised))
     calculation = start(lateral)
     run = calculation.run
-    R = np.maximum(run_load(run, state, i, np.maximum(lateral.cap_most[i], 0.0), foot=False), 0.0)
+    R = np.maximum(run_load(run, state, i, np.maximum(weight, 0.0), foot=False, slack=slack), 0.0)
     b, l_b = contact_at(path.layout, beam, seat).sides(beam.line)
     f_c_perp = run(bearing_stress, R=R, b=min(b, _run_width(run, lateral, frame, beam)), l_b=l_b)
     F_c_perp_p = run(adjusted_bearing, F_c_perp=values.F_c_perp, C_b=1.0, **group.bearing)
@@ -117,6 +141,7 @@ def _bearing(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -
         capacity=F_c_perp_p,
         unit=PSI,
         says=f"bearing of {beam.mark} across its grain",
+        slack=slack,
     )
 
 
@@ -135,7 +160,7 @@ def _rotation(
     i: int,
     frame: PostFrame,
     at: Bearing,
-    turning: tuple[Pattern, ...],
+    turning: tuple[tuple[Pattern, bool], ...],
 ) -> Check:
     """Rotation of the beam on the cap: across it the lateral force comes in at its top."""
     mark, beam = frame.support.mark, at.beam
@@ -146,9 +171,9 @@ def _rotation(
     if frame.post.gusset is not None:
         tie = gusset_tie(frame.post, lateral.cases.C_D, calculation)
     found = []
-    for pattern in (one.under(state) for one in turning):
+    for pattern, slack in ((one.under(state), loose) for one, loose in turning):
         turned = calculation.branch()
-        R = np.maximum(run_load(turned.run, state, i, pattern.R, foot=False), 0.0)
+        R = np.maximum(run_load(turned.run, state, i, pattern.R, foot=False, slack=slack), 0.0)
         M_r, M_a = run_rotation(turned, lateral.path, at, V, pattern, R, tie)
         found.append(
             judge_lateral(
@@ -164,10 +189,12 @@ def _rotation(
                 says=f"the rotation of {beam.mark}",
                 notes=(
                     ROTATION_NOTE,
+                    *((SLACK_NOTE,) if len(turning) > 2 or slack else ()),
                     *((CROSSED_NOTE,) if frame.depth == 0 else ()),
                     *((GUSSET_NOTE,) if frame.post.gusset else ()),
                 ),
                 nothing=f"nothing holds {beam.mark} against turning over on it: wind lifts the weight off",
+                slack=slack,
             )
         )
     check = max(found, key=lambda one: one.severity)
@@ -188,9 +215,10 @@ def _cap_uplift(lateral: LateralAnalysis, i: int, frame: PostFrame) -> Check:
     """Least load on the cap with wind and sway, against the tie that the user entered."""
     calculations = []
     for state in lateral.states:
-        calculation = start(lateral)
-        R = run_load(calculation.run, state, i, lateral.cap_least[i], foot=False)
-        calculations.append((state, calculation, R))
+        for weight, slack in weight_on(lateral, i, most=False, foot=False):
+            calculation = start(lateral)
+            R = run_load(calculation.run, state, i, weight, foot=False, slack=slack)
+            calculations.append((state, calculation, R))
     state, calculation, R = least_of(calculations, lambda item: float(item[2].min()))
     return uplift_against_tie(
         lateral, state, calculation, R, frame.support.mark, "post.uplift_lateral", frame.support.uplift_tie

@@ -27,11 +27,19 @@ from bolewright.platform.checks.footings import (
     concrete_weight_volume,
     weight_on_soil,
 )
-from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, run_load, start, worse
+from bolewright.platform.checks.lateral import (
+    judge_lateral,
+    run_lateral_force,
+    run_load,
+    start,
+    weight_on,
+    worse,
+)
 from bolewright.platform.checks.post_forces import run_foot_force, run_moment_at_grade
 from bolewright.platform.checks.posts_lateral import BOTH_NOTE, STIFFNESS_NOTE
 from bolewright.platform.layout.tees import TEE_NOTE
 from bolewright.platform.limit_states.check import Check
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Footing
 from bolewright.timber.sections import Section
 from bolewright.units import FOOT, POUND, PSF
@@ -55,11 +63,13 @@ def footing_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
     checks: list[Check] = []
     for i, frame in enumerate(lateral.frames):
         if isinstance(frame, PostFrame):
-            checks += worse(
-                check(lateral, state, i, frame)
-                for state in lateral.states
-                for check in (_embedment, _soil, _footing_uplift)
-            )
+            checks += worse(_embedment(lateral, state, i, frame) for state in lateral.states)
+            for check, most in ((_soil, True), (_footing_uplift, False)):
+                checks += worse(
+                    check(lateral, state, i, frame, load)
+                    for state in lateral.states
+                    for load in weight_on(lateral, i, most=most, foot=True)
+                )
     return checks
 
 
@@ -123,13 +133,15 @@ def _embedment(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame)
     )
 
 
-def _soil(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> Check:
+def _soil(
+    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: tuple[Array, bool]
+) -> Check:
     footing = _footing(lateral, frame)
     calculation = start(lateral)
     run = calculation.run
-    weight = np.maximum(lateral.most[i], 0.0)
-    weight = weight + post_weight(lateral.path, frame.support) * lateral.cases.D
-    P = run_load(run, state, i, weight, foot=True)
+    weight, slack = load
+    weight = np.maximum(weight, 0.0) + post_weight(lateral.path, frame.support) * lateral.cases.D
+    P = run_load(run, state, i, weight, foot=True, slack=slack)
     W_f = weight_on_soil(run, footing)
     side = footing.width / 12
     A = run(round_footing_area, d_f=side) if footing.shape == "round" else side**2
@@ -146,15 +158,19 @@ def _soil(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> C
         unit=PSF,
         says="pressure on the soil with wind and sway",
         notes=(GROSS_NOTE,),
+        slack=slack,
     )
 
 
-def _footing_uplift(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> Check:
+def _footing_uplift(
+    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: tuple[Array, bool]
+) -> Check:
     """Uplift of the post's foot against six tenths of the concrete's weight."""
     footing = _footing(lateral, frame)
     calculation = start(lateral)
     run = calculation.run
-    P = run_load(run, state, i, lateral.least[i], foot=True)
+    weight, slack = load
+    P = run_load(run, state, i, weight, foot=True, slack=slack)
     lift = np.maximum(-P, 0.0)
     W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
     R_w = run(uplift_resistance_weight, W=W_f)
@@ -168,4 +184,5 @@ def _footing_uplift(lateral: LateralAnalysis, state: State, i: int, frame: PostF
         capacity=R_w,
         unit=POUND,
         says="uplift of the footing",
+        slack=slack,
     )

@@ -25,6 +25,9 @@ from bolewright.platform.loads.combine import Array
 from bolewright.units import Unit
 
 Run = Callable[..., Any]
+SLACK_NOTE = (
+    "Knees are taken as they take up weight, and as if they had slack and took none; the worse counts."
+)
 HALF_NOTE = (
     "Lateral load: wind (ASCE 7-16) and the sway of people as a share of the live load, in all directions, shared by "
     "the supports in proportion to their stiffness through a deck that is stiff in plan. " + JOINT_NOTE
@@ -140,9 +143,27 @@ def _run_spring(run: Run, lateral: LateralAnalysis, state: State, i: int, which:
     return np.asarray(run(support_lateral_force, k=k, delta=delta, g=g), dtype=float)
 
 
-def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool) -> Array:
-    """Load on a support with overturning and knees, at a post's foot or at its cap."""
+def weight_on(lateral: LateralAnalysis, i: int, *, most: bool, foot: bool) -> list[tuple[Array, bool]]:
+    """Greatest or least weight on a support in every case, and whether with knees that have slack and take none.
+
+    The knees' pull presses a beam on its cap, their push lifts it: that help is there only while they are tight.
+    """
+    rows = lateral.knee_influence.feet if foot else lateral.knee_influence.caps
+    at_foot, at_cap = (lateral.most, lateral.cap_most) if most else (lateral.least, lateral.cap_least)
+    found = [((at_foot if foot else at_cap)[i], False)]
+    if not np.allclose(rows[i], lateral.path.reactions[lateral.frames[i].support.mark], atol=1e-9):
+        found.append(((lateral.slack_most if most else lateral.slack_least)[i], True))
+    return found
+
+
+def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool, slack: bool = False) -> Array:
+    """Load on a support with overturning and knees, at a post's foot or at its cap.
+
+    With ``slack`` the knees bear lateral force, and nothing of weight and overturning.
+    """
     brace_reaction = state.brace_reaction if foot else state.cap
+    if slack:
+        brace_reaction = brace_reaction - state.picked[0 if foot else 1]
     R_o, R_k = state.over[i][None, :], brace_reaction[i][None, :]
     return np.asarray(run(load_with_sway, R=weight[None, :], R_o=R_o, R_k=R_k), dtype=float)
 
@@ -162,10 +183,11 @@ def judge_lateral(
     clause: str = "",
     notes: Sequence[str] = (),
     nothing: str = "",
+    slack: bool = False,
 ) -> Check:
-    """The check of one part over all cases; says which push governs and how bases and joints are taken."""
+    """The check of one part over all cases; says which push governs and how bases, joints and knees are taken."""
     both = len(lateral.states) > 1
-    taken = f"; {state.words}" if both else ""
+    taken = (f"; {state.words}" if both else "") + ("; its knees with slack" if slack else "")
     return judge(
         calculation,
         [part],

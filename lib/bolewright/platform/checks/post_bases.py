@@ -20,7 +20,7 @@ from bolewright.fasteners.members import Concrete, Wood
 from bolewright.fasteners.tear_out import critical_spacing, row_tear_out
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
-from bolewright.platform.checks.lateral import judge_lateral, run_load, start
+from bolewright.platform.checks.lateral import judge_lateral, run_load, start, weight_on
 from bolewright.platform.checks.seats import LIFTS
 from bolewright.platform.limit_states.check import Check, not_checked, nothing_asked
 from bolewright.platform.loads.combine import Array
@@ -66,9 +66,11 @@ def _foot(lateral: LateralAnalysis, i: int, frame: PostFrame) -> list[Check]:
     footing = lateral.path.layout.project.footings[frame.support.footing or ""]
     found = []
     for state in lateral.states:
-        calculation = start(lateral)
-        found.append((state, calculation, run_load(calculation.run, state, i, lateral.least[i], foot=True)))
-    state, calculation, P = min(found, key=lambda item: float(item[2].min()))
+        for weight, slack in weight_on(lateral, i, most=False, foot=True):
+            calculation = start(lateral)
+            P = run_load(calculation.run, state, i, weight, foot=True, slack=slack)
+            found.append((state, calculation, P, slack))
+    state, calculation, P, slack = min(found, key=lambda item: float(item[2].min()))
     least = float(P.min())
     if least >= -LIFTS and post.foot_tie is None and post.foot_bolts is None:
         sentence = f"{mark} stays down in its concrete: its least load is {least:,.0f} lb."
@@ -80,7 +82,8 @@ def _foot(lateral: LateralAnalysis, i: int, frame: PostFrame) -> list[Check]:
     wood = []
     if post.foot_tie is None:
         wood = [
-            judged(lateral, state, frame, calculation.branch(), T) for judged in (_tear_out, _net_tension)
+            judged(lateral, state, frame, calculation.branch(), T, slack)
+            for judged in (_tear_out, _net_tension)
         ]
     capacity, notes = _capacity(lateral, frame, footing, calculation)
     bolts = judge_lateral(
@@ -95,12 +98,18 @@ def _foot(lateral: LateralAnalysis, i: int, frame: PostFrame) -> list[Check]:
         says="uplift of its foot",
         notes=notes,
         clause="Rated load, entered by the user" if post.foot_tie is not None else "",
+        slack=slack,
     )
     return [bolts, *wood]
 
 
 def _tear_out(
-    lateral: LateralAnalysis, state: State, frame: PostFrame, calculation: Calculation, T: Array
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    calculation: Calculation,
+    T: Array,
+    slack: bool,
 ) -> Check:
     """The row of bolts torn out of the post's end along the grain."""
     run, post = calculation.run, frame.post
@@ -119,11 +128,17 @@ def _tear_out(
         unit=POUND,
         says="the tension on the bolts in its foot, along the grain,",
         notes=(TEAR_NOTE,),
+        slack=slack,
     )
 
 
 def _net_tension(
-    lateral: LateralAnalysis, state: State, frame: PostFrame, calculation: Calculation, T: Array
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    calculation: Calculation,
+    T: Array,
+    slack: bool,
 ) -> Check:
     """Tension on what the hole leaves of the post's foot; the hole may go through the greater side."""
     run, section = calculation.run, frame.section
@@ -140,6 +155,7 @@ def _net_tension(
         capacity=F_t_p,
         unit=PSI,
         says="tension on the net section at the bolts of its foot",
+        slack=slack,
     )
 
 

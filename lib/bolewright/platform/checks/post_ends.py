@@ -8,7 +8,7 @@ from bolewright.calculation import Calculation
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.analysis.post_values import post_timber, post_weight
-from bolewright.platform.checks.lateral import judge_lateral, run_load, start, worse
+from bolewright.platform.checks.lateral import judge_lateral, run_load, start, weight_on, worse
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
 from bolewright.platform.layout.contact import contact_at
@@ -49,9 +49,10 @@ def post_end_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
     for i, frame in enumerate(lateral.frames):
         if isinstance(frame, PostFrame):
             checks += worse(
-                _with_sway(lateral, state, i, frame, foot=foot)
+                _with_sway(lateral, state, i, frame, load, foot=foot)
                 for state in lateral.states
                 for foot in (True, False)
+                for load in weight_on(lateral, i, most=True, foot=foot)
             )
     return checks
 
@@ -96,14 +97,22 @@ def _under_weight(path: LoadPath, support: Support, *, foot: bool) -> Check:
     )[0]
 
 
-def _with_sway(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, *, foot: bool) -> Check:
+def _with_sway(
+    lateral: LateralAnalysis,
+    state: State,
+    i: int,
+    frame: PostFrame,
+    load: tuple[Array, bool],
+    *,
+    foot: bool,
+) -> Check:
     cases, support = lateral.cases, frame.support
-    weight: Array = np.maximum(lateral.most[i] if foot else lateral.cap_most[i], 0.0)
+    weight, slack = np.maximum(load[0], 0.0), load[1]
     if foot:
         weight = weight + post_weight(lateral.path, support) * cases.D
     calculation = start(lateral)
     run = calculation.run
-    P = np.maximum(run_load(run, state, i, weight, foot=foot), 0.0)
+    P = np.maximum(run_load(run, state, i, weight, foot=foot, slack=slack), 0.0)
     f_c = run(end_bearing_stress, P=P, A=end_area(lateral.path.layout, support, foot=foot))
     F_c_star = run(
         compression_before_stability, F_c=frame.values.F_c, C_D=cases.C_D, **frame.factors.compression
@@ -119,4 +128,5 @@ def _with_sway(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame,
         unit=PSI,
         says=_says(foot),
         notes=(NOTE,),
+        slack=slack,
     )

@@ -74,9 +74,16 @@ def run_head_moment(run: Run, lateral: LateralAnalysis, state: State, frame: Pos
 
 
 def run_cap_force(
-    run: Run, lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, which: int
+    run: Run,
+    lateral: LateralAnalysis,
+    state: State,
+    i: int,
+    frame: PostFrame,
+    which: int,
+    *,
+    slack: bool = False,
 ) -> Array:
-    """Lateral force between a post's top and its beam in one direction."""
+    """Lateral force between a post's top and its beam in one direction; with ``slack`` weight brings its knees none."""
     V = run_lateral_force(run, lateral, state, i, which)
     axis = frame.axes[which]
     if frame.tee and which == 0:
@@ -86,6 +93,8 @@ def run_cap_force(
     if not axis.n:
         return np.abs(V)
     T = run(cap_lateral_force, V=V, Q=state.Q[i, which][None, :])
+    if slack:
+        return np.abs(T)
     F_w = run_weight(run, lateral, state, frame, which)
     T_w = run(cap_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(lateral_force_sum, V=T, V_w=T_w), dtype=float)

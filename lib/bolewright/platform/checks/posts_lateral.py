@@ -18,7 +18,15 @@ from bolewright.platform.analysis.embedded import embedded_depth
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.analysis.post_values import post_weight
-from bolewright.platform.checks.lateral import Run, judge_lateral, run_lateral_force, run_load, start, worse
+from bolewright.platform.checks.lateral import (
+    Run,
+    judge_lateral,
+    run_lateral_force,
+    run_load,
+    start,
+    weight_on,
+    worse,
+)
 from bolewright.platform.checks.post_forces import (
     run_cap_force,
     run_foot_force,
@@ -126,8 +134,9 @@ def _post(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> l
         checks.append(_combined(lateral, state, i, frame, _Place.KNEE))
         net = _net_compression(lateral, state, i, frame)
         checks += [net] if net else []
-        pulled = _net_tension(lateral, state, i, frame)
-        checks += [pulled] if pulled else []
+        for load in weight_on(lateral, i, most=False, foot=True):
+            pulled = _net_tension(lateral, state, i, frame, load)
+            checks += [pulled] if pulled else []
     if frame.has_rods:
         checks.append(_combined(lateral, state, i, frame, _Place.RODS))
     if frame.post.base == "fixed":
@@ -219,14 +228,17 @@ def _net_compression(lateral: LateralAnalysis, state: State, i: int, frame: Post
     )
 
 
-def _net_tension(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> Check | None:
+def _net_tension(
+    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: tuple[Array, bool]
+) -> Check | None:
     """Tension on the net section at the knee."""
     holes = _holes(frame)
     if holes is None:
         return None
     calculation = start(lateral)
     run = calculation.run
-    P = run_load(run, state, i, lateral.least[i], foot=True)
+    weight, slack = load
+    P = run_load(run, state, i, weight, foot=True, slack=slack)
     b, d = sorted((frame.section.b, frame.section.d))
     f_t = run(tension_stress, T=np.maximum(-P, 0.0), A_n=run(net_area, b=d, d=b, n=holes.n, D_h=holes.D_h))
     F_t_p = run(adjusted_tension, F_t=frame.values.F_t, C_D=lateral.cases.C_D, **frame.factors.tension)
@@ -240,6 +252,7 @@ def _net_tension(lateral: LateralAnalysis, state: State, i: int, frame: PostFram
         capacity=F_t_p,
         unit=PSI,
         says="tension on the net section at its bolts",
+        slack=slack,
     )
 
 

@@ -7,6 +7,7 @@ A hanger has a rating down and one up; an end is pushed down or lifted in a case
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 import numpy as np
 
@@ -25,13 +26,15 @@ from bolewright.platform.checks.beam_rotation import (
     run_seat_pattern,
 )
 from bolewright.platform.checks.beam_seats import force_across, groups_on
-from bolewright.platform.checks.caps import run_cap_resultant
+from bolewright.platform.checks.caps import cap_patterns, run_cap_resultant
 from bolewright.platform.checks.lateral import (
+    SLACK_NOTE,
     judge_lateral,
     run_lateral_force,
     run_load,
     start,
     unprinted,
+    weight_on,
     worse,
 )
 from bolewright.platform.checks.rotation import bearing_of, patterns, run_tie_pull
@@ -77,6 +80,8 @@ def _judge(
     key: str,
     r_t: Array,
     at: str = "",
+    *,
+    slack: bool = False,
 ) -> Check:
     return judge_lateral(
         calculation,
@@ -89,7 +94,8 @@ def _judge(
         capacity=1.0,
         unit=NONE,
         says="the sum of the shares of its ratings, which act together,",
-        notes=(NOTE,),
+        notes=(NOTE, SLACK_NOTE) if slack else (NOTE,),
+        slack=slack,
     )
 
 
@@ -184,18 +190,18 @@ def _cap(lateral: LateralAnalysis, i: int, frame: PostFrame) -> Iterator[Check]:
         return
     beam, seat = lateral.path.layout.on_support(mark)[0]
     at = bearing_of(lateral.path, beam, seat)
-    turning = patterns(lateral, at, lateral.knee_influence.caps[i])
+    turning = cap_patterns(lateral, i, at)
     checks = []
-    for state in lateral.states:
+    for state, (weight, slack) in product(lateral.states, weight_on(lateral, i, most=False, foot=False)):
         calculation = start(lateral)
-        R = run_load(calculation.run, state, i, lateral.cap_least[i], foot=False)
+        R = run_load(calculation.run, state, i, weight, foot=False, slack=slack)
         lift = np.maximum(-R, 0.0)
         lifted = bool(lift.max() > LIFTS)
-        H = run_cap_resultant(calculation.run, lateral, state, i, frame)
+        H = run_cap_resultant(calculation.run, lateral, state, i, frame, slack=slack)
         V = np.abs(run_lateral_force(calculation.run, lateral, state, i, 1))
-        for pattern in (one.under(state) for one in turning):
+        for pattern in (one.under(state) for one, loose in turning if loose == slack):
             turned = calculation.branch()
-            R = np.maximum(run_load(turned.run, state, i, pattern.R, foot=False), 0.0)
+            R = np.maximum(run_load(turned.run, state, i, pattern.R, foot=False, slack=slack), 0.0)
             T = run_tie_pull(turned, lateral.path, at, V, pattern, R)
             rotations = post.gusset is None and _asked(
                 (turned, T)
@@ -218,7 +224,7 @@ def _cap(lateral: LateralAnalysis, i: int, frame: PostFrame) -> Iterator[Check]:
                 (lift, frame.support.uplift_tie) if lifted else None,
                 (T, post.rotation_tie) if rotations else None,
             )
-            checks.append(_judge(summed, lateral, state, mark, key, r_t))
+            checks.append(_judge(summed, lateral, state, mark, key, r_t, slack=slack))
     yield from worse(checks)
 
 

@@ -20,6 +20,7 @@ from bolewright.platform.checks.lateral import (
     run_load,
     start,
     unprinted,
+    weight_on,
     worse,
 )
 from bolewright.platform.checks.tree_bolts import ACROSS, RIGID_SEAT_NOTE, deepest_moment
@@ -264,9 +265,10 @@ def _side(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Check:
 def _hold_down_clip(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Check:
     loads = []
     for state in lateral.states:
-        calculation = start(lateral)
-        R = run_load(calculation.run, state, i, lateral.least[i], foot=False)
-        loads.append((state, calculation, R))
+        for weight, slack in weight_on(lateral, i, most=False, foot=True):
+            calculation = start(lateral)
+            R = run_load(calculation.run, state, i, weight, foot=False, slack=slack)
+            loads.append((state, calculation, R))
     state, calculation, R = least_of(loads, lambda item: float(item[2].min()))
     return uplift_against_tie(
         lateral,
