@@ -8,7 +8,7 @@ from math import asin, ceil, cos, hypot, pi, tan
 
 import numpy as np
 
-from audit import dowels, members, timber
+from audit import dowels, lateral, members, timber
 from audit.paper import Row, Site
 from audit.quantities import read
 
@@ -598,6 +598,11 @@ def framing_bending(site: Site, row: Row) -> Pair:
     outer, inner = t.d / 2 - e + hole / 2, t.d / 2 - e - hole / 2
     S = t.b * (t.d**3 / 12 - 2 * (outer**3 - inner**3) / 3) / (t.d / 2)
     C_r = members.C_r(site, row.at) if member.field else 1.0
+    if row.has("ply_point_transfer"):  # the ply that joists near the bolts hang on has more than its share
+        cases = [bent_there(member, *hangs_over(site, post, row.at, at), sign) for sign in (1, -1)]
+        M, C = max(case[row.combination] for case in cases)
+        more = lateral.over_its_share(site, row, row.at)
+        return (M / t.plies + more) / (S / t.plies) * row.by_frame, t.Fb * C
     pairs = [
         (M / S, t.Fb * C * C_r)
         for sign in (1, -1)

@@ -143,17 +143,23 @@ def bending_of_ply(site: Site, row: Row) -> Pair:
     Moments of the load path at the beam's worst place; printed is what hangs there. One third and one half of l are the
     program's bounds, held to a grid in tests/fasteners.
     """
-    t, piece = site.timber(row.part), site.piece(row.part)
-    rows, s = piece.get("ply_rows", 2), read(piece.get("ply_spacing"), 16.0)
+    t = site.timber(row.part)
     C_r = 1.15 if t.plies >= 3 else 1.0  # NDS 2018, 4.3.9
+    sags = row.has("moment_till_nailed_span")
+    M = site.members[row.part].moment.cases(1 if sags else -1)[row.combination][0].max()
+    more = over_its_share(site, row, row.part)
+    star = t.Fb * row.C_D * C_r
+    return (M / t.plies + more) / (t.S / t.plies) * row.by_frame, star * beam_factor(site, row, star)
+
+
+def over_its_share(site: Site, row: Row, mark: str) -> float:
+    """Moment of the loaded ply over its even share, from the printed load that hangs near by (lb in.)."""
+    t, piece = site.timber(mark), site.piece(mark)
+    rows, s = piece.get("ply_rows", 2), read(piece.get("ply_spacing"), 16.0)
     k = 4 * sin(pi / 2 / t.plies) ** 2 * rows * 180000 * 0.128**1.5 / s
     length = (4 * t.E * t.b / t.plies * t.d**3 / 12 / k) ** 0.25
     over = row.argument("ply_point_transfer", "P") * (1 - 1 / t.plies)
-    sags = row.has("moment_till_nailed_span")
-    M = site.members[row.part].moment.cases(1 if sags else -1)[row.combination][0].max()
-    more = over * (length / 3 if sags else (length + s) / 2)
-    star = t.Fb * row.C_D * C_r
-    return (M / t.plies + more) / (t.S / t.plies) * row.by_frame, star * beam_factor(site, row, star)
+    return over * (length / 3 if row.has("moment_till_nailed_span") else (length + s) / 2)
 
 
 def worker_on(length: float, a: float, b: float, w: float) -> float:

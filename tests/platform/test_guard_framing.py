@@ -9,9 +9,12 @@ from test_guards import SQUARE, block, checks_of, guard
 from bolewright.paths import shipped
 from bolewright.platform.checks.guard_framing import guard_framing_checks
 from bolewright.platform.file.reading import parse_project, read_project
+from bolewright.platform.layout.guard_joints import places_in_framing
+from bolewright.platform.layout.guards import find_guards
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.loads.combine import envelope, strength_cases
 from bolewright.platform.loads.load_path import find_load_path
+from bolewright.platform.results.results import find_results
 from bolewright.status import Status
 
 AT = (20.0, 60.0, 130.0)  # in along edge 2, which joist J1, 144 in. long, runs along
@@ -127,3 +130,38 @@ def test_shear_at_the_bolts_counts_the_joist_that_hangs_there() -> None:
     governs = [case.name for case in cases].index(check.combination)
     assert check.demand >= by_case[governs] * (1 - 1e-9)
     assert check.demand == pytest.approx(by_case[governs], rel=0.01)
+
+
+def test_the_ply_that_a_joist_near_the_bolts_hangs_on_bends_more_than_its_share() -> None:
+    """S1 of the lookout at GC3, 2-2x12 with three rows of nails at 6 in. that give: by hand.
+
+    Slip modulus 180,000 D^1.5 of a 10d nail (NDS 2018, 11.3.6, wood to wood), 8,243 lb/in. Two plies slip against each
+    other on k = 4 x 3 x 8,243 / 6 x sin2(45) = 8,243 psi; a ply of E' = 1.4 x 0.9 million psi (NDS Supplement 2018,
+    Table 4B, No.2, wet) and I = 178 in.4 on that foundation has l = (4 E I / k)^(1/4) = 18.16 in. (Hetenyi). Half of a
+    joist's load, c of it where it hangs (1 - c) l off, bends the ply by l / 3 over its share, the ply's own bound.
+    """
+    results = find_results(read_project(shipped("calcsheets") / "lookout.toml"))
+    path = results.path
+    check = next(c for c in results.checks if c.key == "guard.framing_bending" and c.part == "GC3")
+    assert check.combination == "D + L"
+    run = next(r for r in find_guards(path.layout) if any(p.mark == "GC3" for p in r.posts))
+    post = next(p for p in run.posts if p.mark == "GC3")
+    place = next(p for p in places_in_framing(path.layout, post) if p.member.mark == "S1")
+    length = (4 * 1.26e6 * 178.0 / 8243) ** 0.25
+    P = 0.0
+    for member, seat in path.layout.seats_on("S1"):
+        share = 1 - abs(member.seats[seat].below_at - place.at) / length
+        if share > 0:
+            row = path.effects[member.mark].reactions[np.array([seat])]
+            loads = envelope(path, row)
+            P += share * float(loads.D[0] + loads.L_most[0])
+    moment = envelope(path, path.effects["S1"].moment)
+    assert (
+        post.receiver is not None
+    )  # the joist that the post is tied to: its load may be on either side of the bolts
+    there = [place.at, *(seat.below_at for seat in post.receiver.seats if seat.below == "S1")]
+    M = max(np.interp(there, path.effects["S1"].stations, moment.D + moment.L_most))
+    I_n = 1.5 * 11.25**3 / 12 - 2 * (1.5 * 0.5625**3 / 12 + 1.5 * 0.5625 * 3.625**2)
+    S_n = I_n / 5.625
+    assert check.demand == pytest.approx((M / 2 + P / 2 * length / 3) / S_n, rel=5e-3)
+    assert check.demand > 1.04 * M / 2 / S_n  # what the even share alone would give

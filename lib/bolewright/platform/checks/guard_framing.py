@@ -7,8 +7,9 @@ along its grain, towards an end.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -24,12 +25,21 @@ from bolewright.bracing.joint import depth_from_loaded_edge
 from bolewright.calculation import Calculation
 from bolewright.fasteners.geometry import GREATEST_OUTER_ROWS
 from bolewright.fasteners.tear_out import row_tear_out
+from bolewright.platform.analysis.eccentric import off_centre
 from bolewright.platform.checks.guard_bearing import At
 from bolewright.platform.checks.guard_cables import C_D as STAYS
 from bolewright.platform.checks.guard_cables import PULL, pull_on_end_post
 from bolewright.platform.checks.guard_common import ANY, C_D, CASE, DURATION
 from bolewright.platform.checks.members import BENT, CASES, NAMES, look_of
 from bolewright.platform.checks.members import C_D as DURATIONS
+from bolewright.platform.checks.plies import (
+    BENDING_NOTE,
+    hung_near,
+    most_reaction,
+    never_reaches,
+    run_moment_of_ply,
+    run_slip_length,
+)
 from bolewright.platform.layout.gates import find_gates, leaf_weight
 from bolewright.platform.layout.guard_joints import (
     AcrossGrain,
@@ -56,9 +66,11 @@ from bolewright.timber.shear import (
 )
 from bolewright.units import POUND, PSI, feet_inches
 
+Run = Callable[..., Any]
 _ON = 2e-5  # in: a station this near to the bolts is at them, on either side of a couple
 PUSHED = np.array([case.guard for case in CASES])
 HOLES = "Two holes, taken as far from mid-depth as the farther one; the worst load of every combination beside them."
+PLY = "The ply that members near the bolts hang on bends more than its share; of what hangs there counts {said}."
 NEAR = (
     "{mark} ends {end} from the bolts, less than five times its depth, so that (d_e/d)² counts (NDS 2018, "
     "3.4.3.3(a)). A splice counts as an end."
@@ -183,8 +195,8 @@ def _greatest(path: LoadPath, seen: Sequence[Influence]) -> Array:
     return np.asarray(np.max([one.max(axis=1) for one in found], axis=0), dtype=float)[None, :]
 
 
-def _moment(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> Array:
-    """Greatest moment at the bolts in every case, on both sides of a couple there (lb·in)."""
+def _moments(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> tuple[Array, Array]:
+    """Greatest sagging and greatest negative moment at the bolts in every case, on both sides of a couple (lb·in)."""
     x, ends = effects.stations, _stretch(post, place)
     within = np.flatnonzero((x >= ends[0] - _ON) & (x <= ends[1] + _ON))
     rows = [np.eye(x.size)[within]]
@@ -194,7 +206,9 @@ def _moment(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects)
         row = np.zeros((1, x.size))
         row[0, after - 1 : after + 1] = 1.0 - share, share
         rows.append(row)
-    return _greatest(path, [effects.moment.after(np.concatenate(rows))])
+    e = envelope(path, effects.moment.after(np.concatenate(rows)))
+    sag, hog = e.most(CASES).max(axis=1)[None, :], -e.least(CASES).min(axis=1)[None, :]
+    return np.maximum(sag, 0.0), np.maximum(hog, 0.0)
 
 
 def _shear_there(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> Array:
@@ -209,10 +223,29 @@ def _shear_there(path: LoadPath, post: GuardPost, place: InFraming, effects: Eff
 def _bending(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
     """Bending of the timber behind the post on what the two holes leave of it."""
     member = place.member
-    M = _moment(path, post, place, effects)
-    if float(M.max()) <= BENT:
+    found = [
+        _bent(path, post, place, effects, own, M, sagging=sagging)
+        for M, sagging in zip(_moments(path, post, place, effects), (True, False), strict=True)
+        if float(M.max()) > BENT
+    ]
+    if not found:
         said = f"{member.mark} is not bent at the bolts of {post.mark} in any case."
         return nothing_asked(post.mark, "guard.framing_bending", said, at=member.mark, case=ANY)
+    return worst(found)[0]
+
+
+def _bent(
+    path: LoadPath,
+    post: GuardPost,
+    place: InFraming,
+    effects: Effects,
+    own: Factors,
+    M: Array,
+    *,
+    sagging: bool,
+) -> Check:
+    """Bending one way."""
+    member = place.member
     calculation = Calculation((1, len(CASES)))
     run = calculation.run
     y = member.section.d / 2 - min(place.to_top, place.to_bottom)
@@ -225,19 +258,39 @@ def _bending(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects
         y=y,
     )
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=DURATIONS, C_L=1.0, **own.bending)
+    M, n, said = _of_loaded_ply(run, path, place, M, sagging=sagging)
     (check,) = judge(
         calculation,
         [post.mark],
         NAMES,
         key="guard.framing_bending",
         at=member.mark,
-        demand=run(bending_stress, M=M, S=S_n),
+        demand=run(bending_stress, M=M, S=S_n / n),
         capacity=F_b_p,
         unit=PSI,
         says=f"bending of the net section of {member.mark} at its bolts",
-        notes=(HOLES,),
+        notes=(HOLES, *((PLY.format(said=said), BENDING_NOTE) if said else ())),
     )
     return check
+
+
+def _of_loaded_ply(
+    run: Run, path: LoadPath, place: InFraming, M: Array, *, sagging: bool
+) -> tuple[Array, float, str]:
+    """The moment of the ply that members near the bolts hang on, over how many plies it counts, and which members."""
+    member, beam = place.member, look_of(path, place.member)
+    hung = [load for load in off_centre(path.layout, member) if load.hung]
+    if member.section.plies == 1 or not hung or never_reaches(beam):
+        return M, 1.0, ""
+    l_s = run_slip_length(run, beam)
+    n = float(member.section.plies)
+    if l_s is None:
+        return run_moment_of_ply(run, member, M, np.zeros_like(M), None, sagging=False), n, "its own load"
+    P, said = hung_near(hung, place.at, l_s, lambda load: most_reaction(look_of(path, load.member), load))
+    if P is None:
+        return M, 1.0, ""
+    between = member.seats[0].at < place.at < member.seats[-1].at
+    return run_moment_of_ply(run, member, M, P, l_s, sagging=between and sagging), n, said
 
 
 def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -40,6 +41,7 @@ from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.timber.bending import bending_stress
 from bolewright.units import NONE, PSI, feet_inches
 
+Run = Callable[..., Any]
 NAIL = plain_nail(0.128, 3.0, name="10d nail, 3 x 0.128 in.")  # IRC 2021, R507.5
 PLY_NOTE = (
     "A member on one face loads the outer ply first; the nails as far as halfway to the next member on that face, and "
@@ -133,7 +135,7 @@ def most_reaction(look: Look, load: OffCentre) -> Array:
 def _bending(beam: Look, hung: Sequence[OffCentre], looks: dict[str, Look]) -> list[Check]:
     """Bending of the ply that members hang on, where the beam sags and where it hogs: the worse of both."""
     member = beam.member
-    if _never_reaches(beam):
+    if never_reaches(beam):
         return [not_checked(member.mark, "beam.bending_of_ply", _alone(member))]
     first, last = member.seats[0].at, member.seats[-1].at
     checks = []
@@ -157,28 +159,16 @@ def _bending_under(
     sagging: bool,
 ) -> list[Check]:
     member, section = beam.member, beam.member.section
-    n, (fastened, rows, spacing) = float(section.plies), _nailing(member)
     calculation = Calculation((1, len(CASES)))
     run = calculation.run
     l_u = np.array([[unbraced_length(member, beam.path, sagging=sagging)]])
     F_b_p = bending_capacity(run, [beam], l_u, C_D)
-    beside = ""
-    if fastened:
-        E_p = run(adjusted_modulus, E=beam.effects.values.E, **beam.factors.modulus)
-        gamma = run(slip_modulus_wood, D=NAIL.D)
-        k_s = run(slip_stiffness, n_rows=rows, gamma=gamma, s=spacing, n=n)
-        l_s = run(slip_length, E=E_p, I=section.I / n, k_s=k_s)
-        P, beside = _with_those_beside(load, hung, looks, float(l_s))
-        P_t = run(ply_point_transfer, P=P, share_in=1.0, share_borne=1.0 / n)
-        M_t = (
-            run(moment_till_nailed_span, P_t=P_t, l_s=l_s)
-            if sagging
-            else run(moment_till_nailed_end, P_t=P_t, l_s=l_s, s=spacing)
-        )
-        M_1 = run(moment_of_loaded_ply, M=M, n=n, M_t=M_t)
-    else:
-        M_1 = run(moment_of_loaded_ply, M=M, n=1.0, M_t=0.0)  # no other ply bears anything
-    f_b = run(bending_stress, M=M_1, S=section.S / n)
+    P, beside = np.zeros_like(M), ""
+    l_s = run_slip_length(run, beam)
+    if l_s is not None:
+        P, beside = _with_those_beside(load, hung, looks, l_s)
+    M_1 = run_moment_of_ply(run, member, M, P, l_s, sagging=sagging)
+    f_b = run(bending_stress, M=M_1, S=section.S / section.plies)
     return judge(
         calculation,
         [member.mark],
@@ -191,6 +181,52 @@ def _bending_under(
         where=lambda row, column: f"{_at(load)(row, column)}{beside}",
         notes=(BENDING_NOTE,),
     )
+
+
+def run_slip_length(run: Run, beam: Look) -> float | None:
+    """Characteristic length of a ply on its nails (in); None where nothing fastens the plies."""
+    fastened, rows, spacing = _nailing(beam.member)
+    if not fastened:
+        return None
+    section, n = beam.member.section, float(beam.member.section.plies)
+    E_p = run(adjusted_modulus, E=beam.effects.values.E, **beam.factors.modulus)
+    gamma = run(slip_modulus_wood, D=NAIL.D)
+    k_s = run(slip_stiffness, n_rows=rows, gamma=gamma, s=spacing, n=n)
+    return float(run(slip_length, E=E_p, I=section.I / n, k_s=k_s))
+
+
+def run_moment_of_ply(
+    run: Run, member: Member, M: Array, P: Array, l_s: float | None, *, sagging: bool
+) -> Array:
+    """Moment of the ply that loads hang on (lb·in): its share of the beam's, and what nails that give leave on it."""
+    n = float(member.section.plies)
+    if l_s is None:  # no other ply bears anything
+        return np.asarray(run(moment_of_loaded_ply, M=M, n=1.0, M_t=0.0), dtype=float)
+    P_t = run(ply_point_transfer, P=P, share_in=1.0, share_borne=1.0 / n)
+    M_t = (
+        run(moment_till_nailed_span, P_t=P_t, l_s=l_s)
+        if sagging
+        else run(moment_till_nailed_end, P_t=P_t, l_s=l_s, s=_nailing(member)[2])
+    )
+    return np.asarray(run(moment_of_loaded_ply, M=M, n=n, M_t=M_t), dtype=float)
+
+
+def hung_near(
+    hung: Sequence[OffCentre], at: float, l_s: float, reaction: Callable[[OffCentre], Array]
+) -> tuple[Array | None, str]:
+    """What counts at a place of the loads hung on one face near by, the face with more of it; and which, in words."""
+    best: tuple[Array | None, str] = None, ""
+    for face in (1.0, -1.0):
+        P, said = None, []
+        for load in hung:
+            share = float(share_of_load_beside(abs(load.at - at), l_s)) if load.e * face > 0 else 0.0
+            if share > 0:
+                own = share * reaction(load)
+                P = own if P is None else P + own
+                said.append(f"{share:.2f} of {load.member.mark}")
+        if P is not None and (best[0] is None or P.max() > best[0].max()):
+            best = P, " and ".join(said)
+    return best
 
 
 def _with_those_beside(
@@ -213,7 +249,7 @@ def _nailing(beam: Member) -> tuple[bool, float, float]:
     return bool(getattr(timber, "plies_fastened", True)), float(rows), float(spacing)
 
 
-def _never_reaches(beam: Look) -> bool:
+def never_reaches(beam: Look) -> bool:
     """Whether the nail is too short for these plies."""
     ply = _ply(beam)
     try:
