@@ -94,7 +94,7 @@ def run_cap_force(
         return np.abs(V)
     T = run(cap_lateral_force, V=V, Q=state.Q[i, which][None, :])
     if slack:
-        return np.abs(T)
+        return np.asarray(np.abs(T), dtype=float)
     F_w = run_weight(run, lateral, state, frame, which)
     T_w = run(cap_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(lateral_force_sum, V=T, V_w=T_w), dtype=float)
