@@ -24,6 +24,7 @@ from bolewright.take_off.joint import Found, Joint, Row
 
 _AT_SEAT = (
     "edge_load",
+    "bracing_edges",
     "uplift",
     "rotation",
     "rotation_hanger",

@@ -43,8 +43,11 @@ def unrated(layout: Layout, piece: Member) -> tuple[Member, ...]:
 
 
 def by_edges_alone(layout: Layout, piece: Member) -> tuple[int, ...]:
-    """Seats of a piece whose members nothing holds on the other side: one edge of its connection there is pulled."""
-    if not restrains(piece) or edge_load(piece) is None:
+    """Seats of a piece, meant to keep its members from turning, that nothing holds on the other side of these.
+
+    One edge of its connection there is pulled.
+    """
+    if not restrains(piece):
         return ()
     rows = []
     for i, own in enumerate(piece.seats):

@@ -10,7 +10,7 @@ from bolewright.platform.analysis.braced import by_edges_alone
 from bolewright.platform.analysis.eccentric import edge_load, off_centre
 from bolewright.platform.checks.blocking import end_load, turning
 from bolewright.platform.checks.members import BENT, CASES, NAMES, Look
-from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.units import POUND
 
 EDGES_NOTE = (
@@ -21,9 +21,9 @@ EDGES_NOTE = (
 
 
 def blocking_edge_checks(looks: Sequence[Look], members: Sequence[Look]) -> list[Check]:
-    """Of every piece whose rating at its edges is counted on: the force there in the joist's or beam's worst bending.
+    """Of every piece that is to hold by its edges: the force there in the joist's or beam's worst bending.
 
-    A piece whose rating is not given counts as no brace, and is open (``blocking.bracing``).
+    A piece whose rating is not given counts as no brace, and is open.
     """
     known = {look.member.mark: look for look in members}
     return [
@@ -37,8 +37,14 @@ def blocking_edge_checks(looks: Sequence[Look], members: Sequence[Look]) -> list
 def _edges(look: Look, i: int, held: Look) -> list[Check]:
     piece, rated = look.member, edge_load(look.member)
     M_r = turning(held)
-    if rated is None or float(M_r.max()) <= BENT:
+    if float(M_r.max()) <= BENT:
         return []
+    if rated is None:
+        reason = (
+            f"{piece.mark} alone is to keep {held.member.mark} from turning (restrains_beam), but edge_load, the rated "
+            "load of its connection at the upper and lower edge, is not given. Until then it does not count."
+        )
+        return [not_checked(piece.mark, "blocking.bracing_edges", reason, at=held.member.mark)]
     layout = look.path.layout
     e = next(
         (abs(one.e) for one in off_centre(layout, held.member) if one.member is piece and one.row == i), 0.0
