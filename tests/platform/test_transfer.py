@@ -137,7 +137,7 @@ def test_pressure_on_green_wood_under_lateral_load() -> None:
     assert found.capacity == pytest.approx(
         along * across / (along * math.sin(theta) ** 2 + across * math.cos(theta) ** 2), rel=1e-6
     )
-    down, side = argument(found, "resultant_load", "P_v"), argument(found, "resultant_load", "P_h")
+    down, side = argument(found, "resultant_pressure", "p_v"), argument(found, "resultant_pressure", "p_h")
     assert found.demand == pytest.approx(math.hypot(down, side), rel=1e-6)
     assert math.tan(theta) == pytest.approx(side / down, rel=1e-6)
 

@@ -21,7 +21,8 @@ LARGE_DIAMETER = 0.25  # in, from here F_e depends on the angle to the grain
 def dowel_bearing_parallel(G: Ratio) -> Stress:
     """Dowel bearing strength along the grain, D of 1/4 in. or more.
 
-    Parameters: G specific gravity, oven-dry weight and volume (NDS Table 12.3.3A). Returns: F_e,par (psi).
+    Parameters: G specific gravity, oven-dry weight and volume (NDS Table 12.3.3A); that of green volume, which is less,
+    is on the safe side. Returns: F_e,par (psi).
     Source: NDS 2018, Table 12.3.3, footnote 2.
 
     >>> round(dowel_bearing_parallel(0.50))

@@ -226,7 +226,10 @@ def _closings(
     )
     found = []
     if tape_is_clear(layout, base.line.start, base.line.end) or _on_bolts(layout, base):
-        found.append(Closing(ends, base.line.length, Allowed.MARK.value))
+        near = (
+            Allowed.BOLT if _on_bolts(layout, base) else Allowed.MARK
+        )  # as the trunk's sheet takes the bolts
+        found.append(Closing(ends, base.line.length, near.value))
     if working:
         found.append(Closing("Peg A to peg B", base.line.length, Allowed.MARK.value))
         for name, mark, s in (("peg A", base.a, 0.0), ("peg B", base.b, base.line.length)):
@@ -243,7 +246,7 @@ def _closings(
         between = math.dist(one.point, other.point)
         if {one.name, other.name} != {base.a, base.b} and tape_is_clear(layout, one.point, other.point):
             what = f"{one.name} to {other.name}, centres"
-            found.append(Closing(what, between, Allowed.TAPED.value, (one.point, other.point)))
+            found.append(Closing(what, between, Allowed.DIAGONAL.value, (one.point, other.point)))
     return (*found, *_off_the_bark(layout, base, pegs), *_depths(layout))
 
 

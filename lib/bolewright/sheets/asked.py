@@ -117,7 +117,7 @@ _ASKED: dict[str, str] = {
     "tree_bolt.thread": "A nut that ties the bracket pulls on the thread.",
     "tree_bolt.washer": "The washer presses on the side of the grain.",
     "tree_bolt.withdrawal": "A force along the bolt pulls its thread out of the wood.",
-    "tree_bolt.rated_lateral": "The lateral load against the side rating that was entered.",
+    "tree_bolt.rated_lateral": "The load down with wind and sway, against the rated load that was entered.",
     "tree_bolt.bracket_lateral": "The lateral load against the side rating of the bracket that was entered.",
     # Trees and what is near them
     "tree.sway": "How far the trunk moves in strong wind at the platform: it has to be known before a gap is "
@@ -128,7 +128,8 @@ _ASKED: dict[str, str] = {
     "somewhere.",
     "platform.restrained_trunks": "Trunks sway independently: a platform tied to more than one of them is "
     "racked between them.",
-    "tree.trunk": "What the platform puts on the trunk bends it at the section that the holes weaken.",
+    "tree.trunk": "What the platform puts on the trunk bends it, at its foot or at the section that the "
+    "holes weaken: which is worse stands in the notes.",
     "tree.trunk_wind": "The same, with the wind on the tree's own crown.",
     "tree.trunk_torsion": "A lateral force beside the trunk's axis twists it.",
     "tree_bolt.contact_years": "The trunk grows outward: the years until its bark meets the bracket.",

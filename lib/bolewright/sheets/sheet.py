@@ -7,7 +7,6 @@ from pathlib import Path
 
 from bolewright.platform.limit_states.check import Check, Topic, worst
 from bolewright.platform.results.results import Results
-from bolewright.rendering import numbers
 from bolewright.rendering.blocks import (
     Block,
     Cell,
@@ -27,6 +26,7 @@ from bolewright.sheets.governing import governing_of
 from bolewright.sheets.guards import detail_blocks, edges_table, posts_table
 from bolewright.sheets.inputs import inputs_of
 from bolewright.sheets.lateral_path import lateral_blocks, push_name
+from bolewright.sheets.least import outcome, sizes
 from bolewright.sheets.opening import Blocks, Shown, results_of
 from bolewright.sheets.printing import Page, printed
 from bolewright.sheets.statics import statics_blocks
@@ -159,16 +159,8 @@ def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]
         governs = "It does not depend on the combination."
     push = push_name(results, check)
     named = f" Lateral case {push} on the sheet Lateral stability." if push else ""
-    case = Statement(StatementKind.ASIDE, (f"{_outcome(check)}{place}{governs}{named}",))
+    case = Statement(StatementKind.ASIDE, (f"{outcome(check)}{place}{governs}{named}",))
     return [*head, case, *statics_blocks(results, check, page), *printed(check.steps, page)]
-
-
-def _outcome(check: Check) -> str:
-    """Demand, capacity and ratio, said before they are worked out."""
-    if not check.has_sizes:
-        return ""
-    demand, allowed = numbers.fmt_both(check.demand, check.capacity, check.unit)
-    return f"{demand} of {allowed} allowed, ratio = {check.shown_ratio}. "
 
 
 def derivation_place(check: Check) -> str:
@@ -196,9 +188,7 @@ def _row(check: Check, rows_here: bool) -> tuple[str | Cell, ...]:
     limit_state = Cell(check.limit_state, to=derivation_place(check))
     if check.status is Status.NOT_CHECKED:
         return (part, limit_state, "", "", "", "", status)
-    demand, allowed = ("", "")
-    if check.has_sizes:
-        demand, allowed = numbers.fmt_both(check.demand, check.capacity, check.unit)
+    demand, allowed = sizes(check)
     if check.asks_nothing:  # what is left is no strength, and no ratio of one
         least = f"least {allowed}" if check.capacity else "–"
         return part, limit_state, "none", least, "–", "–", "nothing asked"

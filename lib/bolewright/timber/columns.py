@@ -50,7 +50,7 @@ def effective_column_length(K_e: Ratio, l: Length) -> Length:
 
 @formula("NDS 2018, 3.7.1.3")
 def column_slenderness(l_e: Length, d: Length) -> Ratio:
-    """Slenderness ratio l_e/d of a rectangular column in one plane; at most 50, 75 during construction.
+    """Slenderness ratio l_e/d of a rectangular column in one plane; at most 50, 75 in construction (3.7.1.4).
 
     Parameters: l_e effective length (in); d dimension of the section in that plane (in).
     Returns: l_e/d. Source: NDS 2018, 3.7.1.3 and 3.7.1.4.

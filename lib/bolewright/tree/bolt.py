@@ -206,6 +206,19 @@ def resultant_load(P_v: Force, P_h: Force) -> Force:
     return P
 
 
+@formula("Statics (resultant of vertical and lateral pressure on a round bar)")
+def resultant_pressure(p_v: Stress, p_h: Stress) -> Stress:
+    """Resultant of the pressures down and across at the face of the sound wood.
+
+    Parameters: p_v, p_h pressure down and across (psi). Returns: p resultant (psi). Source: statics.
+
+    >>> round(float(resultant_pressure(400.0, 300.0)), 3)
+    500.0
+    """
+    p: Stress = sqrt(p_v**2 + p_h**2)
+    return p
+
+
 def load_angle(P_v: float, P_h: float) -> float:
     """Angle of the resultant load to the grain of an upright trunk, in degrees (0 vertical, 90 level).
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -172,13 +173,21 @@ def _skewed(
     layout: Layout, posts: Sequence[GuardPost], tension: Array, calculation: Calculation
 ) -> Iterator[Check]:
     """Force along the edge where what takes a post lies off the square of it, by the rating of that joint."""
+
+    def skewed(post: GuardPost) -> bool:
+        return post.skewed and post.receiver is not None
+
+    angles = [math.degrees(math.asin(min(post.twist, 1.0))) if skewed(post) else 0.0 for post in posts]
+    if not any(map(skewed, posts)):
+        return
+    own = calculation.branch()
     tensions = np.broadcast_to(tension, (len(posts), 1))
-    for post, pull in zip(posts, tensions[:, 0], strict=True):
-        if not post.skewed or post.receiver is None:
+    F_s = own.run(skew_force, T=tensions, theta=np.array(angles)[:, None])
+    rated: dict[str, tuple[str, str]] = {}
+    for row, post in enumerate(posts):
+        if not skewed(post) or post.receiver is None:
             continue
-        own = calculation.branch()
-        theta = math.degrees(math.asin(min(post.twist, 1.0)))
-        off = f"{post.receiver.mark} lies {theta:.0f} degrees off the square of edge {post.edge}"
+        off = f"{post.receiver.mark} lies {angles[row]:.0f} degrees off the square of edge {post.edge}"
         edge = behind_post(layout, post)
         if edge is None:
             yield not_checked(
@@ -188,27 +197,29 @@ def _skewed(
                 f"{post.receiver.mark}, which is not calculated. Put a rim or a beam there, or let an engineer look at "
                 "it.",
             )
-            continue
-        F_s = own.run(skew_force, T=pull, theta=theta)
-        if post.guard.skew_tie is None:
+        elif post.guard.skew_tie is None:
             yield not_checked(
                 post.mark,
                 "guard.twist",
-                f"{off}: its joint to {edge.mark} passes {float(np.max(F_s)):,.0f} lb along the edge at each bolt of "
+                f"{off}: its joint to {edge.mark} passes {float(F_s[row, 0]):,.0f} lb along the edge at each bolt of "
                 f"{post.mark}: enter the rated load of that joint along the edge as skew_tie, off its maker's sheet.",
             )
-            continue
-        yield from judge(
-            own,
-            [post.mark],
-            [CASE],
-            key="guard.twist",
-            demand=F_s,
-            capacity=post.guard.skew_tie,
-            unit=POUND,
-            says=f"the force along the edge between {post.receiver.mark} and {edge.mark}",
-            notes=(SKEW.format(joist=post.receiver.mark, edge=edge.mark),),
-        )
+        else:
+            rated[post.mark] = post.receiver.mark, edge.mark
+    found = judge(
+        own,
+        [post.mark for post in posts],
+        [CASE],
+        key="guard.twist",
+        demand=F_s,
+        capacity=np.array([[post.guard.skew_tie or 1.0] for post in posts]),
+        unit=POUND,
+        says=[f"the force along the edge between {' and '.join(rated.get(post.mark, ()))}" for post in posts],
+    )
+    for check in found:
+        if check.part in rated:
+            joist, along = rated[check.part]
+            yield replace(check, remarks=(SKEW.format(joist=joist, edge=along),))
 
 
 def _plates(at: At, pulls: Array, own: Factors, values: DesignValues) -> list[Check]:

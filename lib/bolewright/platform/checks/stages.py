@@ -55,7 +55,8 @@ TEE_NOTE = (
     "stands at the end of its longer arm, and its post alone holds that."
 )
 SLENDER_NOTE = (
-    "Nothing but its seats holds its edge by then, and boards across joists in the middle of every span."
+    "Before the joists are on, the edge of a beam is held at its seats only; the edge of a joist is held at its seats "
+    "and by boards tacked across all joists in the middle of every span."
 )
 ROTATION_NOTE = (
     "A worker's push comes in at the top, and his weight on the edge that it turns about holds nothing; the weight of "

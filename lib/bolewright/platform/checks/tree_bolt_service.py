@@ -16,7 +16,7 @@ from bolewright.platform.loads.combine import Array
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import bearing_area_factor_for
-from bolewright.tree.bolt import load_angle, resultant_load
+from bolewright.tree.bolt import load_angle, resultant_pressure
 from bolewright.tree.embedment import (
     DEFAULT_KAPPA,
     STEEL_MODULUS,
@@ -77,7 +77,7 @@ def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) 
         k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=kappa)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
         found.append(np.abs(run(bolt_pressure, P=load, e=e, L=L, D=D, l_c=l_c, x=0.0)))
-    p = run(resultant_load, P_v=found[0], P_h=found[1])
+    p = run(resultant_pressure, p_v=found[0], p_h=found[1])
     theta: Array = np.asarray(load_angle(found[0], found[1]))
     values = []
     for prop, mean in ((Property.CRUSHING, wood.C_par), (Property.PERPENDICULAR, wood.C_perp)):

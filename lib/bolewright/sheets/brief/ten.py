@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results
-from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
+from bolewright.sheets.least import sizes
 from bolewright.sheets.sheet import derivation_place
 from bolewright.sheets.verdict import left_over
 from bolewright.status import Status
@@ -37,7 +37,7 @@ def governing_table(results: Results) -> Table:
         (
             check.part,
             Cell(check.limit_state, to=derivation_place(check)),
-            *(numbers.fmt_both(check.demand, check.capacity, check.unit) if check.has_sizes else ("", "")),
+            *sizes(check),
             Cell(check.shown_ratio, check.status),
             check.combination,
             Cell("", to=derivation_place(check)),
