@@ -13,7 +13,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.analysis.post_values import post_weight
 from bolewright.platform.checks.caps import run_cap_resultant
-from bolewright.platform.checks.lateral import run_lateral_force, run_load, unprinted
+from bolewright.platform.checks.lateral import run_lateral_force, run_load, unprinted, weight_on
 from bolewright.platform.checks.post_forces import run_foot_force
 from bolewright.platform.loads.combine import Array
 
@@ -47,31 +47,32 @@ def _of(lateral: LateralAnalysis, i: int) -> Iterator[SupportForces]:
     frame, run = lateral.frames[i], unprinted()
     mark = frame.support.mark
 
-    def found(at: str, most: Array, least: Array, force: Callable[[State], Array]) -> SupportForces:
+    def found(at: str, force: Callable[[State, bool], Array], dead: Array | float = 0.0) -> SupportForces:
         foot = at == "foot"
-        down = [run_load(run, state, i, most, foot=foot) for state in lateral.states]
-        up = [run_load(run, state, i, least, foot=foot) for state in lateral.states]
-        across = _most(lateral, [force(state) for state in lateral.states])
+        heavy = weight_on(lateral, i, most=True, foot=foot)
+        light = weight_on(lateral, i, most=False, foot=foot)
+        down = [
+            run_load(run, state, i, np.maximum(weight, 0.0) + dead, foot=foot, slack=slack)
+            for state in lateral.states
+            for weight, slack in heavy
+        ]
+        up = [
+            run_load(run, state, i, weight, foot=foot, slack=slack)
+            for state in lateral.states
+            for weight, slack in light
+        ]
+        loose = {slack for _, slack in (*heavy, *light)}
+        across = _most(lateral, [force(state, slack) for state in lateral.states for slack in sorted(loose)])
         return SupportForces(
             mark, at, _most(lateral, down), _least(lateral, up), across if across[0] > 0 else None
         )
 
     if not isinstance(frame, PostFrame):
-        yield found("seat", lateral.most[i], lateral.least[i], lambda state: _across(lateral, state, i))
+        yield found("seat", lambda state, slack: _across(lateral, state, i))
         return
-    yield found(
-        "cap",
-        lateral.cap_most[i],
-        np.minimum(lateral.cap_least[i], lateral.least[i]),
-        lambda state: run_cap_resultant(run, lateral, state, i, frame),
-    )
+    yield found("cap", lambda state, slack: run_cap_resultant(run, lateral, state, i, frame, slack=slack))
     weight = post_weight(lateral.path, frame.support) * lateral.cases.D
-    yield found(
-        "foot",
-        np.maximum(lateral.most[i], 0.0) + weight,
-        lateral.least[i],
-        lambda state: _at_foot(lateral, state, i, frame),
-    )
+    yield found("foot", lambda state, slack: _at_foot(lateral, state, i, frame), weight)
 
 
 def _across(lateral: LateralAnalysis, state: State, i: int) -> Array:
