@@ -72,11 +72,11 @@ def test_pages_named_in_the_brief_are_where_the_derivation_stands(folder: Any) -
 
 
 def test_ten_governing_checks_are_the_ten_highest_ratios(folder: Any) -> None:
-    """By results.json alone: the highest ratio of each limit state, the ten highest of these."""
+    """By results.json alone: the highest ratio of each limit state that a load enters, the ten highest of these."""
     checks = json.loads((folder / "results.json").read_text())["checks"]
     highest: dict[str, float] = {}
     for check in checks:
-        if check["ratio"] is not None:
+        if check["ratio"] is not None and check["combination"] not in (None, "", "any"):
             highest[check["key"]] = max(highest.get(check["key"], 0.0), check["ratio"])
     wanted = sorted(highest.values(), reverse=True)[:10]
     from bolewright.sheets.brief.ten import governing_checks

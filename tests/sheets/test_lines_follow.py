@@ -13,6 +13,8 @@ from bolewright.platform.results.results import Results, find_results
 from bolewright.setting_out.ground import ground_plan
 from bolewright.sheets.brief.arborist import inches
 from bolewright.sheets.brief.holds import hold_points
+from bolewright.sheets.brief.ratings import asked_table
+from bolewright.sheets.brief.ten import governing_checks
 from bolewright.sheets.least import LEAST_ASKED, outcome, sizes
 
 
@@ -64,3 +66,17 @@ def test_one_length_has_one_tolerance(lookout: Results) -> None:
     assert plan is not None
     (closing,) = (c for c in plan.closings if c.what == "P1 to P2, centres")
     assert str(point[3]) == f"± {inches(closing.allowed)}"
+
+
+def test_what_bears_load_comes_before_sizes_that_a_code_sets(lookout: Results) -> None:
+    """A ladder 20 in. wide where 20 are asked is as it should be; a joist at 0.99 is what to look at."""
+    found = governing_checks(lookout)
+    assert len(found) == 10
+    assert all(check.combination not in ("", "any") for check in found)
+    assert found[0].ratio == max(c.ratio for c in lookout.checks if c.combination not in ("", "any"))
+
+
+def test_a_rating_names_the_hardware_it_is_of(lookout: Results) -> None:
+    names = " ".join(str(row[0]) for row in asked_table(lookout).rows)
+    assert "bolt and bracket main: rated lateral" in names
+    assert "hanger HJ: rated load" in names

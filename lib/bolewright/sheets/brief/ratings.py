@@ -25,7 +25,8 @@ def asked_table(results: Results) -> Table | Statement:
 
 
 def _row(rating: Rating, checks: list[Check]) -> tuple[str | Cell, ...]:
-    name = f"{rating.part}: {rating.key.replace('_', ' ')}"
+    kind = _KINDS.get(rating.table, "")
+    name = f"{kind} {rating.part}: {rating.key.replace('_', ' ')}".strip()
     source = rating.source or "no source given"
     if not checks:
         return (name, f"{rating.load:,.0f} lb", source, "none: no check asks anything of it", "", "")
@@ -48,6 +49,7 @@ def _row(rating: Rating, checks: list[Check]) -> tuple[str | Cell, ...]:
     )
 
 
+_KINDS = {"bolt": "bolt and bracket", "connection": "hanger", "post": "post", "diagonal": "strap"}
 # What the keys of a rating's checks say: two ratings of one part may have the same value.
 _WORDS = {
     "uplift_tie": ("uplift", "together"),

@@ -6,7 +6,7 @@ from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
 from bolewright.sheets.least import sizes
-from bolewright.sheets.sheet import derivation_place
+from bolewright.sheets.sheet import ANY, derivation_place
 from bolewright.sheets.verdict import left_over
 from bolewright.status import Status
 
@@ -14,12 +14,17 @@ TEN = 10
 
 
 def governing_checks(results: Results, count: int = TEN) -> list[Check]:
-    """The worst check of each limit state, the failing first, as many as asked for; none that is open."""
+    """The worst check of each limit state, the failing first, as many as asked for; none that is open.
+
+    A size that passes and that no load enters (a code's least width) comes after all that bears a load: at its limit
+    it is as it should be.
+    """
     found: dict[str, Check] = {}
     for check in results.governing:
         if check.status is not Status.NOT_CHECKED:
             found.setdefault(check.key, check)
-    return list(found.values())[:count]
+    ordered = sorted(found.values(), key=lambda c: c.status is Status.PASSES and c.combination in ("", ANY))
+    return ordered[:count]
 
 
 def nearest(results: Results) -> Cell | None:
@@ -45,7 +50,10 @@ def governing_table(results: Results) -> Table:
         for check in governing_checks(results)
     )
     columns = ("part", "limit state", "demand", "allowed", "ratio", "combination", "derivation")
-    caption = "The governing check of each of ten limit states; a ratio over 1.0 fails. Pages are those of package.pdf"
+    caption = (
+        "The governing check of each of ten limit states; a ratio over 1.0 fails. Sizes that no load enters come last. "
+        "Pages are those of package.pdf"
+    )
     return Table(columns, rows, caption, "llrrrll")
 
 
