@@ -271,7 +271,7 @@ def wood_yield_lateral(site: Site, row: Row) -> Pair:
 
 
 def wood_pressure_lateral(site: Site, row: Row) -> Pair:
-    """Pressures as vectors; working values along the grain with C_D, across C_perp / 1.67 without; Hankinson."""
+    """Pressures as vectors; working values along the grain with C_D, across C_perp / 1.67 without; Hankinson, and across alone."""
     e = lever_out(site, row)
     p_v = vertical(row) * lever_pile(site, row.part, e=e)[2]
     p_h = abs(row.argument("bolt_pressure", "P")) * lever_pile(site, row.part, "across", e)[2]
@@ -279,7 +279,9 @@ def wood_pressure_lateral(site: Site, row: Row) -> Pair:
     across = GREEN[tree_of(site, row.part)["species"]][4] / 1.67
     theta = atan2(p_h, p_v)
     allowed = along * across / (along * sin(theta) ** 2 + across * cos(theta) ** 2)
-    return hypot(p_v, p_h) * row.by_frame, allowed
+    both = hypot(p_v, p_h), allowed
+    d, c = max(both, (p_h, across), key=lambda pair: pair[0] / pair[1])
+    return d * row.by_frame, c
 
 
 def withdrawal(site: Site, row: Row) -> Pair:

@@ -53,10 +53,15 @@ def soil_lateral(site: Site, row: Row) -> Pair:
 
 
 def uplift_lateral(site: Site, row: Row) -> Pair:
-    """0.6 of the concrete's weight against the printed uplift; soil over a pad is not counted on."""
+    """0.6 of the concrete's weight, less what the post takes of it above the pad, against the printed uplift.
+
+    Soil over a pad is not counted on.
+    """
     footing = site.footing(row.part)
-    high = read(footing["depth" if footing.get("fill", "concrete") == "concrete" else "pad"]) / 12
-    return max(-thrust(row), 0.0) * row.by_frame, 0.6 * area(footing) * high * CONCRETE_PCF
+    pad, depth = read(footing["pad"]) / 12, read(footing["depth"]) / 12
+    filled = depth - pad if footing.get("fill", "concrete") == "concrete" else 0.0
+    volume = area(footing) * (pad + filled) - timber_of(site, row.part).A / 144 * filled
+    return max(-thrust(row), 0.0) * row.by_frame, 0.6 * volume * CONCRETE_PCF
 
 
 def frost(site: Site, row: Row) -> Pair:

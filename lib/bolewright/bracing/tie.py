@@ -10,6 +10,20 @@ from bolewright.units import Force, Length, Moment, Ratio
 LEAST_HOLD_DOWN = 200.0  # lb, least rated uplift of what keeps a bearing on its bolt; common practice
 
 
+@formula("Statics; common practice (least rated uplift of a hold-down clip)", confidence="common practice")
+def hold_down_force(R: Force, U_0: Force) -> Force:
+    """Uplift that a hold-down clip is asked for: what the least load lifts, and no less than common practice wants.
+
+    Parameters: R least load on the bearing, U_0 the least that is asked in any case (lb). Returns: U (lb).
+    Source: statics; common practice.
+
+    >>> float(hold_down_force(150.0, 200.0)), float(hold_down_force(-250.0, 200.0))
+    (200.0, 250.0)
+    """
+    U: Force = maximum(-R, U_0)
+    return U
+
+
 @formula("Coulomb friction, no more than a tie would bring")
 def friction_force(mu: Ratio, R: Force, H_t: Force) -> Force:
     """Lateral force that a moving trunk brings to a sliding bearing by friction; counted as load, never as help.

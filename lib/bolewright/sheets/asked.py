@@ -32,8 +32,8 @@ _ALIKE: dict[str, str] = {
     "timber more.",
     "uplift": "The least load on a seat, with live load only where it lifts: below zero, a tie has to hold "
     "it down.",
-    "uplift_lateral": "The least load with wind and sway, and only 0.6 of the dead load counted: below zero, "
-    "a tie has to hold it down.",
+    "uplift_lateral": "The least load with wind and sway, in combinations with 0.6 of the dead load too: below "
+    "zero, a tie has to hold it down; on a tree bolt a clip holds 200 lb in any case (common practice).",
     "row_tear_out": "Bolts pull along the grain: the strip of wood between a row and the end can shear out.",
     "group_tear_out": "The whole block of wood round the bolts can come out: shear along its sides, tension "
     "across its end.",
@@ -112,8 +112,8 @@ _ASKED: dict[str, str] = {
     "tree_bolt.steel_biaxial": "Wind and sway bend the bolt in a second direction: one moment from both.",
     "tree_bolt.wood_yield_lateral": "With a lateral load the bolt presses at an angle to the grain, where "
     "wood is weaker.",
-    "tree_bolt.wood_pressure_lateral": "Pressure on the wood, down and across at once, each against its own "
-    "value.",
+    "tree_bolt.wood_pressure_lateral": "Pressure on the wood, down and across at once: the resultant against the "
+    "value at its angle to the grain (Hankinson), and the part across against the value across; the worse counts.",
     "tree_bolt.thread": "A nut that ties the bracket pulls on the thread.",
     "tree_bolt.washer": "The washer presses on the side of the grain.",
     "tree_bolt.withdrawal": "A force along the bolt pulls its thread out of the wood.",

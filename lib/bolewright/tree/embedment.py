@@ -26,7 +26,8 @@ from bolewright.units import (
 
 FINITE_BAR = "Hetényi, Beams on Elastic Foundation (1946), finite bar with free ends"
 STEEL_MODULUS = 29_000_000.0  # psi, AISC 360
-DEFAULT_KAPPA = 10.0  # judgement, editable; plausible from 5 to 20
+DEFAULT_KAPPA = 10.0  # judgement, editable
+PLAUSIBLE_KAPPA = (5.0, 20.0)
 
 
 @formula("Judgement: foundation modulus as a share of E", confidence="judgement, engineer to confirm")

@@ -6,6 +6,7 @@ import numpy as np
 
 from bolewright.bracing.beam import bearing_width_on_post
 from bolewright.bracing.standing import resultant_lateral_force
+from bolewright.bracing.tie import hold_down_force
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_least, least_of
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
@@ -238,6 +239,9 @@ def uplift_against_tie(
     """Uplift with wind and sway against a tie's rated load; ``load`` is the least load, ``least`` asked in any case."""
     need = np.maximum(np.maximum(-load, 0.0), least)
     case = first_least(load[0])
+    if least:  # of cases that ask the same the one with the least load is printed
+        asked = np.asarray(calculation.run(hold_down_force, R=load, U_0=least), dtype=float)
+        need = np.where(np.arange(load.size) == case, asked, np.maximum(-load, 0.0))
     if need.max() <= LIFTS:
         sentence = (
             f"{mark} stays down: its least load with wind and sway is {max(load.min(), 0.0):,.0f} lb "

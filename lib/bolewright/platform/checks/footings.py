@@ -19,6 +19,7 @@ from bolewright.platform.checks.posts import support_load
 from bolewright.platform.limit_states.check import Check, judge
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Footing, Support
+from bolewright.timber.sections import Section
 from bolewright.units import FOOT, INCH, PSF
 
 LEAST_DEPTH = 12.0  # in, IRC R403.1.4
@@ -46,6 +47,12 @@ def concrete_weight_volume(footing: Footing) -> float:
     plan = math.pi / 4 if footing.shape == "round" else 1.0
     height = footing.depth if footing.fill == "concrete" else footing.pad
     return plan * footing.width**2 * height / 1728
+
+
+def concrete_held_down(footing: Footing, post: Section) -> float:
+    """Volume of concrete that holds a post down (cu ft): without the post, which stands in it down to the pad."""
+    inside = post.b * post.d * max(footing.depth - footing.pad, 0.0) if footing.fill == "concrete" else 0.0
+    return concrete_weight_volume(footing) - inside / 1728
 
 
 def weight_on_soil(run: Callable[..., Any], footing: Footing) -> Any:

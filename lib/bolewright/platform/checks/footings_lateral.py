@@ -24,7 +24,7 @@ from bolewright.platform.analysis.post_values import post_weight
 from bolewright.platform.checks.footings import (
     GROSS_NOTE,
     allowable_bearing,
-    concrete_weight_volume,
+    concrete_held_down,
     weight_on_soil,
 )
 from bolewright.platform.checks.lateral import (
@@ -49,6 +49,9 @@ SOIL_NOTE = (
 )
 WEIGHT_NOTE = (
     "What weight does to the foot of a braced post is taken with the base hinged: ground relaxes under it."
+)
+HELD_DOWN_NOTE = (
+    "Of the hole the concrete alone is counted, without the post that stands in it or its weight."
 )
 POUR_NOTE = (
     "The concrete under the post's foot counts as one piece with that round it: both are poured in one go. Where the "
@@ -172,7 +175,7 @@ def _footing_uplift(
     weight, slack = load
     P = run_load(run, state, i, weight, foot=True, slack=slack)
     lift = np.maximum(-P, 0.0)
-    W_f = run(weight_of_volume, V=concrete_weight_volume(footing), gamma=PLAIN_CONCRETE)
+    W_f = run(weight_of_volume, V=concrete_held_down(footing, frame.section), gamma=PLAIN_CONCRETE)
     R_w = run(uplift_resistance_weight, W=W_f)
     return judge_lateral(
         calculation,
@@ -184,5 +187,6 @@ def _footing_uplift(
         capacity=R_w,
         unit=POUND,
         says="uplift of the footing",
+        notes=(HELD_DOWN_NOTE,),
         slack=slack,
     )

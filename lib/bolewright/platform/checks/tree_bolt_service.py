@@ -55,7 +55,9 @@ def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
     checks: list[Check] = []
     for i, frame in enumerate(lateral.frames):
         if isinstance(frame, BoltFrame):
-            checks += worse(_pressure(lateral, state, i, frame) for state in lateral.states)
+            checks += worse(
+                check for state in lateral.states for check in _pressure(lateral, state, i, frame)
+            )
             if held_ways(frame.support.lateral)[0]:
                 checks += worse(_thread(lateral, state, i, frame) for state in lateral.states)
                 if frame.placed.bolt.seat == "timber":
@@ -63,7 +65,10 @@ def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
     return checks
 
 
-def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> Check:
+def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> list[Check]:
+    """The resultant at its angle to the grain, and its part across alone, which Hankinson's formula lets past its value
+    at small angles.
+    """
     bolt, wood = frame.placed.bolt, frame.wood
     D, L = bolt.diameter, bolt.embedment
     calculation = start(lateral)
@@ -86,18 +91,24 @@ def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) 
         values.append(run(working_value, X_05=X_05, K=cut.divisor, R_s=1.0))
     along = run(working_value_in_case, F_w=values[0], C_D=lateral.cases.C_D)
     F_w = run(trunk_bearing_at_angle, F_e_par=along, F_e_perp=values[1], theta=theta)
-    return judge_lateral(
-        calculation,
-        lateral,
-        state,
-        frame.support.mark,
-        key="tree_bolt.wood_pressure_lateral",
-        demand=p,
-        capacity=F_w,
-        unit=PSI,
-        says="the pressure at the face of the sound wood, down and across,",
-        notes=(ACROSS_NOTE, PRESSURE_NOTE),
-    )
+    return [
+        judge_lateral(
+            calculation.branch(),
+            lateral,
+            state,
+            frame.support.mark,
+            key="tree_bolt.wood_pressure_lateral",
+            demand=demand,
+            capacity=capacity,
+            unit=PSI,
+            says=f"the pressure at the face of the sound wood, {way},",
+            notes=(ACROSS_NOTE, PRESSURE_NOTE),
+        )
+        for demand, capacity, way in (
+            (p, F_w, "down and across"),
+            (found[1], values[1], "across the grain alone"),
+        )
+    ]
 
 
 def _along(lateral: LateralAnalysis, state: State, i: int, calculation: Calculation) -> Array:

@@ -17,6 +17,7 @@ from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Bolt
+from bolewright.rendering.numbers import ratio as shown
 from bolewright.tree.bolt import (
     angle_factor,
     bearing_reference_load,
@@ -31,6 +32,7 @@ from bolewright.tree.bolt import (
 )
 from bolewright.tree.embedment import (
     DEFAULT_KAPPA,
+    PLAUSIBLE_KAPPA,
     STEEL_MODULUS,
     bolt_moment_at,
     bolt_pressure,
@@ -192,6 +194,27 @@ def _service_bearing(placed: BoltInPlace, P: Array) -> list[Check]:
         capacity=F_w,
         unit=PSI,
         says="the pressure at the face of the sound wood",
+        notes=(_over_the_range(placed, float(P.max()), float(F_w)),),
+    )
+
+
+def _over_the_range(placed: BoltInPlace, P: float, F_w: float) -> str:
+    """The ratio over the range of kappa that is plausible, in words: a pass at its default alone is not one."""
+    bolt, said = placed.bolt, []
+    for kappa in PLAUSIBLE_KAPPA:
+        k_0 = foundation_modulus(E_g=placed.wood.MOE, D=bolt.diameter, kappa=kappa)
+        l_c = characteristic_length(k_0=k_0, D=bolt.diameter, D_r=bolt.diameter, E_s=STEEL_MODULUS)
+        p = bolt_pressure(P=P, e=placed.e, L=bolt.embedment, D=bolt.diameter, l_c=l_c, x=0.0)
+        said.append(float(p) / F_w)
+    least, most = PLAUSIBLE_KAPPA
+    over = (
+        " Over 1 it fails where the wood is stiffer than taken: an engineer must look at it."
+        if said[0] > 1
+        else ""
+    )
+    return (
+        f"kappa is judgement: at {least:g} the greatest pressure on {placed.support.mark} comes to {shown(said[0])} of "
+        f"the working value, at {most:g} to {shown(said[1])}.{over}"
     )
 
 

@@ -39,6 +39,7 @@ LIFT = "uplift with wind and sway"
 BOTH = "greatest load, vertical and lateral"
 BRACE = "greatest force along the brace"
 KNEE = "greatest moment at the knee"
+TOGETHER = "shares of the ratings of its bracket together"
 RESTS: dict[str, tuple[str, ...]] = {
     DRIFT: ("platform.drift",),
     FORCE: (
@@ -47,6 +48,7 @@ RESTS: dict[str, tuple[str, ...]] = {
         "post.shear_below",
         "post.cap_lateral",
         "post.cap_rotation",
+        "post.cap_together",
         "footing.embedment",
         "tree_bolt.withdrawal",
         "tree_bolt.bracket_lateral",
@@ -77,6 +79,7 @@ RESTS: dict[str, tuple[str, ...]] = {
         "brace.end_on_beam",
     ),
     KNEE: ("post.at_knee",),
+    TOGETHER: ("tree_bolt.together",),
 }
 
 
@@ -169,6 +172,24 @@ def _support(
     ):
         if quantity in (LOAD, LIFT) or not isinstance(frame, BraceFrame):
             yield (mark, quantity, "lb"), (float(one.max()), float(other.max()))
+    if isinstance(frame, BoltFrame) and not frame.placed.bolt.rated_alone:
+        shares = [
+            _shares(frame, [weight[i] + added + extra for weight in (lateral.most, lateral.least)], side)
+            for extra, side in zip((0.0, more), across, strict=True)
+        ]
+        yield (mark, TOGETHER, ""), (shares[0], shares[1])
+
+
+def _shares(frame: BoltFrame, loads: list[Array], across: Array) -> float:
+    """Greatest sum of the shares of a bracket's ratings, down or up and lateral; 0 where one is not given."""
+    bolt, tie = frame.placed.bolt, frame.support.uplift_tie
+    if bolt.rated_load is None or bolt.rated_lateral is None:
+        return 0.0
+    up = [-R / tie if tie else 0.0 * R for R in loads]
+    return max(
+        float((np.maximum(R / bolt.rated_load, u) + across / bolt.rated_lateral).max())
+        for R, u in zip(loads, up, strict=True)
+    )
 
 
 def _drag(lateral: LateralAnalysis, state: State, i: int) -> Array:
