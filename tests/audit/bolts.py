@@ -271,7 +271,7 @@ def wood_yield_lateral(site: Site, row: Row) -> Pair:
 
 
 def wood_pressure_lateral(site: Site, row: Row) -> Pair:
-    """Pressures as vectors, Hankinson; and across alone. Working values along the grain with C_D, across C_perp / 1.67."""
+    """Pressures as vectors by Hankinson, and across alone. Along the grain with C_D, across C_perp / 1.67 without."""
     e = lever_out(site, row)
     p_v = vertical(row) * lever_pile(site, row.part, e=e)[2]
     p_h = abs(row.argument("bolt_pressure", "P")) * lever_pile(site, row.part, "across", e)[2]
