@@ -5,6 +5,7 @@ from bolewright.ground.concrete import (
     concrete_volume_round,
     concrete_volume_square,
     weight_of_volume,
+    weight_with_backfill,
     whole_bags,
 )
 from bolewright.ground.embedded_post import (
@@ -139,5 +140,6 @@ __all__ = [
     "uplift_resistance_friction",
     "uplift_resistance_weight",
     "weight_of_volume",
+    "weight_with_backfill",
     "whole_bags",
 ]
