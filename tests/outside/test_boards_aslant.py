@@ -16,6 +16,7 @@ from bolewright.paths import shipped
 from bolewright.platform.file.reading import find_faults, parse_project
 from bolewright.platform.layout.boards import board_spans
 from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.loads.combine import envelope
 from bolewright.platform.loads.load_path import find_load_path
 from bolewright.platform.project import Project
 from bolewright.platform.results.results import find_results
@@ -48,6 +49,17 @@ def test_the_load_path_agrees_with_statics(direction: str) -> None:
     found = pairs(find_load_path(find_layout(aslant("g02_hung", direction))))
     assert len(found) > 300
     assert not apart(found), [str(pair) for pair in apart(found)[:8]]
+
+
+def test_a_joist_lifted_right_at_its_seat_by_a_person_past_the_next_one() -> None:
+    """g05: J11 and J10 5.8125 in. apart, tips on edge 1. The board that crosses J11 at its seat (y = 2.4065) ends on
+    that edge 19.78 in. farther along x, 13.97 in. past J10 and short of J9's tip: J11, counted as 6 in. away, holds it
+    down with 13.97/6 of 300 lb. Just past the seat all of that is shear of J11."""
+    path = find_load_path(find_layout(aslant("g05_two_beams")))
+    past = (2.4065 + 17.375) - 5.8125
+    effects = path.effects["J11"]
+    both = (envelope(path, rows).person_most.max() for rows in (effects.shear_left, effects.shear_right))
+    assert max(both) == pytest.approx(300.0 * past / 6, rel=1e-3)
 
 
 def test_left_and_right_are_not_the_same() -> None:

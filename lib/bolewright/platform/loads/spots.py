@@ -108,13 +108,13 @@ def _filled(fixed: Iterable[float], step: float = _STEP) -> list[float]:
 
 
 def _places(layout: Layout, run: EdgeRun) -> Iterator[Vector]:
-    """Places along a run of edge: as along the last member under the boards there."""
+    """Places along a run of edge: as along the last member under the boards there, and those that hold them down."""
     (s_a, t_a), (s_b, t_b) = run.boards.place(run.start), run.boards.place(run.end)
     fixed = [0.0, run.length]
     skew = abs(s_b - s_a) > _ONE and any(
         abs(t_b - t_a - slope.k * (s_b - s_a)) > _ONE for slope in run.cell.members[:1]
     )
-    for slope in run.cell.members[:1]:
+    for slope in run.cell.members:
         if abs(s_b - s_a) > _ONE:
             member = layout.member(slope.name)
             for x in _looked_at(member):
