@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import nbformat
 import pytest
 
@@ -88,6 +90,13 @@ def test_a_blank_sheet_keeps_the_formulas_and_loses_the_numbers(kind):
 def test_the_notebook_holds_the_steps_that_the_shell_runs(kind):
     cells = [c.source for c in notebook_of(kind).cells if c.source.startswith("%%worked")]
     assert [c.partition("\n")[2] for c in cells] == [step.text for step in kind.steps]
+
+
+@EACH
+def test_no_step_multiplies_by_0_or_1_to_give_a_value_another_name(kind):
+    """It would print as a sum that nobody does."""
+    for step in kind.steps:
+        assert not re.search(r"= [01] \* ", step.text), step.text
 
 
 def test_what_is_said_of_a_step_is_of_a_step_that_there_is():

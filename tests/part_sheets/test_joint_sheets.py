@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
+from bolewright.documents.content import Markdown
 from bolewright.fasteners import Distances, Geometry, Pattern, Steel, Wood, bolt, lateral_design_value
 from bolewright.fasteners.bearing_lengths import Shear
+from bolewright.part_sheets.document import content_of
 from bolewright.part_sheets.inputs import PartError
 from bolewright.part_sheets.kinds import KINDS
 from bolewright.part_sheets.mode_figures import SINGLE, SLIP, crushed
@@ -79,15 +83,47 @@ def test_the_sheet_gives_what_the_library_gives(shear, side):
 @pytest.mark.parametrize("kind", [BOLTED, LAG, NAILED], ids=lambda k: k.name)
 def test_six_modes_are_drawn_and_the_least_governs(kind):
     sheet = part_sheet(kind, {})
-    (figure,) = kind.figures(sheet.inputs, sheet.given, sheet.values, False)
+    _, figure = kind.figures(sheet.inputs, sheet.given, sheet.values, False)
     assert isinstance(figure, Figure)
     modes = {n: float(sheet.values[f"Z_{n}"].m_as("lbf")) for n in ("Im", "Is", "II", "IIIm", "IIIs", "IV")}
     least = min(modes, key=lambda name: modes[name])
     assert f"Mode {least} governs" in figure.caption
     assert float(sheet.values["Z"].m_as("lbf")) == pytest.approx(min(modes.values()))
     assert all(f"{name}: " in figure.svg for name in modes)
-    (blank,) = kind.figures(sheet.inputs, sheet.given, sheet.values, True)
+    _, blank = kind.figures(sheet.inputs, sheet.given, sheet.values, True)
     assert "governs" not in blank.caption
+
+
+@pytest.mark.parametrize("kind", [BOLTED, LAG, NAILED], ids=lambda k: k.name)
+def test_the_members_apart_stand_in_equilibrium(kind):
+    """Statics: in single shear each member carries the whole load, in double shear each side member half of it; an
+    arrow of the load and one of the fasteners on each, opposed."""
+    shears = [("single", ["600 lb", "600 lb"])]
+    shears += [("double", ["300 lb", "600 lb", "300 lb"])] if kind is BOLTED else []
+    for shear, loads in shears:
+        texts = {"load": "600 lb"} | ({"shear": shear} if kind is BOLTED else {})
+        sheet = part_sheet(kind, texts)
+        for blank in (False, True):  # the load was typed
+            apart, _ = kind.figures(sheet.inputs, sheet.given, sheet.values, blank)
+            assert apart.caption.startswith("Free-body diagram: 600 lb on the joint")
+            assert re.findall(r">(\d+ lb)<", apart.svg) == loads
+            assert apart.svg.count("main member<") == 1
+            assert apart.svg.count("side member<") == len(loads) - 1
+
+
+@pytest.mark.parametrize(
+    ("kind", "title"),
+    [
+        (BOLTED, "Group action and geometry"),
+        (LAG, "Penetration, group action and geometry"),
+        (NAILED, "Penetration"),
+    ],
+    ids=["bolted", "lag", "nailed"],
+)
+def test_what_comes_before_the_steps_of_a_joint_is_not_called_statics(kind, title):
+    heads = [item.text for item in content_of(part_sheet(kind, {})).items if isinstance(item, Markdown)]
+    assert f"## {title}" in heads
+    assert "## Statics" not in heads
 
 
 def test_each_mode_is_drawn_as_the_standard_describes_it():

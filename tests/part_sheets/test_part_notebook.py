@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import ipywidgets as widgets
 import pytest
+from IPython.core.error import UsageError
 
 from bolewright.documents.execute import run_sheets
 from bolewright.part_sheets import PartError, open_part
@@ -83,6 +85,64 @@ def test_an_edited_cell_counts_in_the_result():
     names.update(part.sheet.values)
     names["ratio_V"] = 1.5
     assert "50 % over what is allowed" in words(part.result(names))
+
+
+def edited():
+    """A notch sheet whose cell for the ratio was changed, its result seen."""
+    part = open_part("notch")
+    names: dict[str, object] = {}
+    part.begin(names)
+    names.update(part.sheet.values)
+    names["ratio_V"] = 1.28
+    assert "28 % over what is allowed" in words(part.result(names))
+    return part, names
+
+
+def test_changed_cells_that_come_to_another_result_are_not_printed(tmp_path):
+    part, names = edited()
+    for out, blank in (("a.pdf", False), ("b.html", True)):
+        with pytest.raises(UsageError, match="changed cells") as caught:
+            part.print_to(tmp_path / out, blank=blank)
+        assert "28 % over what is allowed" in str(caught.value)  # by the cells
+        assert "no limit on this sheet is exceeded" in str(caught.value)  # by the inputs
+    assert not list(tmp_path.iterdir())
+    names["ratio_V"] = part.sheet.values["ratio_V"]
+    part.result(names)
+    assert part.print_to(tmp_path / "a.html").exists()
+
+
+def test_beginning_again_or_other_inputs_lift_the_refusal(tmp_path):
+    """Cells run again count anew; other inputs strike the cells' result, and their sheet is printed."""
+    part, names = edited()
+    part.change({**part.typed, "shear": "450 lb"})
+    assert part.print_to(tmp_path / "other.html").exists()
+    part.change(part.cell)
+    with pytest.raises(UsageError, match="changed cells"):
+        part.print_to(tmp_path / "same.html")
+    part.begin(names)
+    assert part.print_to(tmp_path / "same.html").exists()
+
+
+def test_the_print_button_of_the_form_has_the_same_guard(tmp_path):
+    part, _ = edited()
+    form = part.form()
+    row = next(
+        r for r in form.children if any(isinstance(c, widgets.Button) for c in getattr(r, "children", ()))
+    )
+    name, _, button, said = row.children
+    name.value = str(tmp_path / "notch.html")
+    button.click()
+    assert 'role="alert"' in said.value
+    assert "changed cells" in said.value
+    assert not list(tmp_path.iterdir())
+    name.value = str(tmp_path / "notch.doc")
+    part.begin({})
+    button.click()
+    assert ".pdf or .html" in said.value
+    name.value = str(tmp_path / "notch.html")
+    button.click()
+    assert said.value.startswith("Written: ")
+    assert (tmp_path / "notch.html").exists()
 
 
 def test_a_faulty_change_leaves_the_last_sheet():

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 
+import pypdf
 import pytest
 
+from bolewright.part_sheets.document import write
 from bolewright.part_sheets.inputs import PartError
 from bolewright.part_sheets.kinds import KINDS
 from bolewright.part_sheets.sheet import part_sheet
@@ -59,3 +61,13 @@ def test_faulty_input_is_one_sentence_at_its_field(texts, field):
     with pytest.raises(PartError) as caught:
         part_sheet(BOLT, texts)
     assert list(caught.value.faults) == [field]
+
+
+def test_the_blank_form_leaves_out_the_sum_of_the_loads_and_the_depth_of_the_largest_moment(tmp_path):
+    """300 + 850 = 1,150 lb and x_M 0.9711 in. are worked out: they stand in the key alone."""
+    pages = pypdf.PdfReader(write(part_sheet(BOLT, {}), tmp_path / "blank.pdf", blank=True)).pages
+    before, _, key = " ".join(page.extract_text() for page in pages).partition("Key")
+    for found in ("1,150 lb", "0.9711 in"):
+        assert found in key
+        assert found not in before
+    assert "300 lb" in before

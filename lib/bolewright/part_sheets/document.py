@@ -44,10 +44,8 @@ def content_of(sheet: PartSheet, *, blank: bool = False, metric: bool = False) -
 def _content(sheet: PartSheet, blank: bool) -> SheetContent:
     kind = sheet.kind
     shown = blanked if blank else _as_it_is
-    titled: list[tuple[str, tuple[Block, ...]]] = [
-        *([("Statics", sheet.given.before)] if sheet.given.before else [])
-    ]
-    titled += sheet.steps
+    before = (sheet.given.title, sheet.given.before)
+    titled = [*([before] if sheet.given.before else []), *sheet.steps]
     items: list[Markdown | Block] = [Markdown(kind.about)]
     items += [] if blank else [verdict_block(sheet.limits)]
     made = (("Program", f"bolewright {__version__}"), ("Fingerprint", fingerprint(sheet)))

@@ -92,7 +92,9 @@ def footing_figure(
     if lateral:
         items += [Arrow((-p, h + 27), 0, 12), Text((-p - 13, h + 27), lateral, 2.6, Anchor.END)]
         said += f"; lateral force {lateral}"
-    return figure("Free-body diagram", items, f"{said}.", "Section with the forces on the footing.")
+    left_out = "; the soil's pressure along the embedded post is not drawn" if lateral else ""
+    caption = f"Section with the forces on the footing{left_out}."
+    return figure("Free-body diagram", items, f"{said}{left_out}.", caption)
 
 
 def bolt_figure(*, embedment: float, lever: float, diameter: float, load: str) -> Figure:

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from html import escape
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import ipywidgets as widgets
+from IPython.core.error import UsageError
 
-from bolewright.documents.content import PackageError
-from bolewright.part_sheets.document import write
 from bolewright.part_sheets.inputs import Asked, Inputs, PartError, asked_of
 from bolewright.part_sheets.sheet import example_block, limit_block, not_checked_block, verdict_block
 from bolewright.rendering import palette
@@ -123,9 +121,9 @@ class _Form:
 
     def _print(self, _: Any) -> None:
         try:
-            path = write(self.part.sheet, Path(self.out.value.strip()), blank=self.blank.value)
-        except PackageError as error:
-            self.printed.value = _fault(f"{error}.")
+            path = self.part.print_to(self.out.value.strip(), blank=self.blank.value)
+        except UsageError as error:
+            self.printed.value = _fault(str(error))
             return
         self.printed.value = f"Written: {escape(str(path))}"
 

@@ -159,7 +159,12 @@ def joint_given(
     )
     steps = [s for s in found.calculation.at(()) if s.formula.name in _SHOWN]
     before: tuple[Block, ...] = tuple(printed(steps))
-    return Given(symbols, before, found.notes, connector)
+    said = (
+        "penetration" if any(s.formula.name in _BEFORE[:2] for s in steps) else "",
+        "group action and geometry" if rows else "",
+    )
+    title = ", ".join(filter(None, said)).capitalize()
+    return Given(symbols, before, found.notes, connector, title)
 
 
 def _flags(steel: bool, cold: bool, large: bool, threaded: bool, double: bool) -> tuple[Symbol, ...]:
@@ -239,16 +244,16 @@ R_III = reduction_mode_III_IV(K_theta)""",
 K_D = diameter_coefficient(D)
 K_theta = angle_coefficient(theta)
 R_I = reduction_threaded(K_D, K_theta)
-R_II = 1 * R_I
-R_III = 1 * R_I""",
+R_II = R_I
+R_III = R_I""",
         when="threaded",
     ),
     Step(
         "Reduction term of a small dowel",
         """\
 R_I = diameter_coefficient(D)
-R_II = 1 * R_I
-R_III = 1 * R_I""",
+R_II = R_I
+R_III = R_I""",
         when="small",
     ),
 )

@@ -37,12 +37,13 @@ class Symbol:
 
 @dataclass(frozen=True)
 class Given:
-    """What the steps begin with, what comes before them on the sheet, and what must be said of it."""
+    """What the steps begin with, what comes before them on the sheet under its title, and what must be said of it."""
 
     symbols: tuple[Symbol, ...]
     before: tuple[Block, ...] = ()
     notes: tuple[str, ...] = ()
     drawn: Any = None
+    title: str = "Statics"
 
     def __getitem__(self, name: str) -> Any:
         return next(s.value for s in self.symbols if s.name == name)

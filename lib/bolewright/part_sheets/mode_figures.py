@@ -10,7 +10,7 @@ from bolewright.part_sheets.inputs import Inputs
 from bolewright.part_sheets.kind import Given
 from bolewright.part_sheets.sheet import number
 from bolewright.rendering.blocks import Figure
-from bolewright.rendering.drawing import Circle, Fill, Item, Layer, Point, Polygon, Polyline, Text
+from bolewright.rendering.drawing import Arrow, Circle, Fill, Item, Layer, Point, Polygon, Polyline, Text
 from bolewright.units import POUND
 
 # Of each mode: the dowel's path through side (x 0 to 12) and main member (x 12 to 32), and its hinges. The holes lie
@@ -61,7 +61,27 @@ def mode_figures(inputs: Inputs, given: Given, values: Mapping[str, Any], blank:
     which = f"{'Four' if double else 'Six'} yield modes of one fastener"
     places = "left the side member, right the main member; hatched: crushed wood"
     caption = f"{which}, reference values ({places}).{governing}"
-    return (figure("Yield modes", items, alt, caption),)
+    return (_apart(given, double), figure("Yield modes", items, alt, caption))
+
+
+def _apart(given: Given, double: bool) -> Figure:
+    """The members drawn apart: the load on each, and what the fasteners hand over between them."""
+    P = given["P"]
+    whole, side = value(P, POUND), value(P / 2 if double else P, POUND)
+    parts = [(0.0, 12.0, 90), (26.0, 46.0, -90)] + ([(60.0, 72.0, 90)] if double else [])
+    items: list[Item] = []
+    for left, right, way in parts:
+        middle, sign, load = (left + right) / 2, way / 90, side if way > 0 else whole
+        corners = ((left, -12.0), (right, -12.0), (right, 12.0), (left, 12.0))
+        items += [
+            Polygon(corners, fill=Fill.TIMBER),
+            Arrow((middle, sign * 25), way, 12),
+            Arrow((middle, sign * -7), -way, 9),
+            Text((middle, sign * 28 - 1), load, 2.6, bold=True),
+            Text((middle, sign * -15 - 1), f"{'side' if way > 0 else 'main'} member", 2.2),
+        ]
+    said = f"Free-body diagram: {whole} on the joint, handed over by the fasteners, the members drawn apart."
+    return figure("Members apart", items, said, said)
 
 
 def _mode(

@@ -30,6 +30,7 @@ from bolewright.part_sheets.sheet import (
     notes_block,
     part_sheet,
     verdict_block,
+    verdict_of,
 )
 from bolewright.rendering.blocks import Block, Statement, StatementKind
 from bolewright.worked.magic import register
@@ -37,6 +38,10 @@ from bolewright.worked.magic import register
 _STALE = (
     "Other inputs were typed into the form since the cells below it ran: run all cells again (Run, Run All Cells); "
     "what was typed is kept."
+)
+_CHANGED = (
+    "Not printed: a print is worked out from the inputs, and changed cells of this notebook come to another result; "
+    "change them back and run all cells again, or print the notebook itself."
 )
 _FAULTY = "The form holds an input that can't be used: mend it there first."
 
@@ -103,6 +108,7 @@ class Part:
         self.below: dict[str, _Followed] = {}
         self._faulty = False
         self._begun: PartSheet | None = None
+        self._judged: tuple[Judged, ...] = ()
 
     def change(self, texts: Mapping[str, str]) -> None:
         """Take other inputs; :class:`PartError` for some that can't be used, and then the sheet stays."""
@@ -165,7 +171,7 @@ class Part:
         return self._followed("given", self.sheet.texts, given_block(self.sheet), *notes_block(self.sheet))
 
     def statics(self) -> Shown:
-        """Reactions, and the moment at the section that governs."""
+        """What comes before the steps: statics, or of a joint penetration, group action and geometry."""
         return Shown(self.sheet.given.before)
 
     def begin(self, names: dict[str, Any]) -> None:
@@ -173,7 +179,7 @@ class Part:
         for name in self.worked_out & set(names):
             del names[name]
         names.update(self.symbols)
-        self._begun = self.sheet
+        self._begun, self._judged = self.sheet, ()
 
     @property
     def worked_out(self) -> set[str]:
@@ -187,7 +193,8 @@ class Part:
         said = _STALE if self._begun is None else self.outdated(self._begun.texts)
         if self._begun is None or said:
             return Shown((Statement(StatementKind.OPEN, (said,)),))
-        return self._followed("result", self._begun.texts, *self._result(judge(self.kind, names)))
+        self._judged = judge(self.kind, names)
+        return self._followed("result", self._begun.texts, *self._result(self._judged))
 
     def _result(self, limits: tuple[Judged, ...]) -> tuple[Block, ...]:
         return (limit_block(limits), verdict_block(limits), *example_block(self.sheet))
@@ -197,7 +204,14 @@ class Part:
         return Shown((not_checked_block(self.kind),))
 
     def print_to(self, out: str | Path, *, blank: bool = False) -> Path:
-        """Write the sheet of the inputs as PDF or HTML, by the name's end; ``blank`` is the form for teaching."""
+        """Write the sheet of the inputs as PDF or HTML, by the name's end; ``blank`` is the form for teaching.
+
+        Refused where the cells were changed and their verdict is not that of the inputs.
+        """
+        if self._judged and self._begun is not None and self._begun.texts == self.sheet.texts:
+            cells, typed = (verdict_of(limits) for limits in (self._judged, self.sheet.limits))
+            if cells != typed:
+                raise UsageError(f"{_CHANGED} By the cells: {cells} By the inputs: {typed}")
         try:
             return write(self.sheet, Path(out), blank=blank)
         except PackageError as error:

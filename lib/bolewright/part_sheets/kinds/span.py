@@ -88,7 +88,7 @@ w_T = K_cr * w_D + w_L
 L_T = (384 * E_p * I / (5 * w_T * n_T)) ** (1 / 3)""",
     ),
     Step("Deflection, live load", "L_L = (384 * E_p * I / (5 * w_L * n_L)) ** (1 / 3)", when="q_L"),
-    Step("No live load", "L_L = 1 * L_T", when="no_live"),
+    Step("No live load", "L_L = L_T", when="no_live"),
     Step(
         "Longest span",
         """\

@@ -145,11 +145,13 @@ def given(inputs: TreeBoltInputs) -> Given:
     D, length, e = inputs.diameter, inputs.embedment, inputs.lever
     k_0 = foundation_modulus(E_g=wood.MOE, D=D, kappa=DEFAULT_KAPPA)
     l_c = float(characteristic_length(k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS))
+    x_M = float(largest_moment_depth(1.0, e, length, D, l_c))
+    x_V = float(largest_shear_depth(1.0, e, length, D, l_c))
     cut = reduction(wood, Property.CRUSHING)
     book = f"{wood.name}, green, Wood Handbook Table 5-3b"
     symbols = (
-        Symbol("P", total, POUND, "dead and live load on the bolt"),
-        Symbol("P_w", P_w, POUND, "load that governs in the wood"),
+        Symbol("P", total, POUND, "dead and live load on the bolt", found=_is_sum(inputs)),
+        Symbol("P_w", P_w, POUND, "load that governs in the wood", found=True),
         Symbol("C_D", C_D, NONE, duration_words(C_D, inputs.duration)),
         Symbol("G_b", wood.G_green, NONE, f"specific gravity, {book}"),
         Symbol("F_cg", wood.C_par, PSI, f"crushing strength along the grain, {book}"),
@@ -162,10 +164,8 @@ def given(inputs: TreeBoltInputs) -> Given:
         Symbol("F_u", inputs.tensile_strength, PSI, "tensile strength of the steel, as typed"),
         Symbol("E_s", STEEL_MODULUS, PSI, "modulus of steel, AISC 360-16"),
         Symbol("kappa", DEFAULT_KAPPA, NONE, "foundation modulus as a share of E; judgement, 5 to 20"),
-        Symbol(
-            "x_M", float(largest_moment_depth(1.0, e, length, D, l_c)), INCH, "depth of the largest moment"
-        ),
-        Symbol("x_V", float(largest_shear_depth(1.0, e, length, D, l_c)), INCH, "depth of the largest shear"),
+        Symbol("x_M", x_M, INCH, "depth of the largest moment", found=True),
+        Symbol("x_V", x_V, INCH, "depth of the largest shear", found=True),
         Symbol("x_0", 0.0, INCH, "at the face of the sound wood"),
         Symbol("V_c", cut.variation, NONE, f"coefficient of variation, {cut.source}"),
         Symbol("K", cut.divisor, NONE, "divisor for duration and safety, ASTM D245"),
@@ -175,6 +175,11 @@ def given(inputs: TreeBoltInputs) -> Given:
     warned = () if wood.advice is Advice.USUAL else (f"{wood.name}: {wood.advice.value}.",)
     screened = (f"{wood.name}: {wood.screening_note}.",) if wood.screening_note else ()
     return Given(symbols, (), (PIN, *warned, *screened))
+
+
+def _is_sum(inputs: TreeBoltInputs) -> bool:
+    """Whether the load is worked out, a sum of two that were typed."""
+    return bool(inputs.dead and inputs.live)
 
 
 def figures(
@@ -187,7 +192,7 @@ def figures(
             embedment=inputs.embedment,
             lever=inputs.lever,
             diameter=inputs.diameter,
-            load=value(total, POUND),
+            load=value(total, POUND, blank and _is_sum(inputs)),
         ),
     )
 
