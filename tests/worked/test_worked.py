@@ -373,3 +373,42 @@ def linecache_file(name, source, monkeypatch):
     """A source that inspect can read, as a notebook keeps its cells."""
     monkeypatch.setitem(linecache.cache, name, (len(source), None, source.splitlines(True), name))
     return name
+
+
+@pytest.mark.parametrize(
+    "cell",
+    [
+        'A_1 = Q("1000.1 lb")\nA_2 = Q("1000.04 lb")\nd = A_1 - A_2',  # would print 1,000 lb - 1,000 lb = 0.06 lb
+        "a = 1.00004\nb = a - 1",  # 1.000 - 1 = 4e-5
+        "a = 1.00004\nb = 1 / (a - 1)",
+        'a = Q("89.996 deg")\nb = tan(a)',
+    ],
+)
+def test_a_result_that_its_printed_numbers_do_not_give_is_refused(cell: str) -> None:
+    """A reader with a calculator finds 0 (or no number) from four figures."""
+    with pytest.raises(WorkedError) as found:
+        work(cell, NAMES)
+    line = cell.splitlines()[-1]
+    assert str(found.value).startswith(f"line {cell.count(chr(10)) + 1} ({line}): the numbers in it, rounded")
+
+
+@pytest.mark.parametrize("cell", ["a = 2\nb = a - 2", 'L = Q("12.5 ft")\nx = Q("12.25 ft")\nb = L - x'])
+def test_a_difference_that_its_printed_numbers_give_is_taken(cell: str) -> None:
+    assert "b" in work(cell, NAMES).values
+
+
+@pytest.mark.parametrize(
+    ("given", "shown"),
+    [
+        ('Q("1000.1 lb")', "1,000.1 lb"),
+        ('Q("-1000.04 lb")', "-1,000.04 lb"),
+        ("1.00004", "1.00004"),
+        ('Q("7\' 2 11/16\\"")', "86.6875 in"),
+        ('Q("30.12345 deg")', "30.12345°"),
+        ('Q("0.3333333 in")', "0.3333333 in"),
+        ('Q("1/3 in")', "0.3333 in"),  # no end
+        ('Q("12 ft")', "12 ft"),
+    ],
+)
+def test_an_input_prints_the_digits_that_were_typed(given: str, shown: str) -> None:
+    assert _text(work(f"a = {given}", NAMES)) == f"a = {shown}"

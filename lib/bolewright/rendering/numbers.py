@@ -17,6 +17,7 @@ FIGURES = 4
 EXACT = 1e-9  # a float this close, relatively, to its printed digits is called exact
 ZERO = 1e-9  # a float smaller than this, in any unit we print, is the noise of a subtraction
 _PLAIN_BELOW = 1e7
+_MOST_TYPED = 9  # figures of a typed number that are printed; with more it is a quotient
 _PLAIN_FROM = 1e-4
 _SUPERSCRIPT = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
 
@@ -25,8 +26,8 @@ class NumberError(ValueError):
     """A value that can't be printed as a number."""
 
 
-def digits(value: float) -> str:
-    """Number with four significant figures: ``1,234``, ``0.8221``, ``29,000,000``, ``1.235e-5``.
+def digits(value: float, figures: int = FIGURES) -> str:
+    """Number with four significant figures: ``1,234``, ``0.8221``, ``29,000,000``, ``1.235e-5``; or with more.
 
     >>> digits(1234.4), digits(0.25), digits(1.49999), digits(86123.7), digits(29e6)
     ('1,234', '0.25', '1.500', '86,124', '29,000,000')
@@ -37,13 +38,13 @@ def digits(value: float) -> str:
         return "∞" if value > 0 else "-∞"
     if abs(value) < ZERO:
         return "0"
-    mantissa, exponent_text = f"{value:.{FIGURES - 1}e}".split("e")
+    mantissa, exponent_text = f"{value:.{figures - 1}e}".split("e")
     exponent = int(exponent_text)
     rounded = float(f"{mantissa}e{exponent}")
     exact = abs(rounded - value) <= EXACT * abs(value)
     if abs(rounded) < _PLAIN_FROM or (abs(rounded) >= _PLAIN_BELOW and not (exact and exponent < 10)):
         return f"{_trimmed(mantissa) if exact else mantissa}e{exponent}"
-    text = f"{value:,.{max(FIGURES - 1 - exponent, 0)}f}"
+    text = f"{value:,.{max(figures - 1 - exponent, 0)}f}"
     return _trimmed(text) if exact else text
 
 
@@ -51,20 +52,30 @@ def _trimmed(text: str) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def fmt(value: float, unit: Unit = NONE) -> str:
+def fmt(value: float, unit: Unit = NONE, figures: int = FIGURES) -> str:
     """Number and unit as plain text.
 
     >>> from bolewright.units import POUND, PSI
     >>> fmt(1234.4, PSI), fmt(0.000012345, PSI), fmt(30, DEGREE), fmt(-620, POUND)
     ('1,234 psi', '1.234 × 10⁻⁵ psi', '30°', '-620 lb')
     """
-    number = digits(value)
+    number = digits(value, figures)
     if "e" in number:
         mantissa, exponent = number.split("e")
         number = f"{mantissa} × 10{exponent.translate(_SUPERSCRIPT)}"
     if not unit.label:
         return number
     return f"{number}{unit.label}" if unit is DEGREE else f"{number} {unit.label}"
+
+
+def figures_typed(value: float) -> int:
+    """Figures that print a number as it was typed: four or more; four for a fraction that has no end.
+
+    >>> figures_typed(1000.1), figures_typed(12.0), figures_typed(1 / 3)
+    (5, 4, 4)
+    """
+    significant = f"{abs(value):.{_MOST_TYPED}e}".partition("e")[0].replace(".", "").rstrip("0")
+    return FIGURES if len(significant) > _MOST_TYPED else max(FIGURES, len(significant))
 
 
 def figures_apart(demand: float, capacity: float) -> int:
@@ -98,14 +109,14 @@ def fmt_both(demand: float, capacity: float, unit: Unit = NONE) -> tuple[str, st
     return demand_text, capacity_text
 
 
-def fmt_latex(value: float, unit: Unit = NONE) -> str:
+def fmt_latex(value: float, unit: Unit = NONE, figures: int = FIGURES) -> str:
     r"""Number and unit as LaTeX; a number with a comma is text, because maths would open a gap at the comma.
 
     >>> from bolewright.units import PSI
     >>> print(fmt_latex(1234.4, PSI), fmt_latex(0.000012345))
     \text{1,234}\ \text{psi} 1.234 \times 10^{-5}
     """
-    number = digits(value)
+    number = digits(value, figures)
     if "∞" in number:
         number = number.replace("∞", r"\infty ").strip()
     elif "e" in number:

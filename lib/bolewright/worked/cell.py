@@ -17,7 +17,7 @@ from bolewright.rendering import tex
 from bolewright.rendering.blocks import Block, Equations, Statement, StatementKind
 from bolewright.rendering.body import RenderError
 from bolewright.rendering.handcalc import render
-from bolewright.rendering.numbers import ZERO, fmt, fmt_latex
+from bolewright.rendering.numbers import FIGURES, ZERO, digits, figures_typed, fmt, fmt_latex
 from bolewright.rendering.printback import PrintBackError, check_step
 from bolewright.rendering.symbols import symbol_latex
 from bolewright.rendering.template import template
@@ -28,6 +28,7 @@ from bolewright.worked.readback import problems
 from bolewright.worked.units import unit_asked, unit_for
 
 TITLE = "Worked calculation"
+_APART = 0.02  # a result further from what its printed numbers give would mislead a reader
 _FUNCTIONS: dict[str, Any] = {
     "sqrt": np.sqrt,
     "minimum": np.minimum,
@@ -114,9 +115,9 @@ def work(text: str, namespace: Mapping[str, Any], title: str = "") -> Worked:
 def _worked(sheet: _Sheet, statement: Input | Given | Called) -> None:
     match statement:
         case Input(symbol=symbol, text=None, number=number, comment=comment):
-            _add(sheet, symbol, number, (), "", comment)
+            _add(sheet, symbol, number, (), "", comment, typed=True)
         case Input(symbol=symbol, text=str() as words, comment=comment):
-            _add(sheet, symbol, quantity(words), (), "", comment)
+            _add(sheet, symbol, quantity(words), (), "", comment, typed=True)
         case Given():
             _given(sheet, statement)
         case Called():
@@ -127,8 +128,12 @@ def _given(sheet: _Sheet, line: Given) -> None:
     own = {name: _scalar(name, sheet.known) for name in line.names if name != "pi"}
     pi = {"pi": math.pi} if "pi" in line.names else {}
     code = compile(ast.fix_missing_locations(ast.Expression(line.expression)), "<worked>", "eval")
-    with np.errstate(all="ignore"):
-        value = eval(code, {"__builtins__": {}}, {**_FUNCTIONS, **own, **pi})
+
+    def worked_from(values: Mapping[str, Any]) -> Any:
+        with np.errstate(all="ignore"):
+            return eval(code, {"__builtins__": {}}, {**_FUNCTIONS, **values, **pi})
+
+    value = worked_from(own)
     value = _one_number(line.symbol, value)
     sized = [v for v in own.values() if isinstance(v, pint.Quantity)]
     if line.to:
@@ -138,10 +143,33 @@ def _given(sheet: _Sheet, line: Given) -> None:
     elif isinstance(value, pint.Quantity):
         unit = unit_for(value, sized)
         value = value.to(unit.pint) if unit is not NONE else float(value.m_as(""))
+    if not _comes_out(lambda: worked_from({name: _as_printed(v) for name, v in own.items()}), value):
+        raise WorkedError(
+            f"the numbers in it, rounded to the figures that are printed, do not give {line.symbol} "
+            f"within {_APART:.0%}; give what they come to, such as their difference, on an input line"
+        )
     printed = template(line.expression, line.symbol)
     numbers = {name: fmt_latex(*_number_and_unit(v)) for name, v in own.items()}
     text = ast.unparse(line.expression)
     _add(sheet, line.symbol, value, (printed.symbolic, printed.numeric(numbers)), text, line.comment, own)
+
+
+def _as_printed(value: Any) -> Any:
+    """A value as a reader finds it in the print: in its printed unit, with the printed figures."""
+    number, unit = _number_and_unit(value)
+    rounded = float(digits(number).replace(",", ""))
+    return unit.of(rounded) if unit is not NONE else rounded
+
+
+def _comes_out(again: Callable[[], Any], value: Any) -> bool:
+    """Whether a line worked out from its printed numbers comes to its value, within 2 %."""
+    try:
+        found = _sized(again())
+    except ArithmeticError:
+        return False
+    wanted = _sized(value)
+    one, two = float(found.m_as(wanted.units)), float(wanted.magnitude)
+    return math.isclose(one, two, rel_tol=_APART, abs_tol=ZERO)
 
 
 def _add(
@@ -152,16 +180,19 @@ def _add(
     text: str,
     comment: str,
     own: Mapping[str, Any] | None = None,
+    *,
+    typed: bool = False,
 ) -> None:
-    """A row of a value and how it came about, read back before it is taken."""
+    """A row of a value and how it came about, read back before it is taken; a typed one with all its digits."""
     number, unit = _number_and_unit(value)
     if 0 < abs(number) < ZERO:
         raise WorkedError(
             f"{symbol} is too small to print in {unit.label or 'a plain number'}; ask for another unit"
         )
-    result = fmt_latex(number, unit)
+    figures = figures_typed(number) if typed else FIGURES
+    result = fmt_latex(number, unit, figures)
     shown_parts = tuple(dict.fromkeys((*parts, result)))
-    said = " = ".join(dict.fromkeys(word for word in (symbol, text, fmt(number, unit)) if word))
+    said = " = ".join(dict.fromkeys(word for word in (symbol, text, fmt(number, unit, figures)) if word))
     row = _Printed(symbol_latex(symbol), shown_parts, said, comment)
     values = {symbol_latex(name): _sized(v) for name, v in {**(own or {}), symbol: value}.items()}
     latex = tex.aligned([(row.symbol, row.parts, "")])
