@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 
 from bolewright.platform.project import Measure
+from bolewright.unit_words import _EXACT
 from bolewright.units import (
     DEGREE,
     INCH,
@@ -18,8 +19,10 @@ from bolewright.units import (
     POUND,
     PSF,
     PSI,
+    Quantity,
     ReadError,
     Unit,
+    quantity,
     read,
     shown,
 )
@@ -157,3 +160,33 @@ def test_limits_stand_in_the_unit_that_was_typed(measure: Measure, text: object,
     with pytest.raises(ValueError, match="is") as caught:
         measure.read(text)
     assert str(caught.value) == says
+
+
+@pytest.mark.parametrize("word", _EXACT)
+def test_every_unit_word_is_a_quantity(word: str) -> None:
+    of = Quantity(3.0, _EXACT[word].pint)
+    for given in (quantity(f"3 {word}"), quantity(3, word)):
+        assert given.units == of.units
+        assert given.magnitude == 3.0
+
+
+@pytest.mark.parametrize(
+    ("text", "other", "number"),
+    [
+        ("60 ft2", "inch**2", 60 * 144),
+        ("60 FT2", "inch**2", 60 * 144),
+        ("3.5 ft3", "inch**3", 3.5 * 1728),
+        ("3.5 ft³", "inch**3", 3.5 * 1728),
+        ("2 ksf", "lbf/foot**2", 2000),
+        ("5 ft 2 in", "inch", 62),
+        ("5' 3\"", "inch", 63),
+    ],
+)
+def test_areas_and_volumes_in_feet_are_not_feet_and_inches(text: str, other: str, number: float) -> None:
+    assert quantity(text).m_as(other) == pytest.approx(number, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["5 ft 2", "5ft2", "5 ft 3", "5' 2"])
+def test_inches_without_their_mark_stay_refused(text: str) -> None:
+    with pytest.raises(ReadError, match="no mark after the inches"):
+        quantity(text)

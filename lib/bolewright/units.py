@@ -25,6 +25,7 @@ for _definition in (
     "plf = lbf / foot",
     "pcf = lbf / foot ** 3",
     "klf = 1000 * plf",
+    "ksf = 1000 * psf",
     "pli = lbf / inch",
 ):
     ureg.define(_definition)
@@ -157,6 +158,7 @@ _SWAPPED = re.compile(
 _PLAIN = re.compile(
     rf"(?P<sign>[-+]?)\s*(?P<number>{_MIXED})\s*(?P<unit>\"|'|[^0-9\s.+,\"'-][^,\"']{{0,25}}|)"
 )
+_POWER_OF_FEET = re.compile(r"\s(?:ft|foot|feet)[23]$", re.IGNORECASE)  # 60 ft2 is an area, not 60' 2"
 _COMMA = re.compile(r"(?P<before>[-+]?[0-9]+),(?P<after>[0-9]+)(?P<rest>(?:[^0-9,][^,]*)?)")
 _LONGEST = 60
 
@@ -327,7 +329,7 @@ def quantity(given: object, unit: str = "") -> pint.Quantity[Any]:
             f'{shown(given)} has no unit: write Q({shown(given)}, "ft") or Q("{shown(given)} ft")'
         )
     clean = plain_text(given)
-    if len(clean) <= _LONGEST and _FEET_INCHES.fullmatch(clean):
+    if len(clean) <= _LONGEST and _FEET_INCHES.fullmatch(clean) and not _POWER_OF_FEET.search(clean):
         return Quantity(read(given, INCH), "inch")
     match = _PLAIN.fullmatch(clean) if len(clean) <= _LONGEST else None
     word = meaning(plain_unit(match["unit"])) if match else None
