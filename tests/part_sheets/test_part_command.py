@@ -128,3 +128,14 @@ def test_a_csv_with_faults_writes_nothing_and_names_each_line(tmp_path, capsys):
     assert "line 3" in said
     assert "line 4" in said
     assert not (tmp_path / "sheets").exists()
+
+
+def test_a_fault_names_the_column_of_a_table_and_the_option_of_the_command(tmp_path, capsys):
+    rows = tmp_path / "rows.csv"
+    rows.write_text("mark,span,grade\nJ1,long,\n", encoding="utf-8")
+    more = ["--live", "heavy", "--grade", "No.9", "--out", str(tmp_path / "sheets")]
+    assert main(["part", "beam", "--from", str(rows), *more]) == 2
+    said = capsys.readouterr().err
+    assert "rows.csv, line 2: span: 'long'" in said
+    assert "--span" not in said
+    assert "--live: 'heavy'" in said

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -130,8 +130,10 @@ def _said(sheet: PartSheet) -> list[str]:
     return [*(f"{name:<{wide}}  {value:>6}  {sizes}".rstrip() for name, value, sizes in rows), sheet.verdict]
 
 
-def _sentences(kind: Kind, error: PartError, where: str = "") -> list[str]:
-    titles = {a.name: f"--{a.name.replace('_', '-')}" for a in asked_of(kind.model)}
+def _sentences(kind: Kind, error: PartError, where: str = "", columns: Collection[str] = ()) -> list[str]:
+    """The faults, each with what was typed: the column of a table, else the option."""
+    names = [asked.name for asked in asked_of(kind.model)]
+    titles = {name: name if name in columns else f"--{name.replace('_', '-')}" for name in names}
     return [
         f"{where}{titles[name]}: {said}" if name else f"{where}{said}" for name, said in error.faults.items()
     ]
@@ -160,7 +162,8 @@ def _many(
     faults: list[str] = []
     for number, row in enumerate(rows, 2):
         where = f"{source.name}, line {number}: "
-        texts = {**shared, **{name: text for name, text in row.items() if text.strip()}}
+        typed = {name: text for name, text in row.items() if text.strip()}
+        texts = {**shared, **typed}
         texts.setdefault("mark", f"row {number - 1}")
         name = re.sub(r"[^\w.-]+", "_", texts["mark"]).strip("._") or f"row_{number - 1}"
         if name in sheets:
@@ -169,7 +172,7 @@ def _many(
         try:
             sheets[name] = part_sheet(kind, texts)
         except PartError as error:
-            faults += _sentences(kind, error, where)
+            faults += _sentences(kind, error, where, typed.keys() | (row.keys() - shared.keys()))
     if faults:
         return refuse(*faults, f"Nothing was written: mend {source.name} first.")
     for name, sheet in sheets.items():
