@@ -3,6 +3,8 @@
 import numpy as np
 import pytest
 
+from bolewright import Q, fasteners, mechanics, timber
+from bolewright.fasteners.connectors import plain_nail
 from bolewright.fasteners.general_dowel import general_dowel
 from bolewright.fasteners.yield_limit import double_shear, single_shear
 from bolewright.formulas import DimensionError
@@ -13,6 +15,7 @@ from bolewright.ground.embedded_post import (
 )
 from bolewright.timber.bearing import bearing_area_factor_for, bearing_plate_wanted
 from bolewright.timber.bending import BendingCase, effective_length_coefficients
+from bolewright.timber.sections import parse_section
 from bolewright.timber.shear import compression_notch_reach, connection_near_end
 from bolewright.tree.embedment import largest_moment_depth, largest_shear_depth, turning_depth
 from bolewright.tree.sway import scaled_sway
@@ -83,3 +86,149 @@ def test_a_wrong_dimension_or_a_bare_number_among_quantities_is_refused_by_name(
         DimensionError, match=r"d of connection_near_end wants a length, got 9\.25 without a unit"
     ):
         connection_near_end(INCH.of(24.0), 9.25)
+
+
+# ---------------------------------------------------------------------------------------------------------
+# Fasteners, own values, span tables, beams: what plain inches, pounds and psi give, quantities give
+
+BENT = {"F_yb": (60_000.0, "psi")}
+DOWELS = [
+    (fasteners.bolt, {"D": (0.5, "in"), "length": (6.0, "in")} | BENT),
+    (fasteners.bolt, {"D": (0.75, "in"), "length": (8.0, "in")}),
+    (fasteners.lag_screw, {"D": (0.375, "in"), "length": (4.0, "in"), "thread": (2.5, "in")} | BENT),
+    (fasteners.wood_screw, {"length": (3.0, "in"), "thread": (2.0, "in")} | BENT),
+    (plain_nail, {"D": (0.162, "in"), "length": (3.5, "in"), "D_H": (0.344, "in")} | BENT),
+]
+METRIC = {"in": "mm", "psi": "MPa"}
+
+
+@pytest.mark.parametrize(("make", "given"), DOWELS, ids=lambda x: getattr(x, "__name__", ""))
+@pytest.mark.parametrize("metric", [False, True])
+def test_a_fastener_of_quantities_is_the_one_of_plain_inches(make, given, metric):
+    gage = (10,) if make is fasteners.wood_screw else ()
+    plain = make(*gage, **{name: value for name, (value, _) in given.items()})
+    sized = {name: Q(f"{value} {unit}") for name, (value, unit) in given.items()}
+    if metric:  # 12.7 mm is the 1/2 in. row of NDS Appendix L, with its root diameter and thread
+        sized = {name: one.to(METRIC[given[name][1]]) for name, one in sized.items()}
+    found = make(*gage, **sized)
+    numbers = ("D", "length", "F_yb", "D_r", "E_tip", "thread", "D_H")
+    assert [getattr(found, n) for n in numbers] == pytest.approx(
+        [getattr(plain, n) for n in numbers], rel=1e-9
+    )
+    assert (found.name, found.notes) == (plain.name, plain.notes)
+
+
+OWN = {"F_b": 1000.0, "F_v": 175.0, "F_c_perp": 400.0, "E": 1.2e6, "F_c": 1100.0, "E_min": 440_000.0}
+
+
+def test_own_values_in_other_units_are_the_same_values():
+    section = parse_section("2x8")
+    more = {"F_t": 600.0} | OWN
+    plain = timber.own_values("oak", "own", section, **more, G=0.6, source="tests")
+    sized = {name: Q(f"{value} psi").to("MPa") for name, value in more.items()}
+    found = timber.own_values("oak", "own", section, **sized, G=0.6, source="tests")
+    assert [getattr(found, n) for n in more] == pytest.approx([getattr(plain, n) for n in more], rel=1e-9)
+    own = timber.OwnValues(
+        **{name: Q(f"{value} psi").to("MPa") for name, value in OWN.items()}, source="tests"
+    )
+    assert [getattr(own, n) for n in OWN] == pytest.approx(list(OWN.values()), rel=1e-9)
+
+
+PINE = timber.Stock("Southern Pine", "No.2")
+
+
+@pytest.mark.parametrize("inches", [[12.0, 16.0, 24.0], [24.0]])
+@pytest.mark.parametrize("as_array", [False, True])
+def test_spans_of_quantities_are_those_of_inches(inches, as_array):
+    """24 in. is 609.6 mm: still repetitive (NDS 2018, 4.3.9)."""
+    lengths = np.array(inches) * Q("1 in")
+    given = lengths.to("mm") if as_array else [one.to("mm") for one in lengths]
+    sizes = [parse_section("2x8")]
+    loads = timber.SpanLoads(live=Q("40 psf").to("kPa"), dead=Q("10 psf"), overhang_point=Q("220 lb"))
+    plain = timber.joist_spans([PINE], sizes, inches)
+    assert [row.exact for row in timber.joist_spans([PINE], sizes, given, loads=loads)] == pytest.approx(
+        [row.exact for row in plain], rel=1e-6
+    )
+
+
+def test_a_joist_table_of_dca6_comes_out_of_quantities():
+    """Southern Pine No.2 2x8 at 16 in.: 11-10 (AWC DCA 6, Table 2)."""
+    rows = timber.joist_spans([PINE], [parse_section("2x8")], [Q("16 in")])
+    assert rows[0].span == 142.0
+
+
+def test_beam_spans_and_post_heights_take_quantities():
+    beams = [parse_section("(2) 2x10")]
+    plain = timber.beam_spans([PINE], beams, [120.0])
+    assert timber.beam_spans([PINE], beams, [Q("10 ft")])[0].exact == pytest.approx(plain[0].exact, rel=1e-9)
+    posts = [parse_section("4x4")]
+    plain = timber.post_heights(PINE, posts, [60.0, 120.0])
+    found = timber.post_heights(PINE, posts, [Q("60 ft2"), Q("120 ft2").to("meter**2")], longest=Q("14 ft"))
+    assert [row.exact for row in found] == pytest.approx([row.exact for row in plain], rel=1e-6)
+
+
+def test_a_beam_of_quantities_by_statics():
+    """Central load on a simple span: M = P L / 4, P L^3 / 48 EI; 1,000 lb on 12 ft, EI 1e8 lb in2; 2 kN = 449.6 lb."""
+    beam = mechanics.Beam(Q("12 ft"), (Q("0 ft"), Q("144 in")), Q("1000000 psi") * Q("100 in4"))
+    central = mechanics.PointLoad(Q("6 ft"))
+    found = mechanics.solve(beam, [(central, Q("1000 lb"))])
+    assert found.sagging.value == pytest.approx(36_000.0)
+    assert found.downward.value == pytest.approx(1000 * 144**3 / 48 / 1e8)
+    kilonewtons = mechanics.solve(beam, [(central, Q("2 kN"))])
+    assert kilonewtons.sagging.value == pytest.approx(2000 / 4.4482216152605 * 144 / 4)
+    at = mechanics.respond(beam, [central], np.array([3.0, 6.0]) * Q("1 ft"))
+    assert at.moment[:, 0] == pytest.approx([18.0, 36.0])
+    spread = mechanics.solve(beam, [(mechanics.SpreadLoad(Q("0 ft"), Q("12 ft")), Q("1200 lb"))])
+    assert spread.sagging.value == pytest.approx(100 * 12**2 / 8 * 12)
+    couple = mechanics.solve(beam, [(mechanics.CoupleLoad(Q("0 ft")), Q("100 lb ft"))])
+    assert abs(couple.reactions) == pytest.approx([1200 / 144, 1200 / 144])
+
+
+def own_with(**changed):
+    return timber.OwnValues(**({n: Q(f"{v} psi") for n, v in OWN.items()} | changed), source="tests")
+
+
+@pytest.mark.parametrize(
+    ("run", "said"),
+    [
+        (lambda: fasteners.bolt(Q("0.5 psf"), Q("6 in")), "D of bolt wants a length, got 0.5 psf"),
+        (lambda: fasteners.bolt(Q("0.5 in"), 6), "length of bolt wants a length, got 6 without a unit"),
+        (lambda: fasteners.lag_screw(Q("0.5 in"), Q("6 lb")), "length of lag_screw wants a length, got 6 lb"),
+        (lambda: fasteners.wood_screw(10, Q("3 psi")), "length of wood_screw wants a length, got 3 psi"),
+        (lambda: own_with(E=Q("3 in")), "E of OwnValues wants a stress, got 3 in"),
+        (
+            lambda: timber.joist_spans([PINE], [parse_section("2x8")], [Q("16 psf")]),
+            "spacings of joist_spans wants a length, got 16 psf",
+        ),
+        (
+            lambda: timber.beam_spans([PINE], [parse_section("2x8")], [Q("10 ft"), 120.0]),
+            "joist_lengths of beam_spans wants a length, got 120 without a unit",
+        ),
+        (
+            lambda: timber.post_heights(PINE, [parse_section("4x4")], [Q("60 ft")]),
+            "areas of post_heights wants an area, got 60 ft",
+        ),
+        (lambda: mechanics.Beam(Q("12 psf"), (0, 144), 1e8), "length of Beam wants a length, got 12 psf"),
+        (
+            lambda: mechanics.Beam(144.0, (0, 144), Q("3 psi")),
+            "EI of Beam wants a bending stiffness, got 3 psi",
+        ),
+        (lambda: mechanics.PointLoad(Q("3 lb")), "x of PointLoad wants a length, got 3 lb"),
+        (
+            lambda: mechanics.solve(
+                mechanics.Beam(144.0, (0.0, 144.0), 1e8), [(mechanics.PointLoad(72.0), Q("40 psf"))]
+            ),
+            "loads of solve wants a force, got 40 psf",
+        ),
+        (
+            lambda: mechanics.respond(
+                mechanics.Beam(144.0, (0.0, 144.0), 1e8), [mechanics.PointLoad(72.0)], [Q("4 lb")]
+            ),
+            "stations of respond wants a length, got 4 lb",
+        ),
+    ],
+)
+def test_a_wrong_dimension_is_one_sentence_for_selectors_and_solvers_too(run, said):
+    with pytest.raises(DimensionError) as found:
+        run()
+    assert str(found.value) == said

@@ -3,9 +3,10 @@
     from bolewright import Q, check, open_project, package          # a project file
     from bolewright import timber, fasteners, tree, ground, mechanics    # the engineering functions by subject
 
-``Q("7' 2 1/2\\"")`` and ``Q("40 psf")`` are quantities (pint's) that every engineering function takes; several at once
-are one array with its unit, ``numpy.array([5.5, 7.25]) * Q("1 in")``. ``open_part("beam")`` is the sheet of one part;
-``@formula("its source")`` makes a formula of one's own, its values typed as in ``bolewright.units``.
+``Q("7' 2 1/2\\"")`` and ``Q("40 psf")`` are quantities (pint's) that every formula takes, and so do fasteners, own
+values, span tables and beams; several at once are one array with its unit, ``numpy.array([5.5, 7.25]) * Q("1 in")``.
+``open_part("beam")`` is the sheet of one part; ``@formula("its source")`` makes a formula of one's own, its values
+typed as in ``bolewright.units``.
 """
 
 import os

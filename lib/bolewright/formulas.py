@@ -169,6 +169,33 @@ def unit_aware(
     return wrap
 
 
+def bare(function: str, symbol: str, unit: Unit, value: Any) -> Any:
+    """The number of a quantity in ``unit``, of each in a list of them; what is plain stands as it is.
+
+    Raises :class:`DimensionError` for a quantity of another dimension, and for a plain number among quantities.
+
+    >>> from bolewright.units import INCH, Quantity
+    >>> bare("Beam", "supports", INCH, (Quantity(1, "foot"), Quantity(3, "inch")))
+    (12.0, 3.0)
+    """
+    if not _is_quantity(value) and not isinstance(value, str):
+        return value
+    if isinstance(value, list | tuple):
+        return tuple(None if one is None else _bare(function, symbol, unit, one) for one in value)
+    return _bare(function, symbol, unit, value)
+
+
+def make_bare(record: Any, units: Mapping[str, Unit]) -> None:
+    """Bring a frozen dataclass's quantities to the units of its fields, when it is made; errors as :func:`bare`."""
+    for name, unit in units.items():
+        value = getattr(record, name)
+        if _is_quantity(value) or isinstance(value, str):
+            plain = bare(type(record).__name__, name, unit, value)
+            object.__setattr__(
+                record, name, tuple(plain.tolist()) if isinstance(plain, np.ndarray) else plain
+            )
+
+
 def _units_of(function: Callable[..., Any]) -> dict[str, Unit]:
     units = {}
     for name, annotation in get_type_hints(function, include_extras=True).items():

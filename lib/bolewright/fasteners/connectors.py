@@ -6,9 +6,9 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from bolewright.fasteners.errors import FastenerError
-from bolewright.formulas import formula
+from bolewright.formulas import formula, unit_aware
 from bolewright.reference import load, memory_notes
-from bolewright.units import Stress
+from bolewright.units import Length, Stress
 
 THREAD_OUT_OF_BEARING = "Bolt thread is taken to stay out of the bearing in the members (NDS 2018, 12.3.7.2)."
 
@@ -112,8 +112,10 @@ def tabulated_bending_yield(kind: Kind, D: float) -> float:
     )
 
 
-def bolt(D: float, length: float, F_yb: float | None = None) -> Connector:
+@unit_aware()
+def bolt(D: Length, length: Length, F_yb: Stress | None = None) -> Connector:
     """Hex bolt by nominal diameter and length (in), thread out of the bearing; ASTM A307 unless F_yb is given."""
+    D, length, F_yb = _in_table(D), _in_table(length), _given(F_yb)
     table = load("fastener_bolt_dimensions")
     rows = [row for row in table if row["D"] == D]
     known = rows[0] if rows else None
@@ -131,12 +133,16 @@ def bolt(D: float, length: float, F_yb: float | None = None) -> Connector:
     )
 
 
-def lag_screw(D: float, length: float, thread: float | None = None, F_yb: float | None = None) -> Connector:
+@unit_aware()
+def lag_screw(
+    D: Length, length: Length, thread: Length | None = None, F_yb: Stress | None = None
+) -> Connector:
     """Hex lag screw by nominal diameter and length under the head (in); thread length T includes the tip.
 
     Reduced-body, as the yield equations take it (D_r); dimensions of NDS Appendix L, Table L2.
     """
-    row = load("fastener_lag_dimensions").row(D=float(D))
+    D, length, thread, F_yb = _in_table(D), _in_table(length), _given(thread), _given(F_yb)
+    row = load("fastener_lag_dimensions").row(D=D)
     notes = memory_notes("fastener_lag_dimensions", "Root diameter and tip of the lag screw")
     if thread is None:
         thread = lag_thread_length(length)
@@ -164,12 +170,16 @@ def lag_thread_length(length: float) -> float:
     return float(max(rows, key=lambda row: float(row["L"]))["T"])
 
 
-def wood_screw(gage: int, length: float, thread: float | None = None, F_yb: float | None = None) -> Connector:
+@unit_aware()
+def wood_screw(
+    gage: int, length: Length, thread: Length | None = None, F_yb: Stress | None = None
+) -> Connector:
     """Wood screw by gage and length (in), cut or rolled thread; thread 2/3 of the length unless given.
 
     >>> wood_screw(10, 3.0).D_yield
     0.152
     """
+    length, thread, F_yb = _in_table(length), _given(thread), _given(F_yb)
     row = load("fastener_wood_screw_dimensions").row(gage=float(gage))
     D = row["D"]
     return Connector(
@@ -201,16 +211,18 @@ def nail(pennyweight: str, style: str = "common", shank: Shank = Shank.SMOOTH) -
     )
 
 
+@unit_aware()
 def plain_nail(
-    D: float,
-    length: float,
-    D_H: float = 0.0,
+    D: Length,
+    length: Length,
+    D_H: Length = 0.0,
     *,
-    F_yb: float | None = None,
+    F_yb: Stress | None = None,
     shank: Shank = Shank.SMOOTH,
     name: str = "",
 ) -> Connector:
     """Nail or spike by diameter, length and head diameter (in); its tip is taken as 2 D (NDS 2018, 12.1.6)."""
+    D, length, D_H, F_yb = _in_table(D), _in_table(length), float(D_H), _given(F_yb)
     return Connector(
         name=name or f"{D:g} x {_inches(length)} nail",
         kind=Kind.NAIL,
@@ -224,6 +236,15 @@ def plain_nail(
         shank=shank,
         notes=_strength_notes(F_yb),
     )
+
+
+def _in_table(length: Length) -> float:
+    """A length (in) without what a conversion leaves, so that 12.7 mm is the 1/2 in. of a table's row."""
+    return round(float(length), 9)
+
+
+def _given(value: Length | Stress | None) -> float | None:
+    return None if value is None else float(value)
 
 
 def _inches(value: float) -> str:

@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
+from bolewright.formulas import bare
 from bolewright.mechanics.beam_model import CLOSE, Beam, BeamError
 from bolewright.mechanics.beam_spans import Spans
 from bolewright.mechanics.loads import (
@@ -29,6 +30,7 @@ from bolewright.mechanics.loads import (
     arrange,
 )
 from bolewright.mechanics.stability import UnstableError
+from bolewright.units import INCH
 
 __all__ = [
     "Beam",
@@ -94,7 +96,7 @@ def respond(beam: Beam, loads: Sequence[UnitLoad], stations: npt.ArrayLike) -> B
     0.036 30
     """
     spans = Spans(beam)
-    at = np.atleast_1d(np.asarray(stations, dtype=float))
+    at = np.atleast_1d(np.asarray(bare("respond", "stations", INCH, stations), dtype=float))
     off = ~((at >= -CLOSE * beam.length) & (at <= beam.length * (1 + CLOSE)))
     if off.any():
         bad = at[off][0]

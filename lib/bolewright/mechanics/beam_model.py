@@ -5,7 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
+from bolewright.formulas import make_bare
+from bolewright.units import INCH, PLI, POUND_INCH, Unit
+
 CLOSE = 1e-9  # of the beam's length: nearer than this is the same place
+
+
+_UNITS = {
+    "length": INCH,
+    "supports": INCH,
+    "EI": Unit("lbf*inch**2", "lb·in²", "bending stiffness"),
+    "hinges": INCH,
+    "springs": PLI,
+    "clamps": POUND_INCH,
+}
 
 
 class BeamError(ValueError):
@@ -31,6 +44,7 @@ class Beam:
     clamps: tuple[float | None, float | None] = (0.0, 0.0)
 
     def __post_init__(self) -> None:
+        make_bare(self, _UNITS)
         if not 0 < self.length < float("inf"):
             raise BeamError(f"beam length {self.length:g} in: it must be above zero")
         if not 0 < self.EI < float("inf"):

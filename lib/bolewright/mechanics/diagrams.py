@@ -8,9 +8,11 @@ from itertools import pairwise
 
 import numpy as np
 
+from bolewright.formulas import bare
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import Array, CoupleLoad, PointLoad, SpreadLoad, UnitLoad, arrange
 from bolewright.mechanics.turning import Extreme, greatest, largest, least, turning_points
+from bolewright.units import POUND, POUND_INCH, Unit
 
 
 @dataclass(frozen=True)
@@ -74,7 +76,7 @@ def solve(beam: Beam, loads: Sequence[tuple[UnitLoad, float]], pieces: int = 0) 
     0.375 Extreme(x=37.5, value=703.125)
     """
     unit = [load for load, _ in loads]
-    total = np.array([size for _, size in loads], dtype=float)
+    total = np.array([bare("solve", "loads", _unit_of(load), size) for load, size in loads], dtype=float)
     edges = _edges(beam, unit)
     zero_shear, turning = _turning(beam, unit, total, edges)
     drawn = np.linspace(0.0, beam.length, pieces + 1) if pieces else np.empty(0)
@@ -100,6 +102,10 @@ def solve(beam: Beam, loads: Sequence[tuple[UnitLoad, float]], pieces: int = 0) 
             float(clamps[0] - clamps[1] + reactions @ support_arm - total @ arm),
         ),
     )
+
+
+def _unit_of(load: UnitLoad) -> Unit:
+    return POUND_INCH if isinstance(load, CoupleLoad) else POUND
 
 
 def _edges(beam: Beam, loads: Sequence[UnitLoad]) -> Array:

@@ -8,8 +8,13 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from bolewright.formulas import make_bare
+from bolewright.units import INCH
+
 Array = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
+
+_AT, _FROM_TO, _RISING = {"x": INCH}, {"start": INCH, "end": INCH}, {"zero": INCH, "peak": INCH}
 
 
 def gather(places: Integers, values: Array, shape: tuple[int, ...]) -> Array:
@@ -25,6 +30,9 @@ class PointLoad:
 
     x: float
 
+    def __post_init__(self) -> None:
+        make_bare(self, _AT)
+
 
 @dataclass(frozen=True)
 class SpreadLoad:
@@ -33,6 +41,9 @@ class SpreadLoad:
     start: float
     end: float
 
+    def __post_init__(self) -> None:
+        make_bare(self, _FROM_TO)
+
 
 @dataclass(frozen=True)
 class TriangleLoad:
@@ -40,6 +51,9 @@ class TriangleLoad:
 
     zero: float
     peak: float
+
+    def __post_init__(self) -> None:
+        make_bare(self, _RISING)
 
 
 @dataclass(frozen=True)
@@ -50,6 +64,9 @@ class CoupleLoad:
     """
 
     x: float
+
+    def __post_init__(self) -> None:
+        make_bare(self, _AT)
 
 
 UnitLoad = PointLoad | SpreadLoad | TriangleLoad | CoupleLoad

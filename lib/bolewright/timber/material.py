@@ -9,11 +9,11 @@ from difflib import SequenceMatcher
 from enum import Enum
 from functools import lru_cache
 
-from bolewright.formulas import formula
+from bolewright.formulas import formula, unit_aware
 from bolewright.reference import load
 from bolewright.timber.adjusted_values import minimum_modulus
 from bolewright.timber.sections import Section, parse_section
-from bolewright.units import Density, Ratio, shown
+from bolewright.units import Density, Ratio, Stress, shown
 
 SOUTHERN_PINE = "Southern Pine"
 OWN = "own"
@@ -232,20 +232,21 @@ def _grade_named(text: str, species: str, allowed: list[str], section: Section) 
     )
 
 
+@unit_aware()
 def own_values(
     species: str,
     grade: str,
     section: Section | str,
     *,
-    F_b: float,
-    F_t: float,
-    F_v: float,
-    F_c_perp: float,
-    F_c: float,
-    E: float,
-    G: float,
+    F_b: Stress,
+    F_t: Stress,
+    F_v: Stress,
+    F_c_perp: Stress,
+    F_c: Stress,
+    E: Stress,
+    G: Ratio,
     source: str,
-    E_min: float | None = None,
+    E_min: Stress | None = None,
     wet_values: bool = False,
     size: Factor = Factor.INCLUDED,
     repetitive: Factor = Factor.APPLIED,
@@ -260,7 +261,7 @@ def own_values(
         section = parse_section(section)
     if E_min is None:
         E_min = float(minimum_modulus(E=E, COV_E=0.25))
-    given = {
+    typed = {
         "F_b": F_b,
         "F_t": F_t,
         "F_v": F_v,
@@ -270,6 +271,7 @@ def own_values(
         "E_min": E_min,
         "G": G,
     }
+    given = {symbol: float(value) for symbol, value in typed.items()}
     for symbol, value in given.items():
         if not (math.isfinite(value) and value > 0):
             raise MaterialError(f"{symbol} of {species} {grade} is {value:g}, but it must be above zero")

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bolewright.formulas import bare
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
     adjusted_compression,
@@ -34,6 +35,7 @@ from bolewright.timber.greatest import Array, greatest_length, nearest_inch, who
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section
 from bolewright.timber.spans import Rounding, SpanLoads, Stock
+from bolewright.units import INCH, SQUARE_FOOT, AreaFeet, Length
 
 
 @dataclass(frozen=True)
@@ -51,13 +53,13 @@ class PostRow:
 def post_heights(
     stock: Stock,
     sizes: Sequence[Section],
-    areas: Sequence[float],
+    areas: Sequence[AreaFeet],
     *,
     K_e: float = 1.0,
     eccentricity: float = 0.0,
     loads: SpanLoads | None = None,
     service: Service | None = None,
-    longest: float = 14 * 12.0,
+    longest: Length = 14 * 12.0,
     rounding: Rounding = Rounding.DOWN,
     basis: DesignBasis | None = None,
 ) -> tuple[PostRow, ...]:
@@ -72,8 +74,9 @@ def post_heights(
             f"eccentricity is {eccentricity:g} of the width, but a share from 0 to 0.5 is wanted"
         )
     loads, service, basis = loads or SpanLoads(), service or Service(), basis or asd_basis()
-    area = np.asarray(areas, dtype=float)
+    area = np.atleast_1d(np.asarray(bare("post_heights", "areas", SQUARE_FOOT, areas), dtype=float))
     round_off = nearest_inch if rounding is Rounding.NEAREST else whole_inch
+    longest = float(bare("post_heights", "longest", INCH, longest))
     rows = []
     for section in sizes:
         values = stock.values(section)

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from bolewright.formulas import make_bare
 from bolewright.timber.adjustment import Service
 from bolewright.timber.basis import LoadType
 from bolewright.timber.material import DesignValues, Factor, own_values, reference_values, species_named
 from bolewright.timber.sections import Section
+from bolewright.units import INCH, POUND, PSF, PSI
 
 
 class Governs(Enum):
@@ -42,6 +44,9 @@ class SpanLoads:
     overhang_point: float = 220.0
     live_kind: LoadType = LoadType.LIVE
 
+    def __post_init__(self) -> None:
+        make_bare(self, {"live": PSF, "dead": PSF, "overhang_point": POUND})
+
 
 @dataclass(frozen=True)
 class SpanLimits:
@@ -65,6 +70,9 @@ class SpanLimits:
     share_down: bool = False
     tip_allowance: float = 0.0
 
+    def __post_init__(self) -> None:
+        make_bare(self, {"longest": INCH, "tip_allowance": INCH})
+
 
 @dataclass(frozen=True)
 class OwnValues:
@@ -84,6 +92,9 @@ class OwnValues:
     size: Factor = Factor.INCLUDED
     repetitive: Factor = Factor.APPLIED
     wet_values: bool = False
+
+    def __post_init__(self) -> None:
+        make_bare(self, dict.fromkeys(("F_b", "F_v", "F_c_perp", "E", "F_c", "E_min"), PSI))
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+import numpy.typing as npt
 
+from bolewright.formulas import bare
 from bolewright.timber.adjustment import Service, repetitive_use
 from bolewright.timber.basis import DesignBasis, asd_basis
 from bolewright.timber.deflection import overhang_reaction
@@ -25,6 +27,7 @@ from bolewright.timber.span_terms import (
     SpanRow,
     Stock,
 )
+from bolewright.units import INCH, Length
 
 __all__ = [
     "Governs",
@@ -42,7 +45,7 @@ __all__ = [
 def joist_spans(
     stock: Sequence[Stock],
     sizes: Sequence[Section],
-    spacings: Sequence[float],
+    spacings: Sequence[Length],
     *,
     loads: SpanLoads | None = None,
     service: Service | None = None,
@@ -65,7 +68,7 @@ def joist_spans(
         SpanQuestion(
             stock,
             sizes,
-            np.asarray(spacings, dtype=float),
+            _inches("joist_spans", "spacings", spacings),
             tributary=lambda spacing: spacing,
             repetitive=lambda size, spacing: repetitive_use(members=3, spacing=spacing, plies=size.plies),
             loads=loads or SpanLoads(),
@@ -80,7 +83,7 @@ def joist_spans(
 def beam_spans(
     stock: Sequence[Stock],
     sizes: Sequence[Section],
-    joist_lengths: Sequence[float],
+    joist_lengths: Sequence[Length],
     *,
     joist_overhang_share: float = 0.25,
     loaded_on_top: bool = False,
@@ -106,7 +109,7 @@ def beam_spans(
         SpanQuestion(
             stock,
             sizes,
-            np.asarray(joist_lengths, dtype=float),
+            _inches("beam_spans", "joist_lengths", joist_lengths),
             tributary=lambda l: overhang_reaction(w=1.0, l=l, a=joist_overhang_share * l),
             repetitive=lambda size, _: repetitive_use(plies=size.plies),
             loads=loads or SpanLoads(),
@@ -117,3 +120,9 @@ def beam_spans(
             C_r=C_r,
         )
     )
+
+
+def _inches(function: str, symbol: str, lengths: Sequence[Length]) -> npt.NDArray[np.float64]:
+    """The lengths without what a conversion leaves: 609.6 mm are 24 in., still repetitive, and no hair more."""
+    bare_lengths = np.asarray(bare(function, symbol, INCH, lengths), dtype=float)
+    return np.atleast_1d(np.round(bare_lengths, 9))
