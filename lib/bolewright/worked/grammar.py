@@ -15,8 +15,8 @@ A symbol is set once in a cell, so that what is printed stays true; its parts af
 Greek names as Greek letters, a ``_p`` behind a capital as a prime, ``_star`` as an asterisk. In a worked cell ``M / S``
 of quantities prints in psi; elsewhere pint keeps lb·in/in³ until ``.to("psi")``.
 
-An input prints the digits that were typed, a formula's numbers four figures. A line whose printed numbers don't give its
-result within 2 %, such as a difference of two that are nearly alike, is refused: give the difference as an input.
+An input prints the digits that were typed, a formula's numbers four figures. A line whose printed numbers don't give
+its result within 2 %, such as a difference of two that are nearly alike, is refused: give the difference as an input.
 
 A formula of one's own stands in a cell before, without ``%%worked``::
 
