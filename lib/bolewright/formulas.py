@@ -175,8 +175,8 @@ def bare(function: str, symbol: str, unit: Unit, value: Any) -> Any:
     Raises :class:`DimensionError` for a quantity of another dimension, and for a plain number among quantities.
 
     >>> from bolewright.units import INCH, Quantity
-    >>> bare("Beam", "supports", INCH, (Quantity(1, "foot"), Quantity(3, "inch")))
-    (12.0, 3.0)
+    >>> bare("Beam", "supports", INCH, (Quantity(1, "foot"), Quantity(3.5, "inch")))
+    (12.0, 3.5)
     """
     if not _is_quantity(value) and not isinstance(value, str):
         return value
