@@ -102,20 +102,27 @@ def _sources(check: Check, flow: tuple[Flow, ...]) -> list[dict[str, int]]:
     """For every run, which of its arguments are results of earlier runs.
 
     What a check picks out of a result, such as the worst of several cases, is no longer that array: it is known by its
-    number. A number of few digits may be alike by chance, so that only what is compared at the end is found so.
+    number, but for rounding. One of few digits may be alike by chance: only what is compared at the end is found so.
     """
     found: list[dict[str, int]] = []
     for i, run in enumerate(flow):
         sources = dict(run.from_run)
         for name, value in check.steps[i].arguments.items():
             picked = [
-                j for j in range(i) if check.steps[j].result == value and _same_unit(check, flow, j, i, name)
+                j
+                for j in range(i)
+                if _alike(check.steps[j].result, value) and _same_unit(check, flow, j, i, name)
             ]
             compared = run.formula.name in COMPARISONS and name in ("demand", "capacity")
-            if name not in sources and picked and (compared or float(f"{value:.{_FEW}g}") != value):
+            if name not in sources and picked and (compared or not _alike(float(f"{value:.{_FEW}g}"), value)):
                 sources[name] = picked[-1]
         found.append(sources)
     return found
+
+
+def _alike(one: float, other: float) -> bool:
+    """Whether two numbers are one but for rounding, which is not the same on every machine."""
+    return math.isclose(one, other, rel_tol=_SAME)
 
 
 def _same_unit(check: Check, flow: tuple[Flow, ...], of: int, into: int, name: str) -> bool:
