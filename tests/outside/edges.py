@@ -108,7 +108,7 @@ class Edges:
         """What is left of a board's width, on the deck to one side; and how much of it has no deck there."""
         found: list[Share] = []
         while start is not None and left > TINY:
-            place = start + BESIDE * way  # clear of a place where one member hangs from another
+            place = start + 2 * TINY * way
             deep, following = self._reach(field, place, at, way, left)
             part = left if following is None else min(deep, left)
             found += self._part(field, (place, at[1]), part / self.drawing.board)
@@ -126,22 +126,13 @@ class Edges:
         t = at[1]
         here = self._under(field, s, t)
         cuts = self.deck.special_cuts(field)
-        places = [*cuts, *self._passing(field, t)]
-        stops = sorted((c for c in places if TINY / 2 < (c - s) * way < most), key=lambda c: (c - s) * way)
+        stops = sorted((c for c in cuts if TINY / 2 < (c - s) * way < most), key=lambda c: (c - s) * way)
         for stop in stops:
             ends = stop in (cuts[0], cuts[-1])
             if ends or self._under(field, stop + BESIDE * way, t) != here:
                 near = not ends and self._deck_near(field, stop + BESIDE * way, at)
                 return abs(stop - s), stop if near else None
         return min(most, self._room(field, s, way)), None
-
-    def _passing(self, field: Field, t: float) -> list[float]:
-        """Where members' centre lines pass a place along the boards: on either side of it other members bear it."""
-        _, slope, start, length, offset, rise, _ = self.deck._lines(field)
-        askew = np.abs(rise) > 1e-9
-        x = (t - offset[askew]) / rise[askew]
-        on = (x > 0) & (x < length[askew])
-        return (start[askew][on] + x[on] * slope[askew][on]).tolist()
 
     def _deck_near(self, field: Field, s: float, at: tuple[float, float]) -> bool:
         """Whether a strip has deck at a place along it, or ends just before; by so much more as ends are askew."""

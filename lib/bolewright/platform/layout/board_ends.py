@@ -48,12 +48,12 @@ def bear_each_way(
     here = list(bear(layout, boards, cell, s, t))
     if len(here) == 1 and not layout.member(here[0].member).field:
         return [here]  # on a beam's wood there is no board's end
-    beside = t + max(-_ASIDE, min(_ASIDE, _middle(cell) - t))
-    low, high = (boards.reach(cell, (s, beside), way, width) for way in (-1, 1))
+    low, high = boards.depth(cell, width)
     if high - low > width - _TINY:
         return [here]
     left = width - (high - low)
-    found = [_beside(boards, border, (s, beside), left, way) for border, way in ((low, -1), (high, 1))]
+    beside = t + max(-_ASIDE, min(_ASIDE, _middle(cell) - t))
+    found = [_beside(boards, (low, high), (s, beside), left, way) for way in (-1, 1)]
     rests = [rest for rest in found if rest.pieces]
     if not rests:
         return [here]
@@ -86,17 +86,19 @@ def _middle(cell: Cell) -> float:
     return (sum(cell.below) + sum(cell.above)) / 4
 
 
-def _beside(boards: BoardField, border: float, at: tuple[float, float], left: float, way: int) -> _Rest:
+def _beside(
+    boards: BoardField, stretch: tuple[float, float], at: tuple[float, float], left: float, way: int
+) -> _Rest:
     pieces: list[tuple[float, Cell, float]] = []
     while left > _TINY:
-        found = _inside(boards, border, at, way)
+        found = _inside(boards, *stretch, at, way)
         if found is None:
             break
         s, cell = found
-        there = boards.reach(cell, (s, at[1]), way, max(left - _INSIDE, 0.0))
-        deep = min(abs(there - border), left)
+        stretch = boards.depth(cell, left)
+        deep = min(stretch[1] - stretch[0], left)
         pieces.append((s, cell, deep))
-        border, left = there, left - deep
+        left -= deep
     if pieces and left > _TINY:
         s, cell, deep = pieces[-1]
         pieces[-1] = (s, cell, deep + left)
@@ -104,14 +106,14 @@ def _beside(boards: BoardField, border: float, at: tuple[float, float], left: fl
 
 
 def _inside(
-    boards: BoardField, border: float, at: tuple[float, float], way: int
+    boards: BoardField, low: float, high: float, at: tuple[float, float], way: int
 ) -> tuple[float, Cell] | None:
-    """The deck past the border of a stretch, at the same place along the board; None where there is none.
+    """The deck beside a stretch, at the same place along the board; None where there is none.
 
     Where the end of the boards is a little askew, the deck may end that much short of the place.
     """
     t = at[1]
-    s = border + way * _INSIDE
+    s = high + _INSIDE if way > 0 else low - _INSIDE
     slab = boards.slab(s)
     if slab.low <= s <= slab.high:
         cell = slab.at(s, t)

@@ -114,18 +114,6 @@ class Slab:
                 nearest, least = cell, away
         return nearest
 
-    def crossed(self, t: float, here: float, there: float) -> list[float]:
-        """Where between two places across the boards a place along them passes from one trapezoid to another."""
-        low, high = min(here, there), max(here, there)
-        found = set()
-        for cell in self.cells:
-            for one, other in (cell.below, cell.above):
-                if (one - t) * (other - t) < 0:
-                    s = self.low + (t - one) / (other - one) * (self.high - self.low)
-                    if low + _TINY < s < high - _TINY:
-                        found.add(s)
-        return sorted(found, reverse=bool(here > there))
-
 
 @dataclass(frozen=True)
 class BoardField:
@@ -173,25 +161,24 @@ class BoardField:
     def _lows(self) -> list[float]:
         return [slab.low for slab in self.slabs]
 
-    def reach(self, cell: Cell, at: tuple[float, float], way: int, enough: float) -> float:
-        """To where across the boards the deck at a place along them is borne as a cell is, or ``enough`` from it.
+    @cached_property
+    def _borne(self) -> list[set[Borne]]:
+        return [{_alike(cell) for cell in slab.cells} for slab in self.slabs]
 
-        ``at`` a place (s, t) in the cell or at its border; ``way`` 1 up, -1 down from there.
-        """
-        s, t = at
-        borne, limit = _alike(cell), s + way * enough
-        i = self._number(s + way * _TINY)
-        while 0 <= i < len(self.slabs):
-            slab = self.slabs[i]
-            border = slab.high if way > 0 else slab.low
-            end = min(border, limit) if way > 0 else max(border, limit)
-            for here, there in pairwise((s, *slab.crossed(t, s, end), end)):
-                if _alike(slab.at((here + there) / 2, t)) != borne:
-                    return here
-            if end != border or not 0 <= i + way < len(self.slabs) or not self._touch(min(i, i + way)):
-                return end
-            s, i = end, i + way
-        return s
+    def depth(self, cell: Cell, enough: float) -> tuple[float, float]:
+        """From where to where across the boards the deck is borne as a cell is, or ``enough`` of it."""
+        borne = _alike(cell)
+        low = high = self._number((cell.low + cell.high) / 2)
+        slabs, last = self.slabs, len(self.slabs) - 1
+        while low > 0 and slabs[high].high - slabs[low].low < enough:
+            if not (self._touch(low - 1) and borne in self._borne[low - 1]):
+                break
+            low -= 1
+        while high < last and slabs[high].high - slabs[low].low < enough:
+            if not (self._touch(high) and borne in self._borne[high + 1]):
+                break
+            high += 1
+        return slabs[low].low, slabs[high].high
 
     def _touch(self, i: int) -> bool:
         return self.slabs[i + 1].low - self.slabs[i].high < _TINY
