@@ -17,6 +17,15 @@ from bolewright.sheets.sheet import check_table
 from bolewright.sheets.verdict import limit_state_table
 from bolewright.status import Status
 
+BY_THE_TABLE = {
+    "footing.uplift_lateral",
+    "post.foot_uplift",
+    "footing.embedment",
+    "post.cap_lateral",
+    "tree_bolt.rated_lateral",
+    "tree_bolt.withdrawal",
+}
+
 
 @pytest.fixture(scope="module", params=["lookout", "two_trees"])
 def results(request: pytest.FixtureRequest) -> Results:
@@ -46,7 +55,10 @@ def test_no_check_asks_more_of_a_support_than_the_brief_prints(results: Results)
             (check.part, "foot" if check.key.startswith(("footing.", "post.foot")) else "cap"),
             rows.get((check.part, "seat"), (0.0, 0.0, 0.0)),
         )
-        slack = 1.0005  # four digits are printed
+        # The table is by hand calculation and says so: a check that the frame model raises is compared before that.
+        f_m = next((s.arguments["f_m"] for s in check.steps if s.formula.name == "demand_by_frame"), 1.0)
+        assert 1.0 <= f_m < 1.02 or check.key not in BY_THE_TABLE
+        slack = 1.0005 * f_m  # four digits are printed
         match check.key:
             case "footing.uplift_lateral" | "post.foot_uplift":
                 assert check.demand <= max(-least, 0.0) * slack
@@ -54,8 +66,8 @@ def test_no_check_asks_more_of_a_support_than_the_brief_prints(results: Results)
                 assert check.demand <= lateral * slack
             case "tree_bolt.rated_lateral":
                 assert check.demand <= most * slack
-            case "tree_bolt.withdrawal":  # by the frame model up to 2 % more
-                assert check.demand <= 1.02 * lateral
+            case "tree_bolt.withdrawal":
+                assert check.demand <= lateral * slack
             case _:
                 continue
         looked_at += 1

@@ -74,8 +74,9 @@ def with_wind_and_sway(forces: Sequence[SupportForces]) -> Table:
     )
     columns = ("support", "at its", "greatest", "in", "least", "in ", "lateral", "in  ")
     caption = (
-        "With wind, sway of people and the forces of braces, by hand calculation (lb): for footings, ties and anchors; "
-        "negative is uplift, lateral the greatest in any direction, without regard to what acts with it"
+        "With wind, sway of people and the forces of braces, by hand calculation (lb), where checks take the worse of "
+        "it and of the frame model: for footings, ties and anchors; negative is uplift, lateral the "
+        "greatest in any direction, without regard to what acts with it"
     )
     return Table(columns, rows, caption, "llrlrlrl")
 
