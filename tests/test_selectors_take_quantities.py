@@ -184,6 +184,46 @@ def test_a_beam_of_quantities_by_statics():
     assert abs(couple.reactions) == pytest.approx([1200 / 144, 1200 / 144])
 
 
+def frame_of(length, E, I_z, **support):
+    bar = mechanics.Profile(E=E, A=Q("10 in2"), I_z=I_z)
+    nodes = (mechanics.Node("wall", 0, 0), mechanics.Node("tip", length, 0))
+    return mechanics.Frame(
+        nodes,
+        (mechanics.Member("arm", "wall", "tip", bar),),
+        (mechanics.Support("wall", **support),),
+        plane=True,
+    )
+
+
+def test_a_frame_of_quantities_by_statics():
+    """Cantilever 8 ft long, E 1,200 ksi, I 10 in4: P L^3 / 3 EI at the tip, P L at the wall; 12 plf is 1 lb/in."""
+    arm = frame_of(Q("8 ft"), Q("1200000 psi").to("MPa"), Q("10 in4").to("mm^4"), held=mechanics.ALL)
+    tip = mechanics.NodeLoad("tip", (0, Q("-10 lb").to("N"), 0))
+    middle = mechanics.MemberPoint("arm", Q("4 ft"), np.array([0.0, -10.0, 0.0]) * Q("1 lb"))
+    spread = mechanics.MemberSpread("arm", 0, Q("8 ft"), (0, Q("-12 plf"), 0))
+    couple = mechanics.NodeLoad("tip", moment=(0, 0, Q("5 lb ft")))
+    found = mechanics.analyse(arm, [[tip], [middle], [spread], [couple]])
+    EI = 1.2e6 * 10
+    assert found.displacement("tip")[mechanics.Dof.DY] == pytest.approx(
+        [-10 * 96**3 / 3 / EI, -10 * 48**2 * (3 * 96 - 48) / 6 / EI, -(96**4) / 8 / EI, 60 * 96**2 / 2 / EI]
+    )
+    assert found.reaction("wall")[mechanics.Dof.RZ] == pytest.approx([960.0, 480.0, 96**2 / 2, -60.0])
+
+
+def test_springs_of_a_frame_take_quantities():
+    """A stiff arm on a spring of 500 lb ft per radian turns by M / k; on one of 120 plf it sinks by P / k."""
+    held = (mechanics.Dof.DX, mechanics.Dof.DY)
+    turning = frame_of(96.0, 1e9, 1e3, held=held, springs=((mechanics.Dof.RZ, Q("500 lb ft")),))
+    load = [[mechanics.NodeLoad("tip", (0, Q("-10 lb"), 0))]]
+    assert mechanics.analyse(turning, load).displacement("wall")[mechanics.Dof.RZ] == pytest.approx(
+        [-960 / 6000]
+    )
+    sinking = frame_of(
+        96.0, 1e9, 1e3, held=(mechanics.Dof.DX, mechanics.Dof.RZ), springs=((mechanics.Dof.DY, Q("120 plf")),)
+    )
+    assert mechanics.analyse(sinking, load).displacement("wall")[mechanics.Dof.DY] == pytest.approx([-1.0])
+
+
 def own_with(**changed):
     return timber.OwnValues(**({n: Q(f"{v} psi") for n, v in OWN.items()} | changed), source="tests")
 
@@ -219,6 +259,20 @@ def own_with(**changed):
                 mechanics.Beam(144.0, (0.0, 144.0), 1e8), [(mechanics.PointLoad(72.0), Q("40 psf"))]
             ),
             "loads of solve wants a force, got 40 psf",
+        ),
+        (lambda: mechanics.Node("tip", Q("8 lb"), 0), "x of Node wants a length, got 8 lb"),
+        (lambda: mechanics.Profile(Q("8 in"), 1.0, 1.0), "E of Profile wants a stress, got 8 in"),
+        (
+            lambda: mechanics.NodeLoad("tip", (0, Q("8 lb"), 3)),
+            "force of NodeLoad wants a force, got 3 without a unit",
+        ),
+        (
+            lambda: mechanics.MemberSpread("arm", 0, 1, (0, Q("8 lb"), 0)),
+            "q of MemberSpread wants a load per length, got 8 lb",
+        ),
+        (
+            lambda: mechanics.Support("wall", springs=((mechanics.Dof.RZ, Q("8 lb/in")),)),
+            "springs of Support wants a moment, got 8 lb/in",
         ),
         (
             lambda: mechanics.respond(

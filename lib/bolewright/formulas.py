@@ -172,16 +172,19 @@ def unit_aware(
 def bare(function: str, symbol: str, unit: Unit, value: Any) -> Any:
     """The number of a quantity in ``unit``, of each in a list of them; what is plain stands as it is.
 
-    Raises :class:`DimensionError` for a quantity of another dimension, and for a plain number among quantities.
+    Raises :class:`DimensionError` for a quantity of another dimension, and for a plain number but 0 among quantities.
 
     >>> from bolewright.units import INCH, Quantity
-    >>> bare("Beam", "supports", INCH, (Quantity(1, "foot"), Quantity(3.5, "inch")))
-    (12.0, 3.5)
+    >>> bare("Beam", "supports", INCH, (0, Quantity(1, "foot"), Quantity(3.5, "inch")))
+    (0.0, 12.0, 3.5)
     """
     if not _is_quantity(value) and not isinstance(value, str):
         return value
     if isinstance(value, list | tuple):
-        return tuple(None if one is None else _bare(function, symbol, unit, one) for one in value)
+        return tuple(
+            None if one is None else 0.0 if _is_nought(one) else _bare(function, symbol, unit, one)
+            for one in value
+        )
     return _bare(function, symbol, unit, value)
 
 
@@ -189,6 +192,8 @@ def make_bare(record: Any, units: Mapping[str, Unit]) -> None:
     """Bring a frozen dataclass's quantities to the units of its fields, when it is made; errors as :func:`bare`."""
     for name, unit in units.items():
         value = getattr(record, name)
+        if type(value) is float:  # the usual, and many are made
+            continue
         if _is_quantity(value) or isinstance(value, str):
             plain = bare(type(record).__name__, name, unit, value)
             object.__setattr__(
@@ -214,6 +219,11 @@ def _is_quantity(value: Any) -> bool:
     if isinstance(value, list | tuple):
         return any(isinstance(one, pint.Quantity) for one in value)
     return isinstance(value, pint.Quantity)
+
+
+def _is_nought(value: Any) -> bool:
+    """A plain 0, which is 0 in every unit."""
+    return not isinstance(value, pint.Quantity | bool) and isinstance(value, int | float) and value == 0
 
 
 def _refuse(function: str, units: dict[str, Unit], given: Mapping[str, Any]) -> None:

@@ -1,11 +1,16 @@
-"""Statics: beams, plane and space frames, sections; bare numbers in inches, pounds and psi."""
+"""Statics: beams, plane and space frames, sections; solutions are bare numbers in inches, pounds and psi."""
 
 from bolewright.mechanics.beam import BeamResponse, respond
 from bolewright.mechanics.beam_model import Beam, BeamError
 from bolewright.mechanics.diagrams import Diagrams, solve
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_model import (
+    ALL,
+    HINGE,
+    PINNED,
+    Dof,
     Frame,
+    FrameError,
     Member,
     MemberPoint,
     MemberSpread,
@@ -13,6 +18,7 @@ from bolewright.mechanics.frame_model import (
     NodeLoad,
     Profile,
     Support,
+    inclined,
 )
 from bolewright.mechanics.lever import (
     load_in_combination,
@@ -27,6 +33,7 @@ from bolewright.mechanics.lever import (
 )
 from bolewright.mechanics.loads import (
     CoupleLoad,
+    LoadError,
     PointLoad,
     SpreadLoad,
     TriangleLoad,
@@ -48,6 +55,7 @@ from bolewright.mechanics.section import (
     rectangle_torsion_constant,
 )
 from bolewright.mechanics.serviceability import deflection_in_service, deflection_limit
+from bolewright.mechanics.stability import UnstableError
 from bolewright.mechanics.statics import (
     other_reaction,
     reaction_by_moments,
@@ -56,13 +64,19 @@ from bolewright.mechanics.statics import (
 )
 
 __all__ = [
+    "ALL",
+    "HINGE",
+    "PINNED",
     "Beam",
     "BeamError",
     "BeamResponse",
     "CoupleLoad",
     "Diagrams",
+    "Dof",
     "Frame",
+    "FrameError",
     "FrameResult",
+    "LoadError",
     "Member",
     "MemberPoint",
     "MemberSpread",
@@ -73,6 +87,7 @@ __all__ = [
     "SpreadLoad",
     "Support",
     "TriangleLoad",
+    "UnstableError",
     "analyse",
     "circle_area",
     "circle_plastic_modulus",
@@ -83,6 +98,7 @@ __all__ = [
     "hollow_circle_area",
     "hollow_circle_second_moment",
     "hollow_circle_section_modulus",
+    "inclined",
     "load_in_combination",
     "moment_of_force",
     "moments_left_over",

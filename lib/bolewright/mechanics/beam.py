@@ -30,7 +30,7 @@ from bolewright.mechanics.loads import (
     arrange,
 )
 from bolewright.mechanics.stability import UnstableError
-from bolewright.units import INCH
+from bolewright.units import INCH, Value
 
 __all__ = [
     "Beam",
@@ -82,7 +82,9 @@ class BeamResponse:
         )
 
 
-def respond(beam: Beam, loads: Sequence[UnitLoad], stations: npt.ArrayLike) -> BeamResponse:
+def respond(
+    beam: Beam, loads: Sequence[UnitLoad], stations: npt.ArrayLike | Value | Sequence[Value]
+) -> BeamResponse:
     """Response of a beam to each unit load, as a column, at each station, as a row.
 
     Parameters: ``beam`` the beam and how it is held; ``loads`` unit loads, 1 lb each; ``stations`` places to look at

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from bolewright.formulas import make_bare
-from bolewright.units import INCH, PLI, POUND_INCH, Unit
+from bolewright.units import INCH, PLI, POUND_INCH, Unit, Value
 
 CLOSE = 1e-9  # of the beam's length: nearer than this is the same place
 
@@ -42,6 +44,18 @@ class Beam:
     hinges: tuple[float, ...] = ()
     springs: tuple[float | None, ...] = ()
     clamps: tuple[float | None, float | None] = (0.0, 0.0)
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            length: Value,
+            supports: Sequence[Value] | Value,
+            EI: Value,
+            hinges: Sequence[Value] | Value = (),
+            springs: Sequence[Value | None] = (),
+            clamps: tuple[Value | None, Value | None] = (0.0, 0.0),
+        ) -> None: ...
 
     def __post_init__(self) -> None:
         make_bare(self, _UNITS)

@@ -12,7 +12,7 @@ from bolewright.formulas import bare
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import Array, CoupleLoad, PointLoad, SpreadLoad, UnitLoad, arrange
 from bolewright.mechanics.turning import Extreme, greatest, largest, least, turning_points
-from bolewright.units import POUND, POUND_INCH, Unit
+from bolewright.units import POUND, POUND_INCH, Unit, Value
 
 
 @dataclass(frozen=True)
@@ -62,7 +62,7 @@ class Diagrams:
         return least(self.stations, self.deflection)
 
 
-def solve(beam: Beam, loads: Sequence[tuple[UnitLoad, float]], pieces: int = 0) -> Diagrams:
+def solve(beam: Beam, loads: Sequence[tuple[UnitLoad, Value]], pieces: int = 0) -> Diagrams:
     """Diagrams of a beam under loads given as (unit load, total in lb).
 
     Parameters: ``beam`` the beam and how it is held; ``loads`` each unit load with its total (lb), downward positive;

@@ -1,6 +1,7 @@
 """A plane or space frame as it is described: nodes, members, supports and loads.
 
-Inches, pounds, psi. Global axes x, y, z right-handed; in a space frame z is up, in a plane frame the frame
+Inches, pounds, psi; quantities are brought to them, so that ``Node("tip", Q("8 ft"), 0)`` is the node at 96 in.
+Global axes x, y, z right-handed; in a space frame z is up, in a plane frame the frame
 lies in x-y. A member's local x runs from its start to its end; local y is the direction of its depth: upward
 in a space frame (global x for an upright member), a left turn from local x in a plane frame, or as ``depth``
 says. Local z completes the right hand. So a joist under its weight bends about its local z, with ``I_z``.
@@ -9,18 +10,27 @@ says. Local z completes the right hand. So a joist under its weight bends about 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import IntEnum
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 
+from bolewright.formulas import bare, make_bare
 from bolewright.mechanics.loads import Array, Integers
+from bolewright.units import INCH, INCH_FOURTH, PLI, POUND, POUND_INCH, PSI, SQUARE_INCH, Value
 
 Vector = tuple[float, float, float]
+GivenVector = Sequence[Value] | Value
 NO_VECTOR: Vector = (0.0, 0.0, 0.0)
 _SQUARE = 1e-9
+_NODE = {"x": INCH, "y": INCH, "z": INCH}
+_PROFILE = {"E": PSI, "A": SQUARE_INCH, "I_z": INCH_FOURTH, "I_y": INCH_FOURTH, "J": INCH_FOURTH, "G": PSI}
+_NODE_LOAD = {"force": POUND, "moment": POUND_INCH}
+_POINT = {"x": INCH, "force": POUND}
+_SPREAD = {"start": INCH, "end": INCH, "q": PLI, "q_end": PLI}
 
 
 class Dof(IntEnum):
@@ -53,6 +63,13 @@ class Node:
     y: float
     z: float = 0.0
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(self, name: str, x: Value, y: Value, z: Value = 0.0) -> None: ...
+
+    def __post_init__(self) -> None:
+        make_bare(self, _NODE)
+
 
 @dataclass(frozen=True)
 class Profile:
@@ -67,6 +84,15 @@ class Profile:
     I_y: float = 0.0
     J: float = 0.0
     G: float = 0.0
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self, E: Value, A: Value, I_z: Value, I_y: Value = 0.0, J: Value = 0.0, G: Value = 0.0
+        ) -> None: ...
+
+    def __post_init__(self) -> None:
+        make_bare(self, _PROFILE)
 
 
 @dataclass(frozen=True)
@@ -99,6 +125,23 @@ class Support:
     springs: tuple[tuple[Dof, float], ...] = ()
     axes: tuple[Vector, Vector, Vector] | None = None
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            node: str,
+            held: Sequence[Dof] = (),
+            springs: Sequence[tuple[Dof, Value]] = (),
+            axes: tuple[Vector, Vector, Vector] | None = None,
+        ) -> None: ...
+
+    def __post_init__(self) -> None:
+        for place, (dof, k) in enumerate(self.springs):
+            plain = bare("Support", "springs", POUND_INCH if dof >= Dof.RX else PLI, k)
+            if plain is not k:
+                springs = (*self.springs[:place], (dof, plain), *self.springs[place + 1 :])
+                object.__setattr__(self, "springs", springs)
+
 
 @dataclass(frozen=True)
 class NodeLoad:
@@ -107,6 +150,15 @@ class NodeLoad:
     node: str
     force: Vector = NO_VECTOR
     moment: Vector = NO_VECTOR
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self, node: str, force: GivenVector = NO_VECTOR, moment: GivenVector = NO_VECTOR
+        ) -> None: ...
+
+    def __post_init__(self) -> None:
+        make_bare(self, _NODE_LOAD)
 
 
 @dataclass(frozen=True)
@@ -117,6 +169,13 @@ class MemberPoint:
     x: float
     force: Vector
     local: bool = False
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(self, member: str, x: Value, force: GivenVector, local: bool = False) -> None: ...
+
+    def __post_init__(self) -> None:
+        make_bare(self, _POINT)
 
 
 @dataclass(frozen=True)
@@ -132,6 +191,21 @@ class MemberSpread:
     q: Vector
     q_end: Vector | None = None
     local: bool = False
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            member: str,
+            start: Value,
+            end: Value,
+            q: GivenVector,
+            q_end: GivenVector | None = None,
+            local: bool = False,
+        ) -> None: ...
+
+    def __post_init__(self) -> None:
+        make_bare(self, _SPREAD)
 
 
 FrameLoad = NodeLoad | MemberPoint | MemberSpread

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
 from bolewright.formulas import make_bare
-from bolewright.units import INCH
+from bolewright.units import INCH, Value
 
 Array = npt.NDArray[np.float64]
 Integers = npt.NDArray[np.int64]
@@ -30,6 +31,10 @@ class PointLoad:
 
     x: float
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(self, x: Value) -> None: ...
+
     def __post_init__(self) -> None:
         make_bare(self, _AT)
 
@@ -41,6 +46,10 @@ class SpreadLoad:
     start: float
     end: float
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(self, start: Value, end: Value) -> None: ...
+
     def __post_init__(self) -> None:
         make_bare(self, _FROM_TO)
 
@@ -51,6 +60,10 @@ class TriangleLoad:
 
     zero: float
     peak: float
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(self, zero: Value, peak: Value) -> None: ...
 
     def __post_init__(self) -> None:
         make_bare(self, _RISING)
@@ -64,6 +77,10 @@ class CoupleLoad:
     """
 
     x: float
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(self, x: Value) -> None: ...
 
     def __post_init__(self) -> None:
         make_bare(self, _AT)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from bolewright.formulas import make_bare
 from bolewright.timber.adjustment import Service
 from bolewright.timber.basis import LoadType
 from bolewright.timber.material import DesignValues, Factor, own_values, reference_values, species_named
 from bolewright.timber.sections import Section
-from bolewright.units import INCH, POUND, PSF, PSI
+from bolewright.units import INCH, POUND, PSF, PSI, Value
 
 
 class Governs(Enum):
@@ -44,6 +45,16 @@ class SpanLoads:
     overhang_point: float = 220.0
     live_kind: LoadType = LoadType.LIVE
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            live: Value = 40.0,
+            dead: Value = 10.0,
+            overhang_point: Value = 220.0,
+            live_kind: LoadType = LoadType.LIVE,
+        ) -> None: ...
+
     def __post_init__(self) -> None:
         make_bare(self, {"live": PSF, "dead": PSF, "overhang_point": POUND})
 
@@ -70,6 +81,21 @@ class SpanLimits:
     share_down: bool = False
     tip_allowance: float = 0.0
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            live: float | None = 360.0,
+            total: float | None = 240.0,
+            live_dead_share: float = 0.0,
+            overhang_tip: float = 180.0,
+            overhang_share: float = 0.25,
+            longest: Value = 18 * 12.0,
+            rounding: Rounding = Rounding.NEAREST,
+            share_down: bool = False,
+            tip_allowance: Value = 0.0,
+        ) -> None: ...
+
     def __post_init__(self) -> None:
         make_bare(self, {"longest": INCH, "tip_allowance": INCH})
 
@@ -92,6 +118,22 @@ class OwnValues:
     size: Factor = Factor.INCLUDED
     repetitive: Factor = Factor.APPLIED
     wet_values: bool = False
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            F_b: Value,
+            F_v: Value,
+            F_c_perp: Value,
+            E: Value,
+            source: str,
+            F_c: Value | None = None,
+            E_min: Value | None = None,
+            size: Factor = Factor.INCLUDED,
+            repetitive: Factor = Factor.APPLIED,
+            wet_values: bool = False,
+        ) -> None: ...
 
     def __post_init__(self) -> None:
         make_bare(self, dict.fromkeys(("F_b", "F_v", "F_c_perp", "E", "F_c", "E_min"), PSI))
