@@ -35,7 +35,9 @@ def test_an_engineering_function_is_found_without_its_subject() -> None:
 def test_every_formula_of_a_subject_is_at_its_door(room) -> None:
     own = {f.name for f in load_all() if f.module.startswith(room.__name__ + ".")}
     assert own <= set(room.__all__)
-    assert room.__all__ == sorted(room.__all__, key=lambda name: (not name.isupper(), name))  # constants first
+    assert room.__all__ == sorted(
+        room.__all__, key=lambda name: (not name.isupper(), name)
+    )  # constants first
     assert all(getattr(room, name).__doc__ for name in room.__all__)
 
 
