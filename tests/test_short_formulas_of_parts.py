@@ -10,10 +10,11 @@ from typing import Any
 import pytest
 
 from bolewright.bracing import guard, hanging, tie, trunk_brace
-from bolewright.ground.factored_load import factored_load_lateral
+from bolewright.ground import concrete, soil
+from bolewright.ground.factored_load import factored_load_lateral, service_load
 from bolewright.platform.layout import trunk_brace_ends
 from bolewright.setting_out import trunk_braces
-from bolewright.timber import bearing, ladders, stairs
+from bolewright.timber import bearing, deflection, ladders, shear, simple_spans, stairs
 from bolewright.tree import opening
 
 Case = tuple[Callable[..., Any], dict[str, float], float]
@@ -43,6 +44,23 @@ PARTS: list[Case] = [
     # 2 in. apart where the slide of 1 in. is counted in: 1 in. more
     (tie.lever_of_sliding, {"e": 5, "s_u": 2, "s_l": 1}, 6),
     (tie.lever_of_sliding, {"e": 5, "s_u": 0.5, "s_l": 1}, 5),
+    # even load on a simple span: w L²/8 = F S; 3/2 (w L/2)/(b d) = F; w L/2 = F b l_b; 5 w L⁴/384 EI = L/n
+    (simple_spans.span_by_bending, {"F_b_p": 900, "S": 20, "w": 10}, 120),
+    (simple_spans.span_by_shear, {"F_v_p": 90, "b": 2, "d": 10, "w": 20}, 120),
+    (simple_spans.span_by_bearing, {"F_c_perp_p": 300, "b": 2, "l_b": 3, "w": 30}, 120),
+    (simple_spans.span_by_deflection, {"E_p": 1.5e6, "I": 90, "w": 8, "n": 750}, 120),
+    # NDS 2018, 3.5.2: dead load counts twice in wet service
+    (simple_spans.load_with_creep, {"K_cr": 2, "w_D": 1, "w_L": 4}, 6),
+    (deflection.point_load_shear, {"P": 200}, 100),
+    # NDS 2018, 4.4.3.1: a quarter of the depth
+    (shear.end_notch_limit, {"d": 12}, 3),
+    # 200 lb 38 in. over the upper bolt, the lower one 5 in. below it: 7600 / 5; the upper takes the push as well
+    (guard.lower_bolt_force, {"M": 7600, "s": 5}, 1520),
+    (guard.upper_bolt_force, {"T_2": 1520, "P": 200}, 1720),
+    # ASCE 7-16, 2.4.1 with all of live and snow load
+    (service_load, {"D": 500, "L": 2000, "S": 300}, 2800),
+    (soil.square_footing_area, {"B": 2}, 4),
+    (concrete.soil_volume_on_footing, {"A": 4, "A_p": 0.5, "H_s": 2}, 7),
     (stairs.couple_between, {"M": 7200, "s": 36}, 200),
     # stairs of 45 degrees: riser and run alike; d / cos 60 and V = R cos 60; 5 in. less half of 4 in.
     (stairs.stair_angle, {"h_r": 8, "r": 8}, 45),

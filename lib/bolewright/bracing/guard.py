@@ -159,6 +159,33 @@ def tie_by_bolts(P: Force, H: Length, t: Length, d: Length, e: Length) -> Force:
     return T
 
 
+@formula("Statics (moments about the upper bolt)")
+def lower_bolt_force(M: Moment, s: Length) -> Force:
+    """Force on the lower of a post's two bolts, where the post touches nothing but its bolts.
+
+    Parameters: M moment of the push about the upper bolt (lb·in); s distance of the bolts (in). Returns: T_2 (lb), the
+    other way than the upper bolt's. Source: statics.
+
+    >>> lower_bolt_force(7600.0, 5.0)
+    1520.0
+    """
+    T_2: Force = M / s
+    return T_2
+
+
+@formula("Statics (sum of lateral forces)")
+def upper_bolt_force(T_2: Force, P: Force) -> Force:
+    """Tension at the upper of a post's two bolts, where the post touches nothing but its bolts.
+
+    Parameters: T_2 force on the lower bolt, P push outward at the top (lb). Returns: T_1 (lb). Source: statics.
+
+    >>> upper_bolt_force(1520.0, 200.0)
+    1720.0
+    """
+    T_1: Force = T_2 + P
+    return T_1
+
+
 @formula("Statics (push along the rail, shared by the posts that a continuous rail ties)")
 def bolt_force_along_rail(P: Force, n: Ratio, H: Length, t: Length, d: Length, e: Length) -> Force:
     """Force on the upper of a post's two bolts, across the post's grain, from a push along the rail.

@@ -4,6 +4,7 @@ from bolewright.ground.concrete import (
     bags_of_concrete,
     concrete_volume_round,
     concrete_volume_square,
+    soil_volume_on_footing,
     weight_of_volume,
     weight_with_backfill,
     whole_bags,
@@ -29,6 +30,7 @@ from bolewright.ground.factored_load import (
     factored_load_lateral,
     factored_load_live,
     factored_load_snow,
+    service_load,
 )
 from bolewright.ground.footing import (
     PadLimitStates,
@@ -67,6 +69,7 @@ from bolewright.ground.soil import (
     soil_pressure_gross,
     soil_pressure_net,
     soil_pressure_partial,
+    square_footing_area,
     square_footing_side,
 )
 from bolewright.ground.uplift import (
@@ -121,6 +124,7 @@ __all__ = [
     "post_shear_below_grade",
     "round_footing_area",
     "round_footing_diameter",
+    "service_load",
     "shaft_friction",
     "sliding_resistance_cohesion",
     "sliding_resistance_friction",
@@ -132,8 +136,10 @@ __all__ = [
     "soil_pressure_gross",
     "soil_pressure_net",
     "soil_pressure_partial",
+    "soil_volume_on_footing",
     "solve_embedment_constrained",
     "solve_embedment_nonconstrained",
+    "square_footing_area",
     "square_footing_side",
     "square_in_round",
     "uplift_resistance_cone",

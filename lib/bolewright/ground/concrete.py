@@ -43,6 +43,20 @@ def concrete_volume_square(B: Feet, H: Feet) -> VolumeFeet:
     return V
 
 
+@formula("Geometry (soil that stands on a footing)")
+def soil_volume_on_footing(A: AreaFeet, A_p: AreaFeet, H_s: Feet) -> VolumeFeet:
+    """Volume of the soil straight above a footing, less the post that stands in it.
+
+    Parameters: A area of the footing, A_p section of the post (ft²); H_s height of the soil (ft). Returns: V_s volume
+    (ft³). Source: geometry; no cone of soil is counted.
+
+    >>> soil_volume_on_footing(4.0, 0.25, 2.0)
+    7.5
+    """
+    V_s: VolumeFeet = (A - A_p) * H_s
+    return V_s
+
+
 @formula("Common practice (bags)")
 def bags_of_concrete(V: VolumeFeet, y: VolumeFeet, w: Ratio) -> Ratio:
     """Bags of concrete mix, before rounding up.

@@ -8,6 +8,19 @@ from bolewright.formulas import formula
 from bolewright.units import Force, Ratio
 
 
+@formula("ASCE 7-16, 2.4.1 (all of dead, live and snow load, on the safe side)")
+def service_load(D: Force, L: Force, S: Force) -> Force:
+    """Service load on a footing with all of every load at once: ASCE 7 takes 0.75 of live and snow load together.
+
+    Parameters: D, L, S dead, live and snow load (lb). Returns: P (lb). Source: ASCE 7-16, 2.4.1, on the safe side.
+
+    >>> service_load(1000.0, 2000.0, 500.0)
+    3500.0
+    """
+    P: Force = D + L + S
+    return P
+
+
 @formula("ACI 318-19, 5.3.1a")
 def factored_load_dead(D: Force) -> Force:
     """Factored load, dead load alone.

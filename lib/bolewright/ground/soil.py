@@ -155,6 +155,19 @@ def round_footing_diameter(A: AreaFeet) -> Feet:
     return d_f
 
 
+@formula("Geometry (area of a square)")
+def square_footing_area(B: Feet) -> AreaFeet:
+    """Area of a square footing.
+
+    Parameters: B side (ft). Returns: A area (ft²). Source: geometry.
+
+    >>> round(square_footing_area(1.5), 3)
+    2.25
+    """
+    A: AreaFeet = B**2
+    return A
+
+
 @formula("Geometry (area of a circle)")
 def round_footing_area(d_f: Feet) -> AreaFeet:
     """Area of a round footing.

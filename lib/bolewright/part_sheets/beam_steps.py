@@ -39,7 +39,7 @@ ratio_Rn = R_B / 50  # 3.3.3.7""",
         "Longest span by bending",
         """\
 # Simple span under the even load alone: the span at which bending is all used.
-L_b = sqrt(8 * F_b_p * S / w)""",
+L_b = span_by_bending(F_b_p, S, w)""",
         when="w",
     ),
     Step(

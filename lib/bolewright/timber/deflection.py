@@ -100,6 +100,19 @@ def point_load_moment(P: Force, l: Length) -> Moment:
 
 
 @formula("statics")
+def point_load_shear(P: Force) -> Force:
+    """Shear and reaction at either end of a simple span under a point load at mid-span.
+
+    Parameters: P load (lb). Returns: V (lb). Source: statics.
+
+    >>> point_load_shear(300.0)
+    150.0
+    """
+    V: Force = P / 2
+    return V
+
+
+@formula("statics")
 def moment_of_both(M_w: Moment, M_P: Moment) -> Moment:
     """Moment at mid-span of a uniform load and a point load together.
 

@@ -175,6 +175,19 @@ def connection_near_end(distance_to_end: Length, d: Length) -> Any:
     return bool(result) if result.ndim == 0 else result
 
 
+@formula("NDS 2018, 4.4.3.1")
+def end_notch_limit(d: Length) -> Length:
+    """Greatest depth of a notch at the end of a sawn bending member.
+
+    Parameters: d depth of the member (in). Returns: h_max (in). Source: NDS 2018, 4.4.3.1.
+
+    >>> end_notch_limit(10.0)
+    2.5
+    """
+    h_max: Length = d / 4
+    return h_max
+
+
 def notch_faults(
     *,
     depth_of_notch: float,
@@ -193,7 +206,7 @@ def notch_faults(
     ('an end notch 2 in. deep is more than a quarter of the depth 7.25 in. (NDS 4.4.3.1).',)
     """
     faults = []
-    if at_end and depth_of_notch > d / 4 + 1e-9:
+    if at_end and depth_of_notch > float(end_notch_limit(d=d)) + 1e-9:
         faults.append(
             f"an end notch {depth_of_notch:g} in. deep is more than a quarter of the depth {d:g} in. "
             "(NDS 4.4.3.1)."

@@ -68,11 +68,19 @@ STEPS = (
     Step(
         "Soil",
         """\
-P = D + L + S
+P = service_load(D, L, S)
 A_req = footing_area_required(P, q_a)""",
     ),
-    Step("Area of a square footing", "A = B * B\nV_c = concrete_volume_square(B, H)", when="square"),
-    Step("Area of a round footing", "A = round_footing_area(B)\nV_c = A * H", when="round_one"),
+    Step(
+        "Area of a square footing",
+        "A = square_footing_area(B)\nV_c = concrete_volume_square(B, H)",
+        when="square",
+    ),
+    Step(
+        "Area of a round footing",
+        "A = round_footing_area(B)\nV_c = concrete_volume_round(B, H, A_o)",
+        when="round_one",
+    ),
     Step(
         "Soil pressure",
         """\
@@ -119,7 +127,7 @@ ratio_V2 = V_u2 / phi_V2""",
     Step(
         "Uplift",
         """\
-V_s = (A - A_p) * H_s
+V_s = soil_volume_on_footing(A, A_p, H_s)
 W_s = weight_of_volume(V_s, gamma_s)
 W = W_f + W_s
 R_w = uplift_resistance_weight(W)
@@ -236,6 +244,7 @@ def given(inputs: FootingInputs) -> Given:
         Symbol("two_way", float(here.two_way_shear), NONE),
         Symbol("square", float(square), NONE),
         Symbol("round_one", float(not square), NONE),
+        Symbol("A_o", 0.0, SQUARE_FOOT, "" if square else "section of a post inside the concrete: none"),
         Symbol("U", inputs.uplift, POUND, "net uplift" if inputs.uplift else ""),
         Symbol(
             "A_p", (inputs.post_width / 12) ** 2, SQUARE_FOOT, "area of the post" if inputs.uplift else ""

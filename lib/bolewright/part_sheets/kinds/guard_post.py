@@ -52,9 +52,9 @@ STEPS = (
     Step(
         "Forces",
         """\
-M = P * (h + a)  # at the upper bolt
-T_1 = P * (h + a + s) / s  # upper bolt, moments about the lower
-T_2 = P * (h + a) / s  # lower bolt, moments about the upper""",
+M = guard_moment(P, h, a)  # at the upper bolt
+T_2 = lower_bolt_force(M, s)  # moments about the upper bolt
+T_1 = upper_bolt_force(T_2, P)  # upper bolt: the lateral forces add up to nothing""",
     ),
     Step(
         "Bending of the post at the bolt",

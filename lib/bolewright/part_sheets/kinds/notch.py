@@ -40,7 +40,7 @@ STEPS = (
         "V_r = notched_shear_compression(F_v_p, b, d, d_n, e)",
         when="compression",
     ),
-    Step("Shear and size", "ratio_V = V / V_r\nh_max = d / 4  # 4.4.3\nratio_h = h / h_max"),
+    Step("Shear and size", "ratio_V = V / V_r\nh_max = end_notch_limit(d)  # 4.4.3.1\nratio_h = h / h_max"),
 )
 _LESS = "a shallower notch, or a deeper section"
 LIMITS = (

@@ -103,7 +103,7 @@ F_b_p = adjusted_bending(F_b, C_D, C_M_b, C_t, C_L, C_F_b, C_fu, C_i_b, C_r)""",
         """\
 M = point_load_moment(P_s, l_1)
 f_b1 = bending_stress(M, S)
-V = P_s / 2
+V = point_load_shear(P_s)
 f_v = shear_stress(V, b, d_1)
 F_v_p = adjusted_shear(F_v, C_D, C_M_v, C_t, C_i_v)
 ratio_v = f_v / F_v_p""",

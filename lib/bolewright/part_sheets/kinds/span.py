@@ -66,28 +66,28 @@ STEPS = (
         "Bending",
         """\
 F_b_p = adjusted_bending(F_b, C_D, C_M_b, C_t, C_L, C_F_b, C_fu, C_i_b, C_r)
-L_b = sqrt(8 * F_b_p * S / w_b)""",
+L_b = span_by_bending(F_b_p, S, w_b)""",
     ),
     Step(
         "Shear",
         """\
 F_v_p = adjusted_shear(F_v, C_D, C_M_v, C_t, C_i_v)
-L_v = 4 * F_v_p * b * d / (3 * w_b)""",
+L_v = span_by_shear(F_v_p, b, d, w_b)""",
     ),
     Step(
         "Bearing",
         """\
 F_c_perp_p = adjusted_bearing(F_c_perp, C_M_perp, C_t, C_i_perp, C_b)
-L_c = 2 * F_c_perp_p * b * l_b / w""",
+L_c = span_by_bearing(F_c_perp_p, b, l_b, w)""",
     ),
     Step(
         "Deflection, all loads",
         """\
 E_p = adjusted_modulus(E, C_M_E, C_t, C_i_E, C_fu_E)
-w_T = K_cr * w_D + w_L
-L_T = (384 * E_p * I / (5 * w_T * n_T)) ** (1 / 3)""",
+w_T = load_with_creep(K_cr, w_D, w_L)
+L_T = span_by_deflection(E_p, I, w_T, n_T)""",
     ),
-    Step("Deflection, live load", "L_L = (384 * E_p * I / (5 * w_L * n_L)) ** (1 / 3)", when="q_L"),
+    Step("Deflection, live load", "L_L = span_by_deflection(E_p, I, w_L, n_L)", when="q_L"),
     Step("No live load", "L_L = L_T", when="no_live"),
     Step(
         "Longest span",
