@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import re
+
 import ipywidgets as widgets
 import pytest
 from IPython.core.error import UsageError
+from IPython.core.interactiveshell import InteractiveShell
 
 from bolewright.documents.execute import run_sheets
 from bolewright.part_sheets import PartError, open_part
+from bolewright.part_sheets.kinds import KINDS
+from bolewright.part_sheets.stored import notebook_of
 from bolewright.paths import shipped
+from bolewright.rendering.numbers import used
 from bolewright.sheets.package import lay_out_workbook
 
 
@@ -87,44 +93,121 @@ def test_an_edited_cell_counts_in_the_result():
     assert "50 % over what is allowed" in words(part.result(names))
 
 
-def edited():
-    """A notch sheet whose cell for the ratio was changed, its result seen."""
-    part = open_part("notch")
-    names: dict[str, object] = {}
-    part.begin(names)
-    names.update(part.sheet.values)
-    names["ratio_V"] = 1.28
-    assert "28 % over what is allowed" in words(part.result(names))
-    return part, names
+@pytest.fixture
+def run():
+    """Runs the notebook of a kind in a shell, cells changed, added and left out as told; gives its names."""
+    shell = InteractiveShell.instance()
+
+    def run_cells(kind, changes=(), added="", without=""):
+        for cell in notebook_of(KINDS[kind]).cells:
+            source = cell.source
+            for old, new in changes:
+                source = source.replace(old, new)
+            if cell.cell_type != "code" or "part.form()" in source or (without and without in source):
+                continue
+            for text in (added, source) if added and "part.result" in source else (source,):
+                assert shell.run_cell(text).success, text
+        return shell.user_ns
+
+    yield run_cells
+    InteractiveShell.clear_instance()
 
 
-def test_changed_cells_that_come_to_another_result_are_not_printed(tmp_path):
-    part, names = edited()
-    for out, blank in (("a.pdf", False), ("b.html", True)):
-        with pytest.raises(UsageError, match="changed cells") as caught:
-            part.print_to(tmp_path / out, blank=blank)
-        assert "28 % over what is allowed" in str(caught.value)  # by the cells
-        assert "no limit on this sheet is exceeded" in str(caught.value)  # by the inputs
+def text_of(path):
+    return re.sub(r"<[^>]+>", " ", path.read_text("utf-8"))
+
+
+def test_a_changed_cell_prints_as_it_was_changed_and_is_named(run, tmp_path):
+    """Half of the shear strength by hand in its own step: ratio twice the sheet's, verdict and steps by the cells."""
+    before = run("notch")["part"].sheet.values["ratio_V"]
+    names = run(
+        "notch",
+        [
+            (
+                "V_r = notched_shear_tension(F_v_p, b, d, d_n)",
+                "V_n = notched_shear_tension(F_v_p, b, d, d_n)\nV_r = V_n / 2",
+            )
+        ],
+    )
+    page = text_of(names["part"].print_to(tmp_path / "a.html"))
+    assert "not this sheet's own: changed Notch in the tension edge." in page
+    assert f"{used(2 * before)} of allowable" in page
+    blank = text_of(names["part"].print_to(tmp_path / "b.html", blank=True))
+    assert "changed Notch in the tension edge" in blank
+
+
+def test_a_change_that_leaves_the_verdict_as_it_is_prints_too(run, tmp_path):
+    """A notch of three tenths of the depth, not a quarter: shear still governs with the same words."""
+    unchanged = run("notch")["part"]
+    same = unchanged.print_to(tmp_path / "own.html")
+    changed = run("notch", [("h_max = end_notch_limit(d)  # 4.4.3.1", "h_max = 0.3 * d")])["part"]
+    page = text_of(changed.print_to(tmp_path / "a.html"))
+    assert unchanged.sheet.verdict in text_of(same)
+    assert unchanged.sheet.verdict in page
+    assert "changed Shear and size" in page
+    assert "not this sheet's own" not in text_of(same)
+    own, other = (re.search(r"\d+\.\d+\.\d+-[0-9a-f]{10}", text)[0] for text in (text_of(same), page))
+    assert own != other  # the fingerprint is of the calculation, too
+
+
+def test_added_and_missing_cells_are_named(run, tmp_path):
+    added = run("notch", added="%%worked Reserve\nR = V_r - V")["part"]
+    page = text_of(added.print_to(tmp_path / "a.html"))
+    assert "added Reserve" in page
+    without = run("notch", without="%%worked Shear and size")["part"]
+    page = text_of(without.print_to(tmp_path / "b.html"))
+    assert "left out Shear and size" in page
+    assert "Shear at the notch was not worked out" in page or "is open" in page
+
+
+def test_a_formula_of_ones_own_prints_in_a_changed_cell(run, tmp_path):
+    own = (
+        "from bolewright import formula\nfrom bolewright.units import Force\n\n"
+        '@formula(\'our own rule\')\ndef halved(V_o: Force) -> Force:\n    """Half."""\n'
+        "    V_h: Force = V_o / 2\n    return V_h"
+    )
+    names = run("notch", [("part.inputs()", own)], added="%%worked Own rule\nV_h = halved(V_r)")
+    assert "our own rule" in text_of(names["part"].print_to(tmp_path / "a.html"))
+
+
+@pytest.mark.parametrize("symbol", ["ratio_V", "C_D"])
+def test_a_value_changed_outside_a_worked_cell_is_not_printed(run, tmp_path, symbol):
+    names = run("notch")
+    names[symbol] = 1.28
+    with pytest.raises(UsageError, match=f"{symbol} is 1.28 in this notebook, but ") as caught:
+        names["part"].print_to(tmp_path / "a.pdf")
+    assert "Run all cells again" in str(caught.value)
     assert not list(tmp_path.iterdir())
-    names["ratio_V"] = part.sheet.values["ratio_V"]
-    part.result(names)
-    assert part.print_to(tmp_path / "a.html").exists()
 
 
-def test_beginning_again_or_other_inputs_lift_the_refusal(tmp_path):
-    """Cells run again count anew; other inputs strike the cells' result, and their sheet is printed."""
-    part, names = edited()
+def test_a_cell_that_ran_again_alone_is_not_printed_with_what_stood_on_it(run, tmp_path):
+    """Its later cells hold the former value: run all again."""
+    names = run("notch")
+    InteractiveShell.instance().run_cell(
+        "%%worked Notch in the tension edge\nV_r = notched_shear_tension(F_v_p, b, d, d)"
+    )
+    with pytest.raises(UsageError, match="ratio_V is 0"):
+        names["part"].print_to(tmp_path / "a.html")
+
+
+def test_changed_cells_are_worked_out_again_for_what_the_form_holds(run, tmp_path):
+    part = run("notch", [("h_max = end_notch_limit(d)  # 4.4.3.1", "h_max = 0.3 * d")])["part"]
     part.change({**part.typed, "shear": "450 lb"})
-    assert part.print_to(tmp_path / "other.html").exists()
-    part.change(part.cell)
-    with pytest.raises(UsageError, match="changed cells"):
-        part.print_to(tmp_path / "same.html")
-    part.begin(names)
-    assert part.print_to(tmp_path / "same.html").exists()
+    page = text_of(part.print_to(tmp_path / "other.html"))
+    assert "450 lb" in page
+    assert "changed Shear and size" in page
 
 
-def test_the_print_button_of_the_form_has_the_same_guard(tmp_path):
-    part, _ = edited()
+def test_beginning_again_prints_the_sheet_of_the_inputs(run, tmp_path):
+    names = run("notch", [("h_max = end_notch_limit(d)  # 4.4.3.1", "h_max = 0.3 * d")])
+    names["part"].begin(names)
+    assert "not this sheet's own" not in text_of(names["part"].print_to(tmp_path / "same.html"))
+
+
+def test_the_print_button_of_the_form_has_the_same_guard(run, tmp_path):
+    names = run("notch")
+    part = names["part"]
+    names["ratio_V"] = 1.28
     form = part.form()
     row = next(
         r for r in form.children if any(isinstance(c, widgets.Button) for c in getattr(r, "children", ()))
@@ -133,7 +216,7 @@ def test_the_print_button_of_the_form_has_the_same_guard(tmp_path):
     name.value = str(tmp_path / "notch.html")
     button.click()
     assert 'role="alert"' in said.value
-    assert "changed cells" in said.value
+    assert "1.28 in this notebook" in said.value
     assert not list(tmp_path.iterdir())
     name.value = str(tmp_path / "notch.doc")
     part.begin({})
@@ -175,8 +258,6 @@ def test_the_workbook_lays_the_part_sheets_out(tmp_path):
 
 
 def test_a_faulty_parameter_is_one_sentence_without_a_traceback(capsys):
-    from IPython.core.interactiveshell import InteractiveShell
-
     shell = InteractiveShell.instance()
     try:
         shell.run_cell("from bolewright.part_sheets import open_part\nopen_part('beam', span='12 fx')")

@@ -19,6 +19,7 @@ from bolewright.part_sheets.blank import blanked, key_of
 from bolewright.part_sheets.sheet import (
     LEFT_BLANK,
     PartSheet,
+    changed_block,
     example_block,
     given_block,
     input_block,
@@ -46,7 +47,7 @@ def _content(sheet: PartSheet, blank: bool) -> SheetContent:
     shown = blanked if blank else _as_it_is
     before = (sheet.given.title, sheet.given.before)
     titled = [*([before] if sheet.given.before else []), *sheet.steps]
-    items: list[Markdown | Block] = [Markdown(kind.about)]
+    items: list[Markdown | Block] = [Markdown(kind.about), *changed_block(sheet)]
     items += [] if blank else [verdict_block(sheet.limits)]
     made = (("Program", f"bolewright {__version__}"), ("Fingerprint", fingerprint(sheet)))
     typed = input_block(sheet)
@@ -79,8 +80,14 @@ def _blank_limits(sheet: PartSheet) -> Table:
 
 
 def fingerprint(sheet: PartSheet) -> str:
-    """Version and a short sum of the inputs: equal inputs on equal versions have equal ones."""
+    """Version and a short sum of the inputs, and of the calculation where it was changed by hand.
+
+    Equal inputs on equal versions have equal ones.
+    """
     text = "\n".join(f"{name}={value}" for name, value in sorted(sheet.texts.items()))
+    if sheet.changed:
+        alts = (getattr(b, "alt", "") for _, blocks in sheet.steps for b in blocks)
+        text = "\n".join((text, sheet.changed, *alts))
     found = hashlib.sha256(f"{sheet.kind.name} {text}".encode()).hexdigest()
     return f"{__version__}-{found[:10]}"
 

@@ -12,7 +12,7 @@ from typing import Any
 
 from bolewright.part_sheets.inputs import Inputs
 from bolewright.rendering.blocks import Block, Figure
-from bolewright.units import NONE, Unit
+from bolewright.units import NONE, Unit, magnitude
 
 
 @dataclass(frozen=True)
@@ -72,21 +72,33 @@ class Limit:
 
 
 @dataclass(frozen=True)
+class Published:
+    """A published value of a symbol, half of its last digit, and what it is called there."""
+
+    symbol: str
+    value: float
+    half: float
+    unit: Unit = NONE
+    says: str = ""
+
+    def comes_out(self, found: Any) -> bool:
+        """Whether what was worked out is the published value within half its last digit."""
+        return abs(float(magnitude(found, self.unit)) - self.value) <= self.half * (1 + 1e-9)
+
+
+@dataclass(frozen=True)
 class Example:
-    """A published value that must come out of these inputs, within half its last digit.
+    """Published values that must come out of these inputs.
 
     ``lone`` says what kind of value it is where it is no worked example of such a part, and what else the sheet is
-    held against.
+    held against; ``but`` where the publication goes another way than the sheet.
     """
 
     source: str
     inputs: Mapping[str, str]
-    symbol: str
-    published: float
-    half: float
-    unit: Unit = NONE
-    says: str = ""
+    values: tuple[Published, ...]
     lone: str = ""
+    but: str = ""
 
     @property
     def name(self) -> str:

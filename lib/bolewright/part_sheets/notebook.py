@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import pint
 from IPython.core.error import UsageError
 from IPython.core.getipython import get_ipython
 from IPython.display import display
@@ -16,7 +18,7 @@ from bolewright.documents.content import PackageError
 from bolewright.part_sheets.document import write
 from bolewright.part_sheets.functions import assigned
 from bolewright.part_sheets.inputs import PartError, asked_of
-from bolewright.part_sheets.kind import Kind
+from bolewright.part_sheets.kind import Kind, Step
 from bolewright.part_sheets.kinds import KINDS
 from bolewright.part_sheets.sheet import (
     Judged,
@@ -29,19 +31,22 @@ from bolewright.part_sheets.sheet import (
     not_checked_block,
     notes_block,
     part_sheet,
+    size,
     verdict_block,
-    verdict_of,
 )
 from bolewright.rendering.blocks import Block, Statement, StatementKind
+from bolewright.rendering.wording import plain
+from bolewright.units import shown
 from bolewright.worked.magic import register
+from bolewright.worked.values import sized
 
 _STALE = (
     "Other inputs were typed into the form since the cells below it ran: run all cells again (Run, Run All Cells); "
     "what was typed is kept."
 )
-_CHANGED = (
-    "Not printed: a print is worked out from the inputs, and changed cells of this notebook come to another result; "
-    "change them back and run all cells again, or print the notebook itself."
+_APART = (
+    "Not printed: {symbol} is {here} in this notebook, but {found} by its inputs and %%worked cells in order. Run all "
+    "cells again; a change prints where it stands in a %%worked cell."
 )
 _FAULTY = "The form holds an input that can't be used: mend it there first."
 
@@ -108,7 +113,8 @@ class Part:
         self.below: dict[str, _Followed] = {}
         self._faulty = False
         self._begun: PartSheet | None = None
-        self._judged: tuple[Judged, ...] = ()
+        self._names: Mapping[str, Any] = {}
+        self._ran: dict[object, Step] = {}
 
     def change(self, texts: Mapping[str, str]) -> None:
         """Take other inputs; :class:`PartError` for some that can't be used, and then the sheet stays."""
@@ -144,8 +150,8 @@ class Part:
         return "" if texts == self.sheet.texts else _STALE
 
     def _tell(self) -> None:
-        for shown in self.below.values():
-            shown.tell(self.outdated(shown.texts))
+        for cell in self.below.values():
+            cell.tell(self.outdated(cell.texts))
 
     def _followed(self, name: str, texts: Mapping[str, str], *blocks: Block) -> Shown:
         shown = _Followed(blocks)
@@ -179,7 +185,14 @@ class Part:
         for name in self.worked_out & set(names):
             del names[name]
         names.update(self.symbols)
-        self._begun, self._judged = self.sheet, ()
+        self._begun, self._names, self._ran = self.sheet, names, {}
+
+    def ran(self, cell: str, title: str, text: str) -> None:
+        """Take note of a ``%%worked`` cell that ran: its calculation is what a print holds.
+
+        ``cell`` is its id, so that a cell run again stands in its former place; without one, title and first symbol.
+        """
+        self._ran[cell or (title, *assigned(text)[:1])] = Step(title, text)
 
     @property
     def worked_out(self) -> set[str]:
@@ -193,8 +206,7 @@ class Part:
         said = _STALE if self._begun is None else self.outdated(self._begun.texts)
         if self._begun is None or said:
             return Shown((Statement(StatementKind.OPEN, (said,)),))
-        self._judged = judge(self.kind, names)
-        return self._followed("result", self._begun.texts, *self._result(self._judged))
+        return self._followed("result", self._begun.texts, *self._result(judge(self.kind, names)))
 
     def _result(self, limits: tuple[Judged, ...]) -> tuple[Block, ...]:
         return (limit_block(limits), verdict_block(limits), *example_block(self.sheet))
@@ -204,18 +216,30 @@ class Part:
         return Shown((not_checked_block(self.kind),))
 
     def print_to(self, out: str | Path, *, blank: bool = False) -> Path:
-        """Write the sheet of the inputs as PDF or HTML, by the name's end; ``blank`` is the form for teaching.
+        """Write the sheet as PDF or HTML, by the name's end; ``blank`` is the form for teaching.
 
-        Refused where the cells were changed and their verdict is not that of the inputs.
+        It is worked out from the inputs by the ``%%worked`` cells as they ran, changed, added or left out, and says
+        so. Refused where the notebook's names hold other values than those come to.
         """
-        if self._judged and self._begun is not None and self._begun.texts == self.sheet.texts:
-            cells, typed = (verdict_of(limits) for limits in (self._judged, self.sheet.limits))
-            if cells != typed:
-                raise UsageError(f"{_CHANGED} By the cells: {cells} By the inputs: {typed}")
         try:
-            return write(self.sheet, Path(out), blank=blank)
+            return write(self._as_run(), Path(out), blank=blank)
         except PackageError as error:
             raise UsageError(f"{error}.") from None
+
+    def _as_run(self) -> PartSheet:
+        """The sheet by the cells that ran since :meth:`begin`; of the inputs alone where none did."""
+        sheet = self.sheet
+        if self._ran:
+            steps = list(self._ran.values())
+            made = self.worked_out | set(self.symbols) | {n for step in steps for n in assigned(step.text)}
+            others = {name: value for name, value in self._names.items() if name not in made}
+            sheet = part_sheet(self.kind, sheet.texts, steps, others)
+        if self._begun is not None and self._begun.texts == sheet.texts:
+            for name, found in {**self.symbols, **sheet.values}.items():
+                here = self._names.get(name, found)
+                if not _same(here, found):
+                    raise UsageError(_APART.format(symbol=plain(name), here=_said(here), found=_said(found)))
+        return sheet
 
     def form(self) -> Any:
         """The result, and fields for the inputs."""
@@ -244,5 +268,20 @@ def open_part(kind: str, *, example: bool = False, kept: object = None, **texts:
             raise
         raise UsageError(str(error)) from None
     if shell is not None:
-        register(shell)
+        register(shell, part.ran)
     return part
+
+
+def _same(one: Any, other: Any) -> bool:
+    """Whether two values are the same but for rounding."""
+    try:
+        here, found = sized(one), sized(other)
+        return math.isclose(
+            float(here.m_as(found.units)), float(found.magnitude), rel_tol=1e-9, abs_tol=1e-12
+        )
+    except (TypeError, ValueError):
+        return False
+
+
+def _said(value: Any) -> str:
+    return size(value) if isinstance(value, pint.Quantity | int | float) else shown(value)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,7 +13,7 @@ from bolewright import units
 from bolewright.fasteners import FastenerError
 from bolewright.part_sheets.functions import functions_of
 from bolewright.part_sheets.inputs import Inputs, PartError, asked_of, read
-from bolewright.part_sheets.kind import Given, Kind, Limit
+from bolewright.part_sheets.kind import Given, Kind, Limit, Step
 from bolewright.rendering.blocks import Block, Cell, KeyValues, Statement, StatementKind, Table
 from bolewright.rendering.numbers import excess, fmt, ratio, used
 from bolewright.rendering.wording import plain
@@ -51,7 +51,7 @@ class Judged:
 
 @dataclass(frozen=True)
 class PartSheet:
-    """One part worked out."""
+    """One part worked out; ``changed`` says what is not the kind's own in its steps."""
 
     kind: Kind
     texts: Mapping[str, str]
@@ -60,6 +60,7 @@ class PartSheet:
     values: Mapping[str, Any]
     steps: tuple[tuple[str, tuple[Block, ...]], ...]
     limits: tuple[Judged, ...]
+    changed: str = ""
 
     @property
     def governing(self) -> Judged:
@@ -78,30 +79,56 @@ class PartSheet:
         return verdict_of(self.limits)
 
 
-def part_sheet(kind: Kind, texts: Mapping[str, str]) -> PartSheet:
-    """A part worked out from texts as a builder writes them; :class:`PartError` for inputs that can't be used."""
+def part_sheet(
+    kind: Kind,
+    texts: Mapping[str, str],
+    steps: Sequence[Step] | None = None,
+    names: Mapping[str, Any] | None = None,
+) -> PartSheet:
+    """A part worked out from texts as a builder writes them; :class:`PartError` for inputs that can't be used.
+
+    ``steps`` stand in place of the kind's own where a notebook's cells were changed; ``names`` are what else those
+    know: a user's own formulas.
+    """
     inputs = read(kind.model, texts)
     try:
         given = kind.given(inputs)
     except FastenerError as error:
         raise PartError({"": f"{str(error).rstrip('.')}."}) from None
-    namespace: dict[str, Any] = {**functions_of(kind), **{s.name: s.sized for s in given.symbols}}
+    symbols = {s.name: s.sized for s in given.symbols}
+    namespace: dict[str, Any] = {**functions_of(kind), **(names or {}), **symbols}
     values: dict[str, Any] = {}
-    steps: list[tuple[str, tuple[Block, ...]]] = []
-    for step in kind.steps:
+    worked: list[tuple[str, tuple[Block, ...]]] = []
+    for step in kind.steps if steps is None else steps:
         if step.when and not namespace[step.when]:
             continue
         try:
             done = work(step.text, {**namespace, **values}, step.title)
         except WorkedError as error:
             said = f"{step.title} can't be worked out: {error}"
-            steps.append((step.title, (Statement(StatementKind.OPEN, (said,)),)))
+            worked.append((step.title, (Statement(StatementKind.OPEN, (said,)),)))
             continue
         values.update(done.values)
-        steps.append((step.title, done.blocks))
+        worked.append((step.title, done.blocks))
     shown = {a.name: str(texts.get(a.name, a.default)) for a in asked_of(kind.model)}
     judged = judge(kind, {**namespace, **values})
-    return PartSheet(kind, shown, inputs, given, values, tuple(steps), judged)
+    changed = "" if steps is None else _changed(kind, symbols, steps)
+    return PartSheet(kind, shown, inputs, given, values, tuple(worked), judged, changed)
+
+
+def _changed(kind: Kind, symbols: Mapping[str, Any], steps: Sequence[Step]) -> str:
+    """What is not the kind's own in these steps, in a sentence; empty where all of it is."""
+    own = [s for s in kind.steps if not s.when or symbols[s.when]]
+    texts = {s.title: s.text.strip() for s in own}
+    ran = [s.title for s in steps]
+    parts = [
+        ("changed", [s.title for s in steps if s.title in texts and s.text.strip() != texts[s.title]]),
+        ("added", [title for title in ran if title not in texts]),
+        ("left out", [s.title for s in own if s.title not in ran]),
+    ]
+    said = "; ".join(f"{word} {', '.join(titles)}" for word, titles in parts if titles)
+    moved = "" if said or ran == list(texts) else "its cells in another order"
+    return f"The calculation is not this sheet's own: {said or moved}." if said or moved else ""
 
 
 def judge(kind: Kind, names: Mapping[str, Any]) -> tuple[Judged, ...]:
@@ -209,6 +236,11 @@ def notes_block(sheet: PartSheet) -> tuple[Block, ...]:
     return (Statement(StatementKind.NOTE, sheet.given.notes),) if sheet.given.notes else ()
 
 
+def changed_block(sheet: PartSheet) -> tuple[Block, ...]:
+    """What was changed by hand in the calculation, if anything was."""
+    return (Statement(StatementKind.CAUTION, (sheet.changed,)),) if sheet.changed else ()
+
+
 def not_checked_block(kind: Kind) -> Statement:
     """What the sheet does not check."""
     return Statement(StatementKind.CAUTION, (f"{NOT_CHECKED}: {'; '.join(kind.not_checked)}.", REVIEW))
@@ -221,12 +253,15 @@ def example_block(sheet: PartSheet) -> tuple[Block, ...]:
     own = [n for n in wanted if n not in Inputs.model_fields]
     if any(sheet.texts[n] != wanted[n] for n in own):
         return ()
-    found = units.magnitude(sheet.values[example.symbol], example.unit)
-    within = abs(float(found) - example.published) <= example.half * (1 + 1e-9)
-    outcome = "It comes out." if within else "It does NOT come out: report it."
-    said = (
-        f"{example.name}: {example.source}. {example.says or example.symbol} is published as "
-        f"{fmt(example.published, example.unit)}; this sheet has {fmt(float(found), example.unit)}. {outcome}"
-    )
-    said += f" {example.lone}" if example.lone else ""
+    told, within = [], True
+    for one in example.values:
+        found = sheet.values[one.symbol]
+        out = one.comes_out(found)
+        within = within and out
+        told.append(
+            f"{one.says or one.symbol} is published as {fmt(one.value, one.unit)}; this sheet has "
+            f"{fmt(float(units.magnitude(found, one.unit)), one.unit)}. "
+            + ("It comes out." if out else "It does NOT come out: report it.")
+        )
+    said = " ".join((f"{example.name}: {example.source}.", *told, example.but, example.lone)).strip()
     return (Statement(StatementKind.NOTE if within else StatementKind.FAILURE, (said,)),)

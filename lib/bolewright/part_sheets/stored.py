@@ -31,8 +31,7 @@ _PRINT = """\
 
 The form above prints, or a cell: `part.print_to("{name}.pdf")`, as a page of HTML with `.html`, and for teaching, \
 with the numbers blank and a key at the end, `part.print_to("{name}.pdf", blank=True)`. What is printed is worked out \
-from the inputs; changed cells of this notebook are not in it, and where they come to another result nothing \
-is printed."""
+from the inputs by the `%%worked` cells as they ran; a cell that was changed, added or left out is named on it."""
 SWITCH = "published_example"
 
 

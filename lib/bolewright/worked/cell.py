@@ -17,18 +17,26 @@ from bolewright.rendering import tex
 from bolewright.rendering.blocks import Block, Equations, Statement, StatementKind
 from bolewright.rendering.body import RenderError
 from bolewright.rendering.handcalc import render
-from bolewright.rendering.numbers import FIGURES, ZERO, digits, figures_typed, fmt, fmt_latex
+from bolewright.rendering.numbers import FIGURES, ZERO, figures_typed, fmt, fmt_latex
 from bolewright.rendering.printback import PrintBackError, check_step
 from bolewright.rendering.symbols import symbol_latex
 from bolewright.rendering.template import template
 from bolewright.rendering.wording import plain
-from bolewright.units import NONE, Quantity, ReadError, Unit, magnitude, quantity, shown, ureg
+from bolewright.units import NONE, Quantity, ReadError, magnitude, quantity, shown
 from bolewright.worked.grammar import Called, Given, Input, Remark, WorkedError, read_cell, refusal
 from bolewright.worked.readback import problems
 from bolewright.worked.units import unit_asked, unit_for
+from bolewright.worked.values import (
+    APART,
+    as_printed,
+    comes_out,
+    number_and_unit,
+    one_number,
+    sized,
+    units_said,
+)
 
 TITLE = "Worked calculation"
-_APART = 0.02  # a result further from what its printed numbers give would mislead a reader
 _FUNCTIONS: dict[str, Any] = {
     "sqrt": np.sqrt,
     "minimum": np.minimum,
@@ -103,7 +111,7 @@ def work(text: str, namespace: Mapping[str, Any], title: str = "") -> Worked:
                 except (WorkedError, ReadError, RenderError, PrintBackError, DimensionError) as error:
                     raise refusal(statement.line, sheet.lines, str(error).rstrip(".")) from error
                 except pint.PintError as error:
-                    raise refusal(statement.line, sheet.lines, _units_said(error)) from error
+                    raise refusal(statement.line, sheet.lines, units_said(error)) from error
                 except ZeroDivisionError as error:
                     raise refusal(statement.line, sheet.lines, "it divides by zero") from error
                 except (ArithmeticError, ValueError, TypeError) as error:
@@ -134,42 +142,24 @@ def _given(sheet: _Sheet, line: Given) -> None:
             return eval(code, {"__builtins__": {}}, {**_FUNCTIONS, **values, **pi})
 
     value = worked_from(own)
-    value = _one_number(line.symbol, value)
-    sized = [v for v in own.values() if isinstance(v, pint.Quantity)]
+    value = one_number(line.symbol, value)
+    beside = [v for v in own.values() if isinstance(v, pint.Quantity)]
     if line.to:
         if not isinstance(value, pint.Quantity):
             raise WorkedError(f"the result is a plain number and takes no unit {shown(line.to)}")
         value = value.to(unit_asked(line.to).pint)
     elif isinstance(value, pint.Quantity):
-        unit = unit_for(value, sized)
+        unit = unit_for(value, beside)
         value = value.to(unit.pint) if unit is not NONE else float(value.m_as(""))
-    if not _comes_out(lambda: worked_from({name: _as_printed(v) for name, v in own.items()}), value):
+    if not comes_out(lambda: worked_from({name: as_printed(v) for name, v in own.items()}), value):
         raise WorkedError(
             f"the numbers in it, rounded to the figures that are printed, do not give {line.symbol} "
-            f"within {_APART:.0%}; give what they come to, such as their difference, on an input line"
+            f"within {APART:.0%}; give what they come to, such as their difference, on an input line"
         )
     printed = template(line.expression, line.symbol)
-    numbers = {name: fmt_latex(*_number_and_unit(v)) for name, v in own.items()}
+    numbers = {name: fmt_latex(*number_and_unit(v)) for name, v in own.items()}
     text = ast.unparse(line.expression)
     _add(sheet, line.symbol, value, (printed.symbolic, printed.numeric(numbers)), text, line.comment, own)
-
-
-def _as_printed(value: Any) -> Any:
-    """A value as a reader finds it in the print: in its printed unit, with the printed figures."""
-    number, unit = _number_and_unit(value)
-    rounded = float(digits(number).replace(",", ""))
-    return unit.of(rounded) if unit is not NONE else rounded
-
-
-def _comes_out(again: Callable[[], Any], value: Any) -> bool:
-    """Whether a line worked out from its printed numbers comes to its value, within 2 %."""
-    try:
-        found = _sized(again())
-    except ArithmeticError:
-        return False
-    wanted = _sized(value)
-    one, two = float(found.m_as(wanted.units)), float(wanted.magnitude)
-    return math.isclose(one, two, rel_tol=_APART, abs_tol=ZERO)
 
 
 def _add(
@@ -184,7 +174,7 @@ def _add(
     typed: bool = False,
 ) -> None:
     """A row of a value and how it came about, read back before it is taken; a typed one with all its digits."""
-    number, unit = _number_and_unit(value)
+    number, unit = number_and_unit(value)
     if 0 < abs(number) < ZERO:
         raise WorkedError(
             f"{symbol} is too small to print in {unit.label or 'a plain number'}; ask for another unit"
@@ -194,7 +184,7 @@ def _add(
     shown_parts = tuple(dict.fromkeys((*parts, result)))
     said = " = ".join(dict.fromkeys(word for word in (symbol, text, fmt(number, unit, figures)) if word))
     row = _Printed(symbol_latex(symbol), shown_parts, said, comment)
-    values = {symbol_latex(name): _sized(v) for name, v in {**(own or {}), symbol: value}.items()}
+    values = {symbol_latex(name): sized(v) for name, v in {**(own or {}), symbol: value}.items()}
     latex = tex.aligned([(row.symbol, row.parts, "")])
     for problem in problems(latex, values):
         raise WorkedError(f"it can't be printed truly: {problem}")
@@ -222,7 +212,7 @@ def _called(sheet: _Sheet, line: Called) -> None:
     except TypeError:
         missing = [n for n, p in signature.parameters.items() if p.default is p.empty and n not in arguments]
         raise WorkedError(f"{record.name} also wants {', '.join(missing)}") from None
-    value = _one_number(line.symbol, function(**_with_units(record, arguments)))
+    value = one_number(line.symbol, function(**_with_units(record, arguments)))
     bare = {name: float(magnitude(v, record.parameters[name])) for name, v in arguments.items()}
     step = render(record, **bare)
     check_step(step)
@@ -245,10 +235,10 @@ def _called(sheet: _Sheet, line: Called) -> None:
 
 def _with_units(record: Formula, arguments: dict[str, Any]) -> dict[str, Any]:
     """Arguments as the formula's door takes them: with units throughout, so that a bare number is not mistaken."""
-    sized = any(isinstance(value, pint.Quantity) for value in arguments.values())
+    with_units = any(isinstance(value, pint.Quantity) for value in arguments.values())
     return (
         arguments
-        if sized or all(u is NONE for u in record.parameters.values())
+        if with_units or all(u is NONE for u in record.parameters.values())
         else {
             name: Quantity(value, "dimensionless") if record.parameters[name] is not NONE else value
             for name, value in arguments.items()
@@ -274,44 +264,4 @@ def _formula(node: ast.expr, known: Mapping[str, Any]) -> tuple[Formula, Callabl
 def _scalar(name: str, known: Mapping[str, Any]) -> Any:
     if name not in known:
         raise WorkedError(f"{name} is not known here; give it a value on a line before")
-    return _one_number(name, known[name])
-
-
-def _one_number(name: str, value: Any) -> Any:
-    """One finite number, plain or with a unit."""
-    bare = value.magnitude if isinstance(value, pint.Quantity) else value
-    single = isinstance(bare, int | float | np.integer | np.floating) or getattr(bare, "ndim", 1) == 0
-    if isinstance(bare, bool) or not single:
-        raise WorkedError(f"{name} is {_kind(bare)}, a worked line takes one number")
-    number = float(bare)
-    if not math.isfinite(number):
-        raise WorkedError(f"{name} is no finite number")
-    return Quantity(number, value.units) if isinstance(value, pint.Quantity) else number
-
-
-def _kind(value: Any) -> str:
-    return "an array of numbers" if isinstance(value, np.ndarray) else f"a {type(value).__name__}"
-
-
-def _number_and_unit(value: Any) -> tuple[float, Unit]:
-    if not isinstance(value, pint.Quantity):
-        return float(value), NONE
-    unit = unit_for(value)
-    return (float(value.m_as(unit.pint)), unit) if unit is not NONE else (float(value.m_as("")), NONE)
-
-
-def _sized(value: Any) -> pint.Quantity[Any]:
-    return value if isinstance(value, pint.Quantity) else Quantity(float(value), "")
-
-
-def _units_said(error: pint.PintError) -> str:
-    if isinstance(error, pint.DimensionalityError):
-        one, two = (_unit_words(units) for units in (error.units1, error.units2))
-        return f"{one} and {two} don't go together"
-    return "its units don't go together"
-
-
-def _unit_words(units: Any) -> str:
-    """Unit words as the sheets print them, not pint's own."""
-    words = f"{ureg.Unit(units):~P}".replace("lbf", "lb")
-    return words or "a plain number"
+    return one_number(name, known[name])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from IPython.core.error import UsageError
@@ -9,12 +10,12 @@ from IPython.display import display
 
 from bolewright.rendering.blocks import Statement, StatementKind
 from bolewright.worked import grammar
-from bolewright.worked.cell import work
+from bolewright.worked.cell import TITLE, work
 from bolewright.worked.grammar import WorkedError
 
 
-def register(shell: Any) -> None:
-    """Give a notebook's shell the magic."""
+def register(shell: Any, ran: Callable[[str, str, str], None] | None = None) -> None:
+    """Give a notebook's shell the magic; ``ran`` is told id, title and text of every cell that was worked out."""
 
     def worked(line: str, cell: str) -> None:
         """``%%worked [title]``: compute the lines of the cell and print them with symbols, numbers and units.
@@ -36,8 +37,16 @@ def register(shell: Any) -> None:
         except WorkedError as error:
             raise UsageError(str(error)) from None
         shell.user_ns.update(done.values)
+        if ran is not None:
+            ran(_cell_id(shell), line.strip() or TITLE, cell.strip())
         for block in done.blocks:
             display(block)  # type: ignore[no-untyped-call]
 
     worked.__doc__ = f"{worked.__doc__}\n\n{grammar.__doc__}"  # what `%%worked?` shows
     shell.register_magic_function(worked, magic_kind="cell", magic_name="worked")
+
+
+def _cell_id(shell: Any) -> str:
+    """Id of the cell that runs, where the notebook tells it; empty elsewhere."""
+    message = shell.get_parent() if hasattr(shell, "get_parent") else {}
+    return str(message.get("metadata", {}).get("cellId", ""))

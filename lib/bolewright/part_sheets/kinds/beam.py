@@ -20,7 +20,7 @@ from bolewright.part_sheets.inputs import (
     YesNo,
     asked,
 )
-from bolewright.part_sheets.kind import Example, Given, Kind, Symbol
+from bolewright.part_sheets.kind import Example, Given, Kind, Published, Symbol
 from bolewright.part_sheets.loads import BeamLoad, Loads, spread
 from bolewright.part_sheets.timber_values import (
     DURATIONS,
@@ -247,11 +247,7 @@ BEAM = Kind(
             "unbraced": "1 in",
             "repetitive": "yes",
         },
-        symbol="L_b",
-        published=168.0,
-        half=0.5,
-        unit=INCH,
-        says="The longest span (14-0)",
+        values=(Published("L_b", 168.0, 0.5, INCH, "The longest span (14-0)"),),
     ),
     not_checked=(
         "where the loads come from and where the reactions go (the load path)",

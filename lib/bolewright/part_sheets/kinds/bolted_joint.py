@@ -18,7 +18,7 @@ from bolewright.part_sheets.joints import (
     joint_given,
     row_geometry,
 )
-from bolewright.part_sheets.kind import Example, Given, Kind
+from bolewright.part_sheets.kind import Example, Given, Kind, Published
 from bolewright.part_sheets.mode_figures import mode_figures
 from bolewright.platform.project.fields import Measure
 from bolewright.units import INCH, POUND
@@ -57,11 +57,7 @@ BOLTED = Kind(
     example=Example(
         source="NDS 2018, Table 12A: 1/2 in. bolt, t_s 1-1/2 in., t_m 3-1/2 in., G 0.55, both members along the grain",
         inputs={"load": "400 lb", "main_angle": "0°", "in_row": "1"},  # the load is ours: the table has none
-        symbol="Z",
-        published=660.0,
-        half=5.0,
-        unit=POUND,
-        says="Z along the grain",
+        values=(Published("Z", 660.0, 5.0, POUND, "Z along the grain"),),
     ),
     not_checked=NOT_CHECKED,
 )

@@ -17,7 +17,17 @@ from bolewright.part_sheets.inputs import (
     TimberInputs,
     asked,
 )
-from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import (
+    LATERAL_SYSTEM,
+    TREE,
+    Example,
+    Given,
+    Kind,
+    Limit,
+    Published,
+    Step,
+    Symbol,
+)
 from bolewright.part_sheets.timber_values import (
     DURATIONS,
     notes_of,
@@ -177,13 +187,9 @@ DECKING = Kind(
     example=Example(
         source="NDS Supplement 2018, Table 1B: second moment of area of a 2x6 about its weak axis, 1.547 in⁴",
         inputs={"section": "2x6"},
-        symbol="I",
-        published=1.547,
-        half=0.0005,
-        unit=INCH_FOURTH,
-        says="I",
+        values=(Published("I", 1.547, 0.0005, INCH_FOURTH, "I"),),
         lone=(
-            "No worked example of a deck board is published that we know of, so this one value is held "
+            "No public worked example of a deck board was found, so this one value is held "
             "against a published one; the rest of the sheet is held against statics by hand in the tests."
         ),
     ),

@@ -10,7 +10,7 @@ from bolewright.ground import equal_area_square, pad_limit_states
 from bolewright.ground.footing import effective_thickness, square_in_round
 from bolewright.part_sheets.drawn import footing_figure, value
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, Reach, Small, asked
-from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Published, Step, Symbol
 from bolewright.platform.project.fields import Measure
 from bolewright.rendering.blocks import Figure
 from bolewright.units import FOOT, INCH, NONE, PCF, POUND, PSF, PSF_PER_FOOT, PSI, SQUARE_FOOT, SQUARE_INCH
@@ -309,11 +309,7 @@ FOOTING = Kind(
             "width": "12 in",
             "post_width": "5 1/2 in",
         },
-        symbol="A_req",
-        published=0.83,
-        half=0.005,
-        unit=SQUARE_FOOT,
-        says="The area",
+        values=(Published("A_req", 0.83, 0.005, SQUARE_FOOT, "The area"),),
     ),
     not_checked=(
         "what stands on it: the post, its base and anchor (the load path)",

@@ -7,13 +7,23 @@ from typing import Annotated, Any, Literal
 
 from bolewright.part_sheets.drawn import value
 from bolewright.part_sheets.drawn_joints import guard_figure
-from bolewright.part_sheets.inputs import Load, PartError, SectionText, Small, TimberInputs, asked
-from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.inputs import Load, Off, PartError, SectionText, Small, TimberInputs, asked
+from bolewright.part_sheets.kind import (
+    LATERAL_SYSTEM,
+    TREE,
+    Example,
+    Given,
+    Kind,
+    Limit,
+    Published,
+    Step,
+    Symbol,
+)
 from bolewright.part_sheets.timber_values import notes_of, timber_symbols
 from bolewright.platform.project.fields import Measure, Strength
 from bolewright.rendering.blocks import Figure
 from bolewright.timber.adjustment import LoadDuration, load_duration_factor
-from bolewright.units import CUBIC_INCH, INCH, NONE, POUND, PSI
+from bolewright.units import CUBIC_INCH, INCH, NONE, POUND, POUND_INCH, PSI
 
 Diameter = Annotated[float, Measure(INCH, least=0.25, most=1)]
 Push = Annotated[float, Measure(POUND, least=200, most=2000)]
@@ -32,7 +42,7 @@ class GuardInputs(TimberInputs):
     """Concentrated load on the top, any direction: 200 lb at least (IRC Table R301.5)."""
     height: Small = asked("Height of the push", "36 in")
     """Above the deck."""
-    upper: Small = asked("Upper bolt below deck", "2 in")
+    upper: Off = asked("Upper bolt below deck", "2 in")
     """From the deck's surface to the upper bolt."""
     apart: Small = asked("Bolts apart", "5 in")
     """From the upper to the lower bolt."""
@@ -175,17 +185,26 @@ GUARD = Kind(
     limits=LIMITS,
     figures=figures,
     example=Example(
-        source="NDS Supplement 2018, Table 1B: section modulus S of a 4x4, 7.146 in³",
-        inputs={},
-        symbol="S",
-        published=7.146,
-        half=0.0005,
-        unit=CUBIC_INCH,
-        says="S",
-        lone=(
-            "No worked example of a guard post is published that we know of, so this one value is held "
-            "against a published one; the rest of the sheet is held against moments about its bolts by hand "
-            "in the tests."
+        source=(
+            "Structural calculations of a residential deck in a city's public permit archive (Everett, Washington, 5 "
+            "December 2019), guard: 200 lb 36 in. above the deck, a 4x4 of cedar, two 3/8 in. bolts 5.75 in. "
+            "apart"
+        ),
+        inputs={
+            "species": "Western Cedars",
+            "upper": "0 in",
+            "apart": "5 3/4 in",
+            "diameter": "3/8 in",
+        },
+        values=(
+            Published("M", 7200.0, 0.5, POUND_INCH, "The moment of the post"),
+            Published("T_2", 1252.0, 0.5, POUND, "The moment over the distance of the bolts"),
+            Published("S", 7.146, 0.0005, CUBIC_INCH, "The section modulus"),
+        ),
+        but=(
+            "The publication takes the moment at the deck's surface (0 in. to the upper bolt here) and this one force "
+            "for both bolts; by moments about the lower bolt the upper one also takes the push: T_1 here. Grade, "
+            "washers and tie are ours."
         ),
     ),
     not_checked=(

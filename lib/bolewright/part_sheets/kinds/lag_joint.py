@@ -17,7 +17,7 @@ from bolewright.part_sheets.joints import (
     joint_given,
     row_geometry,
 )
-from bolewright.part_sheets.kind import Example, Given, Kind
+from bolewright.part_sheets.kind import Example, Given, Kind, Published
 from bolewright.part_sheets.mode_figures import mode_figures
 from bolewright.platform.project.fields import Measure
 from bolewright.units import INCH, POUND
@@ -66,11 +66,7 @@ LAG = Kind(
             "main_thickness": "5 1/2 in",
             "in_row": "1",
         },
-        symbol="Z",
-        published=200.0,
-        half=5.0,
-        unit=POUND,
-        says="Z along the grain",
+        values=(Published("Z", 200.0, 5.0, POUND, "Z along the grain"),),
     ),
     not_checked=(*NOT_CHECKED, "pilot holes, and the tensile strength of the screw"),
 )

@@ -16,7 +16,7 @@ from bolewright.part_sheets.joints import (
     JointInputs,
     joint_given,
 )
-from bolewright.part_sheets.kind import Example, Given, Kind
+from bolewright.part_sheets.kind import Example, Given, Kind, Published
 from bolewright.part_sheets.mode_figures import mode_figures
 from bolewright.platform.project.fields import Measure
 from bolewright.units import NONE, POUND
@@ -60,11 +60,7 @@ NAILED = Kind(
     example=Example(
         source="NDS 2018, Table 12N: 16d common nail, side member 1-1/2 in., G 0.55",
         inputs={},
-        symbol="Z",
-        published=154.0,
-        half=0.5,
-        unit=POUND,
-        says="Z",
+        values=(Published("Z", 154.0, 0.5, POUND, "Z"),),
     ),
     not_checked=(*NOT_CHECKED, "splitting: edge and end distances and spacing of nails (NDS 12.1.6.1)"),
 )

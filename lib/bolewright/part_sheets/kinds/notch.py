@@ -8,7 +8,17 @@ from typing import Any, Literal
 from bolewright.part_sheets.drawn import value
 from bolewright.part_sheets.drawn_joints import notch_figure
 from bolewright.part_sheets.inputs import Load, Off, PartError, Small, TimberInputs, asked
-from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import (
+    LATERAL_SYSTEM,
+    TREE,
+    Example,
+    Given,
+    Kind,
+    Limit,
+    Published,
+    Step,
+    Symbol,
+)
 from bolewright.part_sheets.timber_values import DURATIONS, notes_of, section_symbols, timber_symbols
 from bolewright.rendering.blocks import Figure
 from bolewright.timber.shear import notch_faults
@@ -105,13 +115,9 @@ NOTCH = Kind(
     example=Example(
         source=("NDS Supplement 2018, Table 4B: Southern Pine, shear value F_v 175 psi, dry, C_D 1"),
         inputs={"service": "dry"},
-        symbol="F_v_p",
-        published=175.0,
-        half=0.5,
-        unit=PSI,
-        says="F'_v",
+        values=(Published("F_v_p", 175.0, 0.5, PSI, "F'_v"),),
         lone=(
-            "No worked example of a notch is published that we know of, so this one value is held against a "
+            "No public worked example of a notch was found, so this one value is held against a "
             "published one; the rest of the sheet is held against NDS 3.4.3.2 worked by hand in the tests."
         ),
     ),

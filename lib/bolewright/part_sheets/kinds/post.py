@@ -7,7 +7,7 @@ from typing import Any, Literal
 
 from bolewright.part_sheets.drawn import column_figure, value
 from bolewright.part_sheets.inputs import Load, Long, Off, PartError, SectionText, TimberInputs, asked
-from bolewright.part_sheets.kind import TREE, Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import TREE, Example, Given, Kind, Limit, Published, Step, Symbol
 from bolewright.part_sheets.timber_values import (
     DURATIONS,
     duration_words,
@@ -232,10 +232,7 @@ POST = Kind(
             "own_F_c": "1000 psi",
             "own_E_min": "474453 psi",
         },
-        symbol="C_P",
-        published=0.4464,
-        half=0.00005,
-        says="C_P",
+        values=(Published("C_P", 0.4464, 0.00005, says="C_P"),),
     ),
     not_checked=(
         "where the load comes from, and the footing or bolt that takes it on (the load path)",

@@ -8,7 +8,17 @@ from typing import Annotated, Any, Literal
 from bolewright.part_sheets.drawn import value
 from bolewright.part_sheets.drawn_joints import rated_figure
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, asked
-from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import (
+    LATERAL_SYSTEM,
+    TREE,
+    Example,
+    Given,
+    Kind,
+    Limit,
+    Published,
+    Step,
+    Symbol,
+)
 from bolewright.part_sheets.timber_values import DURATIONS
 from bolewright.platform.project.fields import Measure, Rated
 from bolewright.rendering.blocks import Figure
@@ -112,13 +122,9 @@ RATED = Kind(
             "1,000 lb x 0.9 x 0.7 (no standard publishes ratings)"
         ),
         inputs={"duration": "permanent", "down": "600 lb"},
-        symbol="Z_d",
-        published=630.0,
-        half=0.5,
-        unit=POUND,
-        says="The adjusted rating",
+        values=(Published("Z_d", 630.0, 0.5, POUND, "The adjusted rating"),),
         lone=(
-            "No worked example of a rating is published that we know of, so this one value is held against a "
+            "No public worked example of a rating was found, so this one value is held against a "
             "published one; the rest of the sheet is held against the product of the published factors in the "
             "tests."
         ),

@@ -18,7 +18,7 @@ from bolewright.part_sheets.inputs import (
     YesNo,
     asked,
 )
-from bolewright.part_sheets.kind import TREE, Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import TREE, Example, Given, Kind, Limit, Published, Step, Symbol
 from bolewright.part_sheets.timber_values import (
     DURATIONS,
     duration_words,
@@ -168,11 +168,7 @@ SPAN = Kind(
             "load, wet"
         ),
         inputs={"section": "2x8", "spacing": "16 in"},
-        symbol="L",
-        published=142.0,
-        half=0.5,
-        unit=INCH,
-        says="The longest span (11-10)",
+        values=(Published("L", 142.0, 0.5, INCH, "The longest span (11-10)"),),
     ),
     not_checked=(
         "overhangs, point loads, more than one span (see the beam sheet)",

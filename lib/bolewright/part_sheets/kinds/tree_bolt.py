@@ -9,7 +9,7 @@ from pydantic import AfterValidator
 
 from bolewright.part_sheets.drawn import bolt_figure, value
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, Small, asked
-from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Published, Step, Symbol
 from bolewright.part_sheets.timber_values import DURATIONS, duration_words, governing_duration
 from bolewright.platform.project.fields import Measure, Strength
 from bolewright.rendering.blocks import Figure
@@ -215,13 +215,9 @@ TREE_BOLT = Kind(
             "from memory)"
         ),
         inputs={"tree": "white oak"},
-        symbol="F_edry",
-        published=6700.0,
-        half=25.0,
-        unit=PSI,
-        says="F_e along the grain, dry",
+        values=(Published("F_edry", 6700.0, 25.0, PSI, "F_e along the grain, dry"),),
         lone=(
-            "No worked example of a bolt in a living tree is published that we know of, so this one value is "
+            "No public worked example of a bolt in a living tree was found, so this one value is "
             "held against a published one; the rest of the sheet is held against the dowel equations of AWC "
             "TR12 and a beam on an elastic foundation in the tests."
         ),

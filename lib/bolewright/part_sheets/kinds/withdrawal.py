@@ -13,7 +13,17 @@ from bolewright.part_sheets.drawn import value
 from bolewright.part_sheets.drawn_joints import pulled_figure
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, Small, asked
 from bolewright.part_sheets.joints import FACTORS, Gravity
-from bolewright.part_sheets.kind import LATERAL_SYSTEM, TREE, Example, Given, Kind, Limit, Step, Symbol
+from bolewright.part_sheets.kind import (
+    LATERAL_SYSTEM,
+    TREE,
+    Example,
+    Given,
+    Kind,
+    Limit,
+    Published,
+    Step,
+    Symbol,
+)
 from bolewright.part_sheets.timber_values import DURATIONS
 from bolewright.platform.project.fields import Measure
 from bolewright.rendering.blocks import Figure
@@ -174,11 +184,7 @@ WITHDRAWAL = Kind(
     example=Example(
         source="NDS 2018, Table 12.2A: 5/8 in. lag screw, G 0.55",
         inputs={"fastener": "lag screw", "diameter": "5/8 in", "length": "6 in"},
-        symbol="W",
-        published=516.0,
-        half=0.5,
-        unit=PLI,
-        says="W per inch of thread",
+        values=(Published("W", 516.0, 0.5, PLI, "W per inch of thread"),),
     ),
     not_checked=(
         "the tensile strength of the fastener (NDS 12.2.1.3), and the washer under a lag screw's head (NDS 3.10)",
