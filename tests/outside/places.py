@@ -145,7 +145,7 @@ PLACES: dict[str, dict[str, str]] = {
 WITHOUT: dict[str, str] = {
     "Project": "format demonstration",
     "Title": "project site client prepared_by checked_by date revision note",
-    "Code": "basis edition amendments",
+    "Code": "basis edition amendments design",
     "Site": """frost_depth soil soil_bearing soil_bearing_note ground_snow wind_speed exposure S_DS settlement K_zt
         elevation""",
     "Loads": "live live_note hardware guard guard_height guard_solidity person sway_share",

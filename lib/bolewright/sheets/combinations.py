@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import isnan
 from typing import NamedTuple
 
 from bolewright.platform.checks.guard_common import CASE as GUARD_ALONE
@@ -10,15 +11,25 @@ from bolewright.platform.checks.guard_common import DURATION
 from bolewright.platform.checks.stages import CASE as WORKER
 from bolewright.platform.checks.stages import PUSH
 from bolewright.platform.limit_states.check import Check
-from bolewright.platform.loads.combine import GUARD, PERSON, Case, strength_cases, uplift_cases
+from bolewright.platform.loads.combine import (
+    GUARD,
+    LRFD,
+    PERSON,
+    Case,
+    lrfd_cases,
+    strength_cases,
+    uplift_cases,
+)
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Table
 from bolewright.rendering.numbers import digits
-from bolewright.timber.basis import LoadType, asd_basis
+from bolewright.timber.basis import LoadType, asd_basis, lrfd_basis
 
 _LOADS = (LoadType.DEAD, LoadType.LIVE, LoadType.SNOW, LoadType.WIND)
 _GUARD = "common practice, no clause: the load on a guard beside all of L, and its C_D"
 _PERSON = "common practice: one heavy person at the worst spot in place of L"
+_GUARD_FACTORED = "common practice, no clause: the load on a guard beside all of L, λ as for occupancy"
+_PERSON_FACTORED = f"{_PERSON}, λ as for occupancy"
 _SOURCES = {
     PERSON: _PERSON,
     GUARD: _GUARD,
@@ -48,15 +59,24 @@ def combination_rows(results: Results) -> tuple[Row, ...]:
         one.name: Row(one.name, digits(one.C_D), one.source)
         for one in asd_basis().with_loads(_LOADS).combinations
     }
-    cases: Iterable[Case] = (*strength_cases(), *uplift_cases())
+    by_factors = results.project.code.design == "LRFD"
+    cases: Iterable[Case] = (*strength_cases(), *uplift_cases(), *(lrfd_cases() if by_factors else ()))
     for case in cases:
         if case.guard and not results.project.guards:
             continue
-        rows.setdefault(case.name, Row(case.name, digits(case.C_D), _SOURCES.get(case.name, _OWN)))
+        lasts = digits(case.C_D) if isnan(case.time_effect) else f"λ {digits(case.time_effect)}"
+        rows.setdefault(case.name, Row(case.name, lasts, _case_source(case)))
     for name in dict.fromkeys(check.combination for check in results.checks):
         if name and name != "any":
             rows.setdefault(name, Row(name, _durations(results.checks, name), _source(name)))
     return tuple(rows.values())
+
+
+def _case_source(case: Case) -> str:
+    if isnan(case.time_effect):
+        return _SOURCES.get(case.name, _OWN)
+    listed = {f"{LRFD}{one.name}": one.source for one in lrfd_basis().combinations}
+    return listed.get(case.name) or (_GUARD_FACTORED if case.guard else _PERSON_FACTORED)
 
 
 def _source(name: str) -> str:
@@ -87,6 +107,8 @@ def combinations_table(results: Results) -> Table:
         "Load combinations, allowable stress design; C_D is for wood and its fasteners alone, "
         "– where no value of wood is adjusted"
     )
+    if results.project.code.design == "LRFD":
+        caption += "; those that begin with LRFD, with λ in place of C_D, are for joists alone"
     if results.project.guards:
         caption += f". {DURATION}"
     return Table(

@@ -23,7 +23,7 @@ from bolewright.timber.adjustment import (
     timber_size_factor,
     wet_service_factors,
 )
-from bolewright.timber.basis import asd_basis
+from bolewright.timber.basis import asd_basis, lrfd_basis
 from bolewright.timber.bearing import (
     bearing_area_factor,
     bearing_area_factor_for,
@@ -100,6 +100,13 @@ from bolewright.timber.ladders import (
     round_modulus,
     weight_across_rail,
     wind_on_cover,
+)
+from bolewright.timber.lrfd_values import (
+    adjusted_bearing_lrfd,
+    adjusted_bending_lrfd,
+    adjusted_minimum_modulus_lrfd,
+    adjusted_shear_lrfd,
+    bending_before_stability_lrfd,
 )
 from bolewright.timber.material import (
     DesignValues,
@@ -195,11 +202,15 @@ __all__ = [
     "Stock",
     "across_rail",
     "adjusted_bearing",
+    "adjusted_bearing_lrfd",
     "adjusted_bending",
+    "adjusted_bending_lrfd",
     "adjusted_compression",
     "adjusted_minimum_modulus",
+    "adjusted_minimum_modulus_lrfd",
     "adjusted_modulus",
     "adjusted_shear",
+    "adjusted_shear_lrfd",
     "adjusted_tension",
     "along_rail",
     "asd_basis",
@@ -214,6 +225,7 @@ __all__ = [
     "bending_and_compression",
     "bending_and_tension",
     "bending_before_stability",
+    "bending_before_stability_lrfd",
     "bending_less_tension",
     "bending_stress",
     "bevel_from_square",
@@ -262,6 +274,7 @@ __all__ = [
     "load_near_support",
     "load_with_creep",
     "long_points",
+    "lrfd_basis",
     "minimum_modulus",
     "moment_of_both",
     "net_area",

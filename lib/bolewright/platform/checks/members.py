@@ -15,18 +15,14 @@ from bolewright.mechanics.ties import exceeds, first_most
 from bolewright.platform.analysis.braced import braced_at
 from bolewright.platform.layout.contact import contact_at
 from bolewright.platform.layout.layout import Bearing, Kind, Member, Seat
+from bolewright.platform.limit_states import limit_state
 from bolewright.platform.limit_states.check import Check, Effect, judge, nothing_asked
-from bolewright.platform.loads.combine import Array, Envelope, member_envelope, strength_cases
+from bolewright.platform.loads.combine import Array, Case, Envelope, member_envelope, strength_cases
 from bolewright.platform.loads.load_path import Effects, LoadPath
-from bolewright.timber.adjusted_values import (
-    adjusted_bearing,
-    adjusted_bending,
-    adjusted_minimum_modulus,
-    adjusted_modulus,
-    adjusted_shear,
-    bending_before_stability,
-)
+from bolewright.platform.loads.strength import Strength, Values, asd_values, strength
+from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.timber.adjustment import Factors, Service, factors, repetitive_use
+from bolewright.timber.basis import Method
 from bolewright.timber.bearing import bearing_area_factor_for, bearing_stress
 from bolewright.timber.bending import (
     BendingCase,
@@ -42,6 +38,7 @@ from bolewright.timber.shear import shear_stress
 from bolewright.units import INCH, NONE, PSI, feet_inches
 
 Run = Callable[..., Any]
+Cases = tuple[Case, ...]
 CASES = strength_cases()
 NAMES = tuple(case.name for case in CASES)
 C_D = np.array([case.C_D for case in CASES])
@@ -68,6 +65,13 @@ class Look:
     def member(self) -> Member:
         """The member."""
         return self.effects.member
+
+    @property
+    def strength(self) -> Strength:
+        """The design basis of its own bending, shear and bearing: of a joist the file's, else allowable stress."""
+        if self.member.kind is not Kind.JOIST:
+            return strength(Method.ASD)
+        return strength(Method(self.path.layout.project.code.design))
 
     @property
     def moment(self) -> Envelope:
@@ -188,20 +192,31 @@ def run_slenderness(run: Run, looks: Sequence[Look], l_u: Array) -> Array:
 
 def bending_capacity(run: Run, looks: Sequence[Look], l_u: Array, C_D: Array | float) -> Array:
     """Adjusted bending value of members (a column) whose compression edge is free over ``l_u``; 0 for held."""
+    return _bending_value(run, looks, l_u, asd_values(C_D))
+
+
+def _bending_value(run: Run, looks: Sequence[Look], l_u: Array, by: Values) -> Array:
     F_b = _value(looks, "F_b")
     C_L = 1.0
     if np.any(l_u > 0):
-        F_b_star = run(bending_before_stability, F_b=F_b, C_D=C_D, **_factor(looks, "bending_star"))
-        E_min_p = run(adjusted_minimum_modulus, E_min=_value(looks, "E_min"), **_factor(looks, "modulus"))
+        F_b_star = run(by.F_b_star.formula, F_b=F_b, **by.F_b_star.given, **_factor(looks, "bending_star"))
+        E_min = _value(looks, "E_min")
+        E_min_p = run(by.E_min.formula, E_min=E_min, **by.E_min.given, **_factor(looks, "modulus"))
         R_B = run_slenderness(run, looks, l_u)
         F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B)
         C_L = run(beam_stability_factor, F_bE=F_bE, F_b_star=F_b_star)
-    return np.asarray(run(adjusted_bending, F_b=F_b, C_D=C_D, C_L=C_L, **_factor(looks, "bending")))
+    return np.asarray(run(by.F_b.formula, F_b=F_b, **by.F_b.given, C_L=C_L, **_factor(looks, "bending")))
+
+
+def _clause(key: str, basis: Strength) -> str:
+    """Clause of a row where the basis adds to that of the limit state; else empty."""
+    return f"{limit_state(key).clause}; {basis.clause}" if basis.clause else ""
 
 
 def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     """Bending between supports (sagging) or over them and on overhangs (hogging)."""
-    found = [largest_moment(look, sagging=sagging) for look in looks]
+    basis = looks[0].strength
+    found = [largest_moment(look, basis.cases, sagging=sagging) for look in looks]
     chosen = [i for i, (moment, _) in enumerate(found) if moment.max() > BENT]
     straight = [
         nothing_asked(
@@ -221,17 +236,19 @@ def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     l_u = _column([unbraced_length(look.member, look.path, sagging=sagging) for look in picked])
     calculation = Calculation(M.shape)
     run = calculation.run
-    F_b_p = bending_capacity(run, picked, l_u, C_D)
+    F_b_p = _bending_value(run, picked, l_u, basis.values)
     f_b = run(bending_stress, M=M, S=_column([look.member.section.S for look in picked]))
 
     def where(row: int, column: int) -> str:
         return f"at {feet_inches(float(picked[row].effects.stations[rows[row, column]]))} from its start"
 
+    key = f"{prefix_of(picked)}.{'bending' if sagging else 'negative_bending'}"
     return straight + judge(
         calculation,
         [look.member.mark for look in picked],
-        NAMES,
-        key=f"{prefix_of(picked)}.{'bending' if sagging else 'negative_bending'}",
+        basis.names,
+        key=key,
+        clause=_clause(key, basis),
         demand=f_b,
         capacity=F_b_p,
         unit=PSI,
@@ -243,9 +260,9 @@ def bending_checks(looks: Sequence[Look], *, sagging: bool) -> list[Check]:
     )
 
 
-def largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
+def largest_moment(look: Look, cases: Cases = CASES, *, sagging: bool) -> tuple[Array, Array]:
     """Largest moment of a member in each case, sagging or hogging (lb·in), and the station it is at."""
-    moments = look.moment.most(CASES) if sagging else -look.moment.least(CASES)
+    moments = look.moment.most(cases) if sagging else -look.moment.least(cases)
     rows = first_most(moments, axis=1)
     return np.maximum(moments.max(axis=1), 0.0), rows
 
@@ -256,8 +273,9 @@ def largest_moment(look: Look, *, sagging: bool) -> tuple[Array, Array]:
 
 def shear_checks(looks: Sequence[Look]) -> list[Check]:
     """Shear, at the depth from each support where NDS 3.4.3.1(a) allows it, else right at the support."""
-    V, rows, effects = zip(*(_largest_shear(look) for look in looks), strict=True)
-    calculation = Calculation((len(looks), len(CASES)))
+    basis, key = looks[0].strength, f"{prefix_of(looks)}.shear"
+    V, rows, effects = zip(*(_largest_shear(look, basis.cases) for look in looks), strict=True)
+    calculation = Calculation((len(looks), len(basis.cases)))
     run = calculation.run
     f_v = run(
         shear_stress,
@@ -265,7 +283,8 @@ def shear_checks(looks: Sequence[Look]) -> list[Check]:
         b=_column([look.member.width for look in looks]),
         d=_column([look.member.section.d for look in looks]),
     )
-    F_v_p = run(adjusted_shear, F_v=_value(looks, "F_v"), C_D=C_D, **_factor(looks, "shear"))
+    by = basis.values.F_v
+    F_v_p = run(by.formula, F_v=_value(looks, "F_v"), **by.given, **_factor(looks, "shear"))
 
     def where(row: int, column: int) -> str:
         at = f"at {feet_inches(float(looks[row].effects.stations[rows[row][column]]))}"
@@ -276,8 +295,9 @@ def shear_checks(looks: Sequence[Look]) -> list[Check]:
     return judge(
         calculation,
         [look.member.mark for look in looks],
-        NAMES,
-        key=f"{prefix_of(looks)}.shear",
+        basis.names,
+        key=key,
+        clause=_clause(key, basis),
         demand=f_v,
         capacity=F_v_p,
         unit=PSI,
@@ -296,10 +316,10 @@ def at_depth(member: Member) -> bool:
 
 def largest_shear(look: Look) -> Array:
     """Largest shear of a member in each case, without its sign (lb)."""
-    return _largest_shear(look)[0]
+    return _largest_shear(look, CASES)[0]
 
 
-def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
+def _largest_shear(look: Look, cases: Cases) -> tuple[Array, Array, list[Effect]]:
     """Largest shear in each case without its sign, the station it is at, and where it was read."""
     member, stations = look.member, look.effects.stations
     counted = np.ones(stations.size, dtype=bool)
@@ -311,7 +331,7 @@ def _largest_shear(look: Look) -> tuple[Array, Array, list[Effect]]:
     kept = np.nonzero(counted)[0]
     sides = [member_envelope(look.path, member.mark, side).at(kept) for side in ("shear_left", "shear_right")]
     ways = [(name, sign) for name in ("shear left", "shear right") for sign in (1, -1)]
-    shear = np.stack([way for e in sides for way in (e.most(CASES), -e.least(CASES))])
+    shear = np.stack([way for e in sides for way in (e.most(cases), -e.least(cases))])
     most = shear.max(axis=0)
     rows = kept[first_most(most, axis=1)]
     effects = []
@@ -341,21 +361,23 @@ def bearing_under_checks(looks: Sequence[Look], above: Sequence[Look]) -> list[C
 
 def _bearing(seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
     looks = [bearing for bearing, _, _, _ in seats]
-    R = np.stack([np.maximum(upper.reactions.most(CASES)[:, i], 0.0) for _, upper, i, _ in seats])
+    basis, by = looks[0].strength, looks[0].strength.values.F_c_perp
+    R = np.stack([np.maximum(upper.reactions.most(basis.cases)[:, i], 0.0) for _, upper, i, _ in seats])
     b, l_b, to_end = zip(*(_area(bearing, upper, seat) for bearing, upper, _, seat in seats), strict=True)
-    calculation = Calculation((len(seats), len(CASES)))
+    calculation = Calculation((len(seats), len(basis.cases)))
     run = calculation.run
     f_c_perp = run(bearing_stress, R=R, b=_column(b), l_b=_column(l_b))
     C_b = _column([float(bearing_area_factor_for(x, y)) for x, y in zip(l_b, to_end, strict=True)])
-    F_c_perp_p = run(
-        adjusted_bearing, F_c_perp=_value(looks, "F_c_perp"), C_b=C_b, **_factor(looks, "bearing")
-    )
+    F_c_perp = _value(looks, "F_c_perp")
+    F_c_perp_p = run(by.formula, F_c_perp=F_c_perp, **by.given, C_b=C_b, **_factor(looks, "bearing"))
     under = looks[0] is not seats[0][1]
+    key = f"{prefix_of(looks)}.{'bearing_under' if under else 'bearing'}"
     return judge(
         calculation,
         [look.member.mark for look in looks],
-        NAMES,
-        key=f"{prefix_of(looks)}.{'bearing_under' if under else 'bearing'}",
+        basis.names,
+        key=key,
+        clause=_clause(key, basis),
         at=[upper.member.mark if under else seat.below for _, upper, _, seat in seats],
         demand=f_c_perp,
         capacity=F_c_perp_p,

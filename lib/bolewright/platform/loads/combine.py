@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
+from math import nan
 
 import numpy as np
 import numpy.typing as npt
@@ -15,18 +16,23 @@ from bolewright.platform.layout.influence import Influence, Integers
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.loads.partly import loaded_parts
 from bolewright.timber.adjustment import LoadDuration, load_duration_factor
-from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basis
+from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basis, lrfd_basis
 
 PERSON = "D + one person"
 GUARD = "D + L + guard"
 HALF_SNOW = 0.5  # of the snow, where it would relieve (ASCE 7-16, 7.5.1, by analogy)
 UPLIFT_ONLY = "0.6D + L"
+LRFD = "LRFD "
+OCCUPANCY = 0.8  # lambda of live load from occupancy (NDS 2018, Table N3)
+
+
+_GRAVITY = (LoadType.DEAD, LoadType.LIVE, LoadType.SNOW)
 
 
 @cache
 def basis() -> DesignBasis:
     """The design basis of the gravity checks: combinations of D, L and S."""
-    return asd_basis().with_loads((LoadType.DEAD, LoadType.LIVE, LoadType.SNOW))
+    return asd_basis().with_loads(_GRAVITY)
 
 
 NO_SIGN = 1e-12  # of the greatest influence: less has no sign
@@ -35,7 +41,10 @@ _AT_ONCE = 4_000_000  # numbers of an influence that are worked out at a time
 
 @dataclass(frozen=True)
 class Case:
-    """One combination as it is run: factors of D, L (worst pattern), S (all or nothing), one person, a guard; C_D."""
+    """One combination as it is run: factors of D, L (worst pattern), S (all or nothing), one person, a guard; C_D.
+
+    By load and resistance factor design C_D is no number and ``time_effect`` is lambda.
+    """
 
     name: str
     D: float
@@ -44,17 +53,19 @@ class Case:
     person: float
     C_D: float
     guard: float = 0.0
+    time_effect: float = nan
 
 
-def _case(combination: Combination) -> Case:
+def _case(combination: Combination, method: str = "") -> Case:
     factor = combination.factor
     return Case(
-        combination.name,
+        method + combination.name,
         factor(LoadType.DEAD),
         factor(LoadType.LIVE),
         factor(LoadType.SNOW),
         0.0,
         combination.C_D,
+        time_effect=combination.time_effect,
     )
 
 
@@ -72,6 +83,20 @@ def strength_cases() -> tuple[Case, ...]:
     """
     cases = [_case(c) for c in basis().combinations if c.name != UPLIFT_ONLY]
     return (*cases, Case(PERSON, 1.0, 0.0, 0.0, 1.0, 1.0), Case(GUARD, 1.0, 1.0, 0.0, 0.0, _minutes(), 1.0))
+
+
+@cache
+def lrfd_cases() -> tuple[Case, ...]:
+    """Combinations for strength by load and resistance factor design, each named so that no row is mistaken.
+
+    One person and the push on a guard are live load of occupancy: factor 1.6, lambda 0.8 (Table N3 names neither; the
+    lambda of impact or wind would be greater). Each comes with 0.9D too, where dead load relieves.
+    """
+    cases = [_case(c, LRFD) for c in lrfd_basis().with_loads(_GRAVITY).combinations]
+    for D in (1.2, 0.9):
+        cases.append(Case(f"{LRFD}{D}D + 1.6 one person", D, 0.0, 0.0, 1.6, nan, 0.0, OCCUPANCY))
+        cases.append(Case(f"{LRFD}{D}D + 1.6L + 1.6 guard", D, 1.6, 0.0, 0.0, nan, 1.6, OCCUPANCY))
+    return tuple(cases)
 
 
 @cache

@@ -79,13 +79,15 @@ class Code(Strict):
     """Its edition, as 2021 (IRC 2021, R101.1)."""
     amendments: Text = ""
     """What the state or county changed in it, such as frost depth, snow and wind (IRC 2021, Table R301.2)."""
+    design: Literal["ASD", "LRFD"] = "ASD"
+    """How joists are calculated, by allowable stress or load and resistance factors (NDS 2018, 1.4.1, Appendix N)."""
 
     @property
     def words(self) -> str:
         """The code in words; empty where the file does not name one."""
         if self.basis is None:
             return ""
-        named = f"{self.basis} {self.edition}".strip()
+        named = f"{self.basis} {self.edition}".strip() + (", joists by LRFD" if self.design == "LRFD" else "")
         return (
             f"{named}, local amendments: {self.amendments}"
             if self.amendments

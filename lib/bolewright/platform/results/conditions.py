@@ -47,6 +47,14 @@ def listed(words: tuple[str, ...] | list[str]) -> str:
 def _code(project: Project) -> Iterator[str]:
     if project.code.basis is None:
         yield "The file does not name the building code that is adopted at the place (code.basis)."
+    if project.code.design == "LRFD":
+        yield (
+            "Two methods stand side by side in these sheets. Bending, shear and bearing of joists are by load and "
+            "resistance factor design (NDS 2018, Appendix N; ASCE 7-16, 2.3.1): the combination of such a row begins "
+            "with LRFD, its loads and strengths are factored. All other rows, those of joists' hangers, ties, "
+            "deflection and building stages among them, are by allowable stress design. Do not set a load of one "
+            "kind of row against a strength of the other."
+        )
 
 
 def _loads(project: Project) -> Iterator[str]:

@@ -26,11 +26,11 @@ from bolewright.platform.loads.combine import (
     uplift_cases,
 )
 from bolewright.platform.loads.load_path import LoadPath
+from bolewright.platform.loads.strength import Strength
 from bolewright.platform.verification.compared import Compared
 from bolewright.platform.verification.frame_gravity import FrameGravity
 from bolewright.platform.verification.frame_grillage import Influenced
 
-C_D = np.array([case.C_D for case in CASES])
 BOLT = ("steel_bending", "steel_shear", "wood_yield", "wood_pressure", "rated")
 BRACE = ("buckling", "net_compression", "head_bearing", "foot_bolts", "foot_rated")
 FOOTING = ("soil", "concrete_bending", "concrete_shear", "concrete_punching", "concrete_bearing")
@@ -88,10 +88,14 @@ def _reaction(
     hand: Envelope,
     frame: Envelope,
     rests: tuple[Rows, Rows],
+    factored: tuple[Strength, Rows] | None = None,
 ) -> Iterator[Compared]:
     most, least = rests
     down, up = (float(e.most(CASES).max()) for e in (hand, frame))
     yield Compared(part, f"greatest {quantity}", down, up, "lb", most)
+    if factored:
+        by_hand, by_frame = (float(e.most(factored[0].cases).max()) for e in (hand, frame))
+        yield Compared(part, f"greatest factored {quantity}", by_hand, by_frame, "lb", factored[1])
     low, lower = (max(0.0, -float(e.least(uplift_cases()).min())) for e in (hand, frame))
     yield Compared(part, f"uplift, {quantity}", low, lower, "lb", least, beside=max(down, up))
 
@@ -102,7 +106,11 @@ def _member(look: Look, frame: FrameGravity) -> Iterator[Compared]:
     of_frame = _of_frame(frame, found)
     for i, seat in enumerate(member.seats):
         hand, other = _one(look.reactions, i), _one(of_frame("reactions"), i)
-        yield from _reaction(member.mark, f"load at {seat.below}", hand, other, _under(kind, member, seat))
+        most, least = _under(kind, member, seat)
+        own, basis = most[:1], look.strength
+        apart = (basis, own) if basis.cases is not CASES else None
+        rests = (most[1:] if apart else most), least
+        yield from _reaction(member.mark, f"load at {seat.below}", hand, other, rests, apart)
     if held_by_fasteners(member):
         yield from _fastened(look, frame)
     alone = stands_alone(member)
@@ -195,11 +203,11 @@ def _of_frame(frame: FrameGravity, found: Influenced) -> Effects:
 def _greatest(
     look: Look, x: Array, effect: Effects, *, lumped: bool
 ) -> tuple[float, float, float, float, float]:
-    """Greatest moment, negative moment and shear (each over C_D), and the two deflections over their lengths."""
-    member = look.member
+    """Greatest moment, negative moment and shear (each over C_D or lambda), both deflections over their lengths."""
+    member, cases, weight = look.member, look.strength.cases, look.strength.weight[:, None]
     moment = effect("moment")
     shear = max(
-        float((np.maximum(e.most(CASES), -e.least(CASES))[:, counted] / C_D[:, None]).max(initial=0.0))
+        float((np.maximum(e.most(cases), -e.least(cases))[:, counted] / weight).max(initial=0.0))
         for e, counted in zip(
             (effect("shear_left"), effect("shear_right")), _counted(member, x, lumped), strict=True
         )
@@ -211,8 +219,8 @@ def _greatest(
     )
     lengths = _lengths(member, x)
     return (
-        float((moment.most(CASES) / C_D[:, None]).max()),
-        float((-moment.least(CASES) / C_D[:, None]).max()),
+        float((moment.most(cases) / weight).max()),
+        float((-moment.least(cases) / weight).max()),
         shear,
         float((live / lengths).max()),
         float((np.maximum(total, 0.0) / lengths).max()),

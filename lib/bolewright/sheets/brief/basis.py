@@ -28,7 +28,12 @@ def basis_blocks(results: Results) -> tuple[KeyValues]:
         (
             "Method",
             "allowable stress design (NDS 2018, AISC 360-16, IBC 2021 chapter 18); plain concrete by strength "
-            "(ACI 318-19)",
+            "(ACI 318-19)"
+            + (
+                "; joists alone by load and resistance factors (LRFD: NDS 2018, Appendix N)"
+                if project.code.design == "LRFD"
+                else ""
+            ),
         ),
         ("Loads by", "ASCE 7-16 and the code named above; one heavy person by common practice"),
         (
