@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
 
 from bolewright.bracing.standing import height_of_force, resultant_lateral_force
+from bolewright.calculation import Calculation
 from bolewright.ground.concrete import PLAIN_CONCRETE, weight_of_volume
 from bolewright.ground.embedded_post import (
     effective_breadth,
@@ -28,7 +30,9 @@ from bolewright.platform.checks.footings import (
     weight_on_soil,
 )
 from bolewright.platform.checks.lateral import (
+    Run,
     judge_lateral,
+    lifted_by_weight,
     run_lateral_force,
     run_load,
     start,
@@ -38,8 +42,8 @@ from bolewright.platform.checks.lateral import (
 from bolewright.platform.checks.post_forces import run_foot_force, run_moment_at_grade
 from bolewright.platform.checks.posts_lateral import BOTH_NOTE, STIFFNESS_NOTE
 from bolewright.platform.layout.tees import TEE_NOTE
-from bolewright.platform.limit_states.check import Check
-from bolewright.platform.loads.combine import Array
+from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.loads.combine import Array, uplift_cases
 from bolewright.platform.project import Footing
 from bolewright.timber.sections import Section
 from bolewright.units import FOOT, POUND, PSF
@@ -57,6 +61,12 @@ POUR_NOTE = (
     "The concrete under the post's foot counts as one piece with that round it: both are poured in one go. Where the "
     "pad is cast first, what holds is shallower by the pad's thickness: enter such a depth and look at the ratio."
 )
+UPLIFT: dict[str, Any] = {
+    "key": "footing.uplift_lateral",
+    "unit": POUND,
+    "says": "uplift of the footing",
+    "notes": (HELD_DOWN_NOTE,),
+}
 
 
 def footing_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
@@ -67,12 +77,17 @@ def footing_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
     for i, frame in enumerate(lateral.frames):
         if isinstance(frame, PostFrame):
             checks += worse(_embedment(lateral, state, i, frame) for state in lateral.states)
-            for check, most in ((_soil, True), (_footing_uplift, False)):
-                checks += worse(
-                    check(lateral, state, i, frame, load)
-                    for state in lateral.states
-                    for load in weight_on(lateral, i, most=most, foot=True)
-                )
+            checks += worse(
+                _soil(lateral, state, i, frame, load)
+                for state in lateral.states
+                for load in weight_on(lateral, i, most=True, foot=True)
+            )
+            lifted = [
+                _footing_uplift(lateral, state, i, frame, load)
+                for state in lateral.states
+                for load in weight_on(lateral, i, most=False, foot=True)
+            ]
+            checks += worse([*lifted, _uplift_by_weight(lateral, i, frame)])
     return checks
 
 
@@ -165,28 +180,38 @@ def _soil(
     )
 
 
+def _run_held_down(run: Run, footing: Footing, section: Section) -> Array:
+    """Six tenths of the weight of a footing's concrete."""
+    W_f = run(weight_of_volume, V=concrete_held_down(footing, section), gamma=PLAIN_CONCRETE)
+    return np.asarray(run(uplift_resistance_weight, W=W_f))
+
+
 def _footing_uplift(
     lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: tuple[Array, bool]
 ) -> Check:
     """Uplift of the post's foot against six tenths of the concrete's weight."""
-    footing = _footing(lateral, frame)
     calculation = start(lateral)
     run = calculation.run
     weight, slack = load
     P = run_load(run, state, i, weight, foot=True, slack=slack)
-    lift = np.maximum(-P, 0.0)
-    W_f = run(weight_of_volume, V=concrete_held_down(footing, frame.section), gamma=PLAIN_CONCRETE)
-    R_w = run(uplift_resistance_weight, W=W_f)
     return judge_lateral(
         calculation,
         lateral,
         state,
         frame.support.mark,
-        key="footing.uplift_lateral",
-        demand=lift,
-        capacity=R_w,
-        unit=POUND,
-        says="uplift of the footing",
-        notes=(HELD_DOWN_NOTE,),
+        demand=np.maximum(-P, 0.0),
+        capacity=_run_held_down(run, _footing(lateral, frame), frame.section),
         slack=slack,
+        **UPLIFT,
     )
+
+
+def _uplift_by_weight(lateral: LateralAnalysis, i: int, frame: PostFrame) -> Check:
+    """The same by weight alone: one person on an overhang, too."""
+    P = lifted_by_weight(lateral, i)
+    calculation = Calculation(P.shape)
+    R_w = _run_held_down(calculation.run, _footing(lateral, frame), frame.section)
+    names = [case.name for case in uplift_cases()]
+    return judge(
+        calculation, [frame.support.mark], names, demand=np.maximum(-P, 0.0), capacity=R_w, **UPLIFT
+    )[0]

@@ -21,7 +21,7 @@ from bolewright.platform.analysis.lateral_tees import run_lean
 from bolewright.platform.analysis.plan_give import JOINT_NOTE
 from bolewright.platform.layout.trunk_braces import TrunkBrace
 from bolewright.platform.limit_states.check import Check, judge
-from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.combine import Array, envelope, uplift_cases
 from bolewright.units import Unit
 
 Run = Callable[..., Any]
@@ -154,6 +154,16 @@ def weight_on(lateral: LateralAnalysis, i: int, *, most: bool, foot: bool) -> li
     if not np.allclose(rows[i], lateral.path.reactions[lateral.frames[i].support.mark], atol=1e-9):
         found.append(((lateral.slack_most if most else lateral.slack_least)[i], True))
     return found
+
+
+def lifted_by_weight(lateral: LateralAnalysis, i: int) -> Array:
+    """Least load at a post's foot in the cases of uplift by weight alone (1, cases), whether its knees take any or not.
+
+    One person at the worst place is among them, which the cases with wind and sway leave out.
+    """
+    rows = np.stack([lateral.path.reactions[lateral.frames[i].support.mark], lateral.knee_influence.feet[i]])
+    least = envelope(lateral.path, rows).least(uplift_cases()).min(axis=1)
+    return np.asarray(least[None, :], dtype=float)
 
 
 def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool, slack: bool = False) -> Array:

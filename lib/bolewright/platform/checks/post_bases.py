@@ -7,6 +7,9 @@ connections that press across the grain, does not apply to them.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -18,12 +21,19 @@ from bolewright.fasteners.connectors import bolt
 from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Concrete, Wood
 from bolewright.fasteners.tear_out import critical_spacing, row_tear_out
-from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.analysis.lateral_supports import PostFrame
-from bolewright.platform.checks.lateral import judge_lateral, run_load, start, weight_on
+from bolewright.platform.checks.lateral import (
+    judge_lateral,
+    lifted_by_weight,
+    run_load,
+    start,
+    weight_on,
+    worse,
+)
 from bolewright.platform.checks.seats import LIFTS
-from bolewright.platform.limit_states.check import Check, not_checked, nothing_asked
-from bolewright.platform.loads.combine import Array
+from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
+from bolewright.platform.loads.combine import Array, uplift_cases
 from bolewright.platform.project import Footing
 from bolewright.timber.adjusted_values import adjusted_shear, adjusted_tension
 from bolewright.timber.combined import tension_stress
@@ -50,7 +60,7 @@ BOLT_NOTE = (
 
 
 def post_base_checks(lateral: LateralAnalysis) -> list[Check]:
-    """Uplift of every post into its concrete with wind and sway."""
+    """Uplift of every post into its concrete, under weight alone and with wind and sway."""
     if lateral.loose:
         return []
     return [
@@ -61,101 +71,114 @@ def post_base_checks(lateral: LateralAnalysis) -> list[Check]:
     ]
 
 
+@dataclass(frozen=True)
+class _Load:
+    """Load at a post's foot in all cases of one kind (lb), below zero where it lifts, and what judges its checks."""
+
+    calculation: Calculation
+    P: Array
+    C_D: Array
+    judged: Callable[..., Check]
+
+    @property
+    def least(self) -> float:
+        """The least of all cases."""
+        return float(self.P.min())
+
+
 def _foot(lateral: LateralAnalysis, i: int, frame: PostFrame) -> list[Check]:
     mark, post = frame.support.mark, frame.post
     footing = lateral.path.layout.project.footings[frame.support.footing or ""]
-    found = []
-    for state in lateral.states:
-        for weight, slack in weight_on(lateral, i, most=False, foot=True):
-            calculation = start(lateral)
-            P = run_load(calculation.run, state, i, weight, foot=True, slack=slack)
-            found.append((state, calculation, P, slack))
-    state, calculation, P, slack = min(found, key=lambda item: float(item[2].min()))
-    least = float(P.min())
+    loads = (_with_sway(lateral, i, frame), _under_weight(lateral, i, frame))
+    least = min(load.least for load in loads)
     if least >= -LIFTS and post.foot_tie is None and post.foot_bolts is None:
         sentence = f"{mark} stays down in its concrete: its least load is {least:,.0f} lb."
         return [nothing_asked(mark, KEY, sentence, least=least, unit=POUND)]
     reason = _unknown(frame, footing, -least)
     if reason:
         return [not_checked(mark, KEY, reason)]
-    T = np.maximum(-P, 0.0)
+    return worse(check for load in loads for check in _pulled(frame, footing, load))
+
+
+def _with_sway(lateral: LateralAnalysis, i: int, frame: PostFrame) -> _Load:
+    """The state with the least load under wind and sway."""
+    found = []
+    for state in lateral.states:
+        for weight, slack in weight_on(lateral, i, most=False, foot=True):
+            calculation = start(lateral)
+            P = run_load(calculation.run, state, i, weight, foot=True, slack=slack)
+            judged = partial(
+                judge_lateral, lateral=lateral, state=state, part=frame.support.mark, slack=slack
+            )
+            found.append(_Load(calculation, P, lateral.cases.C_D, judged))
+    return min(found, key=lambda load: load.least)
+
+
+def _under_weight(lateral: LateralAnalysis, i: int, frame: PostFrame) -> _Load:
+    """The least load by itself, one person at the worst place too, with knees that take up weight or have slack."""
+    cases = uplift_cases()
+    P = lifted_by_weight(lateral, i)
+    calculation = Calculation(P.shape)
+    C_D = np.array([case.C_D for case in cases])
+    names = [case.name for case in cases]
+
+    def judged(calculation: Calculation, **said: Any) -> Check:
+        return judge(calculation, [frame.support.mark], names, **said)[0]
+
+    return _Load(calculation, P, C_D, judged)
+
+
+def _pulled(frame: PostFrame, footing: Footing, load: _Load) -> list[Check]:
+    """Bolts or anchor, and the wood at the bolts, under what lifts the foot."""
+    T = np.maximum(-load.P, 0.0)
     wood = []
-    if post.foot_tie is None:
-        wood = [
-            judged(lateral, state, frame, calculation.branch(), T, slack)
-            for judged in (_tear_out, _net_tension)
-        ]
-    capacity, notes = _capacity(lateral, frame, footing, calculation)
-    bolts = judge_lateral(
-        calculation,
-        lateral,
-        state,
-        mark,
+    if frame.post.foot_tie is None:
+        wood = [check(frame, load, load.calculation.branch(), T) for check in (_tear_out, _net_tension)]
+    capacity, notes = _capacity(frame, footing, load)
+    bolts = load.judged(
+        calculation=load.calculation,
         key=KEY,
         demand=T,
         capacity=capacity,
         unit=POUND,
         says="uplift of its foot",
         notes=notes,
-        clause="Rated load, entered by the user" if post.foot_tie is not None else "",
-        slack=slack,
+        clause="Rated load, entered by the user" if frame.post.foot_tie is not None else "",
     )
     return [bolts, *wood]
 
 
-def _tear_out(
-    lateral: LateralAnalysis,
-    state: State,
-    frame: PostFrame,
-    calculation: Calculation,
-    T: Array,
-    slack: bool,
-) -> Check:
+def _tear_out(frame: PostFrame, load: _Load, calculation: Calculation, T: Array) -> Check:
     """The row of bolts torn out of the post's end along the grain."""
     run, post = calculation.run, frame.post
     n, D = post.foot_bolts or 1, post.foot_bolt_diameter or 0.5
-    F_v_p = run(adjusted_shear, F_v=frame.values.F_v, C_D=lateral.cases.C_D, **frame.factors.shear)
+    F_v_p = run(adjusted_shear, F_v=frame.values.F_v, C_D=load.C_D, **frame.factors.shear)
     s_crit = run(critical_spacing, a_end=END * D, s=APART * D) if n > 1 else END * D
     t = min(frame.section.b, frame.section.d)
-    return judge_lateral(
-        calculation,
-        lateral,
-        state,
-        frame.support.mark,
+    return load.judged(
+        calculation=calculation,
         key=TEAR_KEY,
         demand=T,
         capacity=run(row_tear_out, n_i=float(n), F_v_p=F_v_p, t=t, s_crit=s_crit),
         unit=POUND,
         says="the tension on the bolts in its foot, along the grain,",
         notes=(TEAR_NOTE,),
-        slack=slack,
     )
 
 
-def _net_tension(
-    lateral: LateralAnalysis,
-    state: State,
-    frame: PostFrame,
-    calculation: Calculation,
-    T: Array,
-    slack: bool,
-) -> Check:
+def _net_tension(frame: PostFrame, load: _Load, calculation: Calculation, T: Array) -> Check:
     """Tension on what the hole leaves of the post's foot; the hole may go through the greater side."""
     run, section = calculation.run, frame.section
     hole = (frame.post.foot_bolt_diameter or 0.5) + HOLE
     f_t = run(tension_stress, T=T, A_n=section.A - hole * max(section.b, section.d))
-    F_t_p = run(adjusted_tension, F_t=frame.values.F_t, C_D=lateral.cases.C_D, **frame.factors.tension)
-    return judge_lateral(
-        calculation,
-        lateral,
-        state,
-        frame.support.mark,
+    F_t_p = run(adjusted_tension, F_t=frame.values.F_t, C_D=load.C_D, **frame.factors.tension)
+    return load.judged(
+        calculation=calculation,
         key=NET_KEY,
         demand=f_t,
         capacity=F_t_p,
         unit=PSI,
         says="tension on the net section at the bolts of its foot",
-        slack=slack,
     )
 
 
@@ -179,9 +202,7 @@ def _unknown(frame: PostFrame, footing: Footing, lift: float) -> str:
     return ""
 
 
-def _capacity(
-    lateral: LateralAnalysis, frame: PostFrame, footing: Footing, calculation: Any
-) -> tuple[Any, tuple[str, ...]]:
+def _capacity(frame: PostFrame, footing: Footing, load: _Load) -> tuple[Any, tuple[str, ...]]:
     post = frame.post
     if post.foot_tie is not None:
         return post.foot_tie, ()
@@ -193,8 +214,8 @@ def _capacity(
         Concrete(min(side, 6 * D), footing.f_c),
         Wood(min(frame.section.b, frame.section.d), frame.values.G, theta=0.0, name="post"),
         shear=Shear.DOUBLE,
-        C_D=lateral.cases.C_D,
-        calculation=calculation,
+        C_D=load.C_D,
+        calculation=load.calculation,
     )
-    total = calculation.run(connection_value, n=float(post.foot_bolts or 0), Z_p=one.Z_adj)
+    total = load.calculation.run(connection_value, n=float(post.foot_bolts or 0), Z_p=one.Z_adj)
     return total, (BOLT_NOTE, *one.notes)
