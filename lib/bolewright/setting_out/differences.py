@@ -12,6 +12,7 @@ from bolewright.setting_out.as_built import built_project
 from bolewright.setting_out.beams import seat_marks
 from bolewright.setting_out.tolerance import SIXTEENTH
 from bolewright.setting_out.trunk import bolt_marks
+from bolewright.timber.sections import parse_section
 
 
 @dataclass(frozen=True)
@@ -62,6 +63,11 @@ def _of(layout: Layout, entry: AsBuilt) -> Iterator[Difference]:
         what = "seat above grade" if support.kind == "tree bolt" else "cut top above grade"
         yield Difference(entry.mark, what, seat, seat + entry.level)
     yield from _bolt(layout, support, entry)
+    if support.post is not None:
+        section = parse_section(layout.project.posts[support.post].section)
+        for what, planned, built in (("width", section.b, entry.width), ("depth", section.d, entry.depth)):
+            if built is not None:
+                yield Difference(entry.mark, what, planned, built)
     if entry.hole is not None and support.footing is not None:
         depth = layout.project.footings[support.footing].depth
         yield Difference(entry.mark, "underside of the concrete below grade", depth, entry.hole)

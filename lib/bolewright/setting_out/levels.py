@@ -104,6 +104,26 @@ class Levels:
         return max(falls) - min(falls)
 
 
+# in: under a seat as many plates or shims as one ply is thick; more is a block that tips, slips and is loaded off its
+# middle, a part of its own that nothing here calculates (common practice).
+MOST_SHIM = 1.5
+
+
+def too_low(layout: Layout) -> tuple[LevelAt, ...]:
+    """Seats that came out so low that what would bring them up is no shim any more."""
+    return tuple(at for at in find_levels(layout).at if at.shim is not None and at.shim > MOST_SHIM + 1e-9)
+
+
+def low_words(level: LevelAt, said: str) -> str:
+    """What is wrong with a seat that came out too low by a length, and what may be done about it."""
+    again = "Set the bolt anew higher up" if level.kind == "tree bolt" else "Put a longer post"
+    return (
+        f"The seat of {level.support} lies {said} below the others: what would fill that under a load is a block, "
+        f"which can tip and slip, and no shim (over {MOST_SHIM:g} in., common practice); it is not calculated. "
+        f"{again}, bring the other seats down to it, or have an engineer design what stands between."
+    )
+
+
 def readings(layout: Layout) -> dict[str, float]:
     """Readings of the day: inches below the level line, by mark."""
     return {reading.mark: reading.below_line for reading in layout.project.readings}

@@ -9,7 +9,7 @@ from bolewright.rendering.blocks import Block, Cell, Figure, Statement, Statemen
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.as_built import Changed, Outcome, as_built, slips
 from bolewright.setting_out.differences import differences, moved_seats, shifted
-from bolewright.setting_out.levels import find_levels
+from bolewright.setting_out.levels import MOST_SHIM, find_levels, low_words, too_low
 from bolewright.sheets.drawings import measures_of
 from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.opening import Blocks
@@ -33,12 +33,22 @@ class BuiltSheet(SettingOutSheet):
         outcome = as_built(self.results)
         if outcome is None:
             said = "Nothing entered changes a check: levels change shims and cuts only."
-            return Blocks((*entered, note(said), *self._follows()))
+            return Blocks((*entered, *(self._too_low() or (note(said),)), *self._follows()))
         if outcome.fault:
             fault = Statement(StatementKind.FAILURE, (f"{outcome.what}: {outcome.fault}",))
             return Blocks((*entered, fault))
         kind, words = _verdict(outcome)
-        return Blocks((*entered, Statement(kind, (words,)), _changes(outcome), *self._follows()))
+        return Blocks(
+            (*entered, Statement(kind, (words,)), *self._too_low(), _changes(outcome), *self._follows())
+        )
+
+    def _too_low(self) -> tuple[Statement, ...]:
+        """Seats that no shim brings up to the others."""
+        length = self.length
+        return tuple(
+            Statement(StatementKind.OPEN, (low_words(level, length(level.shim or 0.0)),))
+            for level in too_low(self.layout)
+        )
 
     def _entered(self) -> tuple[Block, ...]:
         """Every entry beside the plan, and the plan with crosses where supports really stand."""
@@ -172,6 +182,8 @@ class BuiltSheet(SettingOutSheet):
 def _shim_words(shim: float, length: Lengths) -> str:
     if abs(shim) < 1 / 32:
         return "no shim"
+    if shim > MOST_SHIM + 1e-9:
+        return f"{length(shim)} low: too much for a shim"
     return f"shim {length(shim)}" if shim > 0 else f"cut {length(-shim)} off"
 
 
