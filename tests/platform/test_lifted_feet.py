@@ -38,8 +38,8 @@ def checks(text: str) -> dict[tuple[str, str], Check]:
 
 
 def test_the_statics_of_this_file() -> None:
-    assert DEAD == pytest.approx(106, abs=1)
-    assert LIFT == pytest.approx(95, abs=1)
+    assert pytest.approx(106, abs=1) == DEAD
+    assert pytest.approx(95, abs=1) == LIFT
     assert checks(TEXT)["P3", "post.uplift"].demand == pytest.approx(LIFT, rel=0.01)
 
 
