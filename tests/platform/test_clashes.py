@@ -88,6 +88,25 @@ def test_posts_8_inches_apart_stand_in_each_others_holes():
     assert "The footing of P3 fails: it lies 14 in. in the place of the footing of P1" in words
 
 
+def test_timbers_of_10_in_8_inches_apart():
+    """10x10 posts (9 1/2 in.) 8 in. on centre: each stands in the other's hole, and P1's knee in the new post.
+
+    Holes 22 and 24 in. across: 11 + 12 - 8 = 15 in. of one in the other. P1's near face, 2 3/4 in. off its middle, lies
+    12 - (8 - 2.75) = 6.75 in. inside P3's hole.
+    """
+    big = POST.format(x=-28).replace('"P6"', '"P10"').replace('"F22"', '"F24"')
+    kinds = (
+        '\n[post.P10]\nsection = "10x10"\nspecies = "Southern Pine"\ngrade = "No.2"\nwet = true\nbase = "fixed"\n'
+        '[footing.F24]\nshape = "round"\nwidth = "24 in"\ndepth = "60 in"\npad = "10 in"\n'
+    )
+    found = depths(TEXT + kinds + big)
+    assert found["P3", "P1"] == pytest.approx(15, rel=0.01)
+    assert found["P1", "P3"] == pytest.approx(6.75, abs=0.01)
+    assert found["K1", "P3"] == pytest.approx(
+        4.75 - 2.75, abs=0.01
+    )  # its ply lies 2 3/4 in. off, P3's face 4 3/4
+
+
 @pytest.mark.parametrize(("x", "overlap"), [(-16, 2.0), (-13.75, 0.0)])
 def test_holes_that_overlap(x, overlap):
     """Holes 22 in. across from x = -36: 20 in. on centre overlap by 2 in., 22 1/4 in. do not."""
