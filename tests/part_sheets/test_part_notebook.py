@@ -198,6 +198,17 @@ def test_changed_cells_are_worked_out_again_for_what_the_form_holds(run, tmp_pat
     assert "changed Shear and size" in page
 
 
+def test_other_steps_are_worked_out_where_the_form_asks_for_them(run, tmp_path):
+    """The cells ran for a square footing; the form holds a round one with uplift."""
+    part = run("footing")["part"]
+    part.change({**part.typed, "shape": "round", "uplift": "200 lb"})
+    page = text_of(part.print_to(tmp_path / "round.html"))
+    assert "not this sheet's own" not in page
+    assert "Area of a round footing" in page
+    assert "Area of a square footing" not in page
+    assert "soil straight above" in page or "Uplift" in page
+
+
 def test_beginning_again_prints_the_sheet_of_the_inputs(run, tmp_path):
     names = run("notch", [("h_max = end_notch_limit(d)  # 4.4.3.1", "h_max = 0.3 * d")])
     names["part"].begin(names)

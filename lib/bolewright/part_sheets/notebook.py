@@ -187,12 +187,12 @@ class Part:
         names.update(self.symbols)
         self._begun, self._names, self._ran = self.sheet, names, {}
 
-    def ran(self, cell: str, title: str, text: str) -> None:
+    def ran(self, cell: str, title: str, text: str, when: str = "") -> None:
         """Take note of a ``%%worked`` cell that ran: its calculation is what a print holds.
 
         ``cell`` is its id, so that a cell run again stands in its former place; without one, title and first symbol.
         """
-        self._ran[cell or (title, *assigned(text)[:1])] = Step(title, text)
+        self._ran[cell or (title, *assigned(text)[:1])] = Step(title, text, when)
 
     @property
     def worked_out(self) -> set[str]:

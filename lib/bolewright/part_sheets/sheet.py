@@ -100,7 +100,7 @@ def part_sheet(
     values: dict[str, Any] = {}
     worked: list[tuple[str, tuple[Block, ...]]] = []
     for step in kind.steps if steps is None else steps:
-        if step.when and not namespace[step.when]:
+        if step.when and not namespace.get(step.when):
             continue
         try:
             done = work(step.text, {**namespace, **values}, step.title)
@@ -112,13 +112,13 @@ def part_sheet(
         worked.append((step.title, done.blocks))
     shown = {a.name: str(texts.get(a.name, a.default)) for a in asked_of(kind.model)}
     judged = judge(kind, {**namespace, **values})
-    changed = "" if steps is None else _changed(kind, symbols, steps)
+    changed = "" if steps is None else _changed(kind, namespace, steps)
     return PartSheet(kind, shown, inputs, given, values, tuple(worked), judged, changed)
 
 
-def _changed(kind: Kind, symbols: Mapping[str, Any], steps: Sequence[Step]) -> str:
+def _changed(kind: Kind, names: Mapping[str, Any], steps: Sequence[Step]) -> str:
     """What is not the kind's own in these steps, in a sentence; empty where all of it is."""
-    own = [s for s in kind.steps if not s.when or symbols[s.when]]
+    own, steps = ([s for s in one if not s.when or names.get(s.when)] for one in (kind.steps, steps))
     texts = {s.title: s.text.strip() for s in own}
     ran = [s.title for s in steps]
     parts = [

@@ -14,8 +14,11 @@ from bolewright.worked.cell import TITLE, work
 from bolewright.worked.grammar import WorkedError
 
 
-def register(shell: Any, ran: Callable[[str, str, str], None] | None = None) -> None:
-    """Give a notebook's shell the magic; ``ran`` is told id, title and text of every cell that was worked out."""
+def register(shell: Any, ran: Callable[[str, str, str, str], None] | None = None) -> None:
+    """Give a notebook's shell the magic.
+
+    ``ran`` is told id, title, text and condition of every cell that was worked out or left out by its condition.
+    """
 
     def worked(line: str, cell: str) -> None:
         """``%%worked [title]``: compute the lines of the cell and print them with symbols, numbers and units.
@@ -23,22 +26,27 @@ def register(shell: Any, ran: Callable[[str, str, str], None] | None = None) -> 
         ``%%worked title --when NAME`` leaves the cell out where the value of that name is 0.
         """
         line, _, condition = line.partition("--when")
-        condition = condition.strip()
+        title, condition = line.strip(), condition.strip()
+
+        def told() -> None:
+            if ran is not None:
+                ran(_cell_id(shell), title or TITLE, cell.strip(), condition)
+
         if condition and not shell.user_ns.get(condition, 0):
             said = (
                 f"Left out: {condition} is 0 here."
                 if condition in shell.user_ns
                 else f"Left out: no {condition}."
             )
+            told()
             display(Statement(StatementKind.ASIDE, (said,)))  # type: ignore[no-untyped-call]
             return
         try:
-            done = work(cell, shell.user_ns, line)
+            done = work(cell, shell.user_ns, title)
         except WorkedError as error:
             raise UsageError(str(error)) from None
         shell.user_ns.update(done.values)
-        if ran is not None:
-            ran(_cell_id(shell), line.strip() or TITLE, cell.strip())
+        told()
         for block in done.blocks:
             display(block)  # type: ignore[no-untyped-call]
 
