@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from bolewright.bracing import guard, hanging, tie, trunk_brace
-from bolewright.ground import concrete, soil
+from bolewright.ground import concrete, embedded_post, soil
 from bolewright.ground.factored_load import factored_load_lateral, service_load
 from bolewright.platform.layout import trunk_brace_ends
 from bolewright.setting_out import trunk_braces
@@ -61,6 +61,10 @@ PARTS: list[Case] = [
     (service_load, {"D": 500, "L": 2000, "S": 300}, 2800),
     (soil.square_footing_area, {"B": 2}, 4),
     (concrete.soil_volume_on_footing, {"A": 4, "A_p": 0.5, "H_s": 2}, 7),
+    # pressure n x (1 - x/a): at a load at grade a is 3/4 d, n d² is 18 P, its resultant n a²/6 is 27/16 P
+    (embedded_post.turning_depth, {"h": 0, "d": 4}, 3),
+    (embedded_post.soil_force_above_turn, {"P": 160, "d": 4, "a": 3}, 270),
+    (embedded_post.soil_force_below_turn, {"R_u": 270, "P": 160}, 110),
     (stairs.couple_between, {"M": 7200, "s": 36}, 200),
     # stairs of 45 degrees: riser and run alike; d / cos 60 and V = R cos 60; 5 in. less half of 4 in.
     (stairs.stair_angle, {"h_r": 8, "r": 8}, 45),

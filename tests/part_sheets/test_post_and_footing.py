@@ -70,6 +70,29 @@ def test_an_embedded_sign_post():
     assert value(sheet, "d_req", "ft") == pytest.approx(3.97, abs=0.005)
 
 
+@pytest.mark.parametrize(("height", "depth"), [(0.5, 3.0), (4.0, 5.0), (10.0, 6.0)])
+def test_the_soil_along_an_embedded_post_holds_it_in_balance(height, depth):
+    """Pressure x (1 - x/a) summed in slices: a and its size are those that leave no force and no moment at grade."""
+    texts = {"lateral": "400 lb", "lateral_height": f"{height} ft", "embedment": f"{depth} ft"}
+    sheet = part_sheet(FOOTING, texts | {"lateral_soil": "2000 psf/ft"})
+    turn, above, below = (value(sheet, n, u) for n, u in (("a_t", "ft"), ("R_u", "lbf"), ("R_l", "lbf")))
+    slices = 20_000
+    places = [(i + 0.5) * depth / slices for i in range(slices)]
+    shape = [x * (1 - x / turn) * depth / slices for x in places]
+    size = 400 / sum(shape)
+    assert sum(s * x for s, x in zip(shape, places, strict=True)) * size == pytest.approx(
+        -400 * height, rel=1e-5
+    )
+    assert above == pytest.approx(size * sum(s for s in shape if s > 0), rel=1e-5)
+    assert below == pytest.approx(-size * sum(s for s in shape if s < 0), rel=1e-5)
+    drawn = FOOTING.figures(sheet.inputs, sheet.given, sheet.values, False)
+    assert len(drawn) == 2
+    assert f"R_u = {above:,.0f}" in drawn[1].svg or f"R_u = {above:,.1f}" in drawn[1].svg
+    assert "presses against the load" in drawn[1].alt
+    assert len(FOOTING.figures(sheet.inputs, sheet.given, {}, True)) == 2
+    assert "R_u = ______" in FOOTING.figures(sheet.inputs, sheet.given, sheet.values, True)[1].svg
+
+
 def test_soil_pressure_by_hand():
     """(3,000 lb + 145 pcf x (20/12)² x 8/12) / (20/12)² = 1,176.7 psf."""
     sheet = part_sheet(FOOTING, {})

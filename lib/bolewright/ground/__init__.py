@@ -21,8 +21,11 @@ from bolewright.ground.embedded_post import (
     moment_capacity_nonconstrained,
     post_moment_below_grade,
     post_shear_below_grade,
+    soil_force_above_turn,
+    soil_force_below_turn,
     solve_embedment_constrained,
     solve_embedment_nonconstrained,
+    turning_depth,
 )
 from bolewright.ground.factored_load import (
     factored_load,
@@ -131,6 +134,8 @@ __all__ = [
     "snow_unit_weight",
     "soil_class",
     "soil_classes",
+    "soil_force_above_turn",
+    "soil_force_below_turn",
     "soil_on_base",
     "soil_pressure_eccentric",
     "soil_pressure_gross",
@@ -142,6 +147,7 @@ __all__ = [
     "square_footing_area",
     "square_footing_side",
     "square_in_round",
+    "turning_depth",
     "uplift_resistance_cone",
     "uplift_resistance_friction",
     "uplift_resistance_weight",

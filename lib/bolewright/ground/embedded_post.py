@@ -188,6 +188,50 @@ def post_shear_below_grade(P: Force, h: Feet, d: Feet) -> Force:
     return V
 
 
+@formula("Statics (soil pressure of a stiff pole: depth times a straight-line displacement)")
+def turning_depth(h: Feet, d: Feet) -> Feet:
+    """Depth about which a stiff embedded post turns: the soil presses against it one way above, the other way below.
+
+    Parameters: h height of the lateral load above grade (ft); d embedment (ft). Returns: a depth (ft). Source: statics
+    of the pole that IBC 1807.3.2.1 describes, nothing held at grade: forces and moments add up to nothing.
+
+    >>> round(turning_depth(6.0, 6.0), 3)
+    4.2
+    """
+    a: Feet = d * (3 * d + 4 * h) / (4 * d + 6 * h)
+    return a
+
+
+@formula("Statics (soil pressure of a stiff pole: depth times a straight-line displacement)")
+def soil_force_above_turn(P: Force, d: Feet, a: Feet) -> Force:
+    """Resultant of the soil against an embedded post above the depth about which it turns, against the load.
+
+    Parameters: P lateral load (lb); d embedment (ft); a depth about which the post turns (ft). Returns: R_u (lb).
+    Source: statics: pressure n x (1 - x / a) from grade to a, n from the sum of forces.
+
+    With no height a is 3/4 d, n d² is 18 P: 18 x 9/16 / 6.
+
+    >>> round(soil_force_above_turn(160.0, 4.0, 3.0), 3)
+    270.0
+    """
+    n: AreaLoad = P / (d**2 / 2 - d**3 / (3 * a))
+    R_u: Force = n * a**2 / 6
+    return R_u
+
+
+@formula("Statics (sum of lateral forces)")
+def soil_force_below_turn(R_u: Force, P: Force) -> Force:
+    """Resultant of the soil against an embedded post below the depth about which it turns, with the load.
+
+    Parameters: R_u resultant above that depth, P lateral load (lb). Returns: R_l (lb). Source: statics.
+
+    >>> soil_force_below_turn(270.0, 160.0)
+    110.0
+    """
+    R_l: Force = R_u - P
+    return R_l
+
+
 @unit_aware(FOOT.of)
 def largest_post_moment_depth(h: Feet, d: Feet) -> Any:
     """Depth [ft] below grade at which the shear is zero and the moment in the post largest; elementwise.

@@ -10,9 +10,10 @@ from bolewright.units import Force, Ratio
 
 @formula("ASCE 7-16, 2.4.1 (all of dead, live and snow load, on the safe side)")
 def service_load(D: Force, L: Force, S: Force) -> Force:
-    """Service load on a footing with all of every load at once: ASCE 7 takes 0.75 of live and snow load together.
+    """Service load on a footing, all loads at once.
 
-    Parameters: D, L, S dead, live and snow load (lb). Returns: P (lb). Source: ASCE 7-16, 2.4.1, on the safe side.
+    Parameters: D, L, S dead, live and snow load (lb). Returns: P (lb). Source: ASCE 7-16, 2.4.1, which takes 0.75 of
+    live and snow load together: on the safe side.
 
     >>> service_load(1000.0, 2000.0, 500.0)
     3500.0

@@ -67,7 +67,7 @@ def column_figure(*, height: float, load: str, off: str, side: str) -> Figure:
 
 
 def footing_figure(
-    *, width: float, thickness: float, post: float, load: str, pressure: str, uplift: str, lateral: str
+    *, width: float, thickness: float, post: float, load: str, pressure: str, uplift: str
 ) -> Figure:
     """A section through a footing with its forces."""
     scale = 60 / width
@@ -89,12 +89,65 @@ def footing_figure(
             Text((p + 10, h + 26), f"uplift {uplift}", 2.6, Anchor.START),
         ]
         said += f"; uplift {uplift}"
-    if lateral:
-        items += [Arrow((-p, h + 27), 0, 12), Text((-p - 13, h + 27), lateral, 2.6, Anchor.END)]
-        said += f"; lateral force {lateral}"
-    left_out = "; the soil's pressure along the embedded post is not drawn" if lateral else ""
-    caption = f"Section with the forces on the footing{left_out}."
-    return figure("Free-body diagram", items, f"{said}{left_out}.", caption)
+    return figure(
+        "Free-body diagram", items, f"{said}.", "Free-body diagram of the footing and the soil under it."
+    )
+
+
+def embedded_post_figure(
+    *, height: float, depth: float, turn: float, lateral: str, above: str, below: str
+) -> Figure:
+    """A post embedded in the ground, its lateral load, and the soil's pressure on either side of where it turns."""
+    scale = 90 / (height + depth)
+    h, d, a, wide = height * scale, depth * scale, turn * scale, 4.0
+    steps = 24
+    most = max(abs(x * (1 - x / a)) for x in (d * s / steps for s in range(steps + 1)))
+
+    def pressed(x: float) -> float:
+        """Millimetres of the pressure at a depth: to the right of the post, then to its left."""
+        return 16 * x * (1 - x / a) / most
+
+    def side(x: float) -> float:
+        return wide if x <= a else -wide
+
+    rows = [d * s / 8 for s in range(1, 9)]
+    edges = [[x * a / 12 for x in range(13)], [a + x * (d - a) / 12 for x in range(13)]]
+    items: list[Item] = [
+        Polygon(((-wide, -d), (wide, -d), (wide, h), (-wide, h)), fill=Fill.TIMBER),
+        *(
+            Polygon(
+                (
+                    *((place, -x) for x in (xs[0], xs[-1])),
+                    *((place + pressed(x), -x) for x in reversed(xs)),
+                ),
+                Layer.GROUND,
+                Fill.SOIL,
+            )
+            for xs, place in zip(edges, (wide, -wide), strict=True)
+        ),
+        Line((-44, 0), (-wide, 0), Layer.GROUND),
+        Line((wide, 0), (44, 0), Layer.GROUND),
+        *(
+            Arrow((side(x), -x), 180.0 if x < a else 0.0, abs(pressed(x)))
+            for x in rows
+            if abs(pressed(x)) > 2
+        ),
+        Arrow((-wide, h), 0, 14),
+        Text((-wide - 16, h), f"P_l = {lateral}", 2.6, Anchor.END, bold=True),
+        Text((wide + 20, -a / 2), f"soil {above}", 2.6, Anchor.START, bold=True),
+        Text((-wide - 20, -(a + d) / 2 - 2), f"soil {below}", 2.6, Anchor.END, bold=True),
+        Line((-wide - 3, -a), (wide + 24, -a), Layer.CENTRE, Pen.CENTRE),
+        Text((wide + 26, -a), "turns here", 2.4, Anchor.START),
+        Dimension((58, h), (58, 0), feet_inches(height), -3, flat=True),
+        Dimension((58, 0), (58, -d), feet_inches(depth), -3, flat=True),
+    ]
+    said = (
+        f"A post {feet_inches(depth)} deep in the ground under {lateral} at {feet_inches(height)} above grade; the "
+        f"soil presses against the load with {above} above where the post turns, and with the load, {below}, below it."
+    )
+    return figure(
+        "Free-body diagram of the embedded post", items, said, "Free-body diagram of the embedded post."
+    )
 
 
 def bolt_figure(*, embedment: float, lever: float, diameter: float, load: str) -> Figure:

@@ -6,9 +6,9 @@ import math
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from bolewright.ground import equal_area_square, pad_limit_states
+from bolewright.ground import equal_area_square, pad_limit_states, turning_depth
 from bolewright.ground.footing import effective_thickness, square_in_round
-from bolewright.part_sheets.drawn import footing_figure, value
+from bolewright.part_sheets.drawn import embedded_post_figure, footing_figure, value
 from bolewright.part_sheets.inputs import Inputs, Load, PartError, Reach, Small, asked
 from bolewright.part_sheets.kind import Example, Given, Kind, Limit, Published, Step, Symbol
 from bolewright.platform.project.fields import Measure
@@ -140,7 +140,11 @@ ratio_U = U / R_w""",
 S_1 = lateral_pressure_third_depth(S_l, d_b, m)
 A_b = embedment_parameter(P_l, S_1, b)
 d_req = embedment_nonconstrained(A_b, h)
-ratio_d = d_req / d_b""",
+ratio_d = d_req / d_b
+# The soil's forces on a stiff post of the depth typed, as drawn.
+a_t = turning_depth(h, d_b)
+R_u = soil_force_above_turn(P_l, d_b, a_t)
+R_l = soil_force_below_turn(R_u, P_l)""",
         when="P_l",
     ),
 )
@@ -272,10 +276,10 @@ def _embedded(inputs: FootingInputs) -> tuple[Symbol, ...]:
 def figures(
     inputs: FootingInputs, given: Given, values: Mapping[str, Any], blank: bool
 ) -> tuple[Figure, ...]:
-    """Section through the footing, with its forces."""
+    """Section through the footing, and the embedded post, with their forces."""
     P = inputs.dead + inputs.live + inputs.snow
     q = values.get("q")
-    return (
+    pad = (
         footing_figure(
             width=inputs.width,
             thickness=inputs.thickness,
@@ -283,9 +287,28 @@ def figures(
             load=value(P, POUND, blank),
             pressure=value(float(q.m_as("psf")) if q is not None else math.nan, PSF, blank),
             uplift=value(inputs.uplift, POUND) if inputs.uplift else "",
-            lateral=value(inputs.lateral, POUND) if inputs.lateral else "",
         ),
     )
+    if not inputs.lateral:
+        return pad
+    above, below = (_pounds(values, name, blank) for name in ("R_u", "R_l"))
+    turn = turning_depth(h=inputs.lateral_height / 12, d=inputs.embedment / 12)
+    return (
+        *pad,
+        embedded_post_figure(
+            height=inputs.lateral_height,
+            depth=inputs.embedment,
+            turn=12 * float(turn),
+            lateral=value(inputs.lateral, POUND),
+            above=f"R_u = {above}",
+            below=f"R_l = {below}",
+        ),
+    )
+
+
+def _pounds(values: Mapping[str, Any], name: str, blank: bool) -> str:
+    found = values.get(name)
+    return value(float(found.m_as("lbf")) if found is not None else math.nan, POUND, blank)
 
 
 FOOTING = Kind(
