@@ -13,7 +13,7 @@ from bolewright.timber.adjustment import Service
 from bolewright.timber.material import species_named
 from bolewright.timber.post_heights import post_heights
 from bolewright.timber.sections import Section, parse_section
-from bolewright.timber.spans import Rounding, SpanLimits, Stock, beam_spans, joist_spans
+from bolewright.timber.spans import Rounding, SpanLimits, SpanLoads, Stock, beam_spans, joist_spans
 
 
 class Basis(Enum):
@@ -62,19 +62,23 @@ class Question:
     limits: SpanLimits
     C_r: float | None = None
     eccentricity: float = 0.0
+    K_e: float = 1.0
+    dead: float = 10.0
     whole_feet: bool = False
     less: float = 0.0
     joist_overhang: float = 0.25
     loaded_on_top: bool = False
 
     def answer(self) -> float:
-        """Our number (in), rounded as the table rounds; ``less`` (in) is taken off a span."""
+        """Our number (in), rounded as the table rounds; ``less`` (in) is taken off a span, ``dead`` (psf) a post's."""
         if self.asked is Asked.POST_HEIGHT:
             post = post_heights(
                 self.stock[0],
                 [self.section],
                 [self.width],
+                K_e=self.K_e,
                 eccentricity=self.eccentricity,
+                loads=SpanLoads(dead=self.dead),
                 service=self.service,
                 longest=self.limits.longest,
                 rounding=self.limits.rounding,
