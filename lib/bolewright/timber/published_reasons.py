@@ -291,7 +291,7 @@ REASONS = (
     _reason(
         "K",
         "every height of the table is that of K_e = 1.2, a load 1/4 in. off the axis (NDS 2018 15.4.1) and C_M = 0.91 "
-        "on F_c, which NDS Supplement Table 4D has in Southern Pine's values already; the guide names none of the three. "
+        "on F_c, which NDS Supplement Table 4D has in Southern Pine's values already; the guide names none. "
         "Ours is of K_e = 1.0 and the eccentricity named under this table.",
         [_POST],
         [Basis.DCA6],

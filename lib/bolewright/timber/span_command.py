@@ -205,8 +205,8 @@ def _posts(
         *_common_notes(stock, sizes, loads, service, [row.confidence for row in rows], tape),
         f"Load {given} of the width off the axis at the top (NDS 2018, 15.4.1)."
         if off_axis
-        else "Load on the axis: such heights are about twice those of AWC DCA 6 Table 4 (--basis dca6 says why); a load "
-        "a sixth of the width off it (--eccentricity 1/6) comes near them.",
+        else "Load on the axis: such heights are about twice those of AWC DCA 6 Table 4 (--basis dca6 says why); a "
+        "load a sixth of the width off it (--eccentricity 1/6) comes near them.",
         "Gravity load only, held laterally at both ends (K_e = 1): sway and wind are not in this table.",
         f"{tape.rounded}; height_{tape.unit} is before rounding.",
     ]
