@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from bolewright.changes.change import Change, Data
 from bolewright.changes.ways_case import Case
 from bolewright.changes.ways_lateral import (
@@ -53,177 +55,157 @@ from bolewright.changes.ways_timber import (
     plies_nailed,
     post_under,
 )
-from bolewright.platform.limit_states.check import Check, Topic
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.limit_states.helped import Help, help_of
 from bolewright.platform.results.results import Results
 
+Ways = list[list[Change]]
 
-def ways(data: Data, results: Results, check: Check) -> list[list[Change]]:
+
+def ways(data: Data, results: Results, check: Check) -> Ways:
     """Ways to help a check; empty ones left out."""
-    return [way for way in _ways(Case(data, results, check)) if way]
-
-
-def _ways(case: Case) -> list[list[Change]]:
-    match case.check.topic:
-        case Topic.DECKING:
-            fields = range(len(case.project.joists))
-            where = ("decking",)
-            return [*(closer(case, i) for i in fields), larger(case, where), graded(case, where)]
-        case Topic.JOISTS:
-            return _joist(case)
-        case Topic.BEAMS:
-            return _beam(case)
-        case Topic.HANGERS:
-            i = case.field
-            if case.says("uplift"):
-                return _uplift(case, "joists" if i is not None else "beam")
-            return [rated_higher(case, "connection"), *([closer(case, i)] if i is not None else [])]
-        case Topic.TREE_BOLTS:
-            return _tree_bolt(case)
-        case Topic.POSTS:
-            return _post(case)
-        case Topic.FOOTINGS:
-            return _footing(case)
-        case Topic.BRACES:
-            return _brace(case)
-        case Topic.CLEARANCE:
-            return _tree_clearance(case)
-        case Topic.STABILITY:
-            return _stability(case)
-    return []
-
-
-def _joist(case: Case) -> list[list[Change]]:
-    if case.check.key.startswith("blocking."):
-        return _blocking(case)
-    i = case.field
-    if i is None:
+    kind = help_of(check.key)
+    if kind is None:
         return []
-    if case.says("uplift"):
-        return _uplift(case, "joists")
-    if case.says("edges"):
-        return [edges_rated(case)]
-    if case.says("bearing"):
-        return [hung_wider(case), closer(case, i), *(plies(case, row) for row in case.beams_below())]
+    return [way for way in WAYS[kind](Case(data, results, check)) if way]
+
+
+def _boards(case: Case) -> Ways:
+    fields, where = range(len(case.project.joists)), ("decking",)
+    return [*(closer(case, i) for i in fields), larger(case, where), graded(case, where)]
+
+
+def _of_joist(case: Case, help_: Callable[[Case, int], Ways]) -> Ways:
+    """What helps a joist, by the place of its field; nothing where the part is none."""
+    return [] if case.field is None else help_(case, case.field)
+
+
+def _joist(case: Case, i: int) -> Ways:
     return [larger(case, ("joists", i)), closer(case, i), graded(case, ("joists", i))]
 
 
-def _blocking(case: Case) -> list[list[Change]]:
-    """More nails or screws, or a larger size of the rim, row or spacer that the check's part comes from."""
+def _joist_bearing(case: Case, i: int) -> Ways:
+    return [hung_wider(case), closer(case, i), *(plies(case, row) for row in case.beams_below())]
+
+
+def _edges(case: Case) -> Ways:
+    return [] if case.field is None and case.row("beam") is None else [edges_rated(case)]
+
+
+def _block_row(case: Case) -> int | None:
+    """Place of the rim, row or spacer that the check's part comes from."""
     letters = case.check.part.rstrip("0123456789")
-    found = (i for i, entry in enumerate(case.project.blocking) if entry.mark == letters)
-    row = next(found, None)
-    if row is None:
-        return []
-    if case.check.key == "blocking.bracing_edges":
-        return [rated_higher(case, "blocking", "edge_load")]
-    if case.check.key.startswith(("blocking.fastening", "blocking.bracing")):
-        return [driven_more(case, row)]
-    if case.says("uplift"):
-        return [rated_higher(case, "connection", "rated_uplift")]
+    return next((i for i, entry in enumerate(case.project.blocking) if entry.mark == letters), None)
+
+
+def _of_block(case: Case, help_: Callable[[Case, int], Ways]) -> Ways:
+    row = _block_row(case)
+    return [] if row is None else help_(case, row)
+
+
+def _block(case: Case, row: int) -> Ways:
     return [larger(case, ("blocking", row)), graded(case, ("blocking", row))]
 
 
-def _uplift(case: Case, key: str) -> list[list[Change]]:
+def _hanger(case: Case) -> Ways:
+    i = case.field
+    return [rated_higher(case, "connection"), *([closer(case, i)] if i is not None else [])]
+
+
+def _uplift(case: Case, key: str) -> Ways:
     """A rating against uplift: of the hanger at a hung end, of the tie where it lies on something."""
     return [rated_higher(case, "connection", "rated_uplift"), rated_higher(case, key, "uplift_tie")]
 
 
-def _beam(case: Case) -> list[list[Change]]:
+def _of_beam(case: Case, help_: Callable[[Case, int], Ways]) -> Ways:
+    """What helps a beam, by its place in the file; nothing where the part is none."""
     row = case.row("beam")
-    if row is None:
-        return []
-    if case.says("uplift"):
-        return _uplift(case, "beam")
-    if case.says("acting together"):
-        return [rated_shares(case)]
-    if case.says("bearing"):
-        below = [plies(case, other) for other in case.beams_below()]
-        return [
-            seat_wider(case),
-            *(cap_longer(case, m) for m in case.supports_below()),
-            plies(case, row),
-            *below,
-            *post_moved(case),
-        ]
-    if case.says("ply-to-ply"):
-        return [plies_nailed(case, row)]
-    if case.says("loaded ply"):
-        return [plies_nailed(case, row), plies(case, row), deeper(case, row), graded(case, ("beam", row))]
-    if case.says("torsion") or case.says("rotation in its hanger") or case.says("edges"):
-        return [edges_rated(case)]
-    if case.says("shear at the bolts") or case.says("tear-out"):
-        return [beam_longer(case), plies(case, row), deeper(case, row), knees_longer(case)]
-    sway = [knees_longer(case), knees_shorter(case)] if case.says("sway") else []
+    return [] if row is None else help_(case, row)
+
+
+def _beam(case: Case, row: int, *sway: list[Change]) -> Ways:
     timber = [deeper(case, row), plies(case, row), graded(case, ("beam", row))]
     return [*timber, *sway, *post_moved(case), *beam_moved(case), post_under(case, row)]
 
 
-def _tree_bolt(case: Case) -> list[list[Change]]:
-    if case.part_is_tree or case.says("hole in the trunk"):
-        return [bolt_thicker(case, thinner=True)]
-    if case.says("tip of"):
-        return [bolt_shallower(case)]
-    if case.says("uplift"):
-        return [rated_higher(case, "support", "uplift_tie")]
-    if case.says("acting together"):
-        return [rated_together(case), *beam_moved(case)]
-    if case.says("lateral load on the bracket"):
-        return [rated_higher(case, "bolt", "rated_lateral"), knee_added(case), base_fixed(case)]
-    rated = (
-        [rated_higher(case, "bolt")] if case.says("rated load") else [bolt_deeper(case), bolt_thicker(case)]
-    )
-    return [*rated, *beam_moved(case), *([knee_added(case), base_fixed(case)] if case.says("sway") else [])]
+def _beam_in_sway(case: Case, row: int) -> Ways:
+    return _beam(case, row, knees_longer(case), knees_shorter(case))
 
 
-def _post(case: Case) -> list[list[Change]]:
+def _beam_bearing(case: Case, row: int) -> Ways:
+    below = [plies(case, other) for other in case.beams_below()]
+    caps = [cap_longer(case, m) for m in case.supports_below()]
+    return [seat_wider(case), *caps, plies(case, row), *below, *post_moved(case)]
+
+
+def _loaded_ply(case: Case, row: int) -> Ways:
+    return [plies_nailed(case, row), plies(case, row), deeper(case, row), graded(case, ("beam", row))]
+
+
+def _beam_at_bolts(case: Case, row: int) -> Ways:
+    return [beam_longer(case), plies(case, row), deeper(case, row), knees_longer(case)]
+
+
+def _bolt(case: Case) -> Ways:
+    return [bolt_deeper(case), bolt_thicker(case), *beam_moved(case)]
+
+
+def _bolt_rated(case: Case) -> Ways:
+    return [rated_higher(case, "bolt"), *beam_moved(case)]
+
+
+def _bolt_rated_in_sway(case: Case) -> Ways:
+    return [*_bolt_rated(case), knee_added(case), base_fixed(case)]
+
+
+def _bracket(case: Case) -> Ways:
+    return [rated_higher(case, "bolt", "rated_lateral"), knee_added(case), base_fixed(case)]
+
+
+def _of_post(case: Case, help_: Callable[[Case, str], Ways]) -> Ways:
+    """What helps a post, by the name of its kind; nothing where the part is none."""
     kind = case.kind("post")
-    if kind is None:
-        return []
-    if case.says("uplift of its foot"):
-        return [foot_bolted(case, kind), rated_higher(case, "post", "foot_tie")]
-    if case.says("uplift"):
-        return [rated_higher(case, "support", "uplift_tie"), *beam_moved(case)]
-    if case.says("acting together"):
-        return [rated_shares(case), knee_added(case)]
-    if case.says("lateral load on the post cap"):
-        return [rated_higher(case, "post", "cap_lateral"), knee_added(case)]
-    if case.says("rotation"):
-        nailed = case.project.posts[kind].gusset is not None
-        return [more_gusset_nails(case, kind) if nailed else rated_higher(case, "post", "rotation_tie")]
-    if case.says("bearing"):
-        return [
-            cap_longer(case, case.check.part),
-            *(plies(case, row) for row in case.beams_on(case.check.part)),
-        ]
-    timber = [larger(case, ("post", kind)), graded(case, ("post", kind))]
-    if case.says("at the bolts") or case.says("tear-out"):
-        return [*timber, knees_longer(case)]
-    if case.says("sway") or case.says("combined axial"):
-        return [*timber, knee_added(case), knees_longer(case), rods_added(case), base_fixed(case)]
-    return [*timber, *post_moved(case), knee_added(case)]
+    return [] if kind is None else help_(case, kind)
 
 
-def _footing(case: Case) -> list[list[Change]]:
-    wider, deeper_, thicker = footing_wider(case), footing_deeper(case), footing_thicker(case)
-    if case.says("frost"):
-        return [deeper_]
-    if case.says("concrete") or case.says("footing thickness"):
-        return [thicker, wider]
-    if case.says("embedment") or case.says("uplift"):
-        return [deeper_, wider, knee_added(case)]
-    return [wider, deeper_, thicker, *post_moved(case)]
+def _timber(case: Case, kind: str) -> Ways:
+    return [larger(case, ("post", kind)), graded(case, ("post", kind))]
 
 
-def _brace(case: Case) -> list[list[Change]]:
+def _post(case: Case, kind: str) -> Ways:
+    return [*_timber(case, kind), *post_moved(case), knee_added(case)]
+
+
+def _post_in_sway(case: Case, kind: str) -> Ways:
+    held = [knee_added(case), knees_longer(case), rods_added(case), base_fixed(case)]
+    return [*_timber(case, kind), *held]
+
+
+def _post_bearing(case: Case, kind: str) -> Ways:
+    part = case.check.part
+    return [cap_longer(case, part), *(plies(case, row) for row in case.beams_on(part))]
+
+
+def _cap_rotation(case: Case, kind: str) -> Ways:
+    nailed = case.project.posts[kind].gusset is not None
+    return [more_gusset_nails(case, kind) if nailed else rated_higher(case, "post", "rotation_tie")]
+
+
+def _footing(case: Case) -> Ways:
+    return [footing_wider(case), footing_deeper(case), footing_thicker(case), *post_moved(case)]
+
+
+def _embedment(case: Case) -> Ways:
+    return [footing_deeper(case), footing_wider(case), knee_added(case)]
+
+
+def _of_brace(case: Case, help_: Callable[[Case, int], Ways]) -> Ways:
+    """What helps a knee brace, by its place in the file; where the part is none, what holds the floor laterally."""
     row = case.row("brace")
-    if case.check.key in ("crossed_rods.tension", "crossed_rods.ends"):
-        return [rods_stronger(case)]
-    if row is None:
-        return [*lateral_held(case)]
-    if case.says("edge and end distances"):
-        return [braces_bolted_less(case), larger(case, ("brace", row))]
-    if case.says("brace connection"):
-        return [braces_bolted(case), knees_longer(case), larger(case, ("brace", row)), knee_added(case)]
+    return lateral_held(case) if row is None else help_(case, row)
+
+
+def _brace(case: Case, row: int) -> Ways:
     where = ("brace", row)
     return [
         larger(case, where),
@@ -234,41 +216,90 @@ def _brace(case: Case) -> list[list[Change]]:
     ]
 
 
-def _tree_clearance(case: Case) -> list[list[Change]]:
-    if case.says("slot"):
-        return [slot_longer(case)]
-    if case.says("clearance"):
-        return [opening_widened(case), bolt_moved_out(case), serviced_sooner(case)]
-    if case.says("years"):
-        return [serviced_sooner(case), bolt_moved_out(case)]
-    if case.says("restraint force") or case.says("restrained trunks"):
-        return [*tree_released(case), rated_higher(case, "bolt", "rated_lateral")]
-    return []
+def _brace_distances(case: Case, row: int) -> Ways:
+    return [braces_bolted_less(case), larger(case, ("brace", row))]
 
 
-def _stability(case: Case) -> list[list[Change]]:
-    if case.check.key in ("platform.guard", "platform.seismic"):
-        return []  # no size in the file settles it: its sentence says what to enter
-    if case.check.key == "beam.stage_rotation":
-        on_post = any(s.mark == case.check.at and s.kind == "post" for s in case.project.supports)
-        return [rated_higher(case, "post" if on_post else "beam", "rotation_tie")]
-    if case.says("rotation"):
-        return [rated_higher(case, "beam", "rotation_tie"), edges_rated(case)]
-    if case.says("fastening"):
-        return [rated_higher(case, "beam", "lateral_tie")]
-    if case.says("in-plane bracing"):
-        return [*straps_stronger(case)]
-    if case.says("drift") or case.says("P-delta"):
-        posts = [larger(case, ("post", kind)) for kind in case.data.get("post", {})]
-        on_posts = [row for m in case.project.supports for row in case.beams_on(m.mark) if m.kind == "post"]
-        more = [post_under(case, row) for row in dict.fromkeys(on_posts)]
-        return [
-            knees_longer(case),
-            knee_added(case),
-            rods_added(case),
-            *posts,
-            base_fixed(case),
-            footing_deeper(case),
-            *more,
-        ]
-    return lateral_held(case)
+def _brace_ends(case: Case, row: int) -> Ways:
+    return [braces_bolted(case), knees_longer(case), larger(case, ("brace", row)), knee_added(case)]
+
+
+def _clearance(case: Case) -> Ways:
+    return [opening_widened(case), bolt_moved_out(case), serviced_sooner(case)]
+
+
+def _stage_rotation(case: Case) -> Ways:
+    on_post = any(s.mark == case.check.at and s.kind == "post" for s in case.project.supports)
+    return [rated_higher(case, "post" if on_post else "beam", "rotation_tie")]
+
+
+def _drift(case: Case) -> Ways:
+    posts = [larger(case, ("post", kind)) for kind in case.data.get("post", {})]
+    on_posts = [row for m in case.project.supports for row in case.beams_on(m.mark) if m.kind == "post"]
+    more = [post_under(case, row) for row in dict.fromkeys(on_posts)]
+    held = [knees_longer(case), knee_added(case), rods_added(case)]
+    return [*held, *posts, base_fixed(case), footing_deeper(case), *more]
+
+
+WAYS: dict[Help, Callable[[Case], Ways]] = {
+    Help.BOARDS: _boards,
+    Help.JOIST: lambda case: _of_joist(case, _joist),
+    Help.JOIST_UPLIFT: lambda case: _of_joist(case, lambda c, _: _uplift(c, "joists")),
+    Help.JOIST_BEARING: lambda case: _of_joist(case, _joist_bearing),
+    Help.EDGES: _edges,
+    Help.BLOCK: lambda case: _of_block(case, _block),
+    Help.BLOCK_EDGES: lambda case: _of_block(case, lambda c, _: [rated_higher(c, "blocking", "edge_load")]),
+    Help.BLOCK_FASTENING: lambda case: _of_block(case, lambda c, row: [driven_more(c, row)]),
+    Help.BLOCK_UPLIFT: lambda case: _of_block(
+        case, lambda c, _: [rated_higher(c, "connection", "rated_uplift")]
+    ),
+    Help.HANGER: _hanger,
+    Help.BEAM: lambda case: _of_beam(case, _beam),
+    Help.BEAM_IN_SWAY: lambda case: _of_beam(case, _beam_in_sway),
+    Help.BEAM_UPLIFT: lambda case: _of_beam(case, lambda c, _: _uplift(c, "beam")),
+    Help.BEAM_BEARING: lambda case: _of_beam(case, _beam_bearing),
+    Help.PLY_FASTENING: lambda case: _of_beam(case, lambda c, row: [plies_nailed(c, row)]),
+    Help.LOADED_PLY: lambda case: _of_beam(case, _loaded_ply),
+    Help.BEAM_AT_BOLTS: lambda case: _of_beam(case, _beam_at_bolts),
+    Help.BOLT: _bolt,
+    Help.BOLT_HOLE: lambda case: [bolt_thicker(case, thinner=True)],
+    Help.BOLT_TIP: lambda case: [bolt_shallower(case)],
+    Help.BOLT_UPLIFT: lambda case: [rated_higher(case, "support", "uplift_tie")],
+    Help.BOLT_TOGETHER: lambda case: [rated_together(case), *beam_moved(case)],
+    Help.BOLT_RATED: _bolt_rated,
+    Help.BOLT_RATED_IN_SWAY: _bolt_rated_in_sway,
+    Help.BRACKET: _bracket,
+    Help.POST: lambda case: _of_post(case, _post),
+    Help.POST_IN_SWAY: lambda case: _of_post(case, _post_in_sway),
+    Help.POST_AT_BOLTS: lambda case: _of_post(case, lambda c, kind: [*_timber(c, kind), knees_longer(c)]),
+    Help.POST_FOOT_UPLIFT: lambda case: _of_post(
+        case, lambda c, kind: [foot_bolted(c, kind), rated_higher(c, "post", "foot_tie")]
+    ),
+    Help.POST_UPLIFT: lambda case: _of_post(
+        case, lambda c, _: [rated_higher(c, "support", "uplift_tie"), *beam_moved(c)]
+    ),
+    Help.POST_BEARING: lambda case: _of_post(case, _post_bearing),
+    Help.CAP_TOGETHER: lambda case: _of_post(case, lambda c, _: [rated_shares(c), knee_added(c)]),
+    Help.CAP_LATERAL: lambda case: _of_post(
+        case, lambda c, _: [rated_higher(c, "post", "cap_lateral"), knee_added(c)]
+    ),
+    Help.CAP_ROTATION: lambda case: _of_post(case, _cap_rotation),
+    Help.FOOTING: _footing,
+    Help.FROST: lambda case: [footing_deeper(case)],
+    Help.CONCRETE: lambda case: [footing_thicker(case), footing_wider(case)],
+    Help.EMBEDMENT: _embedment,
+    Help.BRACE: lambda case: _of_brace(case, _brace),
+    Help.BRACE_DISTANCES: lambda case: _of_brace(case, _brace_distances),
+    Help.BRACE_ENDS: lambda case: _of_brace(case, _brace_ends),
+    Help.RODS: lambda case: [rods_stronger(case)],
+    Help.SLOT: lambda case: [slot_longer(case)],
+    Help.CLEARANCE: _clearance,
+    Help.YEARS: lambda case: [serviced_sooner(case), bolt_moved_out(case)],
+    Help.RESTRAINT: lambda case: [*tree_released(case), rated_higher(case, "bolt", "rated_lateral")],
+    Help.STAGE_ROTATION: _stage_rotation,
+    Help.ROTATION: lambda case: [rated_higher(case, "beam", "rotation_tie"), edges_rated(case)],
+    Help.BEAM_FASTENING: lambda case: [rated_higher(case, "beam", "lateral_tie")],
+    Help.IN_PLANE: lambda case: [*straps_stronger(case)],
+    Help.DRIFT: _drift,
+    Help.LATERAL: lateral_held,
+}

@@ -25,10 +25,6 @@ class Case:
         """The project as it was read."""
         return self.results.project
 
-    def says(self, words: str) -> bool:
-        """Whether the name of the limit state has these words in it."""
-        return words in self.check.limit_state
-
     def row(self, key: str, mark: str = "") -> int | None:
         """Place of a part in its list; of the check's own without a mark."""
         wanted = mark or self.check.part
@@ -38,11 +34,6 @@ class Case:
     def support(self) -> Support | None:
         """The support that the check is of."""
         return next((s for s in self.project.supports if s.mark == self.check.part), None)
-
-    @property
-    def part_is_tree(self) -> bool:
-        """Whether the check is of a tree."""
-        return any(tree.mark == self.check.part for tree in self.project.trees)
 
     def kind(self, what: str) -> str | None:
         """Name of the kind of post, footing or bolt of the check's support."""
@@ -76,9 +67,7 @@ class Case:
         """Marks of the supports on which the check's part bears; the one it names first."""
         marks = {s.mark for s in self.project.supports}
         below = [] if self.member is None else [s.below for s in self.member.seats if s.below in marks]
-        return sorted(
-            below, key=lambda mark: not self.check.limit_state.split(" with ")[0].endswith(f" {mark}")
-        )
+        return sorted(below, key=lambda mark: mark != self.check.at)
 
     def beams_on(self, support: str) -> list[int]:
         """Places of the beams that stand on a support."""

@@ -11,7 +11,6 @@ from shapely.geometry.base import BaseGeometry
 
 from bolewright.calculation import Calculation, Step
 from bolewright.platform.analysis.trunk_sway import run_sway
-from bolewright.platform.checks.tree_clearance import GAP
 from bolewright.platform.layout.layout import Vector
 from bolewright.platform.layout.outlines import CORNERS, measured_outline, trunk_outline
 from bolewright.platform.project import Tree
@@ -66,7 +65,7 @@ def tree_gap(results: Results, tree: Tree) -> TreeGap:
         else "estimated from the crown"
     )
     for check in results.checks:
-        if (check.part, check.limit_state) == (tree.mark, GAP) and math.isfinite(check.demand):
+        if (check.part, check.key) == (tree.mark, "tree.clearance") and math.isfinite(check.demand):
             return TreeGap(tree.mark, sway, how, check.demand, check.steps)
     needed = float(run(gap_needed, s=sway or 0.0, g=tree.growth, t=tree.service, m=tree.margin))
     return TreeGap(tree.mark, sway, how, needed, calculation.at(()))

@@ -41,7 +41,7 @@ def worst_joist(ground: Ground) -> Question:
     checks = {
         c.part: c
         for c in results.of(Topic.JOISTS)
-        if c.part in marks_of_joists and c.limit_state == "bending" and c.ratio == c.ratio
+        if c.part in marks_of_joists and c.key == "joist.bending" and c.ratio == c.ratio
     }
     if len(checks) < 2:
         raise NoQuestion("There are not two joists to choose from.")

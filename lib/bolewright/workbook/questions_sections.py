@@ -25,7 +25,7 @@ def deeper_or_thicker(ground: Ground) -> Question:
     """Whether the next depth, or the same wood as thickness, makes a joist stronger."""
     results = ground.results
     own = {m.mark for m in results.path.layout.joists}  # blocks and rims stand on the joists' sheet too
-    bending = [c for c in results.of(Topic.JOISTS) if c.limit_state == "bending" and c.part in own]
+    bending = [c for c in results.of(Topic.JOISTS) if c.key == "joist.bending" and c.part in own]
     if not bending:
         raise NoQuestion("No joist of this platform is bent downwards.")
     joist = results.path.layout.member(max(bending, key=lambda c: c.ratio).part)

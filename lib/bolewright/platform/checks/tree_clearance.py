@@ -30,7 +30,6 @@ from bolewright.tree.growth import (
 from bolewright.tree.sway import tied_tree_force
 from bolewright.units import INCH, NONE, POUND, YEAR
 
-GAP = "clearance at the trunk"
 ARBORIST = (
     "A qualified arborist looks at the tree first; dead, hollow or lightning-struck wood carries nothing."
 )
