@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import atan2, cos, degrees, hypot, radians
 
-from audit import dowels, timber
+from audit import dowels, lateral, timber
 from audit.paper import Row, Site
 from audit.quantities import read
 
@@ -162,6 +162,8 @@ def bending_at_bolts(site: Site, row: Row) -> Pair:
         return row.demand, row.capacity
     S = I / (t.d / 2)
     M = abs(row.argument("bending_stress", "M"))
+    if row.has("moment_of_loaded_ply"):  # members hang on one ply near the bolts
+        M = lateral.ply_moment(site, row, row.part) * t.plies
     return M / S * row.by_frame, t.Fb * row.C_D * C_L(row)
 
 

@@ -30,7 +30,7 @@ def bending_lateral(site: Site, row: Row) -> Pair:
     """Printed moments both ways and tension or compression: NDS 2018, 3.9.1 (tension) and 3.9.2 (compression), l_u as
     printed.
 
-    Flatwise every ply bends by itself.
+    Flatwise every ply bends by itself, edgewise the one that members hang on has more than its share.
     """
     t = site.timber(row.part)
     M = [abs(a["M"]) for step, a, _ in row.printed if step == "bending_stress"]
@@ -38,6 +38,8 @@ def bending_lateral(site: Site, row: Row) -> Pair:
     if t.plies == 1:
         flat = t.d * t.b**2 / 6
     f_2, f_1 = M[0] / flat, M[1] / t.S
+    if row.has("moment_of_loaded_ply"):
+        f_1 = ply_moment(site, row, row.part) / (t.S / t.plies)
     star = t.Fb * row.C_D * members.C_r(site, row.part)
     allowed = star * beam_factor(site, row, star)
     if row.has("bending_and_tension"):
@@ -150,6 +152,14 @@ def bending_of_ply(site: Site, row: Row) -> Pair:
     more = over_its_share(site, row, row.part)
     star = t.Fb * row.C_D * C_r
     return (M / t.plies + more) / (t.S / t.plies) * row.by_frame, star * beam_factor(site, row, star)
+
+
+def ply_moment(site: Site, row: Row, mark: str) -> float:
+    """Moment of the ply that members hang on, from the beam's as printed; all of it where nothing joins the plies."""
+    n = row.argument("moment_of_loaded_ply", "n")
+    assert n == (site.timber(mark).plies if site.piece(mark).get("plies_fastened", True) else 1)
+    more = over_its_share(site, row, mark) if row.has("ply_point_transfer") else 0.0
+    return abs(row.argument("moment_of_loaded_ply", "M")) / n + more
 
 
 def over_its_share(site: Site, row: Row, mark: str) -> float:

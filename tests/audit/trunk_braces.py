@@ -6,7 +6,7 @@ from math import atan2, cos, degrees, hypot, sin
 
 import numpy as np
 
-from audit import dowels, ties, timber
+from audit import dowels, lateral, ties, timber
 from audit.paper import Row, Site
 from audit.quantities import read
 
@@ -125,6 +125,8 @@ def beam_tension(site: Site, row: Row) -> Pair:
         for name, (M, C_D) in beam.moment.cases(sign).items():
             T = float(heads_by_case[name][0][0]) * s.run / s.rise
             f_t, f_b = T / (t.A - t.b * s.hole), (float(M[inside].max()) + T * t.d / 2) / t.S
+            if row.has("moment_of_loaded_ply") and name == row.combination:
+                f_b += lateral.over_its_share(site, row, s.beam) / (t.S / t.plies)
             pairs.append((f_t / (t.Ft * C_D) + f_b / (t.Fb * C_D)) * row.by_frame)
     return max(pairs), 1.0
 

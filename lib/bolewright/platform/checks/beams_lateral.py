@@ -13,6 +13,7 @@ import numpy as np
 from bolewright.bracing.beam import bending_stress_sum, flatwise_section_modulus
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
+from bolewright.platform.analysis.eccentric import OffCentre
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.beam_added import (
     Added,
@@ -22,8 +23,15 @@ from bolewright.platform.checks.beam_added import (
     less,
     lifted_by_knees,
 )
-from bolewright.platform.checks.lateral import judge_lateral, start, worse
-from bolewright.platform.checks.members import at_depth, breadth_against_buckling, unbraced_length
+from bolewright.platform.checks.beam_rotation import run_seat_load
+from bolewright.platform.checks.lateral import judge_lateral, start, unprinted, worse
+from bolewright.platform.checks.members import (
+    at_depth,
+    breadth_against_buckling,
+    look_of,
+    unbraced_length,
+)
+from bolewright.platform.checks.plies import BENDING_NOTE, run_moment_of_loaded_ply
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.layout.influence import Integers
 from bolewright.platform.layout.parts import Member
@@ -131,17 +139,18 @@ class _Effects:
     weights: list[_Weight]
     added: Added
 
-    def moment(self, rows: Integers, columns: slice = slice(None)) -> Array:
-        """Greatest moment, either way, at some stations in some cases."""
+    def moment(self, rows: Integers, columns: slice = slice(None), *, sagging: bool) -> Array:
+        """Greatest sagging or hogging moment at some stations in some cases; 0 where there is none."""
         found = np.zeros((rows.size, np.arange(self.lateral.cases.count)[columns].size))
         _, here, of_steps = np.intersect1d(rows, self.added.steps, return_indices=True)
         for weight in self.weights:
             terms, past = self.added.moment, self.added.past
             if weight.taken is not None:
                 terms, past = terms.less(weight.taken[0]), past.less(weight.taken[0][self.added.steps])
-            own = _worst(self.lateral, weight.moment.at(rows), terms.at(rows), columns)
+            own = _one_way(self.lateral, weight.moment.at(rows), terms.at(rows), columns, up=sagging)
             at_steps = weight.moment.at(rows[here])
-            own[here] = np.maximum(own[here], _worst(self.lateral, at_steps, past.at(of_steps), columns))
+            stepped = _one_way(self.lateral, at_steps, past.at(of_steps), columns, up=sagging)
+            own[here] = np.maximum(own[here], stepped)
             np.maximum(found, own, out=found)
         return found
 
@@ -166,14 +175,22 @@ class _Effects:
         return found
 
 
-def _worst(lateral: LateralAnalysis, weight: Envelope, added: Terms, columns: slice = slice(None)) -> Array:
-    """Greatest size of an effect, either way, from weight in its worst pattern and lateral load, in some cases."""
+def _one_way(
+    lateral: LateralAnalysis, weight: Envelope, added: Terms, columns: slice = slice(None), *, up: bool
+) -> Array:
+    """Greatest of an effect, or of its opposite, from weight in its worst pattern and lateral load, in some cases."""
     cases = lateral.cases
     amount = np.vstack([cases.D, cases.S, cases.L, cases.G, added.amount])[:, columns]
-    up = np.column_stack([weight.D, weight.S_most, weight.L_most, weight.guard_most, added.unit]) @ amount
-    down = (
-        -np.column_stack([weight.D, weight.S_least, weight.L_least, weight.guard_least, added.unit]) @ amount
-    )
+    if up:
+        unit = np.column_stack([weight.D, weight.S_most, weight.L_most, weight.guard_most, added.unit])
+    else:
+        unit = -np.column_stack([weight.D, weight.S_least, weight.L_least, weight.guard_least, added.unit])
+    return np.asarray(unit @ amount)
+
+
+def _worst(lateral: LateralAnalysis, weight: Envelope, added: Terms, columns: slice = slice(None)) -> Array:
+    """Greatest size of an effect, either way, from weight in its worst pattern and lateral load, in some cases."""
+    up, down = (_one_way(lateral, weight, added, columns, up=way) for way in (True, False))
     return np.asarray(np.maximum(up, down, out=up))
 
 
@@ -208,9 +225,10 @@ class _Bent:
     F_b2_p: Array
     f_b1: Array
     f_b2: Array
+    hung: tuple[str, ...]
 
 
-def _bent(lateral: LateralAnalysis, beam: Member, effects: _Effects) -> _Bent:
+def _bent(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effects, *, sagging: bool) -> _Bent:
     cases, values, group = (
         lateral.cases,
         lateral.path.effects[beam.mark].values,
@@ -231,29 +249,44 @@ def _bent(lateral: LateralAnalysis, beam: Member, effects: _Effects) -> _Bent:
     F_b1_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=C_L, **group.bending)
     S_2 = run(flatwise_section_modulus, n=float(section.plies), d=d, t=section.ply_thickness)
     some, every = a_few(cases), np.arange(len(effects.weights[0].moment.D))
-    rough = effects.moment(every, some) / (section.S * F_b1_p[some])
+    rough = effects.moment(every, some, sagging=sagging) / (section.S * F_b1_p[some])
     rough += effects.across(every, some) / (S_2 * F_b2_p[some])
     most = rough.max(axis=1)
     near = np.flatnonzero(most >= NEARLY * most.max())
-    M, across = effects.moment(near), effects.across(near)
+    M, across = effects.moment(near, sagging=sagging), effects.across(near)
     best, columns = (
         first_most(M / (section.S * F_b1_p) + across / (S_2 * F_b2_p), axis=0),
         np.arange(cases.count),
     )
     rows = near[best]
     f_b2 = run(bending_stress, M=across[best, columns][None, :], S=S_2)
-    f_b1 = run(bending_stress, M=M[best, columns][None, :], S=section.S)
-    return _Bent(calculation, rows, E_min_p, F_bE, F_b1_p, F_b2_p, f_b1, f_b2)
+    M_1, n, said = run_moment_of_loaded_ply(
+        run,
+        look_of(lateral.path, beam),
+        lambda load: _most_hung(lateral, state, load),
+        M[best, columns][None, :],
+        sagging=sagging,
+    )  # what it adds is the same at every station: the worst stays the worst
+    f_b1 = run(bending_stress, M=M_1, S=section.S / n)
+    return _Bent(calculation, rows, E_min_p, F_bE, F_b1_p, F_b2_p, f_b1, f_b2, said)
+
+
+def _most_hung(lateral: LateralAnalysis, state: State, load: OffCentre) -> Array:
+    """Greatest load of a member that hangs on a beam, with overturning, in every case (a row, lb)."""
+    return run_seat_load(unprinted(), lateral, state, load.member, load.row, most=True)
 
 
 def _bending(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effects) -> list[Check]:
-    """Bending both ways with axial force, as compression and as tension."""
-    bent, added = _bent(lateral, beam, effects), effects.added
-    other = replace(bent, calculation=bent.calculation.branch())
-    return [
-        _judge_bending(lateral, state, beam, _compressed(lateral, beam, added, bent), "NDS 2018, 3.9.2"),
-        _judge_bending(lateral, state, beam, _pulled(lateral, beam, added, other), "NDS 2018, 3.9.1"),
-    ]
+    """Bending both ways with axial force, as compression and as tension, sagging and hogging."""
+    added, checks = effects.added, []
+    for sagging in (True, False):
+        bent = _bent(lateral, state, beam, effects, sagging=sagging)
+        other = replace(bent, calculation=bent.calculation.branch())
+        checks += [
+            _judge_bending(lateral, state, beam, _compressed(lateral, beam, added, bent), "NDS 2018, 3.9.2"),
+            _judge_bending(lateral, state, beam, _pulled(lateral, beam, added, other), "NDS 2018, 3.9.1"),
+        ]
+    return checks
 
 
 def _judge_bending(
@@ -271,11 +304,12 @@ def _judge_bending(
         unit=NONE,
         clause=clause,
         says="biaxial bending with wind and sway",
-        notes=(EDGE_NOTE,),
+        notes=(EDGE_NOTE, *((BENDING_NOTE,) if bent.hung else ())),
     )
     stations = lateral.path.effects[beam.mark].stations
     place = feet_inches(float(stations[bent.rows[check.index[1]]]))
-    return replace(check, where=f"at {place} from its start; {check.where}")
+    on_ply = f", of the ply under {bent.hung[check.index[1]]}" if bent.hung else ""
+    return replace(check, where=f"at {place} from its start{on_ply}; {check.where}")
 
 
 def _compressed(lateral: LateralAnalysis, beam: Member, added: Added, bent: _Bent) -> tuple[_Bent, Array]:

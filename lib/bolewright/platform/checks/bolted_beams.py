@@ -7,7 +7,10 @@ import numpy as np
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
 from bolewright.platform.checks.beam_added import added_effect
-from bolewright.platform.checks.lateral import judge_lateral, start, worse
+from bolewright.platform.checks.beam_rotation import run_seat_load
+from bolewright.platform.checks.lateral import judge_lateral, start, unprinted, worse
+from bolewright.platform.checks.members import look_of
+from bolewright.platform.checks.plies import BENDING_NOTE, NEAR_NOTE, run_moment_of_ply_at
 from bolewright.platform.layout.brace_bolts import BraceBolts
 from bolewright.platform.limit_states.check import Check
 from bolewright.timber.adjusted_values import adjusted_bending
@@ -18,7 +21,7 @@ from bolewright.units import PSI
 
 AT = 1e-6  # in: a station this near to a knee is at it
 HOLES_NOTE = (
-    "The holes stand level at mid-depth of the beam; the share of plies is not counted. Bending laterally is in the "
+    "The holes stand level at mid-depth of the beam; C_r is not counted. Bending laterally is in the "
     "check of both ways."
 )
 
@@ -31,11 +34,17 @@ def bolted_beam_checks(lateral: LateralAnalysis) -> list[Check]:
         check
         for knee in lateral.knees
         if knee.bolts
-        for check in worse(_bending(lateral, state, knee, knee.bolts) for state in lateral.states)
+        for check in worse(
+            _bending(lateral, state, knee, knee.bolts, sagging=sagging)
+            for state in lateral.states
+            for sagging in (True, False)
+        )
     ]
 
 
-def _bending(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts) -> Check:
+def _bending(
+    lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts, *, sagging: bool
+) -> Check:
     beam, cases, brace = knee.beam, lateral.cases, knee.brace
     effects = lateral.path.effects[beam.mark]
     after = int(np.clip(np.searchsorted(effects.stations, knee.at - AT), 1, effects.stations.size - 1))
@@ -43,14 +52,22 @@ def _bending(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBol
     rows = np.array([before, after])
     most, least = range_over(lateral.path, effects.moment[rows], cases)
     added = added_effect(lateral, state, beam, "moment", rows).total
-    M = np.maximum(most + added, -(least + added)).max(axis=0)
+    M = np.maximum(most + added if sagging else -(least + added), 0.0).max(axis=0)[None, :]
     n = float(holes_in_one_section(bolts.count, bolts.spacing, 0.0, bolts.diameter))
     d = beam.section.d
     group = factors(effects.values, Service(wet=beam.timber.wet, incised=beam.timber.counts_incised))
     calculation = start(lateral)
     run = calculation.run
     S_n = run(net_modulus_of_row, b=beam.width, d=d, n=n, D_h=bolts.hole, y=0.0)
-    f_b = run(bending_stress, M=M[None, :], S=S_n)
+    M_1, plies, said = run_moment_of_ply_at(
+        run,
+        look_of(lateral.path, beam),
+        knee.at,
+        lambda load: run_seat_load(unprinted(), lateral, state, load.member, load.row, most=True),
+        M,
+        sagging=sagging,
+    )
+    f_b = run(bending_stress, M=M_1, S=S_n / plies)
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     return judge_lateral(
         calculation,
@@ -63,5 +80,5 @@ def _bending(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBol
         capacity=F_b_p,
         unit=PSI,
         says=f"bending of the net section at {brace.mark}",
-        notes=(HOLES_NOTE,),
+        notes=(HOLES_NOTE, *((NEAR_NOTE.format(said=said), BENDING_NOTE) if said else ())),
     )

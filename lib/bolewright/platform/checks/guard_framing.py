@@ -25,7 +25,6 @@ from bolewright.bracing.joint import depth_from_loaded_edge
 from bolewright.calculation import Calculation
 from bolewright.fasteners.geometry import GREATEST_OUTER_ROWS
 from bolewright.fasteners.tear_out import row_tear_out
-from bolewright.platform.analysis.eccentric import off_centre
 from bolewright.platform.checks.guard_bearing import At
 from bolewright.platform.checks.guard_cables import C_D as STAYS
 from bolewright.platform.checks.guard_cables import PULL, pull_on_end_post
@@ -34,11 +33,9 @@ from bolewright.platform.checks.members import BENT, CASES, NAMES, look_of
 from bolewright.platform.checks.members import C_D as DURATIONS
 from bolewright.platform.checks.plies import (
     BENDING_NOTE,
-    hung_near,
-    most_reaction,
-    never_reaches,
-    run_moment_of_ply,
-    run_slip_length,
+    NEAR_NOTE,
+    reaction_by_weight,
+    run_moment_of_ply_at,
 )
 from bolewright.platform.layout.gates import find_gates, leaf_weight
 from bolewright.platform.layout.guard_joints import (
@@ -70,7 +67,6 @@ Run = Callable[..., Any]
 _ON = 2e-5  # in: a station this near to the bolts is at them, on either side of a couple
 PUSHED = np.array([case.guard for case in CASES])
 HOLES = "Two holes, taken as far from mid-depth as the farther one; the worst load of every combination beside them."
-PLY = "The ply that members near the bolts hang on bends more than its share; of what hangs there counts {said}."
 NEAR = (
     "{mark} ends {end} from the bolts, less than five times its depth, so that (d_e/d)² counts (NDS 2018, "
     "3.4.3.3(a)). A splice counts as an end."
@@ -258,7 +254,8 @@ def _bent(
         y=y,
     )
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=DURATIONS, C_L=1.0, **own.bending)
-    M, n, said = _of_loaded_ply(run, path, place, M, sagging=sagging)
+    look = look_of(path, member)
+    M, n, said = run_moment_of_ply_at(run, look, place.at, reaction_by_weight(path), M, sagging=sagging)
     (check,) = judge(
         calculation,
         [post.mark],
@@ -269,28 +266,9 @@ def _bent(
         capacity=F_b_p,
         unit=PSI,
         says=f"bending of the net section of {member.mark} at its bolts",
-        notes=(HOLES, *((PLY.format(said=said), BENDING_NOTE) if said else ())),
+        notes=(HOLES, *((NEAR_NOTE.format(said=said), BENDING_NOTE) if said else ())),
     )
     return check
-
-
-def _of_loaded_ply(
-    run: Run, path: LoadPath, place: InFraming, M: Array, *, sagging: bool
-) -> tuple[Array, float, str]:
-    """The moment of the ply that members near the bolts hang on, over how many plies it counts, and which members."""
-    member, beam = place.member, look_of(path, place.member)
-    hung = [load for load in off_centre(path.layout, member) if load.hung]
-    if member.section.plies == 1 or not hung or never_reaches(beam):
-        return M, 1.0, ""
-    l_s = run_slip_length(run, beam)
-    n = float(member.section.plies)
-    if l_s is None:
-        return run_moment_of_ply(run, member, M, np.zeros_like(M), None, sagging=False), n, "its own load"
-    P, said = hung_near(hung, place.at, l_s, lambda load: most_reaction(look_of(path, load.member), load))
-    if P is None:
-        return M, 1.0, ""
-    between = member.seats[0].at < place.at < member.seats[-1].at
-    return run_moment_of_ply(run, member, M, P, l_s, sagging=between and sagging), n, said
 
 
 def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:

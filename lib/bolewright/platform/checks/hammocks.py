@@ -19,6 +19,7 @@ from bolewright.platform.checks.members import (
     unbraced_length,
 )
 from bolewright.platform.checks.posts import SAWN
+from bolewright.platform.checks.plies import BENDING_NOTE, reaction_by_weight, run_moment_of_loaded_ply
 from bolewright.platform.layout.board_ends import board_width
 from bolewright.platform.layout.parts import Kind, Member
 from bolewright.platform.layout.point_loads import level_of, run_force
@@ -86,7 +87,8 @@ def _pressed(path: LoadPath, load: PointLoad, *, sagging: bool) -> Check:
     M_T = run(
         thrust_moment, M=largest_moment(look, sagging=sagging)[0][None, :], T_b=H, d=max(section.d, 2 * off)
     )
-    f_b = run(bending_stress, M=M_T, S=section.S)
+    M_1, n, hung = run_moment_of_loaded_ply(run, look, reaction_by_weight(path), M_T, sagging=sagging)
+    f_b = run(bending_stress, M=M_1, S=section.S / n)
     free = np.array([[unbraced_length(member, path, sagging=way)] for way in (sagging, False)])
     F_b_p = bending_capacity(run, [look], free[:1], C_D)
     E_min_p = run(adjusted_minimum_modulus, E_min=values.E_min, **group.modulus)
@@ -123,5 +125,5 @@ def _pressed(path: LoadPath, load: PointLoad, *, sagging: bool) -> Check:
         capacity=1.0,
         unit=NONE,
         says=f"compression and bending of {member.mark}",
-        notes=(NOTE,),
+        notes=(NOTE, *((BENDING_NOTE,) if hung else ())),
     )[0]

@@ -23,7 +23,8 @@ from bolewright.fasteners.loaded_ply import (
 )
 from bolewright.fasteners.members import Wood
 from bolewright.fasteners.plies import nails_beside, ply_point_fasteners, ply_point_transfer
-from bolewright.platform.analysis.eccentric import OffCentre
+from bolewright.mechanics.ties import first_most
+from bolewright.platform.analysis.eccentric import OffCentre, off_centre
 from bolewright.platform.checks.members import (
     BENT,
     C_D,
@@ -32,22 +33,27 @@ from bolewright.platform.checks.members import (
     Look,
     bending_capacity,
     largest_moment,
+    look_of,
     unbraced_length,
 )
 from bolewright.platform.layout.layout import Member
 from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.timber.bending import bending_stress
 from bolewright.units import NONE, PSI, feet_inches
 
 Run = Callable[..., Any]
+Reaction = Callable[[OffCentre], Array]
+"""Greatest load of a member that hangs on a beam, in each case (a row, lb)."""
 NAIL = plain_nail(0.128, 3.0, name="10d nail, 3 x 0.128 in.")  # IRC 2021, R507.5
 PLY_NOTE = (
     "A member on one face loads the outer ply first; the nails as far as halfway to the next member on that face, and "
     "no farther than the beam is deep, pass on what the other plies bear (statics). 10d nails, 3 x 0.128 in., as "
     "IRC 2021, R507.5, from memory."
 )
+NEAR_NOTE = "The ply that members near the bolts hang on bends more than its share; of what hangs there counts {said}."
 BENDING_NOTE = (
     "Nails give, so that the ply under a load bends more than its even share: the greatest moment of the beam and the "
     "most that one load adds are taken as if at one place. P counts what hangs on the same face nearer than the "
@@ -166,7 +172,9 @@ def _bending_under(
     P, beside = np.zeros_like(M), ""
     l_s = run_slip_length(run, beam)
     if l_s is not None:
-        P, beside = _with_those_beside(load, hung, looks, l_s)
+        P, beside = _with_those_beside(
+            load, hung, lambda one: most_reaction(looks[one.member.mark], one), l_s
+        )
     M_1 = run_moment_of_ply(run, member, M, P, l_s, sagging=sagging)
     f_b = run(bending_stress, M=M_1, S=section.S / section.plies)
     return judge(
@@ -181,6 +189,47 @@ def _bending_under(
         where=lambda row, column: f"{_at(load)(row, column)}{beside}",
         notes=(BENDING_NOTE,),
     )
+
+
+def hung_on_a_ply(beam: Look) -> list[OffCentre]:
+    """Members that hang on one face of a built-up beam: its loaded ply bends more than its share.
+
+    None where no nail reaches the next ply: the row of the loaded ply is then open.
+    """
+    hung = [load for load in off_centre(beam.path.layout, beam.member) if load.hung]
+    return [] if beam.member.section.plies == 1 or never_reaches(beam) else hung
+
+
+def run_moment_of_loaded_ply(
+    run: Run, beam: Look, reaction: Reaction, M: Array, *, sagging: bool
+) -> tuple[Array, float, tuple[str, ...]]:
+    """Moment of the ply that members hang on (lb·in), over how many plies it counts, and what hangs on it by case.
+
+    As the check of the loaded ply takes it: the most that any load adds beside the greatest moment of the beam.
+    """
+    member, hung = beam.member, hung_on_a_ply(beam)
+    if not hung:
+        return M, 1.0, ()
+    n = float(member.section.plies)
+    first, last = member.seats[0].at, member.seats[-1].at
+    l_s = run_slip_length(run, beam)
+    if l_s is None:
+        own = ("its own load",) * M.shape[1]
+        return run_moment_of_ply(run, member, M, np.zeros_like(M), None, sagging=sagging), n, own
+    loads = [load for load in hung if not sagging or first < load.at < last]
+    found = [_with_those_beside(load, hung, reaction, l_s) for load in loads]
+    if not found:
+        return M, 1.0, ()
+    each = np.concatenate([P for P, _ in found])
+    which = first_most(each, axis=0)
+    P = np.where(M > BENT, each[which, np.arange(each.shape[1])], 0.0)
+    words = [f"{load.member.mark}{beside}" for load, (_, beside) in zip(loads, found, strict=True)]
+    return run_moment_of_ply(run, member, M, P, l_s, sagging=sagging), n, tuple(words[i] for i in which)
+
+
+def reaction_by_weight(path: LoadPath) -> Reaction:
+    """Greatest load of a member that hangs on a beam by weight alone."""
+    return lambda load: most_reaction(look_of(path, load.member), load)
 
 
 def run_slip_length(run: Run, beam: Look) -> float | None:
@@ -212,7 +261,7 @@ def run_moment_of_ply(
 
 
 def hung_near(
-    hung: Sequence[OffCentre], at: float, l_s: float, reaction: Callable[[OffCentre], Array]
+    hung: Sequence[OffCentre], at: float, l_s: float, reaction: Reaction
 ) -> tuple[Array | None, str]:
     """What counts at a place of the loads hung on one face near by, the face with more of it; and which, in words."""
     best: tuple[Array | None, str] = None, ""
@@ -229,15 +278,32 @@ def hung_near(
     return best
 
 
+def run_moment_of_ply_at(
+    run: Run, beam: Look, at: float, reaction: Reaction, M: Array, *, sagging: bool
+) -> tuple[Array, float, str]:
+    """Moment at a place of the ply that members near by hang on, over how many plies it counts, and which members."""
+    member, hung = beam.member, hung_on_a_ply(beam)
+    if not hung:
+        return M, 1.0, ""
+    n, l_s = float(member.section.plies), run_slip_length(run, beam)
+    if l_s is None:
+        return run_moment_of_ply(run, member, M, np.zeros_like(M), None, sagging=False), n, "its own load"
+    P, said = hung_near(hung, at, l_s, reaction)
+    if P is None:
+        return M, 1.0, ""
+    between = member.seats[0].at < at < member.seats[-1].at
+    return run_moment_of_ply(run, member, M, P, l_s, sagging=between and sagging), n, said
+
+
 def _with_those_beside(
-    load: OffCentre, hung: Sequence[OffCentre], looks: dict[str, Look], l_s: float
+    load: OffCentre, hung: Sequence[OffCentre], reaction: Reaction, l_s: float
 ) -> tuple[Array, str]:
     """What counts at a load: its own, and a share of each on the same face; which, in words."""
-    P, said = most_reaction(looks[load.member.mark], load), []
+    P, said = reaction(load), []
     for other in hung:
         share = float(share_of_load_beside(abs(other.at - load.at), l_s))
         if other is not load and other.e * load.e > 0 and share > 0:
-            P = P + share * most_reaction(looks[other.member.mark], other)
+            P = P + share * reaction(other)
             said.append(f"{share:.2f} of {other.member.mark}")
     return P, f"; with {' and '.join(said)}" if said else ""
 

@@ -6,11 +6,11 @@ import numpy as np
 
 from bolewright.bracing.trunk_brace import thrust_moment, trunk_brace_compression
 from bolewright.calculation import Calculation
-from bolewright.platform.checks.members import CASES, NAMES
+from bolewright.platform.checks.members import CASES, NAMES, largest_moment, look_of
+from bolewright.platform.checks.plies import BENDING_NOTE, reaction_by_weight, run_moment_of_loaded_ply
 from bolewright.platform.checks.posts import support_load
 from bolewright.platform.layout.trunk_braces import TrunkBrace, trunk_braces
 from bolewright.platform.limit_states.check import Check, judge
-from bolewright.platform.loads.combine import member_envelope
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.timber.adjusted_values import adjusted_bending, adjusted_tension
 from bolewright.timber.adjustment import Service, factors
@@ -28,16 +28,19 @@ NOTE = (
 
 def brace_tension_checks(path: LoadPath) -> list[Check]:
     """Tension and bending of the beam that each knee brace from a trunk draws outwards."""
-    return [check for brace in trunk_braces(path.layout) for check in _beam(path, brace)]
+    return [
+        max((_beam(path, brace, sagging=way) for way in (True, False)), key=lambda check: check.severity)
+        for brace in trunk_braces(path.layout)
+    ]
 
 
-def _beam(path: LoadPath, brace: TrunkBrace) -> list[Check]:
+def _beam(path: LoadPath, brace: TrunkBrace, *, sagging: bool) -> Check:
     beam = brace.beam
     effects = path.effects[beam.mark]
     group = factors(effects.values, Service(beam.timber.wet, incised=beam.timber.counts_incised))
     C_D = np.array([c.C_D for c in CASES])
-    env = member_envelope(path, beam.mark, "moment")
-    M = np.maximum(np.abs(env.most(CASES)), np.abs(env.least(CASES))).max(axis=1)[None, :]
+    look = look_of(path, beam)
+    M = largest_moment(look, sagging=sagging)[0][None, :]
     calculation = Calculation((1, len(CASES)))
     run = calculation.run
     T = run(trunk_brace_compression, R=support_load(path, brace.mark)[None, :], a=brace.a, r=brace.r)
@@ -52,7 +55,8 @@ def _beam(path: LoadPath, brace: TrunkBrace) -> list[Check]:
     )
     f_t = run(tension_stress, T=T, A_n=A_n)
     F_t_p = run(adjusted_tension, F_t=effects.values.F_t, C_D=C_D, **group.tension)
-    f_b = run(bending_stress, M=M_T, S=beam.section.S)
+    M_1, n, hung = run_moment_of_loaded_ply(run, look, reaction_by_weight(path), M_T, sagging=sagging)
+    f_b = run(bending_stress, M=M_1, S=beam.section.S / n)
     F_b_star = run(adjusted_bending, F_b=effects.values.F_b, C_D=C_D, C_L=1.0, **group.bending)
     ratio = run(bending_and_tension, f_t=f_t, F_t_p=F_t_p, f_b=f_b, F_b_star=F_b_star)
     return judge(
@@ -65,5 +69,5 @@ def _beam(path: LoadPath, brace: TrunkBrace) -> list[Check]:
         capacity=1.0,
         unit=NONE,
         says=f"tension and bending of {beam.mark}",
-        notes=(NOTE,),
-    )
+        notes=(NOTE, *((BENDING_NOTE,) if hung else ())),
+    )[0]
