@@ -67,8 +67,8 @@ def test_pressure_across_the_grain_is_held_to_its_own_value(mark: str) -> None:
     check = row("tree_bolt.wood_pressure_lateral", mark)
     V = arguments(check, "bolt_pressure")["P"]
     assert check.demand == pytest.approx(
-        pressure(V, 100.0), rel=3e-3
-    )  # across the grain the bed is ten times softer
+        pressure(V, 50.0), rel=3e-3
+    )  # across the grain the bed is ten times softer; the worse end of 5 to 20
     assert check.capacity == pytest.approx(680 / 1.67, rel=2e-3)
 
 
@@ -86,11 +86,20 @@ def pressure(P: float, kappa: float) -> float:
 
 @pytest.mark.parametrize("mark", ["T1", "T2"])
 def test_pressure_in_service_holds_over_the_whole_range_of_kappa(mark: str) -> None:
-    """kappa is judgement, 5 to 20: the lookout's bolts pass at both ends, and the row says what it comes to there."""
+    """kappa is judgement, plausible from 5 to 20: judged at the stiff end, where the pressure is greatest."""
     check = row("tree_bolt.wood_pressure", mark)
     P = arguments(check, "bolt_pressure")["P"]
-    assert check.demand == pytest.approx(pressure(P, 10.0), rel=2e-3)
-    assert pressure(P, 5.0) <= check.capacity
-    assert pressure(P, 20.0) < pressure(P, 10.0) < pressure(P, 5.0)
-    said = next(text for text in check.remarks if text.startswith("kappa"))
-    assert f"{pressure(P, 5.0) / check.capacity:.2f}"[:3] in said
+    assert check.demand == pytest.approx(pressure(P, 5.0), rel=2e-3)
+    assert pressure(P, 20.0) < pressure(P, 10.0) < pressure(P, 5.0) <= check.capacity
+    assert any("worse end" in text and "stiffest" in text for text in check.remarks)
+
+
+@pytest.mark.parametrize("key", ["tree_bolt.steel_bending", "tree_bolt.steel_biaxial"])
+def test_the_steel_is_bent_most_in_the_softest_wood(key: str) -> None:
+    """The pressure turns deeper in: T1's moment is that of a bar whose bed has kappa 20 (largest of Hetenyi's M(x))."""
+    check = row(key, "T1")
+    step = arguments(check, "bolt_moment_at", 0)
+    k = 880_000.0 / 20.0
+    length = (4 * 29e6 * pi * 1.625**4 / 64 / k) ** 0.25
+    assert step["l_c"] == pytest.approx(length, rel=1e-3)
+    assert any("softest" in text for text in check.remarks)

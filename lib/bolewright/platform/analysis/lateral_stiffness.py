@@ -51,6 +51,7 @@ from bolewright.platform.analysis.trunk_sway import run_trunk
 from bolewright.platform.layout.tees import FIXITY, SLIP_AT_RATING, knee_stiffness
 from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.tree.embedment import (
+    DEFAULT_KAPPA,
     STEEL_MODULUS,
     bolt_drop,
     bolt_pressure,
@@ -61,9 +62,7 @@ from bolewright.tree.embedment import (
 
 Run = Callable[..., Any]
 UNRATED = 1000.0  # lb: rating by which the slip of ends without a rating is taken
-KAPPA_ACROSS = (
-    100.0  # E along the grain over k_0 D across it: ten times softer; judgement, engineer to confirm
-)
+SOFTER_ACROSS = 10.0  # k_0 along the grain over that across it; judgement, engineer to confirm
 ACROSS_NOTE = (
     "Across the grain the wood is taken ten times softer than along it: judgement, engineer to confirm."
 )
@@ -161,7 +160,7 @@ def run_bolt_stiffness(run: Run, frame: BoltFrame, which: int) -> float:
     _, k_t = run_trunk(run, frame)
     if which == 0:
         return k_t / frame.others
-    k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=bolt.diameter, kappa=KAPPA_ACROSS)
+    k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=bolt.diameter, kappa=SOFTER_ACROSS * DEFAULT_KAPPA)
     D, L = bolt.diameter, bolt.embedment
     l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
     p_0 = run(bolt_pressure, P=1.0, e=e, L=L, D=D, l_c=l_c, x=0.0)

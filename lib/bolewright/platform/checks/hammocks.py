@@ -18,8 +18,8 @@ from bolewright.platform.checks.members import (
     run_slenderness,
     unbraced_length,
 )
-from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.checks.plies import BENDING_NOTE, reaction_by_weight, run_moment_of_loaded_ply
+from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.layout.board_ends import board_width
 from bolewright.platform.layout.parts import Kind, Member
 from bolewright.platform.layout.point_loads import level_of, run_force

@@ -7,9 +7,10 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
-from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, KAPPA_ACROSS
+from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, SOFTER_ACROSS
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, start, worse
+from bolewright.platform.checks.tree_bolts import kappa_note
 from bolewright.platform.checks.tree_lateral import run_across, run_down, run_lever
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
@@ -18,7 +19,7 @@ from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import bearing_area_factor_for
 from bolewright.tree.bolt import load_angle, resultant_pressure
 from bolewright.tree.embedment import (
-    DEFAULT_KAPPA,
+    PLAUSIBLE_KAPPA,
     STEEL_MODULUS,
     bolt_pressure,
     characteristic_length,
@@ -56,7 +57,10 @@ def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
     for i, frame in enumerate(lateral.frames):
         if isinstance(frame, BoltFrame):
             checks += worse(
-                check for state in lateral.states for check in _pressure(lateral, state, i, frame)
+                check
+                for state in lateral.states
+                for kappa in PLAUSIBLE_KAPPA
+                for check in _pressure(lateral, state, i, frame, kappa)
             )
             if held_ways(frame.support.lateral)[0]:
                 checks += worse(_thread(lateral, state, i, frame) for state in lateral.states)
@@ -65,7 +69,7 @@ def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
     return checks
 
 
-def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> list[Check]:
+def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, kappa: float) -> list[Check]:
     """The resultant at its angle to the grain, and its part across alone, which Hankinson's formula lets past its value
     at small angles.
     """
@@ -75,11 +79,11 @@ def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) 
     run = calculation.run
     e = run_lever(run, lateral, i, frame)
     found = []
-    for kappa, load in (
-        (DEFAULT_KAPPA, run_down(run, lateral, state, i)),
-        (KAPPA_ACROSS, run_across(run, lateral, state, i)),
+    for own, load in (
+        (kappa, run_down(run, lateral, state, i)),
+        (SOFTER_ACROSS * kappa, run_across(run, lateral, state, i)),
     ):
-        k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=kappa)
+        k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=own)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
         found.append(np.abs(run(bolt_pressure, P=load, e=e, L=L, D=D, l_c=l_c, x=0.0)))
     p = run(resultant_pressure, p_v=found[0], p_h=found[1])
@@ -102,7 +106,7 @@ def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) 
             capacity=capacity,
             unit=PSI,
             says=f"the pressure at the face of the sound wood, {way},",
-            notes=(ACROSS_NOTE, PRESSURE_NOTE),
+            notes=(ACROSS_NOTE, kappa_note(kappa), PRESSURE_NOTE),
         )
         for demand, capacity, way in (
             (p, F_w, "down and across"),

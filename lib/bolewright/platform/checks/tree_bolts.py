@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from functools import cache
+from collections.abc import Callable
+from functools import cache, partial
 
 import numpy as np
 
@@ -10,6 +11,7 @@ from bolewright.bracing.beam import off_line_sum
 from bolewright.calculation import Calculation
 from bolewright.fasteners.dowel_bearing import dowel_bearing_parallel
 from bolewright.platform.analysis.bolts import BoltInPlace, bolt_in_place
+from bolewright.platform.checks.lateral import worse
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
 from bolewright.platform.checks.tree_bolt_holes import hole_checks
@@ -17,7 +19,6 @@ from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Bolt
-from bolewright.rendering.numbers import ratio as shown
 from bolewright.tree.bolt import (
     angle_factor,
     bearing_reference_load,
@@ -31,7 +32,6 @@ from bolewright.tree.bolt import (
     tree_bolt_adjusted_load,
 )
 from bolewright.tree.embedment import (
-    DEFAULT_KAPPA,
     PLAUSIBLE_KAPPA,
     STEEL_MODULUS,
     bolt_moment_at,
@@ -75,9 +75,26 @@ def tree_bolt_checks(path: LoadPath) -> list[Check]:
     bolts = [bolt_in_place(path, s) for s in path.layout.supports if s.kind == "tree bolt"]
     for placed in bolts:
         P = support_load(path, placed.support.mark)[None, :]
-        checks += [*_steel(placed, P), *_yield(placed, P), *_service_bearing(placed, P), *_rated(placed, P)]
+        checks += worse_kappa(partial(_on_springs, placed, P))
+        checks += [*_yield(placed, P), *_rated(placed, P)]
         checks += hole_checks(path, placed, bolts)
     return checks
+
+
+def worse_kappa(checks: Callable[[float], list[Check]]) -> list[Check]:
+    """Of the checks that hang on kappa those at the worse end of its plausible range.
+
+    The greatest pressure and shear are at one of the ends, and the greatest moment at the other: they rise or fall with
+    kappa all the way, or next to nothing.
+    """
+    return worse(check for kappa in PLAUSIBLE_KAPPA for check in checks(kappa))
+
+
+def kappa_note(kappa: float) -> str:
+    """At which end of its range kappa is taken, in words."""
+    least, most = PLAUSIBLE_KAPPA
+    wood = "stiffest" if kappa == least else "softest"
+    return f"kappa is judgement, plausible from {least:g} to {most:g}: the worse end counts, here the {wood} wood."
 
 
 def _lever(placed: BoltInPlace, calculation: Calculation) -> float:
@@ -100,13 +117,17 @@ def _deepest_shear(e: float, L: float, D: float, l_c: float) -> float:
     return float(largest_shear_depth(1.0, e, L, D, l_c))
 
 
-def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
+def _on_springs(placed: BoltInPlace, P: Array, kappa: float) -> list[Check]:
+    return [*_steel(placed, P, kappa), *_service_bearing(placed, P, kappa)]
+
+
+def _steel(placed: BoltInPlace, P: Array, kappa: float) -> list[Check]:
     bolt = placed.bolt
     D, L = bolt.diameter, bolt.embedment
     moment = Calculation(P.shape)
     run = moment.run
     e = _lever(placed, moment)
-    k_0 = run(foundation_modulus, E_g=placed.wood.MOE, D=D, kappa=DEFAULT_KAPPA)
+    k_0 = run(foundation_modulus, E_g=placed.wood.MOE, D=D, kappa=kappa)
     l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
     x = deepest_moment(e, L, D, float(l_c))
     M = run(bolt_moment_at, P=P, e=e, L=L, l_c=l_c, x=x)
@@ -122,7 +143,7 @@ def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
         unit=POUND_INCH,
         says="bending of the bolt inside the wood",
         where=lambda row, column: f"{feet_inches(float(x))} inside the sound wood",
-        notes=(RIGID_SEAT_NOTE, *strong_steel(bolt)),
+        notes=(RIGID_SEAT_NOTE, kappa_note(kappa), *strong_steel(bolt)),
     )
     shear = Calculation(P.shape)
     l_c = shear.run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
@@ -138,6 +159,7 @@ def _steel(placed: BoltInPlace, P: Array) -> list[Check]:
         capacity=V_a,
         unit=POUND,
         says="shear of the bolt",
+        notes=(kappa_note(kappa),),
     )
 
 
@@ -173,13 +195,13 @@ def _yield(placed: BoltInPlace, P: Array) -> list[Check]:
     )
 
 
-def _service_bearing(placed: BoltInPlace, P: Array) -> list[Check]:
+def _service_bearing(placed: BoltInPlace, P: Array, kappa: float) -> list[Check]:
     """Pressure at the wood's face under service load against a working value of green wood."""
     bolt, wood = placed.bolt, placed.wood
     calculation = Calculation(P.shape)
     run = calculation.run
     D = bolt.diameter
-    k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=DEFAULT_KAPPA)
+    k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=kappa)
     l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
     p_0 = run(bolt_pressure, P=P, e=placed.e, L=bolt.embedment, D=D, l_c=l_c, x=0.0)
     cut = reduction(wood, Property.CRUSHING)
@@ -194,27 +216,7 @@ def _service_bearing(placed: BoltInPlace, P: Array) -> list[Check]:
         capacity=F_w,
         unit=PSI,
         says="the pressure at the face of the sound wood",
-        notes=(_over_the_range(placed, float(P.max()), float(F_w)),),
-    )
-
-
-def _over_the_range(placed: BoltInPlace, P: float, F_w: float) -> str:
-    """The ratio over the range of kappa that is plausible, in words: a pass at its default alone is not one."""
-    bolt, said = placed.bolt, []
-    for kappa in PLAUSIBLE_KAPPA:
-        k_0 = foundation_modulus(E_g=placed.wood.MOE, D=bolt.diameter, kappa=kappa)
-        l_c = characteristic_length(k_0=k_0, D=bolt.diameter, D_r=bolt.diameter, E_s=STEEL_MODULUS)
-        p = bolt_pressure(P=P, e=placed.e, L=bolt.embedment, D=bolt.diameter, l_c=l_c, x=0.0)
-        said.append(float(p) / F_w)
-    least, most = PLAUSIBLE_KAPPA
-    over = (
-        " Over 1 it fails where the wood is stiffer than taken: an engineer must look at it."
-        if said[0] > 1
-        else ""
-    )
-    return (
-        f"kappa is judgement: at {least:g} the greatest pressure on {placed.support.mark} comes to {shown(said[0])} of "
-        f"the working value, at {most:g} to {shown(said[1])}.{over}"
+        notes=(kappa_note(kappa),),
     )
 
 

@@ -9,7 +9,7 @@ from bolewright.bracing.tie import LEAST_HOLD_DOWN, lever_of_sliding, moment_off
 from bolewright.mechanics.ties import least_of, most_of
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
-from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, KAPPA_ACROSS, run_bolt_stiffness
+from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, SOFTER_ACROSS, run_bolt_stiffness
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.lateral import (
@@ -23,7 +23,13 @@ from bolewright.platform.checks.lateral import (
     weight_on,
     worse,
 )
-from bolewright.platform.checks.tree_bolts import ACROSS, RIGID_SEAT_NOTE, deepest_moment
+from bolewright.platform.checks.tree_bolts import (
+    ACROSS,
+    RIGID_SEAT_NOTE,
+    deepest_moment,
+    kappa_note,
+    worse_kappa,
+)
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
 from bolewright.tree.bolt import (
@@ -41,7 +47,6 @@ from bolewright.tree.bolt import (
     tree_bolt_adjusted_load,
 )
 from bolewright.tree.embedment import (
-    DEFAULT_KAPPA,
     STEEL_MODULUS,
     bolt_moment_at,
     characteristic_length,
@@ -89,7 +94,7 @@ def tree_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
 
 def _bolt(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> list[Check]:
     checks = [
-        _steel(lateral, state, i, frame),
+        *worse_kappa(lambda kappa: [_steel(lateral, state, i, frame, kappa)]),
         _wood(lateral, state, i, frame),
         _pull(lateral, state, i, frame),
     ]
@@ -123,18 +128,18 @@ def run_lever(run: Run, lateral: LateralAnalysis, i: int, frame: BoltFrame) -> f
     return float(run(lever_of_sliding, e=frame.placed.e, s_u=moved, s_l=frame.placed.bolt.slide))
 
 
-def _steel(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> Check:
+def _steel(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, kappa: float) -> Check:
     bolt = frame.placed.bolt
     D, L = bolt.diameter, bolt.embedment
     calculation = start(lateral)
     run = calculation.run
     e = run_lever(run, lateral, i, frame)
     moments = []
-    for kappa, load in (
-        (DEFAULT_KAPPA, run_down(run, lateral, state, i)),
-        (KAPPA_ACROSS, run_across(run, lateral, state, i, full=True)),
+    for own, load in (
+        (kappa, run_down(run, lateral, state, i)),
+        (SOFTER_ACROSS * kappa, run_across(run, lateral, state, i, full=True)),
     ):
-        k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=kappa)
+        k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=own)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
         x = deepest_moment(e, L, D, float(l_c))
         moments.append(run(bolt_moment_at, P=load, e=e, L=L, l_c=l_c, x=x))
@@ -153,7 +158,7 @@ def _steel(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> 
         capacity=M_a,
         unit=POUND_INCH,
         says="bending of the bolt down and across",
-        notes=(RIGID_SEAT_NOTE, ACROSS_NOTE),
+        notes=(RIGID_SEAT_NOTE, ACROSS_NOTE, kappa_note(kappa)),
     )
 
 
