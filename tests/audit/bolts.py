@@ -7,6 +7,7 @@ from math import atan2, cos, degrees, hypot, pi, radians, sin, sqrt
 
 import numpy as np
 
+from audit import dowels, timber
 from audit.paper import Row, Site
 from audit.quantities import read
 from audit.ties import pull
@@ -21,7 +22,7 @@ GREEN = {
     "American beech": (0.56, 8600, 1.38e6, 3550, 540, 1290),
 }
 E_STEEL = 29e6
-# Foundation modulus of green trunk wood, k_0 = E_g / (kappa D): judgement of the program, taken as given with its range;
+# Foundation modulus of green trunk wood, k_0 = E_g / (kappa D): judgement of the program, its range taken as given;
 # across the grain ten times softer. What hangs on it is held to the worse end.
 KAPPA = (5.0, 20.0)
 SOFTER = {"down": 1.0, "across": 10.0}
@@ -310,6 +311,27 @@ def bracket_lateral(site: Site, row: Row) -> Pair:
     return H * row.by_frame, read(bolt_of(site, row.part)["rated_lateral"])
 
 
+def fastening(site: Site, row: Row) -> Pair:
+    """By the bracket's rating where the file says that it holds with it; else bolts between side plates of 1/4 in.
+
+    Double shear, F_e of steel 87 ksi, F_yb 45 ksi (NDS 2018, 12.3.1, Table 12B), at the angle of lateral force and
+    uplift (200 lb at least, common practice) to the beam's grain; 11.3.6 with gamma 270,000 D^1.5.
+    """
+    bolt, H = bolt_of(site, row.part), level(row)
+    if "beam_bolts" not in bolt:
+        assert bolt["rated_with_fastening"]
+        return H * row.by_frame, read(bolt["rated_lateral"])
+    beam = next(m for m, piece in site.members.items() if any(s.below == row.part for s in piece.seats))
+    t, n, D = site.timber(beam), bolt["beam_bolts"], read(bolt["beam_bolt_diameter"])
+    U = max(-row.result("load_with_sway"), 200.0)
+    theta = degrees(atan2(U, H))
+    Z = dowels.double_shear(D, t.b, 0.25, dowels.F_e(timber.G_SOUTHERN, D, theta), 87000.0, 45000.0, theta)
+    area = t.A if theta < 1e-6 else t.b * 3 * D
+    C_g = dowels.C_g(n, D, 4 * D, t.E_dry * area, 2 * 29e6 * 0.25 * 3 * D, 270000.0)
+    wet = 0.7 if site.piece(beam).get("wet", True) else 1.0
+    return hypot(H, U) * row.by_frame, n * Z * wet * row.C_D * C_g
+
+
 def thread(site: Site, row: Row) -> Pair:
     """0.75 F_u A / 2.00 (AISC 360-16, J3.6), on the root area."""
     bolt = bolt_of(site, row.part)
@@ -346,6 +368,7 @@ AUDIT = {
     "tree_bolt.withdrawal": withdrawal,
     "tree_bolt.rated_lateral": rated_lateral,
     "tree_bolt.bracket_lateral": bracket_lateral,
+    "tree_bolt.fastening": fastening,
     "tree_bolt.thread": thread,
     "tree_bolt.together": together,
 }

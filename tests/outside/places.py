@@ -160,13 +160,13 @@ WITHOUT: dict[str, str] = {
     "GivenTogether": "rated_direction rated_alone",
     "GivenFor": "rated_bolt",
     "Bolt": """diameter embedment F_y F_u seat_length seat_across seat seat_rise tail_diameter washer slide rated_load
-        rated_note rated_lateral rated_lateral_note""",
+        rated_note rated_lateral rated_lateral_note rated_with_fastening beam_bolts beam_bolt_diameter bracket_plate""",
     "Post": """K_e eccentricity cap_length cap_seat base constrained doubled cap_lateral rotation_tie cap_note
     foot_bolts
         foot_bolt_diameter foot_tie gusset gusset_thickness gusset_nail gusset_nails""",
     "Footing": "shape width depth pad f_c fill gravel",
     "Strut": "head_bolts foot_bolts bolt_diameter plate rated_foot note",
-    "Connection": "rated_load rated_uplift seat_length load_duration wet_included note",
+    "Connection": "rated_load rated_uplift rated_skew seat_length load_duration wet_included note",
     "Support": "kind rise uplift_tie uplift_note lateral slot friction",
     "Beam": """plies layer lateral_tie rotation_tie uplift_tie tie_note restrains_beam edge_load plies_fastened ply_rows
         ply_spacing top drop""",

@@ -279,6 +279,7 @@ tree.trunk_wind
 tree_bolt.bracket_lateral
 tree_bolt.contact_years
 tree_bolt.held_lateral
+tree_bolt.fastening
 tree_bolt.hole
 tree_bolt.hole_edge
 tree_bolt.hole_line

@@ -16,6 +16,8 @@ from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import find_results
 from bolewright.status import Status
 
+NOT_CHECKED = Status.NOT_CHECKED
+
 DEMO = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(encoding="utf-8")
 
 
@@ -135,6 +137,7 @@ GIVEN = [
     ("connection.HJ", "rated_G = 0.60", "hanger.rated", "specific gravity of 0.6, and J1 has 0.55"),
     ("connection.HJ", 'rated_size = "2x10"', "hanger.rated", "was given for 2x10, and J1 is 2x8"),
     ("connection.HJ", 'rated_wood = "Hem-Fir"', "hanger.rated_lateral", "was given for Hem-Fir"),
+    ("bolt.main", 'rated_size = "2x10"', "tree_bolt.fastening", "was given for 2x10, and S1 is 2x12"),
     ("bolt.main", 'rated_size = "2x10"', "tree_bolt.rated", "was given for 2x10, and S1 is 2x12"),
     ("post.P6", 'rated_size = "2x10"', "post.cap_lateral", "was given for 2x10, and C1 is 2x12"),
     ("post.P6", 'rated_direction = "across"', "post.cap_lateral", "one direction, across the beam"),
@@ -223,3 +226,34 @@ def _beside(text: str) -> tuple[str, ...]:
     from bolewright.platform.results.conditions import conditions
 
     return conditions(parse_project(text))
+
+
+SKEWED = 'rated_skew = "23 deg"\n'
+
+
+@pytest.mark.parametrize(
+    "key", ["hanger.rated", "joist.uplift", "hanger.rated_lateral", "joist.uplift_lateral"]
+)
+def test_a_hanger_that_stands_askew_asks_for_the_skew_of_its_rating(key: str) -> None:
+    """S1 runs 41 1/16 in. sideways over 139 in., S2 57 15/16 in.: the joists stand 16.5 and 22.6 degrees off square."""
+    assert DEMO.count(SKEWED) == 1
+    assert np.degrees(np.arctan2([41.0625, 57.9375], 139.0)) == pytest.approx([16.46, 22.63], abs=0.01)
+    for line, opened, words in (
+        ("", True, "names no skew (rated_skew)"),
+        ('rated_skew = "0 deg"\n', True, "was given for a skew of up to 0°"),
+        (SKEWED, False, ""),
+        ('rated_skew = "45 deg"\n', False, ""),
+    ):
+        found = [
+            c for c in checks(DEMO.replace(SKEWED, line), key) if c.calculation or c.status is NOT_CHECKED
+        ]
+        assert found
+        assert any(c.status is NOT_CHECKED for c in found) is opened
+        assert all(words in c.sentence for c in found if c.status is NOT_CHECKED)
+
+
+def test_a_rating_for_less_skew_stands_where_the_hanger_is_that_square() -> None:
+    """17 degrees: enough at S1, too little at S2."""
+    found = checks(DEMO.replace(SKEWED, 'rated_skew = "17 deg"\n'), "hanger.rated")
+    assert {c.at for c in found if c.status is NOT_CHECKED} == {"S2"}
+    assert any("up to 17°, and J1 stands 23° off square to S2" in c.sentence for c in found)

@@ -30,6 +30,7 @@ from bolewright.changes.ways_supports import (
     bolt_deeper,
     bolt_shallower,
     bolt_thicker,
+    bolted_to_bracket,
     cap_longer,
     edges_rated,
     foot_bolted,
@@ -269,6 +270,10 @@ WAYS: dict[Help, Callable[[Case], Ways]] = {
     Help.BOLT_RATED: _bolt_rated,
     Help.BOLT_RATED_IN_SWAY: _bolt_rated_in_sway,
     Help.BRACKET: _bracket,
+    Help.BRACKET_FASTENING: lambda case: [
+        bolted_to_bracket(case),
+        rated_higher(case, "bolt", "rated_lateral"),
+    ],
     Help.POST: lambda case: _of_post(case, _post),
     Help.POST_IN_SWAY: lambda case: _of_post(case, _post_in_sway),
     Help.POST_AT_BOLTS: lambda case: _of_post(case, lambda c, kind: [*_timber(c, kind), knees_longer(c)]),

@@ -112,6 +112,20 @@ def foot_bolted(case: Case, kind: str) -> list[Change]:
     ]
 
 
+def bolted_to_bracket(case: Case) -> list[Change]:
+    """Bolts through the side plates of a bracket and the beam on it."""
+    kind = next((s.bolt for s in case.project.supports if s.mark == case.check.part), None)
+    if kind is None:
+        return []
+    return [
+        Change(
+            f"{count} bolt{'s' * (count > 1)} of {feet_inches(size)} through bracket {kind} and the beam on it",
+            ((("bolt", kind, "beam_bolts"), count), (("bolt", kind, "beam_bolt_diameter"), f"{size:g} in")),
+        )
+        for count, size in ((1, 0.5), (2, 0.5), (2, 0.625), (2, 0.75), (3, 0.75))
+    ]
+
+
 def edges_rated(case: Case) -> list[Change]:
     """Connections rated at the upper and lower edge of what hangs on the check's beam, or of its own part."""
     mark = case.check.part

@@ -113,6 +113,7 @@ def bolt_kind(draft: Draft, sizes: Sizes, seat: float, *, slide: float = 0.0, na
         "rated_note": TO_BUY,
         "rated_lateral": "2500 lb",
         "rated_lateral_note": TO_BUY,
+        "rated_with_fastening": True,
     }
     if slide:
         entry["slide"] = inches(slide)

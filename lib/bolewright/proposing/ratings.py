@@ -142,7 +142,7 @@ def resting_on(data: Data, check: Check) -> tuple[tuple[Group, ...], bool]:
             return found, True
         case "tree_bolt.rated" | "tree_bolt.rated_lateral":
             return (("bolt", bolt, "rated_load"),), False
-        case "tree_bolt.bracket_lateral":
+        case "tree_bolt.bracket_lateral" | "tree_bolt.fastening":
             return (("bolt", bolt, "rated_lateral"),), False
         case "tree_bolt.uplift" | "tree_bolt.uplift_lateral":
             return (("support", own, "uplift_tie"),), False

@@ -119,6 +119,10 @@ _ASKED: dict[str, str] = {
     "tree_bolt.withdrawal": "A force along the bolt pulls its thread out of the wood.",
     "tree_bolt.rated_lateral": "The load down with wind and sway, against the rated load that was entered.",
     "tree_bolt.bracket_lateral": "The lateral load against the side rating of the bracket that was entered.",
+    "tree_bolt.fastening": (
+        "What passes between beam and bracket: within the bracket's rating where the file says so, or on bolts by the "
+        "yield limit equations."
+    ),
     # Trees and what is near them
     "tree.sway": "How far the trunk moves in strong wind at the platform: it has to be known before a gap is "
     "set.",

@@ -29,15 +29,7 @@ def tree_bolt_items(layout: Layout) -> Iterator[Item]:
             yield Item(
                 f"bracket {name}", f"{seat}; {rated}", len(marks), material_of(CONNECTORS), where, source
             )
-            to_hold = _lateral_of(bolt)
-            yield Item(
-                f"fastening of the beam to bracket {name}",
-                f"as the bracket's maker names it, {to_hold}",
-                None,
-                material_of(CONNECTORS),
-                where,
-                "maker's sheet: no check is made of it beyond the bracket's own rating",
-            )
+            yield _fastening_of(name, bolt, len(marks), where)
         hold_down_clips = [s.mark for s in bolts if s.uplift_tie is not None]
         if hold_down_clips:
             yield _tie("hold-down clip on the bracket", layout, hold_down_clips)
@@ -49,10 +41,17 @@ def _rated(*ratings: tuple[float | None, str]) -> str:
     return f"rated {', '.join(given)}" if given else "to be chosen"
 
 
-def _lateral_of(bolt: Bolt) -> str:
-    if bolt.rated_lateral is None:
-        return "to be chosen: no side rating is in the file"
-    return f"for the {bolt.rated_lateral:,.0f} lb lateral that the bracket is rated for"
+def _fastening_of(name: str, bolt: Bolt, brackets: int, where: str) -> Item:
+    what, material = f"fastening of the beam to bracket {name}", material_of(CONNECTORS)
+    if bolt.beam_bolts is not None and bolt.beam_bolt_diameter is not None:
+        size = f"bolts {inch(bolt.beam_bolt_diameter)} through beam and side plates"
+        return Item(what, size, bolt.beam_bolts * brackets, material_of(BOLTS), where, "for each bracket")
+    if bolt.rated_with_fastening and bolt.rated_lateral is not None:
+        size = f"for the {bolt.rated_lateral:,.0f} lb lateral that the bracket is rated for with it"
+        return Item(what, f"as the bracket's maker names it, {size}", None, material, where, "maker's sheet")
+    return Item(
+        what, "to be chosen: the file does not say what its rating holds with", None, material, where, "open"
+    )
 
 
 def post_items(layout: Layout) -> Iterator[Item]:

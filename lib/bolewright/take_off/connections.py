@@ -32,7 +32,7 @@ _AT_SEAT = (
     "together",
 )
 _OF_BOLT = (
-    *("rated", "rated_lateral", "bracket_lateral", "together", "uplift", "uplift_lateral"),
+    *("rated", "rated_lateral", "bracket_lateral", "fastening", "together", "uplift", "uplift_lateral"),
     *("wood_yield", "wood_yield_lateral", "withdrawal"),
 )
 _OF_CAP = ("cap_lateral", "cap_rotation", "cap_together", "uplift", "uplift_lateral")

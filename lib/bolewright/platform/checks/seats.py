@@ -73,7 +73,7 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
     )
     angles: dict[str, set[float]] = {}
     for look, _, seat, _ in rated:
-        angles.setdefault(seat.connection or "", set()).add(round(skew(look.path, look, seat), 1))
+        angles.setdefault(seat.connection or "", set()).add(round(skew_of(look.path, look.member, seat), 1))
     return checks + [
         replace(check, remarks=(*check.remarks, *_skew_note(seat.connection or "", connection, angles)))
         for check, (_, _, seat, connection) in zip(found, rated, strict=True)
@@ -81,29 +81,30 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
 
 
 def _skew_note(name: str, connection: Connection, angles: dict[str, set[float]]) -> tuple[str, ...]:
-    """That a rating is for a skew, where a hanger is set at one."""
+    """At which skew a rating is used, where a hanger is set at one."""
     skewed = sorted(angle for angle in angles[name] if angle > SQUARE)
     if not skewed:
         return ()
-    said = (
-        "names a skew: see that it is this one" if "skew" in connection.note.casefold() else "names no skew"
-    )
     degrees = ", ".join(f"{angle:g}°" for angle in skewed)
+    said = (
+        "the file names no skew that it holds at"
+        if connection.rated_skew is None
+        else f"by the file it holds up to {connection.rated_skew:g}°"
+    )
     return (
         f"Hanger {name} is set at a skew of {degrees}: its rating has to be its maker's for that skew, mostly "
-        f"less than straight (common practice), and the file {said}; engineer to confirm.",
+        f"less than straight (common practice); {said}.",
     )
 
 
-def skew(path: LoadPath, look: Look, seat: Seat) -> float:
+def skew_of(path: LoadPath, member: Member, seat: Seat) -> float:
     """Degrees by which a hung member is off square to what it hangs from."""
-    below = path.layout.member(seat.below).line.u
-    u = look.member.line.u
+    below, u = path.layout.member(seat.below).line.u, member.line.u
     return math.degrees(math.asin(min(1.0, abs(u[0] * below[0] + u[1] * below[1]))))
 
 
 def _skew(look: Look, seat: Seat) -> str:
-    angle = skew(look.path, look, seat)
+    angle = skew_of(look.path, look.member, seat)
     return f"skewed {angle:.0f}° off square" if angle > SQUARE else "square"
 
 

@@ -37,6 +37,7 @@ class Help(StrEnum):
     BOLT_RATED = "rating of a tree bolt"
     BOLT_RATED_IN_SWAY = "rating of a tree bolt, or what takes the sway"
     BRACKET = "rating of a bracket, or what takes the lateral load"
+    BRACKET_FASTENING = "bolts of a beam in its bracket, or its rating"
     POST = "post"
     POST_IN_SWAY = "post, or what takes the sway"
     POST_AT_BOLTS = "post at the bolts through it"
@@ -108,6 +109,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
     Help.BOLT_RATED: ("tree_bolt.rated",),
     Help.BOLT_RATED_IN_SWAY: ("tree_bolt.rated_lateral",),
     Help.BRACKET: ("tree_bolt.bracket_lateral",),
+    Help.BRACKET_FASTENING: ("tree_bolt.fastening",),
     Help.POST: _keys(
         "post",
         "incising place stage_alone buckling slenderness one_arm net_section net_tension foot_net_tension shear "

@@ -116,6 +116,14 @@ BOLTS = (
     _bolt("withdrawal", "withdrawal", "NDS 2018, 12.2.1", _WOOD, lateral=True),
     _bolt("rated_lateral", "rated load with wind and sway", RATED, _RATING, lateral=True),
     _bolt("bracket_lateral", "lateral load on the bracket", RATED, _RATING, lateral=True),
+    _bolt(
+        "fastening",
+        "fastening of the beam to the bracket",
+        RATED,
+        "A bracket whose rating holds with the fastening of the beam, or more or thicker bolts through both.",
+        lateral=True,
+        when="where a beam rests on a steel bracket",
+    ),
     _bolt("uplift_lateral", "uplift with wind and sway", WIND_UPLIFT, _TIE, lateral=True),
     _bolt(
         "contact_years",

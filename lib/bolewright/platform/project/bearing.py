@@ -99,6 +99,14 @@ class Bolt(GivenFor):
     """Rated side load from the bolt's maker, when there is one."""
     rated_lateral_note: Text = ""
     """Where the maker's side rating is printed."""
+    rated_with_fastening: StrictBool = False
+    """Whether these ratings, and the clip's, hold with what fastens the beam to the bracket, off the maker's sheet."""
+    beam_bolts: Annotated[StrictInt, Field(ge=1, le=4)] | None = None
+    """Bolts through the bracket's side plates and the beam, in a row along the beam (NDS 2018, 12.3)."""
+    beam_bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
+    """Diameter of those bolts (NDS 2018, 12.1.3)."""
+    bracket_plate: Annotated[float, Measure(INCH, least=0.1, most=1)] = 0.25
+    """Thickness of each side plate of the bracket, off its maker's sheet (NDS 2018, 12.3.3)."""
 
 
 class Post(Timber, GivenFor):
@@ -193,6 +201,8 @@ class Connection(GivenFor):
     """Rated load downwards of the hanger, off its maker's sheet."""
     rated_uplift: Rated | None = None
     """Rated load upwards of the hanger, off its maker's sheet."""
+    rated_skew: Annotated[float, Measure(DEGREE, least=0, most=75)] | None = None
+    """Greatest skew, off square, that its ratings hold at, off its maker's sheet; empty where it does not say."""
     seat_length: Annotated[float, Measure(INCH, least=1.5, most=6)] = 1.5
     """Length on which the timber sits in the hanger, 1 1/2 in at least (NDS 2018, 3.10; IRC 2021, R507.6.1)."""
     load_duration: Literal["normal", "as stated"] = "normal"

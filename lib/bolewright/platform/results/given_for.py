@@ -1,4 +1,4 @@
-"""Ratings beside what they were given for: another wood, size, bolt, direction or duration opens the check again."""
+"""Ratings beside what they were given for: another wood, size, bolt, direction, skew or duration opens the check."""
 
 from __future__ import annotations
 
@@ -11,10 +11,11 @@ from shapely.geometry import LineString, Point
 from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.analysis.lateral_supports import BoltFrame, PostFrame
 from bolewright.platform.checks.beam_rotation import joists_that_hold
+from bolewright.platform.checks.seats import skew_of
 from bolewright.platform.layout.parts import Bearing, Layout, Member
 from bolewright.platform.layout.trunk_braces import trunk_brace
 from bolewright.platform.limit_states.check import Check
-from bolewright.platform.project import Diagonal, Support
+from bolewright.platform.project import Connection, Diagonal, Support
 from bolewright.platform.project.given_for import GivenFor, GivenTogether, GivenWood
 from bolewright.status import Status
 from bolewright.timber.sections import SectionError, parse_section
@@ -25,21 +26,28 @@ TIED = ("edge_load", "bracing_edges", "rotation_hanger", "fastening_lateral", "r
 SIDE = (
     "post.cap_lateral",
     "tree_bolt.bracket_lateral",
+    "tree_bolt.fastening",
     "beam.fastening_lateral",
     "post.cap_together",
     "tree_bolt.together",
     "beam.together",
 )
+SKEWED = 5.0  # degrees off square: less is within what a hanger's seat takes (common practice)
+NEARLY = 0.5  # degrees by which a rating's skew may be short, as rounded on a maker's sheet
 NEAR = 3.0  # in: a strap whose end is this near to a member is fastened to it
 
 
 @dataclass(frozen=True)
 class _Use:
-    """What a rating is used on: pieces by mark, species and specific gravity; their sizes; a bolt's diameter (in)."""
+    """What a rating is used on: pieces by mark, species and specific gravity; their sizes; a bolt's diameter (in).
+
+    ``skew`` of a hung piece off square (degrees), in words and as a number.
+    """
 
     wood: tuple[tuple[str, str, float], ...]
     sizes: tuple[tuple[str, str], ...] = ()
     bolt: float | None = None
+    skew: tuple[str, float] | None = None
 
 
 def reopened(lateral: LateralAnalysis, checks: Sequence[Check]) -> list[Check]:
@@ -79,6 +87,12 @@ def _differences(given: GivenWood, use: _Use, check: Check) -> Iterator[str]:
     bolt = given.rated_bolt if isinstance(given, GivenFor) else None
     if bolt is not None and use.bolt is not None and abs(bolt - use.bolt) > 1e-6:
         yield f"was given for a bolt of {bolt:g} in., and this one has {use.bolt:g} in"
+    if isinstance(given, Connection) and use.skew is not None and use.skew[1] > SKEWED:
+        where, skew = use.skew
+        if given.rated_skew is None:
+            yield f"names no skew (rated_skew), and {where}"
+        elif given.rated_skew < skew - NEARLY:
+            yield f"was given for a skew of up to {given.rated_skew:g}°, and {where}"
     direction = given.rated_direction if isinstance(given, GivenTogether) else None
     if direction in ("along", "across") and check.key in SIDE:
         yield f"was given for one direction, {direction} the beam, and the force comes from every one"
@@ -154,8 +168,9 @@ def _hung_or_tied(lateral: LateralAnalysis, member: Member, check: Check) -> Ite
             yield from _own(lateral, member, seat.below)
         elif (hanger := lateral.path.layout.project.connections.get(seat.connection or "")) is not None:
             both = _pieces(lateral, member.mark, seat.below)
-            yield hanger, _Use(both, ((member.mark, member.timber.section),))
-        return
+            skew = skew_of(lateral.path, member, seat)
+            where = f"{member.mark} stands {skew:.0f}° off square to {seat.below}"
+            yield hanger, _Use(both, ((member.mark, member.timber.section),), skew=(where, skew))
 
 
 def _own(lateral: LateralAnalysis, member: Member, below: str) -> Iterator[tuple[GivenWood, _Use]]:

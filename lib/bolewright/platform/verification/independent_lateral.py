@@ -52,6 +52,7 @@ RESTS: dict[str, tuple[str, ...]] = {
         "footing.embedment",
         "tree_bolt.withdrawal",
         "tree_bolt.bracket_lateral",
+        "tree_bolt.fastening",
     ),
     LOAD: (
         "footing.soil_lateral",

@@ -1,0 +1,166 @@
+"""What fastens a beam to its bracket on a tree bolt: within the bracket's ratings, or bolts through the beam."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from bolewright.bracing.standing import resultant_lateral_force
+from bolewright.bracing.tie import LEAST_HOLD_DOWN, hold_down_force
+from bolewright.calculation import Calculation
+from bolewright.fasteners.bearing_lengths import Shear
+from bolewright.fasteners.connectors import bolt
+from bolewright.fasteners.errors import FastenerError
+from bolewright.fasteners.geometry import Distances, Geometry, Pattern
+from bolewright.fasteners.lateral import lateral_design_value
+from bolewright.fasteners.members import Steel, Wood
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_supports import BoltFrame
+from bolewright.platform.checks.lateral import (
+    judge_lateral,
+    run_lateral_force,
+    run_load,
+    start,
+    weight_on,
+    worse,
+)
+from bolewright.platform.layout.parts import Member, Seat
+from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.limit_states.state import RATED
+from bolewright.platform.loads.combine import Array
+from bolewright.tree.bolt import load_angle, resultant_load
+from bolewright.units import POUND
+
+KEY = "tree_bolt.fastening"
+APART = (
+    4.0  # diameters from bolt to bolt, and from the lower edge of the beam (NDS 2018, Tables 12.5.1B and C)
+)
+COVERED_NOTE = (
+    "By rated_with_fastening the bracket's side rating, and the rated uplift of its clip, hold with what fastens the "
+    "beam to it, as its maker's sheet names it: screws, bolts or nails in every hole."
+)
+BOLTS_NOTE = (
+    "Bolts in a row along the beam through both side plates of the bracket, 4 diameters apart and from the beam's "
+    "lower edge, with nuts and washers; on the safe side they take lateral force across the beam too, which presses "
+    "on a plate. Up they are asked for 200 lb at least (common practice). The plates are the bracket maker's."
+)
+
+
+def bracket_fastening_checks(lateral: LateralAnalysis) -> list[Check]:
+    """The joint of every beam to the steel bracket that it rests on."""
+    if lateral.loose:
+        return []
+    return [
+        check
+        for i, frame in enumerate(lateral.frames)
+        if isinstance(frame, BoltFrame) and frame.placed.bolt.seat == "steel bracket"
+        for member, seat in lateral.path.layout.on_support(frame.support.mark)[:1]
+        for check in _fastened(lateral, i, frame, member, seat)
+    ]
+
+
+def _fastened(
+    lateral: LateralAnalysis, i: int, frame: BoltFrame, member: Member, seat: Seat
+) -> Iterator[Check]:
+    kind, mark = frame.placed.bolt, frame.support.mark
+    if kind.beam_bolts is not None and kind.beam_bolt_diameter is not None:
+        yield from worse(
+            _bolted(lateral, state, i, frame, (member, seat), weight, slack=slack)
+            for state in lateral.states
+            for weight, slack in weight_on(lateral, i, most=False, foot=True)
+        )
+    elif kind.rated_with_fastening and kind.rated_lateral is not None:
+        yield from worse(_rated(lateral, state, i, frame, kind.rated_lateral) for state in lateral.states)
+    else:
+        most = max(float(_lateral(start(lateral), lateral, s, i).max()) for s in lateral.states)
+        yield not_checked(
+            mark,
+            KEY,
+            f"{member.mark} passes up to {most:,.0f} lb lateral to its bracket on {mark} and is held down there: "
+            "enter rated_with_fastening = true where rated_lateral and uplift_tie hold with the maker's fastening of "
+            "the beam to the bracket, or the bolts through both as beam_bolts and beam_bolt_diameter.",
+        )
+
+
+def _lateral(calculation: Calculation, lateral: LateralAnalysis, state: State, i: int) -> Array:
+    V = [run_lateral_force(calculation.run, lateral, state, i, which) for which in (0, 1)]
+    return np.asarray(calculation.run(resultant_lateral_force, V_1=V[0], V_2=V[1]), dtype=float)
+
+
+def _rated(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, rated: float) -> Check:
+    calculation = start(lateral)
+    return judge_lateral(
+        calculation,
+        lateral,
+        state,
+        frame.support.mark,
+        key=KEY,
+        demand=_lateral(calculation, lateral, state, i),
+        capacity=rated,
+        unit=POUND,
+        clause=RATED,
+        says="the lateral force on what fastens its beam",
+        notes=(COVERED_NOTE,),
+    )
+
+
+def _bolted(
+    lateral: LateralAnalysis,
+    state: State,
+    i: int,
+    frame: BoltFrame,
+    on_it: tuple[Member, Seat],
+    weight: Array,
+    *,
+    slack: bool,
+) -> Check:
+    """Lateral force and uplift of one case on bolts in double shear, at the angle of both to the beam's grain."""
+    member, seat = on_it
+    kind, values = frame.placed.bolt, lateral.path.effects[member.mark].values
+    count, D = kind.beam_bolts or 0, kind.beam_bolt_diameter or 0.0
+    calculation = start(lateral)
+    run = calculation.run
+    H = _lateral(calculation, lateral, state, i)
+    R = run_load(run, state, i, weight, foot=False, slack=slack)
+    U = run(hold_down_force, R=R, U_0=LEAST_HOLD_DOWN)
+    P = run(resultant_load, P_v=U, P_h=H)
+    theta = 90.0 - np.asarray(load_angle(U, H))  # type: ignore[arg-type]  # elementwise by numpy
+    start_at, end_at = (cut.at for cut in member.cuts)
+    end = min(seat.at - start_at, end_at - seat.at) - (count - 1) * APART * D / 2
+    wood = Wood(
+        member.width, values.G, theta=theta, E=values.E, width=member.section.d, name=f"beam {member.mark}"
+    )
+    plate = Steel(kind.bracket_plate, width=3 * D, name="side plate")
+    edges = Distances(end, True, APART * D, member.section.d - APART * D)
+    pattern = Pattern(in_row=count, spacing=APART * D)
+    notes: tuple[str, ...] = (BOLTS_NOTE,)
+    capacity, nothing = np.zeros(1), ""
+    try:
+        found = lateral_design_value(
+            bolt(D, member.width + 2 * kind.bracket_plate),
+            plate,
+            wood,
+            shear=Shear.DOUBLE,
+            C_D=lateral.cases.C_D,
+            geometry=Geometry(pattern, main=edges),
+            calculation=calculation,
+        )
+        capacity, notes = found.Z_total, (*notes, *found.notes)
+    except FastenerError as error:
+        nothing = f"{error}"
+    return judge_lateral(
+        calculation,
+        lateral,
+        state,
+        frame.support.mark,
+        key=KEY,
+        demand=P,
+        capacity=capacity,
+        unit=POUND,
+        clause="NDS 2018, 12.3",
+        says=f"the force on the bolts of {member.mark} in its bracket",
+        notes=notes,
+        nothing=nothing,
+        slack=slack,
+    )
