@@ -82,3 +82,41 @@ def test_rotation_of_the_beam_on_its_cap_counts_no_pull_of_the_knees(mark: str) 
     check = row("post.cap_rotation", mark)
     weight = next(s.arguments for s in check.steps if s.formula.name == "load_with_sway")
     assert float(weight["R"]) == pytest.approx(0.6 * dead_on_cap(mark), rel=2e-3)
+
+
+ONE_KNEE = Path(__file__).parent / "arrangements" / "one_tree_one_post_knee.toml"
+
+
+@lru_cache
+def one_knee() -> Results:
+    return find_results(parse_project(ONE_KNEE.read_text(encoding="utf-8")))
+
+
+def test_a_bolt_under_a_braced_beam_bears_all_of_its_weight() -> None:
+    """S1 stands on T1 and P1, and a knee of P1 props it 30 in. from there, towards T1.
+
+    With slack in it the beam is one span, and T1 bears what it does without a knee: the lever rule of the gravity rows.
+    Sway at the same D + L can only add to that.
+    """
+    found = {c.key: c for c in one_knee().checks if c.part == "T1"}
+    alone = one_knee().path.reactions["T1"]
+    path = one_knee().path
+    weight = float(alone @ path.dead + (alone * (alone > 0)) @ path.live)
+    assert found["tree_bolt.rated"].demand >= weight * (1 - 1e-9)
+    for key in ("tree_bolt.rated_lateral", "tree_bolt.steel_biaxial"):
+        load = next(s.arguments for s in found[key].steps if s.formula.name == "load_with_sway")
+        assert "its knees with slack" in found[key].where or float(load["R"]) >= weight, key
+    assert found["tree_bolt.rated_lateral"].demand >= weight
+    assert found["tree_bolt.steel_biaxial"].ratio > 1.0  # it was 0.93 by the knee alone
+
+
+def test_the_post_of_a_slack_knee_bears_as_without_it() -> None:
+    """Net section at its bolts and combined load at the knee count the worse of both ways."""
+    path = one_knee().path
+    alone = path.reactions["P1"]
+    weight = float(alone @ path.dead + (alone * (alone > 0)) @ path.live)
+    check = next(c for c in one_knee().checks if c.key == "post.net_section" and c.part == "P1")
+    area = 5.5**2 - 5.5 * (
+        1 / 2 + 1 / 16
+    )  # a 6x6 less one hole of a 1/2 in. bolt (NDS 2018, 3.1.2, 12.1.3.2)
+    assert check.demand >= weight / area * (1 - 1e-9)

@@ -232,7 +232,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     tie = np.zeros_like(most)
     states: list[State] = []
     if not loose:
-        friction, tie = _friction(frames, ways[0][1], gives[ways[0][2]], ground, most)
+        friction, tie = _friction(frames, ways[0][1], gives[ways[0][2]], ground, np.maximum(most, slack_most))
         states = [
             _state(
                 frames,

@@ -25,6 +25,8 @@ from bolewright.platform.loads.combine import Array, envelope, uplift_cases
 from bolewright.units import Unit
 
 Run = Callable[..., Any]
+Load = tuple[Array, bool]
+"""Weight on a support in every case, and whether with knees that have slack and take none of it."""
 SLACK_NOTE = (
     "Knees are taken as they take up weight, and as if they had slack and took none; the worse counts."
 )
@@ -117,7 +119,7 @@ def _with_thrust(
 
 def _run_friction(run: Run, lateral: LateralAnalysis, i: int) -> Array:
     """Friction that a bearing which slides passes on."""
-    R = np.maximum(lateral.most[i], 0.0)[None, :]
+    R = np.maximum(np.maximum(lateral.most[i], lateral.slack_most[i]), 0.0)[None, :]
     mu = lateral.frames[i].support.friction
     return np.asarray(run(friction_force, mu=mu, R=R, H_t=lateral.tie[i][None, :]), dtype=float)
 
@@ -143,7 +145,7 @@ def _run_spring(run: Run, lateral: LateralAnalysis, state: State, i: int, which:
     return np.asarray(run(support_lateral_force, k=k, delta=delta, g=g), dtype=float)
 
 
-def weight_on(lateral: LateralAnalysis, i: int, *, most: bool, foot: bool) -> list[tuple[Array, bool]]:
+def weight_on(lateral: LateralAnalysis, i: int, *, most: bool, foot: bool) -> list[Load]:
     """Greatest or least weight on a support in every case, and whether with knees that have slack and take none.
 
     The knees' pull presses a beam on its cap, their push lifts it: that help is there only while they are tight.

@@ -101,14 +101,24 @@ def run_cap_force(
 
 
 def run_foot_force(
-    run: Run, lateral: LateralAnalysis, state: State, frame: PostFrame, which: int, V: Array
+    run: Run,
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    which: int,
+    V: Array,
+    *,
+    slack: bool = False,
 ) -> Array:
-    """Lateral force at a post's foot in one direction, from that at its top, its rods and the weight on its knees."""
+    """Lateral force at a post's foot in one direction, from that at its top, its rods and the weight on its knees.
+
+    With ``slack`` weight brings its knees none.
+    """
     axis = frame.axes[which]
     if axis.rod is not None:
         H_r, H_o = run_rods(run, state, lateral.row(frame.support.mark), frame, which, V)
         return np.asarray(run(foot_force_rods, V=V, H_r=H_r, H_o=H_o), dtype=float)
-    if not axis.n:
+    if not axis.n or slack:
         return np.abs(V)
     F_w = run_weight(run, lateral, state, frame, which)
     V_w = run(foot_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
@@ -116,9 +126,16 @@ def run_foot_force(
 
 
 def run_moment_at_knee(
-    run: Run, lateral: LateralAnalysis, state: State, frame: PostFrame, which: int, V: Array
+    run: Run,
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    which: int,
+    V: Array,
+    *,
+    slack: bool = False,
 ) -> Array:
-    """Moment in a post at its knee, in one direction."""
+    """Moment in a post at its knee, in one direction; with ``slack`` weight brings its knees none."""
     axis = frame.axes[which]
     if not axis.n:
         l = (frame.tee.a if frame.tee else frame.axes[1 - which].a) + frame.arm(which)
@@ -127,13 +144,22 @@ def run_moment_at_knee(
         M_k = run(post_moment_at_knee_held, V=V, rho=run_ratio(frame, axis), a=axis.a)
     else:
         M_k = run(post_moment_at_knee, V=V, h=frame.h, a=axis.a)
+    if slack:
+        return np.asarray(np.abs(M_k), dtype=float)
     F_w = run_weight(run, lateral, state, frame, which)
     M_w = run(post_moment_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(post_moment_sum, M_k=M_k, M_w=M_w), dtype=float)
 
 
 def run_moment_at_rods(
-    run: Run, lateral: LateralAnalysis, state: State, frame: PostFrame, which: int, V: Array
+    run: Run,
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    which: int,
+    V: Array,
+    *,
+    slack: bool = False,
 ) -> Array:
     """Larger moment in a post where rods go through it, at its head and at its foot, in one direction.
 
@@ -148,7 +174,7 @@ def run_moment_at_rods(
         M_z = run(post_moment_at_lower_rod, V=V, h=h, H_r=H_r, c=c, z=z)
         return np.asarray(run(post_moment_at_rods, M_k=M_k, M_z=M_z), dtype=float)
     if axis.n:
-        M_k = run_moment_at_knee(run, lateral, state, frame, which, V)
+        M_k = run_moment_at_knee(run, lateral, state, frame, which, V, slack=slack)
         M_z = run_moment_at_grade(run, lateral, state, frame, which, V)
         return np.asarray(run(post_moment_at_rods, M_k=M_k, M_z=M_z), dtype=float)
     rod = frame.axes[1 - which].rod

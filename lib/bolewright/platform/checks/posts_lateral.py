@@ -19,6 +19,8 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.analysis.post_values import post_weight
 from bolewright.platform.checks.lateral import (
+    SLACK_NOTE,
+    Load,
     Run,
     judge_lateral,
     run_lateral_force,
@@ -131,36 +133,57 @@ def post_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
 def _post(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> list[Check]:
     checks = []
     if frame.braced:
-        checks.append(_combined(lateral, state, i, frame, _Place.KNEE))
-        net = _net_compression(lateral, state, i, frame)
-        checks += [net] if net else []
+        for load in weight_on(lateral, i, most=True, foot=True):
+            net = _net_compression(lateral, state, i, frame, load)
+            checks += [net] if net else []
         for load in weight_on(lateral, i, most=False, foot=True):
             pulled = _net_tension(lateral, state, i, frame, load)
             checks += [pulled] if pulled else []
-    if frame.has_rods:
-        checks.append(_combined(lateral, state, i, frame, _Place.RODS))
-    if frame.post.base == "fixed":
-        checks.append(_combined(lateral, state, i, frame, _Place.GROUND))
+    places = {
+        _Place.KNEE: frame.braced,
+        _Place.RODS: frame.has_rods,
+        _Place.GROUND: frame.post.base == "fixed",
+    }
+    checks += [
+        _combined(lateral, state, i, frame, place, load)
+        for place, there in places.items()
+        if there
+        for load in weight_on(lateral, i, most=True, foot=True)
+    ]
     checks.append(_shear(lateral, state, i, frame, below=False))
     checks.append(_shear(lateral, state, i, frame, below=True))
     return checks
 
 
 def _moment_in_ground(
-    run: Run, lateral: LateralAnalysis, state: State, frame: PostFrame, which: int, V: Array
+    run: Run,
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    which: int,
+    V: Array,
+    *,
+    slack: bool = False,
 ) -> Array:
     """Largest moment in the post below grade, as a stiff pole in the soil (lb·in)."""
-    P, h, d = _pole(run, lateral, state, frame, which, V)
+    P, h, d = _pole(run, lateral, state, frame, which, V, slack=slack)
     x = largest_post_moment_depth(h, d)
     return np.asarray(12 * run(post_moment_below_grade, P=P, h=h, d=d, x=x), dtype=float)
 
 
 def _pole(
-    run: Run, lateral: LateralAnalysis, state: State, frame: PostFrame, which: int, V: Array
+    run: Run,
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    which: int,
+    V: Array,
+    *,
+    slack: bool = False,
 ) -> tuple[Array, Array, float]:
     """Lateral force (lb) on a post as a pole, its height above grade and the depth of the hole (ft)."""
     M_g = run_moment_at_grade(run, lateral, state, frame, which, V)
-    P = np.maximum(run_foot_force(run, lateral, state, frame, which, V), 1e-6)
+    P = np.maximum(run_foot_force(run, lateral, state, frame, which, V, slack=slack), 1e-6)
     footing = lateral.path.layout.project.footings[frame.support.footing or ""]
     return P, M_g / P / 12, embedded_depth(footing) / 12
 
@@ -200,7 +223,9 @@ def _run_net(run: Run, frame: PostFrame) -> tuple[float, float]:
     return float(min(along, across) if both else along), float(across)
 
 
-def _net_compression(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> Check | None:
+def _net_compression(
+    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: Load
+) -> Check | None:
     """Compression on the net section at the knee: crushing, without buckling, since the knee holds it there."""
     holes = _holes(frame)
     if holes is None:
@@ -208,8 +233,9 @@ def _net_compression(lateral: LateralAnalysis, state: State, i: int, frame: Post
     cases = lateral.cases
     calculation = start(lateral)
     run = calculation.run
-    weight = np.maximum(lateral.most[i], 0.0) + post_weight(lateral.path, frame.support) * cases.D
-    P = np.maximum(run_load(run, state, i, weight, foot=True), 0.0)
+    on_it, slack = load
+    weight = np.maximum(on_it, 0.0) + post_weight(lateral.path, frame.support) * cases.D
+    P = np.maximum(run_load(run, state, i, weight, foot=True, slack=slack), 0.0)
     b, d = sorted((frame.section.b, frame.section.d))
     f_c = run(compression_stress, P=P, A=run(net_area, b=d, d=b, n=holes.n, D_h=holes.D_h))
     F_c_star = run(
@@ -225,11 +251,12 @@ def _net_compression(lateral: LateralAnalysis, state: State, i: int, frame: Post
         capacity=F_c_star,
         unit=PSI,
         says="compression on the net section at its bolts",
+        slack=slack,
     )
 
 
 def _net_tension(
-    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: tuple[Array, bool]
+    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: Load
 ) -> Check | None:
     """Tension on the net section at the knee."""
     holes = _holes(frame)
@@ -262,7 +289,14 @@ def run_off_line(run: Run, lateral: LateralAnalysis, mark: str, e: float) -> flo
     return float(run(off_line_sum, e_0=e, o=off)) if off else e
 
 
-def _combined(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, place: _Place) -> Check:
+def _combined(
+    lateral: LateralAnalysis,
+    state: State,
+    i: int,
+    frame: PostFrame,
+    place: _Place,
+    load: Load,
+) -> Check:
     """Thrust, two-way bending and eccentricity, at the knee, at the rods, or where the moment in the ground is largest.
 
     Axis 1 of the NDS is bending in the plane across the beam, with the eccentricity; axis 2 along it.
@@ -274,9 +308,11 @@ def _combined(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, 
     for which in (0, 1):
         full = place is not _Place.GROUND or not (frame.braced or frame.has_rods)
         V = run_lateral_force(run, lateral, state, i, which, full=full)
-        moments.append(_MOMENTS.get(place, _moment_in_ground)(run, lateral, state, frame, which, V))
-    weight = np.maximum(lateral.most[i], 0.0) + post_weight(lateral.path, frame.support) * cases.D
-    P = np.maximum(run_load(run, state, i, weight, foot=True), 0.0)
+        moment = _MOMENTS.get(place, _moment_in_ground)
+        moments.append(moment(run, lateral, state, frame, which, V, slack=load[1]))
+    on_it, slack = load
+    weight = np.maximum(on_it, 0.0) + post_weight(lateral.path, frame.support) * cases.D
+    P = np.maximum(run_load(run, state, i, weight, foot=True, slack=slack), 0.0)
     d, b = max(frame.section.b, frame.section.d), min(frame.section.b, frame.section.d)
     l = frame.h + FIXITY
     E_min_p = run(adjusted_minimum_modulus, E_min=frame.values.E_min, **frame.factors.modulus)
@@ -340,7 +376,9 @@ def _combined(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, 
             *((BOTH_NOTE,) if len(lateral.states) > 1 else ()),
             *((TEE_NOTE,) if frame.tee else ()),
             *((ROD_NOTE,) if frame.has_rods else ()),
+            *((SLACK_NOTE,) if frame.braced else ()),
         ),
+        slack=slack,
     )
 
 

@@ -122,11 +122,12 @@ def _bracket(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Iterator[Che
         if rotation_tie is None and any(_asked(pull) for pull in pulls):
             yield _open(mark, key, f"rotation_tie of {on_it[0][0].mark}")
             return
-        for most in (True, False):
-            weight = lateral.most[i] if most else lateral.least[i]
+        for most, (weight, slack) in (
+            (way, load) for way in (True, False) for load in weight_on(lateral, i, most=way, foot=True)
+        ):
             for calculation, T in pulls or [(start(lateral), np.zeros((1, 1)))]:
                 run = (calculation := calculation.branch()).run
-                R = run_load(run, state, i, weight, foot=False)
+                R = run_load(run, state, i, weight, foot=False, slack=slack)
                 if not most and float(R.min()) >= 0:
                     continue
                 tie = frame.support.uplift_tie
@@ -145,7 +146,7 @@ def _bracket(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Iterator[Che
                     r_t = run(three_ratings_together, **ratings, T=T, Z_T=rotation_tie)
                 else:
                     r_t = run(ratings_together, **ratings)
-                checks.append(_judge(calculation, lateral, state, mark, key, r_t))
+                checks.append(_judge(calculation, lateral, state, mark, key, r_t, slack=slack))
     yield from worse(checks)
 
 

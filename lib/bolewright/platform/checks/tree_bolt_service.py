@@ -9,7 +9,14 @@ from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, SOFTER_ACROSS
 from bolewright.platform.analysis.lateral_supports import BoltFrame
-from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, start, worse
+from bolewright.platform.checks.lateral import (
+    Load,
+    judge_lateral,
+    run_lateral_force,
+    start,
+    weight_on,
+    worse,
+)
 from bolewright.platform.checks.tree_bolts import kappa_note
 from bolewright.platform.checks.tree_lateral import run_across, run_down, run_lever
 from bolewright.platform.limit_states.check import Check, not_checked
@@ -59,8 +66,9 @@ def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
             checks += worse(
                 check
                 for state in lateral.states
+                for load in weight_on(lateral, i, most=True, foot=True)
                 for kappa in PLAUSIBLE_KAPPA
-                for check in _pressure(lateral, state, i, frame, kappa)
+                for check in _pressure(lateral, state, i, frame, load, kappa)
             )
             if held_ways(frame.support.lateral)[0]:
                 checks += worse(_thread(lateral, state, i, frame) for state in lateral.states)
@@ -69,7 +77,9 @@ def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
     return checks
 
 
-def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, kappa: float) -> list[Check]:
+def _pressure(
+    lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load, kappa: float
+) -> list[Check]:
     """The resultant at its angle to the grain, and its part across alone, which Hankinson's formula lets past its value
     at small angles.
     """
@@ -79,13 +89,13 @@ def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, 
     run = calculation.run
     e = run_lever(run, lateral, i, frame)
     found = []
-    for own, load in (
-        (kappa, run_down(run, lateral, state, i)),
+    for own, force in (
+        (kappa, run_down(run, state, i, load)),
         (SOFTER_ACROSS * kappa, run_across(run, lateral, state, i)),
     ):
         k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=own)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
-        found.append(np.abs(run(bolt_pressure, P=load, e=e, L=L, D=D, l_c=l_c, x=0.0)))
+        found.append(np.abs(run(bolt_pressure, P=force, e=e, L=L, D=D, l_c=l_c, x=0.0)))
     p = run(resultant_pressure, p_v=found[0], p_h=found[1])
     theta: Array = np.asarray(load_angle(found[0], found[1]))
     values = []
@@ -107,6 +117,7 @@ def _pressure(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, 
             unit=PSI,
             says=f"the pressure at the face of the sound wood, {way},",
             notes=(ACROSS_NOTE, kappa_note(kappa), PRESSURE_NOTE),
+            slack=load[1],
         )
         for demand, capacity, way in (
             (p, F_w, "down and across"),

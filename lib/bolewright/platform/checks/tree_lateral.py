@@ -13,6 +13,7 @@ from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, SOFTER_A
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.lateral import (
+    Load,
     Run,
     judge_lateral,
     run_apart,
@@ -87,15 +88,20 @@ def tree_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
                 )
             )
         if not lateral.loose:
-            checks += worse(check for state in lateral.states for check in _bolt(lateral, state, i, frame))
+            checks += worse(
+                check
+                for state in lateral.states
+                for load in weight_on(lateral, i, most=True, foot=True)
+                for check in _bolt(lateral, state, i, frame, load)
+            )
             checks += [_side(lateral, i, frame), _hold_down_clip(lateral, i, frame)]
     return checks
 
 
-def _bolt(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> list[Check]:
+def _bolt(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load) -> list[Check]:
     checks = [
-        *worse_kappa(lambda kappa: [_steel(lateral, state, i, frame, kappa)]),
-        _wood(lateral, state, i, frame),
+        *worse_kappa(lambda kappa: [_steel(lateral, state, i, frame, load, kappa)]),
+        _wood(lateral, state, i, frame, load),
         _pull(lateral, state, i, frame),
     ]
     rated = frame.placed.bolt.rated_load
@@ -103,13 +109,14 @@ def _bolt(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> l
     if rated is None:
         checks.append(not_checked(mark, key, f"{mark} has no rated load for its load with wind and sway."))
     else:
-        checks.append(_rated(lateral, state, i, frame, rated))
+        checks.append(_rated(lateral, state, i, frame, load, rated))
     return checks
 
 
-def run_down(run: Run, lateral: LateralAnalysis, state: State, i: int) -> Array:
-    """Greatest load down on a tree bolt in every case (lb)."""
-    return np.maximum(run_load(run, state, i, np.maximum(lateral.most[i], 0.0), foot=False), 0.0)
+def run_down(run: Run, state: State, i: int, load: Load) -> Array:
+    """Greatest load down on a tree bolt in every case (lb), the knees of its beam tight or with slack."""
+    weight, slack = load
+    return np.maximum(run_load(run, state, i, np.maximum(weight, 0.0), foot=False, slack=slack), 0.0)
 
 
 def run_across(run: Run, lateral: LateralAnalysis, state: State, i: int, *, full: bool = False) -> Array:
@@ -128,21 +135,23 @@ def run_lever(run: Run, lateral: LateralAnalysis, i: int, frame: BoltFrame) -> f
     return float(run(lever_of_sliding, e=frame.placed.e, s_u=moved, s_l=frame.placed.bolt.slide))
 
 
-def _steel(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, kappa: float) -> Check:
+def _steel(
+    lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load, kappa: float
+) -> Check:
     bolt = frame.placed.bolt
     D, L = bolt.diameter, bolt.embedment
     calculation = start(lateral)
     run = calculation.run
     e = run_lever(run, lateral, i, frame)
     moments = []
-    for own, load in (
-        (kappa, run_down(run, lateral, state, i)),
+    for own, force in (
+        (kappa, run_down(run, state, i, load)),
         (SOFTER_ACROSS * kappa, run_across(run, lateral, state, i, full=True)),
     ):
         k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=own)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
         x = deepest_moment(e, L, D, float(l_c))
-        moments.append(run(bolt_moment_at, P=load, e=e, L=L, l_c=l_c, x=x))
+        moments.append(run(bolt_moment_at, P=force, e=e, L=L, l_c=l_c, x=x))
     H = run_lateral_force(run, lateral, state, i, 0)
     z_s = bolt.seat_rise if bolt.seat_rise is not None else D / 2
     M_u = run(moment_off_axis, M_v=moments[0], H=H, z_s=z_s)
@@ -158,18 +167,19 @@ def _steel(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, kap
         capacity=M_a,
         unit=POUND_INCH,
         says="bending of the bolt down and across",
+        slack=load[1],
         notes=(RIGID_SEAT_NOTE, ACROSS_NOTE, kappa_note(kappa)),
     )
 
 
-def _wood(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> Check:
+def _wood(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load) -> Check:
     """Rotation or a hinge in the green wood under the resultant, at its angle to the grain."""
     bolt, wood = frame.placed.bolt, frame.wood
     D, L = bolt.diameter, bolt.embedment
     calculation = start(lateral)
     run = calculation.run
     e = run_lever(run, lateral, i, frame)
-    P_v, P_h = run_down(run, lateral, state, i), run_across(run, lateral, state, i)
+    P_v, P_h = run_down(run, state, i, load), run_across(run, lateral, state, i)
     P = run(resultant_load, P_v=P_v, P_h=P_h)
     theta: Array = np.asarray(load_angle(P_v, P_h))  # type: ignore[arg-type]  # elementwise by numpy
     F_e_par = run(trunk_bearing_parallel, G_b=wood.G_green, F_cg=wood.C_par)
@@ -192,6 +202,7 @@ def _wood(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> C
         capacity=Z_p,
         unit=POUND,
         says="the load down and across",
+        slack=load[1],
         notes=(RIGID_SEAT_NOTE,),
     )
 
@@ -221,9 +232,11 @@ def _pull(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame) -> C
     )
 
 
-def _rated(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, rated: float) -> Check:
+def _rated(
+    lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load, rated: float
+) -> Check:
     calculation = start(lateral)
-    P = run_down(calculation.run, lateral, state, i)
+    P = run_down(calculation.run, state, i, load)
     return judge_lateral(
         calculation,
         lateral,
@@ -234,6 +247,7 @@ def _rated(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, rat
         capacity=rated,
         unit=POUND,
         says="the load on the bolt with wind and sway",
+        slack=load[1],
     )
 
 

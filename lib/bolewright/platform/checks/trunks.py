@@ -43,11 +43,16 @@ def trunk_checks(lateral: LateralAnalysis) -> list[Check]:
 
 
 def _trunk(lateral: LateralAnalysis, mark: str) -> list[Check]:
+    ways = [
+        (at_bolts, slack)
+        for at_bolts in (True, False)
+        for slack in ((False, True) if lateral.knees else (False,))
+    ]
     tree = next(t for t in lateral.path.layout.project.trees if t.mark == mark)
     checks = worse(
-        _trunk_check(lateral, state, mark, at_bolts=at_bolts, crown=False)
+        _trunk_check(lateral, state, mark, at_bolts=at_bolts, crown=False, slack=slack)
         for state in lateral.states
-        for at_bolts in (True, False)
+        for at_bolts, slack in ways
     )
     if tree.crown_area is None or tree.crown_center is None:
         return [
@@ -60,9 +65,9 @@ def _trunk(lateral: LateralAnalysis, mark: str) -> list[Check]:
             ),
         ]
     return checks + worse(
-        _trunk_check(lateral, state, mark, at_bolts=at_bolts, crown=True)
+        _trunk_check(lateral, state, mark, at_bolts=at_bolts, crown=True, slack=slack)
         for state in lateral.states
-        for at_bolts in (True, False)
+        for at_bolts, slack in ways
     )
 
 
@@ -109,8 +114,13 @@ def _by_braces(lateral: LateralAnalysis, state: State, frames: list[BoltFrame], 
     return np.asarray(np.where(more, found[1], found[0]))
 
 
-def _trunk_check(lateral: LateralAnalysis, state: State, mark: str, *, at_bolts: bool, crown: bool) -> Check:
-    """Trunk stress from what the platform adds, and with the crown's own wind, at the bolts or at the foot."""
+def _trunk_check(
+    lateral: LateralAnalysis, state: State, mark: str, *, at_bolts: bool, crown: bool, slack: bool
+) -> Check:
+    """Trunk stress from what the platform adds, and with the crown's own wind, at the bolts or at the foot.
+
+    With ``slack`` the knees of the beams on its bolts take none of their weight.
+    """
     cases = lateral.cases
     here = [(i, f) for i, f in enumerate(lateral.frames) if isinstance(f, BoltFrame) and f.tree.mark == mark]
     frame = here[0][1]
@@ -119,7 +129,10 @@ def _trunk_check(lateral: LateralAnalysis, state: State, mark: str, *, at_bolts:
     level = np.zeros((2, cases.count))
     P = np.zeros(cases.count)
     for i, f in here:
-        R = np.maximum(lateral.most[i], 0.0) + state.over[i] + state.brace_reaction[i]
+        weight = lateral.slack_most[i] if slack else lateral.most[i]
+        R = np.maximum(weight, 0.0) + state.over[i] + state.brace_reaction[i]
+        if slack:
+            R = R - state.picked[0, i]
         P = P + R
         down += np.outer(np.array(f.support.at) - np.array(tree.at), R)
         level += state.springs[i].axes.T @ state.force[i]
@@ -189,4 +202,5 @@ def _trunk_check(lateral: LateralAnalysis, state: State, mark: str, *, at_bolts:
         unit=PSI,
         says="the stress in the trunk" + (" with wind in its crown" if crown else " from the platform"),
         notes=(TRUNK_NOTE, "At the bolts." if at_bolts else "At the foot of the trunk."),
+        slack=slack,
     )
