@@ -285,3 +285,29 @@ def test_no_arrangement_is_left_open_by_the_comparison(name: str) -> None:
         )
         return
     assert [c.sentence for c in found] == []
+
+
+def test_the_angles_of_a_beam_on_a_beam_are_compared_too() -> None:
+    """S1 and S2 hand the wind on to C1, so to P1 and P2: what the frame model gives these goes through the angles.
+
+    Two seats of one beam share a force through their middle alike, and its moment about there over their distance
+    (statics): by the frame's forces on P1 and P2, as the FORCE rows have them, within what their directions can differ.
+    """
+    found = find_results(parse_project(shipped_text("lookout")))
+    of = {(c.part, c.quantity): c for c in found.compared}
+    posts = [of[mark, "greatest lateral force"] for mark in ("P1", "P2")]
+    less = sorted(c.by_frame / c.by_hand for c in posts)
+    for mark in ("S1", "S2"):
+        for quantity, key in (
+            ("greatest lateral force on its seat on C1", "beam.fastening_lateral"),
+            ("shares of the ratings of its angles together on C1", "beam.together"),
+        ):
+            c = of[mark, quantity]
+            check = next(x for x in found.checks if x.part == mark and x.key == key)
+            assert c.rows == ((mark, key, check.limit_state),)
+            if key == "beam.together":
+                assert c.by_hand == pytest.approx(check.demand, rel=1e-6)
+            assert less[0] - 0.02 < c.by_frame / c.by_hand < less[1] + 0.02
+            assert judged_by_worse([check], [replace(c, by_frame=1.01 * c.by_hand)])[
+                0
+            ].ratio == pytest.approx(1.01 * check.ratio, rel=1e-3)

@@ -77,6 +77,12 @@ def beam_seat_checks(lateral: LateralAnalysis) -> list[Check]:
 
 def groups_on(lateral: LateralAnalysis, below: Member) -> list[SeatGroup]:
     """The beams on a beam with the lateral force that its supports take, one for each state of the bases."""
+    stands = any(s.below in lateral.path.reactions for s in below.seats)
+    return [group_on(lateral, below, state, state.force) for state in lateral.states if stands]
+
+
+def group_on(lateral: LateralAnalysis, below: Member, state: State, force: Array) -> SeatGroup:
+    """The beams on a beam with the force on its supports: of the platform on every support in its two directions."""
     rows = [lateral.row(s.below) for s in below.seats if s.below in lateral.path.reactions]
     points = np.array(
         [
@@ -87,15 +93,12 @@ def groups_on(lateral: LateralAnalysis, below: Member) -> list[SeatGroup]:
         ]
     )
     centre = points.mean(axis=0)
-    groups = []
-    for state in lateral.states if rows else ():
-        H, T = np.zeros((2, lateral.cases.count)), np.zeros(lateral.cases.count)
-        for i in rows:
-            F = state.springs[i].axes.T @ state.force[i]
-            x, y = np.array(lateral.frames[i].support.at) - centre
-            H, T = H + F, T + x * F[1] - y * F[0]
-        groups.append(SeatGroup(below, points, state, H, T))
-    return groups
+    H, T = np.zeros((2, lateral.cases.count)), np.zeros(lateral.cases.count)
+    for i in rows:
+        F = state.springs[i].axes.T @ force[i]
+        x, y = np.array(lateral.frames[i].support.at) - centre
+        H, T = H + F, T + x * F[1] - y * F[0]
+    return SeatGroup(below, points, state, H, T)
 
 
 def _on_beam(lateral: LateralAnalysis, member: Member, row: int, seat: Seat) -> list[Check]:

@@ -25,7 +25,7 @@ from bolewright.platform.checks.beam_rotation import (
     least_on_seat,
     run_seat_pattern,
 )
-from bolewright.platform.checks.beam_seats import force_across, groups_on
+from bolewright.platform.checks.beam_seats import SeatGroup, force_across, groups_on
 from bolewright.platform.checks.caps import cap_patterns, run_cap_resultant
 from bolewright.platform.checks.lateral import (
     SLACK_NOTE,
@@ -247,33 +247,43 @@ def _run_sum(
 def _angles(lateral: LateralAnalysis, member: Member, row: int, seat: Seat) -> Iterator[Check]:
     """Side load, rotation and uplift on the angles of a beam on a beam."""
     key, mark, below = "beam.together", member.mark, seat.below
-    timber = member.timber
-    if not isinstance(timber, Beam) or timber.rated_alone:
+    if not isinstance(member.timber, Beam) or member.timber.rated_alone:
         return
     checks = []
-    groups = groups_on(lateral, lateral.path.layout.member(below))
-    rotations_of = [force_across(lateral, group, member, seat) for group in groups]
-    for group, pulls in zip(groups, _pulls(lateral, member, seat, rotations_of), strict=True):
-        state = group.state
-        lift = np.maximum(-least_on_seat(unprinted(), lateral, state, member, row), 0.0)
-        lifted = bool(lift.max() > LIFTS)
-        for calculation, T in pulls:
-            rotations = _asked((calculation, T))
-            if not (lifted or rotations):
-                continue
-            asked = {"lateral_tie": True, "uplift_tie": lifted, "rotation_tie": rotations}
-            missing = next((n for n, needed in asked.items() if needed and getattr(timber, n) is None), None)
-            if missing is not None:
-                yield _open(mark, key, missing, below)
+    for group in groups_on(lateral, lateral.path.layout.member(below)):
+        for calculation, r_t in shares_of_angles(lateral, member, row, seat, group):
+            if isinstance(r_t, str):
+                yield _open(mark, key, r_t, below)
                 return
-            if lifted:
-                lift = np.maximum(-least_on_seat(calculation.run, lateral, state, member, row), 0.0)
-            H = calculation.run(seat_lateral_force, **group.arguments(seat))
-            r_t = _run_sum(
-                calculation,
-                (H, timber.lateral_tie),
-                (lift, timber.uplift_tie) if lifted else None,
-                (T, timber.rotation_tie) if rotations else None,
-            )
-            checks.append(_judge(calculation, lateral, state, mark, key, r_t, below))
+            checks.append(_judge(calculation, lateral, group.state, mark, key, r_t, below))
     yield from worse(checks)
+
+
+def shares_of_angles(
+    lateral: LateralAnalysis, member: Member, row: int, seat: Seat, group: SeatGroup
+) -> Iterator[tuple[Calculation, Array | str]]:
+    """Sum of the shares of a beam's angles in every pattern that asks something of them, or the rating that lacks."""
+    timber, state = member.timber, group.state
+    assert isinstance(timber, Beam)
+    (pulls,) = _pulls(lateral, member, seat, [force_across(lateral, group, member, seat)])
+    lift = np.maximum(-least_on_seat(unprinted(), lateral, state, member, row), 0.0)
+    lifted = bool(lift.max() > LIFTS)
+    for calculation, T in pulls:
+        rotations = _asked((calculation, T))
+        if not (lifted or rotations):
+            continue
+        asked = {"lateral_tie": True, "uplift_tie": lifted, "rotation_tie": rotations}
+        missing = next((n for n, needed in asked.items() if needed and getattr(timber, n) is None), None)
+        if missing is not None:
+            yield calculation, missing
+            return
+        if lifted:
+            lift = np.maximum(-least_on_seat(calculation.run, lateral, state, member, row), 0.0)
+        H = calculation.run(seat_lateral_force, **group.arguments(seat))
+        r_t = _run_sum(
+            calculation,
+            (H, timber.lateral_tie),
+            (lift, timber.uplift_tie) if lifted else None,
+            (T, timber.rotation_tie) if rotations else None,
+        )
+        yield calculation, r_t

@@ -13,7 +13,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bolewright.bracing.beam import seat_force_along
 from bolewright.bracing.knee import brace_length
+from bolewright.bracing.plan import seat_lateral_force
 from bolewright.calculation import Calculation
 from bolewright.mechanics.frame import FrameResult, analyse
 from bolewright.mechanics.frame_model import Dof, Frame, FrameLoad, MemberPoint, NodeLoad
@@ -21,17 +23,23 @@ from bolewright.platform.analysis.knee_force import knee_reaction
 from bolewright.platform.analysis.knee_weight import Way, post_push
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, answer
 from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame, PostFrame, axes_of, is_foot
+from bolewright.platform.checks.beam_seats import SeatGroup, group_on
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.lateral import run_lateral_force
 from bolewright.platform.checks.post_forces import run_moment_at_knee
+from bolewright.platform.checks.together import shares_of_angles
+from bolewright.platform.layout.parts import Bearing, Member, Seat
 from bolewright.platform.layout.tees import stands_alone
 from bolewright.platform.loads.balance import middle
 from bolewright.platform.loads.combine import Array
+from bolewright.platform.project import Beam
 from bolewright.platform.verification.compared import Compared
+from bolewright.platform.verification.independent import row
 from bolewright.platform.verification.lateral_frame import HAIR, Deck, Parts, decked, find_frame, held_at
 
 Found = dict[tuple[str, str, str], tuple[float, float]]  # part, quantity, unit: by hand, by the frame model
 GATHERED = 4.0  # in: loads on a beam are shared to places this far apart
+SEAT = " / "  # between a quantity and the beam that a seat is on
 DRIFT = "drift of the floor"
 FORCE = "greatest lateral force"
 LOAD = "greatest load with wind and sway"
@@ -39,6 +47,9 @@ LIFT = "uplift with wind and sway"
 BOTH = "greatest load, vertical and lateral"
 BRACE = "greatest force along the brace"
 KNEE = "greatest moment at the knee"
+FASTENED = "greatest lateral force on its seat"
+ACROSS = "greatest lateral force across it on its seat"
+ANGLES = "shares of the ratings of its angles together"
 TOGETHER = "shares of the ratings of its bracket together"
 RESTS: dict[str, tuple[str, ...]] = {
     DRIFT: ("platform.drift",),
@@ -82,15 +93,26 @@ RESTS: dict[str, tuple[str, ...]] = {
     KNEE: ("post.at_knee",),
     TOGETHER: ("tree_bolt.together",),
 }
+ON_SEATS = {FASTENED: "beam.fastening_lateral", ACROSS: "beam.rotation", ANGLES: "beam.together"}
 
 
 def compare_lateral(lateral: LateralAnalysis) -> Iterator[Compared]:
     """Every lateral effect by both models, the greatest in all cases: the stiffest and the softest of all states."""
     found: Found = {}
+    on_seats: Found = {}
     for state in [] if lateral.loose else (lateral.states[0], lateral.states[-1]):
-        for key, (hand, frame) in _of_state(lateral, state):
-            before = found.get(key, (0.0, 0.0))
-            found[key] = max(before[0], hand), max(before[1], frame)
+        still, hand_state, solved = _both(lateral, state)
+        for into, some in (
+            (found, _of_state(lateral, state, hand_state, solved, still=still)),
+            (on_seats, _on_seats(lateral, state, _forces(lateral, state, hand_state, solved, still=still))),
+        ):
+            for key, (hand, frame) in some:
+                before = into.get(key, (0.0, 0.0))
+                into[key] = max(before[0], hand), max(before[1], frame)
+    for (part, at_seat, unit), (hand, frame) in on_seats.items():
+        quantity, below = at_seat.split(SEAT)
+        on_it = (row(part, ON_SEATS[quantity], below),)
+        yield Compared(part, f"{quantity} on {below}", hand, frame, unit, on_it)
     for (part, quantity, unit), (hand, frame) in found.items():
         rows = tuple((part, key, "") for key in RESTS[quantity])
         yield Compared(
@@ -125,23 +147,74 @@ class _Solved:
         return found
 
 
-def _of_state(
-    lateral: LateralAnalysis, state: State
-) -> Iterator[tuple[tuple[str, str, str], tuple[float, float]]]:
+def _both(lateral: LateralAnalysis, state: State) -> tuple[bool, State, _Solved]:
+    """Whether the trunks are taken at rest, the state that the frame model is compared with, and the frame model."""
     still = any(isinstance(f, PostFrame) and f.tee for f in lateral.frames)
     # The weight on a T-frame's arms leans its post: there the two models are compared under the pushes alone.
     hand = answer(lateral, state, lateral.cases.load, lateral.cases.over) if still else state
-    solved = _solve(lateral, hand, moving=not still)
+    return still, hand, _solve(lateral, hand, moving=not still)
+
+
+def _of_state(
+    lateral: LateralAnalysis, state: State, hand: State, solved: _Solved, *, still: bool
+) -> Iterator[tuple[tuple[str, str, str], tuple[float, float]]]:
     drift = _drift(lateral, state, state.movement)
     yield (
         ("platform", DRIFT, "in"),
         (drift, _drift(lateral, state, state.movement + solved.deck - hand.movement)),
     )
+    forces = _forces(lateral, state, hand, solved, still=still)
     for i, frame in enumerate(lateral.frames):
         if is_foot(frame):
             continue
-        yield from _support(lateral, state, hand, solved, i, frame.support.mark, still)
+        yield from _support(lateral, state, hand, solved, i, forces[i])
     yield from _knees(lateral, state, hand, solved)
+
+
+def _forces(lateral: LateralAnalysis, state: State, hand: State, solved: _Solved, *, still: bool) -> Array:
+    """Force of the platform on every support in its two directions, by the frame model."""
+    forces = state.force.copy()
+    for i, frame in enumerate(lateral.frames):
+        if is_foot(frame):
+            continue
+        V = axes_of(frame) @ -solved.reaction(f"{frame.support.mark} foot")[[Dof.DX, Dof.DY]]
+        if (
+            isinstance(frame, BoltFrame) and not still
+        ):  # the springs hold a pound less where the trunk goes along
+            V = V - _drag(lateral, state, i)
+        forces[i] = state.force[i] + V - hand.force[i]
+    return forces
+
+
+def _on_seats(
+    lateral: LateralAnalysis, state: State, forces: Array
+) -> Iterator[tuple[tuple[str, str, str], tuple[float, float]]]:
+    """Lateral force on the seats of beams on beams, and the shares of the ratings of their angles, by both models."""
+    run = Calculation().run
+    for member in lateral.path.layout.beams:
+        for i, seat in enumerate(member.seats):
+            if seat.bearing is not Bearing.RESTS or seat.below in lateral.path.reactions:
+                continue
+            below = lateral.path.layout.member(seat.below)
+            if not any(s.below in lateral.path.reactions for s in below.seats):
+                continue
+            groups = [group_on(lateral, below, state, force) for force in (state.force, forces)]
+            c, s = -member.line.u[1], member.line.u[0]
+            whole = [float(run(seat_lateral_force, **g.arguments(seat)).max()) for g in groups]
+            across = [
+                float(np.abs(run(seat_force_along, **g.arguments(seat), c=c, s=s)).max()) for g in groups
+            ]
+            yield (member.mark, f"{FASTENED}{SEAT}{seat.below}", "lb"), (whole[0], whole[1])
+            yield (member.mark, f"{ACROSS}{SEAT}{seat.below}", "lb"), (across[0], across[1])
+            if isinstance(member.timber, Beam) and not member.timber.rated_alone:
+                shares = [_most_shared(lateral, member, i, seat, g) for g in groups]
+                yield (member.mark, f"{ANGLES}{SEAT}{seat.below}", ""), (shares[0], shares[1])
+
+
+def _most_shared(lateral: LateralAnalysis, member: Member, i: int, seat: Seat, group: SeatGroup) -> float:
+    """Greatest sum of the shares of the ratings of a beam's angles; 0 where one is not given."""
+    found = [r_t for _, r_t in shares_of_angles(lateral, member, i, seat, group)]
+    return max((float(r_t.max()) for r_t in found if not isinstance(r_t, str)), default=0.0)
 
 
 def _drift(lateral: LateralAnalysis, state: State, movement: Array) -> float:
@@ -152,15 +225,12 @@ def _drift(lateral: LateralAnalysis, state: State, movement: Array) -> float:
 
 
 def _support(
-    lateral: LateralAnalysis, state: State, hand: State, solved: _Solved, i: int, mark: str, still: bool
+    lateral: LateralAnalysis, state: State, hand: State, solved: _Solved, i: int, force: Array
 ) -> Iterator[tuple[tuple[str, str, str], tuple[float, float]]]:
-    frame = lateral.frames[i]
-    foot = solved.reaction(f"{mark} foot")
-    V = axes_of(frame) @ -foot[[Dof.DX, Dof.DY]]
-    if isinstance(frame, BoltFrame) and not still:  # the springs hold a pound less where the trunk goes along
-        V = V - _drag(lateral, state, i)
-    force = state.force[i] + V - hand.force[i]
-    more = foot[Dof.DZ] - hand.over[i] - (hand.brace_reaction[i] - hand.rod_loads[i])  # rods: as by hand
+    frame, mark = lateral.frames[i], lateral.frames[i].support.mark
+    more = (
+        solved.reaction(f"{mark} foot")[Dof.DZ] - hand.over[i] - (hand.brace_reaction[i] - hand.rod_loads[i])
+    )  # rods: as by hand
     added = state.over[i] + state.brace_reaction[i]
     down = [np.maximum(lateral.most[i] + added + extra, 0.0) for extra in (0.0, more)]
     up = [np.maximum(-(lateral.least[i] + added + extra), 0.0) for extra in (0.0, more)]
