@@ -12,7 +12,7 @@ from numpy import exp, maximum
 
 from bolewright.formulas import formula
 from bolewright.reference import load
-from bolewright.units import AreaFeet, AreaLoad, Feet, Force, Ratio, Speed
+from bolewright.units import AreaFeet, AreaLoad, Feet, Force, Length, Moment, Ratio, Speed
 
 DIRECTIONALITY = 0.85  # K_d of Table 26.6-1: solid walls and signs, open signs and lattice frames
 GUST = 0.85  # G of 26.11.1, rigid structure
@@ -149,6 +149,48 @@ def wind_force(p: AreaLoad, A_f: AreaFeet) -> Force:
     """
     F: Force = p * A_f
     return F
+
+
+@formula("Statics (a simple span under an even load)")
+def moment_by_wind(w: Ratio, F: Force, l: Length) -> Moment:
+    """Greatest moment of a brace by the wind on its broad side, between its ends.
+
+    Parameters: w factor of the wind in the combination; F wind force on all of its side (lb); l its length (in).
+    Returns: M_w (lb·in). Source: statics, w F over l, supported at both ends.
+
+    >>> moment_by_wind(0.6, 50.0, 40.0)
+    150.0
+    """
+    M_w: Moment = w * F * l / 8
+    return M_w
+
+
+@formula("Statics (wind on braces beside what they pass on)")
+def with_wind_on_braces(H: Force, H_w: Force) -> Force:
+    """Lateral force on the tree bolt under knee braces with the wind on themselves, whatever way it blows.
+
+    Parameters: H lateral force without it, H_w wind on the braces that comes to the bolt (lb). Returns: H_s (lb),
+    without sign. Source: statics, on the safe side: as if both went one way.
+
+    >>> with_wind_on_braces(-100.0, 25.0)
+    125.0
+    """
+    H_s: Force = abs(H) + H_w
+    return H_s
+
+
+@formula("Statics (half of an even load at each end)")
+def wind_at_one_end(w: Ratio, F: Force) -> Force:
+    """Wind on a brace that comes to one of its ends.
+
+    Parameters: w factor of the wind in the combination; F wind force on all of its broad side (lb). Returns: H_w (lb).
+    Source: statics.
+
+    >>> wind_at_one_end(0.6, 50.0)
+    15.0
+    """
+    H_w: Force = w * F / 2
+    return H_w
 
 
 @formula("Common practice (lateral share of the live load)", confidence="common practice")

@@ -186,6 +186,7 @@ _ASKED: dict[str, str] = {
     "diameters.",
     "brace.above_beam": "The brace's upper end may not stick out above the beam, into the deck.",
     "brace.buckling": "In compression a brace is a slender column between its ends.",
+    "brace.with_wind": "Wind on its broad side bends a brace flatwise while the force along it works.",
     "brace.tension": "With the push the other way round the same brace is in tension.",
     "brace.ends": "The force along the brace against the rating of its ends that was entered.",
     "brace.end_on_post": "The force along the brace passes into the post through its bolts, at an angle to "
@@ -195,6 +196,7 @@ _ASKED: dict[str, str] = {
     "trunk_brace.buckling": "The brace props the beam from the trunk: a column in compression as long as "
     "there is load.",
     "trunk_brace.head_bearing": "The head presses on the beam's underside at an angle to the grain.",
+    "trunk_brace.with_wind": "Wind on its broad side bends a brace flatwise while the force along it works.",
     "trunk_brace.head_bolts_beam": "The part of the force that runs along the beam passes through bolts.",
     "trunk_brace.head_bolts_brace": "The same force in the brace's own wood.",
     "trunk_brace.foot_bolts": "The foot passes its force into the shoe through bolts.",

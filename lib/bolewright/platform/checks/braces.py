@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
+
 from bolewright.bracing.knee import brace_compression, brace_length, brace_tension
+from bolewright.platform.analysis.brace_wind import BraceTimber
 from bolewright.platform.analysis.knee_weight import Way
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.brace_distances import distance_checks
 from bolewright.platform.checks.brace_ends import end_checks, run_brace_forces, weight_note
+from bolewright.platform.checks.brace_wind import bent_by_wind, drawn_and_bent
 from bolewright.platform.checks.lateral import Run, judge_lateral, start, worse
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.limit_states.check import Check, not_checked
@@ -56,6 +60,7 @@ def _brace(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Check]:
     return [
         _push(lateral, state, knee),
         _pull(lateral, state, knee),
+        *_with_wind(lateral, state, knee),
         *([_pushed_at_holes(lateral, state, knee)] if knee.bolts else []),
         *end_checks(lateral, state, knee),
     ]
@@ -113,6 +118,25 @@ def _push(lateral: LateralAnalysis, state: State, knee: Knee) -> Check:
         nothing="it buckles under its compression; a thicker or shorter brace, or two plies, are wanted",
         notes=(weight_note(knee),) if knee.brace.plies > 1 else (weight_note(knee), LAPPED_NOTE),
     )
+
+
+def _with_wind(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Check]:
+    """Bending by wind with compression, and with tension."""
+    brace, key = knee.brace, "brace.with_wind"
+    thin = min(knee.section.b, knee.section.d)
+    length = math.hypot(brace.rise, brace.run)
+    lapped = thin / 2 if brace.plies == 1 else 0.0
+    own = BraceTimber(brace.mark, knee.section, brace.plies, length, knee.values, knee.factors, lapped)
+    pushed, drawn = start(lateral), start(lateral)
+    F_b, F_w = run_brace_forces(pushed.run, lateral, state, knee, Way.PUSH)
+    C = pushed.run(brace_compression, F_b=F_b, F_w=F_w)
+    F_b, F_w = run_brace_forces(drawn.run, lateral, state, knee, Way.PULL)
+    T = drawn.run(brace_tension, F_b=F_b, F_w=F_w)
+    A_n = _run_net(drawn.run, knee)
+    return [
+        bent_by_wind(pushed, lateral, state, own, key, C, notes=(weight_note(knee),)),
+        drawn_and_bent(drawn, lateral, state, own, key, T, A_n, notes=(weight_note(knee),)),
+    ]
 
 
 def _run_net(run: Run, knee: Knee) -> float:

@@ -11,9 +11,11 @@ from bolewright.bracing.plan import seat_movement, support_lateral_force, suppor
 from bolewright.bracing.standing import load_with_sway
 from bolewright.bracing.tie import friction_force, movement_apart
 from bolewright.bracing.trunk_brace import part_along, with_brace_compression, with_thrust_either_way
+from bolewright.bracing.wind import with_wind_on_braces
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import exceeds
 from bolewright.platform.analysis.brace_compression import STILL, Thrust, heads_over, ties
+from bolewright.platform.analysis.brace_wind import run_wind_at_foot
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import run_bolt_stiffness, run_post_stiffness
 from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame, PostFrame
@@ -93,7 +95,8 @@ def _with_thrust(
 ) -> Array:
     """Lateral force on a bolt that knee braces draw or press: on a tie that of its spring too.
 
-    On a foot under two braces that lean apart they also take, on the safe side, all lateral force along their beam.
+    On a foot under two braces that lean apart they also take, on the safe side, all lateral force along their beam;
+    half of the wind on the braces themselves comes to it in any direction.
     """
     frame = lateral.frames[i]
     assert isinstance(frame, BoltFrame)
@@ -103,6 +106,8 @@ def _with_thrust(
         if len(frame.braces) > 1 and abs(thrust.c[which]) > STILL:
             along = run_beam_lateral(lateral, state, frame.braces[0])
             H = np.asarray(run(part_along, T=along, c=abs(thrust.c[which])))
+        H_w = run_wind_at_foot(run, lateral.path, lateral.winds, lateral.cases.W, frame.braces)
+        H = np.asarray(run(with_wind_on_braces, H=H, H_w=H_w))
     elif float(state.springs[i].k[which]):
         if full:
             run_bolt_stiffness(run, frame, which)

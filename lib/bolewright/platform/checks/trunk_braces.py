@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from bolewright.calculation import Calculation
 from bolewright.platform.analysis.brace_compression import ties
+from bolewright.platform.analysis.brace_wind import timber_of
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame
+from bolewright.platform.checks.brace_wind import bent_by_wind
 from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.lateral import judge_lateral, run_load, start, worse
 from bolewright.platform.checks.posts import SAWN
@@ -63,6 +65,7 @@ def trunk_brace_checks(lateral: LateralAnalysis) -> list[Check]:
 def _brace(lateral: LateralAnalysis, state: State, brace: TrunkBrace) -> list[Check]:
     return [
         _buckling(lateral, state, brace),
+        _with_wind(lateral, state, brace),
         _net(lateral, state, brace),
         _head(lateral, state, brace),
         *bolt_checks(lateral, state, brace),
@@ -95,6 +98,14 @@ def _buckling(lateral: LateralAnalysis, state: State, brace: TrunkBrace) -> Chec
         says="compression against buckling",
         notes=(HINGE_NOTE, PAIR_NOTE),
     )
+
+
+def _with_wind(lateral: LateralAnalysis, state: State, brace: TrunkBrace) -> Check:
+    calculation = start(lateral)
+    F = run_force(calculation.run, lateral, state, brace)
+    own = timber_of(brace)
+    key = "trunk_brace.with_wind"
+    return bent_by_wind(calculation, lateral, state, own, key, F, notes=(HINGE_NOTE, PAIR_NOTE))
 
 
 def _net(lateral: LateralAnalysis, state: State, brace: TrunkBrace) -> Check:

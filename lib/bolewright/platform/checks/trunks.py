@@ -5,11 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from bolewright.platform.analysis.brace_compression import heads_over
+from bolewright.platform.analysis.brace_wind import run_wind_at_foot
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import Run
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.analysis.trunk_sway import LATERAL_WIND, run_crown_force
-from bolewright.platform.checks.lateral import judge_lateral, start, worse
+from bolewright.platform.checks.lateral import judge_lateral, start, unprinted, worse
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Bolt
@@ -127,7 +128,7 @@ def _trunk_check(
     tree, bolt = frame.tree, max((f.placed.bolt for _, f in here), key=lambda b: b.diameter)
     down = np.zeros((2, cases.count))
     level = np.zeros((2, cases.count))
-    P = np.zeros(cases.count)
+    P, own = np.zeros(cases.count), np.zeros(cases.count)
     for i, f in here:
         weight = lateral.slack_most[i] if slack else lateral.most[i]
         R = np.maximum(weight, 0.0) + state.over[i] + state.brace_reaction[i]
@@ -136,6 +137,7 @@ def _trunk_check(
         P = P + R
         down += np.outer(np.array(f.support.at) - np.array(tree.at), R)
         level += state.springs[i].axes.T @ state.force[i]
+        own += run_wind_at_foot(unprinted(), lateral.path, lateral.winds, cases.W, f.braces)[0]
     low = min(f.level for _, f in here) if any(f.braces for _, f in here) else frame.level
     high = max(f.level for _, f in here) if any(f.braces for _, f in here) else frame.level
     z = high - low if at_bolts else high
@@ -145,7 +147,7 @@ def _trunk_check(
     run = calculation.run
     P = np.maximum(np.abs(P), 1.0)  # a tree that is pulled up is stressed as one that is pushed down
     a = np.hypot(*down) / P
-    M_p = run(platform_trunk_moment, P=P[None, :], a=a[None, :], H=np.hypot(*level)[None, :], z=z)
+    M_p = run(platform_trunk_moment, P=P[None, :], a=a[None, :], H=(np.hypot(*level) + own)[None, :], z=z)
     M = M_p
     if crown:
         F_c = run_crown_force(run, lateral.path, tree)

@@ -234,6 +234,7 @@ BRACES = (
     ),
     _brace("distances", "edge and end distances", "NDS 2018, 12.5.1", _BOLTS, when=_BOLTED),
     _brace("buckling", "buckling", "NDS 2018, 3.7", _BRACE),
+    _brace("with_wind", "axial load and bending by wind", "NDS 2018, 3.9", _BRACE),
     _brace("net_compression", "compression at the bolts", "NDS 2018, 3.6.3", _BRACE, when=_BOLTED),
     _brace("tension", "tension", "NDS 2018, 3.8", _BRACE),
     _brace("row_tear_out", "row tear-out at {at}", "NDS 2018, Appendix E", _BOLTS, when=_BOLTED),

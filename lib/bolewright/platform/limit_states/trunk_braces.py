@@ -29,6 +29,7 @@ TRUNK_BRACES = (
     incising("trunk_brace", PartKind.TRUNK_BRACE, Topic.BRACES),
     place("trunk_brace", PartKind.TRUNK_BRACE, Topic.BRACES),
     _state("buckling", "buckling", "NDS 2018, 3.7", _TIMBER),
+    _state("with_wind", "axial load and bending by wind", "NDS 2018, 3.9", _TIMBER),
     _state("net_compression", "compression at the bolts", "NDS 2018, 3.6.3 and 3.10.1", _TIMBER),
     _state("head_bearing", "bearing of its head under the beam", "NDS 2018, 3.10.3", _TIMBER),
     _state("head_bolts_beam", "bolts of its head in the beam", "NDS 2018, 12.3", _BOLTS),

@@ -73,6 +73,7 @@ RESTS: dict[str, tuple[str, ...]] = {
         "post.net_section",
         "tree_bolt.rated_lateral",
         "trunk_brace.buckling",
+        "trunk_brace.with_wind",
         "trunk_brace.foot_rated",
     ),
     LIFT: (
@@ -84,6 +85,7 @@ RESTS: dict[str, tuple[str, ...]] = {
     BOTH: ("tree_bolt.steel_biaxial", "tree_bolt.wood_yield_lateral"),
     BRACE: (
         "brace.buckling",
+        "brace.with_wind",
         "brace.net_compression",
         "brace.tension",
         "brace.ends",
