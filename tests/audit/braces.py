@@ -46,6 +46,34 @@ def buckling(site: Site, row: Row) -> Pair:
     return force(row) / k.t.A * row.by_frame, star * timber.C_P(star, E)
 
 
+def wind_on(row: Row, wide: float, length: float) -> float:
+    """Wind on its broad side: velocity pressure as printed, C_f 2.0, G 0.85, at least 16 psf (ASCE 7-16, 29.4)."""
+    p = row.result("wind_pressure")
+    q = row.result("velocity_pressure")
+    assert abs(p - max(q * 0.85 * 2.0, 16.0)) < 0.02 * p
+    return p * wide * length / 144
+
+
+def bent_by(site: Site, row: Row, t: timber.Timber, plies: int, length: float, A_n: float, F: float) -> Pair:
+    """Wind on one ply, w F l / 8 flatwise, with tension (NDS 2018, 3.9.1) or compression (3.9.2; 15.4 off centre)."""
+    thin = t.b / plies
+    f_b = row.argument("moment_by_wind", "w") * wind_on(row, t.d, length) * length / 8 / (t.d * thin**2 / 6)
+    if row.has("bending_and_tension"):
+        return (F / A_n / (t.Ft * row.C_D) + f_b / (t.Fb * row.C_D)) * row.by_frame, 1.0
+    star = t.Fc * row.C_D
+    E = 0.822 * t.Emin / (length / thin) ** 2
+    f_c, e = F / t.A, row.argument("eccentric_compression", "e_2")
+    assert e == (thin / 2 if plies == 1 and row.key.startswith("brace.") else 0.0)
+    off = f_c * 6 * e / thin * (1 + 0.234 * f_c / E)  # equation 15.4-1
+    crushed = (f_c / (star * timber.C_P(star, E))) ** 2
+    return (crushed + (f_b + off) / (t.Fb * row.C_D * (1 - f_c / E))) * row.by_frame, 1.0
+
+
+def with_wind(site: Site, row: Row) -> Pair:
+    k = Knee(site, row.part)
+    return bent_by(site, row, k.t, k.plies, k.length, net(k) if k.n else k.t.A, force(row))
+
+
 def row_width(k: Knee) -> int:
     """Bolts in a section square to the brace: set in a slanting line, all of them are taken as in one section."""
     return k.n
@@ -174,6 +202,7 @@ def C_L(row: Row) -> float:
 AUDIT = {
     "brace.buckling": buckling,
     "brace.tension": tension,
+    "brace.with_wind": with_wind,
     "brace.net_compression": net_compression,
     "brace.end_on_post": end_on_post,
     "brace.end_on_beam": end_on_beam,

@@ -6,7 +6,7 @@ from math import atan2, cos, degrees, hypot, sin
 
 import numpy as np
 
-from audit import dowels, lateral, ties, timber
+from audit import braces, dowels, lateral, ties, timber
 from audit.paper import Row, Site
 from audit.quantities import read
 
@@ -52,6 +52,12 @@ def buckling(site: Site, row: Row) -> Pair:
     star = s.t.Fc * row.C_D
     E = 0.822 * s.t.Emin / (s.length / min(s.t.b, s.t.d)) ** 2
     return force(site, row, s) / s.t.A * row.by_frame, star * timber.C_P(star, E)
+
+
+def with_wind(site: Site, row: Row) -> Pair:
+    """Wind bends it flatwise between its hinges (NDS 2018, 3.9.2)."""
+    s = Strut(site, row.part)
+    return braces.bent_by(site, row, s.t, 1, s.length, s.t.A, force(site, row, s))
 
 
 def net_compression(site: Site, row: Row) -> Pair:
@@ -183,6 +189,7 @@ def hole_edge(site: Site, row: Row) -> Pair:
 
 AUDIT = {
     "trunk_brace.buckling": buckling,
+    "trunk_brace.with_wind": with_wind,
     "trunk_brace.net_compression": net_compression,
     "trunk_brace.foot_rated": foot_rated,
     "trunk_brace.foot_bolts": foot_bolts,

@@ -14,6 +14,7 @@ from bolewright.platform.layout.layout import Layout, find_layout
 from bolewright.platform.layout.trunk_braces import trunk_braces
 from bolewright.platform.loads.lateral_wind import find_winds
 from bolewright.platform.loads.load_path import find_load_path
+from bolewright.platform.results.results import find_results
 
 LOOKOUT = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
 OAK = (shipped("calcsheets") / "one_oak.toml").read_text(encoding="utf-8")
@@ -59,6 +60,28 @@ def test_a_brace_from_a_trunk_gives_half_to_its_tree_bolt() -> None:
     brace = trunk_braces(layout)[0]
     hand = pressure(layout, 2.0) / 144 * brace.section.d * math.hypot(brace.r, brace.a) / 2
     assert force(layout, f"knee brace {brace.mark}", along=False) == pytest.approx(hand, rel=0.02)
+
+
+def test_wind_bends_a_brace_and_half_of_it_comes_to_its_tree_bolt() -> None:
+    """K1 of one oak between its hinges: 0.6 of the wind on its broad side, F l/8 flatwise; F/2 at B1, two braces there.
+
+    Once both braces press the bolt aside by as much as they may, their own wind comes on top in whatever way it blows.
+    """
+    found = find_results(parse_project(OAK))
+    brace = trunk_braces(found.path.layout)[0]
+    wide, thin = max(brace.section.b, brace.section.d), min(brace.section.b, brace.section.d)
+    F = pressure(found.path.layout, 2.0) / 144 * wide * brace.length
+    row = next(c for c in found.checks if c.key == "trunk_brace.with_wind" and c.part == brace.mark)
+    step = {s.formula.name: s for s in row.steps}
+    w = float(step["moment_by_wind"].arguments["w"])
+    assert w in (0.0, 0.45, 0.6)
+    assert float(step["moment_by_wind"].arguments["F"]) == pytest.approx(F, rel=0.02)
+    f_b = w * F * brace.length / 8 / (wide * thin**2 / 6)
+    assert float(step["bending_stress"].result) == pytest.approx(f_b, rel=0.02)
+    bolt = next(c for c in found.checks if c.key == "tree_bolt.bracket_lateral" and c.part == brace.foot.mark)
+    added = [float(s.arguments["H_w"]) for s in bolt.steps if s.formula.name == "with_wind_on_braces"]
+    case = next(float(s.arguments["w"]) for s in bolt.steps if s.formula.name == "wind_at_one_end")
+    assert added == pytest.approx([2 * case * F / 2] * 2, rel=0.02)
 
 
 def test_a_round_rod_gives_half_to_the_ground() -> None:

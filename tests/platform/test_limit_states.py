@@ -75,6 +75,7 @@ brace.net_compression
 brace.place
 brace.row_tear_out
 brace.tension
+brace.with_wind
 crossed_rods.ends
 crossed_rods.lateral
 crossed_rods.place
@@ -318,6 +319,7 @@ trunk_brace.row_tear_out
 trunk_brace.tie
 trunk_brace.uplift
 trunk_brace.uplift_lateral
+trunk_brace.with_wind
 trunk_opening.growth
 trunk_opening.load
 trunk_opening.sphere

@@ -63,18 +63,23 @@ def tree_bolt_service_checks(lateral: LateralAnalysis) -> list[Check]:
     checks: list[Check] = []
     for i, frame in enumerate(lateral.frames):
         if isinstance(frame, BoltFrame):
-            checks += worse(
-                check
-                for state in lateral.states
-                for load in weight_on(lateral, i, most=True, foot=True)
-                for kappa in PLAUSIBLE_KAPPA
-                for check in _pressure(lateral, state, i, frame, load, kappa)
-            )
+            checks += pressure_checks(lateral, i, frame)
             if held_ways(frame.support.lateral)[0]:
                 checks += worse(_thread(lateral, state, i, frame) for state in lateral.states)
                 if frame.placed.bolt.seat == "timber":
                     checks += worse(_washer(lateral, state, i, frame) for state in lateral.states)
     return checks
+
+
+def pressure_checks(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> list[Check]:
+    """Pressure on the wood under a tree bolt with wind and sway, down and across."""
+    return worse(
+        check
+        for state in lateral.states
+        for load in weight_on(lateral, i, most=True, foot=True)
+        for kappa in PLAUSIBLE_KAPPA
+        for check in _pressure(lateral, state, i, frame, load, kappa)
+    )
 
 
 def _pressure(

@@ -75,10 +75,14 @@ def tree_bolt_checks(path: LoadPath) -> list[Check]:
     bolts = [bolt_in_place(path, s) for s in path.layout.supports if s.kind == "tree bolt"]
     for placed in bolts:
         P = support_load(path, placed.support.mark)[None, :]
-        checks += worse_kappa(partial(_on_springs, placed, P))
-        checks += [*_yield(placed, P), *_rated(placed, P)]
+        checks += [*lever_checks(placed, P), *_rated(placed, P)]
         checks += hole_checks(path, placed, bolts)
     return checks
+
+
+def lever_checks(placed: BoltInPlace, P: Array) -> list[Check]:
+    """The checks of a tree bolt that hang on its lever arm, under the weight ``P`` on it in each case (a row, lb)."""
+    return [*worse_kappa(partial(_on_springs, placed, P)), *_yield(placed, P)]
 
 
 def worse_kappa(checks: Callable[[float], list[Check]]) -> list[Check]:

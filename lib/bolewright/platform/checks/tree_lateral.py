@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from bolewright.bracing.standing import resultant_lateral_force
@@ -98,9 +100,28 @@ def tree_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
     return checks
 
 
+def lever_checks_lateral(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> list[Check]:
+    """The checks of a tree bolt with wind and sway that hang on its lever arm."""
+    return worse(
+        check
+        for state in lateral.states
+        for load in weight_on(lateral, i, most=True, foot=True)
+        for check in (
+            *worse_kappa(partial(_on_springs, lateral, state, i, frame, load)),
+            _wood(lateral, state, i, frame, load),
+        )
+    )
+
+
+def _on_springs(
+    lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load, kappa: float
+) -> list[Check]:
+    return [_steel(lateral, state, i, frame, load, kappa)]
+
+
 def _bolt(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load) -> list[Check]:
     checks = [
-        *worse_kappa(lambda kappa: [_steel(lateral, state, i, frame, load, kappa)]),
+        *worse_kappa(partial(_on_springs, lateral, state, i, frame, load)),
         _wood(lateral, state, i, frame, load),
         _pull(lateral, state, i, frame),
     ]

@@ -9,10 +9,12 @@ from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.layout.guard_ways import covered_edges
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.layout.trunk_braces import trunk_braces
+from bolewright.platform.results.lever_left import lever_left
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Table
 from bolewright.setting_out.cutout import tree_gap
 from bolewright.setting_out.foot_bolts import foot_bolts
+from bolewright.setting_out.projection import projection_allowed
 from bolewright.setting_out.tolerance import Allowed
 from bolewright.setting_out.trunk import bolt_marks, bolt_pairs, girth_of
 from bolewright.sheets.brief.arborist import inches
@@ -29,6 +31,17 @@ def hold_points(results: Results) -> Table:
 
 def _near(allowed: Allowed) -> str:
     return f"± {inches(allowed.value)}"
+
+
+def _no_more(results: Results, mark: str) -> str:
+    """How much longer a bolt's projection may come out than the lever arm that is checked, in whole sixteenths."""
+    most = projection_allowed(results, mark)
+    if most >= Allowed.BOLT.value:
+        return f"+ {inches(most)} at most"
+    by = lever_left(results, mark).limit_state
+    return (
+        f"+ {inches(most)} at most: its {by} leaves no more" if most else f"no more: its {by} leaves nothing"
+    )
 
 
 def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
@@ -61,7 +74,7 @@ def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
             "2 before anything hangs on a bolt",
             f"{mark.mark}: bark to the middle of its bearing, which the lever arm comes from",
             feet_inches(mark.projection),
-            "no more",
+            _no_more(results, mark.mark),
         )
     yield from _nuts(layout)
     for name, f in project.footings.items():

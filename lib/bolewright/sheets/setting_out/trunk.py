@@ -24,6 +24,7 @@ from bolewright.rendering.drawing import (
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.levels import GRADE, LevelAt, find_levels, readings
 from bolewright.setting_out.plan import facing, post_line
+from bolewright.setting_out.projection import projection_allowed
 from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.setting_out.trunk import BoltMark, bolt_marks, bolt_pairs, girth_of, seat_rise
 from bolewright.sheets.opening import Blocks
@@ -186,6 +187,8 @@ class TrunkSheet(SettingOutSheet):
         for bolt in self.bolts:
             what = f"{bolt.mark}: depth of the hole and projection together, tip of the hole to middle of bearing"
             after.append(Closing(what, bolt.hole_depth + bolt.projection, Allowed.BOLT.value))
+            what = f"{bolt.mark}: bark to the middle of its bearing, and no more than that over it"
+            after.append(Closing(what, bolt.projection, projection_allowed(self.results, bolt.mark)))
         line = post_line(layout)
         if line is not None:
             after += [

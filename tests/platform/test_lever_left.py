@@ -1,0 +1,58 @@
+"""What the checks leave of a tree bolt's projection, against the whole platform calculated with a longer lever arm.
+
+A bearing that slides outwards by ``slide`` makes the lever arm longer by just that: it counts from the sound wood to
+the centre of the bearing at its worst.
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from pathlib import Path
+
+import pytest
+
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.results.lever_left import lever_left
+from bolewright.platform.results.results import Results, find_results
+from bolewright.sheets.brief.holds import hold_points
+
+LOOKOUT = (Path(__file__).parents[2] / "calcsheets" / "lookout.toml").read_text(encoding="utf-8")
+EMBEDDED = 'embedment = "7 in"        # in sound wood, full thread\n'
+
+
+@lru_cache
+def out_by(more: float) -> Results:
+    assert LOOKOUT.count(EMBEDDED) == 1
+    return find_results(parse_project(LOOKOUT.replace(EMBEDDED, f'{EMBEDDED}slide = "{more} in"\n')))
+
+
+def worst(results: Results, mark: str) -> float:
+    keys = (
+        "steel_bending",
+        "steel_biaxial",
+        "wood_yield",
+        "wood_yield_lateral",
+        "wood_pressure",
+        "steel_shear",
+    )
+    of = ("wood_pressure_lateral", *keys)
+    return max(c.ratio for c in results.checks if c.part == mark and c.key.removeprefix("tree_bolt.") in of)
+
+
+@pytest.mark.parametrize("mark", ["T1", "T2"])
+def test_a_bearing_that_far_out_comes_just_to_its_limit(mark: str) -> None:
+    left = lever_left(out_by(0.0), mark).left
+    assert 1 / 8 < left < 1 / 2
+    # A longer arm makes the bolts softer, so that they draw a little less: what is left is on the safe side of 1.
+    assert 0.98 < worst(out_by(round(left, 4)), mark) < 1.003
+    assert worst(out_by(round(left + 1.0, 4)), mark) > 1.0
+
+
+def test_the_hold_point_allows_no_more_than_that() -> None:
+    rows = [row for row in hold_points(out_by(0.2)).rows if "bark to the middle" in str(row[1])]
+    assert len(rows) == 2
+    left = lever_left(out_by(0.2), "T1").left
+    assert left < 1 / 8
+    (of_T1,) = (str(row[3]) for row in rows if str(row[1]).startswith("T1"))
+    assert "1/16 in at most" in of_T1 if left >= 1 / 16 else of_T1.startswith("no more")
+    assert "pressure on the wood" in of_T1
