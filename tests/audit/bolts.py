@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from math import atan2, cos, degrees, hypot, pi, radians, sin, sqrt
+from math import atan2, cos, degrees, exp, hypot, pi, radians, sin, sqrt
 
 import numpy as np
 
@@ -237,7 +237,7 @@ def along(row: Row) -> float:
 
 
 def pulled(site: Site, row: Row) -> float:
-    """The same; none on a bolt under knee braces alone that stand square to it: they push across it."""
+    """The same; on a bolt under knee braces that stand square to it the wind on these: they push across it."""
     braces = [s for s in site.file["support"] if s.get("foot") == row.part]
     if not braces:
         return along(row)
@@ -246,7 +246,23 @@ def pulled(site: Site, row: Row) -> float:
     foot = np.array([read(v) for v in site.support(row.part)["at"]])
     away = [np.array([read(v) for v in brace["at"]]) - foot for brace in braces]
     assert all(abs(float(out @ into)) < 1e-6 for out in away)
-    return 0.0
+    return own_wind(site, row, braces, [float(hypot(*out)) for out in away])
+
+
+def own_wind(site: Site, row: Row, braces: list[dict], runs: list[float]) -> float:
+    """Half of the wind on the broad sides of braces, whatever way it blows (ASCE 7-16, 29.4).
+
+    Exposure B, up to 15 ft: K_z by note 1 of Table 26.10-1; K_d 0.85, G 0.85, C_f 2.0; 16 psf at least (29.7).
+    """
+    place = site.file["site"]
+    assert place["exposure"] == "B"
+    K_z, K_e = 2.01 * (15 / 1200) ** (2 / 7), exp(-0.0000362 * read(place.get("elevation"), 0.0) / 12)
+    q = 0.00256 * K_z * 0.85 * K_e * read(place["wind_speed"]) ** 2
+    total = 0.0
+    for brace, out in zip(braces, runs, strict=True):
+        t = timber.timber(site.cut_from(site.file) | site.file["strut"][brace["strut"]])
+        total += max(q * 0.85 * 2.0, 16.0) * max(t.b, t.d) * hypot(out, read(brace["rise"])) / 144
+    return row.argument("wind_at_one_end", "w") * total / 2
 
 
 def level(row: Row) -> float:
