@@ -132,7 +132,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
     Help.EMBEDMENT: _keys("footing", "embedment embedment_one_arm uplift_lateral"),
     Help.BRACE: _keys(
         "brace",
-        "incising place above_beam lateral buckling net_compression tension row_tear_out group_tear_out ends",
+        "incising place above_beam lateral buckling with_wind net_compression tension row_tear_out group_tear_out ends",
     ),
     Help.BRACE_DISTANCES: ("brace.distances",),
     Help.BRACE_ENDS: ("brace.end_on_post", "brace.end_on_beam"),
@@ -152,7 +152,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
         *_keys("platform", "lateral place comparison as_built"),
         *_keys(
             "trunk_brace",
-            "incising place buckling net_compression head_bearing head_bolts_beam head_bolts_brace row_tear_out "
+            "incising place buckling with_wind net_compression head_bearing head_bolts_beam head_bolts_brace row_tear_out "
             "foot_bolts foot_rated beam_tension tie uplift uplift_lateral clearance",
         ),
     ),
