@@ -152,8 +152,8 @@ HELPED: dict[Help, tuple[str, ...]] = {
         *_keys("platform", "lateral place comparison as_built"),
         *_keys(
             "trunk_brace",
-            "incising place buckling with_wind net_compression head_bearing head_bolts_beam head_bolts_brace row_tear_out "
-            "foot_bolts foot_rated beam_tension tie uplift uplift_lateral clearance",
+            "incising place buckling with_wind net_compression head_bearing head_bolts_beam head_bolts_brace "
+            "row_tear_out foot_bolts foot_rated beam_tension tie uplift uplift_lateral clearance",
         ),
     ),
 }
