@@ -58,6 +58,7 @@ from bolewright.changes.ways_timber import (
 )
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.limit_states.helped import Help, help_of
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 
 Ways = list[list[Change]]
@@ -230,13 +231,15 @@ def _clearance(case: Case) -> Ways:
 
 
 def _stage_rotation(case: Case) -> Ways:
-    on_post = any(s.mark == case.check.at and s.kind == "post" for s in case.project.supports)
+    on_post = any(s.mark == case.check.at and s.kind == SupportKind.POST for s in case.project.supports)
     return [rated_higher(case, "post" if on_post else "beam", "rotation_tie")]
 
 
 def _drift(case: Case) -> Ways:
     posts = [larger(case, ("post", kind)) for kind in case.data.get("post", {})]
-    on_posts = [row for m in case.project.supports for row in case.beams_on(m.mark) if m.kind == "post"]
+    on_posts = [
+        row for m in case.project.supports for row in case.beams_on(m.mark) if m.kind == SupportKind.POST
+    ]
     more = [post_under(case, row) for row in dict.fromkeys(on_posts)]
     held = [knees_longer(case), knee_added(case), rods_added(case)]
     return [*held, *posts, base_fixed(case), footing_deeper(case), *more]

@@ -13,6 +13,7 @@ from bolewright.platform.file.reading import Location
 from bolewright.platform.layout.layout import Member, trunk_radius
 from bolewright.platform.layout.lines import Line
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.units import feet_inches
 
 _LEGS = (24.0, 30.0, 36.0)
@@ -64,7 +65,7 @@ def _free_corners(case: Case, leg: float) -> list[tuple[str, str, str]]:
     taken = {(b.support, b.beam, b.towards) for b in case.project.braces}
     return [
         (post, member.mark, towards)
-        for post in (s.mark for s in case.project.supports if s.kind == "post")
+        for post in (s.mark for s in case.project.supports if s.kind == SupportKind.POST)
         for member in case.members_on(post)
         for towards in _ends_with_room(member, post, leg)
         if (post, member.mark, towards) not in taken
@@ -137,7 +138,7 @@ def rods_stronger(case: Case) -> list[Change]:
 def _free_bays(case: Case) -> list[tuple[Support, Support]]:
     """Posts of two beams that stand square across from each other, without rods that way, a trunk or post between."""
     layout = case.results.path.layout
-    posts = [s for s in layout.supports if s.kind == "post"]
+    posts = [s for s in layout.supports if s.kind == SupportKind.POST]
     taken = {mark for rods in case.project.crossed_rods for mark in (rods.from_post, rods.to_post)}
     taken |= {m.seats[0].below for m in layout.beams if len(m.seats) == 1}
     found = []
@@ -161,7 +162,9 @@ def _is_bay(case: Case, one: Support, two: Support) -> bool:
         return False
     trunks = ((tree.at, trunk_radius(tree) + CLEAR) for tree in case.project.trees)
     posts = (
-        (s.at, CLEAR) for s in layout.supports if s.kind == "post" and s.mark not in (one.mark, two.mark)
+        (s.at, CLEAR)
+        for s in layout.supports
+        if s.kind == SupportKind.POST and s.mark not in (one.mark, two.mark)
     )
     return all(line.distance(at) > least for at, least in (*trunks, *posts))
 
@@ -293,7 +296,9 @@ def tree_released(case: Case) -> list[list[Change]]:
 def lateral_held(case: Case) -> list[list[Change]]:
     """What would hold a platform that nothing holds: knees, fixed bases, bearings tied to the tree; then all of it."""
     trees = [
-        (i, s) for i, s in enumerate(case.project.supports) if s.kind == "tree bolt" and s.lateral is None
+        (i, s)
+        for i, s in enumerate(case.project.supports)
+        if s.kind == SupportKind.TREE_BOLT and s.lateral is None
     ]
     tied = tuple((("support", i, "lateral"), "tied") for i, _ in trees)
     held, knees = base_fixed(case), knee_added(case)

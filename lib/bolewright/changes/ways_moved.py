@@ -13,6 +13,7 @@ from bolewright.platform.layout.bolt_lines import bolt_line
 from bolewright.platform.layout.layout import Member, trunk_radius
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.project import Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.units import feet_inches
 
 _STEPS = (6.0, 12.0, 18.0)
@@ -23,7 +24,7 @@ _NEAR = 4.0  # in: what lies this near to a side of an opening goes with it
 def post_moved(case: Case) -> list[list[Change]]:
     """Posts under the check's beam, or the check's own post, moved along it, either way."""
     member = case.member
-    posts = {s.mark for s in case.project.supports if s.kind == "post"}
+    posts = {s.mark for s in case.project.supports if s.kind == SupportKind.POST}
     if member is None:
         on = case.members_on(case.check.part)
         seats = [(m, s.below) for m in on[:1] for s in m.seats if s.below == case.check.part]
@@ -67,7 +68,7 @@ def beam_longer(case: Case) -> list[Change]:
 
 def beam_moved(case: Case) -> list[list[Change]]:
     """A beam on posts moved to its sides with all its posts: nearer to a tree bolt, or to the middle of a span."""
-    posts = {s.mark for s in case.project.supports if s.kind == "post"}
+    posts = {s.mark for s in case.project.supports if s.kind == SupportKind.POST}
     lower = [m for m in case.results.path.layout.beams if m.seats and all(s.below in posts for s in m.seats)]
     if case.member is not None:
         below = {s.below for s in case.member.seats}

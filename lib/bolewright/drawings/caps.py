@@ -7,6 +7,7 @@ from bolewright.drawings.joints import NEAR, STUB, box, plies
 from bolewright.drawings.measures import Measures
 from bolewright.drawings.words import listed, titled
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Pen, Polygon
 from bolewright.timber.sections import parse_section
@@ -17,7 +18,7 @@ def cap_details(results: Results, measures: Measures = Measures.IMPERIAL) -> lis
     layout = results.path.layout
     groups: dict[tuple[object, ...], list[Support]] = {}
     for support in layout.supports:
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             member, seat = layout.on_support(support.mark)[0]
             ends = (min(seat.at, STUB), min(member.line.length - seat.at, STUB))
             like = (support.post, member.section.name, tuple(sorted(round(end, 1) for end in ends)))

@@ -9,6 +9,7 @@ from bolewright.drawings.words import listed, titled
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.layout.trunk_braces import trunk_brace
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Circle, Drawing, Fill, Item, Layer, Leader, Line, Pen, Polygon, Text
 from bolewright.setting_out.trunk import bolt_marks
@@ -20,7 +21,7 @@ def collar_details(results: Results, measures: Measures = Measures.IMPERIAL) -> 
     groups: dict[tuple[object, ...], list[Support]] = {}
     placed = {bolt.mark: bolt for bolt in bolt_marks(layout)}
     for support in layout.supports:
-        if support.kind == "tree bolt":
+        if support.kind == SupportKind.TREE_BOLT:
             bolt = placed[support.mark]
             like = (
                 support.bolt,

@@ -22,6 +22,7 @@ from bolewright.platform.layout.layout import Bearing, Kind, Layout, Vector
 from bolewright.platform.layout.rod_ends import rod_ends
 from bolewright.platform.layout.trunk_braces import TrunkBrace, trunk_brace, trunk_braces
 from bolewright.platform.project import Brace
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.platform.solids.bodies import brace_profile
 from bolewright.rendering import drawing
@@ -120,10 +121,10 @@ def _marks(layout: Layout, solids: tuple[Solid, ...], view: View) -> Iterator[It
         yield Mark(places[0], member.mark, along=tuple(places[1:]))
     for support in layout.supports:
         seat = layout.seat_level(support.mark)
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             places = [_seen_at(support.at, f * seat, view) for f in (0.4, 0.3, 0.5, 0.2, 0.6, 0.1)]
             yield Mark(places[0], support.mark, along=tuple(places[1:]))
-        elif support.kind == "knee brace":
+        elif support.kind == SupportKind.KNEE_BRACE:
             yield _on_brace(trunk_brace(layout, support), view)
         else:
             yield Mark(_seen_at(support.at, seat, view), support.mark, shift=(6.0, -7.0))

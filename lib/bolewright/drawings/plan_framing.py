@@ -24,6 +24,7 @@ from bolewright.platform.layout.outlines import measured_outline, trunk_outline
 from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.layout.rod_ends import rod_ends
 from bolewright.platform.layout.trunk_braces import trunk_braces
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.platform.solids.bodies import direction_on, footing_plan
 from bolewright.rendering import drawing
@@ -142,7 +143,7 @@ def footings_on_plan(layout: Layout) -> list[Patch]:
     """Footings, dashed, with nothing hidden by them."""
     patches = []
     for support in layout.supports:
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             footing = layout.project.footings[support.footing or ""]
             if footing.shape == "round":
                 outline = PlanPoint(support.at).buffer(footing.width / 2, quad_segs=12)
@@ -156,7 +157,7 @@ def _posts(layout: Layout, highlighted: Collection[str]) -> list[Patch]:
     """Posts, shown through the beams on them."""
     patches = []
     for support in layout.supports:
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             section = parse_section(layout.project.posts[support.post or ""].section)
             plan = turned_square(support.at, section.b, section.d, direction_on(layout, support))
             chosen = support.mark in highlighted
@@ -211,7 +212,7 @@ def _bolts(layout: Layout, highlighted: Collection[str]) -> list[Item]:
     items: list[Item] = []
     placed = {bolt.mark: bolt for bolt in bolt_marks(layout)}
     for support in layout.supports:
-        if support.kind == "tree bolt":
+        if support.kind == SupportKind.TREE_BOLT:
             chosen = support.mark in highlighted
             items.append(Line(placed[support.mark].tip, support.at, Layer.BOLTS, Pen.CENTRE))
             radius = layout.project.bolts[support.bolt or ""].diameter / 2

@@ -16,6 +16,7 @@ from bolewright.drawings.words import listed, titled
 from bolewright.mechanics.convex import round_plan
 from bolewright.platform.layout.layout import Layout, Member, Seat, trunk_radius
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering import drawing
 from bolewright.rendering.drawing import Drawing, Fill, Item, Layer, Leader, Line, Mark, Pen
@@ -57,15 +58,17 @@ Section = Callable[[Results, Support, Measures], tuple[list[Item], str, list[str
 
 def bolt_sections(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:
     """Sections at the tree bolts, bolts that measure the same in one."""
-    return _grouped(results, measures, "tree bolt", _bolt_section, "Section at tree bolt")
+    return _grouped(results, measures, SupportKind.TREE_BOLT, _bolt_section, "Section at tree bolt")
 
 
 def post_sections(results: Results, measures: Measures = Measures.IMPERIAL) -> list[Drawing]:
     """Sections at posts and footings, posts that measure the same in one."""
-    return _grouped(results, measures, "post", _post_section, "Section at post and footing")
+    return _grouped(results, measures, SupportKind.POST, _post_section, "Section at post and footing")
 
 
-def _grouped(results: Results, measures: Measures, kind: str, make: Section, title: str) -> list[Drawing]:
+def _grouped(
+    results: Results, measures: Measures, kind: SupportKind, make: Section, title: str
+) -> list[Drawing]:
     groups: dict[str, list[tuple[str, list[Item], list[str]]]] = {}
     for support in results.path.layout.supports:
         if support.kind == kind:

@@ -18,6 +18,7 @@ from bolewright.mechanics.convex import Vec
 from bolewright.platform.layout.guards import edge_name
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.limit_states.check import Check, Topic, worst
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure
 from bolewright.rendering.drawing import Anchor, Drawing, Fill, Item, Layer, Mark, Pen, Polygon, Text
@@ -122,12 +123,12 @@ def _what(layout: Layout, solid: Solid) -> str:
         return f"{member.kind.value} {member.section.name}"
     if solid.layer is Layer.FOOTINGS:
         return "footing"
-    if support is not None and support.kind == "knee brace":
+    if support is not None and support.kind == SupportKind.KNEE_BRACE:
         return f"knee brace {project.struts[support.strut or ''].section} from the trunk"
     if support is not None:
         return (
             "tree bolt"
-            if support.kind == "tree bolt"
+            if support.kind == SupportKind.TREE_BOLT
             else f"post {project.posts[support.post or ''].section}"
         )
     if solid.layer is Layer.GUARD:
@@ -205,7 +206,7 @@ def _frame(solids: Sequence[Solid], look: tuple[float, float]) -> tuple[float, f
 
 def _start(layout: Layout, solids: Sequence[Solid]) -> tuple[float, float]:
     """Yaw and pitch at the start: the posts in front, the trunk behind; of such, where all is seen largest."""
-    posts = [s.at for s in layout.supports if s.kind == "post"]
+    posts = [s.at for s in layout.supports if s.kind == SupportKind.POST]
     behind = bool(posts) and sum(y for _, y in posts) / len(posts) > layout.deck.centroid.y
     from_front = 180.0 if behind else 0.0
 

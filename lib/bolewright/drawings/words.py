@@ -9,6 +9,7 @@ from collections.abc import Iterable, Sequence
 from bolewright.drawings.measures import Measures
 from bolewright.platform.layout.blocking import entry_of
 from bolewright.platform.layout.layout import Layout
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.drawing import Drawing, Item
 
@@ -72,9 +73,9 @@ def sizes(layout: Layout, measures: Measures) -> list[str]:
     parts += [f"{listed(marks)}: {size}" for size, marks in by_size.items()]
     kinds: dict[str, list[str]] = {}
     for support in layout.supports:
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             kinds.setdefault(f"post {project.posts[support.post or ''].section}", []).append(support.mark)
-        elif support.kind == "knee brace":
+        elif support.kind == SupportKind.KNEE_BRACE:
             strut = project.struts[support.strut or ""].section
             kinds.setdefault(f"{strut} knee brace from the trunk", []).append(support.mark)
         else:

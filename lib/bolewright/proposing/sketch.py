@@ -7,6 +7,7 @@ from itertools import zip_longest
 import numpy as np
 from shapely import Polygon, contains_xy
 
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 
 COLUMNS = 30
@@ -43,7 +44,7 @@ def plan_lines(results: Results, columns: int = COLUMNS) -> list[str]:
     for x, y, r in near:
         letters[np.hypot(across - x, up - y) <= max(r, step)] = "O"
     for support in project.supports:
-        put(*support.at, "P" if support.kind == "post" else "T")
+        put(*support.at, "P" if support.kind == SupportKind.POST else "T")
     return ["".join(row).rstrip() for row in letters]
 
 

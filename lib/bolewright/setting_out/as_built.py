@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from bolewright.platform.layout.layout import Layout, LayoutError, Vector
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import AsBuilt, Bolt, Footing, Post, Project, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results, find_results
 from bolewright.setting_out.plan import base_line, posts_of
 from bolewright.setting_out.trunk import bearing_at, bolt_marks
@@ -195,7 +196,7 @@ def slips(results: Results) -> Iterator[Outcome]:
             at = (post.at[0] + SLIP_POST * x, post.at[1] + SLIP_POST * y)
             yield _moved(results, post, at, f"{post.mark} 1 in. {words}")
     for support in layout.supports:
-        if support.kind == "tree bolt":
+        if support.kind == SupportKind.TREE_BOLT:
             yield from _collar_slips(layout, results, support)
 
 

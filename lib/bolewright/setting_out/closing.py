@@ -9,6 +9,7 @@ from itertools import pairwise
 from bolewright.platform.layout.layout import Layout, Vector
 from bolewright.platform.layout.pieces import Piece
 from bolewright.platform.project import JoistField
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.beams import JoistMark, joist_marks, spacing_along
 from bolewright.setting_out.braces import brace_cuts
 from bolewright.setting_out.crossed import rod_cuts
@@ -44,7 +45,7 @@ def _levels(layout: Layout) -> Iterator[Closing]:
     for level in at[1:]:
         rise = level.planned - first.planned
         words = "above" if rise > 0 else "below"
-        names = {"post": "cut top", "tree bolt": "seat", "knee brace": "head"}
+        names = {SupportKind.POST: "cut top", SupportKind.TREE_BOLT: "seat", SupportKind.KNEE_BRACE: "head"}
         where = "level with" if abs(rise) < 1 / 32 else words
         part = f"{names[level.kind].capitalize()} of {level.support}"
         other = f"the {names[first.kind]} of {first.support}"

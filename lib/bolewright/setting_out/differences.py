@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from bolewright.platform.layout.layout import Layout, LayoutError, Vector, find_layout
 from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.project import AsBuilt, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.as_built import built_project
 from bolewright.setting_out.beams import seat_marks
 from bolewright.setting_out.tolerance import SIXTEENTH
@@ -60,7 +61,7 @@ def _of(layout: Layout, entry: AsBuilt) -> Iterator[Difference]:
         return
     if entry.level is not None:
         seat = layout.seat_level(entry.mark)
-        what = "seat above grade" if support.kind == "tree bolt" else "cut top above grade"
+        what = "seat above grade" if support.kind == SupportKind.TREE_BOLT else "cut top above grade"
         yield Difference(entry.mark, what, seat, seat + entry.level)
     yield from _bolt(layout, support, entry)
     if support.post is not None:

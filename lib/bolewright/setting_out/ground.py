@@ -17,6 +17,7 @@ from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.layout.layout import Layout, Line, Vector
 from bolewright.platform.project import Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.plan import BaseLine, base_line, facing, posts_of
@@ -272,7 +273,7 @@ def _depths(layout: Layout) -> Iterator[Closing]:
 def _on_bolts(layout: Layout, base: BaseLine) -> bool:
     """Whether the base line runs between bearings in the air, and not between pegs."""
     kinds = {s.kind for s in layout.supports if s.mark in (base.a, base.b)}
-    return "tree bolt" in kinds
+    return SupportKind.TREE_BOLT in kinds
 
 
 def _off_the_bark(layout: Layout, base: BaseLine, pegs: tuple[Peg, ...]) -> Iterator[Closing]:

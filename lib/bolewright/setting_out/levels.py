@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from bolewright.calculation import Calculation, Step
 from bolewright.formulas import formula
 from bolewright.platform.layout.layout import Layout
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.plan import posts_of
 from bolewright.setting_out.stacks import Stack, stacks
 from bolewright.units import Length
@@ -72,7 +73,7 @@ class LevelAt:
     """
 
     support: str
-    kind: str
+    kind: SupportKind
     planned: float
     below_seat: float
     reading: float | None
@@ -116,7 +117,7 @@ def too_low(layout: Layout) -> tuple[LevelAt, ...]:
 
 def low_words(level: LevelAt, said: str) -> str:
     """What is wrong with a seat that came out too low by a length, and what may be done about it."""
-    again = "Set the bolt anew higher up" if level.kind == "tree bolt" else "Put a longer post"
+    again = "Set the bolt anew higher up" if level.kind == SupportKind.TREE_BOLT else "Put a longer post"
     return (
         f"The seat of {level.support} lies {said} below the others: what would fill that under a load is a block, "
         f"which can tip and slip, and no shim (over {MOST_SHIM:g} in., common practice); it is not calculated. "
@@ -134,7 +135,7 @@ def find_levels(layout: Layout) -> Levels:
     read = readings(layout)
     built = {entry.mark: entry.level for entry in layout.project.as_built if entry.level is not None}
     over = {stack.support: stack for stack in stacks(layout)}
-    bolts = [mark for mark, stack in over.items() if stack.kind == "tree bolt"]
+    bolts = [mark for mark, stack in over.items() if stack.kind == SupportKind.TREE_BOLT]
     off = _deviations(bolts, over, read, built)
     reference = max(off, key=lambda mark: round(off[mark], 9)) if off else ""
     first = reference or (bolts[0] if bolts else next(iter(over)))
@@ -162,7 +163,7 @@ def find_levels(layout: Layout) -> Levels:
                 wanted=wanted,
                 shim=_shim(mark, off, built, read, reference, wanted, calculation),
                 length=_length(layout, stack, wanted, read, rise, calculation),
-                length_measured=stack.kind == "post" and wanted is not None and mark in read,
+                length_measured=stack.kind == SupportKind.POST and wanted is not None and mark in read,
                 dries=stack.dries,
             )
         )
@@ -215,7 +216,7 @@ def _length(
 
     By readings, or as planned with the seats' ``rise`` as entered and the depth that its hole reached.
     """
-    if stack.kind != "post":
+    if stack.kind != SupportKind.POST:
         return None
     if wanted is not None and stack.support in read:
         return float(calculation.run(post_length, h_f=read[stack.support], h_c=wanted))

@@ -8,6 +8,7 @@ from itertools import combinations
 
 from bolewright.platform.layout.layout import Layout, Line, Vector
 from bolewright.platform.project import Support, Tree
+from bolewright.platform.project.bearing import SupportKind
 
 
 @dataclass(frozen=True)
@@ -32,12 +33,12 @@ class BaseLine:
 
 def posts_of(layout: Layout) -> tuple[Support, ...]:
     """Posts of a layout."""
-    return tuple(s for s in layout.supports if s.kind == "post")
+    return tuple(s for s in layout.supports if s.kind == SupportKind.POST)
 
 
 def base_line(layout: Layout) -> BaseLine:
     """Base line: through the two tree bolts farthest apart, or else the longest side of the figure of supports."""
-    bolts = [s for s in layout.supports if s.kind == "tree bolt"]
+    bolts = [s for s in layout.supports if s.kind == SupportKind.TREE_BOLT]
     pairs = list(combinations(bolts if len(bolts) > 1 else layout.supports, 2))
     if len(bolts) < 2:
         pairs = [pair for pair in pairs if _is_side(pair, layout.supports)] or pairs

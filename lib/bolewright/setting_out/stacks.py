@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from bolewright.platform.layout.layout import Bearing, Layout, Member, Seat, Vector
 from bolewright.platform.project import Timber
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.movement import cross_grain_shrinkage
 from bolewright.timber.sections import parse_section
 
@@ -35,7 +36,7 @@ class Stack:
     """What stands on a support up to the floor; levels in inches above grade. ``top`` is the post's cut or the seat."""
 
     support: str
-    kind: str
+    kind: SupportKind
     top: float
     layers: tuple[Layer, ...]
     floor: float
@@ -90,9 +91,11 @@ def stacks(layout: Layout) -> tuple[Stack, ...]:
     board = parse_section(decking.section).b
     floor = layout.project.platform.floor_height
     found = []
-    borne = [s for s in layout.project.seated if s.kind != "knee brace"] or list(layout.project.seated)
-    for support in sorted(borne, key=lambda s: s.kind == "post"):
-        plate = layout.project.posts[support.post or ""].cap_seat if support.kind == "post" else 0.0
+    borne = [s for s in layout.project.seated if s.kind != SupportKind.KNEE_BRACE] or list(
+        layout.project.seated
+    )
+    for support in sorted(borne, key=lambda s: s.kind == SupportKind.POST):
+        plate = layout.project.posts[support.post or ""].cap_seat if support.kind == SupportKind.POST else 0.0
         layers = [Layer("cap plate", plate, plate, 0.0)] if plate else []
         seat = layout.seat_level(support.mark) - plate
         over = [m for m, _ in layout.on_support(support.mark)]

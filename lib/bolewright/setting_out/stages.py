@@ -8,6 +8,7 @@ from bolewright.platform.layout.layout import Layout
 from bolewright.platform.layout.pieces import Piece
 from bolewright.platform.layout.wood_weight import timber_density
 from bolewright.platform.loads.load_path import line_weight
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.plan import posts_of
 from bolewright.timber.sections import parse_section
@@ -43,7 +44,7 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
     """Stages in order, from the bolts to the guard. What to hold is common practice and judgement."""
     found = []
     project = layout.project
-    if any(s.kind == "tree bolt" for s in layout.supports):
+    if any(s.kind == SupportKind.TREE_BOLT for s in layout.supports):
         found.append(
             Stage(
                 "Bolts in the trunk, brackets on, hold-down clips loose",
@@ -85,7 +86,7 @@ def stages(layout: Layout, pieces: dict[str, Piece]) -> tuple[Stage, ...]:
                 (),
             )
         )
-    trunk = [s.mark for s in layout.supports if s.kind == "knee brace"]
+    trunk = [s.mark for s in layout.supports if s.kind == SupportKind.KNEE_BRACE]
     if trunk:
         found.append(
             Stage(
@@ -128,7 +129,7 @@ def _lifts(layout: Layout, pieces: dict[str, Piece], marks: list[str]) -> tuple[
 def _post_lifts(layout: Layout) -> tuple[Lift, ...]:
     lifts = []
     for level in find_levels(layout).at:
-        if level.kind != "post" or level.length is None:
+        if level.kind != SupportKind.POST or level.length is None:
             continue
         support = next(s for s in layout.supports if s.mark == level.support)
         timber = layout.project.posts[support.post or ""]

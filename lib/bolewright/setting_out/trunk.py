@@ -16,6 +16,7 @@ from bolewright.formulas import formula
 from bolewright.platform.layout.bolt_lines import RADIAL, bolt_line
 from bolewright.platform.layout.layout import Layout, Vector
 from bolewright.platform.project import Bolt, Support, Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.plan import facing
 from bolewright.tree.seating import lever_arm, sound_radius
 from bolewright.units import Angle, Length
@@ -160,7 +161,7 @@ def bolt_marks(layout: Layout) -> tuple[BoltMark, ...]:
     return tuple(
         _bolt_mark(layout, support, trees[support.tree or ""])
         for support in layout.supports
-        if support.kind == "tree bolt"
+        if support.kind == SupportKind.TREE_BOLT
     )
 
 

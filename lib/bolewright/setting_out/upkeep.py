@@ -12,6 +12,7 @@ from bolewright.platform.checks.seats import held_by_fasteners
 from bolewright.platform.layout.layout import Bearing, Layout
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.setting_out.plan import posts_of
 from bolewright.tree.growth import girth_after
@@ -59,14 +60,14 @@ def crowd_of_design(w_L: AreaLoad, A: AreaFeet, W_person: Force) -> Ratio:
 def rounds(layout: Layout) -> tuple[Look, ...]:
     """The inspector's round over the parts that this platform has, from the tree down to the soil and back up."""
     project = layout.project
-    bolts = tuple(s.mark for s in layout.supports if s.kind == "tree bolt")
+    bolts = tuple(s.mark for s in layout.supports if s.kind == SupportKind.TREE_BOLT)
     posts = tuple(s.mark for s in posts_of(layout))
     framing = (m for m in layout.members if not held_by_fasteners(m))
     hung = tuple(m.mark for m in framing if any(s.bearing is Bearing.HANGS for s in m.seats))
     sliding = tuple(
         s.mark
         for s in layout.supports
-        if s.kind == "tree bolt" and s.lateral in ("slides", "slides across", "floats")
+        if s.kind == SupportKind.TREE_BOLT and s.lateral in ("slides", "slides across", "floats")
     )
     found = [
         Look(
@@ -113,7 +114,7 @@ def rounds(layout: Layout) -> tuple[Look, ...]:
         ),
         Look(
             tuple(brace.mark for brace in project.braces)
-            + tuple(s.mark for s in layout.supports if s.kind == "knee brace")
+            + tuple(s.mark for s in layout.supports if s.kind == SupportKind.KNEE_BRACE)
             + tuple(d.mark for d in project.diagonals)
             + tuple(rods.mark for rods in project.crossed_rods),
             "bolts and straps tight, no hole worn long, no split at an end",

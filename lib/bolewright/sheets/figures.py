@@ -10,6 +10,7 @@ from bolewright.drawings.plan_framing import plan_of_framing
 from bolewright.platform.layout.blocking import entry_of
 from bolewright.platform.layout.layout import Layout, Member
 from bolewright.platform.limit_states.check import Topic
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.annotations import text_length
 from bolewright.rendering.blocks import Figure
@@ -111,9 +112,9 @@ def _entry_range(layout: Layout, piece: Member) -> str:
 def ground_below(layout: Layout, mark: str) -> str:
     """What bears a support: its tree, or the soil under it."""
     support = next(s for s in layout.supports if s.mark == mark)
-    if support.kind == "knee brace":
+    if support.kind == SupportKind.KNEE_BRACE:
         return ground_below(layout, support.foot or "")
-    return f"{support.tree}, {mark}" if support.kind == "tree bolt" else f"soil, {mark}"
+    return f"{support.tree}, {mark}" if support.kind == SupportKind.TREE_BOLT else f"soil, {mark}"
 
 
 def _links(layout: Layout) -> list[tuple[str, str]]:
@@ -183,8 +184,8 @@ def _boxes(
 
 def _highlighted_boxes(layout: Layout, topic: Topic | None) -> set[str]:
     """Names of the boxes that a sheet's topic lights."""
-    bolts = {s.mark for s in layout.supports if s.kind == "tree bolt"}
-    posts = {s.mark for s in layout.supports if s.kind == "post"}
+    bolts = {s.mark for s in layout.supports if s.kind == SupportKind.TREE_BOLT}
+    posts = {s.mark for s in layout.supports if s.kind == SupportKind.POST}
     return {
         Topic.DECKING: {"decking"},
         Topic.JOISTS: {_range(layout, m.field) for m in layout.joists}

@@ -14,6 +14,7 @@ from bolewright.platform.layout.parts import Bearing
 from bolewright.platform.limit_states.check import Topic
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Decking, Timber
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.reference import CONFIDENCE
 from bolewright.rendering.numbers import fmt
 from bolewright.setting_out.decking import lie
@@ -181,7 +182,7 @@ def _beside(placed: BoltInPlace) -> str:
 def _tree_bolts(path: LoadPath) -> Pairs:
     found: list[tuple[str, str]] = []
     for support in path.layout.supports:
-        if support.kind == "tree bolt":
+        if support.kind == SupportKind.TREE_BOLT:
             placed = bolt_in_place(path, support)
             found += [
                 (
@@ -193,7 +194,7 @@ def _tree_bolts(path: LoadPath) -> Pairs:
             ]
     for tree in path.layout.project.trees:
         bearing = next(
-            (s for s in path.layout.supports if s.kind == "tree bolt" and s.tree == tree.mark), None
+            (s for s in path.layout.supports if s.kind == SupportKind.TREE_BOLT and s.tree == tree.mark), None
         )
         if bearing is None:
             continue

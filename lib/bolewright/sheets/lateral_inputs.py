@@ -7,6 +7,7 @@ from bolewright.platform.analysis.lateral_supports import BoltFrame, PostFrame
 from bolewright.platform.layout.trunk_braces import TrunkBrace, trunk_braces
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Brace, CrossedRods
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.rendering.numbers import fmt
 from bolewright.units import PLI, POUND, SQUARE_FOOT, feet_inches
 
@@ -117,6 +118,6 @@ def clearance_inputs(path: LoadPath) -> Pairs:
     for support in project.supports:
         if support.mark in project.feet:
             pairs.append((f"{support.mark} lateral", "hinged under its knee braces"))
-        elif support.kind == "tree bolt":
+        elif support.kind == SupportKind.TREE_BOLT:
             pairs.append((f"{support.mark} lateral", support.lateral or "not given"))
     return tuple(pairs)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.project import Bolt, Post
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.setting_out.plan import posts_of
 from bolewright.take_off.cut_list import run_of
@@ -15,7 +16,7 @@ from bolewright.timber.sections import parse_section
 
 def tree_bolt_items(layout: Layout) -> Iterator[Item]:
     """Tree bolts, brackets and their hold-down clips."""
-    bolts = [s for s in layout.supports if s.kind == "tree bolt"]
+    bolts = [s for s in layout.supports if s.kind == SupportKind.TREE_BOLT]
     for name in dict.fromkeys(s.bolt or "" for s in bolts):
         marks = [s.mark for s in bolts if s.bolt == name]
         bolt = layout.project.bolts[name]

@@ -14,6 +14,7 @@ from bolewright.platform.checks.seats import held_by_fasteners
 from bolewright.platform.layout.layout import Bearing, Layout, Member
 from bolewright.platform.layout.parts import Seat
 from bolewright.platform.layout.pieces import Piece, Side, cut_pieces
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.take_off.connections_beside import joints_beside
@@ -60,7 +61,7 @@ def _at_supports(results: Results) -> Iterator[Row]:
     layout, project = results.path.layout, results.project
     for support in layout.supports:
         on = run_of([member.mark for member, _ in layout.on_support(support.mark)]) or "knee braces"
-        if support.kind == "tree bolt":
+        if support.kind == SupportKind.TREE_BOLT:
             bolt = project.bolts[support.bolt or ""]
             yield Row(
                 "bolt in the trunk, its bracket and hold-down clip",
@@ -71,7 +72,7 @@ def _at_supports(results: Results) -> Iterator[Row]:
                 TREE_BOLTS,
                 tuple((support.mark, f"tree_bolt.{key}", "") for key in _OF_BOLT),
             )
-        elif support.kind == "post":
+        elif support.kind == SupportKind.POST:
             post = project.posts[support.post or ""]
             yield Row(
                 "beam on its post",
@@ -199,7 +200,7 @@ def _seated(layout: Layout, member: Member, seat: Seat, parts: str, asked: list[
     kind = kinds.get(seat.below, "support")
     asked.append((member.mark, "beam.uplift_lateral", seat.below))
     pattern = "one on each side"
-    if kind == "tree bolt":
+    if kind == SupportKind.TREE_BOLT:
         pattern += (
             "; no check is made of them: they have to hold, at the least, the lateral load that the bracket is asked "
             "and rated for; the hold-down clip holds the uplift, both in the row of the bolt; rotation held by joists "
@@ -209,7 +210,7 @@ def _seated(layout: Layout, member: Member, seat: Seat, parts: str, asked: list[
         f"beam on a {kind}",
         parts,
         "the bracket's own fasteners, as its maker names them"
-        if kind == "tree bolt"
+        if kind == SupportKind.TREE_BOLT
         else "straps or plates of the support",
         "2",
         pattern,
@@ -279,7 +280,7 @@ def _braced(results: Results) -> Iterator[Row]:
                 tuple((rods.mark, f"crossed_rods.{key}", "") for key in ("ends", "tension")),
             )
     for support in layout.supports:
-        if support.kind != "knee brace":
+        if support.kind != SupportKind.KNEE_BRACE:
             continue
         strut = project.struts[support.strut or ""]
         size = "bolts to be given" if strut.bolt_diameter is None else f"bolt {inch(strut.bolt_diameter)}"

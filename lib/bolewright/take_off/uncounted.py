@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from bolewright.platform.layout.guard_ways import covered_edges
 from bolewright.platform.layout.layout import Layout, Line
 from bolewright.platform.project import Wall
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.ground import ground_plan
 from bolewright.setting_out.plan import posts_of
 from bolewright.setting_out.stacks import stacks
@@ -96,7 +97,7 @@ def _way_up(layout: Layout) -> Iterator[Uncounted]:
 def _temporary(layout: Layout) -> Iterator[Uncounted]:
     posts = posts_of(layout)
     if posts:
-        high = max(stack.top for stack in stacks(layout) if stack.kind == "post")
+        high = max(stack.top for stack in stacks(layout) if stack.kind == SupportKind.POST)
         why = "two to each post, with a stake each, until the frame holds itself (setting out, stages)"
         long = math.ceil(REACH * high * math.sqrt(2) / 12) * 12.0
         yield Uncounted(

@@ -12,6 +12,7 @@ from html import escape
 
 from bolewright.platform.layout.layout import Kind, Layout, Member, trunk_radius
 from bolewright.platform.layout.lines import Vector
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.tracing.tracing import Crowd, Drift, Person, Trace
 from bolewright.platform.tracing.tracing_maps import InfluenceMap
 from bolewright.rendering import palette
@@ -194,7 +195,7 @@ def _support(layout: Layout, mark: str, view: View, share: float, highlighted: b
         f'fill="{fill}" stroke="{palette.HIGHLIGHT if highlighted else palette.INK}" '
         f'stroke-width="{1.8 if highlighted else 0.8}"'
     )
-    if support.kind == "tree bolt":
+    if support.kind == SupportKind.TREE_BOLT:
         return f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{r:.2f}" {look}/>'
     return f'<rect x="{x - r:.2f}" y="{y - r:.2f}" width="{2 * r:.2f}" height="{2 * r:.2f}" {look}/>'
 

@@ -14,6 +14,7 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.lever import moment_of_force, moments_left_over
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.layout.tees import find_tees
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.platform.tracing.tracing import Person, Trace, Tracer
 from bolewright.platform.tracing.tracing_burden import nearest_on_deck
@@ -99,7 +100,7 @@ class Ground:
     def bolts(self, tree: str | None = None) -> tuple[str, ...]:
         """Tree bolts, of one tree or of any."""
         supports = self.results.path.layout.supports
-        return tuple(s.mark for s in supports if s.kind == "tree bolt" and tree in (None, s.tree))
+        return tuple(s.mark for s in supports if s.kind == SupportKind.TREE_BOLT and tree in (None, s.tree))
 
 
 def _whole(value: float) -> float:

@@ -11,6 +11,7 @@ from bolewright.platform.layout.influence import Array
 from bolewright.platform.layout.layout import Member
 from bolewright.platform.limit_states.check import Check, Topic
 from bolewright.platform.loads.combine import PERSON, Case, strength_cases, support_envelope
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.tracing.tracing_path import pounds
 from bolewright.rendering.blocks import Block, Figure, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits, ratio
@@ -258,12 +259,12 @@ def governing_case(ground: Ground) -> Question:
     """Which combination of loads presses hardest on the post, or bolt, that carries most."""
     path = ground.results.path
     supports = path.layout.supports
-    posts = [s for s in supports if s.kind == "post"]
+    posts = [s for s in supports if s.kind == SupportKind.POST]
     cases = strength_cases()
     loads = {}
     for support in posts or supports:
         env = support_envelope(path, support.mark)
-        own = post_weight(path, support) if support.kind == "post" else 0.0
+        own = post_weight(path, support) if support.kind == SupportKind.POST else 0.0
         loads[support.mark] = (
             float(env.D[0]) + own,
             float(env.L_most[0]),

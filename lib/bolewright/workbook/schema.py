@@ -6,7 +6,7 @@ import datetime
 import types
 from collections.abc import Iterator
 from dataclasses import dataclass
-from enum import Enum, auto
+from enum import Enum, StrEnum, auto
 from functools import cache
 from typing import Annotated, Any, Literal, Union, get_args, get_origin
 
@@ -270,6 +270,8 @@ def _kind(plain: Any, measure: Measure | None) -> tuple[FieldKind, tuple[str, ..
         return (FieldKind.QUANTITY if measure.unit.label else FieldKind.NUMBER), ()
     if get_origin(plain) is Literal:
         return FieldKind.CHOICE, tuple(str(choice) for choice in get_args(plain))
+    if isinstance(plain, type) and issubclass(plain, StrEnum):
+        return FieldKind.CHOICE, tuple(str(choice) for choice in plain)
     if plain is bool:
         return FieldKind.YES_NO, ()
     if plain is int:

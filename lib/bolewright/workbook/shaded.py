@@ -9,6 +9,7 @@ from html import escape
 from bolewright.platform.layout.layout import Kind, Layout, Member
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.limit_states.check import Check
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering import palette
 from bolewright.rendering.shades import OPEN
@@ -40,7 +41,9 @@ def shaded_plan(results: Results) -> str:
     for member in sorted(layout.members, key=lambda m: -m.layer):
         pieces.append(_member(member, governing.get(member.mark)))
     for support in layout.supports:
-        pieces.append(_support(support.at, support.kind == "tree bolt", governing.get(support.mark), size))
+        pieces.append(
+            _support(support.at, support.kind == SupportKind.TREE_BOLT, governing.get(support.mark), size)
+        )
     room = Labels()
     labels = [
         *(

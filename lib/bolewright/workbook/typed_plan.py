@@ -7,6 +7,7 @@ from html import escape
 
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.project import Project, Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.rendering import palette
 
 _MARGIN = 16.0  # in of the model round the drawing
@@ -28,7 +29,9 @@ def typed_plan(project: Project, named: str = "") -> str:
     for beam in project.beams:
         body.append(_line(beam.start, beam.end, beam.mark in words))
     for support in project.supports:
-        body.append(_support(support.at, support.kind == "tree bolt", 0.8 * size, support.mark in words))
+        body.append(
+            _support(support.at, support.kind == SupportKind.TREE_BOLT, 0.8 * size, support.mark in words)
+        )
     body += [
         _text(
             (c.start[0] + 0.3 * (c.end[0] - c.start[0]), c.start[1] + 0.3 * (c.end[1] - c.start[1])),

@@ -15,6 +15,7 @@ from bolewright.platform.layout.lines import Line, Vector
 from bolewright.platform.layout.parts import Layout, LayoutError
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import CrossedRods, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section
@@ -140,7 +141,7 @@ def _clear(layout: Layout, rods: CrossedRods, one: Support, two: Support) -> Non
 
 def _posts_between(layout: Layout, rods: CrossedRods) -> Iterator[Support]:
     for support in layout.supports:
-        if support.kind == "post" and support.mark not in (rods.from_post, rods.to_post):
+        if support.kind == SupportKind.POST and support.mark not in (rods.from_post, rods.to_post):
             yield support
 
 

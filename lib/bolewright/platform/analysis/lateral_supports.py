@@ -23,6 +23,7 @@ from bolewright.platform.layout.trunk_braces import TrunkBrace, trunk_brace
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Post, Support, Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section
@@ -293,8 +294,8 @@ def level_frame(
     crossed: tuple[Crossed, ...] = (),
 ) -> LateralFrame:
     """Any support as a lateral frame."""
-    if support.kind == "post":
+    if support.kind == SupportKind.POST:
         return post_frame(path, support, brace_reactions, crossed)
-    if support.kind == "knee brace":
+    if support.kind == SupportKind.KNEE_BRACE:
         return BraceFrame(trunk_brace(path.layout, support))
     return bolt_frame(path, support)

@@ -19,6 +19,7 @@ from bolewright.platform.checks.posts import support_load
 from bolewright.platform.limit_states.check import Check, judge
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Footing, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import Section
 from bolewright.units import FOOT, INCH, PSF
 
@@ -34,7 +35,7 @@ def footing_checks(path: LoadPath) -> list[Check]:
     """Checks of the footing under every post."""
     checks: list[Check] = []
     for support in path.layout.supports:
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             footing = path.layout.project.footings[support.footing or ""]
             checks += [_soil(path, support, footing), _frost(path, support, footing)]
             checks += [_thickness(support, footing), *_projection(path, support, footing)]

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.project import Project, Timber
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjustment import incising_words
 
 
@@ -43,9 +44,9 @@ def _entries(
     for beam in project.beams:
         yield beam.mark, "beam", beam
     for support in project.supports:
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             yield support.mark, "post", project.posts[support.post or ""]
-        elif support.kind == "knee brace":
+        elif support.kind == SupportKind.KNEE_BRACE:
             yield support.mark, "trunk_brace", project.struts[support.strut or ""]
     for brace in project.braces:
         yield brace.mark, "brace", brace

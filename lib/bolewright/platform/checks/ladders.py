@@ -15,6 +15,7 @@ from bolewright.platform.checks.ladder_geometry import ladder_geometry_checks
 from bolewright.platform.layout.ladders import MARK, PERSON, LadderPlan, ladder_weight, step_weight
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.reference import TableError
 from bolewright.timber.adjusted_values import (
     adjusted_bending,
@@ -314,7 +315,7 @@ def _head(plan: LadderPlan) -> Check:
 
 def _foot(layout: Layout, plan: LadderPlan) -> Iterator[Check]:
     ladder, site = plan.ladder, layout.project.site
-    if ladder.foot_fixed and any(s.kind == "tree bolt" for s in layout.supports):
+    if ladder.foot_fixed and any(s.kind == SupportKind.TREE_BOLT for s in layout.supports):
         why = (
             "The foot of the ladder is fixed, and the platform moves with the tree: the ladder would prop it, which "
             "is not calculated. Let its foot slide, or hinge its head."

@@ -17,6 +17,7 @@ from bolewright.platform.limit_states.check import Check, judge
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjusted_values import compression_before_stability
 from bolewright.timber.adjustment import Service, factors
 from bolewright.timber.bearing import end_bearing_stress, end_bearing_without_plate
@@ -36,7 +37,7 @@ def post_end_checks(path: LoadPath) -> list[Check]:
     return [
         check
         for support in path.layout.supports
-        if support.kind == "post"
+        if support.kind == SupportKind.POST
         for check in worse(_under_weight(path, support, foot=foot) for foot in (True, False))
     ]
 

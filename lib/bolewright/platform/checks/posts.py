@@ -12,6 +12,7 @@ from bolewright.platform.limit_states.check import Check, judge
 from bolewright.platform.loads.combine import Array, envelope
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjusted_values import (
     adjusted_compression,
     adjusted_minimum_modulus,
@@ -38,7 +39,7 @@ def support_load(path: LoadPath, mark: str) -> Array:
 
 def post_checks(path: LoadPath) -> list[Check]:
     """Checks of every post, about both axes."""
-    posts = [s for s in path.layout.supports if s.kind == "post"]
+    posts = [s for s in path.layout.supports if s.kind == SupportKind.POST]
     return [check for support in posts for check in _post(path, support)]
 
 

@@ -17,6 +17,7 @@ from bolewright.platform.limit_states.check import Check, Effect, judge, not_che
 from bolewright.platform.loads.combine import envelope, uplift_cases
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Connection
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.units import POUND
 
 WET_CONNECTION = 0.7
@@ -112,7 +113,11 @@ def uplift_checks(path: LoadPath) -> list[Check]:
     """Least reaction of every support and of every end on a beam; below zero it lifts and needs a tie."""
     layout = path.layout
     checks = []
-    keys = {"tree bolt": "tree_bolt.uplift", "post": "post.uplift", "knee brace": "trunk_brace.uplift"}
+    keys = {
+        SupportKind.TREE_BOLT: "tree_bolt.uplift",
+        SupportKind.POST: "post.uplift",
+        SupportKind.KNEE_BRACE: "trunk_brace.uplift",
+    }
     for support in layout.supports:
         influence = path.load_on(support.mark)
         checks.append(

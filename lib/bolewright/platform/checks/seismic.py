@@ -21,6 +21,7 @@ from bolewright.platform.analysis.post_values import post_weight
 from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.lateral_loads import compass, main_direction
 from bolewright.platform.loads.load_path import LoadPath
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.units import POUND
 
 KEY = "platform.seismic"
@@ -52,7 +53,7 @@ def _name(angle: float) -> str:
 
 def seismic_weight(path: LoadPath, calculation: Calculation) -> float:
     """Effective seismic weight: dead load, posts above grade, and a fifth of heavy snow (lb)."""
-    posts = sum(post_weight(path, s) for s in path.layout.supports if s.kind == "post")
+    posts = sum(post_weight(path, s) for s in path.layout.supports if s.kind == SupportKind.POST)
     D = path.balance()["D"][0] + posts
     snow = path.layout.project.site.ground_snow
     if snow <= HEAVY_SNOW:

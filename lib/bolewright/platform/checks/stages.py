@@ -37,6 +37,7 @@ from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath, line_weight
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.timber.bending import bending_stress
 from bolewright.timber.sections import parse_section
@@ -223,7 +224,9 @@ def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
     run = calculation.run
     R = _weight_on(path, beam, seat)
     V = run(construction_push, n=1.0, W=R + WORKER)
-    support = next((s for s in path.layout.supports if s.mark == seat.below and s.kind == "post"), None)
+    support = next(
+        (s for s in path.layout.supports if s.mark == seat.below and s.kind == SupportKind.POST), None
+    )
     tie, tied = _tie(path, beam, support, calculation)
     alone = Together(np.zeros(1), np.full(1, R))
     at = bearing_of(path, beam, seat)
@@ -280,7 +283,7 @@ def _post(path: LoadPath, support: Support) -> list[Check]:
     """A post in its cured concrete before knee braces and beams tie it to the others; only one held in the ground."""
     project = path.layout.project
     kind = project.posts.get(support.post or "")
-    if support.kind != "post" or kind is None or kind.base != "fixed":
+    if support.kind != SupportKind.POST or kind is None or kind.base != "fixed":
         return []
     footing = project.footings[support.footing or ""]
     calculation = Calculation((1, 1))

@@ -19,6 +19,7 @@ from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Bolt
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.tree.bolt import (
     angle_factor,
     bearing_reference_load,
@@ -72,7 +73,7 @@ def strong_steel(bolt: Bolt) -> tuple[str, ...]:
 def tree_bolt_checks(path: LoadPath) -> list[Check]:
     """Checks of every tree bolt."""
     checks: list[Check] = []
-    bolts = [bolt_in_place(path, s) for s in path.layout.supports if s.kind == "tree bolt"]
+    bolts = [bolt_in_place(path, s) for s in path.layout.supports if s.kind == SupportKind.TREE_BOLT]
     for placed in bolts:
         P = support_load(path, placed.support.mark)[None, :]
         checks += [*lever_checks(placed, P), *_rated(placed, P)]

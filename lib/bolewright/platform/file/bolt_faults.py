@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from bolewright.platform.file.plausible import Location
 from bolewright.platform.layout.bolt_lines import BoltLine, bolt_line
 from bolewright.platform.project import Bolt, Project, Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.tree.seating import EDGE_DISTANCE, sound_radius, wood_along_bolt, wood_to_hollow
 from bolewright.units import feet_inches
 
@@ -25,7 +26,7 @@ def bolt_faults(project: Project) -> Iterator[tuple[Location, str]]:
     said: set[tuple[str, str]] = set()
     for index, support in enumerate(project.supports):
         where = ("support", index, "direction")
-        if support.kind != "tree bolt":
+        if support.kind != SupportKind.TREE_BOLT:
             if support.direction is not None:
                 yield where, f"{support.mark} is a {support.kind}; only a tree bolt has a direction."
             continue

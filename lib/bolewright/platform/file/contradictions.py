@@ -10,6 +10,7 @@ from bolewright.platform.file.bolt_faults import LEFT_OF_TRUNK, bolt_faults, dia
 from bolewright.platform.file.gussets import gusset_faults
 from bolewright.platform.file.plausible import Location
 from bolewright.platform.project import Point, Project, Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import SectionError, parse_section
 from bolewright.units import feet_inches
 
@@ -46,7 +47,7 @@ def _footings(project: Project) -> Iterator[tuple[Location, str]]:
     for support in project.supports:
         footing = project.footings.get(support.footing or "")
         post = project.posts.get(support.post or "")
-        if support.kind != "post" or footing is None or post is None:
+        if support.kind != SupportKind.POST or footing is None or post is None:
             continue
         wanted = HELD_IN_GROUND if post.base == "fixed" else 0.0
         why = f"{feet_inches(wanted)} of a held post must stand in the ground"

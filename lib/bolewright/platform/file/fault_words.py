@@ -167,6 +167,7 @@ _WORDS: dict[str, Callable[[Fault], str]] = {
     "extra_forbidden": _unknown,
     "missing": _missing,
     "literal_error": _no_choice,
+    "enum": _no_choice,
     "string_pattern_mismatch": _pattern,
     "greater_than_equal": lambda f: f"{shown(f['input'])} is too small; the least is {f['ctx']['ge']}",
     "less_than_equal": lambda f: f"{shown(f['input'])} is too large; the most is {f['ctx']['le']}",

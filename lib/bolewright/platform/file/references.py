@@ -10,12 +10,13 @@ from bolewright.platform.file.materials import named_in_file
 from bolewright.platform.file.plausible import Location
 from bolewright.platform.file.point_load_faults import point_load_fault
 from bolewright.platform.project import Project
+from bolewright.platform.project.bearing import SupportKind
 
 Faults = Iterator[tuple[Location, str]]
 _NOT_OF = {
-    "tree bolt": ("post", "footing", "foot", "strut", "rise"),
-    "post": ("tree", "bolt", "foot", "strut", "rise"),
-    "knee brace": ("tree", "bolt", "post", "footing", "lateral", "slot"),
+    SupportKind.TREE_BOLT: ("post", "footing", "foot", "strut", "rise"),
+    SupportKind.POST: ("tree", "bolt", "foot", "strut", "rise"),
+    SupportKind.KNEE_BRACE: ("tree", "bolt", "post", "footing", "lateral", "slot"),
 }  # keys of a support that one of a kind does not take
 
 
@@ -51,19 +52,19 @@ def _wanted(where: Location, name: str | None, names: Collection[str], what: str
         yield where, f"{name!r} is no {what} of this file; {named_in_file(names, what)}."
 
 
-def _marks_of(project: Project, kind: str = "") -> set[str]:
-    return {support.mark for support in project.supports if kind in ("", support.kind)}
+def _marks_of(project: Project, kind: SupportKind | None = None) -> set[str]:
+    return {support.mark for support in project.supports if kind in (None, support.kind)}
 
 
 def _support_faults(project: Project) -> Faults:
     """Supports without what one of their kind stands on or hangs from, or with a key of another kind."""
-    trees, tree_bolts = {tree.mark for tree in project.trees}, _marks_of(project, "tree bolt")
+    trees, tree_bolts = {tree.mark for tree in project.trees}, _marks_of(project, SupportKind.TREE_BOLT)
     for index, support in enumerate(project.supports):
         at = ("support", index)
-        if support.kind == "tree bolt":
+        if support.kind == SupportKind.TREE_BOLT:
             yield from _wanted((*at, "tree"), support.tree, trees, "tree")
             yield from _wanted((*at, "bolt"), support.bolt, project.bolts, "bolt")
-        elif support.kind == "knee brace":
+        elif support.kind == SupportKind.KNEE_BRACE:
             yield from _wanted((*at, "foot"), support.foot, tree_bolts, "tree bolt")
             yield from _wanted((*at, "strut"), support.strut, project.struts, "strut")
             if support.rise is None:
@@ -89,7 +90,7 @@ def _support_faults(project: Project) -> Faults:
 
 def _brace_faults(project: Project) -> Faults:
     """Braces, rods and diagonals without the posts and beams that they are to join."""
-    posts, beams = _marks_of(project, "post"), {beam.mark for beam in project.beams}
+    posts, beams = _marks_of(project, SupportKind.POST), {beam.mark for beam in project.beams}
     for index, brace in enumerate(project.braces):
         yield from _wanted(("brace", index, "support"), brace.support, posts, "post")
         yield from _wanted(("brace", index, "beam"), brace.beam, beams, "beam")
@@ -197,9 +198,9 @@ def _as_built_faults(project: Project) -> Faults:
             yield (*where, "mark"), f"{built.mark!r} is no support, beam or joist of this file."
             continue
         allowed = {
-            "tree bolt": ("at", "projection", "level", "embedment"),
-            "post": ("at", "level", "hole", "depth", "width"),
-            "knee brace": ("at",),
+            SupportKind.TREE_BOLT: ("at", "projection", "level", "embedment"),
+            SupportKind.POST: ("at", "level", "hole", "depth", "width"),
+            SupportKind.KNEE_BRACE: ("at",),
             "member": ("depth", "width"),
         }[kind]
         for key in ("at", "projection", "level", "embedment", "hole", "depth", "width"):

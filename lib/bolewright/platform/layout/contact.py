@@ -16,6 +16,7 @@ from bolewright.platform.layout.lines import Line, Vector
 from bolewright.platform.layout.parts import Bearing, Layout, Member, Seat
 from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.project import Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import parse_section
 
 INSET = 1 / 16  # in: how far inside a timber's sides the length of bearing is measured
@@ -115,12 +116,12 @@ def find_contacts(layout: Layout) -> dict[tuple[str, int], Contact]:
 
 
 def _on_support(layout: Layout, member: Member, support: Support) -> Polygon:
-    if support.kind == "post":
+    if support.kind == SupportKind.POST:
         post = layout.project.posts[support.post or ""]
         section = parse_section(post.section)
         u = layout.on_support(support.mark)[0][0].line.u
         return Polygon(turned_square(support.at, post.cap_length or section.b, section.d, u))
-    if support.kind == "knee brace":
+    if support.kind == SupportKind.KNEE_BRACE:
         strut = parse_section(layout.project.struts[support.strut or ""].section)
         return Polygon(turned_square(support.at, head_cut(layout.project, support), strut.b, member.line.u))
     bolt = layout.project.bolts[support.bolt or ""]

@@ -24,6 +24,7 @@ from bolewright.platform.layout.parts import (
     Seat,
 )
 from bolewright.platform.project import Beam, Blocking, Project, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
@@ -75,9 +76,9 @@ class _Found:
 
 def half_of(project: Project, support: Support) -> float:
     """Half the length of bearing on a support (in)."""
-    if support.kind == "knee brace":
+    if support.kind == SupportKind.KNEE_BRACE:
         return head_cut(project, support) / 2
-    if support.kind == "tree bolt":
+    if support.kind == SupportKind.TREE_BOLT:
         return project.bolts[support.bolt or ""].seat_length / 2
     post = project.posts[support.post or ""]
     return (post.cap_length or parse_section(post.section).b) / 2

@@ -12,6 +12,7 @@ from bolewright.platform.layout.joist_lines import field_axes, joist_positions
 from bolewright.platform.layout.lines import Line
 from bolewright.platform.layout.parts import CLOSE, LayoutError, Member
 from bolewright.platform.project import Beam, Project, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
@@ -138,7 +139,7 @@ def _beside(project: Project, line: Line, on: str) -> str:
     """A post beside a beam's line, or empty."""
     for support in project.supports:
         if (
-            support.kind == "post"
+            support.kind == SupportKind.POST
             and CLOSE < line.distance(support.at) <= _BESIDE
             and support.mark not in on.split()
         ):
@@ -151,7 +152,7 @@ def idle_support(support: Support, lines: Mapping[str, Line]) -> LayoutError:
     nearest = min(lines, key=lambda mark: lines[mark].distance(support.at))
     off = lines[nearest].distance(support.at)
     what = "move it under a beam or leave it out"
-    if support.kind == "post" and off <= _BESIDE:
+    if support.kind == SupportKind.POST and off <= _BESIDE:
         what = (
             "move it under a beam: that beam's line runs over the middle of its post. Two beams bolted to the sides "
             "of a post that goes on up are written as one beam of two plies on a post that ends under it"

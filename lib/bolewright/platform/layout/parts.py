@@ -12,6 +12,7 @@ from shapely import Polygon
 
 from bolewright.platform.layout.lines import Line, Vector
 from bolewright.platform.project import Project, Support, Timber
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.said_plainly import said_plainly
 from bolewright.timber.sections import Section, parse_section
 
@@ -260,7 +261,7 @@ class Layout:
 
     def braces_on(self, mark: str) -> tuple[Support, ...]:
         """Knee braces that stand on a tree bolt."""
-        return tuple(s for s in self.supports if s.kind == "knee brace" and s.foot == mark)
+        return tuple(s for s in self.supports if s.kind == SupportKind.KNEE_BRACE and s.foot == mark)
 
     def seat_level(self, mark: str) -> float:
         """Level of the underside of what sits on a support (in above grade); of a knee brace's foot on its bolt."""

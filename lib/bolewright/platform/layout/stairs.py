@@ -14,6 +14,7 @@ from bolewright.calculation import Calculation, Step
 from bolewright.platform.layout.lines import Line, Vector
 from bolewright.platform.layout.parts import Layout, LayoutError, Member
 from bolewright.platform.project import Stairs
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import Section, parse_section
 from bolewright.timber.stairs import (
     riser_height,
@@ -220,7 +221,7 @@ def _clear(layout: Layout, plan: StairPlan) -> None:
     line = LineString([plan.heads[0].at, plan.heads[-1].at])
     for support in layout.supports:
         spot = PlanPoint(support.at)
-        if support.kind == "post" and flight.contains(spot) and line.distance(spot) > 6.0:
+        if support.kind == SupportKind.POST and flight.contains(spot) and line.distance(spot) > 6.0:
             raise LayoutError(
                 f"The stairs on edge {plan.stairs.edge} run into the post {support.mark}: move them along the edge "
                 "(stairs.along) or to another."

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from bolewright.platform.project import Project, Strut, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section, parse_section
@@ -107,7 +108,7 @@ def trunk_brace(layout: Layout, support: Support) -> TrunkBrace:
 
 def trunk_braces(layout: Layout) -> tuple[TrunkBrace, ...]:
     """All knee braces from trunks."""
-    return tuple(trunk_brace(layout, s) for s in layout.supports if s.kind == "knee brace")
+    return tuple(trunk_brace(layout, s) for s in layout.supports if s.kind == SupportKind.KNEE_BRACE)
 
 
 def tree_of(project: Project, foot: str) -> str | None:
@@ -120,7 +121,7 @@ def brace_faults(layout: Layout) -> list[str]:
     found: list[str] = []
     braces: list[TrunkBrace] = []
     for support in layout.supports:
-        if support.kind != "knee brace":
+        if support.kind != SupportKind.KNEE_BRACE:
             continue
         mark, over = support.mark, layout.on_support(support.mark)
         if len(over) > 1:

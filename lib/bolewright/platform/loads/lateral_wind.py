@@ -37,6 +37,7 @@ from bolewright.platform.loads.access_wind import shown_by_access
 from bolewright.platform.loads.brace_wind import shown_by_braces
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
@@ -210,7 +211,7 @@ def find_winds(path: LoadPath) -> Winds:
     faces.append(_face(path, "framing", (floor - bottom, 1.0, 1.0), (floor + bottom) / 2, top))
     posts, across = [], []
     for support in layout.supports:
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             section = parse_section(project.posts[support.post or ""].section)
             level = layout.seat_level(support.mark)
             flat = (max(section.b, section.d), POST_C_F)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import StrEnum
 from typing import Annotated, Literal
 
 from pydantic import Field, StrictBool, StrictInt
@@ -213,6 +214,14 @@ class Connection(GivenFor):
     """Where that rating of the maker's is printed."""
 
 
+class SupportKind(StrEnum):
+    """What a support is, as the file writes it."""
+
+    TREE_BOLT = "tree bolt"
+    POST = "post"
+    KNEE_BRACE = "knee brace"
+
+
 class Support(Strict):
     """A tree bolt or a post, by its position in plan.
 
@@ -225,7 +234,7 @@ class Support(Strict):
 
     mark: Mark
     """Short name of the support on sheets and drawings (common practice)."""
-    kind: Literal["tree bolt", "post", "knee brace"]
+    kind: SupportKind
     """A bolt in the tree, a post on a footing, or a knee brace from a lower tree bolt (common practice)."""
     at: Point
     """Where the load comes down, in plan: x, y (common practice)."""

@@ -7,7 +7,16 @@ from typing import Annotated, Any
 
 from pydantic import Field, PrivateAttr, StrictBool, StringConstraints, model_validator
 
-from bolewright.platform.project.bearing import Bolt, Connection, Footing, Post, Strut, Support, Tree
+from bolewright.platform.project.bearing import (
+    Bolt,
+    Connection,
+    Footing,
+    Post,
+    Strut,
+    Support,
+    SupportKind,
+    Tree,
+)
 from bolewright.platform.project.blocking import Blocking, with_timber
 from bolewright.platform.project.fields import Format, Mark, Strict
 from bolewright.platform.project.gate import Gate
@@ -92,7 +101,9 @@ class Project(Strict):
     @property
     def feet(self) -> frozenset[str]:
         """Marks of the tree bolts that knee braces stand on; no beam sits on these."""
-        return frozenset(s.foot for s in self.supports if s.kind == "knee brace" and s.foot is not None)
+        return frozenset(
+            s.foot for s in self.supports if s.kind == SupportKind.KNEE_BRACE and s.foot is not None
+        )
 
     @property
     def seated(self) -> tuple[Support, ...]:

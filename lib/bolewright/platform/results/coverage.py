@@ -12,6 +12,7 @@ from bolewright.platform.layout.guards import edge_name, find_guards
 from bolewright.platform.layout.parts import Bearing, Kind
 from bolewright.platform.limit_states import LIMIT_STATES, LimitState, PartKind
 from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.status import Status
 
 
@@ -44,7 +45,7 @@ def parts_of(lateral: LateralAnalysis) -> dict[PartKind, tuple[str, ...]]:
         if any(seat.bearing is Bearing.HANGS for seat in m.seats)
         and (m.kind is not Kind.BLOCKING or m.seats[0].connection is not None)
     ]
-    posts = tuple(s.mark for s in layout.supports if s.kind == "post")
+    posts = tuple(s.mark for s in layout.supports if s.kind == SupportKind.POST)
     runs = find_guards(layout) if project.guards else ()
     on_deck = {
         PartKind.GUARD: tuple(post.mark for run in runs for post in run.posts),
@@ -54,7 +55,7 @@ def parts_of(lateral: LateralAnalysis) -> dict[PartKind, tuple[str, ...]]:
         PartKind.POINT_LOAD: tuple(load.mark for load in project.point_loads),
         PartKind.TRUNK_OPENING: tuple(opening.mark for opening in project.trunk_openings),
         PartKind.LIMB: tuple(limb.mark for limb in project.limbs),
-        PartKind.TRUNK_BRACE: tuple(s.mark for s in layout.supports if s.kind == "knee brace"),
+        PartKind.TRUNK_BRACE: tuple(s.mark for s in layout.supports if s.kind == SupportKind.KNEE_BRACE),
     }
     return {
         PartKind.DECKING: ("decking",),
@@ -62,7 +63,7 @@ def parts_of(lateral: LateralAnalysis) -> dict[PartKind, tuple[str, ...]]:
         PartKind.JOIST: tuple(m.mark for m in layout.joists),
         PartKind.BEAM: tuple(m.mark for m in layout.beams),
         PartKind.HANGER: tuple(hung),
-        PartKind.TREE_BOLT: tuple(s.mark for s in layout.supports if s.kind == "tree bolt"),
+        PartKind.TREE_BOLT: tuple(s.mark for s in layout.supports if s.kind == SupportKind.TREE_BOLT),
         PartKind.TREE: tuple(t.mark for t in project.trees),
         PartKind.POST: posts,
         PartKind.FOOTING: posts,

@@ -16,6 +16,7 @@ from bolewright.platform.layout.parts import Bearing, Layout, Member
 from bolewright.platform.layout.trunk_braces import trunk_brace
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Connection, Diagonal, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.project.given_for import GivenFor, GivenTogether, GivenWood
 from bolewright.status import Status
 from bolewright.timber.sections import SectionError, parse_section
@@ -147,7 +148,7 @@ def _given_and_use(lateral: LateralAnalysis, check: Check) -> Iterator[tuple[Giv
         yield brace, _Use((*wood, *_pieces(lateral, brace.beam)), ((brace.mark, brace.section),))
         return
     support = next((s for s in layout.supports if s.mark == check.part), None)
-    if support is not None and support.kind == "knee brace":
+    if support is not None and support.kind == SupportKind.KNEE_BRACE:
         strut = trunk_brace(layout, support).strut
         values = trunk_brace(layout, support).values
         yield strut, _Use(((support.mark, values.species, values.G),), ((support.mark, strut.section),))
@@ -195,7 +196,7 @@ def _of_support(lateral: LateralAnalysis, support: Support) -> tuple[GivenFor, _
     layout = lateral.path.layout
     beams = [member.mark for member, _ in layout.on_support(support.mark)]
     sizes = tuple((m, _section(layout, m)) for m in beams)
-    if support.kind == "tree bolt":
+    if support.kind == SupportKind.TREE_BOLT:
         frame = lateral.frames[lateral.row(support.mark)]
         assert isinstance(frame, BoltFrame)
         bolt, tree = frame.placed.bolt, frame.tree

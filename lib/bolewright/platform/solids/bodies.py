@@ -20,6 +20,7 @@ from bolewright.platform.layout.rod_ends import rod_ends
 from bolewright.platform.layout.trunk_brace_ends import is_paired, profile
 from bolewright.platform.layout.trunk_braces import trunk_braces
 from bolewright.platform.project import Brace, CrossedRods, Footing, Project, Support, Tree
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.sections import parse_section
 
 TRUNK_BELOW, TRUNK_ABOVE = 6.0, 60.0  # in: how far a trunk is shown below grade and above the floor
@@ -123,7 +124,7 @@ def footing_plan(support: Support, footing: Footing, u: Vector) -> list[Vector]:
 def footing_bodies(layout: Layout) -> Iterator[Body]:
     """Footings, and the gravel under them; their posts stand in them."""
     for support in layout.supports:
-        if support.kind != "post":
+        if support.kind != SupportKind.POST:
             continue
         footing = layout.project.footings[support.footing or ""]
         plan = footing_plan(support, footing, direction_on(layout, support))
@@ -145,7 +146,7 @@ def post_ends(layout: Layout, support: Support) -> tuple[float, float]:
 def post_bodies(layout: Layout) -> Iterator[Body]:
     """Posts, and the plates of caps that have a thickness."""
     for support in layout.supports:
-        if support.kind != "post":
+        if support.kind != SupportKind.POST:
             continue
         kind = layout.project.posts[support.post or ""]
         section, u = parse_section(kind.section), direction_on(layout, support)
@@ -169,7 +170,7 @@ def _bolts(layout: Layout) -> Iterator[Body]:
     """Tree bolts out of the bark; what they bear shares the place of bracket and notch, and the trunk that of steel."""
     trees = {tree.mark: tree for tree in layout.project.trees}
     for support in layout.supports:
-        if support.kind != "tree bolt":
+        if support.kind != SupportKind.TREE_BOLT:
             continue
         tree, kind = trees[support.tree or ""], layout.project.bolts[support.bolt or ""]
         line, r = bolt_line(support, tree), kind.diameter / 2

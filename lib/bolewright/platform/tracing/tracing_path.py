@@ -24,6 +24,7 @@ from bolewright.platform.layout.parts import Bearing
 from bolewright.platform.layout.trunk_braces import trunk_brace
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Footing, Support
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.tracing.tracing import Carried, Crowd, Drift, Person, Trace
 from bolewright.units import feet_inches
 
@@ -168,9 +169,9 @@ def _supports(path: LoadPath, trace: Trace) -> Iterator[PathStep]:
             if force < 0
             else (
                 _post(path, trace, support, force)
-                if support.kind == "post"
+                if support.kind == SupportKind.POST
                 else _brace(path, trace, support, force)
-                if support.kind == "knee brace"
+                if support.kind == SupportKind.KNEE_BRACE
                 else _bolt(path, trace, support, force)
             )
         )

@@ -27,6 +27,7 @@ from bolewright.platform.loads.combine import (
 )
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.loads.strength import Strength
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.verification.compared import Compared
 from bolewright.platform.verification.frame_gravity import FrameGravity
 from bolewright.platform.verification.frame_grillage import Influenced
@@ -66,13 +67,13 @@ def _together(frame: FrameGravity, seats: Sequence[tuple[Member, int]]) -> Envel
     return frame.envelope(total, columns)
 
 
-def _on(mark: str, kind: str) -> tuple[Rows, Rows]:
+def _on(mark: str, kind: SupportKind) -> tuple[Rows, Rows]:
     """Checks that rest on the load of a support, and on its uplift."""
-    if kind == "post":
+    if kind == SupportKind.POST:
         most = [row(mark, "post.buckling", at) for at in ("", "strong-axis ", "weak-axis ")]
         most.append(row(mark, "post.end_bearing"))
         return (*most, *(row(mark, f"footing.{name}") for name in FOOTING)), (row(mark, "post.uplift"),)
-    if kind == "knee brace":
+    if kind == SupportKind.KNEE_BRACE:
         return tuple(row(mark, f"trunk_brace.{name}") for name in BRACE), (row(mark, "trunk_brace.uplift"),)
     return tuple(row(mark, f"tree_bolt.{name}") for name in BOLT), (row(mark, "tree_bolt.uplift"),)
 

@@ -9,6 +9,7 @@ from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.layout.guard_ways import covered_edges
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.layout.trunk_braces import trunk_braces
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.lever_left import lever_left
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Table
@@ -86,7 +87,7 @@ def _points(results: Results) -> Iterator[tuple[str, str, str, str]]:
             "at least",
         )
     yield from _foot_holds(layout)
-    posts = [s for s in layout.supports if s.kind == "post"]
+    posts = [s for s in layout.supports if s.kind == SupportKind.POST]
     for a, b in zip(posts, posts[1:], strict=False):
         yield (
             "3 before the concrete",
@@ -225,7 +226,7 @@ def _knees(layout: Layout) -> dict[tuple[float, float], list[str]]:
     for brace in layout.project.braces:
         found.setdefault((brace.rise, brace.run), []).append(brace.mark)
     for support in layout.supports:
-        if support.kind == "knee brace" and support.rise is not None:
+        if support.kind == SupportKind.KNEE_BRACE and support.rise is not None:
             run = next(b.r for b in trunk_braces(layout) if b.mark == support.mark)
             found.setdefault((support.rise, round(run, 3)), []).append(support.mark)
     return found

@@ -10,6 +10,7 @@ from bolewright.drawings.elevations import VIEWS, elevation
 from bolewright.drawings.plan_framing import plan_of_framing
 from bolewright.platform.analysis.support_loads import SupportLoads, support_loads
 from bolewright.platform.checks.support_forces import SupportForces, support_forces
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure, Table
 from bolewright.rendering.drawing import Dimension, Drawing, Item, Leader
@@ -105,7 +106,7 @@ def _elevation(results: Results, labels: tuple[Label, ...]) -> Figure:
     for label in labels:
         support = next(s for s in layout.supports if s.mark == label.mark)
         at = (view.across(support.at), layout.seat_level(label.mark))
-        if support.kind == "post":
+        if support.kind == SupportKind.POST:
             at = (at[0], at[1] / 3)
         side = 1.0 if at[0] >= 0 else -1.0
         more.append(Leader(at, label.down, (side * _OUT, -5.0)))

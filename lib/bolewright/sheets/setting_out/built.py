@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bolewright.drawings.plan_framing import plan_of_framing
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.rendering.blocks import Block, Cell, Figure, Statement, StatementKind, Table
 from bolewright.rendering.svg import to_svg
 from bolewright.setting_out.as_built import Changed, Outcome, as_built, slips
@@ -156,7 +157,7 @@ class BuiltSheet(SettingOutSheet):
 
     def level_slip(self) -> Statement:
         """What a seat that is off level does, and what it does to the cuts."""
-        bolts = [s.mark for s in self.layout.supports if s.kind == "tree bolt"]
+        bolts = [s.mark for s in self.layout.supports if s.kind == SupportKind.TREE_BOLT]
         said, half = [], self.length(0.5)
         if len(bolts) > 1:
             said.append(

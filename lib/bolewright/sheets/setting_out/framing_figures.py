@@ -6,6 +6,7 @@ import math
 
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.layout.pieces import Piece, Side
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.rendering.blocks import Block, Figure
 from bolewright.rendering.drawing import (
     Anchor,
@@ -44,7 +45,7 @@ def stack_figure(layout: Layout, length: Lengths) -> Figure:
     items.append(Text((-20, found[0].floor), "floor", 2.2, Anchor.START, layer=Layer.NOTES, shift=(0.0, 2.2)))
     for i, stack in enumerate(found):
         x, support = i * PITCH, supports[stack.support]
-        if stack.kind == "post":
+        if stack.kind == SupportKind.POST:
             footing = layout.project.footings[support.footing or ""]
             half = parse_section(layout.project.posts[support.post or ""].section).b / 2
             foot = footing.pad - footing.depth

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from functools import cached_property
 
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.rendering.blocks import Statement, Table
 from bolewright.setting_out.ground import GroundPlan, ground_plan
 from bolewright.setting_out.holes import holes
@@ -51,7 +52,7 @@ class GroundSheet(SettingOutSheet):
 
     def _base_words(self, base: BaseLine) -> str:
         kinds = {s.mark: s.kind for s in self.layout.supports}
-        if "tree bolt" in (kinds[base.a], kinds[base.b]):
+        if SupportKind.TREE_BOLT in (kinds[base.a], kinds[base.b]):
             return (
                 f"The base line runs from {base.a} to {base.b}, the plumb points of the middles of their bearings: "
                 "hang a plumb bob from each and mark the ground."
@@ -201,7 +202,7 @@ class GroundSheet(SettingOutSheet):
                 (math.dist(s.at, t.at) - 3 * girth_of(t) / math.pi, s.mark, t.mark)
                 for s in self.layout.supports
                 for t in self.layout.project.trees
-                if s.kind == "post"
+                if s.kind == SupportKind.POST
             )
             if self.layout.project.trees and self.plan
             else None

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.rendering.blocks import Figure, Statement, Table
 from bolewright.rendering.drawing import (
     Anchor,
@@ -119,7 +120,7 @@ class TrunkSheet(SettingOutSheet):
         return replace(
             first,
             support=bolt.mark,
-            kind="tree bolt",
+            kind=SupportKind.TREE_BOLT,
             planned=bolt.seat_level,
             wanted=wanted,
             reading=read,
@@ -132,7 +133,7 @@ class TrunkSheet(SettingOutSheet):
         if any(
             self.layout.project.bolts[s.bolt or ""].seat_rise is None
             for s in self.layout.supports
-            if s.kind == "tree bolt"
+            if s.kind == SupportKind.TREE_BOLT
         ):
             said.append(
                 "No seat_rise is entered for a bolt: the bearing is taken half a diameter above its centre. "

@@ -10,6 +10,7 @@ from bolewright.documents.content import Content
 from bolewright.drawings.plan_framing import plan_of_framing
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.layout.pieces import cut_pieces
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Cell, Figure, Heading, Statement, StatementKind, Table
 from bolewright.rendering.drawing import Dimension
@@ -83,7 +84,10 @@ def _key(layout: Layout, length: Lengths) -> Iterator[tuple[str, str]]:
         yield f"{post.mark} square off the base line", length(base.offsets(post.at)[1])
     yield "floor above grade", length(platform.floor_height)
     levels = find_levels(layout)
-    for kind, what in (("tree bolt", "seat of {} above grade"), ("post", "cut of {} above grade")):
+    for kind, what in (
+        (SupportKind.TREE_BOLT, "seat of {} above grade"),
+        (SupportKind.POST, "cut of {} above grade"),
+    ):
         for planned, marks in _alike([(lv.planned, lv.support) for lv in levels.at if lv.kind == kind]):
             yield what.format(marks), length(planned)
     for name, footing in list(project.footings.items())[:1]:

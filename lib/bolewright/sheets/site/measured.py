@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from bolewright.documents.content import Content
 from bolewright.platform.layout.layout import Layout
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Heading, Table
 from bolewright.setting_out.levels import GRADE
@@ -44,7 +45,7 @@ def measured_blocks(results: Results, length: Lengths) -> tuple[Content, ...]:
 
 def _read(layout: Layout, mark: str) -> str:
     kind = next((s.kind for s in layout.supports if s.mark == mark), "")
-    if kind == "post":
+    if kind == SupportKind.POST:
         return "concrete under the post's foot"
     return "seat" if kind else "peg at grade"
 
@@ -53,7 +54,7 @@ def _supports(layout: Layout, length: Lengths) -> Iterator[Row]:
     project = layout.project
     projections = {bolt.mark: bolt.projection for bolt in bolt_marks(layout)}
     for s in layout.supports:
-        if s.kind == "tree bolt":
+        if s.kind == SupportKind.TREE_BOLT:
             if s.mark in projections:
                 planned = length(projections[s.mark])
                 yield s.mark, "projection", "bark to middle of bearing", planned, BLANK
@@ -61,7 +62,7 @@ def _supports(layout: Layout, length: Lengths) -> Iterator[Row]:
             yield s.mark, "embedment", "thread in sound wood", length(bolt.embedment), BLANK
         seat = length(layout.seat_level(s.mark))
         yield s.mark, "level", f"seat above its planned level, {seat} above grade", length(0.0), BLANK
-        if s.kind == "post":
+        if s.kind == SupportKind.POST:
             at = ", ".join(length(x) for x in s.at)
             yield s.mark, "at", "where it stands in plan: x, y", at, BLANK
             section = parse_section(project.posts[s.post or ""].section)
