@@ -108,7 +108,9 @@ def test_movements_in_the_table_balance_the_push(results):
     if not governing_pushes(results):
         assert lateral.loose or not lateral.states
         return
-    pushes, _, _, added = lateral_blocks(results)
+    tables = [block for block in lateral_blocks(results) if isinstance(block, Table)]
+    pushes = next(one for one in tables if one.caption.startswith("Movement of the deck in every lateral"))
+    added = next(one for one in tables if one.caption.startswith("What lateral force adds"))
     assert len(pushes.rows) == len(governing_pushes(results))
     assert len(added.rows) == len(pushes.rows) * len(lateral.frames)
     for case, number in governing_pushes(results):

@@ -168,3 +168,18 @@ def tied_bolt_stiffness(k_d: LineLoadInch, k_t: LineLoadInch, n: Ratio) -> LineL
     """
     k: LineLoadInch = 1 / (1 / k_d + n / k_t)
     return k
+
+
+@formula("Springs side by side (tied bolts that share a trunk)")
+def trunk_share(k_t: LineLoadInch, n: Ratio) -> LineLoadInch:
+    """Lateral stiffness of a tied tree bolt along itself: its share of the trunk.
+
+    When it applies: the bolt itself neither stretches nor slips in the wood.
+    Parameters: k_t stiffness of the trunk at that height (lb/in); n bolts that share the trunk. Returns: k (lb/in).
+    Source: n like springs side by side.
+
+    >>> trunk_share(9000.0, 3.0)
+    3000.0
+    """
+    k: LineLoadInch = k_t / n
+    return k

@@ -40,7 +40,8 @@ _SOURCES = {
     PUSH: "common practice: one worker's push on a part that is not braced yet",
     "0.7E": "ASCE 7-16, 2.4.5",
     "factored": "ACI 318-19, 5.3.1: the greatest of its combinations, named in the check's steps",
-    "storm": "the site's wind on the crown in full, without 0.6: how far a trunk moves and what a tied one brings",
+    "storm": "a trunk's movement to one side in strong wind, as seen or as the wind of 0.6W on its crown bends it, and "
+    "what it brings, without other load",
 }
 _OWN = "the load that the check names"
 

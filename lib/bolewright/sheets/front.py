@@ -16,6 +16,7 @@ from bolewright.rendering.blocks import Figure, KeyValues, Statement, StatementK
 from bolewright.rendering.numbers import digits, fmt
 from bolewright.sheets.combinations import combinations_table
 from bolewright.sheets.figures import load_path_figure, plan_figure
+from bolewright.sheets.lateral_inputs import wind_words
 from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
 from bolewright.sheets.standing_on import actions_table, areas_table, people_table, settlement_blocks
@@ -23,7 +24,7 @@ from bolewright.sheets.support_tables import ends_table, loads_by_kind, loads_co
 from bolewright.sheets.verdict import limit_state_table, not_calculated_table, ratings_table, verdict_blocks
 from bolewright.sheets.words import PACKAGE_CAUTIONS
 from bolewright.status import Status
-from bolewright.units import MPH, PLF, PSF, feet_inches
+from bolewright.units import PLF, PSF, feet_inches
 
 ASSUMPTIONS = (
     "Allowable stress design for timber, steel and soil; plain concrete by strength design with factored loads.",
@@ -113,7 +114,7 @@ class Front:
                     f"{fmt(loads.guard, PLF)} on edges {', '.join(map(str, loads.guard_edges)) or 'none'}",
                 ),
                 ("One person", f"{loads.person:g} lb"),
-                ("Wind", f"{fmt(site.wind_speed, MPH)}, exposure {site.exposure}"),
+                ("Wind", wind_words(site)),
                 ("Frost depth", feet_inches(site.frost_depth)),
                 ("Soil", site.soil),
                 ("Floor above grade", feet_inches(project.platform.floor_height)),

@@ -13,7 +13,7 @@ from bolewright.platform.layout.joists import counts_along
 from bolewright.platform.layout.parts import Bearing
 from bolewright.platform.limit_states.check import Topic
 from bolewright.platform.loads.load_path import LoadPath
-from bolewright.platform.project import Decking, Timber
+from bolewright.platform.project import Decking, Post, Timber
 from bolewright.platform.project.bearing import SupportKind
 from bolewright.reference import CONFIDENCE
 from bolewright.rendering.numbers import fmt
@@ -86,7 +86,7 @@ def inputs_of(path: LoadPath, topic: Topic) -> Pairs:
     if topic is Topic.TREE_BOLTS:
         return _tree_bolts(path)
     if topic is Topic.POSTS:
-        return tuple(pair for post in project.posts.values() for pair in _timber(post))
+        return tuple(pair for name, post in project.posts.items() for pair in _post(name, post))
     if topic is Topic.FOOTINGS:
         return _footings(path)
     if topic is Topic.BRACES:
@@ -143,6 +143,20 @@ def _timber(piece: Timber) -> Pairs:
         ("Source", f"{values.source}; {CONFIDENCE[values.confidence]}"),
         *((("What they hold", _held(values)),) if values.table == OWN else ()),
         *(("Factors", note) for note in factors(values, _service(piece)).notes),
+    )
+
+
+def _post(name: str, post: Post) -> Pairs:
+    """Timber of a kind of post, and how its load and its ends are taken."""
+    said = "as entered" if "eccentricity" in post.model_fields_set else "common practice, not entered"
+    held = {"fixed": "fixed in the ground", "pinned": "held by nothing in the ground"}[post.base]
+    return (
+        *_timber(post),
+        (
+            f"Load on {name}",
+            f"e_1 {post.eccentricity:g} in off its axis, across the beam ({said}); e_2 0 along it",
+        ),
+        (f"Ends of {name}", f"K_e {post.K_e:g}, base {held}"),
     )
 
 

@@ -2,23 +2,48 @@
 
 from __future__ import annotations
 
+from bolewright.bracing.wind import DIRECTIONALITY, GUST, terrain
 from bolewright.platform.analysis.lateral import find_lateral
 from bolewright.platform.analysis.lateral_supports import BoltFrame, PostFrame
 from bolewright.platform.layout.trunk_braces import TrunkBrace, trunk_braces
 from bolewright.platform.loads.load_path import LoadPath
-from bolewright.platform.project import Brace, CrossedRods
+from bolewright.platform.project import Brace, CrossedRods, Site
 from bolewright.platform.project.bearing import SupportKind
 from bolewright.rendering.numbers import fmt
-from bolewright.units import PLI, POUND, SQUARE_FOOT, feet_inches
+from bolewright.units import MPH, PLI, POUND, SQUARE_FOOT, feet_inches
 
 Pairs = tuple[tuple[str, str], ...]
+
+
+def wind_words(site: Site) -> str:
+    """The wind of the place, and what of it was entered or is assumed."""
+    hills = f"K_zt {site.K_zt:g}" + (
+        "" if "K_zt" in site.model_fields_set else " (not entered: no hill or ridge)"
+    )
+    return f"{fmt(site.wind_speed, MPH)}, exposure {site.exposure}, {hills}, risk category II (assumed)"
+
+
+def _wind_rows(site: Site) -> Pairs:
+    ground = terrain(site.exposure)
+    return (
+        (
+            "Wind of the place",
+            f"{wind_words(site)}; V is read off the map of that category (ASCE 7-16, Figure 26.5-1B and Table 1.5-1, "
+            "from memory); K_zt by 26.8",
+        ),
+        (
+            "Factors of wind",
+            f"z_g {ground.z_g:,.0f} ft and α {ground.alpha:g} of exposure {site.exposure} (Table 26.11-1); K_d "
+            f"{DIRECTIONALITY:g} (Table 26.6-1); G {GUST:g} (26.11.1); {site.elevation:,.0f} ft above sea level",
+        ),
+    )
 
 
 def lateral_inputs(path: LoadPath) -> Pairs:
     """Wind on every face, sway, and the lateral stiffness of every support."""
     lateral = find_lateral(path)
     loads = path.layout.project.loads
-    pairs: list[tuple[str, str]] = []
+    pairs = list(_wind_rows(path.layout.project.site))
     for axis, d in (("x", (1.0, 0.0)), ("y", (0.0, 1.0))):
         wind = lateral.winds.towards(d)
         faces = ", ".join(f"{f.name} {f.force:,.0f} lb (C_f {f.C_f:g})" for f in wind.faces)

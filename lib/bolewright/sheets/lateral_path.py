@@ -10,6 +10,11 @@ from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.governing import governing_of
+from bolewright.sheets.knee_weights import knee_weight_blocks
+from bolewright.sheets.lateral_loads import loads_note, shares_table, wind_blocks
+from bolewright.sheets.lateral_springs import between_blocks, stiffness_blocks, trunk_blocks
+from bolewright.sheets.printing import Page
+from bolewright.sheets.unit_pushes import BY_ONE_PLACE, unit_push_blocks
 
 Governing = tuple[int, State]  # number of the case, and how the bases are taken
 
@@ -23,18 +28,30 @@ def lateral_blocks(results: Results) -> tuple[Block, ...]:
     if not found:
         return (Statement(StatementKind.NOTE, ("No lateral force enters a check of this platform.",)),)
     pushes = {place: f"{i}" for i, place in enumerate(found, start=1)}
+    page = Page()
     return (
         _pushes(lateral, found, pushes),
+        shares_table(lateral, found, pushes),
+        *wind_blocks(lateral),
+        loads_note(),
+        *trunk_blocks(lateral, page),
         _springs(lateral),
+        *stiffness_blocks(lateral, page),
         Statement(StatementKind.NOTE, (BALANCE,)),
         _added(lateral, found, pushes),
+        *between_blocks(lateral, page),
+        *unit_push_blocks(results),
+        *knee_weight_blocks(results),
     )
 
 
 BALANCE = (
     "The deck is stiff in plan and moves until the supports push back as much as is applied. A support at x, y moves "
     "along its direction (c, s) by δ = (u_x - θ y) c + (u_y + θ x) s, less what joints and beams between give (y in "
-    "the last table), and pushes back with V = k times that, less the movement g of its trunk. The sums of V c, of V s "
+    "the next table), and pushes back with V = k times that, less the movement g of its trunk. These are as many "
+    "equations as movements: any case can be put in and comes out. R_o is what the moment of forces that act at other "
+    "heights adds to a support, by the load path; R_k is the upright part of the force in its knees, Q a / (n r), with "
+    "what the knees of all posts bring to it through the beam. The sums of V c, of V s "
     "and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at sliding bearings takes. Along "
     "x and y a support counts with both its directions."
 )
@@ -61,7 +78,8 @@ def push_name(results: Results, check: Check) -> str:
 
 def _place(results: Results, check: Check) -> tuple[int, int] | None:
     lateral = results.lateral
-    if not check.index or not any(step.formula.name in _LATERAL for step in check.steps):
+    moved = any(step.formula.name in _LATERAL for step in check.steps)
+    if not check.index or not moved or check.key in BY_ONE_PLACE:
         return None
     case = check.index[-1]
     if case >= lateral.cases.count or check.combination != lateral.cases.names[case]:
@@ -116,27 +134,32 @@ def _added(
     lateral: LateralAnalysis, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]
 ) -> Table:
     rows = []
+    moves = any(state.ground.any() for state in lateral.states)
     for case, number in found:
         state = lateral.states[number]
         for i, frame in enumerate(lateral.frames):
             brace_reaction, cap = state.brace_reaction[i, case], state.cap[i, case]
-            V, y = state.force[i, :, case], state.lag[i, :, case]
-            cells = [V[0], y[0], V[1], y[1], state.over[i, case], brace_reaction, cap]
+            V, y, g = (rows[i, :, case] for rows in (state.force, state.lag, state.ground))
+            ways = [(V[w], y[w], g[w])[: 3 if moves else 2] for w in (0, 1)]
+            cells = [*ways[0], *ways[1], state.over[i, case], brace_reaction, cap]
             rows.append((names[case, number], frame.support.mark, *(digits(float(v)) for v in cells)))
+    ground = ("g (in)",) if moves else ()
     columns = (
         "case",
         "support",
         "V, first way",
         "y (in)",
+        *ground,
         "V, second way",
         "y (in)",
+        *ground,
         "R_o",
         "R_k at the base",
         "R_k at the cap",
     )
     caption = (
-        "What lateral force adds to each support (lb): lateral in its two directions, where joints and beams give y, "
-        "and "
-        "to its load"
+        "What lateral force adds to each support (lb): lateral in its two directions, where joints and beams give y"
+        + (" and its trunk moves by g, and " if moves else ", and ")
+        + "to its load"
     )
-    return Table(columns, tuple(rows), caption, "llrrrrrrr")
+    return Table(columns, tuple(rows), caption, "ll" + "r" * (len(columns) - 2))

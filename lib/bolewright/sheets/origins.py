@@ -7,7 +7,8 @@ SPRINGS = "sheet Lateral stability, stiffness of the supports"
 ADDED = "sheet Lateral stability, what lateral force adds"
 LOAD_PATH = "from the load path, sheet Load path and reactions"
 INPUTS = "inputs of this sheet"
-KNEES = "from the stiffness of beam, post and brace; their formulas print on the sheet Posts"
+HELD = "the post stands fixed 12 in. below grade, by judgement"
+KNEES = "sheet Lateral stability, weight on the knee braces"
 
 _VALUES = ("F_b", "F_v", "F_c", "F_c_perp", "F_t", "E", "E_min")
 _BY_SYMBOL: dict[str, str] = {
@@ -38,6 +39,15 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("joist_edge_force", "R"): LOAD_PATH,
     ("ply_point_transfer", "P"): LOAD_PATH,
     ("second_order_ratio", "P"): LOAD_PATH,
+    ("knee_lateral_force_held", "rho"): SPRINGS,
+    ("post_moment_at_grade", "rho"): SPRINGS,
+    ("post_moment_at_knee_held", "rho"): SPRINGS,
+    ("cantilever_stiffness", "l"): HELD,
+    ("knee_force_ratio", "l"): HELD,
+    ("rod_share", "l"): HELD,
+    ("spring_of", "delta"): f"{SPRINGS}, deflection at the knees",
+    ("eccentric_compression", "e_1"): INPUTS,
+    ("velocity_pressure", "K_zt"): INPUTS,
     ("deflection_in_service", "delta_E"): LOAD_PATH,
     ("factored_load", "D"): LOAD_PATH,
     ("factored_load", "L"): LOAD_PATH,
@@ -46,7 +56,7 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("factored_load_lateral", "L"): LOAD_PATH,
     ("factored_load_lateral", "S"): LOAD_PATH,
     ("end_bearing_stress", "P"): LOAD_PATH,
-    ("brace_force_from_weight", "delta_v"): "from the load path, the knees taken away",
+    ("brace_force_from_weight", "delta_v"): KNEES,
     ("brace_force_from_weight", "k_v"): KNEES,
     ("brace_force_from_weight", "k_p"): KNEES,
     ("brace_force_from_weight", "k_b"): KNEES,

@@ -130,7 +130,9 @@ def _made(
         contents = numbered_equations([*contents, symbols_sheet(contents, LAST)])
     else:
         contents = shortened(contents)
-        contents = following([*contents, index_sheet(contents, LAST)])
+        contents = following(
+            [*contents, index_sheet(contents, LAST, {check.part for check in results.checks})]
+        )
     front = [brief, *([annex] if annex else [])]
     if tape is Tape.METRIC:
         contents, front = [si_beside(one) for one in contents], [si_beside(one) for one in front]

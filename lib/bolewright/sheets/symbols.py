@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import bolewright.sheets.setting_out
 import bolewright.sheets.take_off  # noqa: F401  (the formulas of both are registered when they are imported)
@@ -53,8 +53,11 @@ def symbols_sheet(sheets: Sequence[SheetContent], number: str) -> SheetContent:
     )
 
 
-def index_sheet(sheets: Sequence[SheetContent], number: str) -> SheetContent:
-    """Where every symbol of a short package is said, on which pages each clause is used, and the documents."""
+def index_sheet(sheets: Sequence[SheetContent], number: str, marks: Iterable[str] = ()) -> SheetContent:
+    """Where every symbol of a short package is said, on which pages each clause is used, and the documents.
+
+    ``marks`` are those of the parts: which of them read like a symbol is said.
+    """
     symbols: dict[str, list[str]] = {}
     clauses: dict[str, list[str]] = {}
     for item in (item for sheet in sheets for item in sheet.items):
@@ -76,11 +79,25 @@ def index_sheet(sheets: Sequence[SheetContent], number: str) -> SheetContent:
         number,
         (
             Markdown(INDEX_INTRODUCTION),
+            *_told_apart(symbols, marks),
             Index("Symbols", entries(symbols)),
             Index("Clauses", entries(clauses)),
             documents,
         ),
     )
+
+
+def _told_apart(symbols: Iterable[str], marks: Iterable[str]) -> Iterator[Statement]:
+    """How a mark of a part and a symbol of the same letter and figure are told apart, where there are such."""
+    by_letters = {symbol.replace("_", ""): symbol for symbol in symbols if "_" in symbol}
+    alike = sorted(set(marks) & by_letters.keys())
+    if alike:
+        words = (
+            f"Upright and on the line, {', '.join(alike)} are marks of parts. In italics "
+            f"and with its figure set low, {', '.join(by_letters[mark] for mark in alike)} are symbols of forces, "
+            "stresses or sizes. A line of a calculation has symbols only, its heading marks."
+        )
+        yield Statement(StatementKind.NOTE, (words,))
 
 
 def symbol_rows(formulas: Iterable[Formula]) -> tuple[tuple[str, str, str], ...]:

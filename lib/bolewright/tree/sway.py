@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from numpy import pi
+from numpy import pi, sqrt
 
 from bolewright.formulas import formula, unit_aware
 from bolewright.units import (
@@ -66,6 +66,20 @@ def scaled_sway(s_o: Length, z: Length, z_o: Length) -> Any:
     """Sway at height ``z`` by the law that is safe for an observation at ``z_o``: linear down, square up."""
     law = np.where(np.asarray(z) <= np.asarray(z_o), sway_linear(s_o, z, z_o), sway_quadratic(s_o, z, z_o))
     return float(law) if law.ndim == 0 else law
+
+
+@formula("ASCE 7-16, 2.4.1 (0.6 W; pressure goes by the square of the speed)")
+def allowable_wind_speed(V: Speed) -> Speed:
+    """Wind speed at which the wind presses with 0.6 W, the wind of allowable stress design.
+
+    Parameters: V basic wind speed of the place (mph). Returns: V_s (mph). Source: ASCE 7-16, 2.4.1, and 26.10.2 with
+    its square of V.
+
+    >>> round(float(allowable_wind_speed(100.0)), 2)
+    77.46
+    """
+    V_s: Speed = V * sqrt(0.6)
+    return V_s
 
 
 @formula("Common practice (wind on a crown)", confidence=UNCERTAIN, homogeneous=False)

@@ -232,6 +232,25 @@ def _borne(
     return Borne(knee, delta_v, k_v, k_p, float(influence.k_b[i]))
 
 
+def loads_for(
+    path: LoadPath,
+    influence: KneeInfluence,
+    cases: LateralCases,
+    which: tuple[int, Way, int],
+    laid: tuple[Array, Array],
+) -> Array:
+    """Load on every source that makes the force in a knee greatest, one way, in one case.
+
+    Parameters: ``which`` number of the knee, the way, the case; ``laid`` load on every source for one lb·in of
+    overturning along x and y, and that overturning in every case.
+    """
+    i, way, case = which
+    aim = way.value * influence.force[i]
+    weight = path.dead * cases.D[case] + raising_loads(path, aim, "live") * cases.L[case]
+    weight = weight + raising_push(path, aim) * cases.G[case] + snow_for(path, aim) * cases.S[case]
+    return np.asarray(weight + laid[0] @ laid[1][:, case])
+
+
 def _greater(one: Borne, other: Borne) -> Borne:
     """In every case the one with the greater force, whatever its sign."""
     run = Calculation().run

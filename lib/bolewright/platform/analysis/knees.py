@@ -11,7 +11,7 @@ from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.layout.brace_bolts import BraceBolts, brace_bolts
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.layout.parts import LayoutError, Member
-from bolewright.platform.layout.tees import end_stiffness, stands_alone
+from bolewright.platform.layout.tees import stands_alone
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath, member_values
 from bolewright.platform.project import Brace
@@ -43,11 +43,6 @@ class Knee:
     values: DesignValues
     factors: Factors
     bolts: BraceBolts | None
-
-    @property
-    def end_stiffness(self) -> float:
-        """Stiffness of one end connection (lb/in): its bolts' slip modulus, or its rating over a usual slip."""
-        return end_stiffness(self.brace)
 
 
 @dataclass(frozen=True)

@@ -33,6 +33,7 @@ from bolewright.bracing.stiffness import (
     soft_foot_stiffness,
     spring_of,
     tied_bolt_stiffness,
+    trunk_share,
 )
 from bolewright.calculation import Calculation
 from bolewright.platform.analysis.crossed import Rod
@@ -48,7 +49,7 @@ from bolewright.platform.analysis.lateral_supports import (
     axes_of,
 )
 from bolewright.platform.analysis.trunk_sway import run_trunk
-from bolewright.platform.layout.tees import FIXITY, SLIP_AT_RATING, knee_stiffness
+from bolewright.platform.layout.tees import FIXITY, SLIP_AT_RATING, UNRATED, knee_stiffness
 from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.tree.embedment import (
     DEFAULT_KAPPA,
@@ -61,7 +62,6 @@ from bolewright.tree.embedment import (
 )
 
 Run = Callable[..., Any]
-UNRATED = 1000.0  # lb: rating by which the slip of ends without a rating is taken
 SOFTER_ACROSS = 10.0  # k_0 along the grain over that across it; judgement, engineer to confirm
 ACROSS_NOTE = (
     "Across the grain the wood is taken ten times softer than along it: judgement, engineer to confirm."
@@ -81,7 +81,8 @@ def run_knee_stiffness(run: Run, knee: Knee) -> float:
 def run_knee_spring(run: Run, axis: PostAxis) -> float:
     """Lateral stiffness of all knees of a post in one direction."""
     k_b = min(run_knee_stiffness(run, knee) for knee in axis.knees)
-    return float(run(knee_spring, n=axis.n, k_b=k_b, a=axis.a, r=axis.r, k_v=axis.k_v))
+    k_v = run(spring_of, P=1.0, delta=axis.give)
+    return float(run(knee_spring, n=axis.n, k_b=k_b, a=axis.a, r=axis.r, k_v=k_v))
 
 
 def run_knee_ratio(run: Run, frame: PostFrame, axis: PostAxis, E: float) -> float:
@@ -159,7 +160,7 @@ def run_bolt_stiffness(run: Run, frame: BoltFrame, which: int) -> float:
     bolt, e = frame.placed.bolt, frame.placed.e
     _, k_t = run_trunk(run, frame)
     if which == 0:
-        return k_t / frame.others
+        return float(run(trunk_share, k_t=k_t, n=frame.others))
     k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=bolt.diameter, kappa=SOFTER_ACROSS * DEFAULT_KAPPA)
     D, L = bolt.diameter, bolt.embedment
     l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)

@@ -47,14 +47,15 @@ class Foot(StrEnum):
 class PostAxis:
     """One direction of a post: its knees (none: a cantilever), rise and run, and the beam's stiffness; or its rod.
 
-    ``k_v`` is the beam's stiffness against the post's knees while all knees under it react alike. ``rod`` is the
-    crossed rod at its head, pulled while the post moves along that direction or against it.
+    ``give`` is how far the beam deflects at the post's knees while all knees under it react alike, each with a pound
+    up or down (in). ``rod`` is the crossed rod at its head, pulled while the post moves along that direction or against
+    it.
     """
 
     knees: tuple[Knee, ...]
     a: float = 0.0
     r: float = 0.0
-    k_v: float = 0.0
+    give: float = 0.0
     rod: Rod | None = None
 
     @property
@@ -251,7 +252,7 @@ def _post_axis(
     own = [found.knees.index(k) for k in knees]
     signs = np.array([k.side for k in found.knees])
     give = float(signs[own] @ found.deflection[own] @ signs)
-    return PostAxis(knees, first.rise, first.run, 1 / max(give, 1e-12))
+    return PostAxis(knees, first.rise, first.run, max(give, 1e-12))
 
 
 def _with_rod(axes: tuple[PostAxis, PostAxis], rod: Rod, u: tuple[float, float]) -> tuple[PostAxis, PostAxis]:

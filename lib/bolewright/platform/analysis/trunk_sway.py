@@ -14,6 +14,7 @@ from bolewright.platform.project import Tree
 from bolewright.tree.seating import sound_radius
 from bolewright.tree.species import trunk_wood
 from bolewright.tree.sway import (
+    allowable_wind_speed,
     crown_wind_force,
     sway_from_crown_wind,
     sway_linear,
@@ -23,7 +24,6 @@ from bolewright.tree.sway import (
 )
 
 Run = Callable[..., Any]
-LATERAL_WIND = math.sqrt(0.6)  # the wind of 0.6 W: strength wind speed times this
 SURE = 2.0  # an estimate of sway is uncertain by a factor of two, and doubled
 
 
@@ -57,7 +57,7 @@ def _crown_sway(path: LoadPath, tree: Tree, level: float) -> float:
 
 def run_crown_force(run: Run, path: LoadPath, tree: Tree) -> float:
     """Force of the wind of 0.6 W on the crown."""
-    V = path.layout.project.site.wind_speed * LATERAL_WIND
+    V = run(allowable_wind_speed, V=path.layout.project.site.wind_speed)
     return float(run(crown_wind_force, V=V, C_w=tree.crown_drag, A_c=tree.crown_area or 0.0))
 
 

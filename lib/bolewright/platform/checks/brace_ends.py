@@ -10,8 +10,6 @@ import numpy as np
 from bolewright.bracing.knee import (
     brace_axial_force,
     brace_end_force,
-    knee_lateral_force,
-    knee_lateral_force_held,
 )
 from bolewright.bracing.standing import load_with_sway
 from bolewright.bracing.tee import (
@@ -34,7 +32,7 @@ from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.checks.lateral import Run, judge_lateral, run_lateral_force, start, unprinted
-from bolewright.platform.checks.post_forces import is_held, run_head_moment, run_ratio
+from bolewright.platform.checks.post_forces import run_head_moment, run_knee_force
 from bolewright.platform.layout.brace_bolts import BraceBolts
 from bolewright.platform.layout.tees import TEE_NOTE, stands_alone
 from bolewright.platform.limit_states.check import Check, not_checked
@@ -80,11 +78,7 @@ def run_brace_forces(
         return _tee_forces(run, lateral, state, knee, way, full=full)
     axis = frame.axes[which]
     V = run_lateral_force(run if full else unprinted(), lateral, state, i, which)
-    if full and is_held(frame, state):
-        run(knee_lateral_force_held, V=V, rho=run_ratio(frame, axis))
-    elif full:
-        run(knee_lateral_force, V=V, h=frame.h, a=axis.a)
-    Q = np.abs(state.Q[i, which])[None, :]
+    Q = np.abs(run_knee_force(run if full else unprinted(), state, frame, which, V))
     F_b = run(brace_axial_force, Q=Q, n=axis.n, a=axis.a, r=axis.r)
     return F_b, lateral.weight(state).force(run if full else unprinted(), knee, way)
 

@@ -16,6 +16,8 @@ from bolewright.bracing.knee import (
     cap_force_from_weight,
     cap_lateral_force,
     foot_force_from_weight,
+    knee_lateral_force,
+    knee_lateral_force_held,
     lateral_force_sum,
     post_moment_at_grade,
     post_moment_at_knee,
@@ -37,6 +39,14 @@ def run_ratio(frame: PostFrame, axis: PostAxis) -> float:
     """Force at the top over that at the knee, base fixed; printed with the stiffness of the post."""
     run = unprinted()
     return run_knee_ratio(run, frame, axis, run_post_modulus(run, frame))
+
+
+def run_knee_force(run: Run, state: State, frame: PostFrame, which: int, V: Array) -> Array:
+    """Lateral force of the knees of a post in one direction."""
+    axis = frame.axes[which]
+    if is_held(frame, state):
+        return np.asarray(run(knee_lateral_force_held, V=V, rho=run_ratio(frame, axis)), dtype=float)
+    return np.asarray(run(knee_lateral_force, V=V, h=frame.h, a=axis.a), dtype=float)
 
 
 def is_held(frame: PostFrame, state: State) -> bool:
@@ -92,7 +102,7 @@ def run_cap_force(
         return np.asarray(run(tee_cap_force, V=V, M_t=M_t, a=frame.tee.a), dtype=float)
     if not axis.n:
         return np.abs(V)
-    T = run(cap_lateral_force, V=V, Q=state.Q[i, which][None, :])
+    T = run(cap_lateral_force, V=V, Q=run_knee_force(run, state, frame, which, V))
     if slack:
         return np.asarray(np.abs(T), dtype=float)
     F_w = run_weight(run, lateral, state, frame, which)

@@ -4,10 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from bolewright.bracing.plan import (
-    plan_stiffness,
-    support_movement,
-)
+from bolewright.bracing.plan import support_movement
 from bolewright.bracing.standing import (
     MOST_P_DELTA,
     drift_limit,
@@ -18,6 +15,7 @@ from bolewright.bracing.wind import occupant_sway
 from bolewright.mechanics.ties import most_of
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import PostFrame
+from bolewright.platform.analysis.unit_push import REFERENCE, softest_push
 from bolewright.platform.checks.deck_in_plan import plan_checks
 from bolewright.platform.checks.lateral import HALF_NOTE, judge_lateral, start, worse
 from bolewright.platform.limit_states.check import Check, not_checked
@@ -27,7 +25,6 @@ from bolewright.units import INCH, NONE
 
 CLAUSE = "ASCE 7-16, 2.4.1 (wind, occupant sway)"
 AXES = ((1.0, 0.0), (0.0, 1.0))
-REFERENCE = 1000.0  # lb, for a movement per force
 DRIFT_NOTE = (
     "The trunk's own movement, where the platform is tied to it, is part of this drift; slack of bolts in their holes "
     "is not: tight holes, and bolts drawn up again after the first season."
@@ -102,10 +99,10 @@ def _p_delta(lateral: LateralAnalysis, state: State) -> Check:
     if not posts:
         posts = list(range(len(lateral.frames)))
     P = np.maximum(lateral.most[posts], 0.0).sum(axis=0)[None, :]
-    k = least_stiffness(lateral, state, posts)
     h = float(np.mean([lateral.path.layout.seat_level(lateral.frames[i].support.mark) for i in posts]))
     calculation = start(lateral)
-    Q_s = calculation.run(second_order_ratio, P=P, Delta=REFERENCE / k, H=REFERENCE, h=h)
+    Delta = softest_push(lateral, state, posts).run(calculation.run)
+    Q_s = calculation.run(second_order_ratio, P=P, Delta=Delta, H=REFERENCE, h=h)
     return judge_lateral(
         calculation,
         lateral,
@@ -120,16 +117,6 @@ def _p_delta(lateral: LateralAnalysis, state: State) -> Check:
             "Movement under a lateral force of 1000 lb at the middle of the weight, in the softest direction.",
         ),
     )
-
-
-def least_stiffness(lateral: LateralAnalysis, state: State, posts: list[int]) -> float:
-    """Least lateral stiffness at the middle of the greatest weight on some supports (lb/in)."""
-    at = np.array([lateral.frames[i].support.at for i in posts])
-    weight = np.maximum(lateral.most[posts].max(axis=1), 1e-6)
-    x, y = weight @ at / weight.sum()
-    rows = np.array([[1.0, 0.0, -y], [0.0, 1.0, x]])
-    give = rows @ np.linalg.solve(plan_stiffness(state.springs, state.give), rows.T)
-    return float(1 / np.linalg.eigvalsh(give)[-1])
 
 
 def _walls(lateral: LateralAnalysis) -> list[Check]:

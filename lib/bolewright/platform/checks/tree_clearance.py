@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from shapely import LineString, Polygon
 from shapely import Point as PlanPoint
 
-from bolewright.bracing.plan import plan_stiffness
+from bolewright.bracing.stiffness import spring_of
 from bolewright.bracing.tie import greater_movement
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most, least_of, most_of
@@ -15,6 +17,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import run_bolt_stiffness
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.analysis.trunk_sway import run_trunk
+from bolewright.platform.analysis.unit_push import REFERENCE, restraint_push
 from bolewright.platform.checks.lateral import start
 from bolewright.platform.checks.tree_lateral import tree_tie_capacity
 from bolewright.platform.checks.tree_slots import bracket_checks, run_sway_noted, slot_check
@@ -190,25 +193,22 @@ def _apart(state: State, lateral: LateralAnalysis, tree: Tree, s: float) -> Arra
     return np.asarray(np.hypot(u_x - theta * y - trunk[0], u_y + theta * x - trunk[1])[None, :])
 
 
+def tying(bolts: Sequence[BoltFrame]) -> list[BoltFrame]:
+    """Those bolts of a tree that hold the platform laterally."""
+    return [f for f in bolts if any(run_bolt_stiffness(Calculation().run, f, w) > 0 for w in (0, 1))]
+
+
 def _tie(lateral: LateralAnalysis, own: list[BoltFrame]) -> Check:
     """Force that a tied tree brings by moving against the rest, two springs in series, in its worse direction."""
     tree = own[0].tree
     capacity = tree_tie_capacity(lateral, tree.mark)
-    held = [f for f in own if any(run_bolt_stiffness(Calculation().run, f, w) > 0 for w in (0, 1))]
-    found = []
-    for state in lateral.states:
-        rest = [s for f, s in zip(lateral.frames, state.springs, strict=True) if f not in held]
-        at = [r for i, f in enumerate(lateral.frames) if f not in held for r in (2 * i, 2 * i + 1)]
-        middle = np.mean([f.support.at for f in held], axis=0)
-        K = plan_stiffness(rest, state.give[np.ix_(at, at)]) + np.eye(3) * 1e-9
-        for which in (0, 1):
-            axis = lateral.states[0].springs[lateral.row(held[0].support.mark)].axes[which]
-            row = np.array([*axis, axis[1] * middle[0] - axis[0] * middle[1]])
-            if held_ways(held[0].support.lateral)[which]:
-                found.append(float(1 / (row @ np.linalg.solve(K, row))))
-    k_f = max(found)
+    held = tying(own)
+    push = restraint_push(lateral, held)
     calculation = Calculation((1, 1))
     run = calculation.run
+    k_f = REFERENCE / push.delta
+    if push.is_held:
+        k_f = run(spring_of, P=REFERENCE, delta=push.run(run))
     s, notes = run_sway_noted(run, lateral, tree, held[0].level)
     _, k_t = run_trunk(run, held[0])
     H_t = run(tied_tree_force, s=s, k_t=k_t, k_f=k_f)
@@ -228,6 +228,7 @@ def _tie(lateral: LateralAnalysis, own: list[BoltFrame]) -> Check:
         capacity=capacity,
         unit=POUND,
         says="the force that the moving trunk brings to its brackets",
+        where=lambda row, column: f"the platform held by its other supports, {push.state.words}",
         notes=(ARBORIST, TIED_NOTE, *notes),
     )[0]
 

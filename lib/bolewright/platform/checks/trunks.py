@@ -9,7 +9,7 @@ from bolewright.platform.analysis.brace_wind import run_wind_at_foot
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import Run
 from bolewright.platform.analysis.lateral_supports import BoltFrame
-from bolewright.platform.analysis.trunk_sway import LATERAL_WIND, run_crown_force
+from bolewright.platform.analysis.trunk_sway import run_crown_force
 from bolewright.platform.checks.lateral import judge_lateral, start, unprinted, worse
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
@@ -29,6 +29,7 @@ from bolewright.tree.trunk import (
 from bolewright.tree.working import Property, depth_effect, exclusion_value, reduction, working_value
 from bolewright.units import PSI
 
+ALLOWABLE_WIND = 0.6  # factor of W with which the wind on the crown is worked out (ASCE 7-16, 2.4.1)
 TRUNK_NOTE = (
     "The trunk is taken as thick at its foot as at the bolts, upright, with the holes in the plane of bending; the "
     "weight of the tree above is left out, a small part of the stress."
@@ -153,7 +154,7 @@ def _trunk_check(
         F_c = run_crown_force(run, lateral.path, tree)
         height = low if at_bolts else 0.0
         M_c = run(crown_wind_moment, F_c=F_c, z_c=tree.crown_center or 0.0, z=height)
-        w = cases.W / LATERAL_WIND**2
+        w = cases.W / ALLOWABLE_WIND
         M = run(trunk_moment_sum, M_p=M_p, M_c=M_c, w=w)
     if at_bolts:
         holes = float(len(here))

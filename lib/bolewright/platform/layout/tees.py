@@ -10,7 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from bolewright.bracing.stiffness import brace_stiffness
+from bolewright.bracing.joint_slip import joint_stiffness
+from bolewright.bracing.stiffness import brace_stiffness, spring_of
 from bolewright.bracing.tee import tee_knee_turn, tee_post_turn
 from bolewright.fasteners.group_action import slip_modulus_wood
 from bolewright.platform.layout.parts import Layout, LayoutError, Member
@@ -22,6 +23,7 @@ from bolewright.timber.sections import parse_section
 Run = Callable[..., Any]
 PAST = 0.01  # in: just past a place
 FIXITY = 12.0  # in below grade at which a post in concrete is held
+UNRATED = 1000.0  # lb: rating by which the slip of ends without a rating is taken
 SLIP_AT_RATING = 0.0625  # in, slip of an end at its rated load; judgement
 LEAN_NOTE = "The deflection of the beam's ends counts how far it turns on its post, as post and knees give."
 TEE_NOTE = (
@@ -108,11 +110,12 @@ def check_tee(project: Project, beam: str, below: str) -> bool:
     return True
 
 
-def end_stiffness(brace: Brace) -> float:
+def end_stiffness(run: Run, brace: Brace) -> float:
     """Stiffness of one end connection of a knee (lb/in): its bolts' slip modulus, or its rating over a usual slip."""
     if brace.bolts is not None and brace.bolt_diameter is not None:
-        return brace.plies * brace.bolts * float(slip_modulus_wood(D=brace.bolt_diameter))
-    return (brace.rated_load or 1000.0) / SLIP_AT_RATING
+        gamma = run(slip_modulus_wood, D=brace.bolt_diameter)
+        return float(run(joint_stiffness, n=float(brace.plies * brace.bolts), gamma=gamma))
+    return float(run(spring_of, P=brace.rated_load or UNRATED, delta=SLIP_AT_RATING))
 
 
 def knee_stiffness(run: Run, brace: Brace) -> float:
@@ -125,7 +128,8 @@ def knee_stiffness(run: Run, brace: Brace) -> float:
         **factors(values, Service(brace.wet, incised=brace.counts_incised)).modulus,
     )
     length = math.hypot(brace.rise, brace.run)
-    return float(run(brace_stiffness, E=E_p, A=section.A * brace.plies, L_b=length, k_e=end_stiffness(brace)))
+    k_e = end_stiffness(run, brace)
+    return float(run(brace_stiffness, E=E_p, A=section.A * brace.plies, L_b=length, k_e=k_e))
 
 
 def post_bending(run: Run, tee: Tee) -> tuple[float, float]:

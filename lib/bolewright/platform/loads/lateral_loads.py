@@ -59,7 +59,8 @@ class LateralCases:
     cases with the push on a guard); ``load`` F_x,
     F_y (lb) and the moment about the origin (lb·in); ``over`` sums of force times height, along x and y (lb·in);
     ``trunk`` direction in which the trunks move, zero where they stand still; ``against`` the mark of
-    the one tree that moves the opposite way, empty when all move alike.
+    the one tree that moves the opposite way, empty when all move alike. ``wind`` and ``people`` are the shares of
+    ``load`` that these bring, what is left comes from forces of parts.
     """
 
     names: tuple[str, ...]
@@ -70,6 +71,8 @@ class LateralCases:
     S: Array
     W: Array
     load: Array
+    wind: Array
+    people: Array
     over: Array
     trunk: Array
     against: tuple[str, ...]
@@ -238,6 +241,8 @@ class _Block:
 
     words: tuple[str, ...]
     load: Array
+    wind: Array
+    people: Array
     over: Array
     trunk: Array
     against: tuple[str, ...]
@@ -247,6 +252,8 @@ class _Block:
         return _Block(
             tuple(self.words[i] for i in some),
             self.load[:, some],
+            self.wind[:, some],
+            self.people[:, some],
             self.over[:, some],
             self.trunk[:, some],
             tuple(self.against[i] for i in some),
@@ -256,7 +263,10 @@ class _Block:
 def _still(pushes: _Pushes, L: float) -> _Block:
     """Pushes at a share, the trunks at rest."""
     n = len(pushes.words)
-    return _Block(pushes.words, L * pushes.load, L * pushes.over, np.zeros((2, n)), ("",) * n)
+    people = L * pushes.load
+    return _Block(
+        pushes.words, people, np.zeros((3, n)), people, L * pushes.over, np.zeros((2, n)), ("",) * n
+    )
 
 
 def _windy(wind: _Pushes, people: _Pushes, trunks: _Trunks, W: float, L: float) -> _Block:
@@ -266,6 +276,8 @@ def _windy(wind: _Pushes, people: _Pushes, trunks: _Trunks, W: float, L: float) 
     return _Block(
         tuple(push + trunk for push in wind.words for trunk in trunks.words),
         np.repeat(load, ways, axis=1),
+        np.repeat(W * wind.load, ways, axis=1),
+        np.repeat(L * people.load, ways, axis=1),
         np.repeat(over, ways, axis=1),
         np.einsum("wab,nb->anw", trunks.turns, wind.ways).reshape(2, -1),
         trunks.against * len(wind.words),
@@ -448,6 +460,8 @@ def find_lateral_cases(
         S=factor(LoadType.SNOW),
         W=factor(LoadType.WIND),
         load=np.concatenate([block.load for _, block in blocks], axis=1),
+        wind=np.concatenate([block.wind for _, block in blocks], axis=1),
+        people=np.concatenate([block.people for _, block in blocks], axis=1),
         over=np.concatenate([block.over for _, block in blocks], axis=1),
         trunk=np.concatenate([block.trunk for _, block in blocks], axis=1),
         against=tuple(mark for _, block in blocks for mark in block.against),

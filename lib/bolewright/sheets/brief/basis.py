@@ -11,7 +11,8 @@ from bolewright.reference import CONFIDENCE
 from bolewright.rendering.blocks import KeyValues, Statement, StatementKind
 from bolewright.rendering.numbers import fmt
 from bolewright.sheets.combinations import combination_rows
-from bolewright.units import MPH, PLF, PSF, feet_inches
+from bolewright.sheets.lateral_inputs import wind_words
+from bolewright.units import PLF, PSF, feet_inches
 
 
 def basis_blocks(results: Results) -> tuple[KeyValues]:
@@ -42,7 +43,7 @@ def basis_blocks(results: Results) -> tuple[KeyValues]:
         ),
         ("Live load", "; ".join(filter(None, (fmt(loads.live, PSF), loads.live_note)))),
         ("Ground snow", fmt(site.ground_snow, PSF)),
-        ("Wind", f"{fmt(site.wind_speed, MPH)}, exposure {site.exposure}"),
+        ("Wind", wind_words(site)),
         ("Guard", f"{fmt(loads.guard, PLF)} on edges {guard}, {feet_inches(loads.guard_height)} high"),
         ("One person", f"{loads.person:g} lb at the worst spot"),
         ("Lateral force of people", f"{loads.sway_share:.0%} of the live load, in every direction"),
