@@ -33,6 +33,7 @@ from bolewright.bracing.stiffness import (
     knee_force_ratio,
     knee_spring,
     tied_bolt_stiffness,
+    trunk_share,
 )
 from bolewright.bracing.tie import friction_force
 from bolewright.mechanics.frame import analyse
@@ -165,6 +166,8 @@ def test_springs_in_series():
     assert brace_stiffness(1e6, 10.0, 100.0, 200_000.0) == pytest.approx(1 / (1 / 1e5 + 1 / 1e5))
     assert knee_spring(2.0, 40_000.0, 30.0, 30.0, 1e15) == pytest.approx(40_000.0)  # 2 k cos^2 45
     assert tied_bolt_stiffness(1000.0, 4000.0, 2.0) == pytest.approx(1 / (1 / 1000 + 1 / 2000))
+    # along itself the bolt neither bends nor slips: a spring without give before the trunk's share
+    assert trunk_share(4000.0, 2.0) == pytest.approx(tied_bolt_stiffness(1e15, 4000.0, 2.0)) == 2000.0
 
 
 def _spring(x, y, k_x, k_y):

@@ -29,6 +29,7 @@ from bolewright.tree.seating import (
     wood_to_hollow,
 )
 from bolewright.tree.sway import (
+    allowable_wind_speed,
     crown_wind_force,
     crown_wind_moment,
     scaled_sway,
@@ -65,6 +66,15 @@ def test_scaling_takes_the_safe_law_either_way():
 def test_scaled_sway_is_never_below_either_law(s_o, z, z_o):
     found = scaled_sway(s_o, z, z_o)
     assert found >= max(float(sway_linear(s_o, z, z_o)), float(sway_quadratic(s_o, z, z_o))) * (1 - 1e-12)
+
+
+@pytest.mark.parametrize(
+    ("V", "V_asd"),
+    [(100, 78), (110, 85), (120, 93), (130, 101), (140, 108), (150, 116), (160, 124), (180, 139)],
+)
+def test_allowable_wind_speed_published(V, V_asd):
+    """IBC 2021, Table 1609.3.1, wind speed conversions (from memory), to the whole mile per hour; 100 gives 77.5."""
+    assert allowable_wind_speed(float(V)) == pytest.approx(V_asd, abs=0.55)
 
 
 def test_wind_in_the_crown():

@@ -68,18 +68,18 @@ def scaled_sway(s_o: Length, z: Length, z_o: Length) -> Any:
     return float(law) if law.ndim == 0 else law
 
 
-@formula("ASCE 7-16, 2.4.1 (0.6 W; pressure goes by the square of the speed)")
+@formula("IBC 2021, 1609.3.1 (V_asd)", confidence="from memory")
 def allowable_wind_speed(V: Speed) -> Speed:
     """Wind speed at which the wind presses with 0.6 W, the wind of allowable stress design.
 
-    Parameters: V basic wind speed of the place (mph). Returns: V_s (mph). Source: ASCE 7-16, 2.4.1, and 26.10.2 with
-    its square of V.
+    Parameters: V basic wind speed of the place (mph). Returns: V_asd (mph). Source: IBC 2021, 1609.3.1; 0.6 W of
+    ASCE 7-16, 2.4.1, with a pressure that goes by the square of the speed (26.10.2).
 
     >>> round(float(allowable_wind_speed(100.0)), 2)
     77.46
     """
-    V_s: Speed = V * sqrt(0.6)
-    return V_s
+    V_asd: Speed = V * sqrt(0.6)
+    return V_asd
 
 
 @formula("Common practice (wind on a crown)", confidence=UNCERTAIN, homogeneous=False)
