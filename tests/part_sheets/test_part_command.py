@@ -130,6 +130,14 @@ def test_a_csv_with_faults_writes_nothing_and_names_each_line(tmp_path, capsys):
     assert not (tmp_path / "sheets").exists()
 
 
+def test_many_sheets_do_not_go_to_the_name_of_one(tmp_path, capsys):
+    rows = tmp_path / "rows.csv"
+    rows.write_text("mark,span\nJ1,12 ft\n", encoding="utf-8")
+    assert main(["part", "beam", "--from", str(rows), "--out", str(tmp_path / "all.pdf")]) == 2
+    assert "all.pdf names a file: with --from give a folder." in capsys.readouterr().err
+    assert [path.name for path in tmp_path.iterdir()] == ["rows.csv"]
+
+
 def test_a_fault_names_the_column_of_a_table_and_the_option_of_the_command(tmp_path, capsys):
     rows = tmp_path / "rows.csv"
     rows.write_text("mark,span,grade\nJ1,long,\n", encoding="utf-8")

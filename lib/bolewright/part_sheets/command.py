@@ -11,7 +11,7 @@ from pathlib import Path
 
 from bolewright.documents.content import PackageError, Paper
 from bolewright.documents.in_si import with_si
-from bolewright.part_sheets.document import write
+from bolewright.part_sheets.document import SUFFIXES, write
 from bolewright.part_sheets.inputs import Asked, PartError, asked_of
 from bolewright.part_sheets.kind import Kind
 from bolewright.part_sheets.kinds import KINDS
@@ -151,6 +151,8 @@ def _many(
     """One sheet a row, after every row was found usable; else nothing is written."""
     if out is None:
         return refuse(f"{PROG} {kind.name}: --out is wanted: the folder that the sheets go to.")
+    if out.suffix.lower() in SUFFIXES:
+        return refuse(f"{PROG} {kind.name}: --out: {out} names a file: with --from give a folder.")
     if out.exists() and not out.is_dir():
         return refuse(f"{PROG} {kind.name}: --out: {out} is no folder.")
     try:

@@ -72,8 +72,8 @@ class _Form:
         text = self.part.typed[asked.name]
         look: dict[str, Any] = {
             "description": asked.title,
-            "style": {"description_width": "11em"},
-            "layout": widgets.Layout(width="28em"),
+            "style": {"description_width": "14em"},
+            "layout": widgets.Layout(width="31em"),
         }
         field: Any
         if text in asked.choices and len(asked.choices) <= _FEW:
