@@ -123,3 +123,17 @@ def test_soil_round_a_post_holds_it_down_to_its_foot_and_no_further() -> None:
     shallow = changed('depth = "60 in"', 'depth = "54 in"', changed('pad = "10 in"', 'pad = "4 in"', soil))
     assert capacity(soil) == pytest.approx(capacity(shallow), rel=0.05)  # both stand 50 in. in the ground
     assert capacity(soil) < 0.8 * capacity(changed('pad = "10 in"', 'pad = "4 in"', soil))
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_strap_pasted_twice_is_refused(turned: bool) -> None:
+    """Both straps of the deck pasted halved what each is asked (799 to 399 lb of 820): one piece of steel, twice."""
+    block = TEXT[TEXT.index('[[diagonal]]\nmark = "X1"') :]
+    block = block[: block.index("\n[", 1)].replace('"X1"', '"X9"')
+    if turned:
+        block = block.replace("from =", "was =").replace("to =", "from =").replace("was =", "to =")
+    (sentence,) = said(TEXT + "\n" + block + "\n")
+    assert "X9 lies in the place of X1" in sentence
+    beside = block.replace('"20 in"]', '"23 in"]').replace('"132 in"]', '"129 in"]')
+    assert beside != block
+    assert parse_project(TEXT + "\n" + beside + "\n").diagonals[-1].mark == "X9"

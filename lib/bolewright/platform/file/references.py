@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterator
 
 from bolewright.platform.file.access_faults import hatch_faults, ladder_faults, stair_faults
@@ -9,9 +10,10 @@ from bolewright.platform.file.guard_faults import gate_faults, guard_faults
 from bolewright.platform.file.materials import named_in_file
 from bolewright.platform.file.plausible import Location
 from bolewright.platform.file.point_load_faults import point_load_fault
-from bolewright.platform.project import Project
+from bolewright.platform.project import Diagonal, Project
 from bolewright.platform.project.bearing import SupportKind
 
+TOGETHER = 1.0  # in: ends of two straps nearer than this are at one place
 Faults = Iterator[tuple[Location, str]]
 _NOT_OF = {
     SupportKind.TREE_BOLT: ("post", "footing", "foot", "strut", "rise"),
@@ -133,6 +135,13 @@ def _joist_faults(project: Project) -> Faults:
     for index, diagonal in enumerate(project.diagonals):
         if diagonal.start == diagonal.end:
             yield ("diagonal", index, "to"), f"{diagonal.mark} starts and ends at one point."
+        for other in project.diagonals[:index]:
+            if _in_one_place(diagonal, other):
+                said = (
+                    f"{diagonal.mark} lies in the place of {other.mark} from end to end, and would count beside it: "
+                    "leave one out, or give one with the rated load of both."
+                )
+                yield ("diagonal", index, "from"), said
     for index, field in enumerate(project.joists):
         for mark in field.beams:
             yield from _wanted(("joists", index, "beams"), mark, beams, "beam")
@@ -142,6 +151,12 @@ def _joist_faults(project: Project) -> Faults:
             yield from _wanted(("joists", index, "hanger"), field.hanger, project.connections, "connection")
         if field.last < field.first:
             yield ("joists", index, "last"), "the last joist lies before the first."
+
+
+def _in_one_place(one: Diagonal, other: Diagonal) -> bool:
+    """Whether two diagonals have both their ends together, whichever way each is drawn."""
+    ends = (other.start, other.end), (other.end, other.start)
+    return any(max(math.dist(one.start, a), math.dist(one.end, b)) < TOGETHER for a, b in ends)
 
 
 def _blocking_faults(project: Project) -> Faults:
