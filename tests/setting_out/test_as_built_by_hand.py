@@ -118,3 +118,27 @@ def test_a_seat_too_low_for_a_shim_is_open(entry: str) -> None:
 def test_a_seat_as_low_as_a_shim_is_high_opens_nothing() -> None:
     text = f'{LOOKOUT}\n[[as_built]]\nmark = "T1"\nlevel = "-1 1/2 in"'
     assert not [c for c in complete_results(parse_project(text)).checks if c.key == "platform.as_built"]
+
+
+@pytest.mark.parametrize(
+    ("entry", "words"),
+    [
+        (
+            'mark = "P1"; at = ["-36 in", "116 in"]',
+            ('P1 stands 2" off the middle line of C1', "set the post again"),
+        ),
+        (
+            'mark = "T1"; projection = "2 in"',
+            ('T1 stands 2 7/8" off the middle line of S1', "drill another hole"),
+        ),
+    ],
+)
+def test_what_stands_off_its_beam_is_said_so_that_a_builder_can_act(
+    entry: str, words: tuple[str, str]
+) -> None:
+    """T1 3 in. nearer the trunk, S1 at atan(41.06/139) = 16.5 degrees to it: 3 cos 16.5 = 2.88 in. off its line."""
+    text = f"{LOOKOUT}\n[[as_built]]\n" + entry.replace("; ", "\n")
+    (check,) = [c for c in complete_results(parse_project(text)).checks if c.key == "platform.as_built"]
+    assert check.status is Status.NOT_CHECKED
+    assert all(word in check.sentence for word in words)
+    assert "carries nothing" not in check.sentence

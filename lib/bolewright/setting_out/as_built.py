@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from bolewright.platform.layout.layout import Layout, LayoutError, Vector
+from bolewright.platform.layout.parts import CLOSE
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import AsBuilt, Bolt, Footing, Post, Project, Support
 from bolewright.platform.project.bearing import SupportKind
@@ -16,6 +17,7 @@ from bolewright.setting_out.trunk import bearing_at, bolt_marks
 from bolewright.status import Status
 from bolewright.timber.material import MaterialError
 from bolewright.timber.sections import SectionError, parse_section
+from bolewright.units import feet_inches
 
 SLIP_POST = 1.0  # in: how far out a post may stand (common practice for a hole dug by hand)
 SEEN = 0.005  # change of a ratio that is told: half of what is printed
@@ -158,10 +160,25 @@ def _outcome(what: str, results: Results, project: Project) -> Outcome:
     try:
         after = find_results(project)
     except LayoutError as error:
-        return Outcome(what, (), str(error))
+        return Outcome(what, (), " ".join(_off_their_beams(results.path.layout, project)) or str(error))
     except (SectionError, MaterialError) as error:  # a timber so thin that no table has it
         return Outcome(what, (), f"{error}.")
     return Outcome(what, compared(results.checks, after.checks))
+
+
+def _off_their_beams(layout: Layout, project: Project) -> Iterator[str]:
+    """What a builder can do about supports that stand too far off their beams, by where they really stand."""
+    at = {support.mark: support.at for support in project.supports}
+    for support in layout.supports:
+        for beam, _ in layout.on_support(support.mark):
+            off = beam.line.distance(at[support.mark])
+            if at[support.mark] != support.at and off > CLOSE:
+                again = "drill another hole" if support.kind == "tree bolt" else "set the post again"
+                yield (
+                    f"{support.mark} stands {feet_inches(off)} off the middle line of {beam.mark}, and a beam is "
+                    f"calculated on what stands {feet_inches(CLOSE)} off it at most: set {beam.mark} over it and "
+                    f"change the file to that, or {again}."
+                )
 
 
 def compared(before: Iterable[Check], after: Iterable[Check]) -> tuple[Changed, ...]:

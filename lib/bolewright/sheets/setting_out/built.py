@@ -36,7 +36,7 @@ class BuiltSheet(SettingOutSheet):
             said = "Nothing entered changes a check: levels change shims and cuts only."
             return Blocks((*entered, *(self._too_low() or (note(said),)), *self._follows()))
         if outcome.fault:
-            fault = Statement(StatementKind.FAILURE, (f"{outcome.what}: {outcome.fault}",))
+            fault = Statement(StatementKind.FAILURE, (f"{_begun(outcome)}: {outcome.fault}",))
             return Blocks((*entered, fault))
         kind, words = _verdict(outcome)
         return Blocks(
@@ -188,16 +188,21 @@ def _shim_words(shim: float, length: Lengths) -> str:
     return f"shim {length(shim)}" if shim > 0 else f"cut {length(-shim)} off"
 
 
+def _begun(outcome: Outcome) -> str:
+    """What was built or slipped, at the beginning of a sentence."""
+    return f"{outcome.what[:1].upper()}{outcome.what[1:]}"
+
+
 def _verdict(outcome: Outcome) -> tuple[StatementKind, str]:
     if outcome.lost:
         parts = "; ".join(f"{c.check.part} {c.check.limit_state}" for c in outcome.lost)
         return (
             StatementKind.FAILURE,
-            f"{outcome.what[0].upper()}{outcome.what[1:]}: no longer holds: {parts}.",
+            f"{_begun(outcome)}: no longer holds: {parts}.",
         )
     return (
         StatementKind.READING,
-        f"{outcome.what[0].upper()}{outcome.what[1:]}: every check that held still holds.",
+        f"{_begun(outcome)}: every check that held still holds.",
     )
 
 
