@@ -412,3 +412,8 @@ def test_a_difference_that_its_printed_numbers_give_is_taken(cell: str) -> None:
 )
 def test_an_input_prints_the_digits_that_were_typed(given: str, shown: str) -> None:
     assert _text(work(f"a = {given}", NAMES)) == f"a = {shown}"
+
+
+def test_a_text_is_told_how_a_quantity_is_written():
+    with pytest.raises(WorkedError, match=r"'600 lb' is text: write a quantity as Q\(\"600 lb\"\)"):
+        work('P = "600 lb"', {})

@@ -272,6 +272,8 @@ def _expression(node: ast.expr) -> ast.expr:
         case ast.Constant(value=int() | float() as value):
             return ast.Constant(_finite(value) if isinstance(value, float) else int(_finite(value)))
         case ast.Constant():
+            if isinstance(node.value, str):
+                raise _Why(f'{ast.unparse(node)[:40]} is text: write a quantity as Q("{node.value[:40]}")')
             raise _Why(f"{ast.unparse(node)[:40]} is no number")
         case ast.Call(func=ast.Name(id="Q")):
             raise _Why("a quantity is worked with inside the expression; give it a line of its own before")
