@@ -104,7 +104,7 @@ def test_values_of_cells_before_are_known() -> None:
         ("a = 3 % 2", "operator"),
         ("a = 7 // 2", "operator"),
         ("a = [1, 2]", "a list"),
-        ("a = 'text'", "no number"),
+        ("a = 'text'", "is text: write a quantity"),
         ("a = True", "no number"),
         ("a = 1e999", "no finite number"),
         ("a = 1j", "no number"),
