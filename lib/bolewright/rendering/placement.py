@@ -40,7 +40,6 @@ _MARGIN = 0.35  # mm kept clear round a text
 _NEVER = 1e6
 _OVER_TEXT, _OVER_LINE, _OVER_PART, _LATER = 3.0, 1.0, 0.3, 0.012  # what a crossing, and a later place, costs
 _OFF_ITS_LINE, _THROUGH = 0.7, 2.5
-_OVER_DOT = 2.0  # a mark on the place that another points at reads as the name of that part
 _DIRECTIONS = (45, 135, -45, -135, 0, 180, 90, -90, 22.5, 157.5, -22.5, -157.5, 67.5, 112.5, -67.5, -112.5)
 
 
@@ -170,10 +169,6 @@ def _placed(items: tuple[Item, ...], scale: float) -> tuple[Item, ...]:
     wanted = [i for i, item in enumerate(items) if isinstance(item, ANNOTATIONS)]
     strokes = {i: _strokes(items[i], scale) for i in wanted if isinstance(items[i], Dimension | Arrow)}
     texts: list[Shape] = []
-    # A part at one place is known by it before its mark is set, one along a line where its mark points.
-    dots = {
-        i: _place(item, scale) for i, item in enumerate(items) if isinstance(item, Mark) and not item.along
-    }
     result = list(items)
     for i in sorted(wanted, key=lambda i: (_ORDER[type(items[i])], i)):
         best, least = items[i], math.inf
@@ -183,11 +178,6 @@ def _placed(items: tuple[Item, ...], scale: float) -> tuple[Item, ...]:
             cost = _LATER * number
             if cost >= least:
                 break
-            cost += _OVER_DOT * _points_at_another(
-                choice, scale, texts, [dot for j, dot in dots.items() if j != i]
-            )
-            if cost >= least:
-                continue
             cost += _cost(
                 choice, scale, texts, others if covers else [*others, *axes], () if covers else parts
             )
@@ -195,23 +185,8 @@ def _placed(items: tuple[Item, ...], scale: float) -> tuple[Item, ...]:
                 best, least = choice, cost
         result[i] = best
         texts += boxes_of(best, scale, _MARGIN)
-        if isinstance(best, Mark) and any(best.shift):
-            dots[i] = _place(best, scale)
         strokes[i] = _strokes(best, scale)
     return tuple(result)
-
-
-def _place(item: Mark, scale: float) -> Shape:
-    """The place of its part that a mark stands on or points at."""
-    return _line(item.at, item.at, MM_PER_INCH * scale)
-
-
-def _points_at_another(item: Item, scale: float, texts: Iterable[Shape], dots: Iterable[Shape]) -> int:
-    """How many marks read as the name of another part: this one over another's dot, or another over this one's."""
-    if not isinstance(item, Mark):
-        return 0
-    over = sum(len(_beside(box, dots)) for box in boxes_of(item, scale, _MARGIN))
-    return over + (len(_beside(_place(item, scale), texts)) if any(item.shift) else 0)
 
 
 def _strokes(item: Item, scale: float) -> list[Shape]:

@@ -76,6 +76,7 @@ from bolewright.tree.steel import (
     washer_bearing,
 )
 from bolewright.tree.sway import (
+    allowable_wind_speed,
     crown_wind_force,
     crown_wind_moment,
     scaled_sway,
@@ -119,6 +120,7 @@ from bolewright.tree.working import (
 
 __all__ = [
     "TrunkWood",
+    "allowable_wind_speed",
     "angle_factor",
     "bearing_per_length",
     "bearing_reference_load",
