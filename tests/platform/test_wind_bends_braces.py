@@ -1,0 +1,68 @@
+"""Wind on a brace by itself: half of it comes to the tree bolt under its foot, and it bends the brace: w L²/8, by hand.
+
+One oak: 4x6 braces of 30 in. of run and 40 of rise, two on each lower bolt, 50 in. long. Lookout: knees of two 2x6, 30
+in. of run and 35 of rise, whose flat sides the wind meets on one of the two.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import pytest
+
+from bolewright.paths import shipped
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.results import Results, find_results
+
+
+@cache
+def results(name: str) -> Results:
+    return find_results(parse_project((shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8")))
+
+
+def check(name: str, part: str, key: str) -> Check:
+    return next(c for c in results(name).checks if (c.part, c.key) == (part, key))
+
+
+def argument(found: Check, formula: str, name: str) -> float:
+    return next(float(s.arguments[name]) for s in found.steps if s.formula.name == formula)
+
+
+def pressure(name: str) -> float:
+    """Psf: K_z 0.57 of exposure B up to 15 ft (Table 26.10-1), K_d 0.85, G 0.85, C_f 2.0; 16 psf at least (29.7)."""
+    site = results(name).project.site
+    assert site.exposure == "B"
+    q = 0.00256 * 0.57 * 0.85 * site.wind_speed**2 * math.exp(-0.0000362 * site.elevation)
+    return max(q * 0.85 * 2.0, 16.0)
+
+
+def test_the_lower_bolt_is_drawn_by_half_of_the_wind_on_both_its_braces() -> None:
+    """Wind square to the braces' plane runs along the bolt: 0.6 W of 5 1/2 in. on 50 in., half of it, twice."""
+    half = 0.6 * pressure("one_oak") * 5.5 * 50 / 144 / 2
+    assert check("one_oak", "B1", "tree_bolt.withdrawal").demand == pytest.approx(2 * half, rel=0.02)
+
+
+def test_a_knee_is_bent_flatwise_over_its_length_while_it_is_pulled_or_pushed() -> None:
+    """0.45 W on 5 1/2 in. of one 2x6, 46.1 in. long: M = w L²/8, S = 5.5 x 1.5²/6; NDS 2018, 3.9.1 or 3.9.2.
+
+    Southern Pine No.2, 2x6, wet: F_b 1000, F_t 600 psi, C_D 1.6 (NDS Supplement 2018, Table 4B).
+    """
+    found = check("lookout", "K1", "brace.with_wind")
+    length = math.hypot(30, 35)
+    share = 0.45 if "0.75(0.6W)" in found.combination else 0.6
+    M = share * pressure("lookout") * 5.5 / 144 * length**2 / 8
+    f_b = M / (5.5 * 1.5**2 / 6)
+    assert argument(found, "bending_stress", "M") == pytest.approx(M, rel=0.02)
+    f_t = argument(found, "tension_stress", "T") / (3 * (5.5 - 2 * 0.6875))
+    assert found.ratio == pytest.approx(f_t / (600 * 1.6) + f_b / (1000 * 1.6), rel=0.01)
+
+
+def test_a_brace_from_a_trunk_is_bent_too() -> None:
+    """4x6 across its 3 1/2 in.: M = w 50²/8 with 0.6 or 0.45 W on 5 1/2 in., S = 5.5 x 3.5²/6 = 11.23 in3."""
+    found = check("one_oak", "K1", "trunk_brace.with_wind")
+    M = pressure("one_oak") * 5.5 / 144 * 50**2 / 8
+    given = argument(found, "bending_stress", "M")
+    assert any(given == pytest.approx(share * M, rel=0.02) for share in (0.45, 0.6))
+    assert argument(found, "bending_stress", "S") == pytest.approx(5.5 * 3.5**2 / 6)
