@@ -11,7 +11,6 @@ from bolewright.platform.layout.parts import CLOSE
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import AsBuilt, Bolt, Footing, Post, Project, Support
 from bolewright.platform.project.bearing import SupportKind
-from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results, find_results
 from bolewright.setting_out.plan import base_line, posts_of
 from bolewright.setting_out.trunk import bearing_at, bolt_marks
@@ -174,7 +173,9 @@ def _off_their_beams(layout: Layout, project: Project) -> Iterator[str]:
         for beam, _ in layout.on_support(support.mark):
             off = beam.line.distance(at[support.mark])
             if at[support.mark] != support.at and off > CLOSE:
-                again = "drill another hole" if support.kind is SupportKind.TREE_BOLT else "set the post again"
+                again = (
+                    "drill another hole" if support.kind is SupportKind.TREE_BOLT else "set the post again"
+                )
                 yield (
                     f"{support.mark} stands {feet_inches(off)} off the middle line of {beam.mark}, and a beam is "
                     f"calculated on what stands {feet_inches(CLOSE)} off it at most: set {beam.mark} over it and "
