@@ -109,7 +109,7 @@ def render_step(step: Step) -> RenderedStep:
     record = step.formula
     body = body_of(record.body)
     arguments = _all(record, step.arguments)
-    units = record.parameters | {line.symbol: line.unit for line in body.lines}
+    units = record.parameters | {line.symbol: line.unit for line in body.lines} | {body.result: record.result}
     try:
         values = {symbol: float(value) for symbol, value in body.run(arguments).items()}
     except ZeroDivisionError as error:
@@ -125,7 +125,7 @@ def render_step(step: Step) -> RenderedStep:
         )
     numbers = {symbol: fmt_latex(value, units[symbol]) for symbol, value in values.items()}
     lines = tuple(
-        _rendered(line, printed, numbers, values)
+        _rendered(line, printed, numbers, values, units[line.symbol])
         for line, printed in zip(body.lines, _templates(record.body), strict=True)
     )
     latex = tex.aligned([(line.symbol_latex, line.parts, line.comment) for line in lines])
@@ -162,7 +162,7 @@ def _divides(record: Formula, arguments: dict[str, float]) -> str:
 
 
 def _rendered(
-    line: Line, printed: Template, numbers: dict[str, str], values: dict[str, float]
+    line: Line, printed: Template, numbers: dict[str, str], values: dict[str, float], unit: Unit
 ) -> RenderedLine:
     result = numbers[line.symbol]
     return RenderedLine(
@@ -173,8 +173,8 @@ def _rendered(
         result_latex=result,
         comment=tex.escaped(line.comment),
         value=values[line.symbol],
-        unit=line.unit,
-        text=f"{line.symbol} = {line.text} = {fmt(values[line.symbol], line.unit)}",
+        unit=unit,
+        text=f"{line.symbol} = {line.text} = {fmt(values[line.symbol], unit)}",
     )
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -82,8 +82,12 @@ class Check:
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
-        """The formulas that made this check, with the arguments of the part and case that govern."""
-        return self.calculation.at(self.index) if self.calculation else ()
+        """The formulas that made this check, with the arguments of the part and case that govern.
+
+        What is set against what is in the check's own unit, so that the last lines print it.
+        """
+        found = self.calculation.at(self.index) if self.calculation else ()
+        return tuple(_in_unit(step, self.unit) for step in found)
 
     @property
     def notes(self) -> tuple[str, ...]:
@@ -118,6 +122,16 @@ class Check:
         if self.status is Status.FAILS and math.isnan(self.ratio):
             return math.inf
         return 0.0 if math.isnan(self.ratio) else self.ratio
+
+
+def _in_unit(step: Step, unit: Unit) -> Step:
+    """A step that sets a demand against a capacity, or makes a greater demand of it, in the unit that both have."""
+    own = step.formula
+    if "demand" not in own.parameters:
+        return step
+    units = {name: unit if name in ("demand", "capacity") else of for name, of in own.parameters.items()}
+    result = own.result if "capacity" in units else unit
+    return replace(step, formula=replace(own, parameters=units, result=result))
 
 
 def not_checked(part: str, key: str, reason: str, *, at: str = "") -> Check:
