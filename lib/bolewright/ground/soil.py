@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from enum import StrEnum
 from typing import Any
 
 import numpy as np
@@ -26,6 +27,30 @@ class SoilClass:
     cohesion: float  # psf x contact area; 0 but for class 5
     confidence: str
     source: str
+
+
+class SoilGroup(StrEnum):
+    """Classes of soil of the table, as a project file writes them."""
+
+    BEDROCK = "class 1"
+    FOLIATED_ROCK = "class 2"
+    GRAVEL = "class 3"
+    SAND = "class 4"
+    CLAY = "class 5"
+
+    @property
+    def number(self) -> int:
+        """Number of the class, rock first."""
+        return list(SoilGroup).index(self) + 1
+
+    @property
+    def values(self) -> SoilClass:
+        """Presumptive values of the class.
+
+        >>> SoilGroup("class 4").values.vertical
+        2000.0
+        """
+        return soil_class(self.number)
 
 
 def soil_class(number: int) -> SoilClass:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from shapely import LineString
 from shapely import Point as PlanPoint
 
+from bolewright.ground.soil import SoilGroup
 from bolewright.platform.file.ratings import TO_BUY
 from bolewright.proposing.ground import Ground, Turn
 from bolewright.proposing.needs import NeededTree
@@ -80,7 +81,7 @@ class OnPosts:
         post_size = ("6x6", "8x8", "10x10", "12x12")[wanted]
         if int(post_size.split("x")[0]) > int(largest.split("x")[0]):
             post_size = largest
-        soil = int((ground.needs.place.soil or "class 5")[-1])
+        soil = SoilGroup(ground.needs.place.soil or SoilGroup.CLAY).number
         each = area / number
         width = (
             {1: 16.0, 2: 16.0, 3: 18.0, 4: 22.0, 5: 24.0}[soil]

@@ -9,6 +9,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from bolewright.ground.soil import SoilGroup
 from bolewright.platform.file.ratings import TO_BUY
 from bolewright.proposing.ground import Ground, Turn
 from bolewright.proposing.needs import NeededTree
@@ -73,7 +74,7 @@ def start_sizes(ground: Ground, per_post: float, hung: tuple[int, str]) -> Sizes
     height, needs = ground.height, ground.needs
     wanted = 1 if height <= 60 else 2 if height <= 84 else 3
     largest = ("6x6", "8x8", "10x10", "12x12").index(needs.timber.largest_post)
-    soil = int((needs.place.soil or "class 5")[-1])
+    soil = SoilGroup(needs.place.soil or SoilGroup.CLAY).number
     width = {1: 18.0, 2: 18.0, 3: 20.0, 4: 24.0, 5: 28.0}[soil] + (4 if per_post > 30 else 0)
     frost = FROST if needs.place.frost_depth is None else needs.place.frost_depth
     return Sizes(

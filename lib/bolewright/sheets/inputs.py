@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from bolewright.ground.soil import soil_class
 from bolewright.platform.analysis.bolts import BoltInPlace, bolt_in_place
 from bolewright.platform.checks.blocking import driven
 from bolewright.platform.checks.footings import allowable_bearing
@@ -233,7 +232,7 @@ def _tree_bolts(path: LoadPath) -> Pairs:
 def _footings(path: LoadPath) -> Pairs:
     project = path.layout.project
     site = project.site
-    kind = soil_class(int(site.soil[-1]))
+    kind = site.soil.values
     rows: Iterable[tuple[str, str]] = (
         (
             f"Footing {name}",

@@ -11,7 +11,7 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.ground.concrete import BACKFILL, PLAIN_CONCRETE, weight_of_volume, weight_with_backfill
 from bolewright.ground.footing import minimum_footing_thickness
-from bolewright.ground.soil import footing_depth_required, round_footing_area, soil_class, soil_pressure_gross
+from bolewright.ground.soil import footing_depth_required, round_footing_area, soil_pressure_gross
 from bolewright.platform.analysis.post_values import post_timber, post_weight
 from bolewright.platform.checks.concrete import concrete_checks
 from bolewright.platform.checks.members import CASES, NAMES
@@ -69,7 +69,7 @@ def weight_on_soil(run: Callable[..., Any], footing: Footing) -> Any:
 def allowable_bearing(path: LoadPath) -> float:
     """Allowable soil bearing (psf): the user's own, or the presumptive value of the class."""
     site = path.layout.project.site
-    return site.soil_bearing or soil_class(int(site.soil[-1])).vertical
+    return site.soil_bearing or site.soil.values.vertical
 
 
 def _soil(path: LoadPath, support: Support, footing: Footing) -> Check:

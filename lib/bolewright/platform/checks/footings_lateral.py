@@ -17,7 +17,7 @@ from bolewright.ground.embedded_post import (
     lateral_pressure_full_depth,
     lateral_pressure_third_depth,
 )
-from bolewright.ground.soil import round_footing_area, soil_class, soil_pressure_gross
+from bolewright.ground.soil import round_footing_area, soil_pressure_gross
 from bolewright.ground.uplift import uplift_resistance_weight
 from bolewright.platform.analysis.embedded import embedded_depth
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
@@ -111,7 +111,7 @@ def _embedment(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame)
     V = [run_foot_force(run, lateral, state, frame, which, top[which]) for which in (0, 1)]
     P = np.maximum(run(resultant_lateral_force, V_1=V[0], V_2=V[1]), 1e-6)
     h = run(height_of_force, M_1=M[0], M_2=M[1], V=P) / 12
-    S = soil_class(int(project.site.soil[-1])).lateral
+    S = project.site.soil.values.lateral
     b, d, m = (
         soil_breadth(footing, frame.section),
         embedded_depth(footing) / 12,

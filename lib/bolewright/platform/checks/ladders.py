@@ -10,7 +10,7 @@ import numpy as np
 
 from bolewright.calculation import Calculation
 from bolewright.ground.concrete import PLAIN_CONCRETE, weight_of_volume
-from bolewright.ground.soil import soil_class, soil_pressure_gross
+from bolewright.ground.soil import soil_pressure_gross
 from bolewright.platform.checks.ladder_geometry import ladder_geometry_checks
 from bolewright.platform.layout.ladders import MARK, PERSON, LadderPlan, ladder_weight, step_weight
 from bolewright.platform.layout.parts import Layout
@@ -342,7 +342,7 @@ def _foot(layout: Layout, plan: LadderPlan) -> Iterator[Check]:
         [CASE],
         key="ladder.soil",
         demand=run(soil_pressure_gross, P=P, W_f=W_f, A=ladder.pad**2 / 144),
-        capacity=site.soil_bearing or soil_class(int(site.soil[-1])).vertical,
+        capacity=site.soil_bearing or site.soil.values.vertical,
         unit=PSF,
         says="pressure of its pad on the soil",
         notes=(

@@ -17,7 +17,6 @@ import numpy as np
 from bolewright.bracing.building import construction_push, push_with_arm
 from bolewright.calculation import Calculation
 from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, lateral_pressure_third_depth
-from bolewright.ground.soil import soil_class
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.analysis.embedded import embedded_depth
@@ -295,7 +294,7 @@ def _post(path: LoadPath, support: Support) -> list[Check]:
     if alone:
         P = run(push_with_arm, P=P, W=WORKER, a=_arm(alone[0]), h=h)
     d = embedded_depth(footing) / 12
-    S = soil_class(int(project.site.soil[-1])).lateral
+    S = project.site.soil.values.lateral
     S_1 = run(lateral_pressure_third_depth, S=S, d=d, m=2.0 if kind.doubled else 1.0)
     b = soil_breadth(footing, parse_section(kind.section))
     P_a = run(lateral_capacity_nonconstrained, S_1=S_1, b=b, d=d, h=h / 12)

@@ -9,7 +9,7 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.ground.concrete import PLAIN_CONCRETE, weight_of_volume
 from bolewright.ground.footing import minimum_footing_thickness
-from bolewright.ground.soil import footing_depth_required, soil_class, soil_pressure_gross
+from bolewright.ground.soil import footing_depth_required, soil_pressure_gross
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.layout.stair_loads import dead_of, person_of
@@ -76,7 +76,7 @@ def _soil(layout: Layout, plan: StairPlan, length: float, thickness: float) -> C
         NAMES,
         key="stairs.soil",
         demand=pressure,
-        capacity=own or soil_class(int(project.site.soil[-1])).vertical,
+        capacity=own or project.site.soil.values.vertical,
         unit=PSF,
         clause="User's own value" if own is not None else "",
         says="pressure of their pad on the soil",

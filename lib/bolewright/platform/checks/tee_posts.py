@@ -15,7 +15,6 @@ from bolewright.ground.embedded_post import (
     moment_capacity_constrained,
     moment_capacity_nonconstrained,
 )
-from bolewright.ground.soil import soil_class
 from bolewright.platform.analysis.embedded import embedded_depth
 from bolewright.platform.analysis.post_values import post_timber, post_weight
 from bolewright.platform.checks.footings_lateral import SOIL_NOTE, soil_breadth
@@ -137,7 +136,7 @@ def _foot(path: LoadPath, tee: Tee, support: Support) -> Check:
     project = path.layout.project
     footing = project.footings[support.footing or ""]
     M_h, sign = _moment(path, tee)
-    S = soil_class(int(project.site.soil[-1])).lateral
+    S = project.site.soil.values.lateral
     section, _ = post_timber(path, support)
     b, d = soil_breadth(footing, section), embedded_depth(footing) / 12
     m = 2.0 if tee.post.doubled else 1.0

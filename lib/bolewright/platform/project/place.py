@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, StrictBool, StrictInt, StringConstraints
 
+from bolewright.ground.soil import SoilGroup
 from bolewright.platform.project.fields import (
     AreaLoad,
     Date,
@@ -48,7 +49,7 @@ class Site(Strict):
 
     frost_depth: Annotated[float, Measure(INCH, least=0, most=120)]
     """Depth that frost reaches, from the building department (IRC 2021, R403.1.4.1)."""
-    soil: Literal["class 1", "class 2", "class 3", "class 4", "class 5"]
+    soil: SoilGroup
     """Class of soil, 1 rock to 5 clay (IBC 2021, Table 1806.2)."""
     soil_bearing: Annotated[float, Measure(PSF, positive=True, most=20_000)] | None = None
     """Allowed soil pressure from a soils report, in place of the class's value (IBC 2021, 1806.2)."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bolewright.ground.soil import soil_class
 from bolewright.platform.checks.footings import allowable_bearing
 from bolewright.platform.loads.load_path import deck_dead
 from bolewright.platform.results.results import Results
@@ -19,7 +18,7 @@ def basis_blocks(results: Results) -> tuple[KeyValues]:
     """Code, method, loads, frost and soil."""
     project = results.project
     site, loads = project.site, project.loads
-    soil = soil_class(int(site.soil[-1]))
+    soil = site.soil.values
     combinations = ", ".join(row.name for row in combination_rows(results))
     if project.guards:
         combinations += "; C_D 1.6 with the load on a guard is common practice, no clause"
