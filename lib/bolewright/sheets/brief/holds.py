@@ -38,7 +38,7 @@ def _no_more(results: Results, mark: str) -> str:
     """How much longer a bolt's projection may come out than the lever arm that is checked, in whole sixteenths."""
     most = projection_allowed(results, mark)
     if most >= Allowed.BOLT.value:
-        return f"+ {inches(most)} at most"
+        return f"+ {inches(most)}"
     by = lever_left(results, mark).limit_state
     return (
         f"+ {inches(most)} at most: its {by} leaves no more" if most else f"no more: its {by} leaves nothing"
