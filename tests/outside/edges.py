@@ -12,6 +12,7 @@ from outside.drawing import Field
 
 JUST = 0.01  # in
 ASKEW = 0.25  # in per in: ends of boards cut askew by no more than this are one edge
+AT_END = 0.05  # in: a place so near to an end of the boards is at it
 BESIDE = 5e-5  # in: past a place where other members begin
 
 
@@ -93,7 +94,8 @@ class Edges:
         if self._straight(field, s, t):
             return [self.deck.shares(field, s, t)]  # on the wood of one member there is no board's end
         width = self.drawing.board
-        (up, above), (down, below) = (self._reach(field, s, (s, t), way, width) for way in (1.0, -1.0))
+        end = self._end(field, s, t)
+        (up, above), (down, below) = (self._reach(field, s, (s, t), way, width, end) for way in (1.0, -1.0))
         if up + down >= width or (above is None and below is None):
             return [self.deck.shares(field, s, t)]
         own = self._part(field, (s, t), (up + down) / width)
@@ -108,7 +110,7 @@ class Edges:
         """What is left of a board's width, on the deck to one side; and how much of it has no deck there."""
         found: list[Share] = []
         while start is not None and left > TINY:
-            place = start + 2 * TINY * way
+            place = start + BESIDE * way  # clear of a place where one member hangs from another
             deep, following = self._reach(field, place, at, way, left)
             part = left if following is None else min(deep, left)
             found += self._part(field, (place, at[1]), part / self.drawing.board)
@@ -120,19 +122,42 @@ class Edges:
         return (cuts[-1] - s) if way > 0 else (s - cuts[0])
 
     def _reach(
-        self, field: Field, s: float, at: tuple[float, float], way: float, most: float
+        self, field: Field, s: float, at: tuple[float, float], way: float, most: float, end: int | None = None
     ) -> tuple[float, float | None]:
-        """How far the deck has the members under it that bear a load here, and where others begin if they do."""
+        """How far the deck has the members under it that bear a load here, and where others begin if they do.
+
+        Of a load on one end of the boards (``end`` 0 or 1), as far as that end of theirs has them: it may be askew.
+        """
         t = at[1]
         here = self._under(field, s, t)
         cuts = self.deck.special_cuts(field)
-        stops = sorted((c for c in cuts if TINY / 2 < (c - s) * way < most), key=lambda c: (c - s) * way)
+        places = cuts if end is not None else [*cuts, *self._passing(field, t)]
+        stops = sorted((c for c in places if TINY / 2 < (c - s) * way < most), key=lambda c: (c - s) * way)
         for stop in stops:
             ends = stop in (cuts[0], cuts[-1])
-            if ends or self._under(field, stop + BESIDE * way, t) != here:
+            there = stop + BESIDE * way
+            if ends or self._under(field, there, self._along_end(field, there, t, end)) != here:
                 near = not ends and self._deck_near(field, stop + BESIDE * way, at)
                 return abs(stop - s), stop if near else None
         return min(most, self._room(field, s, way)), None
+
+    def _passing(self, field: Field, t: float) -> list[float]:
+        """Where members' centre lines pass a place along the boards: on either side of it other members bear it."""
+        _, slope, start, length, offset, rise, _ = self.deck._lines(field)
+        askew = np.abs(rise) > 1e-9
+        x = (t - offset[askew]) / rise[askew]
+        on = (x > 0) & (x < length[askew])
+        return (start[askew][on] + x[on] * slope[askew][on]).tolist()
+
+    def _end(self, field: Field, s: float, t: float) -> int | None:
+        """Which end of the boards at ``s`` a place is at: 0 or 1, None where it is at neither."""
+        off = [(abs(t - at), i) for span in spans_on(field, s) for i, at in enumerate(span)]
+        return min(off)[1] if off and min(off)[0] < AT_END else None
+
+    def _along_end(self, field: Field, s: float, t: float, end: int | None) -> float:
+        """Where along the boards at ``s`` the end is that goes on from a place at one of theirs."""
+        ends = [] if end is None else [span[end] for span in spans_on(field, s)]
+        return t if not ends else min(ends, key=lambda at: abs(at - t)) + (TINY if end == 0 else -TINY)
 
     def _deck_near(self, field: Field, s: float, at: tuple[float, float]) -> bool:
         """Whether a strip has deck at a place along it, or ends just before; by so much more as ends are askew."""

@@ -7,11 +7,7 @@ from __future__ import annotations
 # of its beams differs by 0.13 %, bending of a joist by 1.3e-6: cause not found.
 RELATIONS: dict[str, tuple[str, ...]] = {"outline_reversed": ("shipped_hickory_perch",)}
 # Platforms on which the load path and statics differ.
-# hickory_perch, and two_trees in the dead load along its skew rim: where less than a board's width of deck is borne
-# like its edge, the rest of the board lies on the deck to one side of that stretch; board_ends counts that side as
-# deep as the deck is alike there, the own stretch too, so that less of the board goes on to what lies farther aside.
-# Up to 9 % more of one person on ends of joists and rims, 4 lb of a guard: safe, but for shears of 12 lb.
-PLATFORMS: tuple[str, ...] = ("shipped_hickory_perch", "shipped_two_trees")
+PLATFORMS: tuple[str, ...] = ()
 # Platform and what moves by 1/16 in. that makes a ratio jump: a sliver of deck, 1/16 in. wide, runs on past a member
 # for as long as the edge is; where deck beside it, elsewhere along the boards, is borne by the same members it counts
 # as a whole board's end (layout/boards.depth does not ask at which place along the board): too much, and loud. In g38

@@ -2,9 +2,10 @@
 
 Where an edge runs nearly along the boards, less than a board's width of deck lies past the tip of each joist, and a
 board there lies on that joist too. So the deck at a place of an edge counts as past a joist's tip only as far as the
-stretch of deck that is borne in the same way is deep across the boards, beside a board's width. A board there may
-reach to either side of the stretch where the deck has room for it: one person is looked at both ways, of a guard each
-takes half.
+stretch of edge that is borne in the same way is deep across the boards, beside a board's width: along an edge askew the
+whole stretch, for a load there is as far past the member as its square distance from it, whichever part of the board's
+end it is on. The rest lies beside the stretch, at the same place along the boards. A board may reach to either side
+where the deck has room for it: one person is looked at both ways, of a guard each takes half.
 """
 
 from __future__ import annotations
@@ -53,7 +54,7 @@ def bear_each_way(
         return [here]
     left = width - (high - low)
     beside = t + max(-_ASIDE, min(_ASIDE, _middle(cell) - t))
-    found = [_beside(boards, (low, high), (s, beside), left, way) for way in (-1, 1)]
+    found = [_beside(boards, border, (s, beside), left, way) for border, way in ((low, -1), (high, 1))]
     rests = [rest for rest in found if rest.pieces]
     if not rests:
         return [here]
@@ -86,39 +87,34 @@ def _middle(cell: Cell) -> float:
     return (sum(cell.below) + sum(cell.above)) / 4
 
 
-def _beside(
-    boards: BoardField, stretch: tuple[float, float], at: tuple[float, float], left: float, way: int
-) -> _Rest:
+def _beside(boards: BoardField, border: float, at: tuple[float, float], left: float, way: int) -> _Rest:
     pieces: list[tuple[float, Cell, float]] = []
     while left > _TINY:
-        found = _inside(boards, *stretch, at, way)
+        found = _past(boards, border, at, way, left)
         if found is None:
             break
-        s, cell = found
-        stretch = boards.depth(cell, left)
-        deep = min(stretch[1] - stretch[0], left)
+        s, cell, deep = found
         pieces.append((s, cell, deep))
-        left -= deep
+        border, left = border + way * deep, left - deep
     if pieces and left > _TINY:
         s, cell, deep = pieces[-1]
         pieces[-1] = (s, cell, deep + left)
     return _Rest(max(left, 0.0), pieces)
 
 
-def _inside(
-    boards: BoardField, low: float, high: float, at: tuple[float, float], way: int
-) -> tuple[float, Cell] | None:
-    """The deck beside a stretch, at the same place along the board; None where there is none.
+def _past(
+    boards: BoardField, border: float, at: tuple[float, float], way: int, left: float
+) -> tuple[float, Cell, float] | None:
+    """The deck past a border, at the same place along the board, and how far it is borne alike; None for none.
 
     Where the end of the boards is a little askew, the deck may end that much short of the place.
     """
     t = at[1]
-    s = high + _INSIDE if way > 0 else low - _INSIDE
-    slab = boards.slab(s)
-    if slab.low <= s <= slab.high:
-        cell = slab.at(s, t)
-        below, above = cell.side(s)
-        near = _NEAR + _OUT_OF_SQUARE * abs(s - at[0])
-        if below - near <= t <= above + near:
-            return s, cell
-    return None
+    found = boards.reach(border, t, way, left)
+    if found is None:
+        return None
+    deep, cell = found
+    s = border + way * min(_INSIDE, deep / 2)
+    below, above = cell.side(s)
+    near = _NEAR + _OUT_OF_SQUARE * abs(s - at[0])
+    return (s, cell, deep) if below - near <= t <= above + near else None

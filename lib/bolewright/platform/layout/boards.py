@@ -114,6 +114,18 @@ class Slab:
                 nearest, least = cell, away
         return nearest
 
+    def crossed(self, t: float, here: float, there: float) -> list[float]:
+        """Where between two places across the boards a place along them passes from one trapezoid to another."""
+        low, high = min(here, there), max(here, there)
+        found = set()
+        for cell in self.cells:
+            for one, other in (cell.below, cell.above):
+                if (one - t) * (other - t) < 0:
+                    s = self.low + (t - one) / (other - one) * (self.high - self.low)
+                    if low + _TINY < s < high - _TINY:
+                        found.add(s)
+        return sorted(found, reverse=bool(here > there))
+
 
 @dataclass(frozen=True)
 class BoardField:
@@ -179,6 +191,30 @@ class BoardField:
                 break
             high += 1
         return slabs[low].low, slabs[high].high
+
+    def reach(self, border: float, t: float, way: int, enough: float) -> tuple[float, Cell] | None:
+        """The deck that a place along the boards meets past a border, and how far across them it goes on alike.
+
+        ``way`` 1 up, -1 down from the border; at most ``enough``. None where there is no deck.
+        """
+        i = self._number(border + way * _TINY)
+        first = self.slabs[i]
+        if not first.low <= border + way * _TINY <= first.high:
+            return None
+        s, limit, found = border, border + way * enough, None
+        while 0 <= i < len(self.slabs):
+            slab = self.slabs[i]
+            end = min(slab.high, limit) if way > 0 else max(slab.low, limit)
+            for here, there in pairwise((s, *slab.crossed(t, s, end), end)):
+                cell = slab.at((here + there) / 2, t)
+                if found is None:
+                    found = cell
+                elif _alike(cell) != _alike(found):
+                    return abs(here - border), found
+            s, i = end, i + way
+            if s == limit or not 0 <= i < len(self.slabs) or not self._touch(min(i, i - way)):
+                break
+        return None if found is None else (abs(s - border), found)
 
     def _touch(self, i: int) -> bool:
         return self.slabs[i + 1].low - self.slabs[i].high < _TINY

@@ -18,8 +18,10 @@ from bolewright.platform.loads.spreading import Part, sloping
 from bolewright.units import feet_inches
 
 _ON = 0.01  # in: a side of a field's region this near to an edge of the outline lies on it
+_INSIDE = 0.1  # in
 _NOTHING = 1e-9  # lb per lb
 _PIECE = 12.0  # in
+_SKEW = 1.0  # in: along an edge askew to boards and members lever, place and part of a board's width change together
 
 
 @dataclass(frozen=True)
@@ -70,20 +72,26 @@ def _shares(layout: Layout, run: EdgeRun) -> Iterator[Part]:
     """Shares of a line load along a run, each with its place, in parts of the whole run."""
     width = board_width(layout)
 
+    inside = min(
+        _INSIDE / run.length, 0.5
+    )  # right at its ends members meet: what one of them gets jumps there
+
     def borne(f: float) -> list[Borne]:
-        return list(bear_at_edge(layout, run.boards, run.cell, *run.boards.place(run.at(f)), width))
+        at = run.at(min(max(f, inside), 1.0 - inside))
+        return list(bear_at_edge(layout, run.boards, run.cell, *run.boards.place(at), width))
 
     for low, high in pairwise(_cuts(layout, run)):
         for here, there in ((low, high), (high, low)):
-            beyond = run.boards.place(run.at(there))
+            ends = (run.boards.place(run.at(here)), run.boards.place(run.at(there)))
             for one in borne(here):
                 if abs(one.pounds) > _NOTHING:
-                    yield from sloping(layout, run.boards, one, (high - low) / 2, beyond)
+                    yield from sloping(layout, run.boards, one, (high - low) / 2, ends)
 
 
 def _cuts(layout: Layout, run: EdgeRun) -> list[float]:
-    """Parts of a run: cut where members under its boards have a seat, and no piece longer than a foot."""
-    (s_a, _), (s_b, _) = run.boards.place(run.start), run.boards.place(run.end)
+    """Parts of a run: cut where members under its boards have a seat, and no piece longer than a foot; askew, less."""
+    (s_a, t_a), (s_b, t_b) = run.boards.place(run.start), run.boards.place(run.end)
+    piece = _SKEW if min(abs(s_b - s_a), abs(t_b - t_a)) > _ON * run.length else _PIECE
     fixed = {0.0, 1.0}
     if abs(s_b - s_a) > _ON:
         for slope in run.cell.members:
@@ -93,7 +101,7 @@ def _cuts(layout: Layout, run: EdgeRun) -> list[float]:
     cuts: list[float] = []
     for a, b in pairwise(sorted(f for f in fixed if 0 <= f <= 1)):
         if (b - a) * run.length > _NOTHING:
-            cuts += evenly(a, b, max(1, math.ceil((b - a) * run.length / _PIECE - 1e-9)))[:-1]
+            cuts += evenly(a, b, max(1, math.ceil((b - a) * run.length / piece - 1e-9)))[:-1]
     return [*cuts, 1.0]
 
 

@@ -20,6 +20,7 @@ from bolewright.platform.layout.boards import BoardField
 from bolewright.platform.layout.borne import Borne, Share
 from bolewright.platform.layout.lines import Vector, evenly
 from bolewright.platform.layout.parts import Layout, Member
+from bolewright.platform.loads.balance import middle
 from bolewright.platform.loads.board_edges import EdgeRun, edge_runs
 
 _STEP = 8.0  # in: places are no further apart
@@ -49,7 +50,7 @@ def find_spots(layout: Layout) -> tuple[Spot, ...]:
                 for spot in _ends(layout, run, point):
                     key = (
                         *(round(x, 3) for x in point),
-                        *((s.member, round(s.part, 4)) for s in spot.shares),
+                        *((s.member, round(s.part, 4), round(middle(s.load), 3)) for s in spot.shares),
                     )
                     ends.setdefault(key, spot)
     return (*spots, *ends.values())
@@ -132,14 +133,6 @@ def _ends(layout: Layout, run: EdgeRun, point: Vector) -> Iterator[Spot]:
 
 
 def _spot(point: Vector, way: Iterable[Borne]) -> Spot:
-    found: dict[tuple[str, bool], tuple[float, float]] = {}
-    for borne in way:
-        key = (borne.member, borne.pounds > 0)
-        part, moment = found.get(key, (0.0, 0.0))
-        found[key] = (part + borne.pounds, moment + borne.pounds * borne.x)
-    shares = (
-        Share(mark, PointLoad(moment / part), part)
-        for (mark, _), (part, moment) in found.items()
-        if abs(part) > _NOTHING
-    )
+    """A wide board's parts come to a member at places of their own: brought to one, a rim was bent 3 % more by them."""
+    shares = (Share(b.member, PointLoad(b.x), b.pounds) for b in way if abs(b.pounds) > _NOTHING)
     return Spot(point, tuple(shares))

@@ -13,6 +13,9 @@ from bolewright.platform.layout.parts import Layout
 _POINT = 0.1  # in: a shorter stretch is one place
 
 
+Place = tuple[float, float]  # (s, t) in a field's axes
+
+
 class Part(NamedTuple):
     """Some pounds of a unit load on a member."""
 
@@ -22,16 +25,18 @@ class Part(NamedTuple):
 
 
 def sloping(
-    layout: Layout, boards: BoardField, borne: Borne, pounds: float, beyond: tuple[float, float]
+    layout: Layout, boards: BoardField, borne: Borne, pounds: float, ends: tuple[Place, Place]
 ) -> Iterator[Part]:
-    """A line of load that is greatest here and falls to nothing at ``beyond``, a place (s, t) of the field."""
-    x = _other(layout, boards, borne, beyond)
+    """A line of load that is greatest at the first and falls to nothing at the second of two places of the field.
+
+    What comes down aside of the first place, where the rest of a board lies, runs on as far from there.
+    """
+    one, other = (_other(layout, boards, borne, place) for place in ends)
+    x = place_on(layout.member(borne.member), borne.x + other - one)
     yield Part(borne.member, _towards(borne.x, x), pounds * borne.pounds)
 
 
-def centred(
-    layout: Layout, boards: BoardField, borne: Borne, pounds: float, beyond: tuple[float, float]
-) -> Iterator[Part]:
+def centred(layout: Layout, boards: BoardField, borne: Borne, pounds: float, beyond: Place) -> Iterator[Part]:
     """A line of load from here to ``beyond`` with its force and moment as if all of it came here.
 
     Of two such lines from both ends of a stretch, each with the load that the lever brings to its end, the sum is the
@@ -46,7 +51,7 @@ def centred(
     yield Part(borne.member, TriangleLoad(borne.x, x), -whole)
 
 
-def _other(layout: Layout, boards: BoardField, borne: Borne, beyond: tuple[float, float]) -> float:
+def _other(layout: Layout, boards: BoardField, borne: Borne, beyond: Place) -> float:
     """Where on the same member a load at another place comes down."""
     member = layout.member(borne.member)
     if borne.square:
