@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from shapely import Point as PlanPoint
 
@@ -23,6 +24,7 @@ from bolewright.units import feet_inches
 PUSH = 200.0  # lb, IRC 2021, Table R301.5; ASCE 7-16, 4.5.1
 LINE = 50.0  # plf, ASCE 7-16, 4.5.1; not asked of one- and two-family dwellings
 INFILL = 50.0  # lb on a square foot, IRC 2021, Table R301.5, note f
+_ONE = 1e-4  # in: ends of members nearer than this along an edge are one place for a post
 _AT_EDGE = 3.5  # in: a joist or block that ends no further from the edge takes a post there
 _SQUARE = 0.9  # cosine: a member at less than 26 degrees to the square of the edge takes a post
 _BESIDE = 0.5  # in: a post that stands this near to the side of a member is fastened to its end
@@ -259,9 +261,11 @@ def _by_spacing(guard: Guard, start: float, end: float, taken: Sequence[Receiver
     """Posts at the members that can take them: near both ends, and between no further apart than the spacing."""
     room = parse_section(guard.section).b / 2 + _CORNER
     low, high = start + room, end - room
-    places = sorted({round(at, 4) for at, _, _ in taken if low <= at <= high})
-    if not places:
+    ends = sorted(at for at, _, _ in taken if low <= at <= high)
+    if not ends:
         return []
+    # Not rounded: from the other end of the edge the same members are at the same places.
+    places = [ends[0], *(b for a, b in pairwise(ends) if b - a > _ONE)]
     found = [places[0]]
     while found[-1] < places[-1]:
         ahead = [p for p in places if found[-1] < p <= found[-1] + guard.spacing + 0.01]
@@ -281,7 +285,7 @@ def _evened(found: list[float], places: Sequence[float], most: float) -> list[fl
 
 
 def _nearest(places: Sequence[float], wanted: float) -> float:
-    return min(places, key=lambda place: abs(place - wanted))
+    return min(places, key=lambda place: (round(abs(place - wanted), 3), place))
 
 
 def _post(
