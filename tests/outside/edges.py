@@ -12,6 +12,7 @@ from outside.drawing import Field
 
 JUST = 0.01  # in
 ASKEW = 0.25  # in per in: ends of boards cut askew by no more than this are one edge
+TURN = 0.01  # of the slope: an edge that turns by less goes on
 AT_END = 0.05  # in: a place so near to an end of the boards is at it
 BESIDE = 5e-5  # in: past a place where other members begin
 
@@ -136,7 +137,8 @@ class Edges:
         for stop in stops:
             ends = stop in (cuts[0], cuts[-1])
             there = stop + BESIDE * way
-            if ends or self._under(field, there, self._along_end(field, there, t, end)) != here:
+            turned = end is not None and not ends and self._turned(field, (s, t), stop, way, end)
+            if ends or turned or self._under(field, there, self._along_end(field, there, t, end)) != here:
                 near = not ends and self._deck_near(field, stop + BESIDE * way, at)
                 return abs(stop - s), stop if near else None
         return min(most, self._room(field, s, way)), None
@@ -158,6 +160,18 @@ class Edges:
         """Where along the boards at ``s`` the end is that goes on from a place at one of theirs."""
         ends = [] if end is None else [span[end] for span in spans_on(field, s)]
         return t if not ends else min(ends, key=lambda at: abs(at - t)) + (TINY if end == 0 else -TINY)
+
+    def _turned(self, field: Field, at: tuple[float, float], stop: float, way: float, end: int) -> bool:
+        """Whether the edge on which the boards' ends lie turns at a place, or ends there."""
+        near, just, far = (
+            self._along_end(field, stop + aside * way, at[1], end) for aside in (-BESIDE, BESIDE, 2 * BESIDE)
+        )
+        rise = (near - at[1]) / (stop - BESIDE * way - at[0]) if abs(stop - at[0]) > 3 * BESIDE else None
+        after = (far - just) / (BESIDE * way)
+        if rise is None:
+            before = self._along_end(field, stop - 2 * BESIDE * way, at[1], end)
+            rise = (near - before) / (BESIDE * way)
+        return abs(after - rise) > TURN * (1 + abs(rise)) or abs(just - near) > 3 * BESIDE * (1 + abs(rise))
 
     def _deck_near(self, field: Field, s: float, at: tuple[float, float]) -> bool:
         """Whether a strip has deck at a place along it, or ends just before; by so much more as ends are askew."""

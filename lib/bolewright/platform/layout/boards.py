@@ -26,6 +26,7 @@ from bolewright.platform.layout.parts import Layout, Member
 from bolewright.platform.project import JoistField
 
 _TINY = 1e-6  # in
+_STRAIGHT = 1e-6  # rad: a corner that turns by less is none
 Borne = tuple[
     int | None, tuple[str, ...]
 ]  # which side of a cell lies past the last member, and what bears it
@@ -175,11 +176,11 @@ class BoardField:
 
     @cached_property
     def _borne(self) -> list[set[Borne]]:
-        return [{_alike(cell) for cell in slab.cells} for slab in self.slabs]
+        return [{_on_edge(cell) for cell in slab.cells} for slab in self.slabs]
 
     def depth(self, cell: Cell, enough: float) -> tuple[float, float]:
-        """From where to where across the boards the deck is borne as a cell is, or ``enough`` of it."""
-        borne = _alike(cell)
+        """From where to where across the boards the deck along an edge is borne as a cell is, or ``enough`` of it."""
+        borne = _on_edge(cell)
         low = high = self._number((cell.low + cell.high) / 2)
         slabs, last = self.slabs, len(self.slabs) - 1
         while low > 0 and slabs[high].high - slabs[low].low < enough:
@@ -232,6 +233,15 @@ def _alike(cell: Cell) -> Borne:
     return cell.past, cell.bearing[:3] if cell.way.past and not cell.way.lies_on else cell.bearing
 
 
+def _on_edge(cell: Cell) -> Borne:
+    """The same of the end of one board, and which straight edge it is on.
+
+    Where the edge turns a sliver of deck may run on past a member, for as long as the edge is.
+    """
+    past, borne = _alike(cell)
+    return past, (*borne, *([] if past is None else [cell.bounds[past]]))
+
+
 def board_field(layout: Layout, field: JoistField) -> BoardField:
     """A joist field of a layout in the axes of its boards."""
     u, n = board_axes(field, layout.project.decking)
@@ -246,11 +256,24 @@ def find_board_fields(layout: Layout) -> tuple[BoardField, ...]:
 
 
 def _edges(region: Polygon, u: Vector, n: Vector) -> Iterator[Slope]:
+    """Sides of the region; of one name where a corner lies on a straight line."""
     for ring, line in enumerate((region.exterior, *region.interiors)):
-        for i, (a, b) in enumerate(pairwise(line.coords)):
-            slope = slope_of(f"edge {ring} {i}", a, b, u, n)
+        sides = list(pairwise(line.coords))
+        straight = [_straight_on(sides[i - 1], side) for i, side in enumerate(sides)]
+        first = next((i for i, on in enumerate(straight) if not on), 0)
+        name = first
+        for i in (*range(first, len(sides)), *range(first)):
+            name = name if straight[i] else i
+            slope = slope_of(f"edge {ring} {name}", *sides[i], u, n)
             if slope:
                 yield slope
+
+
+def _straight_on(before: tuple[Vector, Vector], side: tuple[Vector, Vector]) -> bool:
+    """Whether a side goes on in the direction of the one before it."""
+    (a, b), (_, c) = before, side
+    turned = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+    return abs(turned) < _STRAIGHT * math.dist(a, b) * math.dist(b, c)
 
 
 def cells(boards: BoardField) -> Iterator[Cell]:
@@ -391,6 +414,8 @@ def board_spans(layout: Layout, *, clear: bool = False) -> tuple[float, float]:
                     two = inward[0]
                     inside = sum(faces[m.name] * math.hypot(1, m.k) for m in (last, two))
                     span = max(span, *(abs(two.at(s) - last.at(s)) - inside for s in ends))
+                elif last.at_end:  # on its wood, which the boards run along: past no member
+                    continue
                 elif cell.past is not None and (aslant or abs(cell.edge_rise) <= ALONG):
                     along = 1.0 if aslant else last.sine
                     past = [abs(cell.side(s)[cell.past] - last.at(s)) * along for s in ends]

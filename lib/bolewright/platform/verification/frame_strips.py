@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -55,6 +55,11 @@ class _Strip:
     low: float
     high: float
     under: list[Under]
+
+    @property
+    def ends(self) -> tuple[float, float]:
+        """Both ends along the board."""
+        return self.low, self.high
 
     @property
     def bearers(self) -> list[int]:
@@ -104,12 +109,12 @@ class Field:
         parts = self.boards.share(strip.s, t, strip.under)
         if self.boards.wood(strip.s, t, strip.under) is not None:
             return [parts]
-        own, beside = strip.width, []
+        own, beside, on_edge = strip.width, [], self._edge_of(strip, t)
         for way in (-1, 1):
             k = row + way
             while 0 <= k < len(self.rows) and own < self.board:
                 same = next((r for r in self.rows[k] if r.bearers == strip.bearers), None)
-                if same is None:
+                if same is None or not on_edge(same):
                     beside.append((k, way))
                     break
                 own, k = own + same.width, k + way
@@ -127,6 +132,22 @@ class Field:
                     shared += [(n, x, share * wide / self.board) for n, x, share in at]
                 ways.append(tuple(shared))
         return ways
+
+    def _edge_of(self, strip: _Strip, t: float) -> Callable[[_Strip], bool]:
+        """Whether other strips end on the straight edge that this one ends on at ``t``; all do, away from its ends."""
+        end = min((0, 1), key=lambda i: abs(strip.ends[i] - t))
+        if abs(strip.ends[end] - t) > INSIDE:
+            return lambda other: True
+        places = [strip.s + way * strip.width / 4 for way in (-1, 1)]
+        low, high = (
+            next((f[end] for f in self.boards.stretches(s) if [m[1] for m in f[2]] == strip.bearers), t)
+            for s in places
+        )
+        rise = (high - low) / (strip.width / 2)
+        return lambda other: bool(
+            abs(other.ends[end] - strip.ends[end] - rise * (other.s - strip.s))
+            < INSIDE * (1 + abs(rise) * abs(other.s - strip.s))
+        )
 
     def _rest(self, k: int, way: int, t: float, left: float) -> tuple[float, list[tuple[_Strip, float]]]:
         """Strips to one side under what is left of a board, each the first of those borne alike, and how wide.
