@@ -14,6 +14,7 @@ JUST = 0.01  # in
 ASKEW = 0.25  # in per in: ends of boards cut askew by no more than this are one edge
 TURN = 0.01  # of the slope: an edge that turns by less goes on
 AT_END = 0.05  # in: a place so near to an end of the boards is at it
+PAST, OVER, NONE = "past a member", "over members", "over none"
 BESIDE = 5e-5  # in: past a place where other members begin
 
 
@@ -138,7 +139,8 @@ class Edges:
             ends = stop in (cuts[0], cuts[-1])
             there = stop + BESIDE * way
             turned = end is not None and not ends and self._turned(field, (s, t), stop, way, end)
-            if ends or turned or self._under(field, there, self._along_end(field, there, t, end)) != here:
+            goes_on = _alike(self._under(field, there, self._along_end(field, there, t, end)), here)
+            if ends or turned or not goes_on:
                 near = not ends and self._deck_near(field, stop + BESIDE * way, at)
                 return abs(stop - s), stop if near else None
         return min(most, self._room(field, s, way)), None
@@ -185,12 +187,17 @@ class Edges:
     def _part(self, field: Field, at: tuple[float, float], part: float) -> list[Share]:
         return [(i, x, v * part) for i, x, v in self.deck.shares(field, *at)]
 
-    def _under(self, field: Field, s: float, t: float) -> tuple[bool, list[int]]:
-        """Whether a load there is past a member's line, and the members that bear it.
-
-        A board past a member's line is the same board whether the next one inward holds it down by itself or with
-        others behind it: of those, the next one tells.
-        """
+    def _under(self, field: Field, s: float, t: float) -> tuple[str, list[int]]:
+        """Whether a load there is past a member's line, or over none at all, and the members that bear it."""
         shares = [(i, part) for i, _, part in self.deck.shares(field, s, t) if part]
-        past = shares[0][1] > 1 and all(part < 0 for _, part in shares[1:])
-        return past, sorted(i for i, _ in (shares[:2] if past else shares))
+        if shares[0][1] > 1 and all(part < 0 for _, part in shares[1:]):
+            return PAST, [i for i, _ in shares]
+        over = any(self.deck.crossings(field, s, span) for span in spans_on(field, s))
+        return OVER if over else NONE, sorted(i for i, _ in shares)
+
+
+def _alike(one: tuple[str, list[int]], other: tuple[str, list[int]]) -> bool:
+    """A board past a member's line is the same whether the next one inward holds it down by itself or with others."""
+    if not one[0] == other[0] == PAST:
+        return one == other
+    return one[1][:2] == other[1][:2] and all(a == b for a, b in zip(one[1], other[1], strict=False))

@@ -27,9 +27,6 @@ from bolewright.platform.project import JoistField
 
 _TINY = 1e-6  # in
 _STRAIGHT = 1e-6  # rad: a corner that turns by less is none
-Borne = tuple[
-    int | None, tuple[str, ...]
-]  # which side of a cell lies past the last member, and what bears it
 ALONG = math.tan(math.radians(30))  # an edge within 30 degrees of the joists is one the boards run out over
 
 
@@ -174,24 +171,22 @@ class BoardField:
     def _lows(self) -> list[float]:
         return [slab.low for slab in self.slabs]
 
-    @cached_property
-    def _borne(self) -> list[set[Borne]]:
-        return [{_on_edge(cell) for cell in slab.cells} for slab in self.slabs]
-
     def depth(self, cell: Cell, enough: float) -> tuple[float, float]:
         """From where to where across the boards the deck along an edge is borne as a cell is, or ``enough`` of it."""
-        borne = _on_edge(cell)
         low = high = self._number((cell.low + cell.high) / 2)
         slabs, last = self.slabs, len(self.slabs) - 1
         while low > 0 and slabs[high].high - slabs[low].low < enough:
-            if not (self._touch(low - 1) and borne in self._borne[low - 1]):
+            if not (self._touch(low - 1) and self._goes_on(cell, low - 1)):
                 break
             low -= 1
         while high < last and slabs[high].high - slabs[low].low < enough:
-            if not (self._touch(high) and borne in self._borne[high + 1]):
+            if not (self._touch(high) and self._goes_on(cell, high + 1)):
                 break
             high += 1
         return slabs[low].low, slabs[high].high
+
+    def _goes_on(self, cell: Cell, i: int) -> bool:
+        return any(_one_end(cell, other) for other in self.slabs[i].cells)
 
     def reach(self, border: float, t: float, way: int, enough: float) -> tuple[float, Cell] | None:
         """The deck that a place along the boards meets past a border, and how far across them it goes on alike.
@@ -210,7 +205,7 @@ class BoardField:
                 cell = slab.at((here + there) / 2, t)
                 if found is None:
                     found = cell
-                elif _alike(cell) != _alike(found):
+                elif not _alike(found, cell):
                     return abs(here - border), found
             s, i = end, i + way
             if s == limit or not 0 <= i < len(self.slabs) or not self._touch(min(i, i - way)):
@@ -228,18 +223,28 @@ class BoardField:
         return max(0, bisect_right(self._lows, s) - 1)
 
 
-def _alike(cell: Cell) -> Borne:
-    """What is alike in deck that one board lies on: how many members inward of the next one hold it down is not."""
-    return cell.past, cell.bearing[:3] if cell.way.past and not cell.way.lies_on else cell.bearing
+def _alike(one: Cell, other: Cell) -> bool:
+    """Whether one board lies on deck alike: how many members inward of the next one hold it down makes no difference.
+
+    Which they are does.
+    """
+    if one.past != other.past or one.bearing[:3] != other.bearing[:3]:
+        return False
+    further = zip(one.bearing[3:], other.bearing[3:], strict=False)
+    return all(a == b for a, b in further) if _held(one) and _held(other) else one.bearing == other.bearing
 
 
-def _on_edge(cell: Cell) -> Borne:
-    """The same of the end of one board, and which straight edge it is on.
+def _held(cell: Cell) -> bool:
+    """Whether members inward of the last one hold its boards down."""
+    return cell.way.past and not cell.way.lies_on
+
+
+def _one_end(one: Cell, other: Cell) -> bool:
+    """Whether one board's end lies on them: alike, and past the same straight edge.
 
     Where the edge turns a sliver of deck may run on past a member, for as long as the edge is.
     """
-    past, borne = _alike(cell)
-    return past, (*borne, *([] if past is None else [cell.bounds[past]]))
+    return _alike(one, other) and (one.past is None or one.bounds[one.past] == other.bounds[one.past])
 
 
 def board_field(layout: Layout, field: JoistField) -> BoardField:
