@@ -41,9 +41,10 @@ GAPS = (
 # Two pieces in one place are said from 1/4 in. on, and not before: a fault of the drawing, no demand.
 CLASHES = ".place"
 # Where the ratio itself is steep: platform and what moved. The whole moves it further than SHARE; that it is a slope,
-# no step, is tested by the half. In g02, g08, g10, g16, g38 it is the lever of beam.rotation, from its middle to the edge
-# of its bracket: 1/16 in. of 1 1/2 to 2 1/4 in. is 3 to 4 %. Eight spaces of 1/16 in. make the last bay of round_the_trunk
-# 1/2 in. narrower, of 14 1/2 in.: the couple of a guard's post over it puts 3.4 % more on what lies beside it.
+# no step, is tested by the half. In g02, g08, g10, g16, g38 it is the lever of beam.rotation, from its middle to the
+# edge of its bracket: 1/16 in. of 1 1/2 to 2 1/4 in. is 3 to 4 %. Eight spaces of 1/16 in. make the last bay of
+# round_the_trunk 1/2 in. narrower, of 14 1/2 in.: the couple of a guard's post over it puts 3.4 % more on what lies
+# beside it.
 SLOPES = (
     ("g02_hung", "B1 end y"),
     ("g08_stringers", "C1 start y"),
