@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING, Any
 # busy machine. A value the user has set stands.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-__version__ = "0.5.0"
+__version__ = "0.6.0"
 
 if TYPE_CHECKING:
     from bolewright import fasteners, ground, mechanics, timber, tree
