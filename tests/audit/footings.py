@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot, pi, sqrt
 
 from audit.paper import Row, Site
-from audit.posts import own_weight, thrust, timber_of
+from audit.posts import lifted_by_weight, own_weight, thrust, timber_of
 from audit.quantities import read
 
 Pair = tuple[float, float]
@@ -61,7 +61,9 @@ def uplift_lateral(site: Site, row: Row) -> Pair:
     pad, depth = read(footing["pad"]) / 12, read(footing["depth"]) / 12
     filled = depth - pad if footing.get("fill", "concrete") == "concrete" else 0.0
     volume = area(footing) * (pad + filled) - timber_of(site, row.part).A / 144 * filled
-    return max(-thrust(row), 0.0) * row.by_frame, 0.6 * volume * CONCRETE_PCF
+    lift = max(-thrust(row), 0.0) * row.by_frame
+    assert lift >= lifted_by_weight(site, row.part) * (1 - 1e-6), "one person, or a pattern, lifts it more"
+    return lift, 0.6 * volume * CONCRETE_PCF
 
 
 def frost(site: Site, row: Row) -> Pair:

@@ -136,13 +136,21 @@ def net_tension(site: Site, row: Row) -> Pair:
     return max(-thrust(row), 0.0) / net_area(site, row) * row.by_frame, timber_of(site, row.part).Ft * row.C_D
 
 
+def lifted_by_weight(site: Site, mark: str) -> float:
+    """What weight alone lifts a post by, as its cap: its foot and its footing are lifted by no less."""
+    from audit.ties import least
+
+    return max(-least(site.reactions[mark])[0], 0.0)
+
+
 def foot_uplift(site: Site, row: Row) -> Pair:
     """Bolts through the foot in double shear, concrete both sides (NDS 2018, 12.3, Table 12E: F_e 7500 psi)."""
     t, post = timber_of(site, row.part), site.post(row.part)
     D = read(post.get("foot_bolt_diameter"), 0.5)
     Z = dowels.double_shear(D, t.b, 6 * D, dowels.F_e(timber.G_SOUTHERN, D, 0), 7500.0, 45000.0, 0.0)
     wet = 0.7 if post.get("wet", True) else 1.0
-    return max(-thrust(row), 0.0) * row.by_frame, read(post["foot_bolts"]) * Z * wet * row.C_D
+    capacity = read(post["foot_bolts"]) * Z * wet
+    return max(-thrust(row), 0.0) * row.by_frame, capacity * row.C_D
 
 
 def foot_tear_out(site: Site, row: Row) -> Pair:

@@ -32,8 +32,8 @@ from bolewright.platform.checks.footings import (
 from bolewright.platform.checks.lateral import (
     Run,
     judge_lateral,
-    lifted_by_weight,
     run_lateral_force,
+    run_least_by_weight,
     run_load,
     start,
     weight_on,
@@ -208,8 +208,8 @@ def _footing_uplift(
 
 def _uplift_by_weight(lateral: LateralAnalysis, i: int, frame: PostFrame) -> Check:
     """The same by weight alone: one person on an overhang, too."""
-    P = lifted_by_weight(lateral, i)
-    calculation = Calculation(P.shape)
+    calculation = Calculation((1, len(uplift_cases())))
+    P = run_least_by_weight(calculation.run, lateral, i)
     R_w = _run_held_down(calculation.run, _footing(lateral, frame), frame.section)
     names = [case.name for case in uplift_cases()]
     return judge(

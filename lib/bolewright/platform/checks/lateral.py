@@ -163,14 +163,14 @@ def weight_on(lateral: LateralAnalysis, i: int, *, most: bool, foot: bool) -> li
     return found
 
 
-def lifted_by_weight(lateral: LateralAnalysis, i: int) -> Array:
+def run_least_by_weight(run: Run, lateral: LateralAnalysis, i: int) -> Array:
     """Least load at a post's foot in the cases of uplift by weight alone (1, cases), whether its knees take any or not.
 
     One person at the worst place is among them, which the cases with wind and sway leave out.
     """
     rows = np.stack([lateral.path.reactions[lateral.frames[i].support.mark], lateral.knee_influence.feet[i]])
     least = envelope(lateral.path, rows).least(uplift_cases()).min(axis=1)
-    return np.asarray(least[None, :], dtype=float)
+    return np.asarray(run(load_with_sway, R=least[None, :], R_o=0.0, R_k=0.0), dtype=float)
 
 
 def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool, slack: bool = False) -> Array:

@@ -25,7 +25,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.checks.lateral import (
     judge_lateral,
-    lifted_by_weight,
+    run_least_by_weight,
     run_load,
     start,
     weight_on,
@@ -117,8 +117,8 @@ def _with_sway(lateral: LateralAnalysis, i: int, frame: PostFrame) -> _Load:
 def _under_weight(lateral: LateralAnalysis, i: int, frame: PostFrame) -> _Load:
     """The least load by itself, one person at the worst place too, with knees that take up weight or have slack."""
     cases = uplift_cases()
-    P = lifted_by_weight(lateral, i)
-    calculation = Calculation(P.shape)
+    calculation = Calculation((1, len(cases)))
+    P = run_least_by_weight(calculation.run, lateral, i)
     C_D = np.array([case.C_D for case in cases])
     names = [case.name for case in cases]
 
