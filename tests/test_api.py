@@ -313,3 +313,33 @@ def test_the_page_is_written_or_says_why_not(tmp_path: Path, capsys: pytest.Capt
     assert (tmp_path / "api.html").read_text(encoding="utf-8") == api_page.html()
     assert api_page.main(["--out", str(tmp_path / "no" / "api.txt")]) == 2
     assert capsys.readouterr().err.count("\n") == 1
+
+
+def test_a_joint_of_quantities_is_the_joint_of_numbers() -> None:
+    """Members, pattern and distances as a builder writes them: the value of NDS 2018 Table 12A, 1/2 in. bolt."""
+    fir, across = fasteners.Wood(Q("38.1 mm"), 0.50), fasteners.Wood(Q("1.5 in"), 0.50, theta=Q("90 deg"))
+    bolt = fasteners.bolt(Q("1/2 in"), Q("4.5 in"))
+    assert fasteners.lateral_design_value(bolt, fir, fir, tabulated=True).Z_ref == 480.0  # Z parallel
+    assert fasteners.lateral_design_value(bolt, fir, across, tabulated=True).Z_ref == 300.0  # Z main perpendicular
+    angles = np.array([0.0, 90.0])
+    turned = (fasteners.Wood(1.5, 0.50, theta=angles * Q("1 deg")), fasteners.Wood(1.5, 0.50, theta=angles))
+    one, other = (fasteners.lateral_design_value(bolt, fir, member).Z_adj for member in turned)
+    assert one == pytest.approx(other, rel=1e-12)
+    assert fasteners.Pattern(2, spacing=Q("0.1 m")).spacing == pytest.approx(100 / 25.4)
+    assert fasteners.Distances(end=Q("4 in")).end == 4.0
+
+
+@pytest.mark.parametrize(
+    ("made", "said"),
+    [
+        (lambda: fasteners.Wood(Q("3 psi"), 0.5), "thickness of Wood wants a length, got 3 psi"),
+        (lambda: fasteners.Wood(1.5, 0.5, theta=Q("3 in")), "theta of Wood wants an angle, got 3 in"),
+        (lambda: fasteners.Steel(Q("1/4 in"), F_u=Q("3 in")), "F_u of Steel wants a stress, got 3 in"),
+        (lambda: fasteners.Concrete(Q("3 lb")), "thickness of Concrete wants a length, got 3 lb"),
+        (lambda: fasteners.Pattern(2, spacing=Q("3 lb")), "spacing of Pattern wants a length, got 3 lb"),
+        (lambda: fasteners.Distances(end=Q("3 lb")), "end of Distances wants a length, got 3 lb"),
+    ],
+)
+def test_a_member_of_the_wrong_dimension_is_named(made, said) -> None:
+    with pytest.raises(bolewright.DimensionError, match=said):
+        made()

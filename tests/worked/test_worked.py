@@ -417,3 +417,26 @@ def test_an_input_prints_the_digits_that_were_typed(given: str, shown: str) -> N
 def test_a_text_is_told_how_a_quantity_is_written():
     with pytest.raises(WorkedError, match=r"'600 lb' is text: write a quantity as Q\(\"600 lb\"\)"):
         work('P = "600 lb"', {})
+
+
+@pytest.mark.parametrize(
+    ("given", "printed"), [("0.15 in/yr", "r = e / t = 0.15 in/yr"), ("4 mm/yr", "r = e / t = 4 mm/yr")]
+)
+def test_growth_keeps_its_unit(given: str, printed: str) -> None:
+    """A year's ring is a speed by its dimension, and in mph it was too small to print."""
+    worked = work(f'g = Q("{given}")\nt = Q("10 years")\ne = g * t\nr = e / t', NAMES)
+    assert _text(worked).splitlines()[-1] == printed
+    assert worked.values["e"].m_as("inch") == pytest.approx(10 * Q(given).m_as("inch/year"))
+
+
+def test_nought_goes_with_every_unit() -> None:
+    worked = work('M = Q("60 lb")\nR = M - 2 * M\nU = max(R, 0)\nD = min(0, R)', NAMES)
+    assert worked.values["U"].m_as("lbf") == 0
+    assert worked.values["D"].m_as("lbf") == -60
+    with pytest.raises(WorkedError):
+        work('M = Q("60 lb")\nU = max(M, 1)', NAMES)
+
+
+def test_what_to_do_instead_stands_behind_the_reason() -> None:
+    with pytest.raises(WorkedError, match="a name with a dot can't be printed; name the value on a line before"):
+        work('a = Q("3 ft")\nb = a.magnitude', NAMES)

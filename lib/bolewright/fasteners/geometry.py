@@ -6,7 +6,7 @@ Rows run along the load. A least distance that is not kept is an error, not a sm
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy import maximum, minimum
@@ -14,12 +14,14 @@ from numpy import maximum, minimum
 from bolewright.calculation import Calculation
 from bolewright.fasteners.errors import FastenerError, GeometryError
 from bolewright.fasteners.members import Wood
-from bolewright.formulas import formula
+from bolewright.formulas import formula, make_bare
 from bolewright.reference import load
-from bolewright.units import Length, Ratio
+from bolewright.units import INCH, Length, Ratio, Value
 
 GREATEST_OUTER_ROWS = 5.0  # in, across the grain, NDS 2018, 12.5.1.3
 _SLACK = 1e-9
+_SPACINGS = dict.fromkeys(("spacing", "row_spacing"), INCH)
+_DISTANCES = dict.fromkeys(("end", "edge_loaded", "edge"), INCH)
 
 
 @formula("NDS 2018, 12.5.1.2")
@@ -86,7 +88,19 @@ class Pattern:
     row_spacing: float | None = None
     shrinkage_provided: bool = False
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            in_row: int = 1,
+            rows: int = 1,
+            spacing: Value | None = None,
+            row_spacing: Value | None = None,
+            shrinkage_provided: bool = False,
+        ) -> None: ...
+
     def __post_init__(self) -> None:
+        make_bare(self, _SPACINGS)
         if self.in_row < 1 or self.rows < 1:
             raise FastenerError(f"{self.in_row} fasteners in {self.rows} rows: each must be 1 or more")
         if self.in_row > 1 and not self.spacing:
@@ -112,6 +126,19 @@ class Distances:
     toward_end: bool = True
     edge_loaded: float | None = None
     edge: float | None = None
+
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            end: Value | None = None,
+            toward_end: bool = True,
+            edge_loaded: Value | None = None,
+            edge: Value | None = None,
+        ) -> None: ...
+
+    def __post_init__(self) -> None:
+        make_bare(self, _DISTANCES)
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -17,7 +17,12 @@ from bolewright.fasteners.dowel_bearing import (
     wood_bearing_strength,
 )
 from bolewright.fasteners.errors import FastenerError
+from bolewright.formulas import bare, make_bare
+from bolewright.units import DEGREE, INCH, PSI, Value
 
+_WOOD = {"thickness": INCH, "E": PSI, "width": INCH, "F_e": PSI}
+_STEEL = {"thickness": INCH, "F_u": PSI, "F_e": PSI, "width": INCH, "E": PSI}
+_CONCRETE = {"thickness": INCH, "f_c": PSI, "width": INCH, "E": PSI}
 STEEL_MODULUS = 29_000_000.0  # psi
 PLATE_F_U, SHEET_F_U = 58_000.0, 45_000.0  # psi, ASTM A36 and A653 Grade 33, NDS 2018 Tables 12B and 12M
 
@@ -40,7 +45,24 @@ class Wood:
     F_e: float | None = None
     name: str = "wood member"
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            thickness: Value,
+            G: float,
+            theta: Any = 0.0,
+            E: Value | None = None,
+            width: Value | None = None,
+            hardwood: bool = False,
+            end_grain: bool = False,
+            F_e: Value | None = None,
+            name: str = "wood member",
+        ) -> None: ...
+
     def __post_init__(self) -> None:
+        make_bare(self, _WOOD)
+        object.__setattr__(self, "theta", bare("Wood", "theta", DEGREE, self.theta))
         _positive("thickness", self.name, self.thickness)
         if not 0.1 <= self.G <= 1.2:
             raise FastenerError(f"specific gravity of {self.name} is {self.G:g}: it must be 0.1 to 1.2")
@@ -82,7 +104,21 @@ class Steel:
     E: float | None = STEEL_MODULUS
     name: str = "steel member"
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            thickness: Value,
+            F_u: Value | None = None,
+            F_e: Value | None = None,
+            hot_rolled: bool | None = None,
+            width: Value | None = None,
+            E: Value | None = STEEL_MODULUS,
+            name: str = "steel member",
+        ) -> None: ...
+
     def __post_init__(self) -> None:
+        make_bare(self, _STEEL)
         _positive("thickness", self.name, self.thickness)
 
     @property
@@ -110,7 +146,19 @@ class Concrete:
     E: float | None = None
     name: str = "concrete"
 
+    if TYPE_CHECKING:  # what may be given: quantities, too
+
+        def __init__(
+            self,
+            thickness: Value,
+            f_c: Value = 2500.0,
+            width: Value | None = None,
+            E: Value | None = None,
+            name: str = "concrete",
+        ) -> None: ...
+
     def __post_init__(self) -> None:
+        make_bare(self, _CONCRETE)
         _positive("embedment", self.name, self.thickness)
         if self.f_c < 2500:
             raise FastenerError(

@@ -286,7 +286,8 @@ def _expression(node: ast.expr) -> ast.expr:
                 f"{ast.unparse(node.func)[:40]} is called inside the expression; give it a line of its own before"
             )
         case _:
-            raise _Why(f"{_SAID.get(type(node), type(node).__name__)} can't be printed")
+            what, _, instead = _SAID.get(type(node), type(node).__name__).partition("; ")
+            raise _Why(f"{what} can't be printed" + (f"; {instead}" if instead else ""))
 
 
 def _function(name: str, args: list[ast.expr], keywords: list[ast.keyword]) -> ast.expr:

@@ -75,11 +75,21 @@ def _dimensions(node: Node, values: dict[str, pint.Quantity[Any]]) -> Dimensions
             return inner[0] ** 0.5
         case "^":
             return inner[0] ** _exact(node.operands[1]) if inner[0] != none else none
-        case name if name in _ALIKE and any(i != inner[0] for i in inner):
-            raise ReadingError(f"{name} of unlike quantities")
+        case name if name in _ALIKE:
+            sized = [
+                one for one, operand in zip(inner, node.operands, strict=True) if not _is_nought(operand)
+            ]
+            if any(one != sized[0] for one in sized):
+                raise ReadingError(f"{name} of unlike quantities")
+            return sized[0] if sized else none
         case name if name in _PLAIN:
             return none
     return inner[0]
+
+
+def _is_nought(node: Node) -> bool:
+    """A plain 0, which is 0 in every unit."""
+    return isinstance(node, Number) and node.value == 0 and not node.unit
 
 
 def _exact(node: Node) -> float:

@@ -28,13 +28,13 @@ _KEPT = (
     (("plf", "pli"), ("kilonewton/meter",)),
     (("pcf", "lbf/inch**3"), ("kilonewton/meter**3",)),
     (("lbf*inch**2",), ("newton*millimeter**2",)),
-    (("mile/hour",), ("meter/second",)),
+    (("mile/hour", "inch/year"), ("meter/second", "millimeter/year")),
     (("degree",), ("degree",)),
     (("year",), ("year",)),
     (("hertz",), ("hertz",)),
-    (("inch/year",), ("millimeter/year",)),
 )
 _LABELS = {unit.pint: unit.label for unit in vars(units).values() if isinstance(unit, Unit) and unit.pint}
+_LABELS["millimeter/year"] = "mm/yr"
 
 
 @cache

@@ -28,6 +28,7 @@ from bolewright.part_sheets.timber_values import (
     timber_symbols,
 )
 from bolewright.rendering.blocks import Figure
+from bolewright.timber.adjustment import repetitive_use
 from bolewright.timber.deflection import creep_factor
 from bolewright.units import INCH, NONE, PLF, POUND, PSF
 
@@ -115,6 +116,9 @@ def given(inputs: SpanInputs) -> Given:
     if not inputs.dead + inputs.live:
         raise PartError({"live": "No load is typed: give a dead or a live load above zero."})
     section, repetitive = inputs.section, inputs.repetitive == "yes"
+    if repetitive and not repetitive_use(members=3, spacing=inputs.spacing, plies=section.plies):
+        wide = f"{inputs.spacing:g} in. apart: only members at most 24 in. apart, or three plies"
+        raise PartError({"repetitive": f"{wide}, count as repetitive (NDS 4.3.9). Set it to no."})
     q_b, C_D = governing_duration(inputs.dead, inputs.live, DURATIONS[inputs.duration])
     symbols = (
         *section_symbols(section),
