@@ -320,7 +320,9 @@ def test_a_joint_of_quantities_is_the_joint_of_numbers() -> None:
     fir, across = fasteners.Wood(Q("38.1 mm"), 0.50), fasteners.Wood(Q("1.5 in"), 0.50, theta=Q("90 deg"))
     bolt = fasteners.bolt(Q("1/2 in"), Q("4.5 in"))
     assert fasteners.lateral_design_value(bolt, fir, fir, tabulated=True).Z_ref == 480.0  # Z parallel
-    assert fasteners.lateral_design_value(bolt, fir, across, tabulated=True).Z_ref == 300.0  # Z main perpendicular
+    assert (
+        fasteners.lateral_design_value(bolt, fir, across, tabulated=True).Z_ref == 300.0
+    )  # Z main perpendicular
     angles = np.array([0.0, 90.0])
     turned = (fasteners.Wood(1.5, 0.50, theta=angles * Q("1 deg")), fasteners.Wood(1.5, 0.50, theta=angles))
     one, other = (fasteners.lateral_design_value(bolt, fir, member).Z_adj for member in turned)

@@ -123,10 +123,10 @@ def test_faulty_input_is_one_sentence_at_its_field(name, texts, field):
 
 def test_repetitive_members_stand_at_most_24_inches_apart():
     """NDS 2018, 4.3.9: three or more, in contact or at most 24 in. on centers."""
-    with pytest.raises(PartError, match="30 in. apart: only members at most 24 in. apart") as found:
+    with pytest.raises(PartError, match=r"30 in\. apart: only members at most 24 in\. apart") as found:
         part_sheet(KINDS["span"], {"spacing": "30 in"})
     assert list(found.value.faults) == ["repetitive"]
-    with pytest.raises(PartError, match="72 in. apart"):
+    with pytest.raises(PartError, match=r"72 in\. apart"):
         part_sheet(KINDS["span"], {"section": "2-2x10", "spacing": "6 ft"})
     assert part_sheet(KINDS["span"], {"spacing": "24 in"}).given["C_r"] == 1.15
     assert part_sheet(KINDS["span"], {"spacing": "6 ft", "section": "3-2x10"}).given["C_r"] == 1.15

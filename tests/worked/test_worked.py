@@ -159,7 +159,10 @@ def test_a_refused_cell_sets_nothing() -> None:
 # ---------------------------------------------------------------------------------------------------------
 # Generated lines, each printed one worked out again here from its plain text by Python and pint alone
 
-UNITS = ("ft", "in", "lb", "psi", "psf", "plf", "in2", "in3", "in4", "kN", "mm", "kN/m", "MPa", "deg", "")
+UNITS = (
+    *("ft", "in", "lb", "kip", "psi", "psf", "ksf", "plf", "in2", "in3", "in4", "kip-ft", "yd3", "in/yr"),
+    *("kN", "mm", "cm", "kN/m", "MPa", "GPa", "N-m", "deg", ""),
+)
 _WORDS = {"lb·ft": "lbf*ft", "lb·in": "lbf*in", "kN·m": "kN*m", "N·m": "N*m", "°": "degree"}
 
 
@@ -290,6 +293,7 @@ def _inputs(cell: str) -> dict[str, pint.Quantity]:
         name, given = line.split(" = ")
         number, _, unit = given.removeprefix('Q("').removesuffix('")').partition(" ")
         words = {"lb": "lbf", "deg": "degree", "in2": "in**2", "in3": "in**3", "in4": "in**4"}
+        words |= {"yd3": "yd**3", "kip-ft": "kip*ft", "N-m": "N*m", "in/yr": "in/year"}
         found[name] = Quantity(float(number), words.get(unit, unit))
     return found
 
@@ -438,5 +442,39 @@ def test_nought_goes_with_every_unit() -> None:
 
 
 def test_what_to_do_instead_stands_behind_the_reason() -> None:
-    with pytest.raises(WorkedError, match="a name with a dot can't be printed; name the value on a line before"):
+    with pytest.raises(
+        WorkedError, match="a name with a dot can't be printed; name the value on a line before"
+    ):
         work('a = Q("3 ft")\nb = a.magnitude', NAMES)
+
+
+@pytest.mark.parametrize(
+    ("unit", "shown"),
+    [
+        *(
+            (unit, unit)
+            for unit in ("kip", "ksf", "klf", "cm", "GPa", "Pa", "N/m", "yd", "ft/s", "km/h", "mm/yr")
+        ),
+        *(
+            ("kip-ft", "kip·ft"),
+            ("kip-in", "kip·in"),
+            ("N-m", "N·m"),
+            ("N-mm", "N·mm"),
+            ("yd3", "yd³"),
+            ("cm4", "cm⁴"),
+        ),
+    ],
+)
+def test_the_unit_asked_for_is_the_unit_that_prints(unit: str, shown: str) -> None:
+    rows = _text(work(f'a = Q("3 {unit}")\nb = (2 * a).to("{unit}")', NAMES)).splitlines()
+    assert rows == [f"a = 3 {shown}", f"b = 2 * a = 6 {shown}"]
+
+
+def test_a_moment_asked_in_kip_feet() -> None:
+    rows = _text(work('P = Q("3200 lb")\ne = Q("30 in")\nM = (P * e).to("kip-ft")', NAMES)).splitlines()
+    assert rows[-1] == "M = P * e = 8 kip·ft"  # 96,000 lb in / 12,000
+
+
+def test_a_value_made_of_itself_is_refused_in_words() -> None:
+    with pytest.raises(WorkedError, match="P stands on both sides; give the new value a name of its own"):
+        work("P = P / 2", {"P": Q("300 lb")})

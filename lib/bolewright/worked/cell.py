@@ -133,6 +133,8 @@ def _worked(sheet: _Sheet, statement: Input | Given | Called) -> None:
 
 
 def _given(sheet: _Sheet, line: Given) -> None:
+    if line.symbol in line.names:
+        raise WorkedError(f"{line.symbol} stands on both sides; give the new value a name of its own")
     own = {name: _scalar(name, sheet.known) for name in line.names if name != "pi"}
     pi = {"pi": math.pi} if "pi" in line.names else {}
     code = compile(ast.fix_missing_locations(ast.Expression(line.expression)), "<worked>", "eval")

@@ -18,23 +18,37 @@ _METRIC = re.compile(r"meter|newton|pascal|kilogram|liter")
 # By dimension the units that a result keeps when it comes out in one of them exactly; the first of each column is
 # what any other is brought to, in the builder's units and in metric ones.
 _KEPT = (
-    (("inch", "foot"), ("millimeter", "meter")),
-    (("inch**2", "foot**2"), ("millimeter**2", "meter**2")),
-    (("inch**3", "foot**3"), ("millimeter**3", "meter**3")),
-    (("inch**4",), ("millimeter**4",)),
+    (("inch", "foot", "yard"), ("millimeter", "meter", "centimeter")),
+    (("inch**2", "foot**2", "yard**2"), ("millimeter**2", "meter**2", "centimeter**2")),
+    (("inch**3", "foot**3", "yard**3"), ("millimeter**3", "meter**3", "centimeter**3", "liter")),
+    (("inch**4", "foot**4"), ("millimeter**4", "centimeter**4")),
     (("lbf", "kip"), ("newton", "kilonewton")),
-    (("lbf*inch", "lbf*foot"), ("newton*meter", "kilonewton*meter")),
-    (("psi", "psf", "ksi"), ("megapascal", "kilopascal")),
-    (("plf", "pli"), ("kilonewton/meter",)),
+    (
+        ("lbf*inch", "lbf*foot", "kip*inch", "kip*foot"),
+        ("newton*meter", "kilonewton*meter", "newton*millimeter"),
+    ),
+    (("psi", "psf", "ksi", "ksf"), ("megapascal", "kilopascal", "gigapascal", "pascal")),
+    (("plf", "pli", "klf"), ("kilonewton/meter", "newton/meter")),
     (("pcf", "lbf/inch**3"), ("kilonewton/meter**3",)),
     (("lbf*inch**2",), ("newton*millimeter**2",)),
-    (("mile/hour", "inch/year"), ("meter/second", "millimeter/year")),
+    (
+        ("mile/hour", "inch/year", "foot/second"),
+        ("meter/second", "millimeter/year", "centimeter/year", "kilometer/hour"),
+    ),
     (("degree",), ("degree",)),
     (("year",), ("year",)),
     (("hertz",), ("hertz",)),
 )
 _LABELS = {unit.pint: unit.label for unit in vars(units).values() if isinstance(unit, Unit) and unit.pint}
-_LABELS["millimeter/year"] = "mm/yr"
+_LABELS |= {  # pint writes ft·kip, m·N, mm/a
+    "kip*inch": "kip·in",
+    "kip*foot": "kip·ft",
+    "newton*meter": "N·m",
+    "newton*millimeter": "N·mm",
+    "liter": "L",
+    "millimeter/year": "mm/yr",
+    "centimeter/year": "cm/yr",
+}
 
 
 @cache
