@@ -35,11 +35,15 @@ def numbered_equations(sheets: Sequence[SheetContent]) -> list[SheetContent]:
 
 
 def following(sheets: Sequence[SheetContent]) -> list[SheetContent]:
-    """The sheets with those of the calculation one after the other; what is carried to the site begins a page."""
-    return [
-        replace(sheet, follows=row > 0 and not (sheet.number.isdigit() and 20 <= int(sheet.number) < 90))
-        for row, sheet in enumerate(sheets)
-    ]
+    """The sheets one after the other; the first of what is carried to the site, and each of drawings, begins a page.
+
+    The site set of its own has every sheet on a page of its own.
+    """
+    return [replace(sheet, follows=row > 0 and not _begins(sheet.number)) for row, sheet in enumerate(sheets)]
+
+
+def _begins(number: str) -> bool:
+    return number.isdigit() and (int(number) == 20 or 40 <= int(number) < 90)
 
 
 def shortened(sheets: Sequence[SheetContent]) -> list[SheetContent]:
