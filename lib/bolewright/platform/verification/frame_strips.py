@@ -109,7 +109,7 @@ class Field:
         parts = self.boards.share(strip.s, t, strip.under)
         if self.boards.wood(strip.s, t, strip.under) is not None:
             return [parts]
-        own, beside, on_edge = strip.width, [], self._edge_of(strip, t)
+        own, beside, on_edge = strip.width, [], self._edge_of(row, strip, t)
         for way in (-1, 1):
             k = row + way
             while 0 <= k < len(self.rows) and own < self.board:
@@ -133,12 +133,13 @@ class Field:
                 ways.append(tuple(shared))
         return ways
 
-    def _edge_of(self, strip: _Strip, t: float) -> Callable[[_Strip], bool]:
+    def _edge_of(self, row: int, strip: _Strip, t: float) -> Callable[[_Strip], bool]:
         """Whether other strips end on the straight edge that this one ends on at ``t``; all do, away from its ends."""
         end = min((0, 1), key=lambda i: abs(strip.ends[i] - t))
         if abs(strip.ends[end] - t) > INSIDE:
             return lambda other: True
-        places = [strip.s + way * strip.width / 4 for way in (-1, 1)]
+        # About the middle of the row, wherever in it the strip is: past its sides the deck may be borne otherwise.
+        places = [self.places[row] + way * strip.width / 4 for way in (-1, 1)]
         low, high = (
             next((f[end] for f in self.boards.stretches(s) if [m[1] for m in f[2]] == strip.bearers), t)
             for s in places
