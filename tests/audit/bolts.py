@@ -333,7 +333,8 @@ def fastening(site: Site, row: Row) -> Pair:
     Double shear, F_e of steel 87 ksi, F_yb 45 ksi (NDS 2018, 12.3.1, Table 12B), at the angle of lateral force and
     uplift (200 lb at least, common practice) to the beam's grain; 11.3.6 with gamma 270,000 D^1.5.
     """
-    bolt, H = bolt_of(site, row.part), level(row)
+    bolt = bolt_of(site, row.part)
+    H = level(row) if row.has("resultant_lateral_force") else 0.0  # by weight alone
     if "beam_bolts" not in bolt:
         assert bolt["rated_with_fastening"]
         return H * row.by_frame, read(bolt["rated_lateral"])

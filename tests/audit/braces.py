@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, radians
 
 from audit import dowels, lateral, timber
+from audit.bolts import bolt_of, level
 from audit.paper import Row, Site
 from audit.quantities import read
 
@@ -152,6 +154,10 @@ def group_tear_out(site: Site, row: Row) -> Pair:
 def along_grain(site: Site, row: Row) -> Pair:
     """Row tear-out of post or beam by the brace's force along its grain; spacings and end as printed."""
     mark = row.at.split(",")[0]
+    if in_bracket(site, row):
+        bolts, beam = in_its_bracket(site, row), site.timber(row.part)
+        s = min(4 * bolts.D, bolts.end) if bolts.n > 1 else bolts.end
+        return level(row) * row.by_frame, bolts.n * beam.Fv * row.C_D * beam.b * s
     k = Knee(site, mark)
     on_post = row.key.startswith("post.")
     piece, theta = (k.post, k.to_post) if on_post else (k.beam, k.to_beam)
@@ -169,8 +175,43 @@ def of_trunk_brace(site: Site, row: Row) -> Pair:
     return row.result("trunk_brace_compression") * row.by_frame, n * beam.Fv * row.C_D * beam.b * s
 
 
+@dataclass(frozen=True)
+class InBracket:
+    """Bolts of a beam in its bracket: number, diameter, height over its lower edge, from the nearest to its end."""
+
+    n: int
+    D: float
+    height: float
+    end: float
+
+    def shear(self, site: Site, row: Row) -> Pair:
+        """2/3 F_v' b h, near the end times (h / d)^2, h below the bolts (3.4.3.3); 200 lb, what lifts it, or more."""
+        beam = site.timber(row.part)
+        U = max(200.0, -row.result("load_with_sway"))
+        assert row.demand >= U * (1 - 1e-9)
+        near = (self.height / beam.d) ** 2 if self.end < 5 * beam.d else 1.0
+        demand = U if -row.result("load_with_sway") < 0.5 else row.demand
+        return demand, 2 / 3 * beam.Fv * row.C_D * beam.b * self.height * near
+
+
+def in_bracket(site: Site, row: Row) -> bool:
+    """Whether a row is of the bolts of a beam in its bracket, not of a knee."""
+    return any(s["mark"] == row.at and s["kind"] == "tree bolt" for s in site.file["support"])
+
+
+def in_its_bracket(site: Site, row: Row) -> InBracket:
+    """The bolts as the file names them: 4 D apart, the middle of the row on the seat."""
+    bolt, member = bolt_of(site, row.at), site.members[row.part]
+    n, D = bolt["beam_bolts"], read(bolt["beam_bolt_diameter"])
+    at = next(s.at for s in member.seats if s.below == row.at)
+    end = min(at, member.length - at) - (n - 1) * 2 * D
+    return InBracket(n, D, read(bolt.get("beam_bolt_height"), 4 * D), end)
+
+
 def shear_at_bolts(site: Site, row: Row) -> Pair:
     """2/3 F_v' b d_e, within 5 d of the end times (d_e / d)^2 (NDS 2018, 3.4.3.3); shear and u as printed."""
+    if in_bracket(site, row):
+        return in_its_bracket(site, row).shear(site, row)
     k = Knee(site, row.at.split(",")[0])
     piece = k.post if row.key.startswith("post.") else k.beam
     d_e = piece.d - row.argument("depth_from_loaded_edge", "u")

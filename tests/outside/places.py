@@ -160,7 +160,8 @@ WITHOUT: dict[str, str] = {
     "GivenTogether": "rated_direction rated_alone",
     "GivenFor": "rated_bolt",
     "Bolt": """diameter embedment F_y F_u seat_length seat_across seat seat_rise tail_diameter washer slide rated_load
-        rated_note rated_lateral rated_lateral_note rated_with_fastening beam_bolts beam_bolt_diameter bracket_plate""",
+        rated_note rated_lateral rated_lateral_note rated_with_fastening beam_bolts beam_bolt_diameter
+        beam_bolt_height bracket_plate""",
     "Post": """K_e eccentricity cap_length cap_seat base constrained doubled cap_lateral rotation_tie cap_note
     foot_bolts
         foot_bolt_diameter foot_tie gusset gusset_thickness gusset_nail gusset_nails""",

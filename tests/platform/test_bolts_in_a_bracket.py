@@ -11,6 +11,7 @@ import re
 from functools import cache
 
 import pytest
+from arrangement_files import file_of
 
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import parse_project
@@ -56,10 +57,6 @@ def _degrees(sine_squared: float) -> float:
     return math.degrees(math.asin(math.sqrt(sine_squared)))
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="bolts of a beam in its bracket: shear at a connection near the end (NDS 2018, 3.4.3.3(a)) is no row yet",
-)
 def test_the_beam_splits_at_bolts_near_its_lower_edge() -> None:
     """Lifted: the loaded edge is the lower, d_e = 4 D = 2 in.; nearest bolt 5 in. from the end, under 5 x 11 1/4.
 
@@ -70,3 +67,53 @@ def test_the_beam_splits_at_bolts_near_its_lower_edge() -> None:
     found = [c for c in checks(BOLTS) if c.part in ("T1", "S1") and "3.4.3.3" in c.clause]
     assert found
     assert all(c.status is not Status.PASSES for c in found)
+    split = _one(BOLTS, "S1", "beam.shear_at_bolts", "T1")
+    assert split.capacity == pytest.approx(V_r / 1.6 * _C_D(split), rel=1e-6)
+    assert split.demand == 200
+
+
+def test_bolts_higher_in_the_beam_have_more_wood_below_them() -> None:
+    """5 in. up: 2/3 x 169.75 C_D x 3 x 5 x (5/11.25)², 335 lb x C_D for 200."""
+    high = _one(
+        f"{BOLTS}".replace('"1/2 in"', '"1/2 in"\nbeam_bolt_height = "5 in"', 1),
+        "S1",
+        "beam.shear_at_bolts",
+        "T1",
+    )
+    assert high.capacity == pytest.approx(2 / 3 * 169.75 * 3 * 5 * (5 / 11.25) ** 2 * _C_D(high), rel=1e-6)
+    assert high.status is Status.PASSES
+
+
+def test_the_row_torn_out_along_the_grain() -> None:
+    """NDS 2018, E.3: two bolts, 2 in. apart and 5 in. from the end: 2 x F_v' x 3 in. x 2 in."""
+    torn = _one(BOLTS, "S1", "beam.row_tear_out", "T1")
+    assert torn.capacity == pytest.approx(2 * 169.75 * _C_D(torn) * 3 * 2, rel=1e-6)
+    forces = next(s for s in torn.steps if s.formula.name == "resultant_lateral_force").arguments
+    assert torn.demand == pytest.approx(math.hypot(forces["V_1"], forces["V_2"]), rel=1e-6)
+
+
+def test_one_person_past_the_other_bolt_lifts_it() -> None:
+    """Two bolts 12 3/4 in. apart: uplift of the hold-down clip by weight alone, C_D 1.0, is asked of these bolts too.
+
+    V'_r = 2/3 x 170 x 3 x 4 1/2 x (4.5/9.25)² = 362 lb at C_D 1.0. Beside T1 the beam has that uplift and what weighs
+    on its end: the row takes no less, and no more than twice the uplift with it.
+    """
+    text = file_of("parallel_bolts").read_text(encoding="utf-8")
+    bolts = 'beam_bolts = 1\nbeam_bolt_diameter = "1/2 in"\nbeam_bolt_height = "4 1/2 in"'
+    text = text.replace("rated_with_fastening = true", bolts)
+    row = _one(text, "C1", "beam.shear_at_bolts", "T1")
+    (clip,) = [c for c in checks(text) if (c.part, c.key) == ("T1", "tree_bolt.uplift")]
+    assert "one person" in clip.combination
+    assert "one person" in row.combination
+    assert clip.demand < row.demand < 2 * clip.demand
+    assert row.capacity == pytest.approx(2 / 3 * 169.75 * 3 * 4.5 * (4.5 / 9.25) ** 2, rel=2e-3)
+    assert row.status is Status.FAILS
+
+
+def _one(text: str, part: str, key: str, at: str) -> Check:
+    (found,) = [c for c in checks(text) if (c.part, c.key, c.at) == (part, key, at)]
+    return found
+
+
+def _C_D(check: Check) -> float:
+    return next(float(s.arguments["C_D"]) for s in check.steps if "C_D" in s.arguments)

@@ -31,6 +31,7 @@ from bolewright.changes.ways_supports import (
     bolt_shallower,
     bolt_thicker,
     bolted_to_bracket,
+    bracket_bolts_higher,
     cap_longer,
     edges_rated,
     foot_bolted,
@@ -145,6 +146,8 @@ def _loaded_ply(case: Case, row: int) -> Ways:
 
 
 def _beam_at_bolts(case: Case, row: int) -> Ways:
+    if any(s.mark == case.check.at and s.kind == SupportKind.TREE_BOLT for s in case.project.supports):
+        return [bracket_bolts_higher(case), plies(case, row), deeper(case, row)]
     return [beam_longer(case), plies(case, row), deeper(case, row), knees_longer(case)]
 
 

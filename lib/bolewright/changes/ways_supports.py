@@ -7,6 +7,7 @@ from typing import Any
 
 from bolewright.changes.change import Change
 from bolewright.changes.ways_case import Case, inches
+from bolewright.platform.checks.bracket_bolts import APART as BRACKET_BOLTS_APART
 from bolewright.platform.file.reading import Location
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
@@ -113,16 +114,41 @@ def foot_bolted(case: Case, kind: str) -> list[Change]:
 
 
 def bolted_to_bracket(case: Case) -> list[Change]:
-    """Bolts through the side plates of a bracket and the beam on it."""
+    """Bolts through the side plates of a bracket and the middle of the beam on it."""
     kind = next((s.bolt for s in case.project.supports if s.mark == case.check.part), None)
     if kind is None:
         return []
+    middle = min((m.section.d / 2 for m in case.members_on(case.check.part)), default=0.0)
     return [
         Change(
             f"{count} bolt{'s' * (count > 1)} of {feet_inches(size)} through bracket {kind} and the beam on it",
-            ((("bolt", kind, "beam_bolts"), count), (("bolt", kind, "beam_bolt_diameter"), f"{size:g} in")),
+            (
+                (("bolt", kind, "beam_bolts"), count),
+                (("bolt", kind, "beam_bolt_diameter"), f"{size:g} in"),
+                (("bolt", kind, "beam_bolt_height"), inches(max(middle, BRACKET_BOLTS_APART * size))),
+            ),
         )
         for count, size in ((1, 0.5), (2, 0.5), (2, 0.625), (2, 0.75), (3, 0.75))
+    ]
+
+
+def bracket_bolts_higher(case: Case) -> list[Change]:
+    """Bolts of a beam in its bracket farther from the beam's lower edge, up to its middle."""
+    support = next((s for s in case.project.supports if s.mark == case.check.at), None)
+    if support is None or support.bolt is None:
+        return []
+    kind, bolt = support.bolt, case.project.bolts[support.bolt]
+    if bolt.beam_bolt_diameter is None:
+        return []
+    now = bolt.beam_bolt_height or BRACKET_BOLTS_APART * bolt.beam_bolt_diameter
+    middle = min((m.section.d / 2 for m in case.members_on(support.mark)), default=0.0)
+    return [
+        Change(
+            f"The bolts in bracket {kind} {feet_inches(height)} above the lower edge of the beam",
+            ((("bolt", kind, "beam_bolt_height"), inches(height)),),
+        )
+        for height in (now + step / 2 for step in range(1, 20))
+        if height <= middle + 1e-9
     ]
 
 

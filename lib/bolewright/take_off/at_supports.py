@@ -45,7 +45,9 @@ def _rated(*ratings: tuple[float | None, str]) -> str:
 def _fastening_of(name: str, bolt: Bolt, brackets: int, where: str) -> Item:
     what, material = f"fastening of the beam to bracket {name}", material_of(CONNECTORS)
     if bolt.beam_bolts is not None and bolt.beam_bolt_diameter is not None:
+        height = 4 * bolt.beam_bolt_diameter if bolt.beam_bolt_height is None else bolt.beam_bolt_height
         size = f"bolts {inch(bolt.beam_bolt_diameter)} through beam and side plates"
+        size += f", {inch(height)} above its lower edge"
         return Item(what, size, bolt.beam_bolts * brackets, material_of(BOLTS), where, "for each bracket")
     if bolt.rated_with_fastening and bolt.rated_lateral is not None:
         size = f"for the {bolt.rated_lateral:,.0f} lb lateral that the bracket is rated for with it"

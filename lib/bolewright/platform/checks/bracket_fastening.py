@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 import numpy as np
 
@@ -17,33 +18,33 @@ from bolewright.fasteners.lateral import lateral_design_value
 from bolewright.fasteners.members import Steel, Wood
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import BoltFrame
+from bolewright.platform.checks.bracket_bolts import BracketBolts, bracket_bolts
 from bolewright.platform.checks.lateral import (
     judge_lateral,
     run_lateral_force,
+    run_least_by_weight,
     run_load,
     start,
     weight_on,
     worse,
 )
 from bolewright.platform.layout.parts import Member, Seat
-from bolewright.platform.limit_states.check import Check, not_checked
+from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.limit_states.state import RATED
-from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.combine import Array, uplift_cases
+from bolewright.platform.project import Bolt
 from bolewright.tree.bolt import load_angle, resultant_load
-from bolewright.units import POUND
+from bolewright.units import POUND, feet_inches
 
 KEY = "tree_bolt.fastening"
-APART = (
-    4.0  # diameters from bolt to bolt, and from the lower edge of the beam (NDS 2018, Tables 12.5.1B and C)
-)
 COVERED_NOTE = (
     "By rated_with_fastening the bracket's side rating, and the rated uplift of its clip, hold with what fastens the "
     "beam to it, as its maker's sheet names it: screws, bolts or nails in every hole."
 )
 BOLTS_NOTE = (
-    "Bolts in a row along the beam through both side plates of the bracket, 4 diameters apart and from the beam's "
-    "lower edge, with nuts and washers; on the safe side they take lateral force across the beam too, which presses "
-    "on a plate. Up they are asked for 200 lb at least (common practice). The plates are the bracket maker's."
+    "Bolts in a row along the beam through both side plates of the bracket, 4 diameters apart and {height} above the "
+    "beam's lower edge, with nuts and washers; on the safe side they take lateral force across the beam too, which "
+    "presses on a plate. Up they are asked for 200 lb at least (common practice). The plates are the bracket maker's."
 )
 
 
@@ -64,12 +65,14 @@ def _fastened(
     lateral: LateralAnalysis, i: int, frame: BoltFrame, member: Member, seat: Seat
 ) -> Iterator[Check]:
     kind, mark = frame.placed.bolt, frame.support.mark
-    if kind.beam_bolts is not None and kind.beam_bolt_diameter is not None:
-        yield from worse(
-            _bolted(lateral, state, i, frame, (member, seat), weight, slack=slack)
+    bolts = bracket_bolts(kind, member, seat)
+    if bolts is not None:
+        found = [
+            _bolted(lateral, state, i, frame, (member, bolts), weight, slack=slack)
             for state in lateral.states
             for weight, slack in weight_on(lateral, i, most=False, foot=True)
-        )
+        ]
+        yield from worse([*found, _bolted_by_weight(lateral, i, frame, (member, bolts))])
     elif kind.rated_with_fastening and kind.rated_lateral is not None:
         yield from worse(_rated(lateral, state, i, frame, kind.rated_lateral) for state in lateral.states)
     else:
@@ -110,31 +113,69 @@ def _bolted(
     state: State,
     i: int,
     frame: BoltFrame,
-    on_it: tuple[Member, Seat],
+    held: tuple[Member, BracketBolts],
     weight: Array,
     *,
     slack: bool,
 ) -> Check:
     """Lateral force and uplift of one case on bolts in double shear, at the angle of both to the beam's grain."""
-    member, seat = on_it
-    kind, values = frame.placed.bolt, lateral.path.effects[member.mark].values
-    count, D = kind.beam_bolts or 0, kind.beam_bolt_diameter or 0.0
     calculation = start(lateral)
     run = calculation.run
     H = _lateral(calculation, lateral, state, i)
     R = run_load(run, state, i, weight, foot=False, slack=slack)
+    P, capacity, said = _on_bolts(lateral, frame.placed.bolt, held, calculation, R, H, lateral.cases.C_D)
+    return judge_lateral(
+        calculation,
+        lateral,
+        state,
+        frame.support.mark,
+        demand=P,
+        capacity=capacity,
+        slack=slack,
+        **_SAID,
+        **said,
+    )
+
+
+_SAID: dict[str, Any] = {"key": KEY, "unit": POUND, "clause": "NDS 2018, 12.3"}
+
+
+def _bolted_by_weight(
+    lateral: LateralAnalysis, i: int, frame: BoltFrame, held: tuple[Member, BracketBolts]
+) -> Check:
+    """What weight alone lifts, one person on an overhang too, on the same bolts."""
+    cases = uplift_cases()
+    calculation = Calculation((1, len(cases)))
+    R = run_least_by_weight(calculation.run, lateral, i)
+    C_D = np.array([case.C_D for case in cases])
+    P, capacity, said = _on_bolts(lateral, frame.placed.bolt, held, calculation, R, np.zeros_like(R), C_D)
+    names = [case.name for case in cases]
+    return judge(calculation, [frame.support.mark], names, demand=P, capacity=capacity, **_SAID, **said)[0]
+
+
+def _on_bolts(
+    lateral: LateralAnalysis,
+    kind: Bolt,
+    held: tuple[Member, BracketBolts],
+    calculation: Calculation,
+    R: Array,
+    H: Array,
+    C_D: Array,
+) -> tuple[Array, Array, dict[str, Any]]:
+    """Force on the bolts, what they take at its angle to the grain (lb), and what the row says of it."""
+    member, bolts = held
+    run, D = calculation.run, bolts.diameter
     U = run(hold_down_force, R=R, U_0=LEAST_HOLD_DOWN)
     P = run(resultant_load, P_v=U, P_h=H)
     theta = 90.0 - np.asarray(load_angle(U, H))  # type: ignore[arg-type]  # elementwise by numpy
-    start_at, end_at = (cut.at for cut in member.cuts)
-    end = min(seat.at - start_at, end_at - seat.at) - (count - 1) * APART * D / 2
+    values = lateral.path.effects[member.mark].values
     wood = Wood(
         member.width, values.G, theta=theta, E=values.E, width=member.section.d, name=f"beam {member.mark}"
     )
     plate = Steel(kind.bracket_plate, width=3 * D, name="side plate")
-    edges = Distances(end, True, APART * D, member.section.d - APART * D)
-    pattern = Pattern(in_row=count, spacing=APART * D)
-    notes: tuple[str, ...] = (BOLTS_NOTE,)
+    edges = Distances(bolts.end, True, bolts.height, member.section.d - bolts.height)
+    pattern = Pattern(in_row=bolts.count, spacing=bolts.spacing)
+    notes: tuple[str, ...] = (BOLTS_NOTE.format(height=feet_inches(bolts.height)),)
     capacity, nothing = np.zeros(1), ""
     try:
         found = lateral_design_value(
@@ -142,25 +183,16 @@ def _bolted(
             plate,
             wood,
             shear=Shear.DOUBLE,
-            C_D=lateral.cases.C_D,
+            C_D=C_D,
             geometry=Geometry(pattern, main=edges),
             calculation=calculation,
         )
         capacity, notes = found.Z_total, (*notes, *found.notes)
     except FastenerError as error:
         nothing = f"{error}"
-    return judge_lateral(
-        calculation,
-        lateral,
-        state,
-        frame.support.mark,
-        key=KEY,
-        demand=P,
-        capacity=capacity,
-        unit=POUND,
-        clause="NDS 2018, 12.3",
-        says=f"the force on the bolts of {member.mark} in its bracket",
-        notes=notes,
-        nothing=nothing,
-        slack=slack,
-    )
+    said = {
+        "says": f"the force on the bolts of {member.mark} in its bracket",
+        "notes": notes,
+        "nothing": nothing,
+    }
+    return np.asarray(P, dtype=float), capacity, said

@@ -50,7 +50,7 @@ PATTERN_NOTE = "Only patterns of weight under which the brace {does} count."
 Ranges = dict[tuple[str, Way, bool], tuple[Array, Array]]  # greatest and least in every case
 _FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
 # Pounds of shear that a pound of brace force is traded for: each of these bounds the shear from above.
-_TRADED = np.array([0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5])[:, None]
+TRADED = np.array([0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5])[:, None]
 
 
 def joint_shear_checks(lateral: LateralAnalysis) -> list[Check]:
@@ -127,7 +127,7 @@ def shear_in_beam(
     brace_reactions = lateral.brace_reactions.get(beam.mark)
     greatest = np.zeros(lateral.cases.count)
     for name in ("shear_left", "shear_right"):
-        picked = _whole(getattr(effects, name)[rows])
+        picked = whole(getattr(effects, name)[rows])
         level = added_effect(lateral, state, beam, name, rows).total
         if brace_reactions is None:
             most, least = range_over(lateral.path, picked, lateral.cases)
@@ -175,12 +175,12 @@ def _under_force(
     F = pushed + f @ lateral.tilt @ state.turn
     key = (seen[1], way, slack)
     if key not in seen[0]:
-        seen[0][key] = _traded_range(path, weight, f, cases)
+        seen[0][key] = traded_range(path, weight, f, cases)
     sizes = [
         np.maximum(most + level, -(least + level)).max(axis=0)
         for most, least in zip(*seen[0][key], strict=True)
     ]
-    bounds = np.array(sizes) + _TRADED * F
+    bounds = np.array(sizes) + TRADED * F
     held = bounds.min(axis=0)
     if slack:
         held = np.where(pushed > _FORCE_LEFT, bounds[0], held)
@@ -191,16 +191,16 @@ def _under_force(
     return np.asarray(np.where(can | (slack & (pushed > _FORCE_LEFT)), np.maximum(held, 0.0), 0.0))
 
 
-def _traded_range(path: LoadPath, weight: Array, f: Array, cases: LateralCases) -> tuple[Array, Array]:
+def traded_range(path: LoadPath, weight: Array, f: Array, cases: LateralCases) -> tuple[Array, Array]:
     """Greatest of V + t F and least of V - t F for each t (first axis) in every case (last)."""
-    traded = _TRADED[:, None] * f
+    traded = TRADED[:, None] * f
     rows = np.concatenate([weight + traded, weight - traded]).reshape(-1, f.size)
     most, least = range_over(path, rows, cases)
-    shape = (2 * len(_TRADED), len(weight), -1)
-    return most.reshape(shape)[: len(_TRADED)], least.reshape(shape)[len(_TRADED) :]
+    shape = (2 * len(TRADED), len(weight), -1)
+    return most.reshape(shape)[: len(TRADED)], least.reshape(shape)[len(TRADED) :]
 
 
-def _whole(influence: Influence) -> Array:
+def whole(influence: Influence) -> Array:
     """An influence over all sources."""
     whole = np.zeros((len(influence), influence.count))
     whole[:, influence.columns] = influence.values

@@ -263,11 +263,16 @@ BOLTED = tuple(
         clause,
         "Bolts farther from ends and edges, fewer of them, or a thicker or deeper piece.",
         lateral=True,
-        when="where a knee brace is bolted to it",
+        when=when,
     )
-    for kind, part, topic in (
-        ("beam", PartKind.BEAM, Topic.BEAMS),
-        ("post", PartKind.POST, Topic.POSTS),
+    for kind, part, topic, when in (
+        (
+            "beam",
+            PartKind.BEAM,
+            Topic.BEAMS,
+            "where a knee brace, or its bracket on a tree bolt, is bolted to it",
+        ),
+        ("post", PartKind.POST, Topic.POSTS, "where a knee brace is bolted to it"),
     )
     for name, label, clause in (
         ("row_tear_out", "row tear-out at {at}", "NDS 2018, Appendix E"),

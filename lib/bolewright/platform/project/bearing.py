@@ -106,6 +106,8 @@ class Bolt(GivenFor):
     """Bolts through the bracket's side plates and the beam, in a row along the beam (NDS 2018, 12.3)."""
     beam_bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
     """Diameter of those bolts (NDS 2018, 12.1.3)."""
+    beam_bolt_height: Annotated[float, Measure(INCH, positive=True, most=24)] | None = None
+    """Height of those bolts over the beam's lower edge; empty: four diameters (NDS 2018, 3.4.3.3, Table 12.5.1C)."""
     bracket_plate: Annotated[float, Measure(INCH, least=0.1, most=1)] = 0.25
     """Thickness of each side plate of the bracket, off its maker's sheet (NDS 2018, 12.3.3)."""
 

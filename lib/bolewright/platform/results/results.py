@@ -22,6 +22,7 @@ from bolewright.platform.checks.blocking_edges import blocking_edge_checks
 from bolewright.platform.checks.blocking_lateral import blocking_lateral_checks
 from bolewright.platform.checks.bolted_beams import bolted_beam_checks
 from bolewright.platform.checks.braces import brace_checks
+from bolewright.platform.checks.bracket_bolts import bracket_bolt_checks
 from bolewright.platform.checks.bracket_fastening import bracket_fastening_checks
 from bolewright.platform.checks.caps import cap_checks
 from bolewright.platform.checks.clash import clash_checks
@@ -158,6 +159,7 @@ def find_results(project: Project) -> Results:
         *cap_checks(lateral),
         *tree_lateral_checks(lateral),
         *bracket_fastening_checks(lateral),
+        *bracket_bolt_checks(lateral),
         *tree_bolt_service_checks(lateral),
         *trunk_torsion_checks(lateral),
         *trunk_checks(lateral),
