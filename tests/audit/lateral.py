@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from math import pi, sin
 
-from audit import dowels, members, timber
+from audit import dowels, members, ties, timber
 from audit.paper import Row, Site
 from audit.quantities import read
 
@@ -218,6 +218,35 @@ def stage_rotation(site: Site, row: Row) -> Pair:
     return 50.0 * t.d + row.argument("rotation_moment", "M_e"), R * (c - x / 2) + T * (c + t.b / 2 - x / 2)
 
 
+def stage_uplift(site: Site, row: Row) -> Pair:
+    """300 lb at the worst place of a bare beam, lever rule, less 0.6 (or all) of its own weight there; typed tie."""
+    t, member = site.timber(row.part), site.members[row.part]
+    seats = sorted(s.at for s in member.seats)
+    here = next(s.at for s in member.seats if s.below == row.at)
+    r, R_D = row.argument("uplift_by_worker", "r"), row.argument("uplift_by_worker", "R_D")
+    w, L = timber.WET_PCF * t.A / 1728, member.length
+    if len(seats) == 2:
+        other = seats[0] if here == seats[1] else seats[1]
+        past = L - other if other > here else other
+        own = w * L * (L / 2 - other) / (here - other)
+        r = past / abs(here - other)
+        assert own * (1 + 1e-3) + 1e-6 >= R_D  # other beams on it may only take from it
+        if not any(s.below == row.part for m in site.members.values() if m.kind == "beam" for s in m.seats):
+            R_D = own
+    supports = {s["mark"]: s for s in site.file["support"]}
+    support = supports.get(row.at, {})
+    if support:
+        tie = read(support["uplift_tie"]) if "uplift_tie" in support else None
+    else:
+        bearing = next(s.bearing for s in member.seats if s.below == row.at)
+        tie = ties.tie_of(site, row, bearing, 1.0)
+    if tie is None:  # the tie on one side that keeps it upright
+        tie = read(
+            (site.post(row.at) if support.get("kind") == "post" else site.piece(row.part))["rotation_tie"]
+        )
+    return max(300.0 * r - k * R_D for k in (0.6, 1.0)), tie
+
+
 AUDIT = {
     "beam.bending_lateral": bending_lateral,
     "beam.shear_lateral": shear_lateral,
@@ -233,4 +262,5 @@ AUDIT = {
     "beam.stage_bending": stage_bending,
     "joist.stage_bending": stage_bending,
     "beam.stage_rotation": stage_rotation,
+    "beam.stage_uplift": stage_uplift,
 }

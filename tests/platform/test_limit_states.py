@@ -41,6 +41,7 @@ beam.slenderness
 beam.stage_bending
 beam.stage_rotation
 beam.stage_slenderness
+beam.stage_uplift
 beam.together
 beam.torsion
 beam.total_deflection

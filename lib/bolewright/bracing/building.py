@@ -24,6 +24,21 @@ def construction_push(n: Ratio, W: Force) -> Force:
     return H_c
 
 
+@formula("Statics (lever rule); common practice (six tenths of the dead load)", confidence="common practice")
+def uplift_by_worker(W: Force, r: Ratio, k: Ratio, R_D: Force) -> Force:
+    """Uplift of a beam's seat by a worker on the other side of the next one, less what weighs on the seat.
+
+    Parameters: W worker with tools (lb); r share of W that lifts the seat from the worst place; k share of the dead
+    load that counts: 0.6 as it holds down, 1 as it may lift itself; R_D dead load on the seat (lb). Returns: U (lb).
+    Source: statics; common practice.
+
+    >>> round(float(uplift_by_worker(300.0, 0.25, 0.6, 50.0)), 3), float(uplift_by_worker(300.0, 0.25, 1.0, 90.0))
+    (45.0, 0.0)
+    """
+    U: Force = maximum(W * r - k * R_D, 0)
+    return U
+
+
 @formula("Statics (weight on one arm as a lateral force at the post's top)")
 def push_with_arm(P: Force, W: Force, a: Length, h: Length) -> Force:
     """Lateral force at a post's top with the moment at grade of a push there and of weight on one arm of its beam.

@@ -45,6 +45,7 @@ from bolewright.changes.ways_supports import (
     seat_wider,
     serviced_sooner,
     slot_longer,
+    tied_higher,
 )
 from bolewright.changes.ways_timber import (
     closer,
@@ -238,6 +239,12 @@ def _stage_rotation(case: Case) -> Ways:
     return [rated_higher(case, "post" if on_post else "beam", "rotation_tie")]
 
 
+def _stage_uplift(case: Case) -> Ways:
+    """A tie at the seat: of the support there, or of the beam or its hanger where it lies on another."""
+    row = case.row("support", case.check.at)
+    return _uplift(case, "beam") if row is None else [tied_higher(case, row)]
+
+
 def _drift(case: Case) -> Ways:
     posts = [larger(case, ("post", kind)) for kind in case.data.get("post", {})]
     on_posts = [
@@ -308,6 +315,7 @@ WAYS: dict[Help, Callable[[Case], Ways]] = {
     Help.YEARS: lambda case: [serviced_sooner(case), bolt_moved_out(case)],
     Help.RESTRAINT: lambda case: [*tree_released(case), rated_higher(case, "bolt", "rated_lateral")],
     Help.STAGE_ROTATION: _stage_rotation,
+    Help.STAGE_UPLIFT: _stage_uplift,
     Help.ROTATION: lambda case: [rated_higher(case, "beam", "rotation_tie"), edges_rated(case)],
     Help.BEAM_FASTENING: lambda case: [rated_higher(case, "beam", "lateral_tie")],
     Help.IN_PLANE: lambda case: [*straps_stronger(case)],

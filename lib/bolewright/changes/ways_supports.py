@@ -42,6 +42,17 @@ def rated_higher(case: Case, key: str, field: str = "rated_load") -> list[Change
     return changes
 
 
+def tied_higher(case: Case, row: int) -> list[Change]:
+    """A higher rating of the tie of a support against uplift."""
+    mark, rated = case.project.supports[row].mark, _rated_now(case, "support", row, "uplift_tie")
+    wanted = _FIRST if rated is None else _over(rated, case.check.ratio)
+    words = f"{mark} {_WORDS['uplift_tie']}"
+    return [
+        Change(words.format(f"{load:,}"), ((("support", row, "uplift_tie"), f"{load} lb"),))
+        for load in wanted
+    ]
+
+
 def rated_together(case: Case) -> list[Change]:
     """Bolts rated higher vertical and lateral alike, where the two act together."""
     if math.isnan(case.check.ratio):

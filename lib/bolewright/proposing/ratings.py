@@ -194,6 +194,10 @@ def resting_on(data: Data, check: Check) -> tuple[tuple[Group, ...], bool]:
             return (("ladder", "", "head_fixing"),), False
         case "joist.uplift" | "joist.uplift_lateral" | "beam.uplift" | "beam.uplift_lateral":
             return (_uplift(data, beams, part, at, hanger),), False
+        case "beam.stage_uplift" if at in supports:
+            return (("support", letters(at), "uplift_tie"),), False
+        case "beam.stage_uplift":
+            return (_uplift(data, beams, part, at, hanger),), False
         case "beam.fastening_lateral":
             return (("beam", own, "lateral_tie"),), False
         case "beam.rotation":

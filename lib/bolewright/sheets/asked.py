@@ -223,6 +223,8 @@ _ASKED: dict[str, str] = {
     "hand calculation.",
     "beam.stage_rotation": "A tall, narrow beam on its seat, before joists hold it: one worker's push turns "
     "it over.",
+    "beam.stage_uplift": "A worker past the last seat of a bare beam tips it: the far seat lifts, and only "
+    "the beam's weight and a tie hold it down.",
     "beam.fastening_lateral": "The lateral force that passes from the beam to what it rests on, against its "
     "fastening's rating.",
     "beam.together": "Uplift, turning and lateral load use up one fastening together: their shares add up.",

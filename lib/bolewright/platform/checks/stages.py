@@ -84,7 +84,7 @@ def _bending(path: LoadPath, members: Sequence[Member], kind: str, when: str) ->
     if not members:
         return []
     looks = [look_at(path, member, repetitive=False) for member in members]
-    alone = _beams_alone(path)
+    alone = beams_alone(path)
     M = np.array([[_moment(path, look, alone)] for look in looks])
     l_u = np.array([[_free(member)] for member in members])
     calculation, slender = Calculation(M.shape), Calculation(M.shape)
@@ -226,7 +226,7 @@ def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
     support = next(
         (s for s in path.layout.supports if s.mark == seat.below and s.kind == SupportKind.POST), None
     )
-    tie, tied = _tie(path, beam, support, calculation)
+    tie, tied = side_tie(path, beam, support, calculation)
     alone = Together(np.zeros(1), np.full(1, R))
     at = bearing_of(path, beam, seat)
     M_r, M_a = run_rotation(calculation, path, at, np.full((1, 1), V), alone, np.full((1, 1), R), tie)
@@ -252,10 +252,10 @@ _ACROSS = 0.5  # sine of 30 degrees: a beam at less of an angle turns over with 
 def _weight_on(path: LoadPath, beam: Member, seat: Seat) -> float:
     """Least weight on a seat when all beams are on and nothing else: their own (lb)."""
     row = path.effects[beam.mark].reactions[beam.seats.index(seat)]
-    return max(0.0, float(row @ _beams_alone(path)))
+    return max(0.0, float(row @ beams_alone(path)))
 
 
-def _beams_alone(path: LoadPath) -> Array:
+def beams_alone(path: LoadPath) -> Array:
     """Loads on all sources when all beams are on and nothing else: of each its own weight without the guard's."""
     loads = np.zeros(path.first_spot + len(path.spots))
     for i, member in enumerate(path.layout.members):
@@ -265,7 +265,7 @@ def _beams_alone(path: LoadPath) -> Array:
     return loads
 
 
-def _tie(
+def side_tie(
     path: LoadPath, beam: Member, support: Support | None, calculation: Calculation
 ) -> tuple[float, bool]:
     """Rated load of what ties each side of a beam down, on a post or elsewhere (lb), and whether any is named."""

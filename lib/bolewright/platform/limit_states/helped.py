@@ -60,6 +60,7 @@ class Help(StrEnum):
     YEARS = "time of service"
     RESTRAINT = "trunks that are tied"
     STAGE_ROTATION = "ties of a beam while it is built"
+    STAGE_UPLIFT = "tie of a seat while a beam is built"
     ROTATION = "ties of a beam"
     BEAM_FASTENING = "fastening of a beam"
     IN_PLANE = "straps in plan"
@@ -142,6 +143,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
     Help.YEARS: ("tree_bolt.contact_years", "tree_bolt.overgrown_years"),
     Help.RESTRAINT: ("tree.restraint", "platform.restrained_trunks"),
     Help.STAGE_ROTATION: ("beam.stage_rotation",),
+    Help.STAGE_UPLIFT: ("beam.stage_uplift",),
     Help.ROTATION: ("beam.rotation", "beam.rotation_joists"),
     Help.BEAM_FASTENING: ("beam.fastening_lateral",),
     Help.IN_PLANE: ("platform.in_plane",),

@@ -112,6 +112,7 @@ TYPED = frozenset(
         "blocking.bracing_edges",
         "joist.uplift",
         "beam.uplift",
+        "beam.stage_uplift",
         "joist.uplift_lateral",
         "beam.uplift_lateral",
         "beam.rotation",

@@ -61,6 +61,7 @@ from bolewright.platform.checks.seat_uplift import seat_uplift_checks
 from bolewright.platform.checks.seats import hanger_checks, held_by_fasteners, uplift_checks
 from bolewright.platform.checks.seismic import seismic_checks
 from bolewright.platform.checks.stability import stability_checks
+from bolewright.platform.checks.stage_uplift import stage_uplift_checks
 from bolewright.platform.checks.stages import stage_checks
 from bolewright.platform.checks.stairs import stair_checks
 from bolewright.platform.checks.tear_out import tear_out_checks
@@ -188,6 +189,7 @@ def find_results(project: Project) -> Results:
         *hammock_checks(path),
         *clash_checks(path.layout),
         *stage_checks(path),
+        *stage_uplift_checks(path),
         *seismic_checks(lateral),
         *open_checks(project),
         *board_end_checks(path.layout),

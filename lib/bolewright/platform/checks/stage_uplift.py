@@ -1,0 +1,119 @@
+"""Uplift of a beam's seats while it is built: a worker past its last seat, before anything lies on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bolewright.bracing.building import uplift_by_worker
+from bolewright.calculation import Calculation
+from bolewright.fasteners.rated import hanger_capacity
+from bolewright.mechanics.beam import Beam, respond
+from bolewright.mechanics.loads import PointLoad, SpreadLoad
+from bolewright.platform.checks.seats import LIFTS, tie_of
+from bolewright.platform.checks.stages import CASE, WORKER, beams_alone, side_tie
+from bolewright.platform.layout.parts import Bearing, Member, Seat
+from bolewright.platform.layout.tees import stands_alone
+from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.load_path import LoadPath, line_weight
+from bolewright.platform.project.bearing import SupportKind
+from bolewright.units import POUND
+
+KEY = "beam.stage_uplift"
+CASES = {f"0.6{CASE}": 0.6, CASE: 1.0}  # six tenths of what holds it down, all of what lifts it
+NOTE = (
+    "One worker of 300 lb with his tools stands at the end of the beam, and nothing but beams lies there yet. The tie "
+    "on this seat counts as fastened before anyone stands on the beam: its rated uplift, or without one the tie on one "
+    "side that keeps the beam upright. Else lay the joists next to the other end first, or keep off the end."
+)
+
+
+@dataclass(frozen=True)
+class _Seat:
+    """A seat of a beam: share of a worker's weight by which he lifts it, least load of beams alone there (lb)."""
+
+    share: float
+    weight: float
+
+    @property
+    def lift(self) -> float:
+        """Greatest uplift of both cases (lb)."""
+        return max(WORKER * self.share - k * self.weight for k in CASES.values())
+
+
+def stage_uplift_checks(path: LoadPath) -> list[Check]:
+    """Every seat of a beam that a worker on it lifts before its joists are on; a beam on one post its foot holds."""
+    return [
+        _check(path, beam, i, seat)
+        for beam in path.layout.beams
+        if not stands_alone(beam)
+        for i, seat in enumerate(_seats(path, beam))
+        if seat.lift > LIFTS
+    ]
+
+
+def _seats(path: LoadPath, beam: Member) -> list[_Seat]:
+    """Every seat under a worker at that end of the beam where he tips it; where its weight holds it, none is lifted.
+
+    Its own weight alone, or with the other beams on it, whichever holds it down less.
+    """
+    effects, length = path.effects[beam.mark], beam.line.length
+    at = np.array([seat.at for seat in beam.seats])
+    held = Beam(length, tuple(at), effects.values.E * beam.section.I)
+    R = respond(held, [SpreadLoad(0.0, length), PointLoad(0.0), PointLoad(length)], [0.0]).reactions
+    own = R[:, 0] * line_weight(beam) * length
+    both = np.stack([own, effects.reactions @ beams_alone(path)])
+    lifted = np.zeros(len(at))
+    for end, pivot, shares in ((0.0, at.min(), R[:, 1]), (length, at.max(), R[:, 2])):
+        turns = WORKER * abs(end - pivot)
+        if any(turns > k * float((R_D * abs(at - pivot)).sum()) for R_D in both for k in CASES.values()):
+            lifted = np.maximum(lifted, -shares)
+    least = both.min(axis=0)
+    return [_Seat(float(share), float(weight)) for share, weight in zip(lifted, least, strict=True)]
+
+
+def _tie(path: LoadPath, beam: Member, seat: Seat, calculation: Calculation) -> tuple[float | None, str]:
+    """Rated uplift of what holds a beam down on a seat (lb), and where it is entered.
+
+    Without one the tie on one side of it counts, which keeps it upright: it is on before the beam is let go.
+    """
+    support = next((s for s in path.layout.supports if s.mark == seat.below), None)
+    tie, entered, C_M = tie_of(path.layout, beam, seat)
+    if support is not None:
+        tie, entered, C_M = support.uplift_tie, f"uplift_tie of {support.mark}", 1.0
+    if tie is not None:
+        return (
+            float(calculation.run(hanger_capacity, Z_rated=tie, C_D=1.0, C_M=C_M)) if C_M < 1 else tie
+        ), entered
+    if seat.bearing is Bearing.HANGS:
+        return None, entered
+    on_post = support if support is not None and support.kind == SupportKind.POST else None
+    side, tied = side_tie(path, beam, on_post, calculation)
+    return (side if tied else None), entered
+
+
+def _check(path: LoadPath, beam: Member, i: int, lifted: _Seat) -> Check:
+    seat = beam.seats[i]
+    calculation = Calculation((1, len(CASES)))
+    tie, entered = _tie(path, beam, seat, calculation)
+    if tie is None:
+        reason = (
+            f"Until its joists are on, a worker at the end of {beam.mark} lifts it off {seat.below} by "
+            f"{lifted.lift:,.0f} lb. Tie it down there before anyone stands on it and enter the tie's rated load as "
+            f"{entered}, or move the supports so that less of it runs out past them."
+        )
+        return not_checked(beam.mark, KEY, reason, at=seat.below)
+    k = np.array([list(CASES.values())])
+    return judge(
+        calculation,
+        [beam.mark],
+        list(CASES),
+        key=KEY,
+        at=seat.below,
+        demand=calculation.run(uplift_by_worker, W=WORKER, r=lifted.share, k=k, R_D=lifted.weight),
+        capacity=tie,
+        unit=POUND,
+        says=f"uplift on its tie at {seat.below} by a worker before its joists are on",
+        notes=(NOTE,),
+    )[0]
