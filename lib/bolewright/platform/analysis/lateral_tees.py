@@ -76,7 +76,7 @@ def with_arms(
     n = len(patterns)
     repeated = {
         name: np.tile(getattr(cases, name), n)
-        for name in ("C_D", "D", "L", "S", "W", "G", "load", "over", "trunk")
+        for name in ("C_D", "D", "L", "S", "W", "G", "load", "wind", "people", "over", "trunk")
     }
     words = tuple(word + arms for arms in said for word in cases.words)
     return replace(cases, names=cases.names * n, words=words, against=cases.against * n, **repeated), weight
