@@ -215,7 +215,7 @@ def limit_block(limits: tuple[Judged, ...]) -> Table:
     return Table(
         ("limit state", "demand", "allowed", "ratio", "clause"),
         rows,
-        "Ratios; a ratio over 1.0 fails",
+        "Ratios, rounded up; a ratio over 1.0 fails",
         "lrrrl",
     )
 

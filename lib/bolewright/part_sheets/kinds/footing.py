@@ -47,7 +47,7 @@ class FootingInputs(Inputs):
     uplift: Load = asked("Uplift", "0 lb")
     """Net uplift at the footing, 0.6 of the dead load above it taken off."""
     cover: Reach = asked("Soil above", "16 in")
-    """Height of compacted soil on the footing round the post, which helps against uplift."""
+    """Height of compacted soil on the footing round the post: it presses on the ground too, and helps against uplift."""
     soil_weight: Density = asked("Weight of soil", "100 pcf")
     """Of the soil above."""
     lateral: Load = asked("Lateral force", "0 lb")
@@ -82,9 +82,16 @@ A_req = footing_area_required(P, q_a)""",
         when="round_one",
     ),
     Step(
+        "Weight on the soil",
+        """\
+W_c = weight_of_volume(V_c, gamma_c)
+V_s = soil_volume_on_footing(A, A_p, H_s)
+W_s = weight_of_volume(V_s, gamma_s)
+W_f = W_c + W_s""",
+    ),
+    Step(
         "Soil pressure",
         """\
-W_f = weight_of_volume(V_c, gamma_c)
 q = soil_pressure_gross(P, W_f, A)
 ratio_q = q / q_a""",
     ),
@@ -127,10 +134,7 @@ ratio_V2 = V_u2 / phi_V2""",
     Step(
         "Uplift",
         """\
-V_s = soil_volume_on_footing(A, A_p, H_s)
-W_s = weight_of_volume(V_s, gamma_s)
-W = W_f + W_s
-R_w = uplift_resistance_weight(W)
+R_w = uplift_resistance_weight(W_f)
 ratio_U = U / R_w""",
         when="U",
     ),
@@ -250,11 +254,9 @@ def given(inputs: FootingInputs) -> Given:
         Symbol("round_one", float(not square), NONE),
         Symbol("A_o", 0.0, SQUARE_FOOT, "" if square else "section of a post inside the concrete: none"),
         Symbol("U", inputs.uplift, POUND, "net uplift" if inputs.uplift else ""),
-        Symbol(
-            "A_p", (inputs.post_width / 12) ** 2, SQUARE_FOOT, "area of the post" if inputs.uplift else ""
-        ),
-        Symbol("H_s", inputs.cover, INCH, "height of soil on it" if inputs.uplift else ""),
-        Symbol("gamma_s", inputs.soil_weight, PCF, "weight of the soil on it" if inputs.uplift else ""),
+        Symbol("A_p", (inputs.post_width / 12) ** 2, SQUARE_FOOT, "area of the post"),
+        Symbol("H_s", inputs.cover, INCH, "height of soil on it"),
+        Symbol("gamma_s", inputs.soil_weight, PCF, "weight of the soil on it"),
         *_embedded(inputs),
     )
     return Given(symbols, (), (f"The base: {here.says}.",))
