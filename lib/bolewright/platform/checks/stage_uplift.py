@@ -63,7 +63,9 @@ def _seats(path: LoadPath, beam: Member) -> list[_Seat]:
     held = Beam(length, tuple(at), effects.values.E * beam.section.I)
     R = respond(held, [SpreadLoad(0.0, length), PointLoad(0.0), PointLoad(length)], [0.0]).reactions
     own = R[:, 0] * line_weight(beam) * length
-    both = np.stack([own, effects.reactions @ beams_alone(path)])
+    others = beams_alone(path)
+    others[len(path.panels) + path.layout.members.index(beam)] = 0.0
+    both = np.stack([own, own + effects.reactions @ others])
     lifted = np.zeros(len(at))
     for end, pivot, shares in ((0.0, at.min(), R[:, 1]), (length, at.max(), R[:, 2])):
         turns = WORKER * abs(end - pivot)
