@@ -94,10 +94,13 @@ def test_the_soil_along_an_embedded_post_holds_it_in_balance(height, depth):
 
 
 def test_soil_pressure_by_hand():
-    """(3,000 lb + 145 pcf x (20/12)² x 8/12) / (20/12)² = 1,176.7 psf."""
-    sheet = part_sheet(FOOTING, {})
+    """(3,000 lb + 145 pcf x (20/12)² x 8/12) / (20/12)² = 1,176.7 psf; 16 in. of soil round the post add 123.3 psf."""
     area = (20 / 12) ** 2
-    assert value(sheet, "q", "psf") == pytest.approx((3000 + 145 * area * 8 / 12) / area)
+    bare = part_sheet(FOOTING, {"cover": 0.0})
+    assert value(bare, "q", "psf") == pytest.approx((3000 + 145 * area * 8 / 12) / area)
+    soil = 100 * (area - (5.5 / 12) ** 2) * 16 / 12
+    covered = part_sheet(FOOTING, {"cover": 16.0})
+    assert value(covered, "q", "psf") == pytest.approx((3000 + 145 * area * 8 / 12 + soil) / area)
 
 
 def test_a_round_footing_has_its_own_area():

@@ -47,7 +47,7 @@ class FootingInputs(Inputs):
     uplift: Load = asked("Uplift", "0 lb")
     """Net uplift at the footing, 0.6 of the dead load above it taken off."""
     cover: Reach = asked("Soil above", "16 in")
-    """Height of compacted soil on the footing round the post: it presses on the ground too, and helps against uplift."""
+    """Height of compacted soil on the footing round the post: it presses on the ground and helps against uplift."""
     soil_weight: Density = asked("Weight of soil", "100 pcf")
     """Of the soil above."""
     lateral: Load = asked("Lateral force", "0 lb")

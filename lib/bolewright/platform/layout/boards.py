@@ -269,7 +269,8 @@ def _edges(region: Polygon, u: Vector, n: Vector) -> Iterator[Slope]:
         name = first
         for i in (*range(first, len(sides)), *range(first)):
             name = name if straight[i] else i
-            slope = slope_of(f"edge {ring} {name}", *sides[i], u, n)
+            a, b = sides[i]
+            slope = slope_of(f"edge {ring} {name}", a, b, u, n)
             if slope:
                 yield slope
 

@@ -141,7 +141,7 @@ class Field:
         # About the middle of the row, wherever in it the strip is: past its sides the deck may be borne otherwise.
         places = [self.places[row] + way * strip.width / 4 for way in (-1, 1)]
         low, high = (
-            next((f[end] for f in self.boards.stretches(s) if [m[1] for m in f[2]] == strip.bearers), t)
+            next((f[:2][end] for f in self.boards.stretches(s) if [m[1] for m in f[2]] == strip.bearers), t)
             for s in places
         )
         rise = (high - low) / (strip.width / 2)
