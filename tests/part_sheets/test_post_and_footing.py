@@ -96,10 +96,10 @@ def test_the_soil_along_an_embedded_post_holds_it_in_balance(height, depth):
 def test_soil_pressure_by_hand():
     """(3,000 lb + 145 pcf x (20/12)² x 8/12) / (20/12)² = 1,176.7 psf; 16 in. of soil round the post add 123.3 psf."""
     area = (20 / 12) ** 2
-    bare = part_sheet(FOOTING, {"cover": 0.0})
+    bare = part_sheet(FOOTING, {"cover": "0 in"})
     assert value(bare, "q", "psf") == pytest.approx((3000 + 145 * area * 8 / 12) / area)
     soil = 100 * (area - (5.5 / 12) ** 2) * 16 / 12
-    covered = part_sheet(FOOTING, {"cover": 16.0})
+    covered = part_sheet(FOOTING, {"cover": "16 in"})
     assert value(covered, "q", "psf") == pytest.approx((3000 + 145 * area * 8 / 12 + soil) / area)
 
 
