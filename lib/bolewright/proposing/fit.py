@@ -21,6 +21,7 @@ from bolewright.proposing.ground import Ground
 from bolewright.proposing.parts import Data, Draft
 from bolewright.proposing.ratings import Ratings, apply, at_hand, fitted, groups_of, resting_on
 from bolewright.proposing.sizes import Limits, Sizes, stepped
+from bolewright.proposing.skews import ask_for_skew
 from bolewright.proposing.writing import Place
 from bolewright.status import Status
 
@@ -125,6 +126,8 @@ class Bench:
         if project is None:
             return tuple(f"{'.'.join(map(str, f.where))}: {f.message}" for f in faults)
         try:
+            if ask_for_skew(data, project):
+                project = find_faults(data)[0] or project
             return self.find(project)
         except LayoutError as error:
             return tuple(error.sentences)

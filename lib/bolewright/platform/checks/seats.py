@@ -74,7 +74,9 @@ def hanger_checks(looks: Sequence[Look]) -> list[Check]:
     )
     angles: dict[str, set[float]] = {}
     for look, _, seat, _ in rated:
-        angles.setdefault(seat.connection or "", set()).add(round(skew_of(look.path, look.member, seat), 1))
+        angles.setdefault(seat.connection or "", set()).add(
+            round(skew_of(look.path.layout, look.member, seat), 1)
+        )
     return checks + [
         replace(check, remarks=(*check.remarks, *_skew_note(seat.connection or "", connection, angles)))
         for check, (_, _, seat, connection) in zip(found, rated, strict=True)
@@ -98,14 +100,14 @@ def _skew_note(name: str, connection: Connection, angles: dict[str, set[float]])
     )
 
 
-def skew_of(path: LoadPath, member: Member, seat: Seat) -> float:
+def skew_of(layout: Layout, member: Member, seat: Seat) -> float:
     """Degrees by which a hung member is off square to what it hangs from."""
-    below, u = path.layout.member(seat.below).line.u, member.line.u
+    below, u = layout.member(seat.below).line.u, member.line.u
     return math.degrees(math.asin(min(1.0, abs(u[0] * below[0] + u[1] * below[1]))))
 
 
 def _skew(look: Look, seat: Seat) -> str:
-    angle = skew_of(look.path, look.member, seat)
+    angle = skew_of(look.path.layout, look.member, seat)
     return f"skewed {angle:.0f}° off square" if angle > SQUARE else "square"
 
 

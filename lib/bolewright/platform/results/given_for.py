@@ -169,7 +169,7 @@ def _hung_or_tied(lateral: LateralAnalysis, member: Member, check: Check) -> Ite
             yield from _own(lateral, member, seat.below)
         elif (hanger := lateral.path.layout.project.connections.get(seat.connection or "")) is not None:
             both = _pieces(lateral, member.mark, seat.below)
-            skew = skew_of(lateral.path, member, seat)
+            skew = skew_of(lateral.path.layout, member, seat)
             where = f"{member.mark} stands {skew:.0f}° off square to {seat.below}"
             yield hanger, _Use(both, ((member.mark, member.timber.section),), skew=(where, skew))
 
