@@ -23,7 +23,9 @@ from bolewright.status import Status
 PROJECTS = Path(__file__).parents[1] / "projects"
 TEXT = (PROJECTS / "lookout_revision_a.toml").read_text(encoding="utf-8")
 ROUND = (PROJECTS / "round_the_trunk_revision_a.toml").read_text(encoding="utf-8")
-RATED = TEXT.replace('hanger = "HJ"', 'hanger = "HJ"\nrestrains_beam = true\nedge_load = "300 lb"')
+RATED = TEXT.replace('hanger = "HJ"', 'hanger = "HJ"\nrestrains_beam = true\nedge_load = "300 lb"').replace(
+    "[connection.HJ]", '[connection.HJ]\nrated_skew = "23 deg"'
+)
 
 
 @cache
