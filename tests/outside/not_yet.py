@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 # Relation -> platforms on which it does not hold yet.
-RELATIONS: dict[str, tuple[str, ...]] = {}
+# two_trees: hogging of one row of blocks, 0.01516 for 0.01514.
+RELATIONS: dict[str, tuple[str, ...]] = {"joists_from_the_other_side": ("shipped_two_trees",)}
 # Platforms on which the load path and statics differ.
 PLATFORMS: tuple[str, ...] = ()
 # Platform and what moves by 1/16 in. that makes a ratio jump.
