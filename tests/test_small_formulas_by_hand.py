@@ -13,6 +13,7 @@ import pytest
 from bolewright.bracing import (
     beam,
     blocking,
+    building,
     crossed,
     guard,
     joint,
@@ -52,6 +53,13 @@ from bolewright.tree import working
 Case = tuple[Callable[..., Any], dict[str, float], float]
 
 BRACING: list[Case] = [
+    # 100 lb of wind along 40 in. of a brace, six tenths of it: w l²/8 is (60/40) 40²/8, half of it at each end
+    (wind.moment_by_wind, {"w": 0.6, "F": 100, "l": 40}, 300),
+    (wind.wind_at_one_end, {"w": 0.6, "F": 100}, 30),
+    # 300 lb 24 in. past a seat, 96 in. from the next: a quarter of it lifts that one, six tenths of 50 lb hold it down
+    (building.uplift_by_worker, {"W": 300, "r": 0.25, "k": 0.6, "R_D": 50}, 45),
+    # 200 lb one way, 30 lb of wind the same way at worst
+    (wind.with_wind_on_braces, {"H": -200, "H_w": 30}, 230),
     # a post's 200 lb and 5 ft of 10 plf; half of it on each of two bolts; beside 150 lb of the rim's own
     (guard.load_down_on_bolts, {"P": 200, "w_g": 10, "l": 60}, 250),
     (guard.load_down_on_one_bolt, {"F_d": 250, "n": 2}, 125),
