@@ -27,6 +27,7 @@ _AT_SEAT = (
     "edge_load",
     "bracing_edges",
     "uplift",
+    "stage_uplift",
     "rotation",
     "rotation_hanger",
     "fastening_lateral",
