@@ -19,7 +19,14 @@ from bolewright.timber.adjusted_values import (
     adjusted_tension,
     compression_before_stability,
 )
-from bolewright.timber.bending import bending_stress
+from bolewright.timber.bending import (
+    BendingCase,
+    bending_stress,
+    critical_buckling_bending,
+    effective_length,
+    effective_length_coefficients,
+    slenderness_ratio,
+)
 from bolewright.timber.columns import (
     column_stability_factor,
     compression_stress,
@@ -52,6 +59,7 @@ def bent_by_wind(
     E_min_p = run(adjusted_minimum_modulus, E_min=brace.values.E_min, **group.modulus)
     F_cE2 = run(critical_buckling_compression, E_min_p=E_min_p, l_e=l_e, d=brace.thin)
     F_cE1 = run(critical_buckling_compression, E_min_p=E_min_p, l_e=l_e, d=brace.wide)
+    F_bE = run_buckling_edgewise(run, E_min_p, brace.length, brace.wide, brace.thin)
     F_c_star = run(compression_before_stability, F_c=brace.values.F_c, C_D=cases.C_D, **group.compression)
     C_P = run(column_stability_factor, F_cE=F_cE2, F_c_star=F_c_star, c=SAWN)
     F_c_p = run(adjusted_compression, F_c=brace.values.F_c, C_D=cases.C_D, C_P=C_P, **group.compression)
@@ -66,7 +74,7 @@ def bent_by_wind(
         F_b1_p=F_b_p,
         f_b2=f_b2,
         F_b2_p=F_b_p,
-        F_bE=F_cE1,
+        F_bE=F_bE,
         e_1=0.0,
         d_1=brace.wide,
         e_2=brace.eccentricity,
@@ -86,6 +94,14 @@ def bent_by_wind(
         nothing="it buckles under its compression; a thicker or shorter brace, or two plies, are wanted",
         notes=(WIND_NOTE, *notes),
     )
+
+
+def run_buckling_edgewise(run: Run, E_min_p: Array, l: float, wide: float, thin: float) -> Array:
+    """Critical buckling stress F_bE (psi) of a brace edgewise, its ends held: NDS 2018, 3.3.3.8; asked by 15.4.1."""
+    k_l, k_d = effective_length_coefficients(BendingCase.OTHER, l, wide)
+    l_b = run(effective_length, l_u=l, d=wide, k_l=float(k_l), k_d=float(k_d))
+    R_B = run(slenderness_ratio, l_e=l_b, d=wide, b=thin)
+    return np.asarray(run(critical_buckling_bending, E_min_p=E_min_p, R_B=R_B), dtype=float)
 
 
 def drawn_and_bent(

@@ -11,7 +11,7 @@ from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.brace_distances import distance_checks
 from bolewright.platform.checks.brace_ends import end_checks, run_brace_forces, weight_note
-from bolewright.platform.checks.brace_wind import bent_by_wind, drawn_and_bent
+from bolewright.platform.checks.brace_wind import bent_by_wind, drawn_and_bent, run_buckling_edgewise
 from bolewright.platform.checks.lateral import Run, judge_lateral, start, worse
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.limit_states.check import Check, not_checked
@@ -91,13 +91,13 @@ def _push(lateral: LateralAnalysis, state: State, knee: Knee) -> Check:
             eccentric_compression,
             f_c=f_c,
             F_c_p=F_c_p,
-            F_cE1=F_cE * (wide / thin) ** 2,
+            F_cE1=run(critical_buckling_compression, E_min_p=E_min_p, l_e=l_e, d=wide),
             F_cE2=F_cE,
             f_b1=0.0,
             F_b1_p=F_b_p,
             f_b2=0.0,
             F_b2_p=F_b_p,
-            F_bE=F_cE * (wide / thin) ** 2,
+            F_bE=run_buckling_edgewise(run, E_min_p, float(l), wide, thin),
             e_1=0.0,
             d_1=wide,
             e_2=thin / 2,
