@@ -262,7 +262,11 @@ def own_wind(site: Site, row: Row, braces: list[dict], runs: list[float]) -> flo
     for brace, out in zip(braces, runs, strict=True):
         t = timber.timber(site.cut_from(site.file) | site.file["strut"][brace["strut"]])
         total += max(q * 0.85 * 2.0, 16.0) * max(t.b, t.d) * hypot(out, read(brace["rise"])) / 144
-    return row.argument("wind_at_one_end", "w") * total / 2
+    w = row.argument("wind_at_one_end", "w")
+    assert w == (
+        0.45 if "0.75(0.6W)" in row.combination else 0.6 if "0.6W" in row.combination else 0.0
+    )  # ASCE 7-16, 2.4.1
+    return w * total / 2
 
 
 def level(row: Row) -> float:

@@ -56,11 +56,22 @@ def wind_on(row: Row, wide: float, length: float) -> float:
     return p * wide * length / 144
 
 
+def share_of_wind(row: Row) -> float:
+    """Factor of W in a combination (ASCE 7-16, 2.4.1)."""
+    return 0.45 if "0.75(0.6W)" in row.combination else 0.6 if "0.6W" in row.combination else 0.0
+
+
 def bent_by(site: Site, row: Row, t: timber.Timber, plies: int, length: float, A_n: float, F: float) -> Pair:
     """Wind on one ply, w F l / 8 flatwise, with tension (NDS 2018, 3.9.1) or compression (3.9.2; 15.4 off centre)."""
     thin = t.b / plies
-    f_b = row.argument("moment_by_wind", "w") * wind_on(row, t.d, length) * length / 8 / (t.d * thin**2 / 6)
+    w = row.argument("moment_by_wind", "w")
+    assert w == share_of_wind(row)
+    f_b = w * wind_on(row, t.d, length) * length / 8 / (t.d * thin**2 / 6)
     if row.has("bending_and_tension"):
+        if plies == 1 and row.key.startswith(
+            "brace."
+        ):  # pulled at its face, half its thickness off its middle
+            f_b += F * (thin / 2) / (t.d * thin**2 / 6)
         return (F / A_n / (t.Ft * row.C_D) + f_b / (t.Fb * row.C_D)) * row.by_frame, 1.0
     star = t.Fc * row.C_D
     E = 0.822 * t.Emin / (length / thin) ** 2

@@ -157,7 +157,7 @@ def test_added_and_missing_cells_are_named(run, tmp_path):
     without = run("notch", without="%%worked Shear and size")["part"]
     page = text_of(without.print_to(tmp_path / "b.html"))
     assert "left out Shear and size" in page
-    assert "Shear at the notch was not worked out" in page or "is open" in page
+    assert "is open" in page
 
 
 def test_a_formula_of_ones_own_prints_in_a_changed_cell(run, tmp_path):
@@ -206,7 +206,7 @@ def test_other_steps_are_worked_out_where_the_form_asks_for_them(run, tmp_path):
     assert "not this sheet's own" not in page
     assert "Area of a round footing" in page
     assert "Area of a square footing" not in page
-    assert "soil straight above" in page or "Uplift" in page
+    assert "soil straight above" in page
 
 
 def test_beginning_again_prints_the_sheet_of_the_inputs(run, tmp_path):

@@ -44,6 +44,25 @@ def test_the_lower_bolt_is_drawn_by_half_of_the_wind_on_both_its_braces() -> Non
     assert check("one_oak", "B1", "tree_bolt.withdrawal").demand == pytest.approx(2 * half, rel=0.02)
 
 
+def test_a_knee_of_one_ply_is_pulled_beside_its_middle_too() -> None:
+    """One 2x6 lapped on one face: M = w L²/8 + T x 3/4 in., S = 5.5 x 1.5²/6; NDS 2018, 3.9.1; statics."""
+    text = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+    head, *braces = text.split("[[brace]]")
+    assert all("plies = 2" in brace for brace in braces)
+    one = "[[brace]]".join([head, *(brace.replace("plies = 2", "plies = 1", 1) for brace in braces)])
+    found = next(
+        c for c in find_results(parse_project(one)).checks if (c.part, c.key) == ("K1", "brace.with_wind")
+    )
+    assert found.clause == "NDS 2018, 3.9.1"
+    assert "0.75(0.6W)" in found.combination
+    T = argument(found, "tension_stress", "T")
+    M = 0.45 * pressure("lookout") * 5.5 / 144 * math.hypot(30, 35) ** 2 / 8 + T * 0.75
+    by_hand = T / (1.5 * (5.5 - 2 * 0.6875)) / 960 + M / (5.5 * 1.5**2 / 6) / 1600
+    last = [float(s.arguments["f_m"]) for s in found.steps if s.formula.name == "demand_by_frame"]
+    assert found.ratio == pytest.approx(by_hand * (last or [1.0])[0], rel=0.01)
+    assert by_hand > 1.5 * (T / (1.5 * (5.5 - 2 * 0.6875)) / 960)
+
+
 def test_a_knee_is_bent_flatwise_over_its_length_while_it_is_pulled_or_pushed() -> None:
     """0.45 W on 5 1/2 in. of one 2x6, 46.1 in. long: M = w L²/8, S = 5.5 x 1.5²/6; NDS 2018, 3.9.1 or 3.9.2.
 

@@ -134,7 +134,7 @@ def test_4x10_and_4x12_of_the_code_take_the_size_factors_of_thinner_pieces():
     assert all("F" in {r.letter for r in one.reasons} for one in found)
 
 
-def test_posts_of_DCA_6_are_of_K_e_1_2_and_a_quarter_inch_off_the_axis():
+def test_posts_of_DCA_6_are_fitted_by_K_e_1_2_and_a_quarter_inch_off_the_axis():
     """AWC DCA 6 Table 4, Southern Pine 6x6: 21 of 21 heights to the foot; with neither ours are about twice as high."""
     how, open_ones = tally(Basis.DCA6, Asked.POST_HEIGHT)
     assert how == Counter({"same": 10, "K": 11})
@@ -142,7 +142,7 @@ def test_posts_of_DCA_6_are_of_K_e_1_2_and_a_quarter_inch_off_the_axis():
     # a sixth of the width and K_e = 1: a foot more or less, but for the two heaviest
     for cell in cells(Basis.DCA6, Asked.POST_HEIGHT):
         ours = post_heights(SP[0], [parse_section("6x6")], [cell.width], eccentricity=1 / 6)[0].height
-        assert abs(ours - cell.published) <= 12 or cell.width > 185
+        assert abs(ours - cell.published) <= 12 or cell.width > 200
     ratios = [
         post_heights(SP[0], [parse_section("6x6")], [cell.width], longest=600)[0].height / cell.published
         for cell in cells(Basis.DCA6, Asked.POST_HEIGHT)
@@ -165,7 +165,7 @@ def test_a_post_of_DCA_6_by_hand(area, feet):
     assert ratio(12.0 * feet) <= 1 < ratio(12.0 * (feet + 1))
 
 
-def test_posts_of_IRC_R507_4_carry_0_9_psf_more_than_40_and_10():
+def test_posts_of_IRC_R507_4_are_fitted_by_0_9_psf_more_than_40_and_10():
     """IRC 2021 Table R507.4, Southern pine (from memory): all 24; with 50 psf 13 of them are one inch under ours."""
     how, open_ones = tally(Basis.IRC, Asked.POST_HEIGHT)
     assert how == Counter({"same": 11, "M": 13})

@@ -2,7 +2,7 @@
 
 Sway is not in such a table: the posts are held laterally at both ends (K_e = 1) by bracing that is shown
 elsewhere. A load off the axis is (``eccentricity``): without it heights are about twice those of AWC DCA 6
-Table 4, with a sixth of the width they are its own within about a foot up to 180 ft².
+Table 4, with a sixth of the width they are its own within about a foot up to 189 ft².
 """
 
 from __future__ import annotations

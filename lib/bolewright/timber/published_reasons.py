@@ -290,8 +290,8 @@ REASONS = (
     ),
     _reason(
         "K",
-        "every height of the table is that of K_e = 1.2, a load 1/4 in. off the axis (NDS 2018 15.4.1) and C_M = 0.91 "
-        "on F_c, which NDS Supplement Table 4D has in Southern Pine's values already; the guide names none. "
+        "fitted by us, not proved: every height of the table comes out with K_e = 1.2, a load 1/4 in. off the axis "
+        "(NDS 2018 15.4.1) and C_M = 0.91 on F_c, which NDS Supplement Table 4D has in Southern Pine's values already; the guide names none. "
         "Ours is of K_e = 1.0 and the eccentricity named under this table.",
         [_POST],
         [Basis.DCA6],
@@ -299,7 +299,7 @@ REASONS = (
     ),
     _reason(
         "M",
-        "every height of the table is that of 50.9 psf, 0.9 psf more than 40 + 10, as if beam and post were weighed, "
+        "fitted by us, not proved: every height of the table comes out with 50.9 psf, 0.9 psf more than 40 + 10, as if beam and post were weighed, "
         "too; its source is not known.",
         [_POST],
         [Basis.IRC],

@@ -22,7 +22,7 @@ from bolewright.tree import (
     trunk_species,
     trunk_wood,
 )
-from bolewright.tree.embedment import DEFAULT_KAPPA, STEEL_MODULUS, largest_shear_depth
+from bolewright.tree.embedment import PLAUSIBLE_KAPPA, STEEL_MODULUS, largest_shear_depth
 from bolewright.tree.species import Advice
 from bolewright.tree.working import Property
 from bolewright.units import DEGREE, INCH, NONE, POUND, PSI, shown
@@ -56,7 +56,7 @@ class TreeBoltInputs(Inputs):
     """What bears on it; timber bears across its grain."""
     dead: Load = asked("Dead load", "300 lb")
     """On the bolt, straight down."""
-    live: Load = asked("Live load", "850 lb")
+    live: Load = asked("Live load", "600 lb")
     """Live or snow load."""
     duration: Literal["floor live", "snow", "construction", "wind"] = asked("Duration", "floor live")
     """What the live load is, for the load duration factor."""
@@ -94,15 +94,17 @@ ratio_Z = P_w / Z_p""",
     Step(
         "Bending of the bolt",
         """\
-k_0 = foundation_modulus(E_g, D, kappa)
-l_c = characteristic_length(k_0, D, D, E_s)
-M = bolt_moment_at(P, e, l, l_c, x_M)
+k_s = foundation_modulus(E_g, D, kappa_s)  # the softest wood bends it most
+l_s = characteristic_length(k_s, D, D, E_s)
+M = bolt_moment_at(P, e, l, l_s, x_M)
 M_a = bolt_moment_first_yield(F_y, D)
 ratio_M = M / M_a""",
     ),
     Step(
         "Shear of the bolt",
         """\
+k_0 = foundation_modulus(E_g, D, kappa)  # the stiffest wood is pressed most
+l_c = characteristic_length(k_0, D, D, E_s)
 V_x = bolt_shear_at(P, e, l, l_c, x_V)
 V = abs(V_x)
 V_a = bolt_shear_strength(F_y, D)
@@ -143,10 +145,16 @@ def given(inputs: TreeBoltInputs) -> Given:
     wood = trunk_wood(inputs.tree)
     P_w, C_D = governing_duration(inputs.dead, inputs.live, DURATIONS[inputs.duration])
     D, length, e = inputs.diameter, inputs.embedment, inputs.lever
-    k_0 = foundation_modulus(E_g=wood.MOE, D=D, kappa=DEFAULT_KAPPA)
-    l_c = float(characteristic_length(k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS))
-    x_M = float(largest_moment_depth(1.0, e, length, D, l_c))
-    x_V = float(largest_shear_depth(1.0, e, length, D, l_c))
+    stiffest, softest = (
+        float(
+            characteristic_length(
+                k_0=foundation_modulus(E_g=wood.MOE, D=D, kappa=kappa), D=D, D_r=D, E_s=STEEL_MODULUS
+            )
+        )
+        for kappa in PLAUSIBLE_KAPPA
+    )
+    x_M = float(largest_moment_depth(1.0, e, length, D, softest))
+    x_V = float(largest_shear_depth(1.0, e, length, D, stiffest))
     cut = reduction(wood, Property.CRUSHING)
     book = f"{wood.name}, green, Wood Handbook Table 5-3b"
     symbols = (
@@ -163,7 +171,10 @@ def given(inputs: TreeBoltInputs) -> Given:
         Symbol("F_y", inputs.yield_strength, PSI, "yield strength of the steel, as typed"),
         Symbol("F_u", inputs.tensile_strength, PSI, "tensile strength of the steel, as typed"),
         Symbol("E_s", STEEL_MODULUS, PSI, "modulus of steel, AISC 360-16"),
-        Symbol("kappa", DEFAULT_KAPPA, NONE, "foundation modulus as a share of E; judgement, 5 to 20"),
+        Symbol(
+            "kappa", PLAUSIBLE_KAPPA[0], NONE, "E over the foundation modulus, the least; judgement, 5 to 20"
+        ),
+        Symbol("kappa_s", PLAUSIBLE_KAPPA[1], NONE, "the same, the most; judgement"),
         Symbol("x_M", x_M, INCH, "depth of the largest moment", found=True),
         Symbol("x_V", x_V, INCH, "depth of the largest shear", found=True),
         Symbol("x_0", 0.0, INCH, "at the face of the sound wood"),

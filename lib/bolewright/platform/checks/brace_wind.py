@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from bolewright.bracing.rotation import eccentric_moment
 from bolewright.bracing.wind import moment_by_wind
 from bolewright.calculation import Calculation
 from bolewright.platform.analysis.brace_wind import BraceTimber, run_wind_on
@@ -34,11 +35,17 @@ from bolewright.timber.columns import (
     effective_column_length,
 )
 from bolewright.timber.combined import bending_and_tension, eccentric_compression, tension_stress
+from bolewright.timber.deflection import moment_of_both
 from bolewright.units import NONE
 
 WIND_NOTE = (
     "Wind square to the brace's plane bears on its broad side, all of it on one ply where it has two, whatever way the "
     "platform's wind blows: on the safe side; no C_fu."
+)
+
+PULLED_NOTE = (
+    "One ply lapped on one face of post and beam is pulled at its face, half its thickness off its middle: it bends by "
+    "that all along (statics). A second ply on the other face takes that away."
 )
 
 
@@ -115,9 +122,9 @@ def drawn_and_bent(
     *,
     notes: tuple[str, ...] = (),
 ) -> Check:
-    """Tension (a row, lb) and bending by wind: NDS 2018, 3.9.1."""
+    """Tension (a row, lb) and bending by wind, and by the pull itself on a ply lapped on one face: NDS 2018, 3.9.1."""
     run, cases, group = calculation.run, lateral.cases, brace.factors
-    f_b = _run_bending(run, lateral, brace)
+    f_b = _run_bending(run, lateral, brace, pulled)
     ratio = run(
         bending_and_tension,
         f_t=run(tension_stress, T=pulled, A_n=A_n),
@@ -136,12 +143,16 @@ def drawn_and_bent(
         unit=NONE,
         clause="NDS 2018, 3.9.1",
         says="tension with bending by wind",
-        notes=(WIND_NOTE, *notes),
+        notes=(WIND_NOTE, *((PULLED_NOTE,) if brace.eccentricity else ()), *notes),
     )
 
 
-def _run_bending(run: Run, lateral: LateralAnalysis, brace: BraceTimber) -> Array:
-    """Stress by wind, of one ply bent flatwise."""
+def _run_bending(
+    run: Run, lateral: LateralAnalysis, brace: BraceTimber, pulled: Array | None = None
+) -> Array:
+    """Stress by wind, and by a pull beside its middle, of one ply bent flatwise."""
     F = run_wind_on(run, lateral.path, lateral.winds, brace)
     M = run(moment_by_wind, w=lateral.cases.W[None, :], F=F, l=brace.length)
+    if pulled is not None and brace.eccentricity:
+        M = run(moment_of_both, M_w=M, M_P=run(eccentric_moment, R=pulled, e=brace.eccentricity))
     return np.asarray(run(bending_stress, M=M, S=brace.wide * brace.thin**2 / 6))

@@ -43,8 +43,9 @@ COVERED_NOTE = (
 )
 BOLTS_NOTE = (
     "Bolts in a row along the beam through both side plates of the bracket, 4 diameters apart and {height} above the "
-    "beam's lower edge, with nuts and washers; on the safe side they take lateral force across the beam too, which "
-    "presses on a plate. Up they are asked for 200 lb at least (common practice). The plates are the bracket maker's."
+    "beam's lower edge, with nuts and washers; they take lateral force across the beam too, which presses on a plate, "
+    "or uplift alone: the worse counts. Up they are asked for 200 lb at least (common practice). The plates are the "
+    "bracket maker's."
 )
 
 
@@ -68,9 +69,10 @@ def _fastened(
     bolts = bracket_bolts(kind, member, seat)
     if bolts is not None:
         found = [
-            _bolted(lateral, state, i, frame, (member, bolts), weight, slack=slack)
+            _bolted(lateral, state, i, frame, (member, bolts), weight, slack=slack, pushed=pushed)
             for state in lateral.states
-            for weight, slack in weight_on(lateral, i, most=False, foot=True)
+            for weight, slack in weight_on(lateral, i, most=False, foot=False)
+            for pushed in (True, False)
         ]
         yield from worse([*found, _bolted_by_weight(lateral, i, frame, (member, bolts))])
     elif kind.rated_with_fastening and kind.rated_lateral is not None:
@@ -117,12 +119,17 @@ def _bolted(
     weight: Array,
     *,
     slack: bool,
+    pushed: bool,
 ) -> Check:
-    """Lateral force and uplift of one case on bolts in double shear, at the angle of both to the beam's grain."""
+    """Lateral force and uplift of one case on bolts in double shear, at the angle of both to the beam's grain.
+
+    Not ``pushed``: uplift alone, square to the grain. A force across the beam bears on a plate and turns no load along
+    the grain, where the bolts take more.
+    """
     calculation = start(lateral)
     run = calculation.run
-    H = _lateral(calculation, lateral, state, i)
     R = run_load(run, state, i, weight, foot=False, slack=slack)
+    H = _lateral(calculation, lateral, state, i) if pushed else np.zeros_like(R)
     P, capacity, said = _on_bolts(lateral, frame.placed.bolt, held, calculation, R, H, lateral.cases.C_D)
     return judge_lateral(
         calculation,
