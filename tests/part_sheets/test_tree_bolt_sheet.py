@@ -47,7 +47,8 @@ def test_moment_in_the_wood_is_more_than_at_its_face():
 def pressed(kappa: float, count: int = 280) -> tuple[float, float, float]:
     """Face pressure, moment and shear of a bar of 1 1/4 in., 7 in. deep, with 1,150 lb 3 in. out.
 
-    White oak, green: E = 1,250,000 psi (Wood Handbook, Table 5-3b). Springs k_0 D a pound per inch of bar on nodes, beam elements between (Hermite), k_0 = E / (kappa D).
+    White oak, green: E = 1,250,000 psi (Wood Handbook, Table 5-3b). Springs of k_0 D pounds per inch and inch of bar
+    on nodes, k_0 = E / (kappa D), beam elements between them (Hermite).
     """
     D, L, P, e, E_s = 1.25, 7.0, 1150.0, 3.0, 29e6
     step, inertia, k_0 = L / count, math.pi * D**4 / 64, 1_250_000 / (kappa * D)

@@ -291,16 +291,16 @@ REASONS = (
     _reason(
         "K",
         "fitted by us, not proved: every height of the table comes out with K_e = 1.2, a load 1/4 in. off the axis "
-        "(NDS 2018 15.4.1) and C_M = 0.91 on F_c, which NDS Supplement Table 4D has in Southern Pine's values already; the guide names none. "
-        "Ours is of K_e = 1.0 and the eccentricity named under this table.",
+        "(NDS 2018 15.4.1) and C_M = 0.91 on F_c, which NDS Supplement Table 4D has in Southern Pine's values "
+        "already; the guide names none. Ours is of K_e = 1.0 and the eccentricity named under this table.",
         [_POST],
         [Basis.DCA6],
         _longer_and_off_axis,
     ),
     _reason(
         "M",
-        "fitted by us, not proved: every height of the table comes out with 50.9 psf, 0.9 psf more than 40 + 10, as if beam and post were weighed, "
-        "too; its source is not known.",
+        "fitted by us, not proved: every height of the table comes out with 50.9 psf, 0.9 psf more than 40 + 10, as if "
+        "beam and post were weighed, too; its source is not known.",
         [_POST],
         [Basis.IRC],
         _more_on_posts,
