@@ -280,3 +280,10 @@ def test_load_duration_stands_in_one_table():
     for kind, C_D in asd_basis().load_duration.items():
         assert by_name[durations[kind.value]] == C_D
     assert asd_basis().load_duration[LoadType.SNOW] == 1.15
+
+
+@pytest.mark.parametrize(("name", "fitted"), [("irc_table_R507_4", "50.9 psf"), ("dca6_table_4", "K_e 1.2")])
+def test_a_table_says_which_of_its_conditions_are_fitted_by_us(name, fitted):
+    note = load(name).provenance["note"]
+    assert fitted in note
+    assert "fitted by us" in note
