@@ -27,7 +27,12 @@ def keys_of(results: Results, table: str, part: str, key: str) -> set[str]:
     ("table", "part", "key", "keys"),
     [
         ("diagonal", "X1", "rated_load", {"platform.in_plane"}),
-        ("support", "T1", "uplift_tie", {"tree_bolt.uplift", "tree_bolt.uplift_lateral"}),
+        (
+            "support",
+            "T1",
+            "uplift_tie",
+            {"beam.stage_uplift", "tree_bolt.uplift", "tree_bolt.uplift_lateral"},
+        ),
         ("connection", "HT", "rated_load", {"hanger.rated", "hanger.rated_lateral"}),
         ("guard", "G", "hold_down", {"guard.hold_down"}),
         ("guard", "G", "infill_load", {"guard.infill_fastening"}),

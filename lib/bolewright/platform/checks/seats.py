@@ -92,7 +92,7 @@ def _skew_note(name: str, connection: Connection, angles: dict[str, set[float]])
     said = (
         "the file names no skew that it holds at"
         if connection.rated_skew is None
-        else f"by the file it holds up to {connection.rated_skew:g}°"
+        else f"by the file it holds up to {connection.rated_skew:g}° (engineer to confirm)"
     )
     return (
         f"Hanger {name} is set at a skew of {degrees}: its rating has to be its maker's for that skew, mostly "

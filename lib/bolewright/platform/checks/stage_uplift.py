@@ -12,20 +12,19 @@ from bolewright.fasteners.rated import hanger_capacity
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad
 from bolewright.platform.checks.seats import LIFTS, tie_of
-from bolewright.platform.checks.stages import CASE, WORKER, beams_alone, side_tie
-from bolewright.platform.layout.parts import Bearing, Member, Seat
+from bolewright.platform.checks.stages import CASE, WORKER, beams_alone
+from bolewright.platform.layout.parts import Member, Seat
 from bolewright.platform.layout.tees import stands_alone
 from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.load_path import LoadPath, line_weight
-from bolewright.platform.project.bearing import SupportKind
 from bolewright.units import POUND
 
 KEY = "beam.stage_uplift"
 CASES = {f"0.6{CASE}": 0.6, CASE: 1.0}  # six tenths of what holds it down, all of what lifts it
 NOTE = (
     "One worker of 300 lb with his tools stands at the end of the beam, and nothing but beams lies there yet. The tie "
-    "on this seat counts as fastened before anyone stands on the beam: its rated uplift, or without one the tie on one "
-    "side that keeps the beam upright. Else lay the joists next to the other end first, or keep off the end."
+    "on this seat counts as fastened before anyone stands on the beam. What keeps the beam upright is not counted: the "
+    "same worker pulls on it. Else lay the joists next to the other end first, or keep off the end."
 )
 
 
@@ -78,21 +77,15 @@ def _seats(path: LoadPath, beam: Member) -> list[_Seat]:
 def _tie(path: LoadPath, beam: Member, seat: Seat, calculation: Calculation) -> tuple[float | None, str]:
     """Rated uplift of what holds a beam down on a seat (lb), and where it is entered.
 
-    Without one the tie on one side of it counts, which keeps it upright: it is on before the beam is let go.
+    What ties its sides against rotation is not counted beside it: the same worker pulls on that (`beam.stage_rotation`).
     """
     support = next((s for s in path.layout.supports if s.mark == seat.below), None)
-    tie, entered, C_M = tie_of(path.layout, beam, seat)
     if support is not None:
-        tie, entered, C_M = support.uplift_tie, f"uplift_tie of {support.mark}", 1.0
-    if tie is not None:
-        return (
-            float(calculation.run(hanger_capacity, Z_rated=tie, C_D=1.0, C_M=C_M)) if C_M < 1 else tie
-        ), entered
-    if seat.bearing is Bearing.HANGS:
-        return None, entered
-    on_post = support if support is not None and support.kind == SupportKind.POST else None
-    side, tied = side_tie(path, beam, on_post, calculation)
-    return (side if tied else None), entered
+        return support.uplift_tie, f"uplift_tie of {support.mark}"
+    tie, entered, C_M = tie_of(path.layout, beam, seat)
+    if tie is None or C_M == 1:
+        return tie, entered
+    return float(calculation.run(hanger_capacity, Z_rated=tie, C_D=1.0, C_M=C_M)), entered
 
 
 def _check(path: LoadPath, beam: Member, i: int, lifted: _Seat) -> Check:

@@ -226,7 +226,7 @@ def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
     support = next(
         (s for s in path.layout.supports if s.mark == seat.below and s.kind == SupportKind.POST), None
     )
-    tie, tied = side_tie(path, beam, support, calculation)
+    tie, tied = _side_tie(path, beam, support, calculation)
     alone = Together(np.zeros(1), np.full(1, R))
     at = bearing_of(path, beam, seat)
     M_r, M_a = run_rotation(calculation, path, at, np.full((1, 1), V), alone, np.full((1, 1), R), tie)
@@ -265,7 +265,7 @@ def beams_alone(path: LoadPath) -> Array:
     return loads
 
 
-def side_tie(
+def _side_tie(
     path: LoadPath, beam: Member, support: Support | None, calculation: Calculation
 ) -> tuple[float, bool]:
     """Rated load of what ties each side of a beam down, on a post or elsewhere (lb), and whether any is named."""
