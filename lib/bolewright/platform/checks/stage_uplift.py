@@ -77,7 +77,7 @@ def _seats(path: LoadPath, beam: Member) -> list[_Seat]:
 def _tie(path: LoadPath, beam: Member, seat: Seat, calculation: Calculation) -> tuple[float | None, str]:
     """Rated uplift of what holds a beam down on a seat (lb), and where it is entered.
 
-    What ties its sides against rotation is not counted beside it: the same worker pulls on that (`beam.stage_rotation`).
+    What ties its sides against rotation is not counted: the same worker pulls on that (`beam.stage_rotation`).
     """
     support = next((s for s in path.layout.supports if s.mark == seat.below), None)
     if support is not None:
