@@ -14,11 +14,13 @@ from __future__ import annotations
 
 import math
 import re
+from collections import Counter
 from functools import cache
 
 import numpy as np
 import pytest
 
+from bolewright.mechanics.loads import PointLoad
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.layout.board_ends import bear_each_way, board_width
@@ -59,22 +61,52 @@ def past_the_rim(s: float, k: int, rise: float, past: float = IN) -> dict[str, f
 
 
 def on_a_board(s: float, k: int, rise: float) -> dict[str, float]:
-    """Shares of a pound at the edge between the tip of joist k - 1 and the start of the rim from joist k on."""
+    """Shares of a pound at the edge from the tip of joist k - 1 to the start of the rim from joist k on.
+
+    What a board has less than that stretch lies beside the tip. So near to it that the rim's line there is farther in
+    than the place, first between joist k - 1 and that line, then on the line, as far as the rim goes on.
+    """
     slant = IN * math.hypot(1, rise)  # from edge to rim's line, along the boards
-    tip = 36 + (joist(k - 1) - 20) / rise
-    start = 36 + (joist(k) - slant - 20) / rise  # of the next rim, where its line crosses joist k
+    tip = tip_of(k - 1, rise)
+    start = tip_of(k, rise) - slant / rise  # of the next rim, where its line crosses joist k
     meets = tip - slant / rise  # where this rim's line crosses joist k - 1
     t = 20 + rise * (s - 36)
     own = min(start - tip, BOARD)
     found = {mark: part * own / BOARD for mark, part in past_the_rim(s, k, rise).items()}
+    rim, here, inward = f"RA{k - 1}", f"J{k - 1}", f"J{k}"
     left = BOARD - own
     beside = min(left, tip - meets)
-    rim = joist(k - 1) + slant  # the rim's line right at the tip
-    for wide, low, mark in ((beside, rim, f"RA{k - 1}"), (left - beside, joist(k - 1), f"J{k - 1}")):
-        part = (joist(k) - t) / (joist(k) - low)
-        for name, share in ((mark, part), (f"J{k}", 1 - part)):
-            found[name] = found.get(name, 0.0) + share * wide / BOARD
+    before = min(s - tip, beside)  # so much of it is inward of the rim's line at the place
+    in_reach = (joist(k) - t) / (joist(k) - joist(k - 1) - slant)
+    u = min((t - joist(k - 1)) / slant, 1.0)
+    if before < beside:
+        lies = [(beside - before, here, 1 - u), (beside - before, rim, u), (before, rim, 1.0)]
+    else:
+        lies = [(beside, rim, in_reach), (beside, inward, 1 - in_reach)]
+    across = (joist(k) - t) / SPACING
+    for wide, mark, part in (*lies, (left - beside, here, across), (left - beside, inward, 1 - across)):
+        found[mark] = found.get(mark, 0.0) + part * wide / BOARD
     return found
+
+
+def over_a_tip(s: float, k: int, rise: float) -> dict[str, float]:
+    """The same from the start of rim k to the tip of joist k, whose end is under the board's: 2 in. of edge at most.
+
+    That much of a board lies on the joist; the rest beside it, first past the end of rim k - 1, then on that rim.
+    """
+    slant = IN * math.hypot(1, rise)
+    stretch, past = slant / rise, joist(k) - (20 + rise * (s - 36))
+    first = tip_of(k, rise) - s
+    levers = past_the_rim(tip_of(k, rise) - stretch, k, rise, past / math.hypot(1, rise))
+    found = {mark: part * first / BOARD for mark, part in levers.items()}
+    for wide, mark in ((stretch, f"J{k}"), (BOARD - stretch - first, f"RA{k - 1}")):
+        found[mark] = found.get(mark, 0.0) + wide / BOARD
+    return found
+
+
+def tip_of(k: int, rise: float) -> float:
+    """Across the boards, where the edge meets joist k."""
+    return 36 + (joist(k) - 20) / rise
 
 
 @cache
@@ -136,22 +168,62 @@ def test_the_lever_of_one_person_is_not_lost_at_a_rim_so_steep_that_a_board_lies
     assert found["RA1"] > 1 + IN / 6
 
 
-def test_a_guard_along_the_edge_comes_onto_the_rim_by_the_same_lever() -> None:
-    """Pounds of it on a rim and its two neighbours, summed in small steps of the lines above.
+@pytest.mark.parametrize("along", [0.02, 0.1, 0.3, 0.7, 0.95])
+@pytest.mark.parametrize(("rise", "k"), [(RISE, 3), (RISE, 5), (STEEP, 3), (STEEP, 5)])
+def test_what_holds_a_board_is_in_balance_with_the_person_on_its_end(
+    along: float, rise: float, k: int
+) -> None:
+    """Forces and moments across the boards, whatever rule shares them: a pound, and its place along the boards."""
+    layout = layout_of("shipped_hickory_perch") if rise == RISE else steeper()
+    tip, start = tip_of(k - 1, rise), tip_of(k, rise) - IN * math.hypot(1, rise) / rise
+    s = tip + along * (start - tip)
+    t = 20 + rise * (s - 36) + 1e-5
+    boards = layout.board_fields[0]
+    for way in bear_each_way(layout, boards, boards.slab(s).at(s, t), s, t, BOARD):
+        held = [(one.pounds, layout.member(one.member).line.at(one.x)[1]) for one in way]
+        assert sum(pounds for pounds, _ in held) == pytest.approx(1.0, abs=1e-9)
+        assert sum(pounds * y for pounds, y in held) == pytest.approx(t, abs=1e-6)
 
-    What stands before the tip, over the end of the joist and the start of the rim, is not in these lines: it may come
-    to the rim whole or not at all, which bounds the rest.
-    """
+
+def guard_on_edge_2() -> list[tuple[str, float, float]]:
+    """Member, pounds and place along the boards (y) of every piece of the guard on the right-hand edge."""
     layout = layout_of("shipped_hickory_perch")
-    q = layout.project.loads.guard / 12 * math.hypot(1, RISE)
-    k = 4
-    tip, slant = 36 + (joist(k - 1) - 20) / RISE, IN * math.hypot(1, RISE)
-    start = 36 + (joist(k) - slant - 20) / RISE
-    steps = np.linspace(tip, start, 2001)
-    middles = (steps[1:] + steps[:-1]) / 2
-    sure = sum(
-        on_a_board(s, k, RISE)["RA3"] * q * (steps[1] - steps[0]) for s in middles if s > tip + slant / RISE
-    )
-    open_ = q * (2 * slant / RISE)
-    found = sum(load.pounds for load in guard_loads(layout) if load.member == "RA3")
-    assert sure < found < sure + 1.3 * open_
+    found = []
+    for load in guard_loads(layout):
+        if load.edge == 2:
+            one = load.load
+            at = one.x if isinstance(one, PointLoad) else (one.zero + 2 * one.peak) / 3
+            found.append((load.member, load.pounds, float(layout.member(load.member).line.at(at)[1])))
+    return found
+
+
+def test_a_guard_along_the_edge_is_in_balance_with_what_bears_it() -> None:
+    """17.5 plf on 82.4 in., its middle at y 58 3/8 in.: all of it arrives, and its moment to 0.2 in.
+
+    No more is lost than the rule says: a board's end past the last but one joist is held down by one member alone,
+    nearer than 6 in. (1.5 in. there, over 6 in. of edge), and where the deck ends on a joist's own wood that bears at
+    its middle (0.3 in. at most, over 0.8 in. at each of seven tips).
+    """
+    parts = guard_on_edge_2()
+    whole = 17.5 / 12 * math.hypot(30, 76.75)
+    assert sum(pounds for _, pounds, _ in parts) == pytest.approx(whole, rel=1e-9)
+    middle = sum(pounds * y for _, pounds, y in parts) / whole
+    assert 0 <= middle - (20 + 96.75) / 2 < 0.18
+
+
+def test_a_guard_along_the_edge_comes_onto_rims_and_joists_by_the_same_lever() -> None:
+    """Summed in small steps of the lines above from tip to tip: a rim gets 19 lb of the 19.6 over its bay."""
+    q, slant = 17.5 / 12 * math.hypot(1, RISE), IN * math.hypot(1, RISE)
+    by_hand, found = Counter[str](), Counter[str]()
+    for k in range(2, 7):
+        tip, start, end = tip_of(k - 1, RISE), tip_of(k, RISE) - slant / RISE, tip_of(k, RISE)
+        for shares, low, high in ((on_a_board, tip, start), (over_a_tip, start, end)):
+            for s in low + (np.arange(400) + 0.5) * (high - low) / 400:
+                for mark, part in shares(float(s), k, RISE).items():
+                    by_hand[mark] += part * q * (high - low) / 400
+    for mark, pounds, _ in guard_on_edge_2():
+        found[mark] += pounds
+    for rim in ("RA2", "RA3", "RA4"):
+        assert found[rim] == pytest.approx(by_hand[rim], rel=2e-3), rim
+    assert by_hand["RA3"] < q * SPACING / RISE  # what the joists do not hold of it themselves
+    assert found["J4"] == pytest.approx(by_hand["J4"], abs=0.03)
