@@ -38,6 +38,7 @@ def said(text: str) -> str:
     except LayoutError as error:
         return str(error)
     found = [c for c in checks if c.key.endswith((".place", ".above_beam")) and c.status is Status.FAILS]
+    assert {c.shown_ratio for c in found if c.key.endswith(".place")} <= {"clash"}, "a depth is no ratio"
     assert {c.key for c in found} != {"platform.place"}, "a clash of the whole has a check of its piece"
     return " ".join(check.sentence for check in found)
 
@@ -85,7 +86,7 @@ def test_posts_8_inches_apart_stand_in_each_others_holes():
     text = TEXT + POST.format(x=-28)
     assert depths(text)["P3", "P1"] == pytest.approx(14, rel=0.01)
     words = said(text)
-    assert "The footing of P3 fails: it lies 14 in. in the place of the footing of P1" in words
+    assert "The footing of P3 fails: it lies 1' 2\" in the place of the footing of P1" in words
 
 
 def test_timbers_of_10_in_8_inches_apart():

@@ -175,6 +175,24 @@ def test_another_wood_size_bolt_direction_or_duration_opens_it_again(
     assert len(found) == len(checks(DEMO, key))  # opened, not gone
 
 
+def test_what_fails_by_the_rating_as_typed_fails_on_other_wood_too() -> None:
+    """3 % less than the load is too little on any wood: the row fails, and says what its rating was given for."""
+    rated = re.search(r'\[connection\.HJ\][^[]*?rated_load = "(\d+) lb"', DEMO)
+    assert rated is not None
+    most = max(c.ratio for c in checks(DEMO, "hanger.rated") if c.part.startswith("J"))
+    less = DEMO.replace(
+        rated[0], rated[0].replace(f'"{rated[1]} lb"', f'"{int(rated[1]) * most / 1.03:.0f} lb"')
+    )
+    text = with_("connection.HJ", 'rated_wood = "Douglas Fir-Larch"', less)
+    failing = {c.part: c.ratio for c in checks(less, "hanger.rated") if c.status is Status.FAILS}
+    found = {c.part: c for c in checks(text, "hanger.rated")}
+    assert failing
+    for part, ratio in failing.items():
+        assert (found[part].status, found[part].ratio) == (Status.FAILS, ratio)
+        assert "by the rating as typed, which was given for Douglas Fir-Larch" in found[part].sentence
+    assert NOT_CHECKED in {found[part].status for part in set(found) - set(failing)}
+
+
 def test_a_rated_brace_stands_on_the_wood_it_was_rated_for() -> None:
     """K1 with a rated load in place of its bolts: the post's species counts, and so does the brace's own size."""
     bolted = DEMO[DEMO.index('mark = "K1"') :].partition("bolts = 2\n")[0]

@@ -70,6 +70,10 @@ def test_size_class_of_actual_sizes_is_the_one_with_lower_factors(text, thicknes
     [
         ("foo", "'foo' is not understood"),
         ("2x7", "7 is not a standard nominal width"),
+        (
+            "2x99",
+            "99 is not a standard nominal width; use 2, 2.5, .*, 16, or give an actual size .* 2x99 mm$",
+        ),
         ("0x4", "0 is not a standard nominal"),
         ("400x1000 mm", "each side must be between"),
         ("2x", "is not understood"),

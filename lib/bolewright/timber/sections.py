@@ -151,13 +151,14 @@ def _dressed(thickness: float, width: float) -> Section:
         dressed = {row["nominal"]: row["dressed"] for row in load("nds_table_1A") if row["kind"] == kind}
         if nominal not in dressed:
             allowed = ", ".join(f"{n:g}" for n in dressed)
-            if width > _WIDEST_NOMINAL:
+            if nominal == thickness and width > _WIDEST_NOMINAL:  # neither is a nominal size
                 raise SectionError(
                     f"section {name} has no unit: write {name} mm if it is measured in millimetres"
                 )
+            metric = f" or {name} mm" if width > _WIDEST_NOMINAL else ""
             raise SectionError(
                 f"section {name}: {nominal:g} is not a standard nominal {kind}; use {allowed}, "
-                "or give an actual size such as 1.5x9.25 in"
+                f"or give an actual size such as 1.5x9.25 in{metric}"
             )
         sizes.append(dressed[nominal])
     return Section(name, sizes[0], sizes[1], thickness, width, Finish.DRESSED)

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
 from bolewright.calculation import Calculation
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.limit_states.check import Check, judge
-from bolewright.platform.solids.bodies import Body, BodyKind
+from bolewright.platform.solids.bodies import BodyKind
 from bolewright.platform.solids.clashes import TIP, TOLERANCE, Clash, above_beam, clashes
-from bolewright.units import INCH
+from bolewright.units import INCH, feet_inches
 
 NOTE = (
     "Found by the bodies of the pieces as they are cut: trunks, footings, posts, joists, beams, tree bolts out of the "
@@ -68,23 +69,25 @@ def _whole(found: Sequence[Clash]) -> Check:
         return replace(check, sentence="Platform holds: no piece lies in the place of another.")
     pairs = "; ".join(clash.sentence for clash in found[:_LISTED])
     more = f"; and {len(found) - _LISTED} more" if len(found) > _LISTED else ""
-    return replace(check, sentence=f"Platform fails: {pairs}{more}.")
+    return replace(check, sentence=f"Platform fails: {pairs}{more}.", calculation=None)
 
 
 _LISTED = 4  # clashes in one sentence; each has a check of its own
 
 
 def _pair(clash: Clash) -> Check:
-    check = _depth(clash.piece.mark, _KEYS[clash.piece.kind], clash.depth, "it", _at(clash.other))
+    check = _depth(clash.piece.mark, _KEYS[clash.piece.kind], clash.depth, "it", clash.other.name)
     return replace(
         check,
-        sentence=f"{_capital(clash.piece.name)} fails: it lies {clash.depth:.2g} in. in the place of "
+        calculation=None,
+        sentence=f"{_capital(clash.piece.name)} fails: it lies {_tape(clash.depth)} in the place of "
         f"{clash.other.name}: move, shorten or cut one of them, or leave one out.",
     )
 
 
-def _at(other: Body) -> str:
-    return other.name
+def _tape(depth: float) -> str:
+    """A depth as a tape reads it: to the next sixteenth, so that none reads as what is left."""
+    return feet_inches(math.ceil(depth * 16 - 1e-6) / 16)
 
 
 def _capital(words: str) -> str:

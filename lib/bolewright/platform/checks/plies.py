@@ -263,19 +263,19 @@ def run_moment_of_ply(
 def hung_near(
     hung: Sequence[OffCentre], at: float, l_s: float, reaction: Reaction
 ) -> tuple[Array | None, str]:
-    """What counts at a place of the loads hung on one face near by, the face with more of it; and which, in words."""
-    best: tuple[Array | None, str] = None, ""
+    """What counts at a place of the loads hung near by, in every case on the face with more of it; and which loads."""
+    most: Array | None = None
+    faces = []
     for face in (1.0, -1.0):
-        P, said = None, []
-        for load in hung:
-            share = float(share_of_load_beside(abs(load.at - at), l_s)) if load.e * face > 0 else 0.0
-            if share > 0:
-                own = share * reaction(load)
-                P = own if P is None else P + own
-                said.append(f"{share:.2f} of {load.member.mark}")
-        if P is not None and (best[0] is None or P.max() > best[0].max()):
-            best = P, " and ".join(said)
-    return best
+        shares = [
+            (load, float(share_of_load_beside(abs(load.at - at), l_s))) for load in hung if load.e * face > 0
+        ]
+        near = [(load, share) for load, share in shares if share > 0]
+        if near:
+            P = np.sum([share * reaction(load) for load, share in near], axis=0)
+            most = P if most is None else np.maximum(most, P)
+            faces.append(" and ".join(f"{share:.2f} of {load.member.mark}" for load, share in near))
+    return most, ", or on the other face ".join(faces)
 
 
 def run_moment_of_ply_at(

@@ -24,6 +24,7 @@ from bolewright.units import NONE, Ratio, Unit
 
 Array = npt.NDArray[np.float64]
 NONE_LEFT = "none left"
+CLASH = "clash"
 NOISE = 1e-9  # a demand or capacity below this, in any unit we use, is the noise of a subtraction
 
 
@@ -96,15 +97,22 @@ class Check:
 
     @property
     def shown_ratio(self) -> str:
-        """The ratio as it is printed everywhere; in words where the check is open or nothing is left of a capacity."""
+        """The ratio as it is printed everywhere; in words where it is open, a clash, or nothing is left."""
         if self.status is Status.NOT_CHECKED:
             return "open"
+        if self.clashes:
+            return CLASH
         return NONE_LEFT if math.isnan(self.ratio) else numbers.ratio(self.ratio)
 
     @property
     def has_sizes(self) -> bool:
         """Whether demand and capacity are numbers that tell something beside each other."""
-        return self.status is not Status.NOT_CHECKED and self.ratio <= MOST_TIMES
+        return self.status is not Status.NOT_CHECKED and self.ratio <= MOST_TIMES and not self.clashes
+
+    @property
+    def clashes(self) -> bool:
+        """Whether it names two pieces in one place: the sentence says how deep, and no ratio does."""
+        return self.status is Status.FAILS and limit_state(self.key).places
 
     @property
     def asks_nothing(self) -> bool:

@@ -79,6 +79,11 @@ class LimitState:
         """Whether it holds two ways of calculating beside each other, not a demand against a capacity."""
         return self.key == "platform.comparison"
 
+    @property
+    def places(self) -> bool:
+        """Whether it finds pieces in the place of others: how deep is no share of a strength."""
+        return self.key.endswith((".place", ".clash"))
+
     def at(self, place: str = "") -> str:
         """The label as it is printed, with the piece or place it is met at."""
         return self.label.format(at=place)

@@ -52,17 +52,25 @@ class _Use:
 
 
 def reopened(lateral: LateralAnalysis, checks: Sequence[Check]) -> list[Check]:
-    """The checks, those open whose rating was given for something else than it is used on."""
+    """The checks, those open whose rating was given for something else than it is used on; one that fails says so."""
     return [_reopened(lateral, check) for check in checks]
 
 
 def _reopened(lateral: LateralAnalysis, check: Check) -> Check:
-    if check.calculation is None or check.status is Status.NOT_CHECKED or not check.rests_on_rating:
+    fails = check.status is Status.FAILS
+    if (check.calculation is None and not fails) or check.status is Status.NOT_CHECKED:
+        return check
+    if not check.rests_on_rating:
         return check
     uses = _given_and_use(lateral, check)
     why = next((said for given, use in uses for said in _differences(given, use, check)), "")
     if not why:
         return check
+    if fails:  # another rating may be less, and nothing says that it is more
+        said = (
+            f"{check.sentence} That is by the rating as typed, which {why}: read what the maker allows there."
+        )
+        return replace(check, sentence=said)
     return replace(
         check,
         status=Status.NOT_CHECKED,

@@ -194,8 +194,8 @@ def find_results(project: Project) -> Results:
         *open_checks(project),
         *board_end_checks(path.layout),
     ]
-    checks = reopened(lateral, checks)
-    checks = [*judged_by_worse(checks, compared), *unsolved_checks(unsolved)]
+    checks = reopened(lateral, judged_by_worse(checks, compared))
+    checks += unsolved_checks(unsolved)
     checks += missing_checks(lateral, checks)
     return Results(project, path, lateral, said_once(path.layout, checks), tuple(compared))
 
