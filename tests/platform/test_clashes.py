@@ -82,11 +82,11 @@ def test_joists_in_one_place_twice_are_named():
 
 
 def test_posts_8_inches_apart_stand_in_each_others_holes():
-    """Holes 22 in. across, 8 in. on centre: 14 in. of one lie in the other (24 sides: times cos 7.5 deg)."""
+    """Holes 22 in. across, 8 in. on centre: 14 in. of one lie in the other, 1 % less by bodies of 24 sides."""
     text = TEXT + POST.format(x=-28)
     assert depths(text)["P3", "P1"] == pytest.approx(14, rel=0.01)
     words = said(text)
-    assert "The footing of P3 fails: it lies 1' 2\" in the place of the footing of P1" in words
+    assert "The footing of P3 fails: it lies 1' 1 15/16\" in the place of the footing of P1" in words
 
 
 def test_timbers_of_10_in_8_inches_apart():
