@@ -315,6 +315,7 @@ JOINTS_AND_LOADS: list[Case] = [
     # ASCE 7-16 Eq. 7.7-1: 0.13 x 100 + 14, from memory
     (snow.snow_unit_weight, {"p_g": 100}, 27),
     (comparison.demand_by_frame, {"demand": 200, "f_m": 1.05}, 210),
+    (comparison.stress_by_frame, {"f_c": 150, "f_m": 1.02}, 153),
     (working.working_value_in_case, {"F_w": 500, "C_D": 1.15}, 575),
 ]
 

@@ -62,6 +62,10 @@ class Calculation:
         self._runs.append((function, arguments, result))
         return result
 
+    def last_of(self, function: Callable[..., Any]) -> dict[str, Any] | None:
+        """Arguments of the last run of a function; None where it was not run."""
+        return next((arguments for ran, arguments, _ in reversed(self._runs) if ran is function), None)
+
     def branch(self) -> Calculation:
         """Another calculation that begins with what was run so far."""
         other = Calculation(self.shape)

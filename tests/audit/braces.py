@@ -75,11 +75,11 @@ def bent_by(site: Site, row: Row, t: timber.Timber, plies: int, length: float, A
         return (F / A_n / (t.Ft * row.C_D) + f_b / (t.Fb * row.C_D)) * row.by_frame, 1.0
     star = t.Fc * row.C_D
     E = 0.822 * t.Emin / (length / thin) ** 2
-    f_c, e = F / t.A, row.argument("eccentric_compression", "e_2")
+    f_c, e = F * row.by_frame / t.A, row.argument("eccentric_compression", "e_2")  # it rises faster than F
     assert e == (thin / 2 if plies == 1 and row.key.startswith("brace.") else 0.0)
     off = f_c * 6 * e / thin * (1 + 0.234 * f_c / E)  # equation 15.4-1
     crushed = (f_c / (star * timber.C_P(star, E))) ** 2
-    return (crushed + (f_b + off) / (t.Fb * row.C_D * (1 - f_c / E))) * row.by_frame, 1.0
+    return crushed + (f_b + off) / (t.Fb * row.C_D * (1 - f_c / E)), 1.0
 
 
 def with_wind(site: Site, row: Row) -> Pair:

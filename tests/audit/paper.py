@@ -47,7 +47,8 @@ class Row:
     @property
     def by_frame(self) -> float:
         """Factor by which the second model's force is greater, where the row says it was taken."""
-        return self.argument("demand_by_frame", "f_m") if self.has("demand_by_frame") else 1.0
+        taken = next((name for name in ("demand_by_frame", "stress_by_frame") if self.has(name)), None)
+        return self.argument(taken, "f_m") if taken else 1.0
 
     @property
     def C_D(self) -> float:

@@ -45,7 +45,7 @@ def stringer(mark: str, y: float) -> float:
 
 
 def dead_on_cap(mark: str) -> float:
-    """Dead load on a cap by the lever rule alone (lb): deck and joists on S1 and S2, these on bolts and C1, 114 in. apart.
+    """Dead load on a cap by the lever rule alone (lb): deck and joists on S1 and S2, these on bolts and C1 114 in. off.
 
     A strip of deck across comes onto both by where its middle lies between them. Joists count from axis to axis.
     """
