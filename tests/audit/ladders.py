@@ -44,7 +44,7 @@ class Ladder:
     @property
     def weight(self) -> float:
         """Both rails, over the floor too, and all treads, wet."""
-        rails = 2 * self.rail.A * (self.length + self.over)
+        rails = 2 * self.rail.A * (self.length + self.over / sin(self.pitch))
         return rails / 1728 * timber.WET_PCF + (self.n - 1) * self.step_dead * self.clear
 
 
@@ -85,10 +85,18 @@ def rail_slenderness(site: Site, row: Row) -> Pair:
 
 
 def rail_over(site: Site, row: Row) -> Pair:
-    """100 lb in any direction at the top of a rail over the floor (ASCE 7-16, 4.5.4), flatwise; C_D 1.6 [L2]."""
+    """100 lb in any direction at the top of a rail over the floor (ASCE 7-16, 4.5.4), flatwise; C_D 1.6 [L2].
+
+    Across the slope its lever is the rail's own length.
+    """
     l = Ladder(site)
     t = l.rail
-    return 100.0 * l.over / (t.d * t.b**2 / 6), t.Fb * FLAT[t.d] * 1.6
+    return 100.0 * (l.over / sin(l.pitch)) / (t.d * t.b**2 / 6), t.Fb * FLAT[t.d] * 1.6
+
+
+def grip(site: Site, row: Row) -> Pair:
+    """250 lb in any direction on a grab bar (ASCE 7-16, 4.5.2, from memory)."""
+    return 250.0, read(Ladder(site).file["grip_rating"])
 
 
 def head(site: Site, row: Row) -> Pair:
@@ -201,6 +209,7 @@ def held(site: Site, row: Row) -> Pair:
 AUDIT = {
     "ladder.step_bending": step_bending,
     "ladder.step_fixing": step_fixing,
+    "ladder.grip": grip,
     "ladder.rail": rail,
     "ladder.rail_slenderness": rail_slenderness,
     "ladder.rail_over": rail_over,

@@ -196,7 +196,7 @@ WITHOUT: dict[str, str] = {
         pad_length pad_width pad_thickness pad_depth landing handrail handrail_height guard_height guard_opening
         rail_post rail_spacing rail_blocks rail_tie rail_note head_room head_edge""",
     "Ladder": """kind section foot clear pitch spacing step rung_diameter rung_rating step_fixing rails_over rails_tied
-        grip head_fixing fixing_note foot_fixed pad closed_by handrail_height""",
+        grip grip_rating head_fixing fixing_note foot_fixed pad closed_by handrail_height""",
     "Hatch": """length width trimmer_plies header_plies ply_rows ply_spacing lateral_tie rotation_tie uplift_tie
     edge_load
         tie_note cover_weight held_open held_note open_guard""",

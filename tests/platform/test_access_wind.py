@@ -27,15 +27,16 @@ def force_of(wind: Wind, name: str) -> float:
 def test_a_ladder_by_hand() -> None:
     """84 in. high at 59 degrees: rails 2x6, 98 in. and 36 in. over the floor, handrails 1 1/2 in., 8 treads.
 
-    Across its edge all of it: 6 x 84 + 3 x 36 + 8 x 20 x 1.5 = 852 in²; along it half of 14 x 98 + 11 x 36 = 1768.
+    Across its edge all of it: 6 x 84 + 3 x 36 + 8 x 20 x 1.5 = 852 in²; along it half of
+    14 x 98 + 11 x 42 = 1834, as the rails run on along their slope: 36 / sin 59 = 42 in.
     """
-    layout = find_layout(parse_project(LOOKOUT))
+    layout = find_layout(parse_project(LOOKOUT.replace("grip = true", 'rails_over = "36 in"', 1)))
     ladder = layout.ladder
     assert ladder is not None
     winds = find_winds(find_load_path(layout))
     across, along = (force_of(winds.towards(d), "ladder") for d in (ladder.out, ladder.along))
     assert across == pytest.approx(PRESSURE * 852 / 144, rel=0.01)
-    assert along == pytest.approx(PRESSURE * 1768 / 2 / 144, rel=0.01)
+    assert along == pytest.approx(PRESSURE * 1834 / 2 / 144, rel=0.01)
 
 
 def test_a_fixed_foot_takes_half() -> None:

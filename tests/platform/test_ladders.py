@@ -4,12 +4,16 @@ import math
 import re
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.layout.actions import ActionKind
+from bolewright.platform.layout.ladders import ladder_actions
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import find_results
 from bolewright.status import Status
+from bolewright.take_off.access import ladder_lengths
 from bolewright.timber.bending import bending_stress
 from bolewright.timber.deflection import point_load_moment
 from bolewright.timber.ladders import head_force, ladder_load, rail_top_moment, round_modulus
@@ -82,12 +86,60 @@ def test_round_rungs_live_by_their_rating(diameter: float, stress: float) -> Non
 @pytest.mark.parametrize(("height", "stress", "ratio"), [(36, 1745.5, 0.95386), (42, 2036.4, 1.1128)])
 def test_rails_over_the_floor(height: int, stress: float, ratio: float) -> None:
     """[L2]: 100 lb across the weak axis of a 2x6: it passes at 36 in., it fails at 42."""
-    assert rail_top_moment(100.0, 36.0) == 3600.0
-    found = checks_of(f'rails_over = "{height} in"')["rail_over"]
+    assert rail_top_moment(100.0, 36.0, 90.0) == 3600.0
+    found = checks_of(f'rails_over = "{height} in"', 'pitch = "90 deg"')["rail_over"]
     assert found.demand == pytest.approx(stress, rel=5e-5)
     assert found.ratio == pytest.approx(ratio, rel=2e-4)
     tied = checks_of(f'rails_over = "{height} in"', "rails_tied = true")["rail_over"]
     assert tied.status is Status.PASSES
+
+
+@pytest.mark.parametrize("pitch", [59, 75, 82])
+def test_rails_over_the_floor_run_on_along_their_slope(pitch: int) -> None:
+    """Statics: 100 lb along the edge at the top of a rail that leans: its lever is the rail's own length, H / sin.
+
+    A force square to the plane of the rail has the moment P |r| about where it is held, r along the rail.
+    """
+    top = np.array([-30.0 / math.tan(math.radians(pitch)), 0.0, 30.0])
+    moment = np.linalg.norm(np.cross(top, [0.0, 100.0, 0.0]))
+    found = checks_of('rails_over = "30 in"', f'pitch = "{pitch} deg"')["rail_over"]
+    assert found.demand == pytest.approx(moment / (5.5 * 1.5**2 / 6), rel=1e-6)
+
+
+def test_sticks_of_a_rail_reach_from_its_long_point_to_its_top() -> None:
+    """Geometry: a parallelogram whose foot is cut level: slope to the floor, on over it, and d / tan of the foot."""
+    layout = find_results(parse_project(ladder_text('rails_over = "36 in"'), "ladder.toml")).path.layout
+    rail = next(piece for piece in ladder_lengths(layout) if piece.use == "ladder rail")
+    a = math.radians(75)
+    foot, head = np.array([5.5 / math.sin(a), 0.0]), np.array([-(84 + 36) / math.tan(a), 84.0 + 36.0])
+    along = np.array([-math.cos(a), math.sin(a)])
+    assert rail.length == pytest.approx(float((head - foot) @ along), rel=1e-9)
+
+
+def test_a_grab_bar_holds_by_its_rating() -> None:
+    """ASCE 7-16, 4.5.2 (from memory): 250 lb at any place of a grab bar, in any direction."""
+    assert checks_of("grip = true")["grip"].status is Status.NOT_CHECKED
+    assert "250 lb" in checks_of("grip = true")["grip"].sentence
+    assert checks_of("grip = true", 'grip_rating = "500 lb"')["grip"].ratio == pytest.approx(0.5)
+    assert checks_of("grip = true", 'grip_rating = "240 lb"')["grip"].status is Status.FAILS
+    assert "grip" not in checks_of('rails_over = "36 in"')
+
+
+def test_all_people_on_a_high_ladder_come_to_the_framing() -> None:
+    """ASCE 7-16, 4.5.4: 300 lb, and 300 lb more for each full 10 ft; on the safe side all of it at the head."""
+    for foot, people in ((0, 300.0), (-60, 600.0)):
+        layout = find_results(parse_project(ladder_text(f'foot = "{foot} in"'), "ladder.toml")).path.layout
+        live = [a.down for a in ladder_actions(layout) if a.kind is ActionKind.LIVE]
+        assert sum(live) == pytest.approx(people)
+
+
+def test_treads_of_a_ship_s_ladder_are_deep_enough_by_themselves() -> None:
+    """IRC 2021, R311.7.12.1: 5 in. of tread in plan; at 60 degrees 60 / 7 in. of riser leave 4.95 in., at 59 5.15."""
+    low = ('kind = "ship\'s ladder"', 'foot = "24 in"')
+    found = checks_of(*low)["tread_run"]
+    assert found.capacity == pytest.approx(60 / 7 / math.tan(math.radians(59)))
+    assert found.status is Status.PASSES
+    assert checks_of(*low, 'pitch = "60 deg"')["tread_run"].status is Status.FAILS
 
 
 def test_one_person_more_for_each_full_ten_feet() -> None:

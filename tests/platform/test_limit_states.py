@@ -169,6 +169,7 @@ ladder.clash
 ladder.clear
 ladder.closed
 ladder.foot
+ladder.grip
 ladder.handrail
 ladder.head
 ladder.height

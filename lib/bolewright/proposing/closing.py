@@ -153,8 +153,8 @@ def _ladder(draft: Draft, edge: Edge, middle: float) -> None:
         "step_fixing": "400 lb",
         "head_fixing": "600 lb",
         "fixing_note": TO_BUY,
-        "rails_over": "42 in",
-        "rails_tied": True,
+        "grip": True,
+        "grip_rating": "300 lb",
         "closed_by": "gate",
     }
     draft.say(("ladder",), "its foot slides on the pad as the floor moves")

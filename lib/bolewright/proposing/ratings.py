@@ -43,7 +43,7 @@ _KEYS = (
     "rated_foot",
     *("hold_down", "lower_tie", "down_tie", "rail_fastening", "infill_load"),
     *("tread_bracket", "face_tie", "rail_tie", "head_edge"),
-    *("hinge", "latch", "wheel", "step_fixing", "head_fixing"),
+    *("hinge", "latch", "wheel", "step_fixing", "head_fixing", "grip_rating"),
 )
 
 
@@ -190,6 +190,8 @@ def resting_on(data: Data, check: Check) -> tuple[tuple[Group, ...], bool]:
             return (("connection", "HS", "rated_uplift"),), False
         case "stairs.head" | "stairs.rail_head":
             return (("connection", "HS", "rated_load"),), False
+        case "ladder.grip":
+            return (("ladder", "", "grip_rating"),), False
         case "ladder.head":
             return (("ladder", "", "head_fixing"),), False
         case "joist.uplift" | "joist.uplift_lateral" | "beam.uplift" | "beam.uplift_lateral":

@@ -51,6 +51,7 @@ _WORDS: dict[tuple[str, str], str] = {
     ("stairs", "rail_tie"): "at each bolt of a rail's post",
     ("ladder", "step_fixing"): "at each end of a rung",
     ("ladder", "head_fixing"): "at each rail's head, in any direction",
+    ("ladder", "grip_rating"): "at any place of the grab bars, in any direction",
 }
 
 

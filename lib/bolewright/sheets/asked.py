@@ -278,6 +278,7 @@ _ASKED: dict[str, str] = {
     "stairs.rail_post": "The rail's post is a cantilever from the stringer.",
     "stairs.rail_stringer": "The stringer is bent and twisted by a push on the rail's post.",
     "ladder.step_bending": "One person on the middle of a rung or tread.",
+    "ladder.grip": "A hand's pull on the grab bar at the head of the ladder against its rating.",
     "ladder.step_fixing": "The end of a rung or tread against the rating of its fixing.",
     "ladder.rail": "A sloping rail is pressed and bent at once by the people on it.",
     "ladder.rail_over": "Above the floor the rails are handholds: a push at their top bends them.",

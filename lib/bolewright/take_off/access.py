@@ -107,7 +107,7 @@ def ladder_lengths(layout: Layout) -> Iterator[Length]:
     if plan is None:
         return
     ladder = plan.ladder
-    length = plan.slope_length + (ladder.rails_over or 0.0)
+    length = plan.rail_stock
     yield Length("ladder", "ladder rail", ladder, length, 2, ("square", "level cut at the foot"))
     if ladder.rung_diameter is None:
         step = ladder.model_copy(update={"section": ladder.step_size})
@@ -164,4 +164,7 @@ def ladder_items(layout: Layout) -> Iterator[Item]:
         else f"rated {ladder.head_fixing:,.0f} lb in any direction"
     )
     yield Item("fixing of the ladder's head", rated, 2, material, "ladder", "one at each rail")
+    if ladder.grip:
+        rated = "to be chosen" if ladder.grip_rating is None else f"rated {ladder.grip_rating:,.0f} lb"
+        yield Item("grab bar of the ladder", rated, 2, material, "ladder", "one on each side of its head")
     yield from nails_for("fixing of the ladder", ["ladder"])

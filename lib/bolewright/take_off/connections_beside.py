@@ -172,6 +172,17 @@ def _ladder(layout: Layout) -> Iterator[Row]:
     yield Row(
         "head of a ladder", where, _rated(ladder.head_fixing), "1 at each rail", "by its maker", metal, head
     )
+    if ladder.grip:
+        grip = (("ladder", "ladder.grip", ""),)
+        yield Row(
+            "grab bar of a ladder",
+            "beside its head",
+            _rated(ladder.grip_rating),
+            "2",
+            "by its maker",
+            metal,
+            grip,
+        )
     foot = (("ladder", "ladder.foot", ""),)
     how = "fixed" if ladder.foot_fixed else "slides away from the edge, is held along it (by the engineer)"
     yield Row("foot of a ladder", "2 rails on the pad", "none", "0", how, "none", foot)

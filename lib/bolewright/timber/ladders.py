@@ -81,15 +81,19 @@ def rail_length(H: Length, theta: Angle) -> Length:
 
 
 @formula("Statics (cantilever above the floor)")
-def rail_top_moment(P: Force, h: Length) -> Moment:
-    """Moment in a rail at the floor from a push on its top.
+def rail_top_moment(P: Force, h: Length, theta: Angle) -> Moment:
+    """Moment in a rail at the floor from a push on its top, across the slope: its lever is the rail's own length.
 
-    Parameters: P push (lb); h height over the floor (in). Returns: M (lb·in). Source: statics.
+    Parameters: P push (lb); h height over the floor (in); theta slope from level (°). Returns: M (lb·in).
+    Source: statics.
 
-    >>> rail_top_moment(100.0, 36.0)
+    >>> round(float(rail_top_moment(100.0, 36.0, 90.0)), 6)
     3600.0
+    >>> round(float(rail_top_moment(100.0, 36.0, 60.0)), 1)
+    4156.9
     """
-    M: Moment = P * h
+    alpha: Ratio = theta * pi / 180
+    M: Moment = P * h / sin(alpha)
     return M
 
 

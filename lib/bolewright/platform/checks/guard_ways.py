@@ -121,7 +121,9 @@ def gate_checks(layout: Layout) -> Iterator[Check]:
 def _use(layout: Layout, at: GateAt) -> Iterator[Check]:
     gate, mark = at.gate, at.gate.mark
     behind = stair_way(layout.project, gate.edge) or ladder_way(layout.project, gate.edge)
-    if behind is not None and at.way.low < behind.high and at.way.high > behind.low:
+    if behind is not None and not (at.way.low < behind.high and at.way.high > behind.low):
+        behind = None
+    if behind is not None:
         clear = behind.width if behind.what == "stairs" else layout.ladder.clear if layout.ladder else 0.0
         says = f"the width of the {behind.what} behind it"
         yield from one_check(mark, "gate.way", clear, gate.width, INCH, says)
@@ -129,6 +131,12 @@ def _use(layout: Layout, at: GateAt) -> Iterator[Check]:
         yield nothing_asked(mark, "gate.way", f"Neither stairs nor ladder are behind {mark}.", case=ANY)
     if gate.swing == "outward":
         why = f"{mark} opens outward, over the drop: whoever leans on it falls. Let it open over the deck."
+        yield not_checked(mark, "gate.swing", why)
+    elif behind is not None and behind.what == "ladder" and layout.project.ladder.rails_over:
+        why = (
+            f"The ladder's rails run up over the floor where {mark} shuts and swings: it can do neither. Let the rails "
+            "end at the floor and give grab bars on the posts (ladder.grip), or close the ladder's head by a chain."
+        )
         yield not_checked(mark, "gate.swing", why)
     else:
         yield nothing_asked(mark, "gate.swing", f"{mark} opens over the deck, away from the drop.", case=ANY)

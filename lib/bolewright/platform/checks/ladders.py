@@ -56,7 +56,8 @@ from bolewright.timber.stairs import stair_reaction
 from bolewright.units import NONE, POUND, PSF, PSI
 
 CASE = "300 lb"
-PUSH = 100.0  # lb at the top of a rail, in any direction (common practice)
+PUSH = 100.0  # lb at the top of a rail, in any direction (ASCE 7-16, 4.5.4, from memory; common practice)
+GRAB_BAR = 250.0  # lb at any place of a grab bar, in any direction (ASCE 7-16, 4.5.2, from memory)
 PAD = 8.0  # in of concrete under the foot, for its weight
 HALF_NOTE = (
     "One person stands over one rail: it takes the whole load (ASCE 7-16, 4.5.4); rails share nothing."
@@ -94,6 +95,7 @@ def ladder_checks(layout: Layout) -> list[Check]:
         _fixing(plan),
         *_rails(rail),
         *_over(rail),
+        *_grip(plan),
         _head(plan),
         *_foot(layout, plan),
         *ladder_geometry_checks(layout, plan),
@@ -269,7 +271,7 @@ def _over(rail: _Rail) -> Iterator[Check]:
         return
     calculation = Calculation((1, 1))
     run = calculation.run
-    M = run(rail_top_moment, P=PUSH, h=ladder.rails_over)
+    M = run(rail_top_moment, P=PUSH, h=ladder.rails_over, theta=plan.pitch)
     F_b_p = run(
         adjusted_bending,
         F_b=rail.values.F_b,
@@ -286,6 +288,29 @@ def _over(rail: _Rail) -> Iterator[Check]:
         capacity=F_b_p,
         unit=PSI,
         says="bending of a rail over the floor",
+    )
+
+
+def _grip(plan: LadderPlan) -> Iterator[Check]:
+    """What gives hold in place of rails over the floor, by its rating."""
+    if not plan.ladder.grip:
+        return
+    if plan.ladder.grip_rating is None:
+        why = (
+            f"A hand that saves a fall pulls with {GRAB_BAR:g} lb in any direction on the grab bar at the head of the "
+            "ladder (ASCE 7-16, 4.5.2); neither bar nor fastening has a rated load (ladder.grip_rating)."
+        )
+        yield not_checked(MARK, "ladder.grip", why)
+        return
+    yield from judge(
+        Calculation((1, 1)),
+        [MARK],
+        ["250 lb"],
+        key="ladder.grip",
+        demand=GRAB_BAR,
+        capacity=plan.ladder.grip_rating,
+        unit=POUND,
+        says="the pull on the grab bar",
     )
 
 

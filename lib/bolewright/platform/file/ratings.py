@@ -33,7 +33,12 @@ RATINGS: dict[str, dict[str, str]] = {
         "head_edge": "face_note",
         "rail_tie": "rail_note",
     },
-    "ladder": {"rung_rating": "fixing_note", "step_fixing": "fixing_note", "head_fixing": "fixing_note"},
+    "ladder": {
+        "rung_rating": "fixing_note",
+        "step_fixing": "fixing_note",
+        "head_fixing": "fixing_note",
+        "grip_rating": "fixing_note",
+    },
     "hatch": {"held_open": "held_note"},
     "guard": {
         "hold_down": "hold_down_note",
@@ -71,6 +76,7 @@ PLAUSIBLE = {
     "rung_rating": 1_500.0,
     "step_fixing": 1_500.0,
     "head_fixing": 2_500.0,
+    "grip_rating": 2_000.0,
     "held_open": 1_000.0,
     "hold_down": 8_000.0,
     "lower_tie": 8_000.0,

@@ -19,6 +19,7 @@ from bolewright.units import feet_inches
 MARK = "ladder"
 PERSON = 300.0  # lb, ASCE 7-16, 4.5.4
 _EACH = 120.0  # in: one person more for each full 10 ft (ASCE 7-16, 4.5.4)
+LEAST_RUN = 5.0  # in of a tread in plan (IRC 2021, R311.7.12.1)
 PITCH, RISE = {True: 75.0, False: 60.0}, {True: 12.0, False: 9.5}
 
 
@@ -48,6 +49,16 @@ class LadderPlan:
     def slope_length(self) -> float:
         """Length of a rail from foot to floor."""
         return self.height / math.sin(math.radians(self.pitch))
+
+    @property
+    def over_length(self) -> float:
+        """Length of a rail over the floor: it runs on along its slope."""
+        return (self.ladder.rails_over or 0.0) / math.sin(math.radians(self.pitch))
+
+    @property
+    def rail_stock(self) -> float:
+        """Length of timber that a rail takes, from the long point of its level cut at the foot."""
+        return self.slope_length + self.over_length + self.section.d / math.tan(math.radians(self.pitch))
 
     @property
     def step_run(self) -> float:
@@ -99,7 +110,7 @@ def find_ladder(layout: Layout) -> LadderPlan | None:
         count=count,
         rise=height / count,
         height=height,
-        pitch=ladder.pitch or PITCH[ladder.steep],
+        pitch=ladder.pitch or usual_pitch(ladder, height / count),
         clear=clear,
         heads=(heads[0], heads[1]),
         member=member.mark if member else "",
@@ -109,11 +120,19 @@ def find_ladder(layout: Layout) -> LadderPlan | None:
     )
 
 
+def usual_pitch(ladder: Ladder, rise: float) -> float:
+    """Slope where the file gives none (degrees): a ship's ladder so flat that its treads are 5 in. deep in plan."""
+    usual = PITCH[ladder.steep]
+    if ladder.steep:
+        return usual
+    return min(usual, float(math.floor(math.degrees(math.atan(rise / LEAST_RUN)))))
+
+
 def ladder_weight(plan: LadderPlan) -> float:
     """Weight of rails and rungs or treads (lb)."""
     ladder = plan.ladder
     rho = timber_density(ladder.values(plan.section), ladder.wet)
-    rails = 2 * plan.section.b * plan.section.d * (plan.slope_length + (ladder.rails_over or 0.0))
+    rails = 2 * plan.section.b * plan.section.d * (plan.slope_length + plan.over_length)
     return rho * rails / 1728 + (plan.count - 1) * step_weight(plan) * (plan.clear + 1.0)
 
 
@@ -128,11 +147,15 @@ def step_weight(plan: LadderPlan) -> float:
 
 @gives_actions
 def ladder_actions(layout: Layout) -> Iterator[Action]:
-    """What the head brings to the framing: half of its weight, and one person at its top, on one rail at a time."""
+    """What the head brings to the framing: half of its weight, one person at its top, and all others on it.
+
+    One more stands on every full ten feet; that those come to the head whole is on the safe side (ASCE 7-16, 4.5.4).
+    """
     plan = layout.ladder
     if plan is None or not plan.member:
         return
     W = ladder_weight(plan)
     for head in plan.heads:
         yield Action(MARK, "weight of the ladder", ActionKind.DEAD, head, plan.member, down=W / 4)
-        yield Action(MARK, "one person on the ladder", ActionKind.LIVE, head, plan.member, down=PERSON / 2)
+        people = PERSON * (1 + plan.people)
+        yield Action(MARK, "people on the ladder", ActionKind.LIVE, head, plan.member, down=people / 2)

@@ -208,6 +208,13 @@ LADDERS = (
         "Tie the rails to the guard, or thicker ones.",
         "unless a grip takes their place",
     ),
+    _ladder(
+        "grip",
+        "grab bar at its head",
+        RATED,
+        "A grab bar that is rated for more.",
+        "where the file gives a grip",
+    ),
     _ladder("head", "fixing of a rail's head", RATED, "A fixing that is rated for more."),
     _ladder("foot", "its foot as the platform moves", PRACTICE, "A foot that slides, or a head that hinges."),
     _ladder("soil", "pressure of its pad on the soil", "IBC 2021, 1806.2", "A larger pad."),

@@ -60,7 +60,7 @@ def _ladder(plan: LadderPlan, height: float) -> Shown:
     over = ladder.rails_over or 0.0
     step = ladder.rung_diameter or parse_section(ladder.step_size).b
     hands = 2 * HANDRAIL if ladder.handrail_height is not None else 0.0
-    side = (2 * plan.section.d + hands) * plan.slope_length + 2 * plan.section.d * over
+    side = (2 * plan.section.d + hands) * plan.slope_length + 2 * plan.section.d * plan.over_length
     front = (2 * plan.section.b + hands) * plan.height + 2 * plan.section.b * over
     front += (plan.count - 1) * plan.clear * step
     share = FOOT if ladder.foot_fixed else 1.0

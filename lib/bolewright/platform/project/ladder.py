@@ -36,7 +36,7 @@ class Ladder(Timber):
     clear: Annotated[float, Measure(INCH, least=8, most=48)] | None = None
     """Clear width between the rails; empty: 16 in, 20 in of a ship's ladder (OSHA 1910.23; IRC 2021, R311.7.12)."""
     pitch: Annotated[float, Measure(DEGREE, least=45, most=90)] | None = None
-    """Slope of the rails from level; empty: 75 deg, 60 deg of a ship's ladder (OSHA 1910.23)."""
+    """Slope of the rails from level; empty: 75 deg, at most 60 deg of a ship's ladder (OSHA 1910.23; IRC, R311.7.12)."""
     spacing: Annotated[float, Measure(INCH, least=6, most=18)] | None = None
     """Greatest rise from rung to rung; empty: 12 in, 9 1/2 in of a ship's ladder (OSHA 1910.23; IRC, R311.7.12)."""
     step: Name | None = None
@@ -53,6 +53,8 @@ class Ladder(Timber):
     """Whether the rails over the floor are fastened to the guard beside them (common practice)."""
     grip: StrictBool = False
     """Whether grab bars or the edge of the hatch give hold in place of rails over the floor (common practice)."""
+    grip_rating: Rated | None = None
+    """Rated load of these grab bars with what fastens them, in any direction, off their maker's sheet."""
     head_fixing: Rated | None = None
     """Rated load of the fixing of each rail's head to the framing, in any direction, off its maker's sheet."""
     fixing_note: Text = ""
