@@ -449,7 +449,7 @@ def test_a_leaf_tears_the_rim_towards_its_end() -> None:
 def test_a_gate_does_not_shut_through_the_rails_of_a_ladder() -> None:
     """Geometry: a leaf at the edge, over all of the ladder's width, and rails that run on over the floor at 75 degrees.
 
-    The rails cross the edge at the floor and lean in over the deck, where the leaf swings: it can neither shut nor open.
+    The rails cross the edge at the floor and lean in over the deck, where the leaf swings: it neither shuts nor opens.
     """
     for own, status in (('rails_over = "36 in"', Status.NOT_CHECKED), ("grip = true", Status.PASSES)):
         found = checks_of(on_two() + GATE + LADDER + own + "\n")

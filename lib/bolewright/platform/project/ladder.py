@@ -36,7 +36,7 @@ class Ladder(Timber):
     clear: Annotated[float, Measure(INCH, least=8, most=48)] | None = None
     """Clear width between the rails; empty: 16 in, 20 in of a ship's ladder (OSHA 1910.23; IRC 2021, R311.7.12)."""
     pitch: Annotated[float, Measure(DEGREE, least=45, most=90)] | None = None
-    """Slope of the rails from level; empty: 75 deg, at most 60 deg of a ship's ladder (OSHA 1910.23; IRC, R311.7.12)."""
+    """Slope of the rails from level; empty: 75 deg, at most 60 of a ship's ladder (OSHA 1910.23; IRC, R311.7.12)."""
     spacing: Annotated[float, Measure(INCH, least=6, most=18)] | None = None
     """Greatest rise from rung to rung; empty: 12 in, 9 1/2 in of a ship's ladder (OSHA 1910.23; IRC, R311.7.12)."""
     step: Name | None = None
