@@ -8,11 +8,15 @@ loaded ply has 0.56 of the moment over the post, 1.12 times its even share; with
 from __future__ import annotations
 
 from functools import cache
+from types import SimpleNamespace
+from typing import cast
 
 import numpy as np
 import pytest
 from cases import FOLDER
 
+from bolewright.platform.analysis.eccentric import OffCentre
+from bolewright.platform.checks.plies import hung_near
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import find_results
@@ -83,3 +87,19 @@ def test_plies_without_nails_leave_all_of_it_on_the_one() -> None:
 def test_fewer_nails_never_help(stringer: str) -> None:
     tight = found(TWO + '\nply_rows = 3\nply_spacing = "4 in"')["beam.bending_lateral"].ratio
     assert found(stringer)["beam.bending_lateral"].ratio >= tight * (1 - 1e-9)
+
+
+def test_in_every_case_the_face_with_more_hung_near_a_place_loads_its_ply() -> None:
+    """Loads at the bolts, and one 12 in. beside them of which half counts (l_s 24 in.), two cases each (live, snow).
+
+    One face has 400 and 100 lb, the other 100 + 400/2 = 300 lb in both: the worse ply has 400, then 300.
+    """
+
+    def hung(mark: str, at: float, e: float) -> OffCentre:
+        return cast(OffCentre, SimpleNamespace(member=SimpleNamespace(mark=mark), at=at, e=e))
+
+    loads = [hung("J1", 50.0, 1.5), hung("J2", 50.0, -1.5), hung("J3", 62.0, -1.5)]
+    pounds = {"J1": [400.0, 100.0], "J2": [100.0, 100.0], "J3": [400.0, 400.0]}
+    found, said = hung_near(loads, 50.0, 24.0, lambda load: np.array([pounds[load.member.mark]]))
+    assert found == pytest.approx(np.array([[400.0, 300.0]]))
+    assert said.startswith("1.00 of J1, or on the other face 1.00 of J2")

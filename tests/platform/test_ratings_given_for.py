@@ -193,6 +193,27 @@ def test_what_fails_by_the_rating_as_typed_fails_on_other_wood_too() -> None:
     assert NOT_CHECKED in {found[part].status for part in set(found) - set(failing)}
 
 
+def test_the_load_on_a_hanger_by_the_lever_rule_fails_a_small_rating_on_any_wood() -> None:
+    """A walkway: joists 37 in. from beam to beam, 15 1/2 in. apart, the first 8 in. from the deck's end.
+
+    One person over the hanger of J5, with half of its deck (5.82 psf) and of itself: 315 lb; at the deck's end he is
+    8 in. past J1, held down by J2: 300 (1 + 8/15.5), and the deck there likewise: 472 lb. Rated 200 lb for spruce.
+    """
+    text = (Path(__file__).parent / "cases" / "b01_walkway.toml").read_text(encoding="utf-8")
+    text = text.replace('rated_load = "1500 lb"', 'rated_load = "200 lb"\nrated_wood = "Spruce-Pine-Fir"')
+    wet = 62.4 * 0.55 / (1 + 0.009 * 0.55 * 28) * 1.28 / 1728  # lb/in3, at 28 % (NDS Supplement 2018, 3.1.3)
+    deck, joist = (1.5 * wet + 1 / 144) * 37 / 2, 1.5 * 5.5 * wet * 37 / 2
+    loads = {
+        "J5": 300 + deck * 15.5 + joist,
+        "J1": 300 * (1 + 8 / 15.5) + deck * (15.5 / 2 + 8 * (1 + 4 / 15.5)) + joist,
+    }
+    found = {c.part: c for c in checks(text, "hanger.rated")}
+    for part, pounds in loads.items():
+        assert found[part].status is Status.FAILS
+        assert found[part].ratio == pytest.approx(pounds / 200, rel=1e-4)
+        assert "which was given for Spruce-Pine-Fir" in found[part].sentence
+
+
 def test_a_rated_brace_stands_on_the_wood_it_was_rated_for() -> None:
     """K1 with a rated load in place of its bolts: the post's species counts, and so does the brace's own size."""
     bolted = DEMO[DEMO.index('mark = "K1"') :].partition("bolts = 2\n")[0]
