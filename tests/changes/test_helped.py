@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from bolewright.changes.ways import WAYS
+from bolewright.changes.ways_timber import LADDERS
 from bolewright.platform.limit_states import LIMIT_STATES, Topic
 from bolewright.platform.limit_states.helped import HELPED, Help, help_of
+from bolewright.proposing.sizes import POSTS
 
 # Settled by no size that the program tries: by what the ground, the tree or the code is, or by a sentence of its own.
 BY_NONE = {
@@ -27,3 +29,8 @@ def test_every_key_is_a_limit_state_s() -> None:
 
 def test_every_way_of_helping_is_there_and_serves_something() -> None:
     assert set(WAYS) == set(Help) == set(HELPED)
+
+
+def test_a_post_is_offered_in_every_size_that_a_proposal_has() -> None:
+    """A proposal on 12x12 whose posts were made 8x8 came to no pass: the list of sizes ended at 10x10."""
+    assert any(set(POSTS) <= set(ladder) for ladder in LADDERS)

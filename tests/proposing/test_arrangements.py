@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any, Literal
 
 import pytest
@@ -22,6 +23,7 @@ from bolewright.proposing.reading import find_need_faults
 from bolewright.proposing.round_trunk import RoundTrunk
 from bolewright.proposing.sketch import plan_lines
 from bolewright.proposing.told import proposal_text, shopping
+from bolewright.proposing.two_edges import TwoEdges
 from bolewright.setting_out.complete import complete_results
 from bolewright.status import Status
 
@@ -91,7 +93,7 @@ def test_one_trunk_is_laid_out_alike_on_every_side(side: str) -> None:
     """Turned by a quarter or mirrored it is the same platform: first sizes, same wood, by symmetry."""
     spots = {"below": (48, -18), "above": (48, 114), "left": (-18, 48), "right": (114, 48)}
     place = ground(96, 96, (0, 0), {"OAK": spots[side]})
-    [one] = [a for a in on_trunks(place) if isinstance(a, OneTrunk)]
+    one = next(a for a in on_trunks(place) if isinstance(a, OneTrunk))
     sizes = one.start(place)
     assert sizes is not None
     fit = Fit(one, place, Bench(1))
@@ -109,7 +111,7 @@ def test_one_trunk_is_laid_out_alike_on_every_side(side: str) -> None:
 
 def test_one_trunk_and_two_posts() -> None:
     place = ground(96, 96, (-48, 18), {"OAK": (0, 0)})
-    [one] = [a for a in on_trunks(place) if isinstance(a, OneTrunk)]
+    one = next(a for a in on_trunks(place) if isinstance(a, OneTrunk))
     found = Fit(one, place, Bench(25)).run()
     assert isinstance(found, Fitted), found.why
     assert found.draft.bearing == ("OAK",)
@@ -134,8 +136,57 @@ def test_two_trunks_one_slides_one_floats() -> None:
 def test_no_trunk_is_tied_against_the_arborists_word() -> None:
     place = ground(96, 96, (-48, 18), {"OAK": (0, 0)}, may_tie=False)
     found = on_trunks(place)
-    assert found
-    assert all(isinstance(a, EdgeBeam) and "tied" not in a.ways for a in found)
+    assert {type(a) for a in found} == {OneTrunk, EdgeBeam}
+    assert all(isinstance(a, OneTrunk | EdgeBeam) and "tied" not in a.ways for a in found)
+
+
+def test_one_trunk_that_is_not_tied_is_held_along_its_bolts_alone() -> None:
+    """Across them nothing holds the trunk: the two posts take all of that, and the trunk sways under the floor."""
+    place = ground(96, 96, (-48, 18), {"OAK": (0, 0)}, may_tie=False)
+    one = next(a for a in on_trunks(place) if isinstance(a, OneTrunk))
+    found = Fit(one, place, Bench(25)).run()
+    assert isinstance(found, Fitted), found.why
+    ways = [s.lateral for s in found.results.project.supports if s.kind == "tree bolt"]
+    assert ways == ["slides across", "slides across"]
+    assert_its_file_passes(found, place)
+
+
+def test_a_trunk_at_either_edge_bears_a_beam() -> None:
+    place = ground(120, 96, (0, 0), {"A": (20, -18), "B": (100, 114)}, root_zone=1.5, may_tie=False)
+    one = next(a for a in on_trunks(place) if isinstance(a, TwoEdges))
+    found = Fit(one, place, Bench(25)).run()
+    assert isinstance(found, Fitted), found.why
+    assert set(found.draft.bearing) == {"A", "B"}
+    beams = {m.mark: {s.below for s in m.seats} for m in found.results.path.layout.beams}
+    assert sorted(beams.values(), key=sorted) == [{"P1", "T1"}, {"P2", "T2"}]
+    assert_its_file_passes(found, place)
+
+
+def test_three_trunks_are_held_in_three_directions_and_no_more() -> None:
+    """A floor in plan has three ways to move: three trunks hold one each, so that none is forced by another."""
+    place = ground(120, 96, (0, 0), {"A": (12, -18), "B": (108, -18), "C": (20, 114)}, root_zone=1.5)
+    first, other = (a for a in on_trunks(place) if isinstance(a, TwoEdges))
+    assert (first.near_ways, first.far_ways) == (("slides", "slides across"), ("slides",))
+    assert (other.near_ways, other.far_ways) == (("slides", "floats"), ("floats",))
+    for way in (first, other):
+        sizes = way.start(place)
+        assert sizes is not None
+        draft = way.draw(place, sizes)
+        assert draft is not None
+        results = Bench(1).run(draft.data)
+        assert not isinstance(results, tuple), results
+
+
+def test_the_beam_on_the_posts_is_as_deep_as_what_hangs_in_its_face() -> None:
+    place = ground(96, 96, (-48, 18), {"OAK": (0, 0)})
+    one = next(a for a in on_trunks(place) if isinstance(a, OneTrunk))
+    sizes = one.start(place)
+    assert sizes is not None
+    draft = one.draw(place, replace(sizes, beam=(3, "2x8"), hung=(3, "2x12")))
+    assert draft is not None
+    sections = {b["mark"]: b["section"] for b in draft.data["beam"]}
+    assert sections["C1"] == sections["S1"] == "2x12"
+    assert not isinstance(Bench(1).run(draft.data), tuple)
 
 
 def test_that_a_trunk_may_be_tied_is_asked_for_where_nothing_is_said_of_it() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Any
@@ -14,27 +14,23 @@ from bolewright.proposing.needs import NeededTree
 from bolewright.proposing.on_posts import framed, openings_of
 from bolewright.proposing.one_trunk import (
     PAST,
+    WAYS,
     bolt_kind,
     far_rows,
+    initials,
     start_sizes,
     trunks_below,
     wood_radius,
 )
-from bolewright.proposing.parts import Draft, beam, begun, ended, post, post_kind
+from bolewright.proposing.parts import TIED, Draft, beam, begun, ended, post, post_kind
 from bolewright.proposing.rows import CLEAR, Row, bears_all, joist_lines
 from bolewright.proposing.sizes import Sizes
 from bolewright.proposing.writing import eighth, inches, point
 
-_FARTHEST = 14.0  # in, from a trunk's bark to the bearing on its bolt
+FARTHEST = 14.0  # in, from a trunk's bark to the bearing on its bolt
 _REACH = 110.0  # in, of a beam from bearing to bearing without a post between
 _OVER = 0.34  # of the beam's length past its last bearing, at most
 _STEP = 2.0
-_WAYS = {
-    "tied": "the bracket is bolted to its bolt: a stop both ways",
-    "slides": "slides along its bolt, held across it: keeps the floor from turning",
-    "slides across": "held along its bolt, slides across it: keeps the floor from moving to and from the trunks",
-    "floats": "floats both ways on a pad: the trunk goes its own way",
-}
 
 
 @dataclass(frozen=True)
@@ -63,7 +59,7 @@ class EdgeBeam:
     @property
     def key(self) -> str:
         """Short name."""
-        return f"edge-{'-'.join(self.marks)}-{'-'.join(w.replace('slides ', '')[0] for w in self.ways)}-{self.posts}"
+        return f"edge-{'-'.join(self.marks)}-{initials(self.ways)}-{self.posts}"
 
     def _trees(self, own: Ground) -> list[NeededTree]:
         return [next(t for t in own.needs.trees if t.mark == m) for m in self.marks]
@@ -87,9 +83,9 @@ class EdgeBeam:
         line = eighth(
             max(max(own.at(t)[1] + t.radius + sizes.gap + thick / 2 for t in trees), y0 + thick / 2)
         )
-        if any(line - own.at(t)[1] - t.radius > _FARTHEST for t in trees):
+        if any(line - own.at(t)[1] - t.radius > FARTHEST for t in trees):
             return None
-        near = self._near(own, trees, line, sizes.width / 2)
+        near = row_on_bolts(own, trees, line, sizes.width / 2)
         if near is None:
             return None
         openings = openings_of(own, sizes.gap)
@@ -106,13 +102,7 @@ class EdgeBeam:
         post_kind(draft, own, sizes)
         bolt_kind(draft, sizes, max(3.0, thick), slide=2.0)
         self._supports(draft, own, trees, near, far, sizes)
-        tied = {
-            "rotation_tie": "3000 lb",
-            "lateral_tie": "1000 lb",
-            "uplift_tie": "500 lb",
-            "tie_note": TO_BUY,
-        }
-        across = beam(own, "S1", sizes.hung, (near.x0, line), (near.x1, line), layer=1, **tied)
+        across = beam(own, "S1", sizes.hung, (near.x0, line), (near.x1, line), layer=1, **TIED)
         draft.add("beam", across, "on the bolts")
         on_posts = beam(own, "C1", sizes.beam, (far.x0, far.y), (far.x1, far.y), layer=1)
         draft.add("beam", on_posts, "on the posts")
@@ -143,59 +133,65 @@ class EdgeBeam:
             "platform upright."
         )
 
-    def _near(self, own: Ground, trees: list[NeededTree], line: float, half: float) -> Row | None:
-        """The beam on the bolts, with posts (its ``posts``) where it would reach too far without."""
-        chord = own.chord(max(line, own.box[1] + 0.1))
-        if chord is None:
-            return None
-        bolts = sorted(own.at(t)[0] for t in trees)
-        x0, x1 = min(chord[0], bolts[0] - PAST), max(chord[1], bolts[-1] + PAST)
-        length = x1 - x0
-        bearings = list(bolts)
-
-        def placed(low: float, high: float, best: float) -> bool:
-            count = int((high - low) // _STEP)
-            free = own.free_of([low + i * _STEP for i in range(count + 1)], line, half) if count >= 0 else []
-            if free:
-                bearings.append(eighth(min(free, key=lambda x: (round(abs(x - best), 6), x))))
-            return bool(free)
-
-        over = _OVER * length
-        lone = len(trees) == 1
-        left = bolts[0] - x0 > over or (lone and x1 - bolts[0] <= over)
-        if left and not placed(x0 + 10, min(x0 + over, bolts[0] - 24), x0 + 0.16 * length):
-            return None
-        right = x1 - bolts[-1] > over or (lone and len(bearings) < 2)
-        if right and not placed(max(x1 - over, bolts[-1] + 24), x1 - 10, x1 - 0.16 * length):
-            return None
-        for a, b in list(pairwise(sorted(bearings))):
-            if b - a > _REACH:
-                placed(a + 30, b - 30, (a + b) / 2)
-        posts = tuple(sorted(x for x in bearings if x not in bolts))
-        if min(b - a for a, b in pairwise(sorted(bearings))) < 24:
-            return None
-        return Row(line, eighth(x0), eighth(x1), posts, 0.0)
-
     def _supports(
         self, draft: Draft, own: Ground, trees: list[NeededTree], near: Row, far: Row, sizes: Sizes
     ) -> None:
-        for i, (tree, way) in enumerate(zip(trees, self.ways, strict=True)):
-            entry: dict[str, Any] = {
-                "mark": f"T{i + 1}",
-                "kind": "tree bolt",
-                "lateral": way,
-                "uplift_tie": "500 lb",
-                "uplift_note": TO_BUY,
-                "tree": tree.mark,
-                "bolt": "B",
-                "at": point(own.at(tree)[0], near.y),
-            }
-            if way != "tied":
-                entry |= {"slot": inches(sizes.slot), "friction": 0.1}
-            draft.add("support", entry, _WAYS[way])
+        bolts(draft, own, [(t, way, near.y) for t, way in zip(trees, self.ways, strict=True)], sizes)
         places = [(x, near.y) for x in near.posts] + [(x, far.y) for x in far.posts]
         for i, at in enumerate(places):
             post(draft, f"P{i + 1}", at)
+
+
+def bolts(draft: Draft, own: Ground, trees: Sequence[tuple[NeededTree, str, float]], sizes: Sizes) -> None:
+    """Supports on tree bolts: each trunk with how its bracket meets a lateral force and the beam's y."""
+    for i, (tree, way, y) in enumerate(trees):
+        entry: dict[str, Any] = {
+            "mark": f"T{i + 1}",
+            "kind": "tree bolt",
+            "lateral": way,
+            "uplift_tie": "500 lb",
+            "uplift_note": TO_BUY,
+            "tree": tree.mark,
+            "bolt": "B",
+            "at": point(own.at(tree)[0], y),
+        }
+        if way != "tied":
+            entry |= {"slot": inches(sizes.slot), "friction": 0.1}
+        draft.add("support", entry, WAYS[way])
+
+
+def row_on_bolts(own: Ground, trees: list[NeededTree], line: float, half: float) -> Row | None:
+    """The beam on the bolts, with posts (the row's ``posts``) where it would reach too far without."""
+    chord = own.chord(max(line, own.box[1] + 0.1))
+    if chord is None:
+        return None
+    bolts = sorted(own.at(t)[0] for t in trees)
+    x0, x1 = min(chord[0], bolts[0] - PAST), max(chord[1], bolts[-1] + PAST)
+    length = x1 - x0
+    bearings = list(bolts)
+
+    def placed(low: float, high: float, best: float) -> bool:
+        count = int((high - low) // _STEP)
+        free = own.free_of([low + i * _STEP for i in range(count + 1)], line, half) if count >= 0 else []
+        if free:
+            bearings.append(eighth(min(free, key=lambda x: (round(abs(x - best), 6), x))))
+        return bool(free)
+
+    over = _OVER * length
+    lone = len(trees) == 1
+    left = bolts[0] - x0 > over or (lone and x1 - bolts[0] <= over)
+    if left and not placed(x0 + 10, min(x0 + over, bolts[0] - 24), x0 + 0.16 * length):
+        return None
+    right = x1 - bolts[-1] > over or (lone and len(bearings) < 2)
+    if right and not placed(max(x1 - over, bolts[-1] + 24), x1 - 10, x1 - 0.16 * length):
+        return None
+    for a, b in list(pairwise(sorted(bearings))):
+        if b - a > _REACH:
+            placed(a + 30, b - 30, (a + b) / 2)
+    posts = tuple(sorted(x for x in bearings if x not in bolts))
+    if min(b - a for a, b in pairwise(sorted(bearings))) < 24:
+        return None
+    return Row(line, eighth(x0), eighth(x1), posts, 0.0)
 
 
 def edge_beams(own: Ground, turn: Turn) -> Iterator[EdgeBeam]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 from bolewright.ground.soil import SoilGroup
 from bolewright.platform.file.ratings import TO_BUY
@@ -36,6 +37,16 @@ _OVER = 66.0  # in, of joists past the beams on the bolts: farther out nothing p
 PAST = 6.0  # in, of a beam past its bolt
 _FAR_EDGE = 2.0  # in, from the middle of the beam on the posts to the floor's far edge
 _LEAST_LEG = 24.0  # in, of a diagonal at a corner
+WAYS = {
+    "tied": "the bracket is bolted to its bolt: a stop both ways",
+    "slides": "slides along its bolt, held across it: keeps the floor from turning",
+    "slides across": "held along its bolt, slides across it: keeps the floor from moving to and from the trunks",
+    "floats": "floats both ways on a pad: the trunk goes its own way",
+}
+FREE = (
+    ("slides across", "slides across"),
+    ("slides across", "floats"),
+)  # brackets of a trunk that is not tied
 TURNS = tuple(Turn(swapped, flipped) for swapped in (False, True) for flipped in (False, True))
 
 
@@ -92,6 +103,11 @@ def start_sizes(ground: Ground, per_post: float, hung: tuple[int, str]) -> Sizes
     )
 
 
+def initials(ways: tuple[str, ...]) -> str:
+    """How brackets meet a lateral force, a letter each: tied, slides, across, floats."""
+    return "-".join(way.replace("slides ", "")[0] for way in ways)
+
+
 def wood_radius(tree: NeededTree) -> float:
     """Radius of a trunk without its bark (in)."""
     return tree.radius - (BARK if tree.bark is None else tree.bark)
@@ -125,15 +141,20 @@ def bolt_kind(draft: Draft, sizes: Sizes, seat: float, *, slide: float = 0.0, na
 
 @dataclass(frozen=True)
 class OneTrunk:
-    """Two bolts on opposite sides of a trunk, a beam on each, a cross beam on two posts, joists across on top."""
+    """Two bolts on opposite sides of a trunk, a beam on each, a cross beam on two posts, joists across on top.
+
+    ``ways``: how the bracket on each bolt meets a lateral force. Where none is tied the posts hold all of it.
+    """
 
     mark: str
     turn: Turn
+    ways: tuple[str, str] = ("tied", "tied")
 
     @property
     def name(self) -> str:
         """What the arrangement is called."""
-        return f"trunk {self.mark} with two bolts, 2 posts"
+        free = "" if self.ways == ("tied", "tied") else f" ({' and '.join(self.ways)})"
+        return f"trunk {self.mark} with two bolts{free}, 2 posts"
 
     @property
     def family(self) -> str:
@@ -143,7 +164,8 @@ class OneTrunk:
     @property
     def key(self) -> str:
         """Short name."""
-        return f"trunk-{self.mark}"
+        free = "" if self.ways == ("tied", "tied") else f"-{initials(self.ways)}"
+        return f"trunk-{self.mark}{free}"
 
     def _tree(self, own: Ground) -> NeededTree:
         return next(t for t in own.needs.trees if t.mark == self.mark)
@@ -179,35 +201,36 @@ class OneTrunk:
             return None
         if row is None or left < x0 + 2 or right > x1 - 2 or row.x0 > left - 6 or row.x1 < right + 6:
             return None
-        why = (
-            f"{tree.mark} bears the near end on two bolts, one on each side, and is tied to the platform; two posts "
-            "bear the far end and hold it upright."
-        )
+        held = {
+            ("tied", "tied"): "and is tied to the platform; two posts bear the far end and hold it upright",
+            ("floats", "floats"): "and sways under it; two posts bear the far end and hold all of it upright",
+        }.get(self.ways, "and is held along them alone; two posts bear the far end and hold it upright")
+        why = f"{tree.mark} bears the near end on two bolts, one on each side, {held}."
         draft = begun(self.name, why, own, sizes)
         draft.bearing = (tree.mark,)
         post_kind(draft, own, sizes)
-        bolt_kind(draft, sizes, max(3.0, 1.5 * sizes.hung[0]))
-        for mark, x in (("T1", left), ("T2", right)):
-            entry = {
+        free = self.ways != ("tied", "tied")
+        bolt_kind(draft, sizes, max(3.0, 1.5 * sizes.hung[0]), slide=2.0 if free else 0.0)
+        for mark, x, way in (("T1", left, self.ways[0]), ("T2", right, self.ways[1])):
+            entry: dict[str, Any] = {
                 "mark": mark,
                 "kind": "tree bolt",
-                "lateral": "tied",
+                "lateral": way,
                 "uplift_tie": "500 lb",
                 "uplift_note": TO_BUY,
                 "tree": tree.mark,
                 "bolt": "B",
                 "at": point(x, ty),
             }
-            draft.add(
-                "support",
-                entry,
-                "the bracket is bolted to its bolt: a stop both ways" if mark == "T1" else "",
-            )
+            if way != "tied":
+                entry |= {"slot": inches(sizes.slot), "friction": 0.1}
+            draft.add("support", entry, WAYS[way] if mark == "T1" or self.ways[0] != way else "")
         for i, x in enumerate(row.posts):
             post(draft, f"P{i + 1}", (x, row.y))
         nails = {"ply_rows": 4, "ply_spacing": inches(sizes.trimmer_nails)}
         rated = {"lateral_tie": "1000 lb", "rotation_tie": "2500 lb", "tie_note": TO_BUY}
-        cross = beam(own, "C1", sizes.beam, (row.x0, row.y), (row.x1, row.y), **nails, **rated)
+        deep = max(sizes.beam[1], sizes.hung[1], key=_deep)  # what hangs in its face is no deeper
+        cross = beam(own, "C1", (sizes.beam[0], deep), (row.x0, row.y), (row.x1, row.y), **nails, **rated)
         draft.add("beam", cross, "on the posts, under the joists")
         face = eighth(row.y - 0.75 * sizes.beam[0])
         for mark, x in (("S1", left), ("S2", right)):

@@ -20,6 +20,13 @@ SWAY = 0.10  # share of the live load that pushes laterally; common practice
 BY_EARTHQUAKE = "raised, so that no direction is checked for less than the earthquake's 0.7 C_s W"
 AT_HAND = "at hand, as the requirements give it"
 DATE = datetime.date(2026, 11, 28)
+TIED: dict[str, Any] = {
+    "rotation_tie": "3000 lb",
+    "lateral_tie": "1000 lb",
+    "uplift_tie": "500 lb",
+    "tie_note": TO_BUY,
+}
+"""Ratings of what ties a beam to the bracket of a tree bolt, before it is known what is required."""
 Data = dict[str, Any]
 
 

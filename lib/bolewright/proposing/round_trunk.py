@@ -11,7 +11,7 @@ from bolewright.proposing.ground import Ground, Turn
 from bolewright.proposing.needs import NeededTree
 from bolewright.proposing.on_posts import deck_framing
 from bolewright.proposing.one_trunk import LEAST_GIRTH, bolt_kind, start_sizes, wood_radius
-from bolewright.proposing.parts import Draft, beam, begun, crossed, ended, strut_kind
+from bolewright.proposing.parts import TIED, Draft, beam, begun, crossed, ended, strut_kind
 from bolewright.proposing.rows import Box
 from bolewright.proposing.sizes import Sizes
 from bolewright.proposing.writing import eighth, inches, point
@@ -94,14 +94,8 @@ class RoundTrunk:
         bolt_kind(draft, sizes, 3.0 if sizes.strut == "4x4" else 3.5, name="L")
         strut_kind(draft, own, sizes)
         self._supports(draft, tree, lines, tx, heads, rise)
-        tied = {
-            "rotation_tie": "3000 lb",
-            "lateral_tie": "1000 lb",
-            "uplift_tie": "500 lb",
-            "tie_note": TO_BUY,
-        }
         for i, y in enumerate(lines):
-            entry = beam(own, f"C{i + 1}", sizes.beam, (eighth(x0), y), (eighth(x1), y), layer=1, **tied)
+            entry = beam(own, f"C{i + 1}", sizes.beam, (eighth(x0), y), (eighth(x1), y), layer=1, **TIED)
             draft.add("beam", entry, "beside the trunk, on its bolt and knee braces" if i == 0 else "")
         if not deck_framing(draft, own, opening, sizes):
             return None
