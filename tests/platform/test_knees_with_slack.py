@@ -12,36 +12,24 @@ from pathlib import Path
 
 import pytest
 from bars_in_wood import bar_in_wood
+from lookout_by_lever import LOOKOUT, WET, stringer
 
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results, find_results
 
-LOOKOUT = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(
-    encoding="utf-8"
-)
 P1, P2 = -36.0, 48.0  # in: x of the posts
 F_C_PERP = 565 * 0.67  # psi: Southern Pine No.2 (NDS 2018 Supplement, Table 4B), wet
 SIDE, BEAM, DEEP = 5.5, 4.5, 11.25  # in: 6x6 post, three plies, 2x12
-WET = 62.4 * 0.55 / (1 + 0.009 * 0.55 * 28) * 1.28 / 1728  # lb/in3 at 28 % (NDS 2018 Supplement, 3.1.3)
 
 
 @lru_cache
 def results() -> Results:
-    """The lookout without guards' posts, blocks and ladder: 8 plf of guard on three edges, 40 psf."""
-    assert 'live = "60 psf"' in LOOKOUT
-    return find_results(parse_project(LOOKOUT.partition("\n[ladder]")[0].replace("60 psf", "40 psf")))
+    return find_results(parse_project(LOOKOUT))
 
 
 def row(key: str, part: str) -> Check:
     return next(c for c in results().checks if c.key == key and c.part == part)
-
-
-def stringer(mark: str, y: float) -> float:
-    """x of the axis of S1 or S2, from the file's ends (in)."""
-    if mark == "S1":
-        return -15.25 - (56.3125 - 15.25) * (y + 6) / 139
-    return 14.5 + (72.4375 - 14.5) * (y + 6) / 139
 
 
 def dead_on_cap(mark: str) -> float:

@@ -106,6 +106,7 @@ class _Place(StrEnum):
     GROUND = "in the ground"
 
 
+_AT_KNEE = (True, False)  # a post's load at its foot and at its cap: the knee passes the rest between them
 _KEYS = {_Place.KNEE: "post.at_knee", _Place.RODS: "post.at_rods", _Place.GROUND: "post.in_ground"}
 _MOMENTS = {_Place.KNEE: run_moment_at_knee, _Place.RODS: run_moment_at_rods}
 
@@ -133,9 +134,10 @@ def post_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
 def _post(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> list[Check]:
     checks = []
     if frame.braced:
-        for load in weight_on(lateral, i, most=True, foot=True):
-            net = _net_compression(lateral, state, i, frame, load)
-            checks += [net] if net else []
+        for foot in _AT_KNEE:
+            for load in weight_on(lateral, i, most=True, foot=foot):
+                net = _net_compression(lateral, state, i, frame, load, foot=foot)
+                checks += [net] if net else []
         for load in weight_on(lateral, i, most=False, foot=True):
             pulled = _net_tension(lateral, state, i, frame, load)
             checks += [pulled] if pulled else []
@@ -145,10 +147,11 @@ def _post(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame) -> l
         _Place.GROUND: frame.post.base == "fixed",
     }
     checks += [
-        _combined(lateral, state, i, frame, place, load)
+        _combined(lateral, state, i, frame, place, load, foot=foot)
         for place, there in places.items()
         if there
-        for load in weight_on(lateral, i, most=True, foot=True)
+        for foot in (_AT_KNEE if place is _Place.KNEE else (True,))
+        for load in weight_on(lateral, i, most=True, foot=foot)
     ]
     checks.append(_shear(lateral, state, i, frame, below=False))
     checks.append(_shear(lateral, state, i, frame, below=True))
@@ -224,7 +227,7 @@ def _run_net(run: Run, frame: PostFrame) -> tuple[float, float]:
 
 
 def _net_compression(
-    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: Load
+    lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, load: Load, *, foot: bool
 ) -> Check | None:
     """Compression on the net section at the knee: crushing, without buckling, since the knee holds it there."""
     holes = _holes(frame)
@@ -235,7 +238,7 @@ def _net_compression(
     run = calculation.run
     on_it, slack = load
     weight = np.maximum(on_it, 0.0) + post_weight(lateral.path, frame.support) * cases.D
-    P = np.maximum(run_load(run, state, i, weight, foot=True, slack=slack), 0.0)
+    P = np.maximum(run_load(run, state, i, weight, foot=foot, slack=slack), 0.0)
     b, d = sorted((frame.section.b, frame.section.d))
     f_c = run(compression_stress, P=P, A=run(net_area, b=d, d=b, n=holes.n, D_h=holes.D_h))
     F_c_star = run(
@@ -296,8 +299,12 @@ def _combined(
     frame: PostFrame,
     place: _Place,
     load: Load,
+    *,
+    foot: bool,
 ) -> Check:
     """Thrust, two-way bending and eccentricity, at the knee, at the rods, or where the moment in the ground is largest.
+
+    The thrust is that at the foot, or at the cap: a pulled knee presses its beam on the cap and lifts the post below.
 
     Axis 1 of the NDS is bending in the plane across the beam, with the eccentricity; axis 2 along it.
     """
@@ -312,7 +319,7 @@ def _combined(
         moments.append(moment(run, lateral, state, frame, which, V, slack=load[1]))
     on_it, slack = load
     weight = np.maximum(on_it, 0.0) + post_weight(lateral.path, frame.support) * cases.D
-    P = np.maximum(run_load(run, state, i, weight, foot=True, slack=slack), 0.0)
+    P = np.maximum(run_load(run, state, i, weight, foot=foot, slack=slack), 0.0)
     d, b = max(frame.section.b, frame.section.d), min(frame.section.b, frame.section.d)
     l = frame.h + FIXITY
     E_min_p = run(adjusted_minimum_modulus, E_min=frame.values.E_min, **frame.factors.modulus)
