@@ -8,6 +8,12 @@ from math import pi
 import numpy as np
 
 
+def drop_of(D: float, L: float, e: float, k: float) -> float:
+    """How far a pound so far before the face goes down: the bar's end and slope there, and its free part bent (in)."""
+    u = _moved(D, L, e, k)[0]
+    return float(u[0] - u[1] * e + e**3 / (3 * 29e6 * pi * D**4 / 64))
+
+
 @cache
 def bar_in_wood(D: float, L: float, e: float, k: float) -> tuple[float, float, float]:
     """Greatest moment and shear in a bar, and pressure at the wood's face, by a pound so far before it.
@@ -15,6 +21,13 @@ def bar_in_wood(D: float, L: float, e: float, k: float) -> tuple[float, float, f
     Hermite's cubics, bending stiffness and bed each consistent: D its diameter, L in wood, e of the load before the
     face (in), k of the bed (lb/in2: pounds an inch of length, an inch of drop).
     """
+    u, ends = _moved(D, L, e, k)
+    return float(abs(ends[:, 1]).max()), float(abs(ends[:, 0]).max()), float(k * u[0] / D)
+
+
+@cache
+def _moved(D: float, L: float, e: float, k: float) -> tuple[np.ndarray, np.ndarray]:
+    """Movements of the nodes (drop and slope in turn, from the face on), and forces at the ends of the elements."""
     n, EI = 140, 29e6 * pi * D**4 / 64
     h = L / n
     # fmt: off
@@ -30,4 +43,4 @@ def bar_in_wood(D: float, L: float, e: float, k: float) -> tuple[float, float, f
     u = np.linalg.solve(K, F)
     ends = np.array([(bent + bed) @ u[2 * i : 2 * i + 4] for i in range(n)])
     assert np.allclose(ends[0, :2], F[:2], rtol=1e-6)
-    return float(abs(ends[:, 1]).max()), float(abs(ends[:, 0]).max()), float(k * u[0] / D)
+    return u, ends
