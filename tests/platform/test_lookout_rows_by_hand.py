@@ -148,3 +148,27 @@ def test_the_trunk_in_the_wind_of_its_own_crown() -> None:
     stress = (crown + P * a + H * z) / S + P / A
     assert check.demand == pytest.approx(stress, rel=0.004)  # by the frame model up to that much more
     assert crown / S > 0.9 * check.demand
+
+
+@pytest.mark.parametrize("mark", ["P1", "P2"])
+def test_a_post_in_five_feet_of_concrete_holds_in_the_soil(mark: str) -> None:
+    """IBC 2021, 1807.3.2.1: d = A/2 (1 + sqrt(1 + 4.36 h/A)), A = 2.34 P/(S_1 b); for P: d² S_1 b/2.34/(d + 1.09 h).
+
+    Class 4: 150 psf per foot (Table 1806.2), S_1 at a third of 5 ft; concrete 2 ft wide. Forces at the head as printed:
+    what pushes along the knees, with the part of a pulled knee that comes to grade while the base gives as a hinge (the
+    sheet says so), and across them on 71 1/4 in.
+    """
+    check = row(mark, "footing.embedment")
+    steps = {s.formula.name: s for s in check.steps}
+    F_w = abs(float(steps["brace_force_from_weight"].result))
+    along, across = (abs(float(s.result)) for s in check.steps if s.formula.name == "support_lateral_force")
+    along += (
+        F_w * 30 / hypot(30, 35) * 35 / 60
+    )  # a beam 60 in. long from grade to cap, pulled 25 in. over grade
+    M = hypot(float(steps["post_moment_at_grade"].result), across * 71.25) / 12
+    P, d, S_1, b = hypot(along, across), 5.0, 150 * 5.0 / 3, 2.0
+    assert check.demand == pytest.approx(P, rel=1e-6)
+    allowed = d**2 * S_1 * b / 2.34 / (d + 1.09 * M / P)
+    A = 2.34 * allowed / (S_1 * b)
+    assert A / 2 * (1 + sqrt(1 + 4.36 * M / P / A)) == pytest.approx(d)  # the clause's own equation
+    assert check.capacity == pytest.approx(allowed, rel=1e-6)
