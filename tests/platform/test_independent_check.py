@@ -138,6 +138,28 @@ def test_continuous_beam_by_the_table() -> None:
             assert found.reactions[1, column] == pytest.approx(r / 2 * (3 - r**2), abs=1e-6)
 
 
+def test_a_couple_bends_a_block_on_either_side_of_it() -> None:
+    """A couple of 1 lb in. at c on a simple span from a to b: (b - c)/(b - a) on one side, (c - a)/(b - a) on the other
+    (statics). The frame had the one side at the couple and the other 0.05 in. off it, whichever way the block ran."""
+    layout = find_layout(parse_project(shipped_text("two_trees")))
+    frame = frame_gravity(layout).frame
+    seen = 0
+    for bar in frame.bars.values():
+        if len(bar.seats) != 2:
+            continue
+        a, b = (seat.at for seat in bar.member.seats)
+        found = frame.found[bar.member.mark]
+        for k, node in enumerate(bar.turned):
+            c = bar.x[node]
+            if a < c < b:
+                moments = found.moment[:, np.searchsorted(found.columns, bar.first + len(bar.x) + k)]
+                assert sorted((moments.max(), -moments.min())) == pytest.approx(
+                    sorted(((b - c) / (b - a), (c - a) / (b - a))), rel=1e-6
+                ), bar.member.mark
+                seen += 1
+    assert seen >= 4
+
+
 # The worse of the two -------------------------------------------------------------------------------------
 
 

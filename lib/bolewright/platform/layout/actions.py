@@ -18,6 +18,7 @@ from shapely import Point as PlanPoint
 
 from bolewright.mechanics.loads import CoupleLoad, PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.layout.board_ends import bear_at_edge, board_width
+from bolewright.platform.layout.boards import deck_at
 from bolewright.platform.layout.borne import Share
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.layout.parts import Layout, LayoutError, Member
@@ -149,15 +150,14 @@ def moment_of_push(push: Vector, arm: float) -> Vector:
 
 
 def through_boards(layout: Layout, point: Vector) -> list[Share]:
-    """What the members get of a pound on the boards at a place in plan."""
-    boards = min(layout.board_fields, key=lambda f: f.region.distance(PlanPoint(point)))
-    s, t = boards.place(point)
-    cell = boards.slab(s).at(s, t)
+    """What the members get of a pound on the boards at a place in plan; the mean where two stretches of deck meet."""
+    width, deck = board_width(layout), deck_at(layout.board_fields, point)
     found: dict[tuple[str, bool], tuple[float, float]] = {}
-    for borne in bear_at_edge(layout, boards, cell, s, t, board_width(layout)):
-        key = (borne.member, borne.pounds > 0)
-        part, moment = found.get(key, (0.0, 0.0))
-        found[key] = (part + borne.pounds, moment + borne.pounds * borne.x)
+    for boards, cell in deck:
+        for borne in bear_at_edge(layout, boards, cell, *boards.place(point), width):
+            pounds, key = borne.pounds / len(deck), (borne.member, borne.pounds > 0)
+            part, moment = found.get(key, (0.0, 0.0))
+            found[key] = (part + pounds, moment + pounds * borne.x)
     return [
         Share(mark, PointLoad(moment / part), part)
         for (mark, _), (part, moment) in found.items()

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 
-from shapely import Polygon
+from shapely import Point, Polygon
 
 from bolewright.platform.layout.board_bearing import Way, way_at
 from bolewright.platform.layout.board_lines import Beside, Slope, field_members, slope_of
@@ -76,10 +76,22 @@ class Cell:
         first, second = (self.below, self.above)[self.past]
         return (second - first) / (self.high - self.low)
 
+    @property
+    def lever_rise(self) -> float:
+        """By how much the reach past the last member grows over ``s``; 0 between two members, where no lever is."""
+        if self.past is None or not self.members:
+            return 0.0
+        return self.edge_rise - self.members[0].k
+
     def width(self, s: float) -> float:
         """How deep it is along the boards at ``s``."""
         below, above = self.side(s)
         return above - below
+
+    def off(self, s: float, t: float) -> float:
+        """How far along the boards a place is outside of it."""
+        below, above = self.side(s)
+        return max(below - t, t - above, 0.0)
 
     def piece(self, low: float, high: float, one: float, other: float) -> Cell:
         """The part of the cell between two places along ``s`` and two parts of its depth."""
@@ -99,15 +111,17 @@ class Slab:
     high: float
     cells: tuple[Cell, ...]
 
+    def off(self, s: float) -> float:
+        """How far across the boards a place is outside of it."""
+        return max(self.low - s, s - self.high, 0.0)
+
     def at(self, s: float, t: float) -> Cell:
         """The trapezoid at a place, or the nearest one along the board."""
-
         nearest, least = self.cells[0], math.inf
         for cell in self.cells:
-            below, above = cell.side(s)
-            if below <= t <= above:
+            away = cell.off(s, t)
+            if away == 0.0:
                 return cell
-            away = max(below - t, t - above)
             if away < least:
                 nearest, least = cell, away
         return nearest
@@ -219,6 +233,17 @@ class BoardField:
         """The slab at a place, the nearest one outside the region."""
         return self.slabs[self._number(s)]
 
+    def cells_at(self, s: float, t: float) -> list[Cell]:
+        """The trapezoid that bears a load at a place, the nearest one outside the region.
+
+        Both where it is right between two slabs and as near to a trapezoid of either: neither side is preferred.
+        """
+        i = self._number(s)
+        near = [j for j in (i - 1, i, i + 1) if 0 <= j < len(self.slabs) and self.slabs[j].off(s) <= _TINY] or [i]
+        found = [(cell.off(s, t), cell) for cell in (self.slabs[j].at(s, t) for j in near)]
+        least = min(off for off, _ in found)
+        return [cell for off, cell in found if off <= least + _TINY]
+
     def _number(self, s: float) -> int:
         return max(0, bisect_right(self._lows, s) - 1)
 
@@ -258,6 +283,20 @@ def board_field(layout: Layout, field: JoistField) -> BoardField:
 def find_board_fields(layout: Layout) -> tuple[BoardField, ...]:
     """All joist fields of a layout in the axes of their boards; a layout keeps them as ``board_fields``."""
     return tuple(board_field(layout, field) for field in layout.project.joists)
+
+
+def fields_at(fields: Sequence[BoardField], point: Vector) -> list[BoardField]:
+    """The field nearest to a place in plan; all that are as near."""
+    if len(fields) == 1:
+        return list(fields)
+    away = [boards.region.distance(Point(point)) for boards in fields]
+    return [boards for boards, far in zip(fields, away, strict=True) if far <= min(away) + _TINY]
+
+
+def deck_at(fields: Sequence[BoardField], point: Vector) -> list[tuple[BoardField, Cell]]:
+    """The deck that bears a load at a place in plan: of the nearest field, the trapezoid there; all as near."""
+    near = fields_at(fields, point)
+    return [(boards, cell) for boards in near for cell in boards.cells_at(*boards.place(point))]
 
 
 def _edges(region: Polygon, u: Vector, n: Vector) -> Iterator[Slope]:

@@ -12,7 +12,7 @@ from bolewright.platform.layout.lines import Vector, evenly
 from bolewright.platform.layout.parts import Layout, Member
 
 _TINY = 1e-6  # in
-_STEEP = 6.0  # in: greatest rise along the boards, in one piece, of an edge past the last member
+_STEEP = 6.0  # in: in one piece the boards reach no further past the last member, at one end, than at the other
 _ALONG = 6.0  # in: greatest length of a piece along a member that the boards lie along
 
 
@@ -60,7 +60,7 @@ def grids(layout: Layout, boards: BoardField, cell: Cell, panel: float) -> Itera
         places: list[float] = []
         for a, b in pairwise(fixed):
             if b - a > _TINY:
-                count = max((b - a) * stretch / panel, (b - a) * abs(cell.edge_rise) / _STEEP)
+                count = max((b - a) * stretch / panel, (b - a) * abs(cell.lever_rise) / _STEEP)
                 places += evenly(a, b, max(1, math.ceil(count - 1e-9)))[:-1]
         yield Grid(cell, (*places, high), parts)
 

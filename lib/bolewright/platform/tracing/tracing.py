@@ -26,7 +26,7 @@ from bolewright.platform.layout.lines import Vector
 from bolewright.platform.layout.parts import Layout, Member
 from bolewright.platform.layout.tees import Tee, find_tees
 from bolewright.platform.loads.load_path import LoadPath
-from bolewright.platform.tracing.tracing_boards import Arriving, Fields, fields_of, landing
+from bolewright.platform.tracing.tracing_boards import Arriving, landing
 from bolewright.platform.tracing.tracing_burden import Burden, Crowd, Drift, Person, Pieces, TracingError, lay
 
 __all__ = [
@@ -137,10 +137,6 @@ class Tracer:
         return self.path.layout
 
     @cached_property
-    def _fields(self) -> Fields:
-        return fields_of(self.layout)
-
-    @cached_property
     def _tees(self) -> dict[str, Tee]:
         """T-frames by the beam: their knees hold it, under the push of the post up."""
         return {tee.beam.mark: tee for tee in find_tees(self.layout)}
@@ -162,7 +158,7 @@ class Tracer:
         Raises TracingError for one that is not on the deck.
         """
         pieces = lay(self.layout, burden)
-        arriving = landing(self.layout, self._fields, pieces)
+        arriving = landing(self.layout, pieces)
         landed = self._centre(arriving)
         drops = self._drops(arriving)
         carried: dict[str, Carried] = {}

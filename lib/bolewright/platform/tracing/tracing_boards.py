@@ -9,20 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-import shapely
-from shapely import Polygon
 
 from bolewright.platform.layout.board_ends import bear_at_edge, board_width
 from bolewright.platform.layout.board_lines import slope_of
-from bolewright.platform.layout.boards import BoardField
+from bolewright.platform.layout.boards import BoardField, deck_at, fields_at
 from bolewright.platform.layout.borne import REACH, bear, nearest_member
 from bolewright.platform.layout.influence import Array
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.layout.parts import Layout, Member
-from bolewright.platform.tracing.tracing_burden import EDGE, Pieces, TracingError
+from bolewright.platform.tracing.tracing_burden import Pieces, TracingError
 from bolewright.units import feet_inches
 
-Fields = tuple[tuple[Polygon, BoardField], ...]
 _ON = 1e-4  # in: who stands this near to a member's centre line stands on it
 _NOTHING = 1e-12  # lb per lb
 
@@ -41,73 +38,62 @@ class Arriving:
         return float(self.pounds.sum())
 
 
-def fields_of(layout: Layout) -> Fields:
-    """Each joist field's region of the deck, and the field seen along its boards."""
-    return tuple((boards.region, boards) for boards in layout.board_fields)
-
-
-def landing(layout: Layout, fields: Fields, pieces: Pieces) -> dict[str, list[Arriving]]:
+def landing(layout: Layout, pieces: Pieces) -> dict[str, list[Arriving]]:
     """What comes straight from the boards onto each member, in the order of the pieces."""
     found: dict[str, list[tuple[float, float]]] = {}
-    left = np.ones(len(pieces.pounds), dtype=bool)
-    for region, boards in fields:
-        inside = left & (shapely.distance(region, shapely.points(pieces.places)) <= EDGE)
-        left &= ~inside
-        for place, pounds in zip(pieces.places[inside], pieces.pounds[inside], strict=True):
-            here = (float(place[0]), float(place[1]))
-            alone = len(pieces.pounds) == 1
-            on = _stands_on(layout, boards, here) if alone else None
-            if on is not None:
-                found.setdefault(on.mark, []).append((on.line.nearest(here), float(pounds)))
-            else:
-                _land(layout, boards, here, float(pounds), found, person=alone)
-    if left.any():
-        x, y = pieces.places[left][0]
-        raise TracingError(f"No joist field lies under {feet_inches(float(x))}, {feet_inches(float(y))}.")
+    alone = len(pieces.pounds) == 1
+    for (x, y), pounds in zip(pieces.places.tolist(), pieces.pounds.tolist(), strict=True):
+        on = _stands_on(layout, (x, y)) if alone else None
+        if on is not None:
+            found.setdefault(on.mark, []).append((on.line.nearest((x, y)), pounds))
+            continue
+        for (mark, at), part in _shared(layout, (x, y), person=alone).items():
+            if abs(part) > _NOTHING:
+                found.setdefault(mark, []).append((at, pounds * part))
     return {
         mark: [Arriving("boards", *np.array(some, dtype=float).reshape(-1, 2).T)]
         for mark, some in found.items()
     }
 
 
-def _land(
-    layout: Layout,
-    boards: BoardField,
-    place: Vector,
-    pounds: float,
-    found: dict[str, list[tuple[float, float]]],
-    *,
-    person: bool,
-) -> None:
-    """Share one piece out between the members under its board; past the last one a person stands on a whole board.
+def _shared(layout: Layout, place: Vector, *, person: bool) -> dict[tuple[str, float], float]:
+    """A pound shared out between the members under its board, by member and place along it, each once.
 
-    Where that may lie to either side, half of what is lacking on each: the sheets look at both.
+    Past the last one a person stands on a whole board. Where that may lie to either side, half of what is lacking on
+    each: the sheets look at both. Where two stretches of deck meet, half on each.
     """
-    s, t = boards.place(place)
-    cell = boards.slab(s).at(s, t)
-    if not cell.members:
-        nearest = nearest_member(layout, place)
-        if nearest.line.distance(place) > REACH:
-            raise TracingError(
-                f"Nothing is under the boards at {feet_inches(place[0])}, {feet_inches(place[1])}."
-            )
-    whole_board = person and cell.way.past
-    for borne in (
-        bear_at_edge(layout, boards, cell, s, t, board_width(layout))
-        if whole_board
-        else bear(layout, boards, cell, s, t)
-    ):
-        if abs(borne.pounds) > _NOTHING:
-            found.setdefault(borne.member, []).append((borne.x, pounds * borne.pounds))
+    found: dict[tuple[str, float], float] = {}
+    deck = deck_at(layout.board_fields, place)
+    for boards, cell in deck:
+        if not cell.members:
+            nearest = nearest_member(layout, place)
+            if nearest.line.distance(place) > REACH:
+                raise TracingError(
+                    f"Nothing is under the boards at {feet_inches(place[0])}, {feet_inches(place[1])}."
+                )
+        at = boards.place(place)
+        for borne in (
+            bear_at_edge(layout, boards, cell, *at, board_width(layout))
+            if person and cell.way.past
+            else bear(layout, boards, cell, *at)
+        ):
+            key = borne.member, round(borne.x, 9)
+            found[key] = found.get(key, 0.0) + borne.pounds / len(deck)
+    return found
 
 
-def _stands_on(layout: Layout, boards: BoardField, place: Vector) -> Member | None:
+def _stands_on(layout: Layout, place: Vector) -> Member | None:
     """The member on whose centre line a place is, or on whose wood the boards there lie along it; the nearest."""
+    fields = fields_at(layout.board_fields, place)
     for member in sorted(layout.flush, key=lambda m: m.line.off(place)):
         away = member.line.off(place)
         if away > member.width / 2 - _ON or not 0 <= member.line.along(place) <= member.line.length:
             continue
-        seen = slope_of(member.mark, member.line.start, member.line.end, boards.u, boards.n, member.width / 2)
-        if away <= _ON or seen is None:
+        if away <= _ON or any(_lies_along(boards, member) for boards in fields):
             return member
     return None
+
+
+def _lies_along(boards: BoardField, member: Member) -> bool:
+    line = member.line
+    return slope_of(member.mark, line.start, line.end, boards.u, boards.n, member.width / 2) is None

@@ -28,7 +28,6 @@ PAST_DEPTH = (
     1.0  # in: loads are put on nodes, so shear a depth from a seat is that up to the next node, close by
 )
 AT_AN_END = 0.25  # in: a person on a short piece is all shear of it right beside its end
-BY_A_COUPLE = 0.05  # in: the moment steps at a couple, so both sides of it are nodes
 CLOSE = 0.0213  # in: nodes nearer than this are one (no round number, which rounding would part)
 ROUNDING = 1e-6  # of a distance of nodes
 
@@ -61,7 +60,8 @@ class Bar:
 class Influenced:
     """What a pound on each of some nodes (``columns``) does to one member, at its nodes (rows) and seats.
 
-    Pounds on other nodes do nothing to it. ``deflection`` is from the chord between its outer seats; of a beam on one
+    Pounds on other nodes do nothing to it. The moment steps at a couple: at its node it is that just past it, and after
+    the nodes come those just before each of the bar's couples. ``deflection`` is from the chord between its outer seats; of a beam on one
     post from where it was. ``head`` is the moment into that post, towards the beam's end.
     """
 
@@ -164,11 +164,8 @@ def _places(layout: Layout, member: Member, brought: Sequence[Share]) -> Array:
         at.update(tee_of(layout.project, member).places)
     at.update(other.seats[row].below_at for other, row in layout.seats_on(member.mark))
     for share in brought:
-        match share.load:
-            case PointLoad(x):
-                at.add(x)
-            case CoupleLoad(x):
-                at.update(p for p in (x - BY_A_COUPLE, x, x + BY_A_COUPLE) if 0 <= p <= length)
+        if isinstance(share.load, PointLoad | CoupleLoad):
+            at.add(share.load.x)
     fixed = apart(at, CLOSE)
     d = member.section.d
     offs = (d, d + PAST_DEPTH) if member.kind is not Kind.BLOCKING else (d, d + PAST_DEPTH, AT_AN_END)
@@ -309,7 +306,7 @@ def _effects(bar: Bar, w: Array, columns: Integers, loads: Array) -> Influenced:
     chord = (1 - f) * shift[seats[0]] + f * shift[seats[-1]]
     return Influenced(
         columns,
-        np.vstack([start, end[-1:]]),
+        np.vstack([start, end[-1:], end[[node - 1 for node in bar.turned if node > 0]]]),
         left,
         right,
         shift - chord,
