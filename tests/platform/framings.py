@@ -819,12 +819,12 @@ refused(
     [(0, 64), (-55.4256, -32), (55.4256, -32)],
     *TRUNKS,
     *(beam(f"C{i + 1}", TRIANGLE[i], TRIANGLE[(i + 1) % 3], "2-2x12") for i in range(3)),
-    joists(90, -52, 52),
+    joists(90, -40, 40),
 )
 refused(
     "boards_past_a_flush_beam",
     "draw the outline in",
-    box(120, 119, 0, 1),
+    box(120, 130, 0, -3),
     *TWO_BEAMS,
     joists(90, -104, -16, "hung"),
 )

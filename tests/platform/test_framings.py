@@ -49,17 +49,7 @@ def test_every_document_is_made_of_it(results: Results) -> None:
     assert view_from_above(results)
 
 
-# Boards with no member under them may lie 9 in. from the nearest now, named in a table: these two, drawn
-# for 6 in., are laid out. To be drawn anew.
-LAID_OUT_NOW = ("corner_between_joists", "boards_past_a_flush_beam")
-
-
-def _marked(name: str) -> object:
-    marks = [pytest.mark.xfail(strict=True, reason="laid out now")] if name in LAID_OUT_NOW else []
-    return pytest.param(name, marks=marks)
-
-
-@pytest.mark.parametrize("name", [_marked(name) for name in REFUSED])
+@pytest.mark.parametrize("name", REFUSED)
 def test_refused_with_what_to_write_instead(name: str) -> None:
     text, said = REFUSED[name]
     with pytest.raises(LayoutError) as caught:

@@ -1,8 +1,9 @@
 """What lies between the stiff deck and its supports: beams that bend laterally, joists' fastenings that slip.
 
 The deck holds the beams where joists sit on them or hang in them, and all along those that its boards lie on. Between
-these places a beam spans laterally to the supports it sits on and to the beams that it meets. Nobody knows how far its
-plies bend as one, nor how many nails are in a joint: two bounds are taken, and every check holds for both.
+these places a beam spans laterally to the supports it sits on and to the beams that it meets. One that others stand on
+gets their force at its top, and twists between the supports that keep it upright, each ply by itself. Nobody knows how
+far its plies bend as one, nor how many nails are in a joint: two bounds are taken, and every check holds for both.
 """
 
 from __future__ import annotations
@@ -19,15 +20,17 @@ from scipy.sparse.csgraph import connected_components
 from bolewright.bracing.joint_slip import NAIL, joint_stiffness
 from bolewright.calculation import Calculation
 from bolewright.fasteners.group_action import slip_modulus_wood
+from bolewright.mechanics.section import rectangle_torsion_constant
 from bolewright.platform.analysis.knees import beam_modulus
 from bolewright.platform.analysis.lateral_supports import LateralFrame, axes_of
 from bolewright.platform.layout.lines import apart
-from bolewright.platform.layout.parts import Kind, Layout, Member
+from bolewright.platform.layout.parts import Bearing, Kind, Layout, Member, Seat
 from bolewright.platform.loads.combine import Array
 
 RIGID = 1e7  # lb/in: two beams that meet, or a beam on its support, do not part
 LEAST = 1.0  # lb/in: so little holds every place, that nothing floats
 BOARD = 5.5  # in: flush beams are fastened to every board
+SHEAR = 16.0  # E over G of sawn timber
 SAME = 0.05  # in: places on a beam nearer than this are one
 MANY = 1000  # unknowns: fewer are solved as quickly in one
 NAILS = {True: 8.0, False: 2.0}  # in a joint, for certain not more and not fewer: judgement
@@ -41,27 +44,41 @@ class Joints(StrEnum):
 
 
 JOINT_NOTE = (
-    "Between deck and supports the beams bend laterally and the joists' fastenings slip (load/slip modulus of 10d "
-    "nails, NDS 2018, 11.3.6.1). Looked at are joints of eight nails with plies that bend as one, and "
-    "joints of two nails with plies that bend each by itself; the worse counts."
+    "Between deck and supports the beams bend laterally, those that others stand on twist between their supports, and "
+    "the joists' fastenings slip (load/slip modulus of 10d nails, NDS 2018, 11.3.6.1). Looked at are joints of eight "
+    "nails with plies that bend as one, and joints of two nails with plies that bend each by itself; the worse counts."
 )
 
 
 @dataclass
 class _Plan:
-    """Stiffness of all beams in plan while it is put together: along each, and across and turning at its places."""
+    """Stiffness of all beams in plan while it is put together: along each, and across and turning at its places.
+
+    ``twists`` the first unknown of the twist at its places, of beams on which others stand.
+    """
 
     K: Array = field(repr=False)
     row: dict[str, int]
+    twists: dict[str, int]
     places: dict[str, Array]
     lines: dict[str, tuple[float, float]]
 
+    def node(self, mark: str, at: float) -> int:
+        """Number of the place on a beam nearest to one."""
+        return int(np.argmin(np.abs(self.places[mark] - at)))
+
     def rows(self, mark: str, at: float) -> tuple[list[int], Array]:
         """Unknowns and their share in the movement along x and y (2, unknowns) of a place on a beam."""
-        places = self.places[mark]
-        node = int(np.argmin(np.abs(places - at)))
         x, y = self.lines[mark]
-        return [self.row[mark], self.row[mark] + 1 + 2 * node], np.array([[x, -y], [y, x]])
+        return [self.row[mark], self.row[mark] + 1 + 2 * self.node(mark, at)], np.array([[x, -y], [y, x]])
+
+    def top(self, beam: Member, at: float) -> tuple[list[int], Array]:
+        """The same of its top, which its twist moves too."""
+        rows, share = self.rows(beam.mark, at)
+        x, y = self.lines[beam.mark]
+        d = beam.section.d
+        twist = self.twists[beam.mark] + self.node(beam.mark, at)
+        return [*rows, twist], np.column_stack([share, (-y * d, x * d)])
 
     def tie(self, k: float, *ends: tuple[list[int], Array]) -> None:
         """A spring both ways between two places, or between one and the deck."""
@@ -91,6 +108,8 @@ def plan_give(layout: Layout, frames: Sequence[LateralFrame], joints: Joints) ->
             if member.kind is Kind.JOIST:
                 plan.tie(joint, below)
             else:
+                if stands(seat):
+                    below = plan.top(layout.member(seat.below), seat.below_at)
                 plan.tie(RIGID, below, plan.rows(member.mark, seat.at))
     for beam in layout.beams:
         if beam.mark in flush:
@@ -104,9 +123,17 @@ def plan_give(layout: Layout, frames: Sequence[LateralFrame], joints: Joints) ->
         top = [first + 2 * i, first + 2 * i + 1]
         for beam, seat in layout.on_support(frame.support.mark):
             plan.tie(RIGID, (top, np.eye(2)), plan.rows(beam.mark, seat.at))
+            if beam.mark in plan.twists:  # what keeps it upright there counts with the support
+                at = plan.twists[beam.mark] + plan.node(beam.mark, seat.at)
+                plan.K[at, at] += RIGID * beam.section.d**2
         pushed[top, 2 * i : 2 * i + 2] = axes_of(frame).T
     give = pushed.T @ _solve(plan.K, pushed)
     return np.asarray((give + give.T) / 2)
+
+
+def stands(seat: Seat) -> bool:
+    """Whether a seat is on top of what bears it."""
+    return seat.bearing is Bearing.RESTS
 
 
 def _solve(K: Array, pushed: Array) -> Array:
@@ -126,15 +153,20 @@ def _solve(K: Array, pushed: Array) -> Array:
 def _beams(layout: Layout, supports: int, firm: bool) -> tuple[_Plan, int]:
     """All beams by themselves, and the first unknown of the supports' tops."""
     row: dict[str, int] = {}
+    twists: dict[str, int] = {}
     places: dict[str, Array] = {}
+    bearing = {seat.below for beam in layout.beams for seat in beam.seats if stands(seat)}
     count = 0
     flush = {m.mark for m in layout.flush}
     for beam in layout.beams:
         row[beam.mark] = count
         places[beam.mark] = _places(layout, beam, beam.mark in flush)
         count += 1 + 2 * len(places[beam.mark])
+        if beam.mark in bearing:
+            twists[beam.mark] = count
+            count += len(places[beam.mark])
     size = count + 2 * supports
-    plan = _Plan(LEAST * np.eye(size), row, places, {c.mark: c.line.u for c in layout.beams})
+    plan = _Plan(LEAST * np.eye(size), row, twists, places, {c.mark: c.line.u for c in layout.beams})
     for beam in layout.beams:
         section = beam.section
         I = section.I_flat if firm else section.I_flat / section.plies**2
@@ -155,6 +187,12 @@ def _beams(layout: Layout, supports: int, firm: bool) -> tuple[_Plan, int]:
                 )
             )
             plan.K[at : at + 4, at : at + 4] += bent
+        if beam.mark in twists:
+            t, d = sorted((section.ply_thickness, section.d))
+            GJ = beam_modulus(beam) / SHEAR * section.plies * float(rectangle_torsion_constant(b=t, d=d))
+            for n, L in enumerate(np.diff(own)):
+                at = twists[beam.mark] + n
+                plan.K[at : at + 2, at : at + 2] += GJ / L * np.array([[1.0, -1.0], [-1.0, 1.0]])
     return plan, count
 
 

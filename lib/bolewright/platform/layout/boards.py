@@ -239,7 +239,9 @@ class BoardField:
         Both where it is right between two slabs and as near to a trapezoid of either: neither side is preferred.
         """
         i = self._number(s)
-        near = [j for j in (i - 1, i, i + 1) if 0 <= j < len(self.slabs) and self.slabs[j].off(s) <= _TINY] or [i]
+        near = [
+            j for j in (i - 1, i, i + 1) if 0 <= j < len(self.slabs) and self.slabs[j].off(s) <= _TINY
+        ] or [i]
         found = [(cell.off(s, t), cell) for cell in (self.slabs[j].at(s, t) for j in near)]
         least = min(off for off, _ in found)
         return [cell for off, cell in found if off <= least + _TINY]

@@ -12,7 +12,9 @@ from bolewright.platform.layout.lines import Vector, evenly
 from bolewright.platform.layout.parts import Layout, Member
 
 _TINY = 1e-6  # in
-_STEEP = 6.0  # in: in one piece the boards reach no further past the last member, at one end, than at the other
+_STEEP = (
+    6.0  # in: in one piece the boards reach no further past the last member, at one end, than at the other
+)
 _ALONG = 6.0  # in: greatest length of a piece along a member that the boards lie along
 
 

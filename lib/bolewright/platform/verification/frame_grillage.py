@@ -61,8 +61,8 @@ class Influenced:
     """What a pound on each of some nodes (``columns``) does to one member, at its nodes (rows) and seats.
 
     Pounds on other nodes do nothing to it. The moment steps at a couple: at its node it is that just past it, and after
-    the nodes come those just before each of the bar's couples. ``deflection`` is from the chord between its outer seats; of a beam on one
-    post from where it was. ``head`` is the moment into that post, towards the beam's end.
+    the nodes come those just before each of the bar's couples. ``deflection`` is from the chord between its outer
+    seats; of a beam on one post from where it was. ``head`` is the moment into that post, towards the beam's end.
     """
 
     columns: Integers
