@@ -7,6 +7,7 @@ down, and NDS 2018, 3.4.3.1, leaves out what lies within the depth of a seat.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -18,7 +19,7 @@ from case_files import CASES
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import read_project
 from bolewright.platform.layout.actions import ActionKind
-from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.layout.layout import Layout, find_layout
 from bolewright.platform.layout.parts import LayoutError
 from bolewright.platform.loads.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.loads.load_path import LoadPath, find_load_path
@@ -51,53 +52,84 @@ def numbers(path: LoadPath) -> dict[tuple[str, str, str], float]:
     return found
 
 
-def moved(project: Project) -> Iterator[tuple[str, Project]]:
-    """The project with one number moved by a sixteenth: corners, joists' positions and spacing, beams' ends."""
+def moved(project: Project, by: float = SIXTEENTH) -> Iterator[tuple[str, Project]]:
+    """The project with one number moved by so much (in): corners, joists' positions and spacing, beams' ends."""
     outline = project.platform.outline
     for i in range(0, len(outline), 2):
         for axis in (0, 1):
             corners = [list(corner) for corner in outline]
-            corners[i][axis] += SIXTEENTH
+            corners[i][axis] += by
             platform = project.platform.model_copy(update={"outline": tuple(map(tuple, corners))})
             yield f"corner {i + 1} {'xy'[axis]}", project.model_copy(update={"platform": platform})
     for j, field in enumerate(project.joists):
-        for key, step in (("first", SIXTEENTH), ("last", -SIXTEENTH), ("spacing", -SIXTEENTH)):
+        for key, step in (("first", by), ("last", -by), ("spacing", -by)):
             joists = list(project.joists)
             joists[j] = field.model_copy(update={key: getattr(field, key) + step})
             yield f"{key} of {field.mark}", project.model_copy(update={"joists": tuple(joists)})
     for j, beam in enumerate(project.beams):
         beams = list(project.beams)
         x, y = beam.end
-        beams[j] = beam.model_copy(update={"end": (x + SIXTEENTH, y)})
+        beams[j] = beam.model_copy(update={"end": (x + by, y)})
         yield f"end of {beam.mark}", project.model_copy(update={"beams": tuple(beams)})
 
 
+def fastened_elsewhere(one: Layout, other: Layout) -> set[str]:
+    """Members that a guard's post comes to or leaves for the next piece of a rim, and the joists these pieces hang on.
+
+    Two bolts bring its couple into one piece or into the next, each a simple span, and nothing lies between: as a part
+    that appears. The guard's rows name the piece.
+    """
+    places = [
+        Counter((a.part, a.member) for a in layout.actions if a.kind is ActionKind.PUSH)
+        for layout in (one, other)
+    ]
+    pieces = {member for _, member in (places[0] - places[1]) + (places[1] - places[0])}
+    return pieces | {seat.below for mark in pieces if mark for seat in one.member(mark).seats}
+
+
+# What moves a demand by more than 2 % evenly, and why: no step, as the two halves of the sixteenth show. Seven spaces
+# of 1/16 in. move the last joists of the lookout by up to 7/16 in., and with them the couple of the push on a post,
+# whose arm to the next joist is 12 in.
+SLOPES: dict[str, tuple[str, ...]] = {"lookout": ("spacing of J",)}
+HALF = 0.55  # share of the whole that either half may move it
+
+
 @every_file
-def test_a_sixteenth_of_an_inch_changes_next_to_nothing(request, file) -> None:
-    if request.node.name.endswith(("[lookout]", "[two_trees]")) and "arrangements" not in str(file):
-        # lookout: a slope (J7 moves 3/8 in., its couple's arm is 12 in.: 2.9 %); two_trees: where a joist passes a
-        # guard's post its couple goes from one piece of the rim to the next: 450 lb in. in either (statics)
-        request.applymarker(
-            pytest.mark.xfail(strict=True, reason="a slope; a couple past the end of a piece")
-        )
+def test_a_sixteenth_of_an_inch_changes_next_to_nothing(file) -> None:
     project = read_project(file)
-    before = numbers(find_load_path(find_layout(project)))
+    first = find_layout(project)
+    before = numbers(find_load_path(first))
     sizes = {
         kind: max(abs(value) for (k, _, _), value in before.items() if k == kind) for kind, _, _ in before
     }
-    tried = 0
+    halves = dict(moved(project, SIXTEENTH / 2))
+    tried, steep = 0, set()
     for what, other in moved(project):
         try:
-            after = numbers(find_load_path(find_layout(other)))
+            layout = find_layout(other)
+            after = numbers(find_load_path(layout))
         except LayoutError:
             continue  # what is refused says so
         if after.keys() != before.keys():
             continue  # a part came or went
         tried += 1
-        for key, value in before.items():
-            allowed = max(0.02 * abs(value), 0.02 * 0.25 * sizes[key[0]])
-            assert abs(after[key] - value) <= allowed, (what, key, value, after[key])
+        elsewhere = fastened_elsewhere(first, layout)
+        far = {
+            key: (value, after[key])
+            for key, value in before.items()
+            if abs(after[key] - value) > max(0.02 * abs(value), 0.02 * 0.25 * sizes[key[0]])
+            and key[1] not in elsewhere
+        }
+        if far and what in SLOPES.get(file.stem, ()):
+            steep.add(what)
+            middle = numbers(find_load_path(find_layout(halves[what])))
+            for key, (value, end) in far.items():
+                parts = abs(middle[key] - value), abs(end - middle[key])
+                assert max(parts) <= HALF * abs(end - value), (what, key, value, middle[key], end)
+            continue
+        assert not far, (what, far)
     assert tried >= 8
+    assert steep == set(SLOPES.get(file.stem, ())), "no longer steep: out of the list"
 
 
 @every_file

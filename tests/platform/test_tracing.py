@@ -81,6 +81,31 @@ def test_person_at_every_spot_of_the_sheets_agrees_with_their_influence(file: Pa
     assert tips >= 2 or not any(len(spot.shares) > 1 for spot in t.path.spots)
 
 
+@pytest.mark.parametrize(
+    ("place", "shares"),
+    [
+        ((40.0, 65.8), {"J8": 14 / 16, "J7": 2 / 16}),
+        ((40.0, 66.2), {"K4": 11 / 16, "K3": 5 / 16}),
+        ((40.0, 66.0), {"J8": 7 / 16, "J7": 1 / 16, "K4": 5.5 / 16, "K3": 2.5 / 16}),  # half on each
+        ((90.0, 66.0), {"J5": 12 / 16, "J4": 4 / 16}),  # the corner is at x = 84: here the field goes on
+    ],
+)
+def test_beside_a_seam_one_stands_on_the_field_that_is_there(place, shares) -> None:
+    """Joists J up to y = 66 at x = 38, 54, 86 and 102 in., K from there on at 35 and 51 in.: simple spans of board.
+
+    Half an inch on either side of the seam J5, 46 in. off, got 387 lb of 100 and J4 was lifted by 287.
+    """
+    t = tracer(Path(__file__).parent / "arrangements" / "skewed_and_reentrant.toml")
+    carried = t.trace(Person(place, 100.0)).carried
+    found = {
+        mark: load.total / 100
+        for mark, one in carried.items()
+        for load in one.arriving
+        if load.source == "boards"
+    }
+    assert found == pytest.approx(shares, abs=1e-9)
+
+
 @every_platform
 def test_crowd_over_the_whole_deck_gives_the_live_load_reactions_of_the_sheets(file: Path) -> None:
     """Of the deck alone: the people on a ladder or on stairs stand on no board."""
