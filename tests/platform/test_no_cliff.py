@@ -20,7 +20,7 @@ from bolewright.paths import shipped
 from bolewright.platform.file.reading import read_project
 from bolewright.platform.layout.actions import ActionKind
 from bolewright.platform.layout.layout import Layout, find_layout
-from bolewright.platform.layout.parts import LayoutError
+from bolewright.platform.layout.parts import Kind, LayoutError
 from bolewright.platform.loads.combine import envelope, strength_cases, uplift_cases
 from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.project import LoadArea, Project
@@ -74,23 +74,28 @@ def moved(project: Project, by: float = SIXTEENTH) -> Iterator[tuple[str, Projec
 
 
 def fastened_elsewhere(one: Layout, other: Layout) -> set[str]:
-    """Members that a guard's post comes to or leaves for the next piece of a rim, and the joists these pieces hang on.
+    """Pieces of a rim that a guard's post leaves, or comes to from the next one.
 
     Two bolts bring its couple into one piece or into the next, each a simple span, and nothing lies between: as a part
     that appears. The guard's rows name the piece.
     """
     places = [
-        Counter((a.part, a.member) for a in layout.actions if a.kind is ActionKind.PUSH)
+        Counter(
+            (action.part, part.member)
+            for action in layout.actions
+            if action.kind is ActionKind.PUSH
+            for part in (action, *action.also)
+        )
         for layout in (one, other)
     ]
-    pieces = {member for _, member in (places[0] - places[1]) + (places[1] - places[0])}
-    return pieces | {seat.below for mark in pieces if mark for seat in one.member(mark).seats}
+    moved = (places[0] - places[1]) + (places[1] - places[0])
+    return {mark for _, mark in moved if mark and one.member(mark).kind is Kind.BLOCKING}
 
 
-# What moves a demand by more than 2 % evenly, and why: no step, as the two halves of the sixteenth show. Seven spaces
-# of 1/16 in. move the last joists of the lookout by up to 7/16 in., and with them the couple of the push on a post,
-# whose arm to the next joist is 12 in.
-SLOPES: dict[str, tuple[str, ...]] = {"lookout": ("spacing of J",)}
+# What moves a demand by more than 2 % evenly, and why: no step, as the two halves of the sixteenth show. Seven to ten
+# spaces of 1/16 in. move the last joists by up to 5/8 in., and with them the couple of the push on a post, whose arm
+# to the next joist is 12 to 16 in. (in steps of 1/64 in. J10 of two_trees: 11,283, 11,177, 11,074, 10,972, 10,872).
+SLOPES: dict[str, tuple[str, ...]] = {"lookout": ("spacing of J",), "two_trees": ("spacing of J",)}
 HALF = 0.55  # share of the whole that either half may move it
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from functools import lru_cache
 
+from bolewright.mechanics.section import rectangle_torsion_constant
 from bolewright.reference import load
 from bolewright.timber.section_properties import (
     section_area,
@@ -85,6 +86,11 @@ class Section:
     def I_flat(self) -> float:
         """Second moment of area about the weak axis, plies bent together (in⁴)."""
         return float(section_second_moment(b=self.d, d=self.b))
+
+    def J(self, *, together: bool) -> float:
+        """Torsion constant (in⁴): the plies twist as one solid, or each by itself."""
+        count, b = (1, self.b) if together else (self.plies, self.ply_thickness)
+        return count * float(rectangle_torsion_constant(b=min(b, self.d), d=max(b, self.d)))
 
     @property
     def is_timber(self) -> bool:

@@ -2,8 +2,8 @@
 
 The deck holds the beams where joists sit on them or hang in them, and all along those that its boards lie on. Between
 these places a beam spans laterally to the supports it sits on and to the beams that it meets. One that others stand on
-gets their force at its top, and twists between the supports that keep it upright, each ply by itself. Nobody knows how
-far its plies bend as one, nor how many nails are in a joint: two bounds are taken, and every check holds for both.
+gets their force at its top, and twists between the supports that keep it upright. Nobody knows how far its plies bend
+and twist as one, nor how many nails are in a joint: two bounds are taken, and every check holds for both.
 """
 
 from __future__ import annotations
@@ -20,7 +20,6 @@ from scipy.sparse.csgraph import connected_components
 from bolewright.bracing.joint_slip import NAIL, joint_stiffness
 from bolewright.calculation import Calculation
 from bolewright.fasteners.group_action import slip_modulus_wood
-from bolewright.mechanics.section import rectangle_torsion_constant
 from bolewright.platform.analysis.knees import beam_modulus
 from bolewright.platform.analysis.lateral_supports import LateralFrame, axes_of
 from bolewright.platform.layout.lines import apart
@@ -46,7 +45,8 @@ class Joints(StrEnum):
 JOINT_NOTE = (
     "Between deck and supports the beams bend laterally, those that others stand on twist between their supports, and "
     "the joists' fastenings slip (load/slip modulus of 10d nails, NDS 2018, 11.3.6.1). Looked at are joints of eight "
-    "nails with plies that bend as one, and joints of two nails with plies that bend each by itself; the worse counts."
+    "nails with plies that bend and twist as one, and joints of two nails with plies that do each by itself; the worse "
+    "counts."
 )
 
 
@@ -188,8 +188,7 @@ def _beams(layout: Layout, supports: int, firm: bool) -> tuple[_Plan, int]:
             )
             plan.K[at : at + 4, at : at + 4] += bent
         if beam.mark in twists:
-            t, d = sorted((section.ply_thickness, section.d))
-            GJ = beam_modulus(beam) / SHEAR * section.plies * float(rectangle_torsion_constant(b=t, d=d))
+            GJ = beam_modulus(beam) / SHEAR * section.J(together=firm)
             for n, L in enumerate(np.diff(own)):
                 at = twists[beam.mark] + n
                 plan.K[at : at + 2, at : at + 2] += GJ / L * np.array([[1.0, -1.0], [-1.0, 1.0]])

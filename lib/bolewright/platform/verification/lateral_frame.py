@@ -25,7 +25,6 @@ from bolewright.mechanics.frame_model import (
     Support,
     Vector,
 )
-from bolewright.mechanics.section import rectangle_torsion_constant
 from bolewright.platform.analysis.knees import beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness, run_post_modulus
@@ -174,8 +173,7 @@ def _beam(parts: Parts, lateral: LateralAnalysis, beam: Timber, *, firm: bool) -
     kept = apart(places, CLOSE)
     parts.places[beam.mark], parts.levels[beam.mark] = kept, beam.bottom
     E, section = beam_modulus(beam), beam.section
-    t, d = sorted((section.ply_thickness, section.d))
-    J = section.plies * float(rectangle_torsion_constant(b=t, d=d))  # they twist each by itself
+    J = section.J(together=firm)
     flat = section.I_flat if firm else section.I_flat / section.plies**2
     profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=flat, J=J, G=E / SHEAR)
     for i, place in enumerate(kept):
