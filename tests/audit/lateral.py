@@ -263,4 +263,5 @@ AUDIT = {
     "joist.stage_bending": stage_bending,
     "beam.stage_rotation": stage_rotation,
     "beam.stage_uplift": stage_uplift,
+    "joist.stage_uplift": stage_uplift,
 }

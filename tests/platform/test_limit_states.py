@@ -162,6 +162,7 @@ joist.shear
 joist.slenderness
 joist.stage_bending
 joist.stage_slenderness
+joist.stage_uplift
 joist.total_deflection
 joist.uplift
 joist.uplift_lateral

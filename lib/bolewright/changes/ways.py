@@ -240,9 +240,10 @@ def _stage_rotation(case: Case) -> Ways:
 
 
 def _stage_uplift(case: Case) -> Ways:
-    """A tie at the seat: of the support there, or of the beam or its hanger where it lies on another."""
+    """A tie at the seat: of the support there, or of the beam, the joist or its hanger where it lies on another."""
     row = case.row("support", case.check.at)
-    return _uplift(case, "beam") if row is None else [tied_higher(case, row)]
+    table = "joists" if case.check.key.startswith("joist") else "beam"
+    return _uplift(case, table) if row is None else [tied_higher(case, row)]
 
 
 def _drift(case: Case) -> Ways:

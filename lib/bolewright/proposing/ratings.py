@@ -198,7 +198,7 @@ def resting_on(data: Data, check: Check) -> tuple[tuple[Group, ...], bool]:
             return (_uplift(data, beams, part, at, hanger),), False
         case "beam.stage_uplift" if at in supports:
             return (("support", letters(at), "uplift_tie"),), False
-        case "beam.stage_uplift":
+        case "beam.stage_uplift" | "joist.stage_uplift":
             return (_uplift(data, beams, part, at, hanger),), False
         case "beam.fastening_lateral":
             return (("beam", own, "lateral_tie"),), False

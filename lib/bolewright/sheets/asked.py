@@ -225,6 +225,8 @@ _ASKED: dict[str, str] = {
     "it over.",
     "beam.stage_uplift": "A worker past the last seat of a bare beam tips it: the far seat lifts, and only "
     "the beam's weight and a tie hold it down.",
+    "joist.stage_uplift": "A worker at the tip of a joist before the boards are on tips it: the far end lifts, "
+    "and only the joist's weight and its tie or hanger hold it down.",
     "beam.fastening_lateral": "The lateral force that passes from the beam to what it rests on, against its "
     "fastening's rating.",
     "beam.together": "Uplift, turning and lateral load use up one fastening together: their shares add up.",

@@ -1,4 +1,4 @@
-"""Uplift of a beam's seats while it is built: a worker past its last seat, before anything lies on it."""
+"""Uplift of seats of beams and joists while they are built: a worker past the last one, before anything lies there."""
 
 from __future__ import annotations
 
@@ -13,24 +13,30 @@ from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad, SpreadLoad
 from bolewright.platform.checks.seats import LIFTS, tie_of
 from bolewright.platform.checks.stages import CASE, WORKER, beams_alone
-from bolewright.platform.layout.parts import Member, Seat
+from bolewright.platform.layout.parts import Kind, Member, Seat
 from bolewright.platform.layout.tees import stands_alone
 from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.loads.load_path import LoadPath, line_weight
 from bolewright.units import POUND
 
-KEY = "beam.stage_uplift"
+MORE = 1e-6  # lb: of two seats lifted alike the first is named, whatever rounding makes of them
 CASES = {f"0.6{CASE}": 0.6, CASE: 1.0}  # six tenths of what holds it down, all of what lifts it
 NOTE = (
     "One worker of 300 lb with his tools stands at the end of the beam, and nothing but beams lies there yet. The tie "
     "on this seat counts as fastened before anyone stands on the beam. What keeps the beam upright is not counted: the "
     "same worker pulls on it. Else lay the joists next to the other end first, or keep off the end."
 )
+JOIST_NOTE = (
+    "One worker of 300 lb with his tools stands at the tip of the joist before the boards lie there, and no other "
+    "joist shares his weight. Its tie or hanger counts as fastened by then. Else lay the boards from the other end, or "
+    "keep off the tips."
+)
 
 
 @dataclass(frozen=True)
 class _Seat:
-    """A seat of a beam: share of a worker's weight by which he lifts it, least load of beams alone there (lb)."""
+    """A seat of a member: share of a worker's weight by which he lifts it, least load by then there (lb)."""
 
     share: float
     weight: float
@@ -42,27 +48,41 @@ class _Seat:
 
 
 def stage_uplift_checks(path: LoadPath) -> list[Check]:
-    """Every seat of a beam that a worker on it lifts before its joists are on; a beam on one post its foot holds."""
+    """Every seat of a beam that a worker lifts before its joists are on, and of each field of joists, hung or resting,
+    the one that he lifts most before the decking is on.
+
+    A beam on one post its foot holds.
+    """
+    alone = beams_alone(path)
+    worst: dict[tuple[str, str], tuple[Member, int, _Seat]] = {}
+    for joist in path.layout.joists:
+        for i, seat in enumerate(_seats(path, joist, np.zeros_like(alone))):
+            kind = joist.field or "", joist.seats[i].connection or ""
+            if seat.lift > max(LIFTS, worst[kind][2].lift + MORE if kind in worst else 0.0):
+                worst[kind] = joist, i, seat
     return [
-        _check(path, beam, i, seat)
-        for beam in path.layout.beams
-        if not stands_alone(beam)
-        for i, seat in enumerate(_seats(path, beam))
-        if seat.lift > LIFTS
+        *(
+            _check(path, beam, i, seat)
+            for beam in path.layout.beams
+            if not stands_alone(beam)
+            for i, seat in enumerate(_seats(path, beam, alone))
+            if seat.lift > LIFTS
+        ),
+        *(_check(path, *found) for found in worst.values()),
     ]
 
 
-def _seats(path: LoadPath, beam: Member) -> list[_Seat]:
-    """Every seat under a worker at that end of the beam where he tips it; where its weight holds it, none is lifted.
+def _seats(path: LoadPath, beam: Member, alone: Array) -> list[_Seat]:
+    """Every seat under a worker at that end of a member where he tips it; where its weight holds it, none is lifted.
 
-    Its own weight alone, or with the other beams on it, whichever holds it down less.
+    Its own weight alone, or with the other beams on it (``alone``), whichever holds it down less.
     """
     effects, length = path.effects[beam.mark], beam.line.length
     at = np.array([seat.at for seat in beam.seats])
     held = Beam(length, tuple(at), effects.values.E * beam.section.I)
     R = respond(held, [SpreadLoad(0.0, length), PointLoad(0.0), PointLoad(length)], [0.0]).reactions
     own = R[:, 0] * line_weight(beam) * length
-    others = beams_alone(path)
+    others = alone.copy()
     others[len(path.panels) + path.layout.members.index(beam)] = 0.0
     both = np.stack([own, own + effects.reactions @ others])
     lifted = np.zeros(len(at))
@@ -90,25 +110,28 @@ def _tie(path: LoadPath, beam: Member, seat: Seat, calculation: Calculation) -> 
 
 def _check(path: LoadPath, beam: Member, i: int, lifted: _Seat) -> Check:
     seat = beam.seats[i]
+    joist = beam.kind is Kind.JOIST
+    key = "joist.stage_uplift" if joist else "beam.stage_uplift"
+    laid = "the decking is on" if joist else "its joists are on"
     calculation = Calculation((1, len(CASES)))
     tie, entered = _tie(path, beam, seat, calculation)
     if tie is None:
         reason = (
-            f"Until its joists are on, a worker at the end of {beam.mark} lifts it off {seat.below} by "
+            f"Until {laid}, a worker at the end of {beam.mark} lifts it off {seat.below} by "
             f"{lifted.lift:,.0f} lb. Tie it down there before anyone stands on it and enter the tie's rated load as "
             f"{entered}, or move the supports so that less of it runs out past them."
         )
-        return not_checked(beam.mark, KEY, reason, at=seat.below)
+        return not_checked(beam.mark, key, reason, at=seat.below)
     k = np.array([list(CASES.values())])
     return judge(
         calculation,
         [beam.mark],
         list(CASES),
-        key=KEY,
+        key=key,
         at=seat.below,
         demand=calculation.run(uplift_by_worker, W=WORKER, r=lifted.share, k=k, R_D=lifted.weight),
         capacity=tie,
         unit=POUND,
-        says=f"uplift on its tie at {seat.below} by a worker before its joists are on",
-        notes=(NOTE,),
+        says=f"uplift on its tie at {seat.below} by a worker before {laid}",
+        notes=(JOIST_NOTE if joist else NOTE,),
     )[0]

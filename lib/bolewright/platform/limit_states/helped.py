@@ -143,7 +143,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
     Help.YEARS: ("tree_bolt.contact_years", "tree_bolt.overgrown_years"),
     Help.RESTRAINT: ("tree.restraint", "platform.restrained_trunks"),
     Help.STAGE_ROTATION: ("beam.stage_rotation",),
-    Help.STAGE_UPLIFT: ("beam.stage_uplift",),
+    Help.STAGE_UPLIFT: ("beam.stage_uplift", "joist.stage_uplift"),
     Help.ROTATION: ("beam.rotation", "beam.rotation_joists"),
     Help.BEAM_FASTENING: ("beam.fastening_lateral",),
     Help.IN_PLANE: ("platform.in_plane",),

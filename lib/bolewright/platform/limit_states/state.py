@@ -118,6 +118,7 @@ TYPED = frozenset(
         "joist.uplift",
         "beam.uplift",
         "beam.stage_uplift",
+        "joist.stage_uplift",
         "joist.uplift_lateral",
         "beam.uplift_lateral",
         "beam.rotation",

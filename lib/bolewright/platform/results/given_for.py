@@ -22,7 +22,13 @@ from bolewright.status import Status
 from bolewright.timber.sections import SectionError, parse_section
 
 LEAST_DURATION = 0.9  # C_D of permanent load, NDS 2018, Table 2.3.2
-HELD = ("rated", "rated_lateral", "uplift", "uplift_lateral")  # of a hanger where the end hangs
+HELD = (
+    "rated",
+    "rated_lateral",
+    "uplift",
+    "uplift_lateral",
+    "stage_uplift",
+)  # of a hanger where the end hangs
 TIED = ("edge_load", "bracing_edges", "rotation_hanger", "fastening_lateral", "rotation", "together")
 SIDE = (
     "post.cap_lateral",
@@ -156,13 +162,9 @@ def _given_and_use(lateral: LateralAnalysis, check: Check) -> Iterator[tuple[Giv
         yield brace, _Use((*wood, *_pieces(lateral, brace.beam)), ((brace.mark, brace.section),))
         return
     support = next((s for s in layout.supports if s.mark == check.part), None)
-    if support is not None and support.kind == SupportKind.KNEE_BRACE:
-        strut = trunk_brace(layout, support).strut
-        values = trunk_brace(layout, support).values
-        yield strut, _Use(((support.mark, values.species, values.G),), ((support.mark, strut.section),))
-    elif support is not None:
-        yield _of_support(lateral, support)
-        if name == "together" and layout.on_support(support.mark):
+    if support is not None:
+        yield _tied_to(lateral, support)
+        if support.kind != SupportKind.KNEE_BRACE and name == "together" and layout.on_support(support.mark):
             beam, _ = layout.on_support(support.mark)[0]
             yield from _own(lateral, beam, support.mark)
 
@@ -173,13 +175,25 @@ def _hung_or_tied(lateral: LateralAnalysis, member: Member, check: Check) -> Ite
         hung = seat.bearing is Bearing.HANGS
         if seat.below != check.at and (seat.connection if hung else "resting") != check.at:
             continue
-        if not hung:
+        support = next((s for s in lateral.path.layout.supports if s.mark == seat.below), None)
+        if support is not None:  # held down by the tie of the support (beam.stage_uplift)
+            yield _tied_to(lateral, support)
+        elif not hung:
             yield from _own(lateral, member, seat.below)
         elif (hanger := lateral.path.layout.project.connections.get(seat.connection or "")) is not None:
             both = _pieces(lateral, member.mark, seat.below)
             skew = skew_of(lateral.path.layout, member, seat)
             where = f"{member.mark} stands {skew:.0f}° off square to {seat.below}"
             yield hanger, _Use(both, ((member.mark, member.timber.section),), skew=(where, skew))
+
+
+def _tied_to(lateral: LateralAnalysis, support: Support) -> tuple[GivenWood, _Use]:
+    """The hardware of a support."""
+    if support.kind != SupportKind.KNEE_BRACE:
+        return _of_support(lateral, support)
+    brace = trunk_brace(lateral.path.layout, support)
+    wood = ((support.mark, brace.values.species, brace.values.G),)
+    return brace.strut, _Use(wood, ((support.mark, brace.strut.section),))
 
 
 def _own(lateral: LateralAnalysis, member: Member, below: str) -> Iterator[tuple[GivenWood, _Use]]:
