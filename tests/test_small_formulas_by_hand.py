@@ -58,6 +58,8 @@ BRACING: list[Case] = [
     (wind.wind_at_one_end, {"w": 0.6, "F": 100}, 30),
     # 300 lb 24 in. past a seat, 96 in. from the next: a quarter of it lifts that one, six tenths of 50 lb hold it down
     (building.uplift_by_worker, {"W": 300, "r": 0.25, "k": 0.6, "R_D": 50}, 45),
+    # a quarter of the worker's 300 lb lifts it: of 90 lb on that seat 15 are left
+    (building.weight_left_by_worker, {"R": 90, "W": 300, "r": 0.25}, 15),
     # 200 lb one way, 30 lb of wind the same way at worst
     (wind.with_wind_on_braces, {"H": -200, "H_w": 30}, 230),
     # a post's 200 lb and 5 ft of 10 plf; half of it on each of two bolts; beside 150 lb of the rim's own

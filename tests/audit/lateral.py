@@ -214,6 +214,9 @@ def stage_rotation(site: Site, row: Row) -> Pair:
     ]
     assert T == 0 or T in typed
     R, c = row.argument("rotation_resistance", "R"), row.argument("rotation_resistance", "c")
+    if row.has("weight_left_by_worker"):  # 300 lb at the beam's other end
+        before, r = (row.argument("weight_left_by_worker", name) for name in ("R", "r"))
+        assert abs(R - max(before - 300.0 * r, 0.0)) < 1e-6
     x = (R + T) / (t.Fcp * row.argument("compression_block", "l_b"))
     return 50.0 * t.d + row.argument("rotation_moment", "M_e"), R * (c - x / 2) + T * (c + t.b / 2 - x / 2)
 

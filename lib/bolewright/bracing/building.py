@@ -39,6 +39,20 @@ def uplift_by_worker(W: Force, r: Ratio, k: Ratio, R_D: Force) -> Force:
     return U
 
 
+@formula("Statics (lever rule)")
+def weight_left_by_worker(R: Force, W: Force, r: Ratio) -> Force:
+    """Weight that is left on a beam's seat while a worker on the other side of the next one lifts it.
+
+    Parameters: R weight on the seat, W worker with tools (lb); r share of W that lifts the seat from the worst place.
+    Returns: R_w (lb). Source: statics.
+
+    >>> float(weight_left_by_worker(100.0, 300.0, 0.25)), float(weight_left_by_worker(100.0, 300.0, 0.5))
+    (25.0, 0.0)
+    """
+    R_w: Force = maximum(R - W * r, 0)
+    return R_w
+
+
 @formula("Statics (weight on one arm as a lateral force at the post's top)")
 def push_with_arm(P: Force, W: Force, a: Length, h: Length) -> Force:
     """Lateral force at a post's top with the moment at grade of a push there and of weight on one arm of its beam.

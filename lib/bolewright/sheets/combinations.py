@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from bolewright.platform.checks.guard_common import CASE as GUARD_ALONE
 from bolewright.platform.checks.guard_common import DURATION
-from bolewright.platform.checks.stages import CASE as WORKER
 from bolewright.platform.checks.stages import PUSH
+from bolewright.platform.checks.worker import CASE as WORKER
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.loads.combine import (
     GUARD,

@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from bolewright.bracing.building import uplift_by_worker
 from bolewright.calculation import Calculation
 from bolewright.fasteners.rated import hanger_capacity
-from bolewright.mechanics.beam import Beam, respond
-from bolewright.mechanics.loads import PointLoad, SpreadLoad
 from bolewright.platform.checks.seats import LIFTS, tie_of
-from bolewright.platform.checks.stages import CASE, WORKER, beams_alone
+from bolewright.platform.checks.worker import CASES, WORKER, Lifted, beams_alone, lifted_seats
 from bolewright.platform.layout.parts import Kind, Member, Seat
 from bolewright.platform.layout.tees import stands_alone
 from bolewright.platform.limit_states.check import Check, judge, not_checked
-from bolewright.platform.loads.combine import Array
-from bolewright.platform.loads.load_path import LoadPath, line_weight
+from bolewright.platform.loads.load_path import LoadPath
 from bolewright.units import POUND
 
 MORE = 1e-6  # lb: of two seats lifted alike the first is named, whatever rounding makes of them
-CASES = {f"0.6{CASE}": 0.6, CASE: 1.0}  # six tenths of what holds it down, all of what lifts it
 NOTE = (
     "One worker of 300 lb with his tools stands at the end of the beam, and nothing but beams lies there yet. The tie "
     "on this seat counts as fastened before anyone stands on the beam. What keeps the beam upright is not counted: the "
@@ -34,19 +28,6 @@ JOIST_NOTE = (
 )
 
 
-@dataclass(frozen=True)
-class _Seat:
-    """A seat of a member: share of a worker's weight by which he lifts it, least load by then there (lb)."""
-
-    share: float
-    weight: float
-
-    @property
-    def lift(self) -> float:
-        """Greatest uplift of both cases (lb)."""
-        return max(WORKER * self.share - k * self.weight for k in CASES.values())
-
-
 def stage_uplift_checks(path: LoadPath) -> list[Check]:
     """Every seat of a beam that a worker lifts before its joists are on, and of each field of joists, hung or resting,
     the one that he lifts most before the decking is on.
@@ -54,9 +35,9 @@ def stage_uplift_checks(path: LoadPath) -> list[Check]:
     A beam on one post its foot holds.
     """
     alone = beams_alone(path)
-    worst: dict[tuple[str, str], tuple[Member, int, _Seat]] = {}
+    worst: dict[tuple[str, str], tuple[Member, int, Lifted]] = {}
     for joist in path.layout.joists:
-        for i, seat in enumerate(_seats(path, joist, np.zeros_like(alone))):
+        for i, seat in enumerate(lifted_seats(path, joist, np.zeros_like(alone))):
             kind = joist.field or "", joist.seats[i].connection or ""
             if seat.lift > max(LIFTS, worst[kind][2].lift + MORE if kind in worst else 0.0):
                 worst[kind] = joist, i, seat
@@ -65,33 +46,11 @@ def stage_uplift_checks(path: LoadPath) -> list[Check]:
             _check(path, beam, i, seat)
             for beam in path.layout.beams
             if not stands_alone(beam)
-            for i, seat in enumerate(_seats(path, beam, alone))
+            for i, seat in enumerate(lifted_seats(path, beam, alone))
             if seat.lift > LIFTS
         ),
         *(_check(path, *found) for found in worst.values()),
     ]
-
-
-def _seats(path: LoadPath, beam: Member, alone: Array) -> list[_Seat]:
-    """Every seat under a worker at that end of a member where he tips it; where its weight holds it, none is lifted.
-
-    Its own weight alone, or with the other beams on it (``alone``), whichever holds it down less.
-    """
-    effects, length = path.effects[beam.mark], beam.line.length
-    at = np.array([seat.at for seat in beam.seats])
-    held = Beam(length, tuple(at), effects.values.E * beam.section.I)
-    R = respond(held, [SpreadLoad(0.0, length), PointLoad(0.0), PointLoad(length)], [0.0]).reactions
-    own = R[:, 0] * line_weight(beam) * length
-    others = alone.copy()
-    others[len(path.panels) + path.layout.members.index(beam)] = 0.0
-    both = np.stack([own, own + effects.reactions @ others])
-    lifted = np.zeros(len(at))
-    for end, pivot, shares in ((0.0, at.min(), R[:, 1]), (length, at.max(), R[:, 2])):
-        turns = WORKER * abs(end - pivot)
-        if any(turns > k * float((R_D * abs(at - pivot)).sum()) for R_D in both for k in CASES.values()):
-            lifted = np.maximum(lifted, -shares)
-    least = both.min(axis=0)
-    return [_Seat(float(share), float(weight)) for share, weight in zip(lifted, least, strict=True)]
 
 
 def _tie(path: LoadPath, beam: Member, seat: Seat, calculation: Calculation) -> tuple[float | None, str]:
@@ -108,7 +67,7 @@ def _tie(path: LoadPath, beam: Member, seat: Seat, calculation: Calculation) -> 
     return float(calculation.run(hanger_capacity, Z_rated=tie, C_D=1.0, C_M=C_M)), entered
 
 
-def _check(path: LoadPath, beam: Member, i: int, lifted: _Seat) -> Check:
+def _check(path: LoadPath, beam: Member, i: int, lifted: Lifted) -> Check:
     seat = beam.seats[i]
     joist = beam.kind is Kind.JOIST
     key = "joist.stage_uplift" if joist else "beam.stage_uplift"

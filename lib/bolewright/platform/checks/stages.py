@@ -14,7 +14,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from bolewright.bracing.building import construction_push, push_with_arm
+from bolewright.bracing.building import construction_push, push_with_arm, weight_left_by_worker
 from bolewright.calculation import Calculation
 from bolewright.ground.embedded_post import lateral_capacity_nonconstrained, lateral_pressure_third_depth
 from bolewright.mechanics.beam import Beam, respond
@@ -29,6 +29,7 @@ from bolewright.platform.checks.members import (
     run_slenderness,
 )
 from bolewright.platform.checks.rotation import Together, bearing_of, run_rotation
+from bolewright.platform.checks.worker import CASE, WORKER, beams_alone, lifted_seats
 from bolewright.platform.file.gussets import gusset_tie
 from bolewright.platform.layout.layout import Bearing, Kind, Layout, Member, Seat
 from bolewright.platform.layout.tees import stands_alone
@@ -42,8 +43,6 @@ from bolewright.timber.bending import bending_stress
 from bolewright.timber.sections import parse_section
 from bolewright.units import NONE, POUND, POUND_INCH, PSI
 
-WORKER = 300.0  # lb, with tools
-CASE = "D + one worker"
 PUSH = "one worker's push"
 BEND_NOTE = (
     "Nothing but its seats holds a beam's edge in compression, before its joists are on; a joist is held by its seats "
@@ -60,7 +59,8 @@ SLENDER_NOTE = (
 )
 ROTATION_NOTE = (
     "A worker's push comes in at the top, and his weight on the edge that it turns about holds nothing; the weight of "
-    "the beams on the seat and a tie on the side that lifts do. Joists that hold it upright later are not on yet."
+    "the beams on the seat, less what he lifts of it from the beam's end, and a tie on the side that lifts do. Joists "
+    "that hold it upright later are not on yet."
 )
 POST_NOTE = (
     "A worker pushes at the post's top while it stands in its concrete, cured, and nothing else holds it."
@@ -223,6 +223,9 @@ def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
     run = calculation.run
     R = _weight_on(path, beam, seat)
     V = run(construction_push, n=1.0, W=R + WORKER)
+    r = lifted_seats(path, beam, beams_alone(path))[beam.seats.index(seat)].share
+    if r > 0:
+        R = float(run(weight_left_by_worker, R=R, W=WORKER, r=r))
     support = next(
         (s for s in path.layout.supports if s.mark == seat.below and s.kind == SupportKind.POST), None
     )
@@ -253,16 +256,6 @@ def _weight_on(path: LoadPath, beam: Member, seat: Seat) -> float:
     """Least weight on a seat when all beams are on and nothing else: their own (lb)."""
     row = path.effects[beam.mark].reactions[beam.seats.index(seat)]
     return max(0.0, float(row @ beams_alone(path)))
-
-
-def beams_alone(path: LoadPath) -> Array:
-    """Loads on all sources when all beams are on and nothing else: of each its own weight without the guard's."""
-    loads = np.zeros(path.first_spot + len(path.spots))
-    for i, member in enumerate(path.layout.members):
-        if member.kind is Kind.BEAM:
-            own = line_weight(member) * member.line.length
-            loads[len(path.panels) + i] = own / path.own_weight[member.mark]
-    return loads
 
 
 def _side_tie(
