@@ -223,7 +223,8 @@ def _seated(path: LoadPath, beam: Member, seat: Seat) -> _Seated:
     run = calculation.run
     R = _weight_on(path, beam, seat)
     V = run(construction_push, n=1.0, W=R + WORKER)
-    r = lifted_seats(path, beam, beams_alone(path))[beam.seats.index(seat)].share
+    lifted = [] if stands_alone(beam) else lifted_seats(path, beam, beams_alone(path))
+    r = lifted[beam.seats.index(seat)].share if lifted else 0.0
     if r > 0:
         R = float(run(weight_left_by_worker, R=R, W=WORKER, r=r))
     support = next(
