@@ -185,6 +185,16 @@ def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool, slack
     return np.asarray(run(load_with_sway, R=weight[None, :], R_o=R_o, R_k=R_k), dtype=float)
 
 
+def run_most_load(run: Run, lateral: LateralAnalysis, state: State, i: int) -> Array:
+    """Greatest load at a support's cap or head in every case, with knees that take up weight or have slack."""
+    kinds = weight_on(lateral, i, most=True, foot=False)
+    weights = np.stack([np.maximum(weight, 0.0) for weight, _ in kinds])
+    knees = np.stack([state.cap[i] - (state.picked[1][i] if slack else 0.0) for _, slack in kinds])
+    pick = np.argmax(weights + knees, axis=0)[None, :]
+    R, R_k = (np.take_along_axis(rows, pick, axis=0) for rows in (weights, knees))
+    return np.asarray(run(load_with_sway, R=R, R_o=state.over[i][None, :], R_k=R_k), dtype=float)
+
+
 def judge_lateral(
     calculation: Calculation,
     lateral: LateralAnalysis,

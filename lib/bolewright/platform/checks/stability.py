@@ -98,7 +98,8 @@ def _p_delta(lateral: LateralAnalysis, state: State) -> Check:
     posts = [i for i, f in enumerate(lateral.frames) if isinstance(f, PostFrame)]
     if not posts:
         posts = list(range(len(lateral.frames)))
-    P = np.maximum(lateral.most[posts], 0.0).sum(axis=0)[None, :]
+    tight, slack = (np.maximum(rows[posts], 0.0).sum(axis=0) for rows in (lateral.most, lateral.slack_most))
+    P = np.maximum(tight, slack)[None, :]  # knees bear weight on the posts or, with slack, none
     h = float(np.mean([lateral.path.layout.seat_level(lateral.frames[i].support.mark) for i in posts]))
     calculation = start(lateral)
     Delta = softest_push(lateral, state, posts).run(calculation.run)

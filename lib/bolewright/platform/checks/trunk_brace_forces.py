@@ -11,7 +11,7 @@ from bolewright.bracing.trunk_brace import (
 )
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import BraceFrame
-from bolewright.platform.checks.lateral import Run, run_beam_lateral, run_load
+from bolewright.platform.checks.lateral import Run, run_beam_lateral, run_most_load
 from bolewright.platform.layout.trunk_braces import TrunkBrace
 from bolewright.platform.loads.combine import Array
 
@@ -19,7 +19,7 @@ from bolewright.platform.loads.combine import Array
 def run_head_load(run: Run, lateral: LateralAnalysis, state: State, brace: TrunkBrace) -> Array:
     """Greatest load on the head of a brace in every case: weight, overturning, and lateral force along its beam."""
     i = lateral.row(brace.mark)
-    R = np.maximum(run_load(run, state, i, np.maximum(lateral.most[i], 0.0), foot=False), 0.0)
+    R = np.maximum(run_most_load(run, lateral, state, i), 0.0)
     other = next(
         (
             f.brace

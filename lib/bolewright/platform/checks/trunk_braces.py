@@ -9,7 +9,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame
 from bolewright.platform.checks.brace_wind import bent_by_wind
 from bolewright.platform.checks.caps import uplift_against_tie
-from bolewright.platform.checks.lateral import judge_lateral, run_load, start, worse
+from bolewright.platform.checks.lateral import judge_lateral, run_load, start, weight_on, worse
 from bolewright.platform.checks.posts import SAWN
 from bolewright.platform.checks.trunk_brace_bolts import bolt_checks
 from bolewright.platform.checks.trunk_brace_forces import run_force, run_head_load
@@ -214,9 +214,10 @@ def _uplift(lateral: LateralAnalysis, brace: TrunkBrace) -> Check:
     i = lateral.row(brace.mark)
     loads = []
     for state in lateral.states:
-        calculation = start(lateral)
-        R = run_load(calculation.run, state, i, lateral.least[i], foot=False)
-        loads.append((float(R.min()), state, calculation, R))
+        for weight, slack in weight_on(lateral, i, most=False, foot=False):
+            calculation = start(lateral)
+            R = run_load(calculation.run, state, i, weight, foot=False, slack=slack)
+            loads.append((float(R.min()), state, calculation, R))
     _, state, calculation, R = min(loads, key=lambda item: item[0])
     return uplift_against_tie(
         lateral,
