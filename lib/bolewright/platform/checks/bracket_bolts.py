@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -25,15 +24,15 @@ from bolewright.platform.checks.joint_shear import TRADED, traded_range, whole
 from bolewright.platform.checks.lateral import (
     judge_lateral,
     run_lateral_force,
-    run_least_by_weight,
     run_load,
     start,
+    under_weight,
     weight_on,
     worse,
 )
 from bolewright.platform.checks.seats import LIFTS
 from bolewright.platform.layout.parts import Member, Seat
-from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.loads.combine import Array, envelope, uplift_cases
 from bolewright.platform.project import Bolt
 from bolewright.timber.adjusted_values import adjusted_shear
@@ -142,18 +141,11 @@ class _At:
 
     def _under_weight(self) -> Check:
         """The same shear with what weight alone lifts: one person at the worst place, too."""
-        cases = uplift_cases()
-        calculation = Calculation((1, len(cases)))
-        R = run_least_by_weight(calculation.run, self.lateral, self.i)
-        V = np.asarray(calculation.run(hold_down_force, R=R, U_0=LEAST_HOLD_DOWN), dtype=float)
-        if float(R.min()) < -LIFTS:
+        lifted = under_weight(self.lateral, self.i, self.member.mark)
+        V = np.asarray(lifted.calculation.run(hold_down_force, R=lifted.R, U_0=LEAST_HOLD_DOWN), dtype=float)
+        if float(lifted.R.min()) < -LIFTS:
             V = np.maximum(V, self._shear_while_weight_lifts())
-        names = [case.name for case in cases]
-
-        def judged(calculation: Calculation, **said: Any) -> Check:
-            return judge(calculation, [self.member.mark], names, **said)[0]
-
-        return self._shear(calculation, V, np.array([case.C_D for case in cases]), judged)
+        return self._shear(lifted.calculation, V, lifted.C_D, lifted.judged)
 
     def _shear(self, calculation: Calculation, V: Array, C_D: Array, judged: Callable[..., Check]) -> Check:
         """Shear beside the bolts against what the beam's depth below them takes."""

@@ -22,16 +22,16 @@ from bolewright.platform.checks.bracket_bolts import BracketBolts, bracket_bolts
 from bolewright.platform.checks.lateral import (
     judge_lateral,
     run_lateral_force,
-    run_least_by_weight,
     run_load,
     start,
+    under_weight,
     weight_on,
     worse,
 )
 from bolewright.platform.layout.parts import Member, Seat
-from bolewright.platform.limit_states.check import Check, judge, not_checked
+from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.limit_states.state import RATED
-from bolewright.platform.loads.combine import Array, uplift_cases
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Bolt
 from bolewright.tree.bolt import load_angle, resultant_load
 from bolewright.units import POUND, feet_inches
@@ -151,13 +151,10 @@ def _bolted_by_weight(
     lateral: LateralAnalysis, i: int, frame: BoltFrame, held: tuple[Member, BracketBolts]
 ) -> Check:
     """What weight alone lifts, one person on an overhang too, on the same bolts."""
-    cases = uplift_cases()
-    calculation = Calculation((1, len(cases)))
-    R = run_least_by_weight(calculation.run, lateral, i)
-    C_D = np.array([case.C_D for case in cases])
-    P, capacity, said = _on_bolts(lateral, frame.placed.bolt, held, calculation, R, np.zeros_like(R), C_D)
-    names = [case.name for case in cases]
-    return judge(calculation, [frame.support.mark], names, demand=P, capacity=capacity, **_SAID, **said)[0]
+    lifted = under_weight(lateral, i, frame.support.mark)
+    own, R, none = lifted.calculation, lifted.R, np.zeros_like(lifted.R)
+    P, capacity, said = _on_bolts(lateral, frame.placed.bolt, held, own, R, none, lifted.C_D)
+    return lifted.judged(own, demand=P, capacity=capacity, **_SAID, **said)
 
 
 def _on_bolts(

@@ -8,7 +8,6 @@ from typing import Any
 import numpy as np
 
 from bolewright.bracing.standing import height_of_force, resultant_lateral_force
-from bolewright.calculation import Calculation
 from bolewright.ground.concrete import PLAIN_CONCRETE, weight_of_volume
 from bolewright.ground.embedded_post import (
     effective_breadth,
@@ -33,17 +32,17 @@ from bolewright.platform.checks.lateral import (
     Run,
     judge_lateral,
     run_lateral_force,
-    run_least_by_weight,
     run_load,
     start,
+    under_weight,
     weight_on,
     worse,
 )
 from bolewright.platform.checks.post_forces import run_foot_force, run_moment_at_grade
 from bolewright.platform.checks.posts_lateral import BOTH_NOTE, STIFFNESS_NOTE
 from bolewright.platform.layout.tees import TEE_NOTE
-from bolewright.platform.limit_states.check import Check, judge
-from bolewright.platform.loads.combine import Array, uplift_cases
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Footing
 from bolewright.timber.sections import Section
 from bolewright.units import FOOT, POUND, PSF
@@ -208,10 +207,6 @@ def _footing_uplift(
 
 def _uplift_by_weight(lateral: LateralAnalysis, i: int, frame: PostFrame) -> Check:
     """The same by weight alone: one person on an overhang, too."""
-    calculation = Calculation((1, len(uplift_cases())))
-    P = run_least_by_weight(calculation.run, lateral, i)
-    R_w = _run_held_down(calculation.run, _footing(lateral, frame), frame.section)
-    names = [case.name for case in uplift_cases()]
-    return judge(
-        calculation, [frame.support.mark], names, demand=np.maximum(-P, 0.0), capacity=R_w, **UPLIFT
-    )[0]
+    lifted = under_weight(lateral, i, frame.support.mark)
+    R_w = _run_held_down(lifted.calculation.run, _footing(lateral, frame), frame.section)
+    return lifted.judged(lifted.calculation, demand=np.maximum(-lifted.R, 0.0), capacity=R_w, **UPLIFT)

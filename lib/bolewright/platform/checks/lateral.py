@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -171,6 +172,29 @@ def run_least_by_weight(run: Run, lateral: LateralAnalysis, i: int) -> Array:
     rows = np.stack([lateral.path.reactions[lateral.frames[i].support.mark], lateral.knee_influence.feet[i]])
     least = envelope(lateral.path, rows).least(uplift_cases()).min(axis=1)
     return np.asarray(run(load_with_sway, R=least[None, :], R_o=0.0, R_k=0.0), dtype=float)
+
+
+@dataclass(frozen=True)
+class UnderWeight:
+    """Least load at a post's foot or on a bolt by weight alone (1, cases), with C_D of the cases, and its checks."""
+
+    part: str
+    calculation: Calculation
+    R: Array
+    C_D: Array
+
+    def judged(self, calculation: Calculation, **said: Any) -> Check:
+        """The check of the part over the cases of uplift by weight alone."""
+        names = [case.name for case in uplift_cases()]
+        return judge(calculation, [self.part], names, **said)[0]
+
+
+def under_weight(lateral: LateralAnalysis, i: int, part: str) -> UnderWeight:
+    """What weight alone lifts at a support, one person at the worst place too, for the checks of a part."""
+    cases = uplift_cases()
+    calculation = Calculation((1, len(cases)))
+    R = run_least_by_weight(calculation.run, lateral, i)
+    return UnderWeight(part, calculation, R, np.array([case.C_D for case in cases]))
 
 
 def run_load(run: Run, state: State, i: int, weight: Array, *, foot: bool, slack: bool = False) -> Array:

@@ -25,15 +25,15 @@ from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.checks.lateral import (
     judge_lateral,
-    run_least_by_weight,
     run_load,
     start,
+    under_weight,
     weight_on,
     worse,
 )
 from bolewright.platform.checks.seats import LIFTS
-from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
-from bolewright.platform.loads.combine import Array, uplift_cases
+from bolewright.platform.limit_states.check import Check, not_checked, nothing_asked
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Footing
 from bolewright.timber.adjusted_values import adjusted_shear, adjusted_tension
 from bolewright.timber.combined import tension_stress
@@ -116,16 +116,8 @@ def _with_sway(lateral: LateralAnalysis, i: int, frame: PostFrame) -> _Load:
 
 def _under_weight(lateral: LateralAnalysis, i: int, frame: PostFrame) -> _Load:
     """The least load by itself, one person at the worst place too, with knees that take up weight or have slack."""
-    cases = uplift_cases()
-    calculation = Calculation((1, len(cases)))
-    P = run_least_by_weight(calculation.run, lateral, i)
-    C_D = np.array([case.C_D for case in cases])
-    names = [case.name for case in cases]
-
-    def judged(calculation: Calculation, **said: Any) -> Check:
-        return judge(calculation, [frame.support.mark], names, **said)[0]
-
-    return _Load(calculation, P, C_D, judged)
+    lifted = under_weight(lateral, i, frame.support.mark)
+    return _Load(lifted.calculation, lifted.R, lifted.C_D, lifted.judged)
 
 
 def _pulled(frame: PostFrame, footing: Footing, load: _Load) -> list[Check]:
