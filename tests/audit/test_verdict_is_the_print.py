@@ -14,6 +14,7 @@ import pytest
 from audit.program import FILES, results_of
 from bolewright.platform.limit_states.check import Check
 from bolewright.status import Status
+from bolewright.units import feet_inches
 
 SAME = 1e-9
 RATIO = "demand_capacity_ratio"
@@ -44,6 +45,17 @@ def faults(check: Check) -> list[str]:
         found.append(f"{name}: ratio {check.ratio}")
     if (check.status is Status.PASSES) != (check.ratio <= 1):
         found.append(f"{name}: {check.status.value} at {check.ratio}")
+    if (
+        check.clashes
+    ):  # two pieces in one place: how deep by the tape, in the sentence of the piece, and no ratio
+        deep = feet_inches(math.ceil(check.demand * 16 - 1e-6) / 16)
+        if (
+            check.steps
+            or check.shown_ratio != "clash"
+            or (check.part != "platform" and deep not in check.sentence)
+        ):
+            found.append(f"{name}: a clash of {deep} that is printed as a ratio, or not said")
+        return found
     if check.calculation is None:
         if check.demand != 0 or check.ratio != 0 or check.capacity < 0:
             found.append(f"{name}: nothing printed, but demand {check.demand}")
