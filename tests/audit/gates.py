@@ -32,10 +32,21 @@ class Gate:
         wood = A * (2 * self.w + 2 * self.h + hypot(self.w, self.h))
         if self.guard is None or self.guard.get("infill", "balusters") != "balusters":
             return wood / 1728 * timber.WET_PCF + 2.0 * self.w * self.h / 144  # 2 psf (common practice)
-        side = 1.5 if self.guard.get("baluster", "2x2") == "2x2" else timber.size(self.guard["baluster"])[0]
-        gap = read(self.guard.get("gap"), 3.75)
+        side, gap = self.baluster
         count = max(0, ceil((self.w - 2 * self.t.b - gap) / (side + gap) - 1e-9))
         return (wood + count * side**2 * self.h) / 1728 * timber.WET_PCF
+
+    @property
+    def baluster(self) -> Pair:
+        """Its side, and the widest gap."""
+        assert self.guard is not None
+        side = 1.5 if self.guard.get("baluster", "2x2") == "2x2" else timber.size(self.guard["baluster"])[0]
+        return side, read(self.guard.get("gap"), 3.75)
+
+    @property
+    def post_width(self) -> float:
+        """Along the edge."""
+        return timber.size((self.guard or {}).get("section", "4x4"))[0]
 
     @property
     def wheel(self) -> bool:
@@ -66,7 +77,20 @@ def opening(site: Site, row: Row) -> Pair:
     """A 4 in. sphere may not pass (IRC 2021, R312.1.3): beside the leaf, under it, between its balusters."""
     g = Gate(site, row.part)
     gaps = [read(g.file.get("side_gap"), 0.75), read(g.file.get("bottom_gap"), 2.0)]
-    return max(*gaps, read((g.guard or {}).get("gap"), 3.75)), 4.0
+    gaps.append(read((g.guard or {}).get("gap"), 3.75))
+    if g.guard is not None and g.guard.get("infill", "balusters") == "balusters":
+        gaps += [past_post(g, p.at) for p in posts(site) if p.edge == g.edge]
+    return max(gaps), 4.0
+
+
+def past_post(g: Gate, at: float) -> float:
+    """Clear from the face of the post next to the way, or from the last baluster past it, to the leaf; 0 if farther."""
+    clear = abs(at - g.middle) - g.way / 2 - g.post_width / 2
+    if clear >= 4:
+        return 0.0
+    side, gap = g.baluster
+    count = max(0, ceil((clear - gap) / (side + gap) - 1e-9))
+    return (clear - count * side) / (count + 1) + read(g.file.get("side_gap"), 0.75)
 
 
 def rail(site: Site, row: Row) -> Pair:
@@ -121,7 +145,9 @@ class Hung:
         piece = site.cut_from(site.file) | {"section": g.guard.get("section", "4x4")}
         piece |= {k: g.guard[k] for k in ("species", "grade", "wet") if k in g.guard}
         self.t = timber.timber(piece)
-        self.M = PUSH * (g.w + self.t.b / 2) + g.W * (g.w + self.t.b) / 2
+        # From the post's middle to the leaf: what the guard runs on past it, and the gap, are levers too.
+        lever = abs(self.post.at - g.middle) - g.way / 2 + read(g.file.get("side_gap"), 0.75)
+        self.M = PUSH * (g.w + lever) + g.W * (g.w / 2 + lever)
         self.D = read(g.guard.get("bolt_diameter"), 0.5)
 
 

@@ -184,7 +184,8 @@ def test_rows_of_a_hung_gate() -> None:
     assert found["GT", "gate.latch"].demand == 200
     assert found["GT", "gate.brace_fastening"].demand == pytest.approx((200 + W / 2) * math.hypot(w, 34) / 34)
     net = 3.5 * (3.5**3 - 0.5625**3) / (6 * 3.5)
-    M = 200 * (w + 1.75) + W * (w + 3.5) / 2
+    # From the post's middle to the leaf: 1 3/4 in. of post, 3 1/4 in. of rail past it, 3/4 in. of gap.
+    M = 200 * (w + 5.75) + W * (w / 2 + 5.75)
     assert found["GT", "gate.post"].demand == pytest.approx(M / net)
     assert found["GT", "gate.rail"].demand == pytest.approx(200 * w / 4 / (3.5 * 1.5**2 / 6))
     assert found["GT", "gate.posts"].status is Status.PASSES
@@ -232,7 +233,7 @@ def test_a_couple_on_thin_bolts() -> None:
     at = find_gates(layout)[0]
     W = leaf_weight(layout, at)
     found = row(text, "joint")
-    Z = (200 * 30.25 + W * 32 / 2) / 2 / 3.25
+    Z = (200 * (28.5 + 5.75) + W * (28.5 / 2 + 5.75)) / 2 / 3.25
     assert found.demand == pytest.approx(math.hypot(Z, (200 + W) / 2))
     assert found.status is Status.FAILS
 
@@ -263,7 +264,8 @@ def test_a_post_too_far_from_the_gate_is_open() -> None:
 
 @pytest.mark.parametrize(("gap", "passes"), [("3 in", True), ("4 in", False)])
 def test_gap_under_the_leaf(gap: str, passes: bool) -> None:
-    found = row(on_two() + GATE + f'bottom_gap = "{gap}"\n', "opening")
+    wide = GATE.replace('"30 in"', '"32 in"')  # the posts beside it are 3 in. off its leaf
+    found = row(on_two() + wide + f'bottom_gap = "{gap}"\n', "opening")
     assert (found.status is Status.PASSES) == passes
 
 
@@ -286,7 +288,7 @@ def test_the_gates_moment_bends_the_edge_joist() -> None:
     own = path.effects["J1"]
     assert action.member == "J1"
     W = leaf_weight(path.layout, find_gates(path.layout)[0])
-    M = 200 * 30.25 + W * 32 / 2
+    M = 200 * (28.5 + 5.75) + W * (28.5 / 2 + 5.75)
     R = [float(own.reactions[i][column]) for i in range(2)]
     at = [seat.at for seat in own.member.seats]
     x = own.member.line.nearest(action.at)
@@ -441,7 +443,7 @@ def test_a_leaf_tears_the_rim_towards_its_end() -> None:
     at = find_gates(layout)[0]
     assert at.hung_on is not None
     W, w, post = leaf_weight(layout, at), at.leaf, at.hung_on
-    M = 200 * (w + 1.75) + W * (w + 3.5) / 2
+    M = 200 * (w + 5.75) + W * (w / 2 + 5.75)
     row = checks_of(text)["G2", "guard.framing_tear_out"]
     assert row.demand == pytest.approx(M / post.sharing / (post.depth - 4))
 
@@ -454,3 +456,14 @@ def test_a_gate_does_not_shut_through_the_rails_of_a_ladder() -> None:
     for own, status in (('rails_over = "36 in"', Status.NOT_CHECKED), ("grip = true", Status.PASSES)):
         found = checks_of(on_two() + GATE + LADDER + own + "\n")
         assert found["GT", "gate.swing"].status is status
+
+
+@pytest.mark.parametrize(("width", "widest"), [(30.0, 4.0), (32.0, 3.75), (24.0, 3.75)])
+def test_the_gap_between_a_post_and_the_leaf(width: float, widest: float) -> None:
+    """A post at 52 in., 4x4: 53 3/4 in. its face. The way of 30 in. begins at 57: 3 1/4 in., and 3/4 in. to the leaf.
+
+    Of 32 in.: 2 1/4 + 3/4 = 3 in., so that the balusters' 3 3/4 in. are the widest; of 24 in. no post is beside it.
+    """
+    found = row(on_two() + GATE.replace('"30 in"', f'"{width:g} in"') + RATED, "opening")
+    assert found.demand == pytest.approx(widest, rel=1e-5)
+    assert found.status is (Status.PASSES if widest < 4 else Status.FAILS)

@@ -56,8 +56,8 @@ def hinge_load(F_h: Force, F_o: Force, P: Force, W: Force) -> Force:
 def gate_moment(P: Force, W: Force, w: Length, b: Length) -> Moment:
     """Moment along the guard on the post that a gate hangs on.
 
-    Parameters: P load at the free edge, W weight of the leaf (lb); w width of the leaf, b width of the post (in).
-    Returns: M_g (lb·in). Source: statics.
+    Parameters: P load at the free edge, W weight of the leaf (lb); w width of the leaf, b twice the distance from the
+    post's middle to the leaf, its gap and packing counted (in). Returns: M_g (lb·in). Source: statics.
 
     >>> gate_moment(200.0, 40.0, 30.0, 3.5)
     7020.0

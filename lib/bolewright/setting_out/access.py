@@ -31,7 +31,11 @@ class Stand:
 
 @dataclass(frozen=True)
 class LadderCut:
-    """A ladder's rails (in, degrees): length, pitch from level, marks of its steps' tops along a rail from the foot."""
+    """A ladder's rails (in, degrees), along their edge next to the platform from the level cut at the foot.
+
+    ``rail`` the stick it takes, ``to_floor`` and ``over`` the floor along it, ``pitch`` from level, ``steps`` the tops
+    of its rungs or treads, ``foot_bevel`` of the level cut, from square.
+    """
 
     rail: float
     to_floor: float
@@ -98,11 +102,10 @@ def ladder_cut(layout: Layout) -> LadderCut | None:
     if plan is None:
         return None
     sine = math.sin(math.radians(plan.pitch))
-    over = plan.ladder.rails_over or 0.0
     return LadderCut(
-        plan.slope_length + over,
+        plan.rail_stock,
         plan.slope_length,
-        over,
+        plan.over_length,
         plan.pitch,
         plan.clear,
         tuple(k * plan.rise / sine for k in range(1, plan.count)),

@@ -10,6 +10,7 @@ from typing import Any
 from bolewright.calculation import Step
 from bolewright.platform.layout.pieces import EndCut, cut_pieces
 from bolewright.platform.results.results import Results
+from bolewright.setting_out.access import hatch_cut, ladder_cut, stands
 from bolewright.setting_out.as_built import Outcome, as_built
 from bolewright.setting_out.beams import joist_marks, seat_marks
 from bolewright.setting_out.braces import brace_cuts
@@ -17,6 +18,7 @@ from bolewright.setting_out.crossed import rod_cuts
 from bolewright.setting_out.cutout import cut_outs, room_needed
 from bolewright.setting_out.decking import deck_rows
 from bolewright.setting_out.ground import ground_plan
+from bolewright.setting_out.guards import gate_cuts, rail_bays
 from bolewright.setting_out.holes import holes
 from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.stacks import stacks
@@ -33,7 +35,9 @@ def setting_out_data(results: Results) -> dict[str, Any]:
     Keys: ``schema``; ``project``; ``units`` (lengths are inches, angles degrees from square, volumes cubic feet,
     weights pounds); ``bolts`` and ``bolt_pairs``; ``ground`` (null without posts); ``holes``; ``stacks``;
     ``levels``; ``pieces`` (joists and beams as cut); ``joist_marks`` and ``seat_marks``; ``braces``; ``cut_outs``;
-    ``crossed_rods``; ``rows`` of boards; ``stairs`` (null where none are described); ``stages``; ``as_built`` (null
+    ``crossed_rods``; ``rows`` of boards; ``stairs`` (null where none are described); ``rail_bays`` and
+    ``gates`` of guards; ``stands`` (places of the ways up), ``ladder`` and ``hatch`` (null without); ``stages``;
+    ``as_built`` (null
     where nothing was entered). The keys of each entry are those of the classes in :mod:`bolewright.setting_out`.
     Numbers are rounded to 1e-4.
     """
@@ -60,6 +64,11 @@ def setting_out_data(results: Results) -> dict[str, Any]:
         "cut_outs": plain(found),
         "rows": plain(deck_rows(layout, room_needed(found))),
         "stairs": plain(stair_layout(layout)),
+        "rail_bays": plain(rail_bays(layout)),
+        "gates": plain(gate_cuts(layout)),
+        "stands": plain(stands(layout)),
+        "ladder": plain(ladder_cut(layout)),
+        "hatch": plain(hatch_cut(layout)),
         "stages": plain(stages(layout, pieces)),
         "as_built": None if built is None else _outcome(built),
     }

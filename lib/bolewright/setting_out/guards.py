@@ -38,7 +38,8 @@ class RailBay:
 class GateCut:
     """A gate as it is set out (in): its way along the edge, its leaf, and heights over the deck.
 
-    ``low`` and ``high`` are the faces of the posts beside it, from the edge's first corner.
+    ``low`` and ``high`` are the ends of the guard beside it, from the edge's first corner; ``beside`` the clear
+    distances from the post that it hangs on, and from the one it closes to, to the leaf.
     """
 
     mark: str
@@ -51,6 +52,7 @@ class GateCut:
     foot: float
     top: float
     side_gap: float
+    beside: tuple[float | None, float | None]
     hinges: tuple[float, float]
     latch: float
     brace: float
@@ -120,6 +122,10 @@ def _gate(layout: Layout, at: GateAt) -> GateCut:
         gate.bottom_gap,
         top,
         gate.side_gap,
+        (
+            at.face_to_leaf(at.hung_on) if at.hung_on else None,
+            at.face_to_leaf(at.closes_to) if at.closes_to else None,
+        ),
         (middle - gate.hinge_spacing / 2, middle + gate.hinge_spacing / 2),
         middle,
         leaf_brace(layout, at),

@@ -346,7 +346,7 @@ def _along_grain(layout: Layout, post: GuardPost) -> Iterator[_Along]:
         if hung and not gate.gate.wheeled and s > 0:
             own = Calculation((1, 1))
             W = leaf_weight(layout, gate)
-            M = own.run(gate_moment, P=PUSH, W=W, w=gate.leaf, b=post.section.b)
+            M = own.run(gate_moment, P=PUSH, W=W, w=gate.leaf, b=gate.arm)
             Z = own.run(gate_bolt_force, M_g=M, n=float(post.sharing), s=s)
             yield _Along(own, Z, CASE, C_D, f"the couple of {gate.gate.mark}", DURATION)
     for run in find_guards(layout):

@@ -146,6 +146,7 @@ def _use(layout: Layout, at: GateAt) -> Iterator[Check]:
         why = f"{mark} stays open as somebody leaves it: give it springs or sloped hinges (self_closing)."
         yield not_checked(mark, "gate.closing", why)
     gaps = [gate.side_gap, gate.bottom_gap, *([at.guard.gap] if at.guard is not None else [])]
+    gaps += [at.gap_beside(post) for post in (at.hung_on, at.closes_to) if post is not None]
     widest = max(gaps)
     if widest >= SPHERE:
         widest = float(np.nextafter(max(widest, SPHERE * (1 + 1e-6)), np.inf))
@@ -253,7 +254,7 @@ def _bent_along(layout: Layout, at: GateAt, post: GuardPost) -> Iterator[Check]:
     values, own = guard_factors(post.guard, section)
     calculation = Calculation((1, 1))
     run = calculation.run
-    M = run(gate_moment, P=PUSH, W=leaf_weight(layout, at), w=at.leaf, b=section.b)
+    M = run(gate_moment, P=PUSH, W=leaf_weight(layout, at), w=at.leaf, b=at.arm)
     S = run(net_section_modulus, b=section.d, d=section.b, D_h=post.guard.bolt_diameter + 1 / 16, y=0.0)
     yield from judge(
         calculation,
@@ -273,7 +274,7 @@ def _joint(layout: Layout, at: GateAt, post: GuardPost) -> Iterator[Check]:
     guard = post.guard
     calculation = Calculation((1, 1))
     run = calculation.run
-    M = run(gate_moment, P=PUSH, W=W, w=at.leaf, b=post.section.b)
+    M = run(gate_moment, P=PUSH, W=W, w=at.leaf, b=at.arm)
     s = post.depth - 2 * guard.bolt_edge
     if s <= 0:
         why = f"{post.mark}: no distance is left between its bolts to hold the couple of {at.gate.mark}."

@@ -30,6 +30,26 @@ class GateAt:
         """Width of the leaf (in)."""
         return self.gate.width - 2 * self.gate.side_gap
 
+    def face_to_leaf(self, post: GuardPost) -> float:
+        """Clear distance from a post's face to the leaf (in): the guard's end between them, and the gap."""
+        place = self.way.low if post.along < (self.way.low + self.way.high) / 2 else self.way.high
+        return max(0.0, abs(post.along - place) - post.section.b / 2) + self.gate.side_gap
+
+    @property
+    def arm(self) -> float:
+        """Twice the distance from the middle of the post that it hangs on to its leaf (in)."""
+        if self.hung_on is None:
+            return 0.0
+        return self.hung_on.section.b + 2 * self.face_to_leaf(self.hung_on)
+
+    def gap_beside(self, post: GuardPost) -> float:
+        """Widest clear gap between a post and the leaf (in): balusters past the post count, rails do not."""
+        guard, beside = post.guard, self.face_to_leaf(post) - self.gate.side_gap
+        if guard.infill != "balusters":
+            return self.gate.side_gap
+        count = len(baluster_places(guard, 0.0, beside))
+        return (beside - count * parse_section(guard.baluster).b) / (count + 1) + self.gate.side_gap
+
 
 def find_gates(layout: Layout) -> tuple[GateAt, ...]:
     """All gates of a layout."""

@@ -135,7 +135,7 @@ def _gates(layout: Layout) -> Iterator[Action]:
         post = at.hung_on
         if at.gate.wheeled or post is None or at.hung_run is None:
             continue
-        M = gate_moment(P=PUSH, W=leaf_weight(layout, at), w=at.leaf, b=post.section.b)
+        M = gate_moment(P=PUSH, W=leaf_weight(layout, at), w=at.leaf, b=at.arm)
         M /= post.sharing
         way = 1.0 if at.gate.hung == "start" else -1.0
         u = layout_edge(layout, at)

@@ -12,9 +12,10 @@ from bolewright.setting_out.cutout import CutOut, board_cuts, cut_outs, room_nee
 from bolewright.setting_out.decking import DeckRows, Row, deck_rows
 from bolewright.setting_out.tolerance import Allowed, Closing
 from bolewright.sheets.opening import Blocks, Shown
+from bolewright.sheets.setting_out.access import access_blocks
 from bolewright.sheets.setting_out.ends import plan_side
+from bolewright.sheets.setting_out.guards import guard_blocks
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
-from bolewright.sheets.setting_out.stairs import stair_blocks
 from bolewright.tree.opening import gap_left
 
 
@@ -56,9 +57,13 @@ class DeckSheet(SettingOutSheet):
         caption = "Deck boards by rows; the dashed line round the trunk is the gap it needs."
         return Figure(to_svg(drawing, height=110.0), caption, alt)
 
+    def guards(self) -> Blocks:
+        """Rails, infill and gates of the guards."""
+        return guard_blocks(self.layout, self.length)
+
     def stairs(self) -> Blocks:
-        """Stairs from the landing to the floor."""
-        return stair_blocks(self.layout, self.length)
+        """Stairs, ladder and hatch: where they stand, and how they are marked."""
+        return access_blocks(self.layout, self.length)
 
     def rows(self) -> Table:
         """Boards, gaps, first and last rip of every field."""

@@ -27,7 +27,7 @@ def stair_blocks(layout: Layout, length: Lengths) -> Blocks:
     rise = found.count * found.riser
     facts = (
         ("risers", f"{found.count} of {length(found.riser)}"),
-        ("treads", f"{found.count - 1} of {length(found.run)} run"),
+        ("treads, with one level with the floor if any", f"{len(found.treads)} of {length(found.run)} run"),
         ("framing square", f"{length(found.run)} on the blade, {length(found.riser)} on the tongue"),
         ("first riser as cut", length(found.foot_cut)),
         ("along the noses", length(found.slope)),
@@ -57,9 +57,8 @@ def stair_blocks(layout: Layout, length: Lengths) -> Blocks:
         blocks.append(Statement(StatementKind.FAILURE, (said,)))
     blocks.append(
         caution(
-            "Set out only: stringers, treads, handrail and their joints are not calculated here. A cut 2x12 stringer "
-            "spans about 6 ft on the level (DCA 6, from memory); a handrail on one side at least, 34 to 38 in. above "
-            "the noses (IRC 2021, R311.7.8); no gap that lets a 4 in. ball through but under a tread (R311.7.5.1).",
+            "Strength, rails and openings of stairs that have a place on an edge are on the sheet of stairs and "
+            "ladder; without a place ([stairs] edge) they are set out only, and nothing of them is calculated.",
             "The floor moves a little: hang the head on the framing, let the foot stand on its landing and slide.",
         )
     )
