@@ -343,7 +343,44 @@ def test_rows_of_a_swing() -> None:
     own = {c.key: c for c in bare.checks if c.part == "SW"}
     assert own["point_load.fastening"].status is Status.NOT_CHECKED
     assert own["point_load.across"].status is Status.NOT_CHECKED
+    # it hangs under a 2x12: half of 11 1/4 in. below its middle
     assert "168 lb" in own["point_load.across"].sentence
+    assert f"{168.03 * 5.625:,.0f} lb·in" in own["point_load.across"].sentence
+
+
+@pytest.mark.parametrize(
+    ("along", "moment"), [(66.0, 100 * 50 * 50 / 100), (36.0, 100 * 20 * 80 / 100), (4.0, 1200.0)]
+)
+def test_a_push_across_a_beam_by_hand(along: float, moment: float) -> None:
+    """NDS 2018, 3.9.2 without axial force: f_b1 / F_b1' + f_b2 / (F_b2' (1 - (f_b1 / F_bE)^2)), 100 lb at mid-depth.
+
+    C1 is two 2x12, 132 in. long, on posts 16 and 116 in. along: between them H a b / l, past them H a; each ply by
+    itself, S = 2 x 11.25 x 1.5^2 / 6. Southern Pine No.2 2x12: F_b 750, E_min 510,000 psi (NDS Supplement, Table 4B);
+    wet: C_M 1 and 0.9. Edgewise by the largest moment and the loaded ply, which the row of its bending prints.
+    """
+    push = load(mark="PA", member="C1", along=f"{along} in", lateral="100 lb", direction="90 deg")
+    found = find_results(parse_project(PERCH + push))
+    own = next(c for c in found.checks if c.key == "point_load.across")
+    steps = {step.formula.name: step.result for step in own.steps}
+    f_b2 = moment / (2 * 11.25 * 1.5**2 / 6)
+    assert steps["flatwise_section_modulus"] == pytest.approx(8.4375)
+    # edgewise: the ply that hangers load, no less than the beam as one in its own row
+    f_b1 = steps["moment_of_loaded_ply"] / (1.5 * 11.25**2 / 6)
+    whole = next(c for c in found.checks if c.part == "C1" and c.key == "beam.bending")
+    assert f_b1 >= whole.demand
+    C_D = {"D": 0.9, "D + L": 1.0}[own.combination]
+    F_b, E_min = 750 * C_D, 510_000 * 0.9
+    # 3.3.3: the lower edge between its seats, l_u = 100 in. = 8.9 d: l_e = 1.63 l_u + 3 d
+    F_bE = 1.20 * E_min * 3.0**2 / ((1.63 * 100 + 3 * 11.25) * 11.25)
+    r = F_bE / F_b
+    C_L = (1 + r) / 1.9 - math.sqrt(((1 + r) / 1.9) ** 2 - r / 0.95)
+    wanted = f_b1 / (C_L * F_b) + f_b2 / (F_b * (1 - (f_b1 / F_bE) ** 2))
+    assert own.ratio == pytest.approx(wanted, rel=1e-6)
+
+
+def test_no_push_across_has_no_row() -> None:
+    found = find_results(parse_project(PERCH + load(mark="TH", member="C1", along="66 in", weight="50 lb")))
+    assert not [c for c in found.checks if c.key == "point_load.across"]
 
 
 @pytest.mark.parametrize(

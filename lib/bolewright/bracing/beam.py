@@ -21,6 +21,32 @@ def flatwise_section_modulus(n: Ratio, d: Length, t: Length) -> SectionModulus:
     return S_2
 
 
+@formula("Statics (force between two supports)")
+def lateral_point_moment(H: Force, a: Length, b: Length) -> Moment:
+    """Lateral moment in a member where a force pushes across it, nothing between its two seats holding it.
+
+    Parameters: H force (lb); a, b distances to the seats on both sides (in). Returns: M_2 (lb·in). Source: statics.
+
+    >>> lateral_point_moment(100.0, 30.0, 60.0)
+    2000.0
+    """
+    M_2: Moment = H * a * b / (a + b)
+    return M_2
+
+
+@formula("Statics (cantilever)")
+def lateral_tip_moment(H: Force, a: Length) -> Moment:
+    """Lateral moment in a member at its last seat, from a force across what runs out past it.
+
+    Parameters: H force (lb); a distance past the seat (in). Returns: M_2 (lb·in). Source: statics.
+
+    >>> lateral_tip_moment(100.0, 30.0)
+    3000.0
+    """
+    M_2: Moment = H * a
+    return M_2
+
+
 @formula("Geometry (support off the line of what it carries)")
 def off_line_sum(e_0: Length, o: Length) -> Length:
     """Distance off centre, or lever arm, with what a support stands off the line of the beam on it.

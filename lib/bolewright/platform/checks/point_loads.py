@@ -1,6 +1,4 @@
-"""Loads at one place: the boards under them, what fastens them, and a lateral force across the member they hang
-from.
-"""
+"""Loads at one place: the boards under them, and what fastens them."""
 
 from __future__ import annotations
 
@@ -11,7 +9,7 @@ import numpy as np
 from bolewright.bracing.hanging import fastening_pull
 from bolewright.calculation import Calculation
 from bolewright.platform.layout.parts import Layout
-from bolewright.platform.layout.point_loads import HANGS, across, impact_of, run_force
+from bolewright.platform.layout.point_loads import HANGS, impact_of, run_force
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
 from bolewright.platform.project import PointLoad
 from bolewright.units import POUND
@@ -30,17 +28,6 @@ def _of(layout: Layout, load: PointLoad) -> Iterator[Check]:
     if load.member is None:
         yield from _boards(layout, load)
     yield from _fastening(load)
-    H, T = across(layout, load)
-    if H > 0.5:
-        turned = f" and twists it by {T:,.0f} lb·in" if T > 0.5 else ""
-        yield not_checked(
-            load.mark,
-            "point_load.across",
-            f"{load.mark} pushes {load.member} laterally by {H:,.0f} lb{turned} between the joists that hold it: what "
-            "that bends is not calculated here. Turn it along the member, or block the member to its neighbours and "
-            "have an engineer look at it.",
-            at=load.member or "",
-        )
 
 
 def _boards(layout: Layout, load: PointLoad) -> Iterator[Check]:

@@ -104,7 +104,9 @@ def level_of(layout: Layout, load: PointLoad, member: Member | None) -> float:
     floor = layout.project.platform.floor_height
     if load.height is not None:
         return floor + load.height
-    return floor if member is None else member.top - member.section.d / 2
+    if member is None:
+        return floor
+    return member.bottom if load.form in HANGS else member.top - member.section.d / 2
 
 
 def direction_of(load: PointLoad) -> Vector:

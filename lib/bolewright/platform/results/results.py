@@ -56,6 +56,7 @@ from bolewright.platform.checks.post_bases import post_base_checks
 from bolewright.platform.checks.post_ends import post_end_checks, post_end_lateral_checks
 from bolewright.platform.checks.posts import post_checks
 from bolewright.platform.checks.posts_lateral import post_lateral_checks
+from bolewright.platform.checks.pushed_across import across_checks
 from bolewright.platform.checks.rims import rim_checks
 from bolewright.platform.checks.seat_uplift import seat_uplift_checks
 from bolewright.platform.checks.seats import hanger_checks, held_by_fasteners, uplift_checks
@@ -187,6 +188,7 @@ def find_results(project: Project) -> Results:
         *guard_framing_checks(path),
         *point_load_checks(path.layout),
         *hammock_checks(path),
+        *across_checks(path),
         *clash_checks(path.layout),
         *stage_checks(path),
         *stage_uplift_checks(path),
