@@ -12,6 +12,7 @@ from bolewright.platform.results.results import Results, find_results
 from bolewright.sheets.take_off.hardware import HardwareSheet
 from bolewright.status import Status
 from bolewright.take_off.connections import connection_schedule
+from bolewright.take_off.items import inch
 from bolewright.take_off.joint import Joint
 from bolewright.take_off.tables import take_off_tables
 from bolewright.take_off.take_off import find_take_off
@@ -103,3 +104,24 @@ def test_printed_and_exported() -> None:
     row = next(r for r in table.rows if r[9] == "hold-down of the upper bolt")
     assert row[11] == pytest.approx(2480.2, abs=0.1)
     assert row[12:14] == (3100.0, "lb")
+
+
+def test_nails_and_bolts_have_their_size() -> None:
+    """NDS 2018, Appendix L: a 16d common nail is 0.162 by 3 1/2 in.; a guard bolt goes through 3 1/2 + 1 1/2 in."""
+    joints = connection_schedule(find_results(read_project(shipped("calcsheets") / "two_trees.toml")))
+    nailed = [j for j in joints if j.kind == "blocking or rim, nailed"]
+    assert nailed
+    assert all(j.fastener == "16d nail, 0.162 x 3 1/2 in." for j in nailed)
+    posts = [j.fastener for j in joints if j.kind.startswith("guard post")]
+    assert any("5 in. of wood" in fastener for fastener in posts)
+    kinds = {j.kind for j in joints}
+    assert {"rail to stile of a gate", "baluster to the leaf of a gate", "grab bar of a ladder"} <= kinds
+
+
+def test_bolts_of_a_brace_from_the_trunk_have_their_places() -> None:
+    """NDS 2018, Tables 12.5.1A and B as the check takes them: 4 D apart, 7 D from the end."""
+    results = find_results(read_project(shipped("calcsheets") / "one_oak.toml"))
+    head = next(j for j in connection_schedule(results) if j.kind == "head of a brace from the trunk")
+    D = next(iter(results.project.struts.values())).bolt_diameter
+    assert D is not None
+    assert f"{inch(4 * D)} apart, {inch(7 * D)} from" in head.pattern

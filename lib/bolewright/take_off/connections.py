@@ -10,10 +10,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from bolewright.fasteners.plies import ply_schedule
+from bolewright.platform.checks.blocking import connector_of
 from bolewright.platform.checks.seats import held_by_fasteners
 from bolewright.platform.layout.layout import Bearing, Layout, Member
 from bolewright.platform.layout.parts import Seat
 from bolewright.platform.layout.pieces import Piece, Side, cut_pieces
+from bolewright.platform.layout.trunk_brace_ends import END, SPACING
+from bolewright.platform.project import Blocking
 from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.setting_out.foot_bolts import foot_bolts
@@ -136,18 +139,23 @@ def _seats(results: Results) -> Iterator[Row]:
 
 def _nailed(member: Member, seat: Seat, parts: str, asked: list[tuple[str, str, str]]) -> Row:
     entry = member.timber
-    name = getattr(entry, "fastener", "")
     each = getattr(entry, "fasteners", None)
     asked += [(member.mark, f"blocking.{key}", "") for key in ("fastening", "fastening_lateral")]
     return Row(
         "blocking or rim, nailed",
         parts,
-        name if each else "to be chosen",
+        _end_grain(entry) if each and isinstance(entry, Blocking) else "to be chosen",
         str(each or "open"),
         "into end grain through the face, evenly over the depth",
         NAILS,
         tuple(asked),
     )
+
+
+def _end_grain(entry: Blocking) -> str:
+    """Nail or screw with its size: ``16d nail, 0.162 x 3 1/2 in.``."""
+    found = connector_of(entry)
+    return f"{entry.fastener}, {found.D:g} x {inch(found.length)}"
 
 
 def _hung(
@@ -289,21 +297,31 @@ def _braced(results: Results) -> Iterator[Row]:
         yield Row(
             "head of a brace from the trunk",
             f"{support.mark} under its beam",
-            f"{size}, plates {inch(strut.plate)}",
-            f"{strut.head_bolts or '?'} in the beam and in the brace",
-            "plates on both sides",
+            f"{size}, through plates {inch(strut.plate)} on both sides",
+            f"{strut.head_bolts or '?'} in the beam and as many in the brace",
+            _along_brace(strut.bolt_diameter),
             BOLTS,
             tuple((support.mark, f"trunk_brace.{key}", "") for key in keys),
         )
         yield Row(
             "foot of a brace from the trunk",
             f"{support.mark} on {support.foot}",
-            f"{size}, shoe on the tree bolt",
+            f"{size}, through the plates of the shoe on the tree bolt",
             f"{strut.foot_bolts or '?'}",
-            "plates on both sides",
+            _along_brace(strut.bolt_diameter),
             BOLTS,
             tuple((support.mark, f"trunk_brace.{key}", "") for key in ("foot_bolts", "foot_rated")),
         )
+
+
+def _along_brace(D: float | None) -> str:
+    """Bolts of a brace from the trunk as the checks take them: one row along the grain on the middle line."""
+    if D is None:
+        return "on the middle line of beam and brace"
+    return (
+        f"one row on the middle line of beam and brace, along the grain: {inch(SPACING * D)} apart, {inch(END * D)} "
+        "from the brace's end, the plates' other bolts as far"
+    )
 
 
 __all__ = ["Joint", "connection_schedule"]

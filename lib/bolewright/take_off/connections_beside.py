@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bolewright.platform.layout.gates import find_gates
+from bolewright.platform.layout.gates import find_gates, leaf_balusters
+from bolewright.platform.layout.guard_joints import behind_post
 from bolewright.platform.layout.guards import GuardPost, edge_name
 from bolewright.platform.layout.layout import Layout
 from bolewright.platform.results.results import Results
@@ -35,7 +36,7 @@ def _guards(layout: Layout) -> Iterator[Row]:
         guard, name = run.guard, edge_name(run)
         for post in run.posts:
             if post.receiver is not None:
-                yield _post(post)
+                yield _post(layout, post, name)
         for_ends = "cap and two rails at each post" if run.posts else "no post"
         yield Row(
             "rail to guard post",
@@ -58,10 +59,12 @@ def _guards(layout: Layout) -> Iterator[Row]:
         )
 
 
-def _post(post: GuardPost) -> Row:
+def _post(layout: Layout, post: GuardPost, name: str) -> Row:
     guard, receiver = post.guard, post.receiver
     assert receiver is not None
     section = parse_section(guard.section)
+    behind = behind_post(layout, post)
+    grip = section.d + (0.0 if behind is None else behind.width)
     apart = receiver.section.d - 2 * guard.bolt_edge
     pattern = (
         f"{inch(guard.bolt_edge)} from both edges, {inch(apart)} apart, {inch(section.b / 2)} to the post's sides; "
@@ -77,11 +80,14 @@ def _post(post: GuardPost) -> Row:
     return Row(
         "guard post to joist or block",
         f"{post.mark} at {receiver.mark}",
-        f"bolt {inch(guard.bolt_diameter)}",
+        f"bolt {inch(guard.bolt_diameter)}, {inch(grip)} of wood and what its hold-down takes",
         "2",
         pattern,
         BOLTS,
-        tuple((post.mark, f"guard.{key}", "") for key in keys),
+        (
+            *((post.mark, f"guard.{key}", "") for key in keys),
+            *((name, f"guard.{key}", post.mark) for key in ("cable_joint",)),
+        ),
     )
 
 
@@ -101,6 +107,25 @@ def _gates(layout: Layout) -> Iterator[Row]:
         ):
             asked = tuple((gate.mark, f"gate.{key}", "") for key in keys)
             yield Row(kind, gate.mark, _rated(rated), each, pattern, metal, asked)
+        yield Row(
+            "rail to stile of a gate",
+            gate.mark,
+            "deck screw, 3 in.",
+            "2 at each of 4 corners",
+            "the brace, not these, keeps it square",
+            NAILS,
+            (),
+        )
+        if count := leaf_balusters(at):
+            yield Row(
+                "baluster to the leaf of a gate",
+                f"{gate.mark}, {count} balusters",
+                "deck screw, 2 1/2 in.",
+                "2 at each end",
+                "on the middle line of each rail",
+                NAILS,
+                (),
+            )
         if gate.wheeled:
             asked = ((gate.mark, "gate.wheel", ""),)
             yield Row(
@@ -194,6 +219,15 @@ def _hatch(layout: Layout) -> Iterator[Row]:
         return
     metal = CONNECTORS
     yield Row("hinge of the hatch", "cover", "for the cover's weight", "2", "away from the ladder", metal, ())
+    yield Row(
+        "board of the hatch's cover to battens",
+        "cover",
+        "deck screw, as the hardware list",
+        "2 at each batten",
+        "3/4 in. from the board's edges",
+        NAILS,
+        (),
+    )
     asked = (("hatch", "hatch.held", ""),)
     yield Row("latch of the hatch", "cover", _rated(hatch.held_open), "1", "holds it open", metal, asked)
 
@@ -209,7 +243,13 @@ def _others(layout: Layout) -> Iterator[Row]:
         asked = ((load.mark, "point_load.fastening", ""),)
         on = load.member or "the deck"
         yield Row(
-            "thing to its member", f"{load.mark} on {on}", _rated(load.fastener_load), "1", "", metal, asked
+            "thing to its member",
+            f"{load.mark} on {on}",
+            _rated(load.fastener_load),
+            "1 at each end" if load.other_end is not None else "1",
+            "by its maker, bolted through" if load.member else "stands on the boards",
+            metal,
+            asked,
         )
     yield Row(
         "deck board to joist",

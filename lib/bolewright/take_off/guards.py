@@ -85,6 +85,8 @@ def gate_items(layout: Layout) -> Iterator[Item]:
                 gate.mark,
                 "one at each end",
             )
+        why = "two at each corner of the leaf; the brace keeps it square"
+        yield Item(f"frame screw, {gate.mark}", "deck screw, 3 in.", 8, material_of(NAILS), gate.mark, why)
         if count := 4 * leaf_balusters(at):
             size = "deck screw, 2 1/2 in., as rated for 25 lb lateral"
             why = "two at each end of a baluster"

@@ -86,7 +86,7 @@ class LimitState:
 
     def at(self, place: str = "") -> str:
         """The label as it is printed, with the piece or place it is met at."""
-        return self.label.format(at=place)
+        return " ".join(self.label.format(at=place).split())
 
     @property
     def plain(self) -> str:
