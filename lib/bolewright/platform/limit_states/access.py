@@ -204,7 +204,7 @@ LADDERS = (
     _ladder(
         "rail_over",
         "bending of a rail over the floor",
-        "Common practice (100 lb); NDS 2018, 3.3",
+        "ASCE 7-16, 4.5.4; NDS 2018, 3.3",
         "Tie the rails to the guard, or thicker ones.",
         "unless a grip takes their place",
     ),
