@@ -461,12 +461,17 @@ def gap(site: Site, row: Row) -> Pair:
     stairs, length = site.file["stairs"], edge_of(site, edge)[2]
     middle, half = read(stairs.get("along"), length / 2), read(stairs.get("width"), 36.0) / 2
     before, after = [0.0], [length]
+    # the guard leaves room for the stairs, and for a gate before them where that is wider
+    open_low, open_high = middle - half, middle + half
+    for gate in (g for g in site.file.get("gate", ()) if g["edge"] == edge):
+        at, reach = read(gate.get("along"), middle), read(gate.get("width"), 30.0) / 2
+        open_low, open_high = min(open_low, at - reach), max(open_high, at + reach)
     for g in site.file["guard"]:
         if edge in g["edges"] and "opening" not in g:
             low = read(g.get("start"), 0.0)
             high = low + read(g["length"]) if "length" in g else length
-            before += [min(high, middle - half)] if low < middle - half else []
-            after += [max(low, middle + half)] if high > middle + half else []
+            before += [min(high, open_low)] if low < open_low else []
+            after += [max(low, open_high)] if high > open_high else []
     return max(middle - half - max(before), min(after) - middle - half), 4.0
 
 

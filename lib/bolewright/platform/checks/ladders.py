@@ -57,7 +57,9 @@ from bolewright.units import NONE, POUND, PSF, PSI
 
 CASE = "300 lb"
 PUSH = 100.0  # lb at the top of a rail, in any direction (ASCE 7-10, 4.5.4, read in a public transcription)
-GRAB_BAR = 250.0  # lb on a grab bar, in any direction (ASCE 7-16, 4.5.2, from memory; ICC A117.1, 609.8, quoted)
+GRAB_BAR = (
+    250.0  # lb on a grab bar, in any direction (ASCE 7-16, 4.5.2, from memory; ICC A117.1, 609.8, quoted)
+)
 PAD = 8.0  # in of concrete under the foot, for its weight
 HALF_NOTE = (
     "One person stands over one rail: it takes the whole load (ASCE 7-16, 4.5.4); rails share nothing."
