@@ -168,7 +168,7 @@ def test_the_bolt_of_a_slack_knee_is_bent_over_its_first_yield() -> None:
     M = hypot(P * down + abs(along) * 0.75, across * side)
     first_yield = 36_000 * pi * 1.5**3 / 32 / 1.67  # AISC 360-16, F11 at F_y S, ASD
     frame = next(float(s.arguments["f_m"]) for s in check.steps if s.formula.name == "demand_by_frame")
-    assert 1.0 < frame < 1.04
+    assert 1.0 < frame < 1.06
     assert frame * M / first_yield <= check.ratio * 1.0005
     assert check.ratio <= frame * M / first_yield * ASIDE
 

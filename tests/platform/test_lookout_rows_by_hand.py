@@ -5,12 +5,14 @@ Numbers from the project file and the clause; what wind and sway bring is as pri
 
 from __future__ import annotations
 
+import tomllib
 from functools import cache
 from math import hypot, pi, sqrt
 
 import pytest
 from durations import load_duration
 
+from audit.quantities import read
 from bolewright.paths import shipped
 from bolewright.platform.file.reading import read_project
 from bolewright.platform.limit_states.check import Check
@@ -126,7 +128,9 @@ def test_a_lifted_post_is_drawn_at_its_bolts_by_what_its_foot_is(mark: str) -> N
 def test_wood_between_the_tips_of_two_bolts() -> None:
     """Bolts from both sides of the trunk, 7 in. in: 2 x (r - 7) between their tips, r under 1 in. of bark of 75 3/8."""
     r = 75.375 / (2 * pi) - 1
-    assert row("T1", "tree_bolt.tips").ratio == pytest.approx(2 * 1.625 / (2 * (r - 7)), rel=1e-6)
+    text = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+    D = read(tomllib.loads(text)["bolt"]["main"]["diameter"])
+    assert row("T1", "tree_bolt.tips").ratio == pytest.approx(2 * D / (2 * (r - 7)), rel=1e-6)
 
 
 def test_the_trunk_in_the_wind_of_its_own_crown() -> None:
