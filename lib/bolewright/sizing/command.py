@@ -52,6 +52,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="write ratings that are required into the file given by --out",
     )
+    parser.add_argument(
+        "--progress",
+        action="store_true",
+        help="tell on the error stream how far it is, a line for every ten sets of checks",
+    )
     parser.add_argument("--jobs", type=_count, metavar="N", help="processes (default: all cores)")
 
 
@@ -80,7 +85,7 @@ def run(given: argparse.Namespace) -> int:
                 executor=executor,
                 free_ratings=given.free_ratings,
                 write_ratings=given.write_ratings,
-                say=_say,
+                say=_line if given.progress else _say,
             )
             executor.shutdown(cancel_futures=True)
     except ProjectError as error:
@@ -106,10 +111,17 @@ def _executor(jobs: int) -> ProcessPoolExecutor:
 
 def _say(count: int, budget: int, best: Amounts | None) -> None:
     if sys.stderr.isatty():
-        so_far = f", best so far costs {best.cost:,.0f}" if best else ", nothing passes yet"
-        print(
-            f"\r  {count} of at most {budget} sets of checks{so_far}   ", end="", file=sys.stderr, flush=True
-        )
+        print(f"\r  {_far(count, budget, best)}   ", end="", file=sys.stderr, flush=True)
+
+
+def _line(count: int, budget: int, best: Amounts | None) -> None:
+    if count % 10 == 0:
+        print(_far(count, budget, best), file=sys.stderr, flush=True)
+
+
+def _far(count: int, budget: int, best: Amounts | None) -> str:
+    so_far = f", best so far costs {best.cost:,.0f}" if best else ", nothing passes yet"
+    return f"{count} of at most {budget} sets of checks{so_far}"
 
 
 def _count(text: str) -> int:

@@ -19,8 +19,10 @@ from bolewright.workbook.explorer_panes import Learning
 from bolewright.workbook.form import Form
 from bolewright.workbook.live import Live
 from bolewright.workbook.maker import Maker
+from bolewright.workbook.proposer import Proposer
 from bolewright.workbook.pulse import Pulse, Typed, placed
 from bolewright.workbook.sheet_view import SheetView
+from bolewright.workbook.sizer import Sizer
 from bolewright.workbook.style import style
 
 _FEW = 6  # differences that a notice lists
@@ -56,6 +58,8 @@ class Workbook:
         self.form = Form(desk)
         self.sheets = SheetView(desk)
         self.maker = Maker(desk)
+        self.sizer = Sizer(desk)
+        self.proposer = Proposer(desk)
         self.learning = Learning(desk)
         self.panes: dict[str, Pane] = {}
         self.pane = w.VBox()
@@ -76,6 +80,8 @@ class Workbook:
         self.box.add_class("bw-app")
         self.add_pane(Pane("Form", self.form.box))
         self.add_pane(Pane("Sheet by sheet", self.sheets.box, self.sheets.show, self.sheets.hide))
+        self.add_pane(Pane("Size it", self.sizer.box))
+        self.add_pane(Pane("Start from requirements", self.proposer.box, self.proposer.shown, wide=True))
         self.add_pane(Pane("Make the package", self.maker.box))
         learning = self.learning
         weight = Pane(

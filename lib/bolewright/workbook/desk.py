@@ -9,6 +9,7 @@ from pathlib import Path
 
 from shapely.errors import ShapelyError
 
+from bolewright.changes.change import Change
 from bolewright.platform.file.reading import Location, ProjectError, read_text, unnamable
 from bolewright.platform.layout.layout import LayoutError
 from bolewright.platform.results.results import Results, find_results, fingerprint
@@ -126,6 +127,16 @@ class Desk:
     def remove(self, key: str, which: Which) -> None:
         """Take a part out."""
         self.draft.remove(key, which)
+        self._replace()
+
+    def take_text(self, text: str, label: str) -> None:
+        """Take another text of the file, as one step that can be undone. Raises ProjectError for no TOML."""
+        self.draft.replace(text, label, self.path.name)
+        self._replace()
+
+    def make(self, change: Change) -> None:
+        """Make a change that was tried, as one step that can be undone."""
+        self.draft.take(change.made(self.draft.data), change.words)
         self._replace()
 
     def undo(self) -> None:

@@ -7,6 +7,7 @@ from html import escape
 
 import ipywidgets as w
 
+from bolewright.changes.change import Change
 from bolewright.changes.search import find_changes
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.project import Project
@@ -31,9 +32,10 @@ class Live:
         self.ratios = w.HTML()
         self.plan = w.HTML()
         self.worst = w.HTML()
+        self.offers = w.VBox()
         self.strip = w.VBox([self.state, self.ratios])
         self.strip.add_class("bw-live")
-        self.side = w.VBox([self.plan, self.worst])
+        self.side = w.VBox([self.plan, self.worst, self.offers])
         self.side.add_class("bw-side")
         self._trials = Background()
         desk.on_work(self.before_work)
@@ -73,6 +75,7 @@ class Live:
         )
         three = ratios.three_worst(results.checks)
         self._tell(three, {})
+        self.offers.children = ()
         if any(check.status is not Status.PASSES for check in three):
             self._trials.start(self._look_for_changes(results, three))
         else:
@@ -86,6 +89,7 @@ class Live:
     def _show_as_typed(self, project: Project, problem: str) -> None:
         """The arrangement that can't be worked out, drawn as it was typed: so that its author sees why."""
         self._trials.stop()
+        self.offers.children = ()
         self.plan.value = (
             f'<figure class="bw-figure bw-typed">{typed_plan(project, problem)}<figcaption>As typed, not worked '
             "out yet. The part that the message names is highlighted.</figcaption></figure>"
@@ -102,8 +106,19 @@ class Live:
                 if outcome is not None:
                     found.setdefault(i, []).append(outcome.sentence)
                     self._tell(three, found, going_on)
+                    if outcome.changes:
+                        self._offer(outcome.change)
                 yield
         self._tell(three, found, "", done=True)
+
+    def _offer(self, change: Change) -> None:
+        """A button that makes a change of which a check passes and no other fails."""
+        words = f"Change it: {change.words}"
+        if words in {button.description for button in self.offers.children}:
+            return
+        button = w.Button(description=words)
+        button.on_click(lambda _: self.desk.make(change))
+        self.offers.children = (*self.offers.children, button)
 
     def _tell(
         self, three: list[Check], found: dict[int, list[str]], going_on: str = "", done: bool = False

@@ -10,7 +10,6 @@ import sys
 from collections.abc import Callable
 from html import escape
 from pathlib import Path
-from typing import Any
 
 import ipywidgets as w
 
@@ -141,8 +140,9 @@ async def run_package(
     command: list[str],
     heard: Callable[[str], None],
     started: Callable[[asyncio.subprocess.Process], None] = lambda process: None,
+    told: Callable[[str], None] = lambda line: None,
 ) -> tuple[int, list[str]]:
-    """Run a command, tell each line of its output as it comes; its exit code and the lines of its errors."""
+    """Run a command, tell each line of its output and of its errors as it comes; its exit code, its errors' lines."""
     environment = {**os.environ, "PYTHONUNBUFFERED": "1"}
     process = await asyncio.create_subprocess_exec(
         *command,
@@ -155,8 +155,15 @@ async def run_package(
     started(process)
     assert process.stdout is not None
     assert process.stderr is not None
-    errors = asyncio.create_task(process.stderr.read())
+    said: list[str] = []
+
+    async def listen(stream: asyncio.StreamReader) -> None:
+        while line := await stream.readline():
+            said.append(line.decode("utf-8", "replace").rstrip("\n"))
+            told(said[-1])
+
+    errors = asyncio.create_task(listen(process.stderr))
     while line := await process.stdout.readline():
         heard(line.decode("utf-8", "replace").rstrip("\n"))
-    said: Any = await errors
-    return await process.wait(), said.decode("utf-8", "replace").splitlines()
+    await errors
+    return await process.wait(), said
