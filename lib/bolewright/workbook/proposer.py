@@ -62,7 +62,7 @@ class Proposer:
         self.file = w.Text(description="Requirements", value="requirements.toml")
         self.load = w.Button(description="Load this file")
         self.load.on_click(lambda _: self._load())
-        self.text = w.Textarea(description="Text of the requirements", value=NEW, rows=30, spellcheck=False)
+        self.text = w.Textarea(description="Text of the requirements", value=NEW, rows=30)
         self.text.add_class("bw-text")
         self.most = w.BoundedIntText(description="Sets of checks at most", value=400, min=1, max=100_000)
         self.running = Running("Propose", self.start)
