@@ -9,7 +9,7 @@ from bolewright.platform.file.reading import parse_project
 from bolewright.platform.results.results import find_results
 from bolewright.rendering.drawing import Layer, Line, Mark
 from bolewright.rendering.laying import PAGE_WIDTH_MM, lay_out
-from bolewright.rendering.placement import overlaps, struck
+from bolewright.rendering.shapes import overlaps, struck
 
 DEMO = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 ENTRIES = """

@@ -9,7 +9,8 @@ from shapely import LineString, Polygon
 
 from bolewright.rendering.annotations import exploded
 from bolewright.rendering.drawing import Dimension, Layer, Leader, Line, Mark, Pen, Text
-from bolewright.rendering.placement import Shape, boxes_of, overlaps, placed, struck, text_box
+from bolewright.rendering.placement import placed, together
+from bolewright.rendering.shapes import Shape, boxes_of, on_dots, overlaps, struck, text_box
 
 SCALE = 1 / 48
 numbers = st.integers(-60, 60).map(float)
@@ -30,6 +31,7 @@ boxes = st.builds(
 )
 
 
+@settings(deadline=None)
 @given(a=boxes, b=boxes)
 def test_boxes_meet_where_shapely_finds_a_common_area(a, b):
     common = Polygon(a).intersection(Polygon(b)).area
@@ -37,6 +39,7 @@ def test_boxes_meet_where_shapely_finds_a_common_area(a, b):
         assert Shape.of(a).meets(Shape.of(b)) == (common > 1e-6)
 
 
+@settings(deadline=None)
 @given(a=boxes, p=points, q=points)
 def test_a_line_meets_a_box_where_shapely_finds_it_inside(a, p, q):
     if math.dist(p, q) < 0.1:
@@ -141,3 +144,30 @@ def test_short_upright_spaces_have_their_words_level_beside_the_line():
     heights = [text.at[1] for text in texts]
     assert heights == sorted(heights)
     assert all(text.at[0] * 25.4 * SCALE > 7.0 for text in texts)
+
+
+def test_a_label_leaves_the_dot_of_another_part():
+    """T1's dot lies 4 mm from the middle of a joist whose bubble would cover it: the joist's mark goes along it."""
+    joist = Mark((0.0, 0.0), "J1", along=((0.0, 40.0), (0.0, 60.0)))
+    bolt = Mark((2.0, 0.0), "T1", shift=(9.0, 0.0))
+    assert on_dots((joist, bolt), SCALE) == [("T1", "J1")]
+    found = placed((joist, bolt), SCALE)
+    assert on_dots(found, SCALE) == []
+    assert overlaps(found, SCALE) == []
+
+
+def test_parts_one_behind_the_other_are_named_in_one_bubble():
+    """Two braces with the same places: one bubble; a third with a place of its own keeps its own."""
+    along = ((0.0, 7.0), (0.0, 14.0))
+    items = [Mark((0.0, 0.0), "K1", along=along), Mark((0.0, 0.0), "K2", along=along)]
+    other = Mark((0.0, 0.0), "K3", along=((30.0, 7.0), (30.0, 14.0)))
+    assert [item.text for item in together([*items, other], SCALE)] == ["K1, K2", "K3"]
+
+
+def test_labels_stay_on_the_sheet_where_there_is_room_for_them():
+    """Six marks on one spot: at most 60 mm of room, so that none is led farther out."""
+    marks = [Mark((0.2 * k, 12.0 * k), f"P{k}", shift=(40.0, 0.0)) for k in range(6)]
+    found = placed([Line((-40.0, 0.0), (40.0, 0.0)), *marks], SCALE, (60.0, 90.0))
+    boxes = [box.bounds for item in found if isinstance(item, Mark) for box in boxes_of(item, SCALE)]
+    lines = [-40 * 25.4 * SCALE, 40 * 25.4 * SCALE]
+    assert max([*lines, *(b[2] for b in boxes)]) - min([*lines, *(b[0] for b in boxes)]) <= 60.0

@@ -5,24 +5,24 @@ import math
 import pytest
 
 from bolewright.drawings.files import SHEET_HEIGHT_MM
+from bolewright.drawings.measures import Measures
 from bolewright.drawings.plan_corners import plan_of_corners
 from bolewright.drawings.site_plan import NO_FALL, NO_NORTH, site_plan
 from bolewright.platform.layout.pieces import cut_pieces
 from bolewright.platform.project import GroundLevel
 from bolewright.rendering.drawing import Arrow, Dimension, Mark
 from bolewright.rendering.laying import PAGE_WIDTH_MM, lay_out
-from bolewright.rendering.placement import overlaps, struck
+from bolewright.rendering.shapes import on_dots, overlaps, struck
 from bolewright.setting_out.corners import beam_ends
 
 
-def test_nothing_lies_on_anything_else(request, results):
-    if request.node.name.endswith("[two_trees0]"):
-        why = "on the plan of corners the 2' 1\" to a corner runs through the words of the 4' 0\" beside it"
-        request.applymarker(pytest.mark.xfail(strict=True, reason=why))
-    for drawing in (plan_of_corners(results), site_plan(results)):
-        sheet = lay_out(drawing, PAGE_WIDTH_MM, SHEET_HEIGHT_MM)
+@pytest.mark.parametrize("measures", Measures)
+def test_nothing_lies_on_anything_else(results, measures):
+    for drawing in (plan_of_corners(results, measures), site_plan(results, measures)):
+        sheet = lay_out(drawing, PAGE_WIDTH_MM, SHEET_HEIGHT_MM, measures.scales)
         assert sheet.scale.label != "not to a standard scale"
         assert overlaps(sheet.items, sheet.scale.ratio) == [], drawing.title
+        assert on_dots(sheet.items, sheet.scale.ratio) == [], drawing.title
         assert struck(sheet.items, sheet.scale.ratio) == [], drawing.title
 
 

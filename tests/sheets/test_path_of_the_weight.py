@@ -6,7 +6,7 @@ import pytest
 
 from bolewright.rendering.drawing import Polygon, Text
 from bolewright.rendering.laying import Scale, lay_out
-from bolewright.rendering.placement import text_box
+from bolewright.rendering.shapes import text_box
 from bolewright.sheets.figures import path_drawing
 
 MILLIMETRES = Scale(1 / 25.4, "")

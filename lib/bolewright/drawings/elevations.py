@@ -179,14 +179,23 @@ def _on_brace(brace: TrunkBrace, view: View) -> Mark:
 
 
 def _rims(layout: Layout, view: View) -> Iterator[Item]:
-    """One note for each rim that is seen along its length."""
+    """One note for each rim that is seen along its length; those one behind the other in one."""
+    notes: dict[tuple[float, float], tuple[list[str], list[Vector]]] = {}
     for entry in layout.project.blocking:
         own = [m for m in layout.blocking if entry_of(m).mark == entry.mark]
         seen = [m for m in own if abs(m.line.u[0] * view.look[0] + m.line.u[1] * view.look[1]) < _ACROSS]
         if entry.kind == "rim" and seen:
-            middle = seen[len(seen) // 4]
-            at = _seen_at(middle.line.at(middle.line.length / 2), middle.top - 2.0, view)
-            yield Leader(at, f"rim {listed(m.mark for m in own)}", (-14.0, 26.0))
+            first = len(seen) // 4
+            places = [
+                _seen_at(m.line.at(m.line.length / 2), m.top - 2.0, view)
+                for m in (*seen[first:], *seen[:first])
+            ]
+            x, z = places[0]
+            names, _ = notes.setdefault((round(x, 1), round(z, 1)), ([], places))
+            names.append(listed(m.mark for m in own))
+    for names, places in notes.values():
+        words = "rim" if len(names) == 1 else "rims"
+        yield Leader(places[0], f"{words} {', '.join(names)}", (-14.0, 26.0), along=tuple(places[1:]))
 
 
 def _brace_ends(layout: Layout, brace: Brace) -> tuple[Vec, Vec]:

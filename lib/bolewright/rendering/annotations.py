@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
+from functools import lru_cache
 
 from bolewright.rendering.drawing import (
     MIN_TEXT_MM,
@@ -31,7 +32,7 @@ DIMENSION_TEXT_MM = 2.3
 MARK_TEXT_MM = 2.3
 TAG_HEIGHT_MM = 4.0
 _BESIDE = 1.6  # mm from an upright dimension line to its level text
-_BUBBLE = 4  # characters of a mark that stand in a bubble
+_BUBBLE_MM = 3.5  # radius up to which a mark stands in a bubble
 CAP_HEIGHT = 0.645  # of the sheets' font, as a share of its size
 
 
@@ -157,13 +158,22 @@ def dimension_text_length(item: Dimension) -> float:
     return text_length(Text(item.start, item.text, DIMENSION_TEXT_MM))
 
 
+@lru_cache(maxsize=4096)
+def _mark_size(words: str, radius: float) -> tuple[float, float]:
+    length = text_length(Text((0.0, 0.0), words, MARK_TEXT_MM, bold=True))
+    round_ = max(radius, length / 2 + 0.6)
+    return (round_, round_) if round_ <= _BUBBLE_MM else (length / 2 + 0.9, TAG_HEIGHT_MM / 2)
+
+
 def mark_reach(item: Mark) -> tuple[float, float]:
     """Half the width and height of a mark's bubble, in paper millimetres; long marks stand in a tag."""
-    length = text_length(Text(item.at, item.text, MARK_TEXT_MM, bold=True))
-    if len(item.text) > _BUBBLE:
-        return length / 2 + 0.9, TAG_HEIGHT_MM / 2
-    radius = max(item.radius, length / 2 + 0.6)
-    return radius, radius
+    return _mark_size(item.text, item.radius)
+
+
+def mark_led(item: Mark) -> bool:
+    """Whether a mark stands beside its part, with a line to a dot on it."""
+    wide, high = mark_reach(item)
+    return max(abs(item.shift[0]) / wide, abs(item.shift[1]) / high) > 1
 
 
 def _mark(item: Mark, scale: float) -> Iterator[Plain]:

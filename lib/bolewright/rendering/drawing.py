@@ -183,12 +183,16 @@ class Mark:
 
 @dataclass(frozen=True)
 class Leader:
-    """A note with a line and a dot at what it speaks of; ``shift`` in paper millimetres places the note."""
+    """A note with a line and a dot at what it speaks of; ``shift`` in paper millimetres places the note.
+
+    ``along`` are other places on it where the dot may stand instead.
+    """
 
     to: Point
     text: str
     shift: Point = (8.0, 8.0)
     layer: Layer = Layer.NOTES
+    along: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,8 @@ from bolewright.rendering.drawing import (
     Polyline,
     Text,
 )
-from bolewright.rendering.placement import ANNOTATIONS, placed, text_box
+from bolewright.rendering.placement import placed, together
+from bolewright.rendering.shapes import ANNOTATIONS, text_box
 
 PAGE_WIDTH_MM = 172.0  # inside the margins of A4, the narrower paper
 PAGE_HEIGHT_MM = 150.0
@@ -59,7 +60,9 @@ IMPERIAL_SCALES = tuple(
         (0.0625, "1/16"),
     )
 )
-METRIC_SCALES = tuple(Scale(1 / ratio, f"1 : {ratio}") for ratio in (5, 10, 20, 25, 50, 100, 200))
+METRIC_SCALES = tuple(
+    Scale(1 / ratio, f"1 : {ratio}") for ratio in (5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 200)
+)
 
 
 @dataclass(frozen=True)
@@ -153,7 +156,7 @@ def _fitting(
     for scale in (*scales, *made):
         if share(ordered, scale.ratio)[0] > 1.0:
             continue
-        items = placed(ordered, scale.ratio)
+        items = placed(together(ordered, scale.ratio), scale.ratio, (width, height))
         taken, box = share(items, scale.ratio)
         if taken <= 1.0:
             return scale, items, box

@@ -9,6 +9,7 @@ from enum import StrEnum
 from bolewright.metric import amount
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Table
+from bolewright.rendering.laying import IMPERIAL_SCALES, METRIC_SCALES, Scale
 from bolewright.setting_out.tolerance import Closing
 from bolewright.units import Unit, feet_inches
 
@@ -32,6 +33,11 @@ class Lengths:
     """Writes lengths in inches as the tape in hand reads them."""
 
     tape: Tape
+
+    @property
+    def scales(self) -> tuple[Scale, ...]:
+        """Scales of drawings beside these lengths; their bar counts in feet, or metres."""
+        return IMPERIAL_SCALES if self.tape is Tape.FEET else METRIC_SCALES
 
     def __call__(self, inches: float) -> str:
         """Text of a length to the nearest sixteenth, or millimetre."""

@@ -125,7 +125,7 @@ def _made(
 
     contents = run(notebooks, str(project.resolve()), tape, tell)
     site = site_sheets(results, Lengths(tape), contents)
-    brief, annex = brief_sheets(results)
+    brief, annex = brief_sheets(results, measures_of(tape))
     if about.full:
         contents = numbered_equations([*contents, symbols_sheet(contents, LAST)])
     else:

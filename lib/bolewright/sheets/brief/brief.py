@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bolewright.documents.content import REVIEW, Content, SheetContent
+from bolewright.drawings.measures import Measures
 from bolewright.platform.results.results import Results
 from bolewright.platform.results.verdict import beside_verdict
 from bolewright.rendering.blocks import Heading, Statement, StatementKind, Table
@@ -20,8 +21,10 @@ LONGEST = 12  # rows of a table in the brief; what is more stands in the annex
 HOLDS = "Hold points"  # never cut: work stops at each of them
 
 
-def brief_sheets(results: Results) -> tuple[SheetContent, SheetContent | None]:
-    """The brief, and its annex where a table is longer than twelve rows."""
+def brief_sheets(
+    results: Results, measures: Measures = Measures.IMPERIAL
+) -> tuple[SheetContent, SheetContent | None]:
+    """The brief, its drawings in ``measures``, and its annex where a table is longer than twelve rows."""
     annex: list[Content] = []
     items: list[Content] = []
 
@@ -38,8 +41,8 @@ def brief_sheets(results: Results) -> tuple[SheetContent, SheetContent | None]:
         *open_blocks(results),
         *((Statement(StatementKind.CAUTION, beside),) if beside else ()),
     )
-    add("Plan, elevation and reactions", *loads_blocks(results), new_page=True)
-    add("Path of weight and of lateral load", *path_blocks(results), new_page=True)
+    add("Plan, elevation and reactions", *loads_blocks(results, measures), new_page=True)
+    add("Path of weight and of lateral load", *path_blocks(results, measures), new_page=True)
     add("Ten governing checks", governing_table(results))
     add("What rests on ratings", asked_table(results))
     add("From memory or judgement", memory_table(results))

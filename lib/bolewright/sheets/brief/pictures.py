@@ -7,30 +7,34 @@ from dataclasses import dataclass, replace
 
 from bolewright.drawings.bodies import View
 from bolewright.drawings.elevations import VIEWS, elevation
+from bolewright.drawings.measures import Measures
 from bolewright.drawings.plan_framing import plan_of_framing
+from bolewright.metric import amount
 from bolewright.platform.analysis.support_loads import SupportLoads, support_loads
 from bolewright.platform.checks.support_forces import SupportForces, support_forces
+from bolewright.platform.layout.layout import Layout
 from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Figure, Table
-from bolewright.rendering.drawing import Dimension, Drawing, Item, Leader
+from bolewright.rendering.drawing import Dimension, Drawing, Item, Leader, Mark
 from bolewright.rendering.numbers import digits
 from bolewright.rendering.svg import to_svg
 from bolewright.sheets.figures import ground_below, load_path_figure, path_figure
 from bolewright.sheets.support_tables import with_wind_and_sway
+from bolewright.units import POUND
 
 _PLAN, _ELEVATION = 92.0, 74.0  # mm of height
 _OUT = 12.0  # mm from a support to the words of its load
 
 
-def loads_blocks(results: Results) -> tuple[Figure | Table, ...]:
+def loads_blocks(results: Results, measures: Measures) -> tuple[Figure | Table, ...]:
     """Plan and elevation with the greatest load on every support, and the reactions as tables."""
     loads, forces = support_loads(results.path, results.lateral), support_forces(results.lateral)
     labels = _labels(loads, forces)
     more = (with_wind_and_sway(forces),) if forces else ()
     return (
-        _plan(results, labels),
-        _elevation(results, labels),
+        _plan(results, labels, measures),
+        _elevation(results, labels, measures),
         reactions_table(loads),
         *more,
     )
@@ -45,17 +49,19 @@ class Label:
     least: float
     lateral: float | None
 
-    @property
-    def down(self) -> str:
+    def down(self, measures: Measures) -> str:
         """The greatest load, and uplift where there is any."""
-        words = f"{self.mark}: {digits(self.most)} lb"
-        return words if self.least >= 0 else f"{words}, uplift {digits(-self.least)} lb"
+        words = f"{self.mark}: {_force(self.most, measures)}"
+        return words if self.least >= 0 else f"{words}, uplift {_force(-self.least, measures)}"
 
-    @property
-    def words(self) -> str:
+    def words(self, measures: Measures) -> str:
         """Load and lateral force."""
-        words = f"{self.mark}: {digits(self.most)} lb"
-        return words if self.lateral is None else f"{words}, lateral {digits(self.lateral)} lb"
+        words = f"{self.mark}: {_force(self.most, measures)}"
+        return words if self.lateral is None else f"{words}, lateral {_force(self.lateral, measures)}"
+
+
+def _force(pounds: float, measures: Measures) -> str:
+    return amount(pounds, POUND, metric=True) if measures is Measures.METRIC else f"{digits(pounds)} lb"
 
 
 def _labels(loads: tuple[SupportLoads, ...], forces: tuple[SupportForces, ...]) -> tuple[Label, ...]:
@@ -80,27 +86,27 @@ def _lateral(load: SupportLoads) -> float:
     return math.hypot(load.lateral.x, load.lateral.y)
 
 
-def _plan(results: Results, labels: tuple[Label, ...]) -> Figure:
+def _plan(results: Results, labels: tuple[Label, ...], measures: Measures) -> Figure:
     layout = results.path.layout
-    drawing = plan_of_framing(results, brief=True)
+    drawing = plan_of_framing(results, measures, brief=True)
     middle = layout.deck.centroid.x
     more: list[Item] = []
     for label in labels:
         at = next(s.at for s in layout.supports if s.mark == label.mark)
         side = 1.0 if at[0] >= middle else -1.0
-        more.append(Leader(at, label.words, (side * _OUT, -8.0)))
+        more.append(Leader(at, label.words(measures), (side * _OUT, -8.0)))
     caption = (
         "Plan of framing with the greatest load and lateral force on every support, of weight, wind, sway and braces; "
         "they do not act all at once."
     )
-    alt = f"{drawing.alt} {'; '.join(label.words for label in labels)}."
-    return _figure(drawing, more, caption, alt, _PLAN)
+    alt = f"{drawing.alt} {'; '.join(label.words(measures) for label in labels)}."
+    return _figure(_marked(drawing, layout), more, caption, alt, _PLAN, measures)
 
 
-def _elevation(results: Results, labels: tuple[Label, ...]) -> Figure:
+def _elevation(results: Results, labels: tuple[Label, ...], measures: Measures) -> Figure:
     layout = results.path.layout
     letter, look = VIEWS[0]
-    drawing = elevation(results, letter, look)
+    drawing = elevation(results, letter, look, measures)
     view = View(look)
     more: list[Item] = []
     for label in labels:
@@ -109,21 +115,31 @@ def _elevation(results: Results, labels: tuple[Label, ...]) -> Figure:
         if support.kind == SupportKind.POST:
             at = (at[0], at[1] / 3)
         side = 1.0 if at[0] >= 0 else -1.0
-        more.append(Leader(at, label.down, (side * _OUT, -5.0)))
-    alt = f"{drawing.alt} {'; '.join(label.down for label in labels)}."
+        more.append(Leader(at, label.down(measures), (side * _OUT, -5.0)))
+    alt = f"{drawing.alt} {'; '.join(label.down(measures) for label in labels)}."
     return _figure(
-        drawing,
+        _marked(drawing, layout),
         more,
         f"{drawing.title}, with the greatest load and uplift on every support.",
         alt,
         _ELEVATION,
+        measures,
     )
 
 
-def _figure(drawing: Drawing, more: list[Item], caption: str, alt: str, height: float) -> Figure:
+def _marked(drawing: Drawing, layout: Layout) -> Drawing:
+    """The drawing with marks of trees, beams and braces only: a support is named at its load, joists elsewhere."""
+    left_out = {part.mark for part in (*layout.joists, *layout.supports, *layout.project.diagonals)}
+    items = (item for item in drawing.items if not (isinstance(item, Mark) and item.text in left_out))
+    return replace(drawing, items=tuple(items))
+
+
+def _figure(
+    drawing: Drawing, more: list[Item], caption: str, alt: str, height: float, measures: Measures
+) -> Figure:
     plain = (item for item in drawing.items if not isinstance(item, Dimension))
     bare = replace(drawing, items=(*plain, *more), heading=())
-    return Figure(to_svg(bare, height=height), caption, alt)
+    return Figure(to_svg(bare, height=height, scales=measures.scales), caption, alt)
 
 
 def reactions_table(loads: tuple[SupportLoads, ...]) -> Table:
@@ -151,32 +167,34 @@ def reactions_table(loads: tuple[SupportLoads, ...]) -> Table:
     )
 
 
-def path_blocks(results: Results) -> tuple[Figure, Figure]:
+def path_blocks(results: Results, measures: Measures) -> tuple[Figure, Figure]:
     """The path of the weight, and that of lateral load."""
     loads = support_loads(results.path, results.lateral)
     weight = load_path_figure(
-        results, texts={load.mark: f"{load.mark}: {digits(load.most[0])} lb" for load in loads}
+        results, texts={load.mark: f"{load.mark}: {_force(load.most[0], measures)}" for load in loads}
     )
     labels = _labels(loads, support_forces(results.lateral))
     return replace(
         weight,
         once="",
         caption="Path of the weight, from the floor down, with the greatest load of weight alone on each support.",
-    ), _lateral_path(results, {label.mark: label for label in labels})
+    ), _lateral_path(results, {label.mark: label for label in labels}, measures)
 
 
-def _lateral_path(results: Results, labels: dict[str, Label]) -> Figure:
+def _lateral_path(results: Results, labels: dict[str, Label], measures: Measures) -> Figure:
     layout, project = results.path.layout, results.project
     wind = max(results.lateral.winds.towards(d).force for d in ((1.0, 0.0), (0.0, 1.0)))
     sway = project.loads.sway_share * project.loads.live * layout.deck.area / 144
-    pushes = [f"wind, {digits(wind)} lb", f"people swaying, {digits(sway)} lb"]
+    pushes = [f"wind, {_force(wind, measures)}", f"people swaying, {_force(sway, measures)}"]
     floor = "floor and frame, stiff in plan"
     links = [(push, floor) for push in pushes]
     braces = list(project.braces)
     texts: dict[str, str] = {}
     ground: list[str] = []
     for mark, label in labels.items():
-        texts[mark] = f"{mark}: slides" if label.lateral is None else f"{mark}: {digits(label.lateral)} lb"
+        texts[mark] = (
+            f"{mark}: slides" if label.lateral is None else f"{mark}: {_force(label.lateral, measures)}"
+        )
         below = ground_below(layout, mark)
         ground.append(below)
         own = [b.mark for b in braces if b.support == mark]

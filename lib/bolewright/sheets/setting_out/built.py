@@ -82,7 +82,7 @@ class BuiltSheet(SettingOutSheet):
             return (table,)
         drawing = plan_of_framing(self.results, measures_of(length.tape), [s.mark for s in moved], brief=True)
         caption = "Plan of the framing: a cross where a support stands."
-        return (table, Figure(to_svg(drawing, height=110.0), caption, drawing.alt))
+        return (table, Figure(to_svg(drawing, height=110.0, scales=length.scales), caption, drawing.alt))
 
     def _follows(self) -> Iterator[Block]:
         """What goes with it: seats along the beams, cut heights and lengths of posts."""

@@ -55,7 +55,7 @@ class DeckSheet(SettingOutSheet):
         )
         drawing = Drawing("Deck boards", tuple(items), alt)
         caption = "Deck boards by rows; the dashed line round the trunk is the gap it needs."
-        return Figure(to_svg(drawing, height=110.0), caption, alt)
+        return Figure(to_svg(drawing, height=110.0, scales=self.length.scales), caption, alt)
 
     def guards(self) -> Blocks:
         """Rails, infill and gates of the guards."""

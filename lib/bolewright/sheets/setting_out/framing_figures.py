@@ -80,7 +80,7 @@ def stack_figure(layout: Layout, length: Lengths) -> Figure:
     caption = (
         "The stack over every support, at true heights; supports side by side, not at their places in plan."
     )
-    return Figure(to_svg(drawing, height=125.0), caption, alt)
+    return Figure(to_svg(drawing, height=125.0, scales=length.scales), caption, alt)
 
 
 def _box(x: float, half: float, low: float, high: float, layer: Layer, fill: Fill) -> Polygon:

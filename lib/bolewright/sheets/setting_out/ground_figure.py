@@ -73,7 +73,7 @@ def ground_figure(layout: Layout, plan: GroundPlan, text: Lengths) -> Figure:
     )
     drawing = Drawing("Setting out on the ground", tuple(items), alt)
     caption = "Pegs, strings over batter boards, and the two diagonals that must be equal."
-    return Figure(to_svg(drawing, height=150.0), caption, alt)
+    return Figure(to_svg(drawing, height=150.0, scales=text.scales), caption, alt)
 
 
 def _squaring(plan: GroundPlan, text: Lengths) -> list[Item]:

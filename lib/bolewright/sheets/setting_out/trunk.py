@@ -287,7 +287,9 @@ class TrunkSheet(SettingOutSheet):
         )
         drawing = Drawing(f"Bolts in {mark}", tuple(items), alt)
         return Figure(
-            to_svg(drawing, height=78.0), f"{mark} from above at the bolts: bark, and sound wood dashed.", alt
+            to_svg(drawing, height=78.0, scales=self.length.scales),
+            f"{mark} from above at the bolts: bark, and sound wood dashed.",
+            alt,
         )
 
     def _bolt(self, bolt: BoltMark, R: float, first: float) -> list[Item]:
