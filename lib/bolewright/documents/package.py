@@ -57,7 +57,8 @@ def build(
     progress("Setting the PDF")
     pdf = pdf_of(sheets, converted, title_block, project_text, attached)
     check_paper(pdf, [i for s in sheets for i in s.items if isinstance(i, Equations) and i.formula])
-    apart = {name: _extract(own, title_block, pdf, sheets) for name, own in (extracts or {}).items()}
+    pages = pages_led_to(pdf, sheets) if extracts else {}
+    apart = {name: _extract(own, title_block, pages) for name, own in (extracts or {}).items()}
     progress("Writing the HTML page")
     html = html_of(sheets, converted, title_block).encode("utf-8")
     files = {PDF_NAME: pdf, HTML_NAME: html, **apart, **(beside or {})}
@@ -65,10 +66,10 @@ def build(
     return PackagePaths(written.paths[PDF_NAME], written.paths[HTML_NAME], written)
 
 
-def _extract(own: Extract, block: TitleBlock, package: bytes, sheets: Sequence[SheetContent]) -> bytes:
+def _extract(own: Extract, block: TitleBlock, package: Mapping[str, int]) -> bytes:
     """A document of its own, leading to the pages of the package where it has not what it speaks of itself."""
     here = places_of(own.sheets)
-    pages = tuple((place, page) for place, page in pages_led_to(package, sheets).items() if place not in here)
+    pages = tuple((place, page) for place, page in package.items() if place not in here)
     single = replace(
         block,
         single=True,

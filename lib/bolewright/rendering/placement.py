@@ -249,7 +249,7 @@ def _part_lines(item: Item, paper: float) -> Iterator[Shape]:
         yield Shape.of(tuple((a * paper, b * paper) for a, b in corners))
 
 
-@lru_cache(maxsize=64)  # a sheet, its file and the brief show the same drawing
+@lru_cache(maxsize=128)  # a sheet, its file and the brief show the same drawing
 def _placed(items: tuple[Item, ...], scale: float, room: tuple[float, float]) -> tuple[Item, ...]:
     sheet = _Sheet(items, scale, room)
     for i in sheet.wanted:

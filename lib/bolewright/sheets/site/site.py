@@ -14,7 +14,13 @@ from bolewright.sheets.site.front import front_blocks
 from bolewright.sheets.site.ground import ground_blocks
 from bolewright.sheets.site.measured import measured_blocks
 
-ORDER = ("20", "21", "22", "23", "24", "40", "41", "30", "31", "42", "32", "90")
+ORDER = ("20", "21", "22", "23", "24", "40", "41", "42", "30", "31", "32", "90")
+_GOES_ON = (
+    "24",
+    "31",
+    "32",
+    "90",
+)  # lists and words: they begin on the page that the sheet before leaves half empty
 _DERIVED = "## Hand calculation"
 
 
@@ -39,8 +45,8 @@ def _place(sheet: SheetContent) -> str:
 
 
 def _placed(sheet: SheetContent) -> SheetContent:
-    """The sheet on a page of its own, to which the site sheet leads."""
-    return replace(sheet, place=_place(sheet), follows=False)
+    """The sheet with the place to which the site sheet leads, drawings and setting out on pages of their own."""
+    return replace(sheet, place=_place(sheet), follows=sheet.number in _GOES_ON)
 
 
 def _carried(sheet: SheetContent) -> SheetContent:

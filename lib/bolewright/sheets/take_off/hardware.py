@@ -35,29 +35,23 @@ class HardwareSheet(TakeOffSheet):
         rows = tuple(
             (
                 str(joint.number),
-                joint.kind,
-                f"{len(joint.parts)}: {joint.parts[0]}"
+                f"{joint.kind}; {len(joint.parts)}: {joint.parts[0]}"
                 + (f" to {joint.parts[-1]}" if len(joint.parts) > 1 else ""),
-                f"{joint.fastener}; {joint.each}",
-                joint.pattern,
+                f"{joint.fastener}; {joint.each}; {joint.pattern}",
                 "; ".join(self._asked(check) for check in joint.governing if _says(check)) or "nothing",
-                joint.basis,
-                joint.protection,
+                f"{joint.basis}; {joint.protection}",
             )
             for joint in connection_schedule(self.results)
         )
         columns = (
             "no.",
-            "joint",
-            "places",
-            "fastener; how many",
-            "pattern",
+            "joint; places",
+            "fastener; how many; pattern",
             "asked of allowed",
-            "by",
-            "protection",
+            "by; protection",
         )
         caption = "Connections: protection by the table of materials; ratings are typed in, never chosen here"
-        return Table(columns, rows, caption, "rlllllll", (0.3, 1.2, 1.2, 1.5, 2.0, 2.8, 0.8, 0.9))
+        return Table(columns, rows, caption, "rllll", (0.3, 1.6, 2.6, 3.6, 1.2))
 
     def _asked(self, check: Check) -> str:
         """What a check asks of its joint, and what is allowed."""
