@@ -113,7 +113,7 @@ class _Near:
         left, low, right, high = one.bounds
         found = (self.left <= right) & (self.right >= left) & (self.low <= high) & (self.high >= low)
         for number in np.flatnonzero(found):
-            shape, owner = self.shapes[number]
+            shape, owner = self.shapes[int(number)]
             if shape.meets(one):
                 yield shape, owner
 

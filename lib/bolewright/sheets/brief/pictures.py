@@ -129,7 +129,8 @@ def _elevation(results: Results, labels: tuple[Label, ...], measures: Measures) 
 
 def _marked(drawing: Drawing, layout: Layout) -> Drawing:
     """The drawing with marks of trees, beams and braces only: a support is named at its load, joists elsewhere."""
-    left_out = {part.mark for part in (*layout.joists, *layout.supports, *layout.project.diagonals)}
+    left_out = {joist.mark for joist in layout.joists} | {support.mark for support in layout.supports}
+    left_out |= {diagonal.mark for diagonal in layout.project.diagonals}
     items = (item for item in drawing.items if not (isinstance(item, Mark) and item.text in left_out))
     return replace(drawing, items=tuple(items))
 
