@@ -1,5 +1,6 @@
 """Every drawing of the demonstration and of every arrangement: to scale, legible, nothing on top of anything else."""
 
+import re
 import xml.etree.ElementTree as ET
 
 import pytest
@@ -45,7 +46,7 @@ def test_every_mark_and_note_is_still_there(results):
     """Marks of parts one behind the other stand in one bubble; none is lost by that."""
     for sheet in laid_out(results):
         drawn, asked = (
-            sorted(w for i in items if isinstance(i, Mark | Leader) for w in i.text.split(", "))
+            sorted(w for i in items if isinstance(i, Mark | Leader) for w in re.split("[,;] ", i.text))
             for items in (sheet.items, sheet.drawing.items)
         )
         assert drawn == asked

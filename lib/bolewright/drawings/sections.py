@@ -185,11 +185,16 @@ def _bolt_as_built(layout: Layout, support: Support, bolt: BoltMark, view: View)
 
 
 def _stack_notes(over: tuple[tuple[Member, Seat], ...], view: View) -> Iterator[Item]:
+    """What lies on a support, each with its size; members that meet there in one note, as they have one dot."""
+    noted: dict[tuple[float, float], dict[str, list[str]]] = {}
     for member, seat in over:
-        at = view.across(member.line.at(seat.at))
-        yield Leader(
-            (at, member.top - member.section.d / 3), f"{member.mark}, {member.section.name}", (14.0, 10.0)
+        at, z = view.across(member.line.at(seat.at)), member.top - member.section.d / 3
+        noted.setdefault((round(at, 2), round(z, 2)), {}).setdefault(member.section.name, []).append(
+            member.mark
         )
+    for dot, sizes in noted.items():
+        text = ", ".join(f"{', '.join(marks)}, {size}" for size, marks in sizes.items())
+        yield Leader(dot, text, (14.0, 10.0))
 
 
 def _sizes(over: tuple[tuple[Member, Seat], ...]) -> list[str]:

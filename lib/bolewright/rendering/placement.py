@@ -25,6 +25,7 @@ from bolewright.rendering.drawing import (
     Item,
     Leader,
     Mark,
+    Point,
     Text,
 )
 from bolewright.rendering.shapes import (
@@ -60,26 +61,37 @@ def placed(
 
 
 def together(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
-    """The items, with marks that can stand at the same places only, one part behind the other, in one: ``K1, K2``."""
+    """The items, with marks that can stand at the same places only, one part behind the other, in one: ``K1, K2``.
+
+    So with notes: ``S1, (2) 2x10; S2, (2) 2x10``.
+    """
     near = _SAME_MM / (MM_PER_INCH * scale)
     result: list[Item] = []
     for item in items:
-        if isinstance(item, Mark):
-            at = next((i for i, other in enumerate(result) if _one_place(item, other, near)), None)
-            if at is not None:
-                other = result[at]
-                assert isinstance(other, Mark)
-                result[at] = replace(other, text=f"{other.text}, {item.text}")
-                continue
-        result.append(item)
+        at = next((i for i, other in enumerate(result) if _one_place(item, other, near)), None)
+        match item, result[at] if at is not None else None:
+            case Mark(), Mark() as other:
+                result[at or 0] = replace(other, text=f"{other.text}, {item.text}")
+            case Leader(), Leader() as other:
+                result[at or 0] = replace(other, text=f"{other.text}; {item.text}")
+            case _:
+                result.append(item)
     return tuple(result)
 
 
-def _one_place(item: Mark, other: Item, near: float) -> bool:
-    if not isinstance(other, Mark) or len(other.along) != len(item.along):
-        return False
-    places, others = (item.at, *item.along), (other.at, *other.along)
-    return all(min(math.dist(a, b) for b in others) <= near for a in places)
+def _one_place(item: Item, other: Item, near: float) -> bool:
+    places, others = _places(item), _places(other)
+    alike = type(item) is type(other) and len(places) == len(others) > 0
+    return alike and all(min(math.dist(a, b) for b in others) <= near for a in places)
+
+
+def _places(item: Item) -> tuple[Point, ...]:
+    match item:
+        case Mark():
+            return (item.at, *item.along)
+        case Leader():
+            return (item.to, *item.along)
+    return ()
 
 
 @dataclass(frozen=True)
