@@ -27,7 +27,7 @@ _PLAN, _ELEVATION = 92.0, 74.0  # mm of height
 _OUT = 12.0  # mm from a support to the words of its load
 
 
-def loads_blocks(results: Results, measures: Measures) -> tuple[Figure | Table, ...]:
+def loads_blocks(results: Results, measures: Measures = Measures.IMPERIAL) -> tuple[Figure | Table, ...]:
     """Plan and elevation with the greatest load on every support, and the reactions as tables."""
     loads, forces = support_loads(results.path, results.lateral), support_forces(results.lateral)
     labels = _labels(loads, forces)
