@@ -45,6 +45,12 @@ NOT_CALCULATED = (
         "It lifts rough concrete even below the frost line: a smooth sleeve or a bell at the foot is common practice.",
     ),
     NotCalculated(
+        "lateral share of tree bolts in wood stiffer or softer than kappa 10",
+        ENGINEER,
+        "Stiff wood draws more of the wind's and the sway's force to the bolts, soft wood leaves more to the posts: their "
+        "rows were seen to move by up to a fifth, and by more where a bolt's side force is small.",
+    ),
+    NotCalculated(
         "fatigue of bolts in a moving trunk",
         ENGINEER,
         "A trunk bends a tied bolt some million times a year; look at bolts and thread at every service.",
