@@ -47,8 +47,8 @@ NOT_CALCULATED = (
     NotCalculated(
         "lateral share of tree bolts in wood stiffer or softer than kappa 10",
         ENGINEER,
-        "Stiff wood draws more of the wind's and the sway's force to the bolts, soft wood leaves more to the posts: their "
-        "rows were seen to move by up to a fifth, and by more where a bolt's side force is small.",
+        "Stiff wood draws more of the wind's and the sway's force to the bolts, soft wood leaves more to the posts: "
+        "rows of both were seen to move by up to two fifths.",
     ),
     NotCalculated(
         "fatigue of bolts in a moving trunk",
