@@ -241,7 +241,7 @@ def test_a_timber_as_planned_changes_nothing(results_with: Make) -> None:
 
 
 @pytest.mark.parametrize(
-    ("depth", "width"), [("139.7 mm", "139.7 mm"), ("5.49213 in", "139.5 mm"), ("2 in", "0.5 in")]
+    ("depth", "width"), [("139.7 mm", "139.7 mm"), ("5.40213 in", "137.31 mm"), ("2 in", "0.5 in")]
 )
 def test_a_post_is_measured_to_any_digit(results_with: Make, depth: str, width: str) -> None:
     """139.7 mm are 5 1/2 in.: nothing changes. A post of half an inch has no value in any table: said, not a stop."""
