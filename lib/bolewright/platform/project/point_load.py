@@ -101,7 +101,7 @@ class PointLoad(Strict):
     reverses: StrictBool | None = None
     """Whether the lateral force comes both ways; empty: for swings yes, else no (mechanics)."""
     height: Annotated[float, Measure(INCH, least=-240, most=240)] | None = None
-    """Its height over the floor, minus below; empty: the floor, a member's middle, its underside if it hangs (statics)."""
+    """Its height over the floor, minus below; empty: floor, a member's middle, its underside if it hangs (statics)."""
     angle: Annotated[float, Measure(DEGREE, least=5, most=90)] | None = None
     """Angle a swing is let go at from hanging straight, or of a hammock's rope below level (mechanics)."""
     impact: Annotated[float, Measure(NONE, least=1, most=4)] | None = None
