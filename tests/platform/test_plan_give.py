@@ -101,10 +101,11 @@ def test_a_hung_beam_past_the_trunk_gives_by_hand(straight, joints, nails, plies
 def test_a_beam_that_others_stand_on_twists_beyond_its_posts(monkeypatch, joints):
     """C1 of the lookout on P1 and P2, S1 and S2 on top of it, each beyond its post; a pound on P1 across C1.
 
-    It goes to the two in the plan as to the seats of a simple beam (C1 meets nothing else), into each at C1's top: it
-    twists what of C1 is past the post by r d over the length a, and the top there goes by r d^2 a / GJ. By energy the
-    pound gives by the sum of r^2 d^2 a / GJ more than with a C1 that does not twist. Of one rectangle
-    J = d t^3 (1/3 - 0.21 t/d) but for a thousandth; three plies twist as one 4 1/2 in. thick, or each. G = E/16.
+    It goes to the two in the plan as to the seats of a simple beam (C1 meets nothing else), into each at C1's top. A
+    section turns about its shear centre, its middle: r at the top twists what of C1 is past the post by T = r d/2 over
+    the length a, the bottom held at the post alone. By energy, T^2 a / (2 GJ), the pound gives by the sum of
+    r^2 d^2 a / (4 GJ) more than with a C1 that does not twist. Of one rectangle J = d t^3 (1/3 - 0.21 t/d) but for a
+    thousandth; three plies twist as one 4 1/2 in. thick, or each. G = E/16.
     """
     text = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
     lateral = find_lateral(find_load_path(find_layout(parse_project(text))))
@@ -116,7 +117,8 @@ def test_a_beam_that_others_stand_on_twists_beyond_its_posts(monkeypatch, joints
     (n, t), d = (1, 4.5) if joints is Joints.FIRM else (3, 1.5), 11.25
     GJ = beam_modulus(C1) / 16 * n * d * t**3 * (1 / 3 - 0.21 * t / d)
     part = (post["P1"] - at["S1"]) / (at["S2"] - at["S1"])
-    by_hand = ((1 - part) ** 2 * (post["P1"] - at["S1"]) + part**2 * (at["S2"] - post["P2"])) * d**2 / GJ
+    past = (1 - part) ** 2 * (post["P1"] - at["S1"]) + part**2 * (at["S2"] - post["P2"])
+    by_hand = past * (d / 2) ** 2 / GJ
     (frame,) = (f for f in lateral.frames if f.support.mark == "P1")
     across = 1 if abs(frame.u[0]) > 0.5 else 0  # C1 runs along x
     i = 2 * lateral.row("P1") + across

@@ -73,12 +73,12 @@ class _Plan:
         return [self.row[mark], self.row[mark] + 1 + 2 * self.node(mark, at)], np.array([[x, -y], [y, x]])
 
     def top(self, beam: Member, at: float) -> tuple[list[int], Array]:
-        """The same of its top, which its twist moves too."""
+        """The same of its top, which its twist about its middle (the shear centre) moves too."""
         rows, share = self.rows(beam.mark, at)
         x, y = self.lines[beam.mark]
-        d = beam.section.d
+        arm = beam.section.d / 2
         twist = self.twists[beam.mark] + self.node(beam.mark, at)
-        return [*rows, twist], np.column_stack([share, (-y * d, x * d)])
+        return [*rows, twist], np.column_stack([share, (-y * arm, x * arm)])
 
     def tie(self, k: float, *ends: tuple[list[int], Array]) -> None:
         """A spring both ways between two places, or between one and the deck."""
