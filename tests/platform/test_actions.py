@@ -378,6 +378,23 @@ def test_a_push_across_a_beam_by_hand(along: float, moment: float) -> None:
     assert own.ratio == pytest.approx(wanted, rel=1e-6)
 
 
+def test_a_push_across_one_joist_is_shared_by_no_other() -> None:
+    """NDS 2018, 4.3.9: C_r is for loads that the deck shares out. Twice the push less once is f_b2 / F_b2' alone.
+
+    J4, a 2x6 of Southern Pine No.2 (F_b 1,000 psi: NDS Supplement, Table 4B), wet (F_b C_F at most 1,150 psi: C_M 1),
+    seats 34 in. apart on both sides of the push; S 5.5 x 1.5^2 / 6. Edgewise bending amplifies that by a few per cent.
+    """
+    ratios = []
+    for pounds in (20, 40):
+        push = load(mark="PA", member="J4", along="38 in", lateral=f"{pounds} lb", direction="90 deg")
+        found = find_results(parse_project(PERCH + push)).checks
+        own = next(c for c in found if c.key == "point_load.across")
+        assert own.combination == "D + one person"
+        ratios.append(own.ratio)
+    f_b2 = 20 * 17 * 17 / 34 / (5.5 * 1.5**2 / 6)
+    assert 1.0 <= (ratios[1] - ratios[0]) / (f_b2 / 1000) < 1.1
+
+
 def test_no_push_across_has_no_row() -> None:
     found = find_results(parse_project(PERCH + load(mark="TH", member="C1", along="66 in", weight="50 lb")))
     assert not [c for c in found.checks if c.key == "point_load.across"]

@@ -31,8 +31,9 @@ from bolewright.units import NONE
 
 NOTE = (
     "On the safe side: laterally nothing but its seats holds the member, whatever bears on it or hangs in it between "
-    "them; its plies bend flatwise each by itself, with no C_fu; the largest moment edgewise anywhere, sagging or "
-    "hogging, counts at the same place. That the platform as a whole takes the push is in the lateral cases."
+    "them; its plies bend flatwise each by itself, with no C_fu and no C_r; the largest moment edgewise anywhere, "
+    "sagging or hogging, counts at the same place. That the platform as a whole takes the push is in the lateral "
+    "cases. Not calculated: what holds the member itself against the push at its seats; an engineer has to look at it."
 )
 _SMALL = 0.5  # lb, lb in: no push, no twist
 
@@ -88,7 +89,8 @@ def _bent(path: LoadPath, load: PointLoad, H: float, *, sagging: bool) -> Check:
     F_b1_p = bending_capacity(run, [look], free, C_D)
     E_min_p = run(adjusted_minimum_modulus, E_min=values.E_min, **group.modulus)
     F_bE = run(critical_buckling_bending, E_min_p=E_min_p, R_B=run_slenderness(run, [look], free))
-    F_b2_p = run(adjusted_bending, F_b=values.F_b, C_D=C_D, C_L=1.0, **group.bending)
+    alone = {**group.bending, "C_r": 1.0}  # no other member shares the push (NDS 2018, 4.3.9)
+    F_b2_p = run(adjusted_bending, F_b=values.F_b, C_D=C_D, C_L=1.0, **alone)
     ratio = run(
         bending_and_compression,
         f_c=0.0,
