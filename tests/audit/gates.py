@@ -78,7 +78,8 @@ def opening(site: Site, row: Row) -> Pair:
     g = Gate(site, row.part)
     gaps = [read(g.file.get("side_gap"), 0.75), read(g.file.get("bottom_gap"), 2.0)]
     gaps.append(read((g.guard or {}).get("gap"), 3.75))
-    if g.guard is not None and g.guard.get("infill", "balusters") == "balusters":
+    infill = (g.guard or {}).get("infill", "balusters")
+    if g.guard is not None and infill in ("balusters", "cable", "rope"):
         gaps += [past_post(g, p.at) for p in posts(site) if p.edge == g.edge]
     return max(gaps), 4.0
 

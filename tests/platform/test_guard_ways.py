@@ -217,6 +217,13 @@ def test_weight_of_a_leaf_of_mesh() -> None:
     assert leaf_weight(layout, at) == pytest.approx(frame + 2 * 28.5 * 34 / 144)
 
 
+def test_cables_end_at_the_post_beside_a_gate() -> None:
+    """The leaf's stile is 4 in. from the post's face, 3 1/4 in. of it past the guard's post: no cable runs there."""
+    found = row(on_two(infill="cable", infill_load="60 lb", cable_pull="250 lb") + GATE, "opening")
+    assert found.demand == pytest.approx(4.0, abs=1e-4)
+    assert found.status is Status.FAILS  # a 4 in. sphere may not pass (IRC 2021, R312.1.3)
+
+
 @pytest.mark.parametrize("after", [0.0, 2.0, 3.5, 6.0])
 def test_the_gap_on_the_other_side_of_the_stairs(after: float) -> None:
     """Stairs from 54 to 90 in.: the guard before them is 1 in. off, the one past them begins ``after`` inches on."""

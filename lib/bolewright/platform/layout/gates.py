@@ -43,8 +43,13 @@ class GateAt:
         return self.hung_on.section.b + 2 * self.face_to_leaf(self.hung_on)
 
     def gap_beside(self, post: GuardPost) -> float:
-        """Widest clear gap between a post and the leaf (in): balusters past the post count, rails do not."""
+        """Widest clear gap between a post and the leaf (in): balusters past the post count, rails do not.
+
+        Cables and ropes end at the post; boards, mesh and panels run on with the rails.
+        """
         guard, beside = post.guard, self.face_to_leaf(post) - self.gate.side_gap
+        if guard.infill in ("cable", "rope"):
+            return self.face_to_leaf(post)
         if guard.infill != "balusters":
             return self.gate.side_gap
         count = len(baluster_places(guard, 0.0, beside))
