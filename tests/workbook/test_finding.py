@@ -96,6 +96,16 @@ def test_a_size_that_can_not_be_bought_is_answered_in_words(lookout: Desk) -> No
     assert pane.takes.children == ()
 
 
+def test_the_search_ends_after_as_many_sets_of_checks_as_the_pane_says(lookout: Desk, monkeypatch) -> None:
+    pane = Sizer(lookout)
+    asked: list[list[str]] = []
+    monkeypatch.setattr(pane.running, "run", lambda arguments, done: asked.append(arguments))
+    pane.most.value = 7
+    pane.start()
+    (arguments,) = asked
+    assert arguments[arguments.index("--budget") + 1] == "7"
+
+
 def test_sizes_are_taken_as_one_step_and_not_after_another_change(lookout: Desk) -> None:
     pane = Sizer(lookout)
     pane._began, pane._out = lookout.draft.text, lookout.folder / "sized.toml"

@@ -67,6 +67,8 @@ class Sizer:
             str(out),
             "--least",
             str(self.least.value),
+            "--budget",
+            str(self.most.value),
             "--progress",
         ]
         for option, typed in (("--only", self.only.value), ("--keep", self.keep.value)):
