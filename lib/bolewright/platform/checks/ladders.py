@@ -68,6 +68,10 @@ ROUND_NOTE = (
     "Round rungs count by a rating only: NDS has no design value for dowels, and a 1 1/4 in. dowel over 16 in. of "
     "clear width comes to 6,800 psi."
 )
+GRIP_NOTE = (
+    "What bears the bar is not calculated: a guard's post is checked for 200 lb at its top, so a bar on it ends no "
+    "higher than three quarters of the guard's height (lever rule), or has a post of its own."
+)
 BRACED_NOTE = "Rungs or treads with a rated fixing hold the rails across their weak axis (common practice)."
 
 
@@ -313,6 +317,7 @@ def _grip(plan: LadderPlan) -> Iterator[Check]:
         capacity=plan.ladder.grip_rating,
         unit=POUND,
         says="the pull on the grab bar",
+        notes=(GRIP_NOTE,),
     )
 
 
