@@ -31,7 +31,7 @@ from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness, r
 from bolewright.platform.analysis.lateral_supports import Foot, PostFrame, is_foot
 from bolewright.platform.analysis.plan_give import BOARD, Joints, run_joint
 from bolewright.platform.layout.lines import apart
-from bolewright.platform.layout.parts import Bearing, Layout, Seat
+from bolewright.platform.layout.parts import Bearing, Seat
 from bolewright.platform.layout.parts import Member as Timber
 from bolewright.platform.layout.tees import FIXITY
 from bolewright.platform.loads.combine import Array
@@ -122,7 +122,7 @@ def find_frame(lateral: LateralAnalysis, state: State) -> tuple[Parts, Deck]:
             continue  # the braces that stand on it are held at their heads
         (beam, seat), *more = lateral.path.layout.on_support(frame.support.mark)
         top, mark = parts.at(beam.mark, seat.at), frame.support.mark
-        if (up := _axis(lateral.path.layout, beam)) > 0:
+        if (up := _axis(lateral, beam)) > 0:
             top = parts.under(f"{mark} top", top, up)
         shared = top
         if not isinstance(frame, PostFrame):
@@ -150,7 +150,7 @@ def find_frame(lateral: LateralAnalysis, state: State) -> tuple[Parts, Deck]:
         area = run_knee_stiffness(Calculation().run, knee) * length / E
         bar = Profile(E=E, A=area, I_z=1.0, I_y=1.0, J=1.0, G=E / SHEAR)
         end = parts.at(knee.beam.mark, knee.at)
-        if (up := _axis(lateral.path.layout, knee.beam)) > 0:
+        if (up := _axis(lateral, knee.beam)) > 0:
             end = parts.under(f"{knee.brace.mark} end", end, up)
         parts.members.append(Member(knee.brace.mark, f"{knee.brace.support} knee", end, bar, HINGE, HINGE))
     return parts, _deck(parts, lateral, state)
@@ -166,10 +166,15 @@ def _guests(lateral: LateralAnalysis) -> set[str]:
     }
 
 
-def _axis(layout: Layout, beam: Timber) -> float:
-    """How far over its underside a beam's axis is (in): in the middle of one that others stand on, which twists it."""
-    twisted = any(s.below == beam.mark and s.bearing is Bearing.RESTS for b in layout.beams for s in b.seats)
-    return beam.section.d / 2 if twisted else 0.0
+def _twisted(lateral: LateralAnalysis, beam: Timber) -> bool:
+    """Whether other beams stand on a beam, whose force at its top twists it."""
+    framing = lateral.path.layout.beams
+    return any(s.below == beam.mark and s.bearing is Bearing.RESTS for b in framing for s in b.seats)
+
+
+def _axis(lateral: LateralAnalysis, beam: Timber) -> float:
+    """How far over its underside a beam's axis is (in): in the middle of one that others alone stand on."""
+    return beam.section.d / 2 if _twisted(lateral, beam) and beam not in decked(lateral) else 0.0
 
 
 def _beam(parts: Parts, lateral: LateralAnalysis, beam: Timber, *, firm: bool) -> None:
@@ -183,8 +188,9 @@ def _beam(parts: Parts, lateral: LateralAnalysis, beam: Timber, *, firm: bool) -
     kept = apart(places, CLOSE)
     parts.places[beam.mark], parts.levels[beam.mark] = kept, beam.bottom
     E, section = beam_modulus(beam), beam.section
-    J = section.J(together=firm)
-    up = _axis(layout, beam)
+    J, up = section.J(together=firm), _axis(lateral, beam)
+    if not up and _twisted(lateral, beam):
+        J *= 4  # the deck holds its underside, a whole depth below what stands on it; it turns about its middle
     flat = section.I_flat if firm else section.I_flat / section.plies**2
     profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=flat, J=J, G=E / SHEAR)
     for i, place in enumerate(kept):
