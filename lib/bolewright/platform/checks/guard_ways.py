@@ -135,7 +135,7 @@ def _use(layout: Layout, at: GateAt) -> Iterator[Check]:
     elif behind is not None and behind.what == "ladder" and layout.project.ladder.rails_over:
         why = (
             f"The ladder's rails run up over the floor where {mark} shuts and swings: it can do neither. Let the rails "
-            "end at the floor and give grab bars on the posts (ladder.grip), or close the ladder's head by a chain."
+            "end at the floor and give grab bars beside the gate (ladder.grip)."
         )
         yield not_checked(mark, "gate.swing", why)
     else:
