@@ -29,6 +29,7 @@ from bolewright.bracing import (
     together,
     wind,
 )
+from bolewright.bracing import beam as bracing_beam
 from bolewright.fasteners import loaded_ply, plies
 from bolewright.fasteners.rated import hanger_capacity
 from bolewright.ground import embedded_post, footing, snow
@@ -319,6 +320,9 @@ JOINTS_AND_LOADS: list[Case] = [
     (comparison.demand_by_frame, {"demand": 200, "f_m": 1.05}, 210),
     (comparison.stress_by_frame, {"f_c": 150, "f_m": 1.02}, 153),
     (working.working_value_in_case, {"F_w": 500, "C_D": 1.15}, 575),
+    # statics: a force at 24 of 96 in. between two seats leaves 3/4 at the near one, 150 x 24; past a seat 200 x 18
+    (bracing_beam.lateral_point_moment, {"H": 200, "a": 24, "b": 72}, 3600),
+    (bracing_beam.lateral_tip_moment, {"H": 200, "a": 18}, 3600),
 ]
 
 
