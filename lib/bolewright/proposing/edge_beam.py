@@ -6,9 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
-from typing import Any
 
-from bolewright.platform.file.ratings import TO_BUY
 from bolewright.proposing.ground import Ground, Turn
 from bolewright.proposing.needs import NeededTree
 from bolewright.proposing.on_posts import framed, openings_of
@@ -18,6 +16,7 @@ from bolewright.proposing.one_trunk import (
     bolt_kind,
     far_rows,
     initials,
+    on_bolt,
     start_sizes,
     trunks_below,
     wood_radius,
@@ -25,7 +24,7 @@ from bolewright.proposing.one_trunk import (
 from bolewright.proposing.parts import TIED, Draft, beam, begun, ended, post, post_kind
 from bolewright.proposing.rows import CLEAR, Row, bears_all, joist_lines
 from bolewright.proposing.sizes import Sizes
-from bolewright.proposing.writing import eighth, inches, point
+from bolewright.proposing.writing import eighth
 
 FARTHEST = 14.0  # in, from a trunk's bark to the bearing on its bolt
 _REACH = 110.0  # in, of a beam from bearing to bearing without a post between
@@ -145,19 +144,7 @@ class EdgeBeam:
 def bolts(draft: Draft, own: Ground, trees: Sequence[tuple[NeededTree, str, float]], sizes: Sizes) -> None:
     """Supports on tree bolts: each trunk with how its bracket meets a lateral force and the beam's y."""
     for i, (tree, way, y) in enumerate(trees):
-        entry: dict[str, Any] = {
-            "mark": f"T{i + 1}",
-            "kind": "tree bolt",
-            "lateral": way,
-            "uplift_tie": "500 lb",
-            "uplift_note": TO_BUY,
-            "tree": tree.mark,
-            "bolt": "B",
-            "at": point(own.at(tree)[0], y),
-        }
-        if way != "tied":
-            entry |= {"slot": inches(sizes.slot), "friction": 0.1}
-        draft.add("support", entry, WAYS[way])
+        on_bolt(draft, f"T{i + 1}", tree, way, (own.at(tree)[0], y), sizes, WAYS[way])
 
 
 def row_on_bolts(own: Ground, trees: list[NeededTree], line: float, half: float) -> Row | None:

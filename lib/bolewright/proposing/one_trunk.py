@@ -12,6 +12,7 @@ from typing import Any
 
 from bolewright.ground.soil import SoilGroup
 from bolewright.platform.file.ratings import TO_BUY
+from bolewright.platform.project.fields import Point
 from bolewright.proposing.ground import Ground, Turn
 from bolewright.proposing.needs import NeededTree
 from bolewright.proposing.parts import (
@@ -139,6 +140,23 @@ def bolt_kind(draft: Draft, sizes: Sizes, seat: float, *, slide: float = 0.0, na
     draft.say(("bolt", name, "F_y"), "the steel that is bought must have this at least")
 
 
+def on_bolt(draft: Draft, mark: str, tree: NeededTree, way: str, at: Point, sizes: Sizes, words: str) -> None:
+    """A support on a tree bolt at ``at`` (in), and how its bracket meets a lateral force."""
+    entry: dict[str, Any] = {
+        "mark": mark,
+        "kind": "tree bolt",
+        "lateral": way,
+        "uplift_tie": "500 lb",
+        "uplift_note": TO_BUY,
+        "tree": tree.mark,
+        "bolt": "B",
+        "at": point(*at),
+    }
+    if way != "tied":
+        entry |= {"slot": inches(sizes.slot), "friction": 0.1}
+    draft.add("support", entry, words)
+
+
 @dataclass(frozen=True)
 class OneTrunk:
     """Two bolts on opposite sides of a trunk, a beam on each, a cross beam on two posts, joists across on top.
@@ -212,19 +230,8 @@ class OneTrunk:
         free = self.ways != ("tied", "tied")
         bolt_kind(draft, sizes, max(3.0, 1.5 * sizes.hung[0]), slide=2.0 if free else 0.0)
         for mark, x, way in (("T1", left, self.ways[0]), ("T2", right, self.ways[1])):
-            entry: dict[str, Any] = {
-                "mark": mark,
-                "kind": "tree bolt",
-                "lateral": way,
-                "uplift_tie": "500 lb",
-                "uplift_note": TO_BUY,
-                "tree": tree.mark,
-                "bolt": "B",
-                "at": point(x, ty),
-            }
-            if way != "tied":
-                entry |= {"slot": inches(sizes.slot), "friction": 0.1}
-            draft.add("support", entry, WAYS[way] if mark == "T1" or self.ways[0] != way else "")
+            words = WAYS[way] if mark == "T1" or self.ways[0] != way else ""
+            on_bolt(draft, mark, tree, way, (x, ty), sizes, words)
         for i, x in enumerate(row.posts):
             post(draft, f"P{i + 1}", (x, row.y))
         nails = {"ply_rows": 4, "ply_spacing": inches(sizes.trimmer_nails)}
