@@ -1,5 +1,7 @@
 """The lines that a sheet writes for a check give that check's ratio, for every check that has equations."""
 
+from pathlib import Path
+
 import pytest
 
 from bolewright.paths import shipped
@@ -7,15 +9,24 @@ from bolewright.platform.limit_states.check import Topic
 from bolewright.sheets.equations import EquationsError, Given, chain_of, code_of
 from bolewright.sheets.sheet import open_sheet
 
+FILES = {
+    file.stem: file
+    for file in (
+        *sorted(shipped("calcsheets").glob("*.toml")),
+        Path(__file__).parents[1] / "audit" / "projects" / "handrail_and_cables.toml",
+    )
+}
 
-@pytest.mark.parametrize("name", ["lookout", "hickory_perch"])
+
+@pytest.mark.parametrize("name", FILES)
 def test_written_lines_give_the_checks_ratio(name: str) -> None:
     tried = 0
     for topic in Topic:
-        for check in open_sheet(shipped("calcsheets") / f"{name}.toml", topic.value).checks:
+        for check in open_sheet(FILES[name], topic.value).checks:
             if not check.steps or check.ratio != check.ratio:
                 continue
             chain = chain_of(check)
+            assert len({i.name for i in chain.inputs}) == len(chain.inputs), check.key
             names = {"given": Given(chain)}
             exec(code_of(chain).rsplit("\n", 1)[0], names)
             found = names[chain.lines[-1].symbol]

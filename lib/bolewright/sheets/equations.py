@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from importlib import import_module
+from itertools import count
 from typing import Any
 
 from bolewright.calculation import Flow
@@ -75,7 +76,8 @@ def chain_of(check: Check) -> Chain:
     before = _sources(check, flow)
     wanted = _leading_to(before, len(flow) - 1)
     symbols: dict[int, str] = {}
-    inputs: dict[str, Input] = {}
+    inputs: dict[tuple[str, int], Input] = {}
+    own_names = {name for i in wanted for name in check.steps[i].arguments}
     lines = []
     for i in sorted(wanted):
         run, formula = flow[i], flow[i].formula
@@ -89,9 +91,14 @@ def chain_of(check: Check) -> Chain:
             unit = check.unit if compared else formula.parameters[name]
             words = check.says if compared and name == "demand" else meaning(formula, name)
             which = run.given[name]
-            given = Input(f"{name}_{which + 1}" if which else name, step.arguments[name], unit, words)
-            inputs.setdefault(given.name, given)
-            sources[name] = given.name
+            if (name, which) not in inputs:
+                # a second V is V_2, unless a formula has a V_2 of its own
+                taken = own_names | {given.name for given in inputs.values()}
+                called = (
+                    next(n for k in count(which + 1) if (n := f"{name}_{k}") not in taken) if which else name
+                )
+                inputs[name, which] = Input(called, step.arguments[name], unit, words)
+            sources[name] = inputs[name, which].name
             own.add(name)
         symbols[i] = _unused(body_of(formula.body).result, set(symbols.values()))
         lines.append(Line(symbols[i], formula, sources, frozenset(own)))
