@@ -124,7 +124,7 @@ def test_a_beam_that_others_stand_on_twists_beyond_its_posts(monkeypatch, joints
     i = 2 * lateral.row("P1") + across
     whole = plan_give(layout, lateral.frames, joints)[i, i]
     module = sys.modules[plan_give.__module__]
-    monkeypatch.setattr(module, "SHEAR", 1e-9, raising=False)  # as stiff against twist as nothing is
+    monkeypatch.setattr(module, "E_OVER_G", 1e-9)  # as stiff against twist as nothing is
     assert whole - plan_give(layout, lateral.frames, joints)[i, i] == pytest.approx(by_hand, rel=0.01)
 
 

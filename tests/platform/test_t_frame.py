@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from itertools import product
 
 import numpy as np
 import pytest
 from arrangement_files import file_of, project_of
+from framings import beam, box, framing, joists, posts
 
 from bolewright.bracing.tee import tee_knee_compression, tee_knee_couple, tee_knee_prop, tee_knee_tension
 from bolewright.calculation import Calculation
@@ -30,6 +32,7 @@ from bolewright.platform.loads.combine import raising_loads
 from bolewright.platform.loads.load_path import LoadPath, find_load_path
 from bolewright.platform.results.results import Results, find_results
 from bolewright.platform.tracing.tracing import Person, Tracer
+from bolewright.platform.verification.frame_gravity import frame_gravity
 from bolewright.status import Status
 from bolewright.workbook.questions_course import course
 from outside.relations import moved
@@ -389,3 +392,62 @@ def test_more_people_bring_more_moment_into_the_post(results: Results) -> None:
 
     crowded = find_results(parse_project(TEXT.replace('live = "40 psf"', 'live = "60 psf"')))
     assert head(crowded) > 1.2 * head(results)
+
+
+KNEE = (
+    '[[brace]]\nmark = "{0}"\nsupport = "{1}"\nbeam = "{2}"\ntowards = "{3}"\nrise = "30 in"\nrun = "30 in"\n'
+    'plies = 2\nsection = "2x8"\nspecies = "Southern Pine"\ngrade = "No.2"\n\n'
+)
+GUARD = (
+    '[[guard]]\nmark = "GA"\nedges = [1]\nplaces = ["3 in", "42.25 in", "81.5 in"]\nsection = "4x6"\n'
+    'species = "Southern Pine"\ngrade = "No.2"\nincised = false\nhold_down = "2600 lb"\nlower_tie = "2300 lb"\n'
+    'hold_down_note = "Invented"\nbolt_diameter = "3/8 in"\nbolt_edge = "1 1/2 in"\nbolt_strength = "74 ksi"\n'
+    'rail_fastening = "275 lb"\nrail_note = "Invented"\nbaluster_strength = "1000 psi"\n\n'
+)
+
+
+def two_tees() -> str:
+    """Joists hung between the beams of two T-frames; the guard across the ends of these has its posts on them."""
+    return framing(
+        "Two T-frames",
+        box(82.25, 88.0, -2.25, 0.0),
+        posts((0.0, 44.0), (80.0, 44.0)),
+        beam("C1", (0.0, 0.0), (0.0, 88.0), "3-2x10"),
+        beam("C2", (80.0, 0.0), (80.0, 88.0), "3-2x10"),
+        *(KNEE.format(f"K{k}{way}", f"P{k}", f"C{k}", way) for k, way in product((1, 2), ("start", "end"))),
+        joists(0.0, 4.0, 84.0, "hung", on=("C1", "C2"), size="2x10"),
+        GUARD,
+    ).replace("guard_edges = []", "guard_edges = [1]")
+
+
+def test_a_push_on_a_post_at_the_end_of_a_tees_beam_by_statics() -> None:
+    """A couple of 1 at the beam's free end: as much moment up to the knee 14 in. off, and all of it into the post.
+
+    Its deflection by Maxwell: that of a place is the turn of the free end under a pound there. The frame model ended in
+    a ValueError, so that whoever put a guard there got a traceback.
+    """
+    results = find_results(parse_project(two_tees()))
+    assert [a.member for a in results.path.layout.actions if a.moment[0]] == ["C1", "C1", "C2", "C2"]
+    frame = frame_gravity(results.path.layout).frame
+    bar, found = frame.bars["C1"], frame.found["C1"]
+    assert bar.turned == (0,)
+    n = len(bar.x)
+    own = np.searchsorted(found.columns, bar.first + np.arange(bar.size))
+    couple, pounds = own[n], own[:n]
+    assert found.head is not None
+    before = bar.x < 14.0 - 1e-6
+    assert found.moment[:n, couple][before] == pytest.approx(-1.0, abs=1e-9)
+    assert found.moment[:n, couple][bar.x >= 74.0 - 1e-6] == pytest.approx(0.0, abs=1e-9)
+    assert found.shear_right[:, couple][before] == pytest.approx(0.0, abs=1e-9)
+    assert found.reactions[0, couple] == 0.0
+    # a pound down at the start has its moment about the post, 44 in. off, of the same sense
+    assert found.head[0, couple] == pytest.approx(-1.0, abs=1e-9)
+    assert found.head[0, pounds[0]] == pytest.approx(-44.0, abs=1e-6)
+    past = bar.x >= bar.x[1]
+    turn = (found.deflection[1, pounds] - found.deflection[0, pounds]) / (bar.x[1] - bar.x[0])
+    assert found.deflection[past, couple] == pytest.approx(-turn[past], rel=1e-6)
+    hand = results.path.effects["C1"]
+    pushes = [k for k, a in enumerate(results.path.layout.actions) if a.member == "C1" and a.moment[0] > 0]
+    M = results.path.layout.actions[pushes[0]].moment[0]
+    assert hand.head is not None
+    assert hand.head[0][results.path.first_action + pushes[0]] == pytest.approx(-M)

@@ -5,6 +5,12 @@ from __future__ import annotations
 from bolewright.formulas import formula
 from bolewright.units import Area, Length, SecondMoment, SectionModulus
 
+E_OVER_G = 16.0
+"""Modulus of elasticity over shear modulus of sawn timber, as ASTM D2915 takes it to turn one measured E into another.
+
+From memory; so is that the Wood Handbook (FPL-GTR-282, Table 5-1) has G of 6 to 9 hundredths of E for most species.
+"""
+
 
 @formula("NDS Supplement 2018, 3.1")
 def section_area(b: Length, d: Length) -> Area:

@@ -25,11 +25,11 @@ from bolewright.platform.analysis.lateral_supports import LateralFrame, axes_of
 from bolewright.platform.layout.lines import apart
 from bolewright.platform.layout.parts import Bearing, Kind, Layout, Member, Seat
 from bolewright.platform.loads.combine import Array
+from bolewright.timber.section_properties import E_OVER_G
 
 RIGID = 1e7  # lb/in: two beams that meet, or a beam on its support, do not part
 LEAST = 1.0  # lb/in: so little holds every place, that nothing floats
 BOARD = 5.5  # in: flush beams are fastened to every board
-SHEAR = 16.0  # E over G of sawn timber
 SAME = 0.05  # in: places on a beam nearer than this are one
 MANY = 1000  # unknowns: fewer are solved as quickly in one
 NAILS = {True: 8.0, False: 2.0}  # in a joint, for certain not more and not fewer: judgement
@@ -188,7 +188,7 @@ def _beams(layout: Layout, supports: int, firm: bool) -> tuple[_Plan, int]:
             )
             plan.K[at : at + 4, at : at + 4] += bent
         if beam.mark in twists:
-            GJ = beam_modulus(beam) / SHEAR * section.J(together=firm)
+            GJ = beam_modulus(beam) / E_OVER_G * section.J(together=firm)
             for n, L in enumerate(np.diff(own)):
                 at = twists[beam.mark] + n
                 plan.K[at : at + 2, at : at + 2] += GJ / L * np.array([[1.0, -1.0], [-1.0, 1.0]])

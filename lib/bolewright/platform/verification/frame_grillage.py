@@ -99,7 +99,7 @@ def grillage(layout: Layout) -> Grillage:
         bars[member.mark] = Bar(member, x, count, seats, turned)
         count += bars[member.mark].size
     tees = {
-        mark: solve_tee(tee_of(layout.project, bar.member), bar.x)
+        mark: solve_tee(tee_of(layout.project, bar.member), bar.x, bar.turned)
         for mark, bar in bars.items()
         if stands_alone(bar.member)
     }
@@ -120,7 +120,7 @@ def grillage(layout: Layout) -> Grillage:
     for mark, bar in bars.items():
         columns, loads = _loads(bar, passed[mark])
         if mark in tees:
-            effects = _tee_effects(tees[mark], columns, loads)
+            effects = _tee_effects(tees[mark], bar, columns, loads)
         else:
             if moved is not None and len(bar.seats) > 2:
                 columns, loads = _every(columns, loads, count)
@@ -251,14 +251,14 @@ def _of_tee(tee: TeeInfluence, joints: dict[int, int]) -> _Condensed:
     )
 
 
-def _tee_effects(tee: TeeInfluence, columns: Integers, loads: Array) -> Influenced:
+def _tee_effects(tee: TeeInfluence, bar: Bar, columns: Integers, loads: Array) -> Influenced:
     return Influenced(
         columns,
         tee.moment @ loads,
         tee.shear_left @ loads,
         tee.shear_right @ loads,
         tee.deflection @ loads,
-        loads.sum(axis=0)[None, :],
+        loads[: len(bar.x)].sum(axis=0)[None, :],  # couples weigh nothing
         (tee.head @ loads)[None, :],
     )
 

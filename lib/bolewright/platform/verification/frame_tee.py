@@ -1,7 +1,7 @@
 """T-frames in the frame model: a beam on one post, with its two knees and the post as bars, solved for itself.
 
-A pound on every node of the beam gives its moments, its deflection with the lean of the post, and the moment into the
-post.
+A pound on every node of the beam, and a couple where a part brings one, give its moments, its deflection with the lean
+of the post, and the moment into the post.
 """
 
 from __future__ import annotations
@@ -17,16 +17,17 @@ from bolewright.platform.layout.influence import Array
 from bolewright.platform.layout.parts import Member as Timber
 from bolewright.platform.layout.tees import FIXITY, Tee, knee_stiffness, post_bending
 from bolewright.platform.loads.load_path import member_values
+from bolewright.timber.section_properties import E_OVER_G
 
-SHEAR = 16.0  # E over G of sawn timber
 STIFF = 1e3  # in²: sections that do not give along themselves
 
 
 @dataclass(frozen=True)
 class TeeInfluence:
-    """What a pound down on every node of the beam (columns) does: at its nodes (rows), and into the post's head.
+    """What a pound down on every node of the beam, then its couples (columns), do: at its nodes, and into the post.
 
-    ``deflection`` down from where it was (in); moments sagging positive (lb·in); ``head`` towards the beam's end.
+    ``deflection`` down from where it was (in); moments sagging positive (lb·in), at a couple's node just past it and
+    those just before each couple last; ``head``, into the post, towards the beam's end.
     """
 
     deflection: Array
@@ -36,11 +37,15 @@ class TeeInfluence:
     head: Array
 
 
-def solve_tee(tee: Tee, x: Array) -> TeeInfluence:
-    """A T-frame with its beam cut at ``x``, the post's place and the knees' among them."""
+def solve_tee(tee: Tee, x: Array, turned: tuple[int, ...] = ()) -> TeeInfluence:
+    """A T-frame with its beam cut at ``x``, the post's place and the knees' among them; couples at nodes ``turned``.
+
+    These as :class:`~bolewright.mechanics.loads.CoupleLoad` counts them: what would deflect the beam before it turns
+    its end up, against the clock as x runs to the right.
+    """
     run, beam = Calculation().run, tee.beam
     E, I = post_bending(run, tee)
-    post = Profile(E=E, A=STIFF, I_z=I, I_y=I, J=I, G=E / SHEAR)
+    post = Profile(E=E, A=STIFF, I_z=I, I_y=I, J=I, G=E / E_OVER_G)
     own = int(np.argmin(np.abs(x - tee.own)))
     names = [f"b{i}" for i in range(len(x))]
     nodes = [Node(name, float(at - tee.own), 0.0) for name, at in zip(names, x, strict=True)]
@@ -55,16 +60,18 @@ def solve_tee(tee: Tee, x: Array) -> TeeInfluence:
         end = names[int(np.argmin(np.abs(x - at)))]
         bars.append(Member(f"k{k}", "knee", end, bar, HINGE, HINGE))
     frame = Frame(tuple(nodes), tuple(bars), (Support("foot", ALL),), plane=True)
-    result = analyse(frame, [[NodeLoad(name, (0.0, -1.0, 0.0))] for name in names])
+    loads = [[NodeLoad(name, (0.0, -1.0, 0.0))] for name in names]
+    loads += [[NodeLoad(names[node], moment=(0.0, 0.0, 1.0))] for node in turned]
+    result = analyse(frame, loads)
     n = len(x)
     ends = result.end_forces[: n - 1]
     # A force up on a piece's start is a shear that makes the moment grow; a turn about z there is the moment taken off.
     slope, first, last = ends[:, Dof.DY], -ends[:, Dof.RZ], ends[:, 6 + Dof.RZ]
-    none = np.zeros((1, n))
+    none = np.zeros((1, len(loads)))
     low = result.end_forces[frame.member_index["low"]]
     return TeeInfluence(
         deflection=-result.displacements[:n, Dof.DY],
-        moment=np.vstack([first, last[-1:]]),
+        moment=np.vstack([first, last[-1:], last[[node - 1 for node in turned if node > 0]]]),
         shear_left=np.vstack([none, slope]),
         shear_right=np.vstack([slope, none]),
         head=-low[6 + Dof.RZ],

@@ -35,8 +35,8 @@ from bolewright.platform.layout.parts import Bearing, Seat
 from bolewright.platform.layout.parts import Member as Timber
 from bolewright.platform.layout.tees import FIXITY
 from bolewright.platform.loads.combine import Array
+from bolewright.timber.section_properties import E_OVER_G
 
-SHEAR = 16.0  # E over G of sawn timber
 STIFF = 1e3  # times the section of what the hand calculation takes as rigid
 UNTWISTED = 1e-3  # in⁴: torsion constant of the part of a post under a cap that passes no twist on
 LINK = Profile(E=1e6, A=2e3, I_z=2e4, I_y=2e4, J=2e4, G=1e6)
@@ -148,7 +148,7 @@ def find_frame(lateral: LateralAnalysis, state: State) -> tuple[Parts, Deck]:
         E = knee.values.E
         length = float(np.hypot(knee.brace.rise, knee.brace.run))
         area = run_knee_stiffness(Calculation().run, knee) * length / E
-        bar = Profile(E=E, A=area, I_z=1.0, I_y=1.0, J=1.0, G=E / SHEAR)
+        bar = Profile(E=E, A=area, I_z=1.0, I_y=1.0, J=1.0, G=E / E_OVER_G)
         end = parts.at(knee.beam.mark, knee.at)
         if (up := _axis(lateral, knee.beam)) > 0:
             end = parts.under(f"{knee.brace.mark} end", end, up)
@@ -192,7 +192,7 @@ def _beam(parts: Parts, lateral: LateralAnalysis, beam: Timber, *, firm: bool) -
     if not up and _twisted(lateral, beam):
         J *= 4  # the deck holds its underside, a whole depth below what stands on it; it turns about its middle
     flat = section.I_flat if firm else section.I_flat / section.plies**2
-    profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=flat, J=J, G=E / SHEAR)
+    profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=flat, J=J, G=E / E_OVER_G)
     for i, place in enumerate(kept):
         parts.nodes.append(Node(f"{beam.mark}@{i}", *beam.line.at(place), beam.bottom + up))
     for i in range(len(kept) - 1):
@@ -238,7 +238,7 @@ def _post(parts: Parts, frame: PostFrame, foot: Foot, k: Array, top: str, lever:
         I_z=frame.I,
         I_y=max(across, 1e-3),
         J=frame.I,
-        G=E / SHEAR,
+        G=E / E_OVER_G,
     )
     parts.nodes.append(Node(f"{mark} foot", x, y, -down))
     hinged_along = not still and frame.axes[0].n > 0
