@@ -29,7 +29,7 @@ def test_dead_load_that_lifts_counts_in_full_beside_a_push_on_a_guard() -> None:
     """Lifted 100 lb by D, 40 by L and 200 by a guard: 340 lb in all, not 0.6 x 100 + 240 = 300."""
     up = np.array([-100.0]), np.array([-40.0]), np.array([-200.0])
     none = np.zeros(1)
-    lifted = Envelope(up[0], none, up[1], none, none, none, none, none, none, up[2])
+    lifted = Envelope(up[0], up[0], none, up[1], none, none, none, none, none, none, up[2])
     assert float(lifted.least(uplift_cases()).min()) == pytest.approx(-340.0)
 
 

@@ -232,7 +232,7 @@ def test_patterns_hold_the_envelope() -> None:
 def test_boards_hand_on_all_of_it() -> None:
     layout: Layout = find_layout(parse_project(TEXT))
     for point in ((30.0, 30.0), (48.0, 61.0), (70.0, 12.0)):
-        shares = through_boards(layout, point)
+        (shares,) = through_boards(layout, point)
         assert sum(s.part for s in shares) == pytest.approx(1.0)
 
 

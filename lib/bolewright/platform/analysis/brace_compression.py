@@ -12,7 +12,7 @@ from bolewright.bracing.trunk_brace import opposed_thrust, part_along, trunk_bra
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame, LateralFrame, axes_of
 from bolewright.platform.layout.trunk_braces import TrunkBrace
-from bolewright.platform.loads.combine import Array, raising_loads, snow_for
+from bolewright.platform.loads.combine import Array, dead_for, raising_loads, snow_for
 from bolewright.platform.loads.lateral_loads import LateralCases
 from bolewright.platform.loads.load_path import LoadPath
 
@@ -117,10 +117,9 @@ def _loads(path: LoadPath, braces: Sequence[TrunkBrace], cases: LateralCases) ->
     found = []
     for sense in (1.0, -1.0):
         live, snow = raising_loads(path, sense * total, "live"), snow_for(path, sense * total)
+        dead = dead_for(path, sense * total)
         found.append(
-            np.outer(rows @ path.dead, cases.D)
-            + np.outer(rows @ live, cases.L)
-            + np.outer(rows @ snow, cases.S)
+            np.outer(rows @ dead, cases.D) + np.outer(rows @ live, cases.L) + np.outer(rows @ snow, cases.S)
         )
     return np.array(found)
 

@@ -21,7 +21,7 @@ from bolewright.calculation import Calculation
 from bolewright.platform.analysis.knees import BraceReactions, Knee, beam_modulus
 from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness, run_post_modulus
 from bolewright.platform.analysis.lateral_supports import LateralFrame, PostFrame
-from bolewright.platform.loads.combine import Array, envelope, raising_loads, raising_push, snow_for
+from bolewright.platform.loads.combine import Array, dead_for, envelope, raising_loads, raising_push, snow_for
 from bolewright.platform.loads.lateral_loads import LateralCases
 from bolewright.platform.loads.load_path import LoadPath
 
@@ -212,10 +212,10 @@ def _borne(
 ) -> Borne:
     knee, force = influence.knees[i], influence.force
     worst, push = raising_loads(path, way.value * force[i], "live"), raising_push(path, way.value * force[i])
-    snow = snow_for(path, way.value * force[i])
+    dead, snow = dead_for(path, way.value * force[i]), snow_for(path, way.value * force[i])
 
     def under_all(rows: Array) -> Array:
-        weight = np.outer(rows @ path.dead, cases.D) + np.outer(rows @ worst, cases.L)
+        weight = np.outer(rows @ dead, cases.D) + np.outer(rows @ worst, cases.L)
         weight = weight + np.outer(rows @ push, cases.G)
         return np.asarray(weight + np.outer(rows @ snow, cases.S) + rows @ laid[0] @ laid[1])
 
@@ -246,7 +246,7 @@ def loads_for(
     """
     i, way, case = which
     aim = way.value * influence.force[i]
-    weight = path.dead * cases.D[case] + raising_loads(path, aim, "live") * cases.L[case]
+    weight = dead_for(path, aim) * cases.D[case] + raising_loads(path, aim, "live") * cases.L[case]
     weight = weight + raising_push(path, aim) * cases.G[case] + snow_for(path, aim) * cases.S[case]
     return np.asarray(weight + laid[0] @ laid[1][:, case])
 

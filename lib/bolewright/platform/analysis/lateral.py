@@ -284,10 +284,10 @@ def range_in(env: Envelope, cases: LateralCases) -> tuple[Array, Array]:
     """Greatest and least of the effects of an envelope in every case (columns)."""
     factors = np.stack([cases.D, cases.S, cases.L, cases.G])
     most, least = (
-        np.stack([env.D, snow, live, push], axis=1) @ factors
-        for snow, live, push in (
-            (env.S_most, env.L_most, env.guard_most),
-            (env.S_least, env.L_least, env.guard_least),
+        np.stack([dead, snow, live, push], axis=1) @ factors
+        for dead, snow, live, push in (
+            (env.D, env.S_most, env.L_most, env.guard_most),
+            (env.D_least, env.S_least, env.L_least, env.guard_least),
         )
     )
     return most, least

@@ -17,7 +17,7 @@ from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.analysis.lateral_supports import Foot, LateralFrame, PostFrame
 from bolewright.platform.layout.tees import FIXITY, Run, Tee, post_bending
-from bolewright.platform.loads.combine import Array, raising_loads, raising_push, snow_for
+from bolewright.platform.loads.combine import Array, dead_for, raising_loads, raising_push, snow_for
 from bolewright.platform.loads.lateral_loads import LateralCases
 from bolewright.platform.loads.load_path import LoadPath
 
@@ -63,9 +63,10 @@ def with_arms(
         for (i, tee), arm in zip(tees, pattern, strict=True):
             M, R = _live(path, rows[i], path.reactions[tee.mark], arm)
             snow = snow_for(path, arm * rows[i]) if arm else path.snow
-            moment[i, p] = rows[i] @ path.dead * cases.D + rows[i] @ snow * cases.S + M * cases.L
+            dead = dead_for(path, arm * rows[i]) if arm else path.dead
+            moment[i, p] = rows[i] @ dead * cases.D + rows[i] @ snow * cases.S + M * cases.L
             down = path.reactions[tee.mark]
-            load[i, p] = down @ path.dead * cases.D + down @ snow * cases.S + R * cases.L
+            load[i, p] = down @ dead * cases.D + down @ snow * cases.S + R * cases.L
     weight = TeeWeight(moment.reshape(len(frames), -1), load.reshape(len(frames), -1))
     if not tees:
         return cases, weight

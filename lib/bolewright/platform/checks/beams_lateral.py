@@ -184,7 +184,9 @@ def _one_way(
     if up:
         unit = np.column_stack([weight.D, weight.S_most, weight.L_most, weight.guard_most, added.unit])
     else:
-        unit = -np.column_stack([weight.D, weight.S_least, weight.L_least, weight.guard_least, added.unit])
+        unit = -np.column_stack(
+            [weight.D_least, weight.S_least, weight.L_least, weight.guard_least, added.unit]
+        )
     return np.asarray(unit @ amount)
 
 

@@ -20,7 +20,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.members import breadth_against_buckling
 from bolewright.platform.layout.contact import contact_at
 from bolewright.platform.layout.parts import Member, Seat
-from bolewright.platform.loads.combine import Array, raising_loads, raising_push, snow_for
+from bolewright.platform.loads.combine import Array, dead_for, raising_loads, raising_push, snow_for
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.timber.adjusted_values import adjusted_bearing
 from bolewright.timber.adjustment import Service, factors
@@ -103,14 +103,17 @@ def patterns(lateral: LateralAnalysis, at: Bearing, on_seat: Array) -> tuple[Pat
     tilted = torque @ lateral.tilt
     for sign in (1.0, -1.0) if np.any(torque) else (1.0,):
         worse = sign * torque - at.c * on_seat
-        live, snow, push = (
+        dead, live, snow, push = (
+            dead_for(path, worse),
             raising_loads(path, worse, "live"),
             snow_for(path, worse),
             raising_push(path, worse),
         )
 
-        def under(row: Array, live: Array = live, snow: Array = snow, push: Array = push) -> Array:
-            steady = np.outer(row @ path.dead, cases.D) + np.outer(row @ snow, cases.S)
+        def under(
+            row: Array, dead: Array = dead, live: Array = live, snow: Array = snow, push: Array = push
+        ) -> Array:
+            steady = np.outer(row @ dead, cases.D) + np.outer(row @ snow, cases.S)
             return np.asarray(steady + np.outer(row @ live, cases.L) + np.outer(row @ push, cases.G))
 
         turned, pressed = under(np.stack([torque, on_seat]))

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
 
@@ -18,7 +18,7 @@ from shapely import Point as PlanPoint
 
 from bolewright.mechanics.loads import CoupleLoad, PointLoad, SpreadLoad, UnitLoad
 from bolewright.platform.layout.board_ends import bear_at_edge, board_width
-from bolewright.platform.layout.boards import deck_at
+from bolewright.platform.layout.boards import BoardField, Cell, deck_at
 from bolewright.platform.layout.borne import Share
 from bolewright.platform.layout.lines import Vector
 from bolewright.platform.layout.parts import Layout, LayoutError, Member
@@ -43,6 +43,9 @@ class ActionKind(StrEnum):
     """the push on a guard: one place at a time, beside the live load"""
 
 
+_STAYS = (ActionKind.DEAD, ActionKind.LIVE, ActionKind.SNOW)
+
+
 @dataclass(frozen=True)
 class Action:
     """What a part brings to the framing at one place.
@@ -53,7 +56,8 @@ class Action:
     along x and y by the right hand (lb·in), which only a member can take: the part along the member's line would
     twist it and must be 0. ``patch`` is the length along the member over which ``down`` is spread (in).
     ``reverses``: the lateral force comes both ways in turn. ``also``: what the same load brings to other places at
-    once: down, moment and lateral force.
+    once: down, moment and lateral force. On boards where several stretches of deck meet (``ways``) the part gives one
+    action for each (``way``, from 0), and stands on one of them: :mod:`bolewright.platform.loads.either`.
     """
 
     part: str
@@ -68,6 +72,8 @@ class Action:
     patch: float = 0.0
     reverses: bool = False
     also: tuple[Action, ...] = ()
+    ways: int = 1
+    way: int = 0
 
     @cached_property
     def lateral(self) -> tuple[float, float, float, float, float]:
@@ -105,7 +111,17 @@ def find_actions(layout: Layout) -> tuple[Action, ...]:
     for action in found:
         for one in (action, *action.also):
             _refuse_off(layout, one)
-    return tuple(sorted(found, key=lambda action: action.kind is ActionKind.PUSH))
+    each = (way for action in found for way in _each_way(layout, action))
+    return tuple(sorted(each, key=lambda action: action.kind is ActionKind.PUSH))
+
+
+def _each_way(layout: Layout, action: Action) -> Iterator[Action]:
+    """An action on the boards by each stretch of deck that may bear it; its lateral force comes once."""
+    boards = not action.member and action.kind in _STAYS and abs(action.down) > _NOTHING
+    count = len(through_boards(layout, action.at)) if boards else 1
+    yield action if count == 1 else replace(action, ways=count)
+    for way in range(1, count):
+        yield replace(action, ways=count, way=way, level=(0.0, 0.0))
 
 
 def shares_of(layout: Layout, action: Action) -> Iterator[Share]:
@@ -116,7 +132,7 @@ def shares_of(layout: Layout, action: Action) -> Iterator[Share]:
         member = layout.member(action.member)
         yield from _on_member(member, action)
     elif abs(action.down) > _NOTHING:
-        for share in through_boards(layout, action.at):
+        for share in through_boards(layout, action.at)[action.way]:
             yield Share(share.member, share.load, action.down * share.part)
 
 
@@ -149,20 +165,31 @@ def moment_of_push(push: Vector, arm: float) -> Vector:
     return (0.0 - push[1] * arm, push[0] * arm)
 
 
-def through_boards(layout: Layout, point: Vector) -> list[Share]:
-    """What the members get of a pound on the boards at a place in plan; the mean where two stretches of deck meet."""
-    width, deck = board_width(layout), deck_at(layout.board_fields, point)
+def through_boards(layout: Layout, point: Vector) -> list[list[Share]]:
+    """What the members get of a pound on the boards at a place in plan, by each stretch of deck that meets there.
+
+    Boards end where two fields meet, so a thing set on the seam may stand on either one whole.
+    """
+    found: dict[tuple[tuple[str, float, float], ...], list[Share]] = {}
+    for boards, cell in deck_at(layout.board_fields, point):
+        parts = sorted(_through(layout, boards, cell, point))
+        alike = tuple((mark, round(x, 4), round(part, 6)) for mark, x, part in parts)
+        found.setdefault(alike, [Share(mark, PointLoad(x), part) for mark, x, part in parts])
+    return list(found.values())
+
+
+def _through(
+    layout: Layout, boards: BoardField, cell: Cell, point: Vector
+) -> Iterator[tuple[str, float, float]]:
+    """By one stretch: each member, where along it, and its part."""
     found: dict[tuple[str, bool], tuple[float, float]] = {}
-    for boards, cell in deck:
-        for borne in bear_at_edge(layout, boards, cell, *boards.place(point), width):
-            pounds, key = borne.pounds / len(deck), (borne.member, borne.pounds > 0)
-            part, moment = found.get(key, (0.0, 0.0))
-            found[key] = (part + pounds, moment + pounds * borne.x)
-    return [
-        Share(mark, PointLoad(moment / part), part)
-        for (mark, _), (part, moment) in found.items()
-        if abs(part) > _NOTHING
-    ]
+    for borne in bear_at_edge(layout, boards, cell, *boards.place(point), board_width(layout)):
+        key = (borne.member, borne.pounds > 0)
+        part, moment = found.get(key, (0.0, 0.0))
+        found[key] = (part + borne.pounds, moment + borne.pounds * borne.x)
+    for (mark, _), (part, moment) in found.items():
+        if abs(part) > _NOTHING:
+            yield mark, moment / part, part
 
 
 def _refuse_off(layout: Layout, action: Action) -> None:

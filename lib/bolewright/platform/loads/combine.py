@@ -11,8 +11,10 @@ import numpy as np
 import numpy.typing as npt
 
 from bolewright.mechanics.ties import first_most
+from bolewright.platform.layout.actions import ActionKind
 from bolewright.platform.layout.influence import Array as Array
 from bolewright.platform.layout.influence import Influence, Integers
+from bolewright.platform.loads.either import HALF_SNOW, more_on_either, on_the_worse
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.loads.partly import loaded_parts
 from bolewright.timber.adjustment import LoadDuration, load_duration_factor
@@ -20,7 +22,6 @@ from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basi
 
 PERSON = "D + one person"
 GUARD = "D + L + guard"
-HALF_SNOW = 0.5  # of the snow, where it would relieve (ASCE 7-16, 7.5.1, by analogy)
 UPLIFT_ONLY = "0.6D + L"
 LRFD = "LRFD "
 OCCUPANCY = 0.8  # lambda of live load from occupancy (NDS 2018, Table N3)
@@ -116,10 +117,12 @@ def uplift_cases() -> tuple[Case, ...]:
 class Envelope:
     """Greatest and least value of effects (last axis) under each load; ``S`` with snow everywhere alike.
 
-    ``guard`` is the push at the worst post of a guard, one at a time.
+    ``guard`` is the push at the worst post of a guard, one at a time. ``D`` is the greatest, ``D_least`` less only by
+    what stands on either of two stretches of deck.
     """
 
     D: Array
+    D_least: Array
     L_most: Array
     L_least: Array
     S: Array
@@ -139,13 +142,14 @@ class Envelope:
     def least(self, cases: tuple[Case, ...]) -> Array:
         """Least value in each case: cases x effects."""
         return _factors(cases) @ np.stack(
-            (self.D, self.L_least, self.S_least, self.person_least, self.guard_least)
+            (self.D_least, self.L_least, self.S_least, self.person_least, self.guard_least)
         )
 
     def at(self, rows: slice | npt.NDArray[np.intp]) -> Envelope:
         """Some of the effects."""
         return Envelope(
             self.D[rows],
+            self.D_least[rows],
             self.L_most[rows],
             self.L_least[rows],
             self.S[rows],
@@ -188,19 +192,29 @@ def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     raising = np.maximum(values, 0.0)
     partly = partly_raising(path, values, columns)
     most, S = raising @ live + partly("live"), values @ snow
-    S_raising = raising @ snow + partly("snow")
+    S_raising, D = raising @ snow + partly("snow"), values @ path.dead[columns]
+    more = more_on_either(path.either, _by_action(path, values, columns))
     return Envelope(
-        D=values @ path.dead[columns],
-        L_most=most,
-        L_least=values @ live - most,
+        D=D + more.most[ActionKind.DEAD],
+        D_least=D + more.least[ActionKind.DEAD],
+        L_most=most + more.most[ActionKind.LIVE],
+        L_least=values @ live - most + more.least[ActionKind.LIVE],
         S=S,
-        S_most=S_raising + HALF_SNOW * (S - S_raising),
-        S_least=HALF_SNOW * S_raising + (S - S_raising),
+        S_most=S_raising + HALF_SNOW * (S - S_raising) + more.most[ActionKind.SNOW],
+        S_least=HALF_SNOW * S_raising + (S - S_raising) + more.least[ActionKind.SNOW],
         person_most=on_spots.max(axis=1, initial=0.0) * person,
         person_least=on_spots.min(axis=1, initial=0.0) * person,
         guard_most=on_guards.max(axis=1, initial=0.0),
         guard_least=on_guards.min(axis=1, initial=0.0),
     )
+
+
+def _by_action(path: LoadPath, values: Array, columns: Integers) -> Array:
+    """Effects (rows) by the actions of parts, out of an influence."""
+    found = np.zeros((len(values), len(path.layout.actions)))
+    own = (columns >= path.first_action) & (columns < path.first_spot)
+    found[:, columns[own] - path.first_action] = values[:, own]
+    return found
 
 
 def member_envelope(path: LoadPath, mark: str, effect: str) -> Envelope:
@@ -260,7 +274,14 @@ def raising_loads(path: LoadPath, row: Array, kind: str) -> Array:
     mixed = np.flatnonzero((at > small).any(axis=0) & (at < -small).any(axis=0))
     more = (loaded_parts(at[:, mixed]) - (at[:, mixed] > 0)) * path.on_pieces[kind][:, mixed]
     np.add.at(loads, corners[:, mixed], more)
+    if kind == "live":
+        loads = on_the_worse(path.either, ActionKind.LIVE, path.first_action, row, loads)
     return np.asarray(loads, dtype=float)
+
+
+def dead_for(path: LoadPath, row: Array) -> Array:
+    """Dead load on every source, what may stand on either of two stretches of deck where the effect is greatest."""
+    return on_the_worse(path.either, ActionKind.DEAD, path.first_action, row, path.dead)
 
 
 def raising_push(path: LoadPath, row: Array) -> Array:
@@ -278,7 +299,8 @@ def snow_for(path: LoadPath, row: Array) -> Array:
 
     Full and half over spans, cantilevers counted as spans: ASCE 7-16, 7.5, written for roofs, by analogy.
     """
-    return HALF_SNOW * path.snow + (1 - HALF_SNOW) * raising_loads(path, row, "snow")
+    loads = HALF_SNOW * path.snow + (1 - HALF_SNOW) * raising_loads(path, row, "snow")
+    return on_the_worse(path.either, ActionKind.SNOW, path.first_action, row, loads)
 
 
 def worst_loads(path: LoadPath, case: Case, row: Array) -> Array:
@@ -287,7 +309,11 @@ def worst_loads(path: LoadPath, case: Case, row: Array) -> Array:
     The live load stands only where it makes the effect greater, snow in full there and in half elsewhere, the person
     on the worst spot, the push on a guard at the worst post.
     """
-    loads = case.D * path.dead + case.S * snow_for(path, row) + case.L * raising_loads(path, row, "live")
+    loads = (
+        case.D * dead_for(path, row)
+        + case.S * snow_for(path, row)
+        + case.L * raising_loads(path, row, "live")
+    )
     if case.person and path.spots:
         spot = path.first_spot + first_most(row[path.first_spot :])
         loads[spot] += case.person * path.layout.project.loads.person * (row[spot] > 0)

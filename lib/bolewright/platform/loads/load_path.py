@@ -26,6 +26,7 @@ from bolewright.platform.layout.layout import Layout, Member
 from bolewright.platform.layout.tees import Tee, run_turn, stands_alone, tee_of
 from bolewright.platform.layout.wood_weight import timber_density
 from bolewright.platform.loads.balance import BalanceError, assert_members_balance
+from bolewright.platform.loads.either import Either, on_either
 from bolewright.platform.loads.guard_loads import guard_loads
 from bolewright.platform.loads.load_areas import area_loads
 from bolewright.platform.loads.panels import Deck, Panel, find_deck
@@ -106,6 +107,11 @@ class LoadPath:
         """Number of the first source that is a push on a guard; these are the last of the actions."""
         pushes = sum(action.kind is ActionKind.PUSH for action in self.layout.actions)
         return self.first_spot - pushes
+
+    @cached_property
+    def either(self) -> tuple[Either, ...]:
+        """Things that stand on either of some stretches of deck, their numbers among the actions."""
+        return on_either(self.layout.actions)
 
     @cached_property
     def reactions(self) -> dict[str, Array]:
@@ -189,7 +195,7 @@ def find_load_path(layout: Layout, deck: Deck | None = None) -> LoadPath:
     whole, nothing = np.ones(len(layout.members)), np.zeros(len(layout.members))
     unloaded = np.zeros(len(spots))
     there = {
-        kind: np.array([float(action.kind is kind) for action in layout.actions])
+        kind: np.array([float(action.kind is kind) / action.ways for action in layout.actions])
         for kind in (ActionKind.DEAD, ActionKind.LIVE, ActionKind.SNOW)
     }
     return LoadPath(

@@ -332,7 +332,7 @@ def _reaction(loads: SupportLoads) -> dict[str, Any]:
 def _actions(path: LoadPath) -> dict[str, Any]:
     """What parts bring to places of the framing; no key where none does."""
     actions = path.layout.actions
-    return {"actions": [_action(action) for action in actions]} if actions else {}
+    return {"actions": [_action(action) for action in actions if action.way == 0]} if actions else {}
 
 
 def _action(action: Action) -> dict[str, Any]:

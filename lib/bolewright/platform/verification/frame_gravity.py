@@ -17,7 +17,8 @@ from bolewright.platform.layout.actions import ActionKind, shares_of
 from bolewright.platform.layout.influence import Array, Integers
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.loads.balance import middle
-from bolewright.platform.loads.combine import HALF_SNOW, Envelope
+from bolewright.platform.loads.combine import Envelope
+from bolewright.platform.loads.either import HALF_SNOW, More, more_on_either, on_either
 from bolewright.platform.loads.load_path import deck_dead, line_weight
 from bolewright.platform.verification.frame_boards import Parts
 from bolewright.platform.verification.frame_grillage import Grillage, grillage
@@ -42,7 +43,8 @@ class FrameGravity:
     ``lever`` is what a pound at each end of the pieces brings to the nodes, by node, ``tips`` the same at the ends of
     boards past the last member; ``dead``, ``live`` and ``snow`` pounds on each piece; ``weight`` pounds on each node,
     of members and guards; ``stood_on`` whether a person can stand on each node; ``acts`` what the action of each part
-    brings to the nodes, of its kind in ``kinds``.
+    brings to the nodes, of its kind in ``kinds``; ``portion`` of each is its share in the mean over the stretches of
+    deck that it may stand on.
     """
 
     layout: Layout
@@ -56,14 +58,20 @@ class FrameGravity:
     stood_on: npt.NDArray[np.bool_]
     acts: Lever
     kinds: tuple[ActionKind, ...]
+    portion: Array
 
-    def _acting(self, rows: Array, columns: Integers) -> tuple[dict[ActionKind, Array], Array]:
-        """Effects of the actions of parts, one by one (rows, actions): those of each kind; the pushes apart."""
+    def _acting(self, rows: Array, columns: Integers) -> tuple[dict[ActionKind, Array], Array, More]:
+        """Effects of the actions of parts, one by one (rows, actions): those of each kind; the pushes apart.
+
+        Of a thing that may stand on either of some stretches of deck the mean, and what its worse stretch is beyond.
+        """
         found, levers = self.acts.of(columns)
         effects = np.zeros((len(rows), len(self.kinds)))
         effects[:, found] = rows @ levers[0]
+        more = more_on_either(on_either(self.layout.actions), effects)
+        effects *= self.portion
         of = {kind: effects[:, [k is kind for k in self.kinds]] for kind in ActionKind}
-        return of, of[ActionKind.PUSH]
+        return of, of[ActionKind.PUSH], more
 
     def envelope(self, rows: Array, columns: Integers) -> Envelope:
         """Envelope of effects (rows) of a pound on each of some nodes (columns); other nodes do nothing to them."""
@@ -79,20 +87,22 @@ class FrameGravity:
         at_tips = rows @ ends[0]
         most = [v.max(axis=1, initial=0.0) for v in (at_tips, on_nodes)]
         least = [v.min(axis=1, initial=0.0) for v in (at_tips, on_nodes)]
-        acting, pushes = self._acting(rows, columns)
+        acting, pushes, worse = self._acting(rows, columns)
         dead, more, drift = (
             acting[kind].sum(axis=1) for kind in (ActionKind.DEAD, ActionKind.LIVE, ActionKind.SNOW)
         )
         live = live + np.maximum(acting[ActionKind.LIVE], 0.0).sum(axis=1)
         raised = raised + np.maximum(acting[ActionKind.SNOW], 0.0).sum(axis=1)
         snow = snow + drift
+        D = whole @ self.dead[pieces] + rows @ self.weight[columns] + dead
         return Envelope(
-            D=whole @ self.dead[pieces] + rows @ self.weight[columns] + dead,
-            L_most=live,
-            L_least=whole @ self.live[pieces] + more - live,
+            D=D + worse.most[ActionKind.DEAD],
+            D_least=D + worse.least[ActionKind.DEAD],
+            L_most=live + worse.most[ActionKind.LIVE],
+            L_least=whole @ self.live[pieces] + more - live + worse.least[ActionKind.LIVE],
             S=snow,
-            S_most=raised + HALF_SNOW * (snow - raised),
-            S_least=HALF_SNOW * raised + (snow - raised),
+            S_most=raised + HALF_SNOW * (snow - raised) + worse.most[ActionKind.SNOW],
+            S_least=HALF_SNOW * raised + (snow - raised) + worse.least[ActionKind.SNOW],
             person_most=np.max(most, axis=0) * person,
             person_least=np.min(least, axis=0) * person,
             guard_most=pushes.max(axis=1, initial=0.0),
@@ -169,6 +179,7 @@ def frame_gravity(layout: Layout) -> FrameGravity:
         stood_on=_stood_on(layout, frame),
         acts=_acts(layout, frame),
         kinds=tuple(action.kind for action in layout.actions),
+        portion=np.array([1 / action.ways for action in layout.actions]),
     )
 
 
