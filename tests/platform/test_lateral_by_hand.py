@@ -19,16 +19,26 @@ from bolewright.platform.analysis.knee_weight import Way
 from bolewright.platform.analysis.knees import beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, find_lateral
 from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness, run_post_modulus
+from bolewright.platform.analysis.lateral_supports import Foot
+from bolewright.platform.analysis.plan_give import Joints
 from bolewright.platform.analysis.unit_push import REFERENCE, softest_push
 from bolewright.platform.checks.beam_added import added_to, lateral_moment, seats_from_overturning
 from bolewright.platform.checks.beams_lateral import _Effects, _weights
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.layout.parts import LayoutError
+from bolewright.platform.layout.tees import FIXITY
 from bolewright.platform.limit_states.check import Check, Status
 from bolewright.platform.loads.load_path import find_load_path
 from bolewright.platform.results.results import find_results
-from bolewright.platform.verification.independent_lateral import FORCE, ON_SEATS, RESTS, compare_lateral
+from bolewright.platform.verification.independent_lateral import (
+    FORCE,
+    ON_SEATS,
+    RESTS,
+    _both,
+    _forces,
+    compare_lateral,
+)
 
 DEMO = file_of("lookout").read_text(encoding="utf-8")
 
@@ -343,6 +353,33 @@ def test_every_arrangement_agrees_with_the_space_frame(name):
             assert c.by_frame == pytest.approx(c.by_hand, rel=0.1), c
             continue
         assert c.by_frame == pytest.approx(c.by_hand, rel=0.05, abs=0.02 * 1000), c
+
+
+@pytest.mark.parametrize("which", [0, -1])
+def test_heads_of_posts_twist_the_beam_between_them_by_hand(which):
+    """Four posts under two beams 104 in. apart, 116 in. between those of one beam; the platform turns.
+
+    Across the beams a post's head turns as it bends, against the twist of its beam, whose other end turns as much the
+    other way: c = 2 GJ / 116. Cantilever of EI and l: delta = F l^3 / 3EI - M l^2 / 2EI and its head turns
+    F l^2 / 2EI - M l / EI = M / c. Along the beams the heads are hinged. EI is of the post's stiffness without c.
+    """
+    found = lateral_of(held_everywhere("round_a_trunk"))
+    state = found.states[which]
+    still, hand, solved = _both(found, state)
+    force = _forces(found, state, hand, solved, still=still)
+    along, across = (force[i] - force[j] for i, j in ((0, 2), (0, 1)))
+    turned = int(np.argmax(np.abs(along[0])))
+    k_along, k_across = state.k[0, :, 0]
+    l = found.frames[0].h + (FIXITY if state.foot is Foot.HELD else 0.0)
+    EI = k_across * l**3 / 3
+    C1 = found.path.layout.member("C1")
+    d, (n, t) = 11.25, (1, 4.5) if state.joints is Joints.FIRM else (3, 1.5)
+    GJ = beam_modulus(C1) / 16 * n * d * t**3 * (1 / 3 - 0.21 * t / d)
+    M = l**2 / (2 * EI) / (116 / (2 * GJ) + l / EI)
+    k = 1 / (l**3 / (3 * EI) - M * l**2 / (2 * EI))
+    assert k > 1.1 * k_across  # it counts
+    ratio = k * 58 / (k_along * 52)
+    assert abs(across[1, turned] / along[0, turned]) == pytest.approx(ratio, rel=0.01)
 
 
 def test_a_beam_tips_on_its_own_seats_by_hand(demo):

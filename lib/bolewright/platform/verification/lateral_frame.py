@@ -172,6 +172,16 @@ def _twisted(lateral: LateralAnalysis, beam: Timber) -> bool:
     return any(s.below == beam.mark and s.bearing is Bearing.RESTS for b in framing for s in b.seats)
 
 
+def _driven(lateral: LateralAnalysis, beam: Timber) -> bool:
+    """Whether the deck pushes at a beam that stands on one; else only its posts' heads twist that, as they bend."""
+    raised = _raised(lateral)
+    return any(
+        s.below == beam.mark and s.bearing is Bearing.RESTS and b.mark not in raised
+        for b in lateral.path.layout.beams
+        for s in b.seats
+    )
+
+
 def _axis(lateral: LateralAnalysis, beam: Timber) -> float:
     """How far over its underside a beam's axis is (in): in the middle of one that others alone stand on."""
     return beam.section.d / 2 if _twisted(lateral, beam) and beam not in decked(lateral) else 0.0
@@ -189,7 +199,7 @@ def _beam(parts: Parts, lateral: LateralAnalysis, beam: Timber, *, firm: bool) -
     parts.places[beam.mark], parts.levels[beam.mark] = kept, beam.bottom
     E, section = beam_modulus(beam), beam.section
     J, up = section.J(together=firm), _axis(lateral, beam)
-    if not up and _twisted(lateral, beam):
+    if not up and _driven(lateral, beam):
         J *= 4  # the deck holds its underside, a whole depth below what stands on it; it turns about its middle
     flat = section.I_flat if firm else section.I_flat / section.plies**2
     profile = Profile(E=E, A=section.A * STIFF, I_z=section.I, I_y=flat, J=J, G=E / E_OVER_G)
