@@ -112,7 +112,7 @@ class Edges:
         """What is left of a board's width, on the deck to one side; and how much of it has no deck there."""
         found: list[Share] = []
         while start is not None and left > TINY:
-            place = start + BESIDE * way  # clear of a place where one member hangs from another
+            place = start + 4 * BESIDE * way  # clear of a place where one member hangs from another
             deep, following = self._reach(field, place, at, way, left)
             part = left if following is None else min(deep, left)
             found += self._part(field, (place, at[1]), part / self.drawing.board)
