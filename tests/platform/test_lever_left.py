@@ -46,13 +46,13 @@ def row(results: Results, mark: str, key: str) -> Check:
 
 
 def farther_out(more_pressure: float) -> float:
-    """How much longer the lever arm of a 1 5/8 in. bolt may be until the wood's face is pressed so many times as much.
+    """How much longer the lever arm of a 1 7/8 in. bolt may be until the wood's face is pressed so many times as much.
 
     A bar 7 in. long on an elastic bed of E_g/50 (kappa 5, ten times softer across the grain): its end goes down under a
     force as (sh ch - s c), under a moment as lam (sh2 + s2) (Hetenyi 1946, finite bars). The load stands 17 in. from
     the axis of a trunk of 75 3/8 in. girth with 1 in. of bark.
     """
-    D, L, k = 1.625, 7.0, 880_000.0 / 50
+    D, L, k = 1.875, 7.0, 880_000.0 / 50
     lam = (k / (4 * 29e6 * pi * D**4 / 64)) ** 0.25
     e = 17 - (75.375 / (2 * pi) - 1)
     by_force = sinh(lam * L) * cosh(lam * L) - sin(lam * L) * cos(lam * L)

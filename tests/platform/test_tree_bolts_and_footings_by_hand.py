@@ -79,7 +79,7 @@ def test_pressure_across_the_grain_is_held_to_its_own_value(mark: str) -> None:
 
 def pressure(P: float, kappa: float) -> float:
     """Pressure at the face of a bar 7 in. long on an elastic bed, load P 6.004 in. off the wood (Hetenyi; psi)."""
-    D, L, e, E_g = 1.625, 7.0, 6.004, 880_000.0
+    D, L, e, E_g = 1.875, 7.0, 6.004, 880_000.0
     k = E_g / (kappa * D) * D
     length = (4 * 29e6 * pi * D**4 / 64 / k) ** 0.25
     b = L / length
@@ -106,7 +106,7 @@ LEVER = 17 - (
 
 def oak_bar(kappa: float) -> tuple[float, float, float]:
     """Moment, shear and pressure of a pound: bur oak, green, 0.88e6 psi (Wood Handbook, Table 5-3b)."""
-    return bar_in_wood(1.625, 7.0, LEVER, 880_000.0 / kappa)
+    return bar_in_wood(1.875, 7.0, LEVER, 880_000.0 / kappa)
 
 
 def test_the_bar_of_elements_has_the_pressure_of_the_closed_form() -> None:
@@ -114,14 +114,14 @@ def test_the_bar_of_elements_has_the_pressure_of_the_closed_form() -> None:
         assert oak_bar(kappa)[2] == pytest.approx(pressure(1.0, kappa), rel=1e-4)
 
 
-FIRST_YIELD = 50_000.0 * pi * 1.625**3 / 32 / 1.67  # AISC 360-16, F11 at F_y S, ASD
+FIRST_YIELD = 50_000.0 * pi * 1.875**3 / 32 / 1.67  # AISC 360-16, F11 at F_y S, ASD
 
 
 @pytest.mark.parametrize("mark", ["T1", "T2"])
 def test_the_steel_is_bent_and_sheared_most_in_the_softest_wood(mark: str) -> None:
     """The pressure turns deeper in: P, which its rating has too, bends the bar most where kappa is 20, the softest.
 
-    6.394 in. x P there, 6.343 in. in the stiffest.
+    6.403 in. x P there, 6.371 in. in the stiffest.
     Shear inside the wood is more than P (AISC 360-16, G: 0.6 F_y A/1.67).
     """
     rated, bent, sheared = (
@@ -130,11 +130,11 @@ def test_the_steel_is_bent_and_sheared_most_in_the_softest_wood(mark: str) -> No
     assert rated.combination == bent.combination == sheared.combination == "D + L + guard"
     M, V, _ = oak_bar(20.0)
     assert oak_bar(5.0)[0] < oak_bar(10.0)[0] < M
-    assert pytest.approx(6.394, abs=2e-3) == M
+    assert pytest.approx(6.403, abs=2e-3) == M
     assert bent.ratio == pytest.approx(rated.demand * M / FIRST_YIELD, rel=2e-4)
     assert oak_bar(5.0)[1] < V
     assert sheared.ratio == pytest.approx(
-        rated.demand * V / (0.6 * 50_000 * pi * 1.625**2 / 4 / 1.67), rel=1e-2
+        rated.demand * V / (0.6 * 50_000 * pi * 1.875**2 / 4 / 1.67), rel=1e-2
     )
     assert any("softest" in text for text in bent.remarks)
 
@@ -150,7 +150,7 @@ def test_bent_both_ways_the_steel_has_the_softest_wood_both_ways(mark: str) -> N
     across, along = (
         [float(s.result) for s in check.steps if s.formula.name == "support_lateral_force"][n] for n in (0, 1)
     )
-    down = R * oak_bar(20.0)[0] + abs(along) * 1.625 / 2
+    down = R * oak_bar(20.0)[0] + abs(along) * 1.875 / 2
     M = hypot(down, across * oak_bar(200.0)[0])
     frame = by_frame(check)
     assert 1.0 <= frame < 1.05

@@ -114,7 +114,7 @@ def test_movements_in_the_table_balance_the_push(results):
     assert len(pushes.rows) == len(governing_pushes(results))
     assert len(added.rows) == len(pushes.rows) * len(lateral.frames)
     for case, number in governing_pushes(results):
-        state = lateral.states[number]
+        state = lateral.every[number]
         F_x, F_y = lateral.cases.load[:2, case]
         axes = [spring.axes for spring in state.springs]
         back = sum(state.force[i, a, case] * axes[i][a][0] for i in range(len(axes)) for a in (0, 1))

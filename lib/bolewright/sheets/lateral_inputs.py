@@ -49,7 +49,8 @@ def lateral_inputs(path: LoadPath) -> Pairs:
         faces = ", ".join(f"{f.name} {f.force:,.0f} lb (C_f {f.C_f:g})" for f in wind.faces)
         pairs.append((f"Wind along {axis}", f"{fmt(wind.force, POUND)}: {faces}"))
     pairs.append(("Sway of people", f"{loads.sway_share:.0%} of the live load, lateral, in every direction"))
-    for state in {state.foot: state for state in lateral.states}.values():
+    said = set()
+    for state in lateral.states:
         for frame, spring in zip(lateral.frames, state.springs, strict=True):
             how = (
                 "along, across the beam on it"
@@ -59,9 +60,13 @@ def lateral_inputs(path: LoadPath) -> Pairs:
                 else "along, across its beam"
             )
             stiff = " and ".join(fmt(k, PLI) for k in spring.k)
-            pairs.append(
-                (f"Lateral stiffness of {frame.support.mark}", f"{stiff} ({how}; {state.foot.value})")
+            pair = (
+                f"Lateral stiffness of {frame.support.mark}",
+                f"{stiff} ({'; '.join(filter(None, (how, state.taken(frame))))})",
             )
+            if pair not in said:
+                said.add(pair)
+                pairs.append(pair)
     return tuple(pairs)
 
 

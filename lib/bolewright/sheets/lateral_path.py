@@ -84,7 +84,7 @@ def _place(results: Results, check: Check) -> tuple[int, int] | None:
     case = check.index[-1]
     if case >= lateral.cases.count or check.combination != lateral.cases.names[case]:
         return None
-    states = (i for i, s in enumerate(lateral.states) if check.where.endswith(s.words))
+    states = (i for i, s in enumerate(lateral.every) if check.where.endswith(s.words))
     return case, next(states, 0)
 
 
@@ -96,7 +96,7 @@ def _pushes(
 ) -> Table:
     rows = []
     for case, number in found:
-        state = lateral.states[number]
+        state = lateral.every[number]
         F_x, F_y, M_z = (float(v) for v in lateral.cases.load[:, case])
         u_x, u_y, theta = (float(v) for v in state.movement[:, case])
         words = lateral.cases.words[case]
@@ -120,13 +120,14 @@ def _pushes(
 
 
 def _springs(lateral: LateralAnalysis) -> Table:
-    rows = []
-    for state in {state.foot: state for state in lateral.states}.values():
+    rows: list[tuple[str, ...]] = []
+    for state in lateral.every:
         for frame, spring in zip(lateral.frames, state.springs, strict=True):
             for k, (c, s) in zip(spring.k, spring.axes, strict=True):
                 place = (digits(float(spring.x)), digits(float(spring.y)), digits(float(c)), digits(float(s)))
-                rows.append((frame.support.mark, state.foot.value, *place, digits(float(k))))
-    columns = ("support", "base", "x (in)", "y (in)", "c", "s", "k (lb/in)")
+                row = frame.support.mark, state.taken(frame), *place, digits(float(k))
+                rows += [row] if row not in rows else []
+    columns = ("support", "base, or bolt", "x (in)", "y (in)", "c", "s", "k (lb/in)")
     return Table(columns, tuple(rows), "Stiffness of the supports, each in its two directions", "llrrrrr")
 
 
@@ -134,9 +135,9 @@ def _added(
     lateral: LateralAnalysis, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]
 ) -> Table:
     rows = []
-    moves = any(state.ground.any() for state in lateral.states)
+    moves = any(state.ground.any() for state in lateral.every)
     for case, number in found:
-        state = lateral.states[number]
+        state = lateral.every[number]
         for i, frame in enumerate(lateral.frames):
             brace_reaction, cap = state.brace_reaction[i, case], state.cap[i, case]
             V, y, g = (rows[i, :, case] for rows in (state.force, state.lag, state.ground))

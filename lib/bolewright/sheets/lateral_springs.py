@@ -40,7 +40,7 @@ def stiffness_blocks(lateral: LateralAnalysis, page: Page) -> list[Block]:
 
 def _derivations(lateral: LateralAnalysis) -> Iterator[tuple[str, tuple[Step, ...]]]:
     found: dict[tuple[tuple[str, ...], ...], tuple[list[str], list[str], Calculation]] = {}
-    for state in {state.foot: state for state in lateral.states}.values():
+    for state in {(state.foot, state.bed): state for state in lateral.every}.values():
         for frame in lateral.frames:
             for which in (0, 1):
                 calculation = Calculation()
@@ -55,10 +55,11 @@ def _derivations(lateral: LateralAnalysis) -> Iterator[tuple[str, tuple[Step, ..
                 names, feet, _ = found.setdefault(key, ([], [], calculation))
                 if name not in names:
                     names.append(name)
-                if isinstance(frame, PostFrame) and state.foot.value not in feet:
-                    feet.append(state.foot.value)
+                taken = state.taken(frame)
+                if taken and taken not in feet:
+                    feet.append(taken)
     for names, feet, calculation in found.values():
-        based = f" ({' and '.join(feet)})" if len({s.foot for s in lateral.states}) > 1 and feet else ""
+        based = f" ({' and '.join(feet)})" if feet else ""
         steps = calculation.at(())
         yield f"Lateral stiffness of {', '.join(names)}{based}: {fmt(steps[-1].result, PLI)}.", steps
 
@@ -67,7 +68,9 @@ def _run(calculation: Calculation, frame: LateralFrame, which: int, state: State
     if isinstance(frame, PostFrame):
         pulled = is_pulled(frame, which, None)
         return float(run_post_stiffness(calculation.run, frame, which, state.foot, pulled))
-    return run_bolt_stiffness(calculation.run, frame, which) if isinstance(frame, BoltFrame) else 0.0
+    return (
+        run_bolt_stiffness(calculation.run, frame, which, state.bed) if isinstance(frame, BoltFrame) else 0.0
+    )
 
 
 def _at_knees(lateral: LateralAnalysis, page: Page) -> Iterator[Block]:

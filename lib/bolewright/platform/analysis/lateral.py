@@ -34,6 +34,7 @@ from bolewright.bracing.tie import friction_force
 from bolewright.calculation import Calculation
 from bolewright.platform.analysis.brace_compression import Thrust, find_thrusts, with_feet
 from bolewright.platform.analysis.crossed import Crossed, find_crossed, moved_towards
+from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.knee_force import brace_reaction_loads, knee_forces
 from bolewright.platform.analysis.knee_weight import (
     KneeInfluence,
@@ -48,6 +49,7 @@ from bolewright.platform.analysis.lateral_stiffness import (
     spring_of_frame,
 )
 from bolewright.platform.analysis.lateral_supports import (
+    Bed,
     BoltFrame,
     BraceFrame,
     Foot,
@@ -72,7 +74,7 @@ TURNS = 8  # times at most that the cases are looked at again for which rods are
 
 @dataclass(frozen=True)
 class State:
-    """All cases with the feet and the joints taken one way.
+    """All cases with the feet, the joints and the wood at tree bolts taken one way.
 
     ``give`` how much less the seats on supports move than the deck from a pound at each (2 supports, 2 supports), and
     ``lag`` how much less they do (supports, 2, cases); ``movement`` of the plate (3, cases); ``ground`` movement of
@@ -90,6 +92,7 @@ class State:
 
     foot: Foot
     joints: Joints
+    bed: Bed
     springs: tuple[PlanSpring, ...]
     give: Array
     lag: Array
@@ -111,8 +114,14 @@ class State:
 
     @property
     def words(self) -> str:
-        """How it takes bases and joints."""
-        return f"{self.foot.value}, {self.joints.value}"
+        """How it takes bases, joints and the wood at tree bolts."""
+        return ", ".join(filter(None, (self.foot.value, self.joints.value, self.bed.value)))
+
+    def taken(self, frame: LateralFrame) -> str:
+        """How it takes the base of a post, or the wood at a tree bolt."""
+        if isinstance(frame, PostFrame):
+            return self.foot.value
+        return self.bed.value if isinstance(frame, BoltFrame) else ""
 
     def only(self, case: int) -> State:
         """One case of it."""
@@ -158,6 +167,7 @@ class LateralAnalysis:
     tie: Array
     loose: str
     states: tuple[State, ...]
+    middle: tuple[State, ...]
     knee_influence: KneeInfluence = field(repr=False)
     weights: dict[str, KneeWeight] = field(repr=False)
     most: Array = field(repr=False)
@@ -181,6 +191,12 @@ class LateralAnalysis:
     def weight(self, state: State) -> KneeWeight:
         """What weight and overturning do to the knees in a state."""
         return self.weights[state.words]
+
+    @property
+    def every(self) -> tuple[State, ...]:
+        """All states that a check is made in."""
+        taken = {state.bed for state in self.states}
+        return (*self.states, *(state for state in self.middle if state.bed not in taken))
 
     def row(self, mark: str) -> int:
         """Row of a support in the arrays."""
@@ -215,13 +231,16 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     if not any(isinstance(f, PostFrame) and f.post.base == "fixed" for f in frames):
         feet = [Foot.GIVES] if knees else [Foot.HELD]
     gives = {joints: plan_give(path.layout, frames, joints) for joints in Joints}
+    held = any(held_ways(f.support.lateral)[1] for f in bolts)
+    beds, middle = ([Bed.STIFF, Bed.SOFT], Bed.MIDDLE) if held else ([Bed.ANY], Bed.ANY)
     ways = [
-        (foot, springs, joints)
+        (bed, foot, springs, joints)
+        for bed in dict.fromkeys((*beds, middle))
         for foot in feet
-        for springs in [[spring_of_frame(f, foot) for f in frames]]
+        for springs in [[spring_of_frame(f, foot, bed=bed) for f in frames]]
         for joints in Joints
     ]
-    loose = next((w for _, s, joints in ways if (w := loose_direction(s, winds.reach, gives[joints]))), "")
+    loose = next((w for *_, s, joints in ways if (w := loose_direction(s, winds.reach, gives[joints]))), "")
     if crossed and not loose:
         back = {pair.rods.mark: -1 for pair in crossed}
         other = [(spring_of_frame(f, foot, back) for f in frames) for foot in feet]
@@ -232,7 +251,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     tie = np.zeros_like(most)
     states: list[State] = []
     if not loose:
-        friction, tie = _friction(frames, ways[0][1], gives[ways[0][2]], ground, np.maximum(most, slack_most))
+        friction, tie = _friction(frames, ways[0][2], gives[ways[0][3]], ground, np.maximum(most, slack_most))
         states = [
             _state(
                 frames,
@@ -240,13 +259,13 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
                 (brace_reactions, tipped),
                 (cases.load, cases.over),
                 (s, gives[joints]),
-                (foot, joints),
+                (foot, joints, bed),
                 ground + _leans(frames, foot, on_tees.moment),
                 friction,
                 _lying(influence, on_knees, tilt, heads),
                 on_tees.moment,
             )
-            for foot, s, joints in ways
+            for bed, foot, s, joints in ways
         ]
     return LateralAnalysis(
         path,
@@ -260,7 +279,8 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
         sway,
         tie,
         loose,
-        tuple(states),
+        tuple(state for state in states if state.bed in beds),
+        tuple(state for state in states if state.bed is middle),
         on_knees,
         {state.words: find_knee_weight(path, on_knees, cases, tilt, state.turn) for state in states},
         most,
@@ -370,7 +390,7 @@ def _state(
     beams: tuple[dict[str, BraceReactions], dict[str, Tipped]],
     push: tuple[Array, Array],
     held: tuple[Sequence[PlanSpring], Array],
-    how: tuple[Foot, Joints],
+    how: tuple[Foot, Joints, Bed],
     ground: Array,
     friction: Array,
     lying: tuple[Array, Array, Array, Array],
@@ -382,9 +402,9 @@ def _state(
     (supports, cases).
     """
     load, over_all = push
-    (springs, give), (foot, joints) = held, how
+    (springs, give), (foot, joints, bed) = held, how
     movement, force, turn, towards = _with_rods(
-        frames, crossed, held, foot, (load, ground, friction, over_all)
+        frames, crossed, held, (foot, bed), (load, ground, friction, over_all)
     )
     tees = [i for i, f in enumerate(frames) if isinstance(f, PostFrame) and f.tee is not None]
     if tees:  # overturning leans their posts too, and so changes itself
@@ -413,6 +433,7 @@ def _state(
     return State(
         foot,
         joints,
+        bed,
         tuple(springs),
         give,
         lag,
@@ -443,7 +464,7 @@ def _with_rods(
     frames: tuple[LateralFrame, ...],
     crossed: tuple[Crossed, ...],
     held: tuple[Sequence[PlanSpring], Array],
-    foot: Foot,
+    how: tuple[Foot, Bed],
     what: tuple[Array, Array, Array, Array],
 ) -> tuple[Array, Array, Array, dict[str, Array]]:
     """As :func:`_plan`, of every pair of crossed rods with the one that the movement stretches; and which way that is.
@@ -461,7 +482,7 @@ def _with_rods(
         for ways in sorted(set(zip(*towards.values(), strict=True))):
             own = np.all([row == way for row, way in zip(towards.values(), ways, strict=True)], axis=0)
             one = dict(zip(towards, ways, strict=True))
-            springs = [spring_of_frame(f, foot, one) for f in frames]
+            springs = [spring_of_frame(f, how[0], one, how[1]) for f in frames]
             part = _plan(frames, (springs, held[1]), *(array[..., own] for array in what))
             movement[:, own], force[:, :, own], turn[:, own] = part
     return movement, force, turn, towards
@@ -506,6 +527,6 @@ def answer(lateral: LateralAnalysis, state: State, load: Array, over: Array) -> 
     heads = head_rows(lateral.path, lateral.frames)
     lying = _lying(influence, lateral.knee_influence, lateral.tilt, heads)
     beams = (lateral.brace_reactions, lateral.tipped)
-    held, how = (state.springs, state.give), (state.foot, state.joints)
+    held, how = (state.springs, state.give), (state.foot, state.joints, state.bed)
     push = (load, over)
     return _state(lateral.frames, lateral.crossed, beams, push, held, how, still, still, lying, still[:, 0])

@@ -40,6 +40,7 @@ from bolewright.platform.analysis.crossed import Rod
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral_supports import (
+    Bed,
     BoltFrame,
     BraceFrame,
     Foot,
@@ -52,7 +53,6 @@ from bolewright.platform.analysis.trunk_sway import run_trunk
 from bolewright.platform.layout.tees import FIXITY, SLIP_AT_RATING, UNRATED, knee_stiffness
 from bolewright.timber.adjusted_values import adjusted_modulus
 from bolewright.tree.embedment import (
-    DEFAULT_KAPPA,
     STEEL_MODULUS,
     bolt_drop,
     bolt_pressure,
@@ -153,7 +153,7 @@ def run_post_stiffness(run: Run, frame: PostFrame, which: int, foot: Foot, pulle
     return float(run(knee_braced_stiffness, E=E, I=frame.I, h=frame.h, a=axis.a, kappa=kappa))
 
 
-def run_bolt_stiffness(run: Run, frame: BoltFrame, which: int) -> float:
+def run_bolt_stiffness(run: Run, frame: BoltFrame, which: int, bed: Bed = Bed.ANY) -> float:
     """Lateral stiffness along (0) or across (1) a bolt; 0 where its bearing slides."""
     if not held_ways(frame.support.lateral)[which]:
         return 0.0
@@ -161,7 +161,7 @@ def run_bolt_stiffness(run: Run, frame: BoltFrame, which: int) -> float:
     _, k_t = run_trunk(run, frame)
     if which == 0:
         return float(run(trunk_share, k_t=k_t, n=frame.others))
-    k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=bolt.diameter, kappa=SOFTER_ACROSS * DEFAULT_KAPPA)
+    k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=bolt.diameter, kappa=SOFTER_ACROSS * bed.kappa)
     D, L = bolt.diameter, bolt.embedment
     l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
     p_0 = run(bolt_pressure, P=1.0, e=e, L=L, D=D, l_c=l_c, x=0.0)
@@ -179,7 +179,9 @@ def is_pulled(frame: LateralFrame, which: int, towards: Mapping[str, Any] | None
     return (1 if towards is None else towards[rod.rods.mark]) == rod.sense
 
 
-def spring_of_frame(frame: LateralFrame, foot: Foot, towards: Mapping[str, int] | None = None) -> PlanSpring:
+def spring_of_frame(
+    frame: LateralFrame, foot: Foot, towards: Mapping[str, int] | None = None, bed: Bed = Bed.ANY
+) -> PlanSpring:
     """A support as a spring of the plan.
 
     ``towards``: which way the platform moves at each pair of crossed rods, by mark; None for the first to the second
@@ -194,5 +196,5 @@ def spring_of_frame(frame: LateralFrame, foot: Foot, towards: Mapping[str, int] 
             for which in (0, 1)
         ]
     else:
-        k = [run_bolt_stiffness(run, frame, which) for which in (0, 1)]
+        k = [run_bolt_stiffness(run, frame, which, bed) for which in (0, 1)]
     return PlanSpring(*frame.support.at, axes_of(frame), np.array(k))

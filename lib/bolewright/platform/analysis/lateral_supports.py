@@ -27,6 +27,7 @@ from bolewright.platform.project.bearing import SupportKind
 from bolewright.timber.adjustment import Factors, Service, factors
 from bolewright.timber.material import DesignValues
 from bolewright.timber.sections import Section
+from bolewright.tree.embedment import DEFAULT_KAPPA, PLAUSIBLE_KAPPA
 from bolewright.tree.species import TrunkWood
 
 MEET = 0.1  # sine: beams on one post whose directions differ by more hold each other upright
@@ -41,6 +42,23 @@ class Foot(StrEnum):
 
     HELD = "fixed base"
     GIVES = "base on elastic soil"
+
+
+class Bed(StrEnum):
+    """How stiff tree bolts are taken across themselves: at one end of what is plausible for the wood, or in its middle.
+
+    What a bolt takes of the lateral load rises with it. ``ANY`` where no bolt holds the platform that way.
+    """
+
+    ANY = ""
+    MIDDLE = "tree bolts of middling stiffness"
+    STIFF = "tree bolts at their stiffest"
+    SOFT = "tree bolts at their softest"
+
+    @property
+    def kappa(self) -> float:
+        """E over the foundation modulus."""
+        return {Bed.STIFF: PLAUSIBLE_KAPPA[0], Bed.SOFT: PLAUSIBLE_KAPPA[1]}.get(self, DEFAULT_KAPPA)
 
 
 @dataclass(frozen=True)

@@ -80,7 +80,7 @@ def run_lateral_force(
         return np.zeros((1, lateral.cases.count))
     if isinstance(frame, BoltFrame):
         if full:
-            run_bolt_stiffness(run, frame, which)
+            run_bolt_stiffness(run, frame, which, state.bed)
         if not held:
             return _run_friction(run, lateral, i)
     else:
@@ -111,7 +111,7 @@ def _with_thrust(
         H = np.asarray(run(with_wind_on_braces, H=H, H_w=H_w))
     elif float(state.springs[i].k[which]):
         if full:
-            run_bolt_stiffness(run, frame, which)
+            run_bolt_stiffness(run, frame, which, state.bed)
         H = _run_spring(run, lateral, state, i, which)
     else:
         H = _run_friction(run, lateral, i)

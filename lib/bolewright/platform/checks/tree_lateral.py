@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 import numpy as np
 
 from bolewright.bracing.standing import resultant_lateral_force
@@ -31,7 +29,6 @@ from bolewright.platform.checks.tree_bolts import (
     RIGID_SEAT_NOTE,
     deepest_moment,
     kappa_note,
-    worse_kappa,
 )
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
@@ -50,6 +47,7 @@ from bolewright.tree.bolt import (
     tree_bolt_adjusted_load,
 )
 from bolewright.tree.embedment import (
+    PLAUSIBLE_KAPPA,
     STEEL_MODULUS,
     bolt_moment_at,
     characteristic_length,
@@ -107,21 +105,15 @@ def lever_checks_lateral(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> 
         for state in lateral.states
         for load in weight_on(lateral, i, most=True, foot=True)
         for check in (
-            *worse_kappa(partial(_on_springs, lateral, state, i, frame, load)),
+            *(_steel(lateral, state, i, frame, load, kappa) for kappa in PLAUSIBLE_KAPPA),
             _wood(lateral, state, i, frame, load),
         )
     )
 
 
-def _on_springs(
-    lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load, kappa: float
-) -> list[Check]:
-    return [_steel(lateral, state, i, frame, load, kappa)]
-
-
 def _bolt(lateral: LateralAnalysis, state: State, i: int, frame: BoltFrame, load: Load) -> list[Check]:
     checks = [
-        *worse_kappa(partial(_on_springs, lateral, state, i, frame, load)),
+        *(_steel(lateral, state, i, frame, load, kappa) for kappa in PLAUSIBLE_KAPPA),
         _wood(lateral, state, i, frame, load),
         _pull(lateral, state, i, frame),
     ]

@@ -45,12 +45,6 @@ NOT_CALCULATED = (
         "It lifts rough concrete even below the frost line: a smooth sleeve or a bell at the foot is common practice.",
     ),
     NotCalculated(
-        "lateral share of tree bolts in wood stiffer or softer than kappa 10",
-        ENGINEER,
-        "Stiff wood draws more of the wind's and the sway's force to the bolts, soft wood leaves more to the posts: "
-        "rows of both were seen to move by up to two fifths.",
-    ),
-    NotCalculated(
         "fatigue of bolts in a moving trunk",
         ENGINEER,
         "A trunk bends a tied bolt some million times a year; look at bolts and thread at every service.",
