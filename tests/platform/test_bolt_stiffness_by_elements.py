@@ -38,7 +38,7 @@ def stiffness(kappa: float) -> float:
 @pytest.mark.parametrize("mark", ["T1", "T2"])
 @pytest.mark.parametrize("key", ["bracket_lateral", "wood_pressure_lateral", "steel_biaxial"])
 def test_the_force_across_a_bolt_is_its_movement_times_the_stiffness_of_elements(mark: str, key: str) -> None:
-    """The bed in the middle of its plausible range, kappa 10; that 5 and 20 are not looked at here is said."""
+    """Stiff wood draws the force, and presses most: kappa 5, the stiffest of 5 to 20."""
     check = next(c for c in results().checks if c.part == mark and c.key == f"tree_bolt.{key}")
     ks = [float(s.arguments["k"]) for s in check.steps if s.formula.name == "support_lateral_force"]
-    assert any(k == pytest.approx(stiffness(10.0), rel=1e-3) for k in ks)  # the other is along the bolt
+    assert any(k == pytest.approx(stiffness(5.0), rel=1e-3) for k in ks)  # the other is along the bolt

@@ -74,14 +74,14 @@ def test_what_is_left_is_exact_for_the_forces_as_they_are(mark: str) -> None:
 
 @pytest.mark.parametrize("mark", ["T1", "T2"])
 def test_a_bearing_that_far_out_does_not_come_past_its_limit(mark: str) -> None:
-    """The longer bolt is softer and draws less lateral force, by 1 to 2 %: so much is left of the limit, never less.
+    """The longer bolt is softer and draws less lateral force, by 1 to 3 %: so much is left of the limit, never less.
 
     With as much force as before it would come to 1, an inch farther to over it.
     """
     left = lever_left(out_by(0.0), mark).left
     moved = out_by(round(left - 5e-5, 4))
     drawn = [row(found, mark, "tree_bolt.bracket_lateral").demand for found in (out_by(0.0), moved)]
-    assert 0.98 < drawn[1] / drawn[0] < 0.99
+    assert 0.97 < drawn[1] / drawn[0] < 0.99
     pressed = row(moved, mark, "tree_bolt.wood_pressure_lateral").ratio
     assert pressed == pytest.approx(drawn[1] / drawn[0], rel=2e-3)
     assert pressed <= worst(moved, mark) <= 1.0  # weight alone presses as much as before: T1 to 0.99
@@ -89,8 +89,8 @@ def test_a_bearing_that_far_out_does_not_come_past_its_limit(mark: str) -> None:
 
 
 def test_the_hold_point_allows_no_more_than_that() -> None:
-    """Drawn 0.2 in. farther out, T1 has less left than the 1/4 in. that other places of bolts may be off."""
-    results = out_by(0.2)
+    """Drawn 1/4 in. farther out, T1 has less left than the 1/4 in. that other places of bolts may be off."""
+    results = out_by(0.25)
     left = lever_left(results, "T1").left
     assert 1 / 16 < left < 1 / 4
     rows = {
