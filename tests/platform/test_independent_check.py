@@ -328,7 +328,9 @@ def test_the_angles_of_a_beam_on_a_beam_are_compared_too() -> None:
             check = next(x for x in found.checks if x.part == mark and x.key == key)
             assert c.rows == ((mark, key, check.limit_state),)
             if key == "beam.together":
-                assert check.demand == pytest.approx(max(c.by_hand, c.by_frame), rel=1e-6)
+                # less than 0.2 %, what strips of board leave, counts in part
+                assert check.demand == pytest.approx(max(c.by_hand, c.by_frame), rel=1e-3)
+                assert check.demand >= c.by_hand
             assert less[0] - 0.02 < c.by_frame / c.by_hand < less[1] + 0.02
             assert judged_by_worse([check], [replace(c, by_frame=1.01 * c.by_hand)])[
                 0

@@ -84,7 +84,7 @@ def _place(results: Results, check: Check) -> tuple[int, int] | None:
     case = check.index[-1]
     if case >= lateral.cases.count or check.combination != lateral.cases.names[case]:
         return None
-    states = (i for i, s in enumerate(lateral.every) if check.where.endswith(s.words))
+    states = (i for i, s in enumerate(lateral.every) if s.words in check.where)
     return case, next(states, 0)
 
 

@@ -44,7 +44,7 @@ def _pushes(results: Results) -> Iterator[tuple[str, UnitPush]]:
         if check.key == P_DELTA:
             posts = [i for i, f in enumerate(lateral.frames) if isinstance(f, PostFrame)]
             on = posts or list(range(len(lateral.frames)))
-            state = next((s for s in lateral.states if check.where.endswith(s.words)), lateral.states[0])
+            state = next((s for s in lateral.states if s.words in check.where), lateral.states[0])
             push = softest_push(lateral, state, on)
             yield f"P-delta amplification, at the middle of the weight; {state.words}", push
         if check.key == RESTRAINT and (found := _restraint(lateral, check)).is_held:

@@ -45,6 +45,12 @@ NOT_CALCULATED = (
         "It lifts rough concrete even below the frost line: a smooth sleeve or a bell at the foot is common practice.",
     ),
     NotCalculated(
+        "tree bolts in wood of unlike stiffness",
+        ENGINEER,
+        "All bolts are taken in stiff wood together, and in soft: one in stiff wood beside one in soft draws more "
+        "lateral load, up to a third more where its wood is four times as stiff.",
+    ),
+    NotCalculated(
         "fatigue of bolts in a moving trunk",
         ENGINEER,
         "A trunk bends a tied bolt some million times a year; look at bolts and thread at every service.",

@@ -8,7 +8,7 @@ does is taken as by hand, so that what the two models give is compared on the wh
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -22,7 +22,14 @@ from bolewright.mechanics.frame_model import Dof, Frame, FrameLoad, MemberPoint,
 from bolewright.platform.analysis.knee_force import knee_reaction
 from bolewright.platform.analysis.knee_weight import Way, post_push
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, answer
-from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame, PostFrame, axes_of, is_foot
+from bolewright.platform.analysis.lateral_supports import (
+    Bed,
+    BoltFrame,
+    BraceFrame,
+    PostFrame,
+    axes_of,
+    is_foot,
+)
 from bolewright.platform.checks.beam_seats import SeatGroup, group_on
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.lateral import run_lateral_force
@@ -99,10 +106,14 @@ ON_SEATS = {FASTENED: "beam.fastening_lateral", ACROSS: "beam.rotation", ANGLES:
 
 
 def compare_lateral(lateral: LateralAnalysis) -> Iterator[Compared]:
-    """Every lateral effect by both models, the greatest in all cases: the stiffest and the softest of all states."""
+    """Every lateral effect by both models, the greatest in all cases.
+
+    With tree bolts at their stiffest and at their softest, each with the stiffest and the softest bases and joints:
+    the bolts draw most in stiff wood beside soft posts, the posts in soft wood.
+    """
     found: Found = {}
     on_seats: Found = {}
-    for state in [] if lateral.loose else (lateral.states[0], lateral.states[-1]):
+    for state in _corners(lateral.states):
         still, hand_state, solved = _both(lateral, state)
         for into, some in (
             (found, _of_state(lateral, state, hand_state, solved, still=still)),
@@ -120,6 +131,14 @@ def compare_lateral(lateral: LateralAnalysis) -> Iterator[Compared]:
         yield Compared(
             part, quantity, hand, frame, unit, rows, beside=max(found.get((part, LOAD, unit), (0.0, 0.0)))
         )
+
+
+def _corners(states: Sequence[State]) -> list[State]:
+    """The stiffest and the softest of the states with the tree bolts at each end."""
+    found: dict[Bed, list[State]] = {}
+    for state in states:
+        found.setdefault(state.bed, []).append(state)
+    return [state for some in found.values() for state in (some[0], some[-1])]
 
 
 @dataclass(frozen=True)
