@@ -204,6 +204,28 @@ class InBracket:
         demand = U if -row.result("load_with_sway") < 0.5 else row.demand
         return demand, 2 / 3 * beam.Fv * row.C_D * beam.b * self.height * near
 
+    def bending(self, site: Site, row: Row) -> Pair:
+        """One hole of D + 1/16: rectangles above and below it about their own axis; H over their area (3.9.1)."""
+        t, hole = site.timber(row.part), self.D + 1 / 16
+        low, high = self.height - hole / 2, t.d - self.height - hole / 2
+        middles = low / 2, t.d - high / 2
+        axis = (low * middles[0] + high * middles[1]) / (low + high)
+        I = sum(
+            t.b * (side**3 / 12 + side * (at - axis) ** 2)
+            for side, at in zip((low, high), middles, strict=True)
+        )
+        M = abs(row.argument("bending_stress", "M"))
+        if row.has("moment_of_loaded_ply"):
+            M = lateral.ply_moment(site, row, row.part) * t.plies
+        f_b = M * max(axis, t.d - axis) / I
+        f_t = abs(row.argument("tension_stress", "T")) / (t.b * (low + high))
+        return (f_t / (t.Ft * row.C_D) + f_b / (t.Fb * row.C_D)) * row.by_frame, 1.0
+
+
+def bolts_below_middle(site: Site, row: Row) -> Pair:
+    """Half the depth against the height of the bolts over the lower edge (NDS 2018, Table 12.5.1C, footnote 2)."""
+    return site.timber(row.part).d / 2, in_its_bracket(site, row).height
+
 
 def in_bracket(site: Site, row: Row) -> bool:
     """Whether a row is of the bolts of a beam in its bracket, not of a knee."""
@@ -234,6 +256,8 @@ def shear_at_bolts(site: Site, row: Row) -> Pair:
 
 def bending_at_bolts(site: Site, row: Row) -> Pair:
     """M / S of the net section, the row of holes in the middle of the depth; moment as printed."""
+    if in_bracket(site, row):
+        return in_its_bracket(site, row).bending(site, row)
     k = Knee(site, row.at.split(",")[0])
     t = k.beam
     a = next(a for step, a, _ in row.printed if step.startswith("net_modulus"))
@@ -266,4 +290,5 @@ AUDIT = {
     "post.shear_at_bolts": shear_at_bolts,
     "beam.shear_at_bolts": shear_at_bolts,
     "beam.bending_at_bolts": bending_at_bolts,
+    "beam.bolts_below_middle": bolts_below_middle,
 }

@@ -124,6 +124,7 @@ PARALLEL = (
         'beam_bolts = 1\nbeam_bolt_diameter = "1/2 in"\nbeam_bolt_height = "4 1/2 in"',
     )
 )
+FLOATS = PARALLEL.replace('lateral = "tied"', 'lateral = "floats"')
 WET = 38.6 / 1728  # lb/in3: Southern Pine, G 0.55, at 28 % (NDS Supplement 2018, 3.1.3)
 C1_WEIGHT = WET * 3 * 9.25  # lb/in
 PERSON_LIFTS = 300 * (104 - 24) / (104 - 25.5) * (24 - 6.375) / 12.75
@@ -162,15 +163,62 @@ def test_uplift_alone_presses_square_to_the_grain() -> None:
 
     There a bolt takes least: 761 lb, against 1158 along the grain.
     """
-    (found,) = [
-        c
-        for c in checks(PARALLEL.replace('lateral = "tied"', 'lateral = "floats"'))
-        if (c.part, c.key) == ("T1", "tree_bolt.fastening")
-    ]
+    (found,) = [c for c in checks(FLOATS) if (c.part, c.key) == ("T1", "tree_bolt.fastening")]
     assert found.combination == "0.6D + one person"
     assert found.demand == pytest.approx(PERSON_LIFTS - 0.6 * dead_on_a_bolt(), rel=2e-4)
     assert found.capacity == pytest.approx(yield_value(90.0), rel=1e-6)
     assert yield_value(90.0) < 0.66 * yield_value(0.0)
+
+
+def net_modulus(d: float, height: float, hole: float) -> float:
+    """Of 3 in. of breadth with one hole: what is above and below it, about their common axis (in3)."""
+    low, high = height - hole / 2, d - height - hole / 2
+    axis = (low * low / 2 + high * (d - high / 2)) / (low + high)
+    I = sum(
+        3 * (side**3 / 12 + side * (at - axis) ** 2) for side, at in ((low, low / 2), (high, d - high / 2))
+    )
+    return I / max(axis, d - axis)
+
+
+def test_bending_of_what_a_hole_leaves_by_hand() -> None:
+    """C1 hangs 17 5/8 in. past T1; 300 lb at the deck's corner, 80/78.5 of it on C1: 5389 lb in. at the bolt.
+
+    Dead: the joist at the edge 16 7/8 in. past T1, with 8 1/2 in. of the deck, and the guard of 8 plf in line with C1's
+    end; half of all is 67 in. from the trunk, C2 at 104 in., so 37/78.5 of it is on C1; C1 itself. Boards run on over
+    two bays and share a little otherwise: 1.5 %. Net of a hole of 9/16 in. 1/8 in. below the middle: 42.69 in3.
+    """
+    S_n = net_modulus(9.25, 4.5, 9 / 16)
+    assert pytest.approx(42.69, abs=0.005) == S_n
+    lever, on_C1 = 24 - 6.375, 37 / 78.5
+    person = 300 * 80 / 78.5 * lever
+    floor = 86 * 8.5 * (1.5 * WET + 1 / 144) + 86 * 1.5 * 7.25 * WET
+    dead = on_C1 * (floor * (lever - 0.75) + 86 * 8 / 12 * lever) + C1_WEIGHT * lever**2 / 2
+    row = _one(FLOATS, "C1", "beam.bending_at_bolts", "T1")
+    assert row.combination == "D + one person"
+    assert row.demand == pytest.approx((person + dead) / S_n / 800, rel=0.015)
+    assert row.capacity == 1.0
+
+
+def test_lateral_force_pulls_at_what_a_hole_leaves() -> None:
+    """Tied bolts: the lateral force of the case over 3 x (9.25 - 9/16) in2, F_t 475 x 1.6 psi, beside the bending."""
+    row = _one(PARALLEL, "C1", "beam.bending_at_bolts", "T1")
+    assert load_duration(row.combination) == 1.6
+    (bracket,) = [c for c in checks(PARALLEL) if (c.part, c.key) == ("T1", "tree_bolt.bracket_lateral")]
+    (M,) = [s.arguments["M"] for s in row.steps if s.formula.name == "bending_stress"]
+    T = (row.demand - M / net_modulus(9.25, 4.5, 9 / 16) / (800 * 1.6)) * 475 * 1.6 * 3 * (9.25 - 9 / 16)
+    V = [s.result for s in row.steps if s.formula.name == "support_lateral_force"]
+    assert pytest.approx(math.hypot(*V)) == T
+    assert 0.8 * bracket.demand < T < bracket.demand  # the bracket's own case has more force and less moment
+
+
+def test_bolts_below_the_middle_hang_a_beam_on_its_lower_part() -> None:
+    """NDS 2018, Table 12.5.1C, footnote 2 (from memory): not below the neutral axis, 4 5/8 in. of 9 1/4 in."""
+    low = _one(PARALLEL, "C1", "beam.bolts_below_middle", "T1")
+    assert (low.demand, low.capacity, low.status) == (4.625, 4.5, Status.FAILS)
+    middle = PARALLEL.replace('beam_bolt_height = "4 1/2 in"', 'beam_bolt_height = "4 5/8 in"')
+    assert _one(middle, "C1", "beam.bolts_below_middle", "T1").status is Status.PASSES
+    unsaid = _one(BOLTS, "S1", "beam.bolts_below_middle", "T1")
+    assert (unsaid.demand, unsaid.capacity, unsaid.status) == (5.625, 2.0, Status.FAILS)  # 4 D of 1/2 in.
 
 
 def _one(text: str, part: str, key: str, at: str) -> Check:

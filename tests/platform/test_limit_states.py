@@ -22,6 +22,7 @@ beam.bending
 beam.bending_at_bolts
 beam.bending_lateral
 beam.bending_of_ply
+beam.bolts_below_middle
 beam.edge_load
 beam.fastening_lateral
 beam.incising

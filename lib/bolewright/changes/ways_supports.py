@@ -158,8 +158,8 @@ def bracket_bolts_higher(case: Case) -> list[Change]:
             f"The bolts in bracket {kind} {feet_inches(height)} above the lower edge of the beam",
             ((("bolt", kind, "beam_bolt_height"), inches(height)),),
         )
-        for height in (now + step / 2 for step in range(1, 20))
-        if height <= middle + 1e-9
+        for height in (*(now + step / 2 for step in range(1, 20) if now + step / 2 < middle - 1e-9), middle)
+        if height > now
     ]
 
 

@@ -81,7 +81,9 @@ _ASKED: dict[str, str] = {
     "beam.bending_lateral": "Braces and joists push on the beam along and across: both bendings, and the "
     "force along it, together.",
     "beam.shear_lateral": "Shear with what the braces bring from wind and sway.",
-    "beam.bending_at_bolts": "Bending on the wood that the brace's bolt holes leave.",
+    "beam.bending_at_bolts": "Bending on the wood that the bolt holes of a brace or a bracket leave.",
+    "beam.bolts_below_middle": "A beam that hangs on bolts below its middle can split along its grain above them: "
+    "they stand in the middle of its depth or higher.",
     "beam.bearing_lateral": "Wind and sway add load to one seat and take it from another: the bearing of the "
     "most loaded one.",
     "point_load.across": "It pushes across a member, which is weaker lying flat than on edge: both bendings "

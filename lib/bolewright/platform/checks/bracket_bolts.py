@@ -5,7 +5,7 @@ Lifted, a beam presses on the underside of these bolts: its lower edge is the lo
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 
@@ -22,6 +22,7 @@ from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.joint_shear import TRADED, traded_range, whole
 from bolewright.platform.checks.lateral import (
+    Run,
     judge_lateral,
     run_lateral_force,
     run_load,
@@ -91,22 +92,24 @@ def bracket_bolts(kind: Bolt, member: Member, seat: Seat) -> BracketBolts | None
 
 def bracket_bolt_checks(lateral: LateralAnalysis) -> list[Check]:
     """Every beam at the bolts of its bracket."""
+    return [check for at in bolted_in_brackets(lateral) for check in worse(at.judged())]
+
+
+def bolted_in_brackets(lateral: LateralAnalysis) -> Iterator[BoltedBeam]:
+    """Every beam that bolts hold in its bracket."""
     if lateral.loose:
-        return []
-    checks: list[Check] = []
+        return
     for i, frame in enumerate(lateral.frames):
         if not isinstance(frame, BoltFrame) or frame.placed.bolt.seat != "steel bracket":
             continue
         for member, seat in lateral.path.layout.on_support(frame.support.mark)[:1]:
             bolts = bracket_bolts(frame.placed.bolt, member, seat)
             if bolts is not None:
-                at = _At(lateral, i, frame.support.mark, member, bolts)
-                checks += worse(at.judged())
-    return checks
+                yield BoltedBeam(lateral, i, frame.support.mark, member, bolts)
 
 
 @dataclass(frozen=True)
-class _At:
+class BoltedBeam:
     """A beam at the bolts of the bracket on one tree bolt."""
 
     lateral: LateralAnalysis
@@ -121,6 +124,11 @@ class _At:
         timber = self.member.timber
         values = self.lateral.path.effects[self.member.mark].values
         return factors(values, Service(wet=timber.wet, incised=timber.counts_incised))
+
+    @property
+    def stations(self) -> Array:
+        """Stations of the beam beside the bolts, as ``beside`` picks them (in)."""
+        return np.asarray(self.lateral.path.effects[self.member.mark].stations[self.beside()])
 
     def judged(self) -> list[Check]:
         """Shear and tear-out, with wind and sway in every state, and under weight alone."""
@@ -174,8 +182,7 @@ class _At:
         lateral, bolts = self.lateral, self.bolts
         calculation = start(lateral)
         run = calculation.run
-        V = [run_lateral_force(run, lateral, state, self.i, which) for which in (0, 1)]
-        H = run(resultant_lateral_force, V_1=V[0], V_2=V[1])
+        H = self.run_lateral(run, state)
         F_v_p, end = self._shear_value(calculation, lateral.cases.C_D), max(bolts.end, 0.0)
         s_crit = run(critical_spacing, a_end=end, s=bolts.spacing) if bolts.count > 1 else end
         return judge_lateral(
@@ -194,22 +201,27 @@ class _At:
             notes=(ALONG_NOTE,),
         )
 
+    def run_lateral(self, run: Run, state: State) -> Array:
+        """Lateral force on the bolts, whatever its direction (1, cases), lb."""
+        V = [run_lateral_force(run, self.lateral, state, self.i, which) for which in (0, 1)]
+        return np.asarray(run(resultant_lateral_force, V_1=V[0], V_2=V[1]), dtype=float)
+
     def _shear_value(self, calculation: Calculation, C_D: Array) -> Array:
         values = self.lateral.path.effects[self.member.mark].values
         return np.asarray(
             calculation.run(adjusted_shear, F_v=values.F_v, C_D=C_D, **self.group.shear), dtype=float
         )
 
-    def _beside(self) -> npt.NDArray[np.intp]:
+    def beside(self) -> npt.NDArray[np.intp]:
         """Stations from the last before the bolts to the first beyond them."""
         stations, places = self.lateral.path.effects[self.member.mark].stations, self.bolts.places
         low = max(int(np.searchsorted(stations, min(places), side="left")) - 1, 0)
         high = min(int(np.searchsorted(stations, max(places), side="right")), stations.size - 1)
         return np.arange(low, high + 1)
 
-    def _influences(self, name: str, *, slack: bool) -> tuple[Array, Array, Array]:
-        """Shear beside the bolts by weight, what the beam's knees take of it, and uplift by weight."""
-        lateral, path, rows = self.lateral, self.lateral.path, self._beside()
+    def influences(self, name: str, *, slack: bool) -> tuple[Array, Array, Array]:
+        """An effect beside the bolts by weight, what the beam's knees take of it, and uplift by weight."""
+        lateral, path, rows = self.lateral, self.lateral.path, self.beside()
         picked = whole(getattr(path.effects[self.member.mark], name)[rows])
         braces = lateral.brace_reactions.get(self.member.mark)
         taken = np.zeros_like(picked)
@@ -227,7 +239,7 @@ class _At:
         path, cases, greatest = self.lateral.path, uplift_cases(), np.zeros(len(uplift_cases()))
         for slack in (False, True):
             for name in ("shear_left", "shear_right"):
-                V, _, up = self._influences(name, slack=slack)
+                V, _, up = self.influences(name, slack=slack)
                 sizes = [
                     envelope(path, np.concatenate([V + t * up, -V + t * up])).most(cases).max(axis=1)
                     for t in TRADED[:, 0]
@@ -242,8 +254,8 @@ class _At:
         R_k = state.cap[i] - (state.picked[1][i] if slack else 0.0)
         more_up, greatest = -(state.over[i] + R_k), np.zeros(lateral.cases.count)
         for name in ("shear_left", "shear_right"):
-            V, taken, up = self._influences(name, slack=slack)
-            level = added_effect(lateral, state, self.member, name, self._beside()).total
+            V, taken, up = self.influences(name, slack=slack)
+            level = added_effect(lateral, state, self.member, name, self.beside()).total
             level = level - taken @ lateral.tilt @ state.turn
             ranges = traded_range(path, V, up, lateral.cases)
             sizes = [np.maximum(m + level, -(n + level)).max(axis=0) for m, n in zip(*ranges, strict=True)]

@@ -97,7 +97,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
     Help.BEAM_BEARING: _keys("beam", "bearing least_bearing bearing_under bearing_lateral"),
     Help.PLY_FASTENING: ("beam.plies",),
     Help.LOADED_PLY: ("beam.bending_of_ply",),
-    Help.BEAM_AT_BOLTS: ("beam.row_tear_out", "beam.shear_at_bolts"),
+    Help.BEAM_AT_BOLTS: ("beam.row_tear_out", "beam.shear_at_bolts", "beam.bolts_below_middle"),
     Help.BOLT: _keys(
         "tree_bolt",
         "place steel_bending steel_shear wood_yield wood_pressure hole_line hole_edge hole_spacing held_lateral "

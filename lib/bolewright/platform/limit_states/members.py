@@ -233,7 +233,14 @@ MEMBERS = (
         "bending at the bolts of {at}",
         "NDS 2018, 3.1.2, 3.3",
         "Fewer or smaller holes, or a deeper beam.",
-        when="where a knee brace is bolted to it",
+        when="where a knee brace, or its bracket on a tree bolt, is bolted to it",
+    ),
+    _beam(
+        "bolts_below_middle",
+        "height of the bolts of {at} in it",
+        "NDS 2018, Table 12.5.1C, 3.8.2",
+        "Bolts in the middle of the beam's depth or above, through taller side plates.",
+        when="where its bracket on a tree bolt is bolted to it",
     ),
     _beam(
         "bearing_lateral", "bearing on {at} with wind and sway", "NDS 2018, 3.10.2", _LONGER, when=_ON_BEAM

@@ -24,6 +24,7 @@ from bolewright.platform.checks.bolted_beams import bolted_beam_checks
 from bolewright.platform.checks.braces import brace_checks
 from bolewright.platform.checks.bracket_bolts import bracket_bolt_checks
 from bolewright.platform.checks.bracket_fastening import bracket_fastening_checks
+from bolewright.platform.checks.bracket_net_section import bracket_net_section_checks
 from bolewright.platform.checks.caps import cap_checks
 from bolewright.platform.checks.clash import clash_checks
 from bolewright.platform.checks.concrete import concrete_lateral_checks
@@ -162,6 +163,7 @@ def find_results(project: Project) -> Results:
         *tree_lateral_checks(lateral),
         *bracket_fastening_checks(lateral),
         *bracket_bolt_checks(lateral),
+        *bracket_net_section_checks(lateral),
         *tree_bolt_service_checks(lateral),
         *trunk_torsion_checks(lateral),
         *trunk_checks(lateral),
