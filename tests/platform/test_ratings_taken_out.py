@@ -21,7 +21,7 @@ from bolewright.platform.results.coverage import Cover, coverage
 from bolewright.platform.results.results import Results, find_results
 from bolewright.status import Status
 
-SHIPPED = ("hickory_perch", "lookout", "lookout_too_small", "round_the_trunk", "two_trees")
+SHIPPED = ("hickory_perch", "lookout", "lookout_too_small", "one_oak", "round_the_trunk", "two_trees")
 
 # Without these nothing is counted as holding the joists there, or the rails at the steps: they do worse.
 HOLDS = (("blocking", "edge_load"), ("ladder", "step_fixing"))
