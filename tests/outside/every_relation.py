@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 
 from outside.answers import differences, ratios, results_of
-from outside.nudges import LEAST, SHARE, allowed, nudges
+from outside.nudges import LEAST, SHARE, allowed, nudges, nudges_of_parts
 from outside.platforms import project_of
 from outside.relations import TURNED
 from outside.test_relations import PLATFORMS, RELATIONS, SAME, SEEN, TURNING, other_way
@@ -23,7 +23,7 @@ def main(words: list[str]) -> None:
     for name in names:
         if "nudges" in words:
             base = ratios(results_of(project_of(name)))
-            for what, moved in nudges(project_of(name)):
+            for what, moved in (*nudges(project_of(name)), *nudges_of_parts(project_of(name))):
                 _say(
                     name,
                     what,

@@ -96,6 +96,37 @@ def nudges(project: Project, by: float = SIXTEENTH) -> Iterator[Nudge]:
             )
 
 
+def nudges_of_parts(project: Project, by: float = SIXTEENTH) -> Iterator[Nudge]:
+    """The same of loads at a place, guards, gates, blocks, ways up and the hatch."""
+    places = ("at",) if any(load.at is not None for load in project.point_loads) else ()
+    yield from _entries(by, project, "point_loads", places, ("along", "other_end", "height"))
+    yield from _entries(by, project, "blocking", (), ("along",))
+    yield from _entries(by, project, "guards", (), ("start", "length"))
+    for k, guard in enumerate(project.guards):
+        for i, place in enumerate(guard.places):
+            moved = _with(guard, places=(*guard.places[:i], place + by, *guard.places[i + 1 :]))
+            guards = (*project.guards[:k], moved, *project.guards[k + 1 :])
+            yield f"{guard.mark} place {i + 1}", _with(project, guards=guards)
+    yield from _entries(by, project, "gates", (), ("along", "width"))
+    for kind, keys in (
+        ("ladder", ("along", "clear", "foot")),
+        ("stairs", ("along", "width", "foot", "tread_run")),
+    ):
+        part = getattr(project, kind)
+        for key in keys if part.given else ():
+            if isinstance(getattr(part, key), float):
+                yield from ((f"{kind} {name}", one) for name, one in _field(by, project, kind, part, key))
+    hatch = project.hatch
+    if hatch.at is not None:
+        for axis in (0, 1):
+            yield (
+                f"hatch at {'xy'[axis]}",
+                _with(project, hatch=_with(hatch, at=_shifted(by, hatch.at, axis))),
+            )
+        for key in ("length", "width"):
+            yield from ((f"hatch {name}", one) for name, one in _field(by, project, "hatch", hatch, key))
+
+
 def _with(thing: Any, **changes: Any) -> Any:
     return thing.model_copy(update=changes)
 

@@ -20,7 +20,7 @@ from outside import not_yet, program
 from outside.answers import differences, ratios, results_of
 from outside.compare import numbers
 from outside.metric import in_metric
-from outside.nudges import HALF, LEAST, SHARE, SIXTEENTH, SLOPES, allowed, nudges
+from outside.nudges import HALF, LEAST, SHARE, SIXTEENTH, SLOPES, allowed, nudges, nudges_of_parts
 from outside.platforms import GENERATED, SHIPPED, layout_of, project_of
 from outside.relations import EXACT, TURNED
 
@@ -153,13 +153,17 @@ def nudge_cases() -> list:
     for name in (*SHIPPED, *SOME):
         moves = [what for what, _ in nudges(project_of(name))]
         found += [(name, what) for what in rng.sample(moves, min(len(moves), 4 if name in SHIPPED else 1))]
+    for name in SHIPPED:
+        moves = [what for what, _ in nudges_of_parts(project_of(name))]
+        found += [(name, what) for what in rng.sample(moves, min(len(moves), 4))]
+    found += [case for case in not_yet.NUDGES if case not in found][:2]
     return [expected(case, case in not_yet.NUDGES) for case in found if case not in SLOPES]
 
 
 @pytest.mark.parametrize(("name", "what"), nudge_cases())
 def test_a_sixteenth_of_an_inch_moves_no_ratio_far(name: str, what: str) -> None:
-    moved = dict(nudges(project_of(name)))[what]
     project = project_of(name)
+    moved = {**dict(nudges(project)), **dict(nudges_of_parts(project))}[what]
     base, other = ratios(results_of(project)), ratios(results_of(moved))
     found = [d for d in differences(base, other, SHARE, LEAST) if not allowed(d, project, moved)]
     assert not found, f"{len(found)} jump: " + "; ".join(found[:8])
