@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from bolewright.platform.layout.board_lines import Slope
@@ -33,7 +34,7 @@ class Way:
     past: bool
     lies_on: str = ""
 
-    @property
+    @cached_property
     def key(self) -> tuple[str, ...]:
         """What stays the same along a cell."""
         return (str(self.past), *(m.name for m in self.members), *([self.lies_on] if self.lies_on else []))

@@ -255,10 +255,13 @@ def _alike(one: Cell, other: Cell) -> bool:
 
     Which they are does.
     """
-    if one.past != other.past or one.bearing[:3] != other.bearing[:3]:
+    if one.past != other.past:
         return False
-    further = zip(one.bearing[3:], other.bearing[3:], strict=False)
-    return all(a == b for a, b in further) if _held(one) and _held(other) else one.bearing == other.bearing
+    if one.bearing == other.bearing:  # the usual
+        return True
+    if not (_held(one) and _held(other)) or one.bearing[:3] != other.bearing[:3]:
+        return False
+    return all(a == b for a, b in zip(one.bearing[3:], other.bearing[3:], strict=False))
 
 
 def _held(cell: Cell) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 
 from bolewright.mechanics.loads import UnitLoad
@@ -76,6 +77,7 @@ def _shares(layout: Layout, run: EdgeRun) -> Iterator[Part]:
         _INSIDE / run.length, 0.5
     )  # right at its ends members meet: what one of them gets jumps there
 
+    @cache  # an inner cut ends one piece and begins the next
     def borne(f: float) -> list[Borne]:
         at = run.at(min(max(f, inside), 1.0 - inside))
         return list(bear_at_edge(layout, run.boards, run.cell, *run.boards.place(at), width))
