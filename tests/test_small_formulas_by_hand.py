@@ -133,6 +133,12 @@ BRACING: list[Case] = [
     # its top: 400 x 90 / 120 at the top, the rest at the foot
     (knee.cap_force_from_weight, {"F_w": 500, "h": 120, "a": 30, "r": 40}, 300),
     (knee.foot_force_from_weight, {"F_w": 500, "h": 120, "a": 30, "r": 40}, 100),
+    # base fixed, 400 lb level in the middle of 60 in.: 5/16 of it at the propped top, 11/16 at the base
+    (knee.cap_force_from_weight_held, {"F_w": 500, "l": 60, "a": 30, "r": 40}, 125),
+    (knee.foot_force_from_weight_held, {"F_w": 500, "l": 60, "a": 30, "r": 40}, 275),
+    (knee.post_moment_from_weight_held, {"F_w": 500, "l": 60, "a": 30, "r": 40}, 3750),
+    # 12 in. higher, at grade: 400 x 18 - 125 x 48
+    (knee.grade_moment_from_weight, {"F_w": 500, "h": 48, "l": 60, "a": 30, "r": 40}, 1200),
     (knee.lateral_force_sum, {"V": -250, "V_w": 50}, 300),
     (knee.post_moment_cantilever, {"V": -250, "l": 96}, 24000),
     (knee.post_moment_sum, {"M_k": 9000, "M_w": 1500}, 10500),

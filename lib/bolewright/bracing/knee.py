@@ -144,6 +144,24 @@ def post_side_stiffness(E: Stress, I: SecondMoment, h: Length, a: Length) -> Lin
     return k_p
 
 
+@formula("Statics (post held at its base and at its top, pushed at the knee)")
+def post_side_stiffness_held(E: Stress, I: SecondMoment, l: Length, a: Length) -> LineLoadInch:
+    """Stiffness of a post, base fixed and top hinged, against a lateral push at the knee.
+
+    Parameters: E modulus (psi); I second moment (in⁴); l from where the base is fixed to the top, a rise of the knee
+    (in). Returns: k_p (lb/in). Source: propped cantilever with a point load, P a² b³ (3 l + a) / 12 E I l³ (AISC
+    Manual, Table 3-23, case of one end fixed and the other supported, load at any point; from memory).
+
+    At mid-height, 768 E I / 7 l³:
+
+    >>> round(post_side_stiffness_held(1_000_000.0, 100.0, 100.0, 50.0) * 7 / 768, 3)
+    100.0
+    """
+    b: Length = l - a
+    k_p: LineLoadInch = 12 * E * I * l**3 / (a**2 * b**3 * (3 * l + a))
+    return k_p
+
+
 @formula("Statics and stiffness (weight that a knee brace picks up)")
 def brace_force_from_weight(
     delta_v: Length, a: Length, r: Length, k_v: LineLoadInch, k_p: LineLoadInch, k_b: LineLoadInch
@@ -182,6 +200,45 @@ def post_moment_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Mome
     """
     b: Length = h - a
     M_w: Moment = abs(F_w) * r / sqrt(a**2 + r**2) * a * b / h
+    return M_w
+
+
+@formula("Statics (brace reaction at the knee from weight, base fixed)")
+def post_moment_from_weight_held(F_w: Force, l: Length, a: Length, r: Length) -> Moment:
+    """Moment in a post at the knee from the force that weight brings to its brace, base fixed and top hinged.
+
+    Parameters: F_w force in the brace, compression or tension (lb); l from where the base is fixed to the top, a
+    rise, r run (in). Returns: M_w (lb·in), without sign. Source: propped cantilever, the top's force P b² (3 l - b) /
+    2 l³ (AISC Manual, Table 3-23, one end fixed, the other supported; from memory) times the rise.
+
+    400 lb level at mid-height, 5/16 of it at the top:
+
+    >>> round(float(post_moment_from_weight_held(500.0, 60.0, 30.0, 40.0)), 3)
+    3750.0
+    """
+    b: Length = l - a
+    T_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * b**2 * (3 * l - b) / (2 * l**3)
+    M_w: Moment = T_w * a
+    return M_w
+
+
+@formula("Statics (post bent at grade by the weight on its knee, base fixed)")
+def grade_moment_from_weight(F_w: Force, h: Length, l: Length, a: Length, r: Length) -> Moment:
+    """Moment in a post at grade from the force that weight brings to its brace, base fixed and top hinged.
+
+    Parameters: F_w force in the brace, compression or tension (lb); h height of the post over grade, l from where the
+    base is fixed to the top, a rise, r run (in). Returns: M_w (lb·in), without sign. Source: propped cantilever (AISC
+    Manual, Table 3-23, one end fixed, the other supported; from memory), moments about grade.
+
+    400 lb level at mid-height of 60 in., 125 of it at the top: 400 x 30 - 125 x 60 at the base, fixed at grade here.
+
+    >>> round(float(grade_moment_from_weight(500.0, 60.0, 60.0, 30.0, 40.0)), 3)
+    4500.0
+    """
+    b: Length = l - a
+    p: Force = abs(F_w) * r / sqrt(a**2 + r**2)
+    T_w: Force = p * b**2 * (3 * l - b) / (2 * l**3)
+    M_w: Moment = abs(p * (h - a) - T_w * h)
     return M_w
 
 
@@ -236,6 +293,38 @@ def cap_force_from_weight(F_w: Force, h: Length, a: Length, r: Length) -> Force:
     """
     T_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * (h - a) / h
     return T_w
+
+
+@formula("Statics (what the post leaves to the cap, base fixed)")
+def cap_force_from_weight_held(F_w: Force, l: Length, a: Length, r: Length) -> Force:
+    """Lateral force at the top of a post from the force that weight brings to its brace, base fixed and top hinged.
+
+    Parameters: F_w force in the brace, compression or tension (lb); l from where the base is fixed to the top, a
+    rise, r run (in). Returns: T_w (lb), without sign. Source: propped cantilever, P b² (3 l - b) / 2 l³ (AISC Manual,
+    Table 3-23, one end fixed, the other supported; from memory).
+
+    >>> round(float(cap_force_from_weight_held(500.0, 60.0, 30.0, 40.0)), 3)
+    125.0
+    """
+    b: Length = l - a
+    T_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * b**2 * (3 * l - b) / (2 * l**3)
+    return T_w
+
+
+@formula("Statics (lateral force at a post's foot, base fixed)")
+def foot_force_from_weight_held(F_w: Force, l: Length, a: Length, r: Length) -> Force:
+    """Lateral force at the foot of a post from the force that weight brings to its brace, base fixed and top hinged.
+
+    Parameters: F_w force in the brace, compression or tension (lb); l from where the base is fixed to the top, a
+    rise, r run (in). Returns: V_w (lb), without sign. Source: propped cantilever (AISC Manual, Table 3-23, one end
+    fixed, the other supported; from memory), what the top does not take.
+
+    >>> round(float(foot_force_from_weight_held(500.0, 60.0, 30.0, 40.0)), 3)
+    275.0
+    """
+    b: Length = l - a
+    V_w: Force = abs(F_w) * r / sqrt(a**2 + r**2) * (1 - b**2 * (3 * l - b) / (2 * l**3))
+    return V_w
 
 
 @formula("Statics (lateral force at a post's foot, post as a simple beam)")

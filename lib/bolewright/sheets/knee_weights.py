@@ -70,14 +70,15 @@ def _place(lateral: LateralAnalysis, check: Check, step: Step) -> Place | None:
             for way in (Way.PUSH, Way.PULL):
                 one = borne[knee.brace.mark, way]
                 has = [float(a[case]) for a in (one.delta_v, one.k_v, one.k_p)]
-                if check.where.endswith(state.words) and np.allclose(has, wanted, rtol=_SAME, atol=0.0):
+                if state.words in check.where and np.allclose(has, wanted, rtol=_SAME, atol=0.0):
                     return case, number, i, way
     return None
 
 
 def _row(lateral: LateralAnalysis, place: Place) -> tuple[str, ...]:
     case, number, i, way = place
-    state, on = lateral.states[number], lateral.knee_influence
+    state = lateral.states[number]
+    on = lateral.knees_in(state)
     knee = on.knees[i]
     loads = loads_for(lateral.path, on, lateral.cases, (i, way, case), (lateral.tilt, state.turn))
     deflected, forces = on.rise @ loads, on.force @ loads

@@ -16,11 +16,16 @@ from typing import Any
 
 import numpy as np
 
-from bolewright.bracing.knee import brace_force_from_weight, post_side_stiffness
+from bolewright.bracing.knee import (
+    brace_force_from_weight,
+    post_side_stiffness,
+    post_side_stiffness_held,
+)
 from bolewright.calculation import Calculation
 from bolewright.platform.analysis.knees import BraceReactions, Knee, beam_modulus
 from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness, run_post_modulus
 from bolewright.platform.analysis.lateral_supports import LateralFrame, PostFrame
+from bolewright.platform.layout.tees import FIXITY
 from bolewright.platform.loads.combine import Array, dead_for, envelope, raising_loads, raising_push, snow_for
 from bolewright.platform.loads.lateral_loads import LateralCases
 from bolewright.platform.loads.load_path import LoadPath
@@ -107,8 +112,10 @@ def find_knee_influence(
     frames: tuple[LateralFrame, ...],
     knees: tuple[Knee, ...],
     brace_reactions: dict[str, BraceReactions],
+    *,
+    held: bool = False,
 ) -> KneeInfluence:
-    """Influence of every source on every knee."""
+    """Influence of every source on every knee; with ``held`` the posts whose base is fixed are held there."""
     caps = np.array([path.reactions[f.support.mark] for f in frames])
     if not knees:
         none = np.zeros((0, caps.shape[1]))
@@ -118,7 +125,7 @@ def find_knee_influence(
     run = Calculation().run
     k_b = np.array([run_knee_stiffness(run, knee) for knee in knees])
     beam = _deflection_of_brace_reactions(knees, brace_reactions) * np.outer(c_v, c_v)
-    post = _sides(frames, knees, places) * np.outer(c_p, c_p)
+    post = _sides(frames, knees, places, held=held) * np.outer(c_p, c_p)
     rise = np.array([_deflection_row(path, knee) for knee in knees])
     force = np.linalg.solve(np.diag(1 / k_b) + beam + post, c_v[:, None] * rise)
     lifted = c_v[:, None] * force
@@ -176,16 +183,22 @@ def _deflection_of_brace_reactions(
     return whole
 
 
-def _sides(frames: tuple[LateralFrame, ...], knees: tuple[Knee, ...], places: list[tuple[int, int]]) -> Array:
+def _sides(
+    frames: tuple[LateralFrame, ...], knees: tuple[Knee, ...], places: list[tuple[int, int]], *, held: bool
+) -> Array:
     """Give of a post at one knee, towards it, from a pound of lateral force at another: as a beam hinged at both
-    ends.
+    ends, or held at its base.
     """
     whole = np.zeros((len(knees), len(knees)))
     run = Calculation().run
     for m, (one, place) in enumerate(zip(knees, places, strict=True)):
         frame = frames[place[0]]
         assert isinstance(frame, PostFrame)
-        k_p = post_side_stiffness(E=run_post_modulus(run, frame), I=frame.I, h=frame.h, a=one.brace.rise)
+        E, a = run_post_modulus(run, frame), one.brace.rise
+        if held and frame.post.base == "fixed":
+            k_p = post_side_stiffness_held(E=E, I=frame.I, l=frame.h + FIXITY, a=a)
+        else:
+            k_p = post_side_stiffness(E=E, I=frame.I, h=frame.h, a=a)
         for n, (other, there) in enumerate(zip(knees, places, strict=True)):
             if there == place:
                 whole[m, n] = one.side * other.side / k_p

@@ -149,7 +149,8 @@ class LateralAnalysis:
     ``tie`` is the lateral force that each sliding bearing would get from its moving trunk were it tied: friction does
     not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case, ``cap_most`` and
     ``cap_least`` those at a post's cap, all with what the knees bear; ``slack_most`` and ``slack_least`` with knees
-    that have slack and take none. ``tilt`` is the load on every source that
+    that have slack and take none. ``knee_influence`` is that with posts hinged at their base, ``knees_held`` with
+    fixed bases held. ``tilt`` is the load on every source that
     makes one lb·in of moment along x and y (columns); ``tipped`` are the beams that lateral force along them tips;
     ``on_tees`` is the weight on T-frames; ``thrusts`` are what knee braces from a trunk bring to its bolts, by the
     bolt's mark. The knees of these are among ``knees``, but not in ``brace_reactions``.
@@ -169,6 +170,7 @@ class LateralAnalysis:
     states: tuple[State, ...]
     middle: tuple[State, ...]
     knee_influence: KneeInfluence = field(repr=False)
+    knees_held: KneeInfluence = field(repr=False)
     weights: dict[str, KneeWeight] = field(repr=False)
     most: Array = field(repr=False)
     least: Array = field(repr=False)
@@ -191,6 +193,10 @@ class LateralAnalysis:
     def weight(self, state: State) -> KneeWeight:
         """What weight and overturning do to the knees in a state."""
         return self.weights[state.words]
+
+    def knees_in(self, state: State) -> KneeInfluence:
+        """Influence of the sources on the knees in a state."""
+        return self.knees_held if state.foot is Foot.HELD else self.knee_influence
 
     @property
     def every(self) -> tuple[State, ...]:
@@ -220,9 +226,9 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     cases = find_lateral_cases(path, winds, [mark for mark, s in sway.items() if s], still=still)
     cases, on_tees = with_arms(path, frames, cases)
     influence = np.array([path.reactions[f.support.mark] for f in frames])
-    on_knees = find_knee_influence(
-        path, frames, tuple(k for k in knees if k.beam.mark in brace_reactions), brace_reactions
-    )
+    on_posts = tuple(k for k in knees if k.beam.mark in brace_reactions)
+    on_knees = find_knee_influence(path, frames, on_posts, brace_reactions)
+    knees_held = find_knee_influence(path, frames, on_posts, brace_reactions, held=True)
     on_feet, on_caps = (with_feet(frames, rows) for rows in (on_knees.feet, on_knees.caps))
     most, least = range_over(path, on_feet, cases)
     cap_most, cap_least = range_over(path, on_caps, cases)
@@ -282,7 +288,13 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
         tuple(state for state in states if state.bed in beds),
         tuple(state for state in states if state.bed is middle),
         on_knees,
-        {state.words: find_knee_weight(path, on_knees, cases, tilt, state.turn) for state in states},
+        knees_held,
+        {
+            state.words: find_knee_weight(
+                path, knees_held if state.foot is Foot.HELD else on_knees, cases, tilt, state.turn
+            )
+            for state in states
+        },
         most,
         least,
         cap_most,

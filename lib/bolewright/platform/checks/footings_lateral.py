@@ -51,7 +51,8 @@ SOIL_NOTE = (
     "Frozen ground in winter and thawed mud in spring are not the soil of the table: judgement on site."
 )
 WEIGHT_NOTE = (
-    "What weight does to the foot of a braced post is taken with the base hinged: ground relaxes under it."
+    "What weight on its knees does to the foot of a braced post is taken with the base fixed, and with it hinged in "
+    "ground that relaxes under it. The worse counts."
 )
 HELD_DOWN_NOTE = (
     "Of the hole the concrete alone is counted, without the post that stands in it or its weight."

@@ -14,8 +14,11 @@ from bolewright.bracing.crossed import (
 )
 from bolewright.bracing.knee import (
     cap_force_from_weight,
+    cap_force_from_weight_held,
     cap_lateral_force,
     foot_force_from_weight,
+    foot_force_from_weight_held,
+    grade_moment_from_weight,
     knee_lateral_force,
     knee_lateral_force_held,
     lateral_force_sum,
@@ -24,6 +27,7 @@ from bolewright.bracing.knee import (
     post_moment_at_knee_held,
     post_moment_cantilever,
     post_moment_from_weight,
+    post_moment_from_weight_held,
     post_moment_sum,
 )
 from bolewright.bracing.tee import tee_cap_force, tee_cap_moment, tee_moment_sum, tee_post_moment
@@ -32,6 +36,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import run_knee_ratio, run_post_modulus, run_rod_share
 from bolewright.platform.analysis.lateral_supports import Foot, PostAxis, PostFrame
 from bolewright.platform.checks.lateral import Run, run_lateral_force, unprinted
+from bolewright.platform.layout.tees import FIXITY
 from bolewright.platform.loads.combine import Array
 
 
@@ -106,7 +111,10 @@ def run_cap_force(
     if slack:
         return np.asarray(np.abs(T), dtype=float)
     F_w = run_weight(run, lateral, state, frame, which)
-    T_w = run(cap_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
+    if is_held(frame, state):
+        T_w = run(cap_force_from_weight_held, F_w=F_w, l=frame.h + FIXITY, a=axis.a, r=axis.r)
+    else:
+        T_w = run(cap_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(lateral_force_sum, V=T, V_w=T_w), dtype=float)
 
 
@@ -131,7 +139,10 @@ def run_foot_force(
     if not axis.n or slack:
         return np.abs(V)
     F_w = run_weight(run, lateral, state, frame, which)
-    V_w = run(foot_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
+    if is_held(frame, state):
+        V_w = run(foot_force_from_weight_held, F_w=F_w, l=frame.h + FIXITY, a=axis.a, r=axis.r)
+    else:
+        V_w = run(foot_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(lateral_force_sum, V=V, V_w=V_w), dtype=float)
 
 
@@ -157,7 +168,10 @@ def run_moment_at_knee(
     if slack:
         return np.asarray(np.abs(M_k), dtype=float)
     F_w = run_weight(run, lateral, state, frame, which)
-    M_w = run(post_moment_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
+    if is_held(frame, state):
+        M_w = run(post_moment_from_weight_held, F_w=F_w, l=frame.h + FIXITY, a=axis.a, r=axis.r)
+    else:
+        M_w = run(post_moment_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r)
     return np.asarray(run(post_moment_sum, M_k=M_k, M_w=M_w), dtype=float)
 
 
@@ -185,7 +199,7 @@ def run_moment_at_rods(
         return np.asarray(run(post_moment_at_rods, M_k=M_k, M_z=M_z), dtype=float)
     if axis.n:
         M_k = run_moment_at_knee(run, lateral, state, frame, which, V, slack=slack)
-        M_z = run_moment_at_grade(run, lateral, state, frame, which, V)
+        M_z = run_moment_at_grade(run, lateral, state, frame, which, V, slack=slack)
         return np.asarray(run(post_moment_at_rods, M_k=M_k, M_z=M_z), dtype=float)
     rod = frame.axes[1 - which].rod
     assert rod is not None
@@ -203,9 +217,16 @@ def _cantilever(
 
 
 def run_moment_at_grade(
-    run: Run, lateral: LateralAnalysis, state: State, frame: PostFrame, which: int, V: Array
+    run: Run,
+    lateral: LateralAnalysis,
+    state: State,
+    frame: PostFrame,
+    which: int,
+    V: Array,
+    *,
+    slack: bool = False,
 ) -> Array:
-    """Moment in a post at grade, in one direction; none where its foot is hinged."""
+    """Moment in a post at grade, in one direction; none where its foot is hinged. With ``slack`` weight brings none."""
     axis = frame.axes[which]
     if frame.post.base != "fixed" or (axis.n and not is_held(frame, state)):
         return np.zeros_like(V)
@@ -216,4 +237,9 @@ def run_moment_at_grade(
     if not axis.n:
         return _cantilever(run, lateral, state, frame, which, V, frame.h + frame.arm(which))
     rho = run_ratio(frame, axis)
-    return np.asarray(run(post_moment_at_grade, V=V, rho=rho, h=frame.h, a=axis.a), dtype=float)
+    M_g = run(post_moment_at_grade, V=V, rho=rho, h=frame.h, a=axis.a)
+    if slack:
+        return np.asarray(M_g, dtype=float)
+    F_w = run_weight(run, lateral, state, frame, which)
+    M_w = run(grade_moment_from_weight, F_w=F_w, h=frame.h, l=frame.h + FIXITY, a=axis.a, r=axis.r)
+    return np.asarray(run(post_moment_sum, M_k=M_g, M_w=M_w), dtype=float)

@@ -185,7 +185,7 @@ def _pole(
     slack: bool = False,
 ) -> tuple[Array, Array, float]:
     """Lateral force (lb) on a post as a pole, its height above grade and the depth of the hole (ft)."""
-    M_g = run_moment_at_grade(run, lateral, state, frame, which, V)
+    M_g = run_moment_at_grade(run, lateral, state, frame, which, V, slack=slack)
     P = np.maximum(run_foot_force(run, lateral, state, frame, which, V, slack=slack), 1e-6)
     footing = lateral.path.layout.project.footings[frame.support.footing or ""]
     return P, M_g / P / 12, embedded_depth(footing) / 12

@@ -33,10 +33,10 @@ from bolewright.platform.analysis.lateral_supports import (
 from bolewright.platform.checks.beam_seats import SeatGroup, group_on
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.lateral import run_lateral_force
-from bolewright.platform.checks.post_forces import run_moment_at_knee
+from bolewright.platform.checks.post_forces import is_held, run_moment_at_knee
 from bolewright.platform.checks.together import shares_of_angles
 from bolewright.platform.layout.parts import Bearing, Member, Seat
-from bolewright.platform.layout.tees import stands_alone
+from bolewright.platform.layout.tees import FIXITY, stands_alone
 from bolewright.platform.loads.balance import middle
 from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Beam
@@ -296,8 +296,9 @@ def _knees(
     lateral: LateralAnalysis, state: State, hand: State, solved: _Solved
 ) -> Iterator[tuple[tuple[str, str, str], tuple[float, float]]]:
     run = Calculation().run
-    lying = lateral.knee_influence.force @ lateral.tilt @ hand.turn
-    for knee, weight in zip(lateral.knee_influence.knees, lying, strict=True):
+    on = lateral.knees_in(state)
+    lying = on.force @ lateral.tilt @ hand.turn
+    for knee, weight in zip(on.knees, lying, strict=True):
         i, frame, which = place_of(lateral, knee)
         axis = frame.axes[which]
         brace_reaction = knee_reaction(lateral.frames, hand.Q, knee)
@@ -307,9 +308,13 @@ def _knees(
         more = np.abs(solved.end(knee.brace.mark, 0)) - own
         yield (knee.brace.mark, BRACE, "lb"), (float(whole.max()), float((whole + more).max()))
         if which == 0:
-            by_weight = post_push(lateral.knee_influence, knee.brace.support, which) @ lying
+            by_weight = post_push(on, knee.brace.support, which) @ lying
             h, V, Q = frame.h, hand.force[i, which], hand.Q[i, which]
-            M = np.abs((Q - V) * axis.a + by_weight * axis.a * (h - axis.a) / h)
+            top_share = (h - axis.a) / h
+            if is_held(frame, state):  # a propped cantilever, not a simple beam
+                l, b = h + FIXITY, h + FIXITY - axis.a
+                top_share = b**2 * (3 * l - b) / (2 * l**3)
+            M = np.abs((Q - V) * axis.a + by_weight * axis.a * top_share)
             top = run_lateral_force(run, lateral, state, i, which)
             whole = run_moment_at_knee(run, lateral, state, frame, which, top)[0]
             more = np.abs(solved.end(f"{knee.brace.support} low", 6 + Dof.RZ)) - M
