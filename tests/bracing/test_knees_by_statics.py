@@ -9,14 +9,19 @@ from bolewright.bracing.knee import (
     brace_axial_force,
     brace_force_from_weight,
     brace_reaction,
+    cap_force_from_weight_held,
     cap_lateral_force,
+    foot_force_from_weight_held,
+    grade_moment_from_weight,
     knee_lateral_force,
     knee_lateral_force_held,
     post_moment_at_grade,
     post_moment_at_knee,
     post_moment_at_knee_held,
     post_moment_from_weight,
+    post_moment_from_weight_held,
     post_side_stiffness,
+    post_side_stiffness_held,
 )
 from bolewright.bracing.plan import (
     PlanSpring,
@@ -145,6 +150,41 @@ def test_a_held_foot_and_a_knee_both_stiffen(h, a, kappa):
     held = knee_braced_stiffness_held(1.2e6, 76.26, h, a, knee_force_ratio(1.2e6, 76.26, h, a, kappa))
     assert held >= knee_braced_stiffness(1.2e6, 76.26, h, a, kappa)
     assert held >= cantilever_stiffness(1.2e6, 76.26, h, 0.0) * (1 - 1e-9)
+
+
+@settings(max_examples=25, deadline=None)
+@given(h=lengths, a=rises, fixity=st.floats(1, 24))
+def test_weight_on_the_knee_of_a_held_post_against_the_frame(h, a, fixity):
+    """A post fixed under grade, its top held by the beam, pushed by 1,000 lb level at the knee (1,414 at 45 deg.)."""
+    bar, l, F_w = Profile(E=1.2e6, A=3e9, I_z=76.26), h + fixity, 1000 * np.sqrt(2)
+    frame = Frame(
+        (
+            Node("foot", 0.0, -fixity),
+            Node("grade", 0.0, 0.0),
+            Node("knee", 0.0, h - a),
+            Node("top", 0.0, h),
+        ),
+        (
+            Member("below", "foot", "grade", bar),
+            Member("low", "grade", "knee", bar),
+            Member("high", "knee", "top", bar),
+        ),
+        (Support("foot", ALL), Support("top", (Dof.DX,))),
+        plane=True,
+    )
+    found = analyse(frame, [[NodeLoad("knee", (1000.0, 0.0, 0.0))]])
+
+    def ends(member: str) -> np.ndarray:
+        return np.abs(found.end_forces[found.frame.member_index[member], :, 0])
+
+    assert post_side_stiffness_held(1.2e6, 76.26, l, a) == pytest.approx(
+        1000 / found.displacement("knee")[Dof.DX, 0], rel=1e-3
+    )
+    top, foot = (abs(found.reaction(node)[Dof.DX, 0]) for node in ("top", "foot"))
+    assert cap_force_from_weight_held(F_w, l, a, a) == pytest.approx(top, rel=1e-3)
+    assert foot_force_from_weight_held(F_w, l, a, a) == pytest.approx(foot, rel=1e-3)
+    assert post_moment_from_weight_held(F_w, l, a, a) == pytest.approx(ends("high")[Dof.RZ], rel=1e-3)
+    assert grade_moment_from_weight(F_w, h, l, a, a) == pytest.approx(ends("low")[Dof.RZ], rel=1e-3, abs=2.0)
 
 
 def test_weight_on_a_brace_by_hand():
