@@ -26,7 +26,8 @@ NOTE = (
     "δ_v is the deflection of the beam at a knee under these loads with no knees there, below 0 where it lifts. The "
     "knees hold it back together: c_v δ_v of each knee is 1/k_b times its own F_w, with c_v² times its row of the "
     "beam's deflections and c_p² over k_p of its post, times the F_w of each knee in it. So k_v of a knee is F_w over "
-    "the sum of its row times the F_w of all knees of the beam, and k_p that of its post alone where it has one knee."
+    "the sum of its row times the F_w of all knees of the beam, and k_p that of its post alone where it has one knee: "
+    "with a fixed base held 12 in. under grade, else hinged at grade."
 )
 
 

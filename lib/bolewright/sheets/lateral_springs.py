@@ -6,15 +6,14 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from bolewright.bracing.joint_slip import NAIL, joint_stiffness
-from bolewright.bracing.knee import post_side_stiffness
 from bolewright.calculation import Calculation, Step
 from bolewright.fasteners.group_action import slip_modulus_wood
+from bolewright.platform.analysis.knee_weight import run_side_stiffness
 from bolewright.platform.analysis.knees import BraceReactions, beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import (
     is_pulled,
     run_bolt_stiffness,
-    run_post_modulus,
     run_post_stiffness,
 )
 from bolewright.platform.analysis.lateral_supports import BoltFrame, LateralFrame, PostFrame
@@ -88,11 +87,11 @@ def _at_knees(lateral: LateralAnalysis, page: Page) -> Iterator[Block]:
     posts = [f for f in lateral.frames if isinstance(f, PostFrame) and any(a.n for a in f.axes)]
     for _, alike in groupby(posts, key=lambda f: (f.I, f.h, f.axes[0].a, f.values.E)):
         frame = next(alike)
-        calculation = Calculation()
         axis = next(a for a in frame.axes if a.n)
-        E = run_post_modulus(calculation.run, frame)
-        calculation.run(post_side_stiffness, E=E, I=frame.I, h=frame.h, a=axis.a)
-        yield from printed(calculation.at(()), page)
+        for held in (False, True) if frame.post.base == "fixed" else (False,):
+            calculation = Calculation()
+            run_side_stiffness(calculation.run, frame, axis.a, held=held)
+            yield from printed(calculation.at(()), page)
 
 
 def _of_beam(found: BraceReactions) -> str:

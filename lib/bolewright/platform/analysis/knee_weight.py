@@ -194,15 +194,19 @@ def _sides(
     for m, (one, place) in enumerate(zip(knees, places, strict=True)):
         frame = frames[place[0]]
         assert isinstance(frame, PostFrame)
-        E, a = run_post_modulus(run, frame), one.brace.rise
-        if held and frame.post.base == "fixed":
-            k_p = post_side_stiffness_held(E=E, I=frame.I, l=frame.h + FIXITY, a=a)
-        else:
-            k_p = post_side_stiffness(E=E, I=frame.I, h=frame.h, a=a)
+        k_p = run_side_stiffness(run, frame, one.brace.rise, held=held)
         for n, (other, there) in enumerate(zip(knees, places, strict=True)):
             if there == place:
                 whole[m, n] = one.side * other.side / k_p
     return whole
+
+
+def run_side_stiffness(run: Run, frame: PostFrame, a: float, *, held: bool) -> float:
+    """Stiffness of a post against a push at its knee, its top hinged; its base held, or hinged at grade."""
+    E = run_post_modulus(run, frame)
+    if held and frame.post.base == "fixed":
+        return float(run(post_side_stiffness_held, E=E, I=frame.I, l=frame.h + FIXITY, a=a))
+    return float(run(post_side_stiffness, E=E, I=frame.I, h=frame.h, a=a))
 
 
 def _deflection_row(path: LoadPath, knee: Knee) -> Array:
