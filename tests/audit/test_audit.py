@@ -1,4 +1,4 @@
-"""Every row of the results, demand and capacity, against a second calculation of its kind."""
+"""Every row of the results, demand and capacity, against a second calculation of its kind; the springs in print too."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from functools import cache
 
 import pytest
 
+from audit import springs
 from audit.explained import EXPLAINED
 from audit.kinds import AUDIT
 from audit.not_yet import IN_WORDS, NOT_YET
@@ -37,6 +38,7 @@ def test_demand_and_capacity(name: str) -> None:
     found = []
     keys_of(name)
     for row in rows_of(name):
+        found += springs.apart(site_of(name), row)
         if not numbers(row) or row.key not in AUDIT:
             continue
         demand, capacity = AUDIT[row.key](site_of(name), row)
