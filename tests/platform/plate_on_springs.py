@@ -50,10 +50,15 @@ class Spring:
     u: tuple[float, float]
     k: tuple[float, float]
 
+    def axes(self) -> np.ndarray:
+        """Its two directions, as rows."""
+        c, s = self.u
+        return np.array([[c, s], [-s, c]])
+
     def rows(self) -> np.ndarray:
         """Its movement along both directions as the plate moves along x, along y, and turns about the origin."""
-        (x, y), (c, s) = self.at, self.u
-        return np.array([[c, s, x * s - y * c], [-s, c, x * c + y * s]])
+        x, y = self.at
+        return self.axes() @ np.array([[1, 0, -y], [0, 1, x]])
 
 
 def tree_bolt(
@@ -68,9 +73,15 @@ def tree_bolt(
     return Spring(at, (float(u[0]), float(u[1])), (trunk, 1 / (1 / bar + 1 / trunk)))
 
 
-def shared(springs: Sequence[Spring], load: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
-    """Force on every support (springs, 2, cases) and the plate's movement (3, cases), of F_x, F_y and M (3, cases)."""
+def shared(
+    springs: Sequence[Spring], load: np.ndarray, under: np.ndarray | None = None
+) -> tuple[np.ndarray, np.ndarray]:
+    """Force on every support (springs, 2, cases) and the plate's movement (3, cases), of F_x, F_y and M (3, cases).
+
+    ``under``: how what a support stands in moves by itself, in its two directions (springs, 2, cases).
+    """
     R = np.concatenate([s.rows() for s in springs])
-    k = np.concatenate([s.k for s in springs])
-    moved = np.linalg.solve(R.T @ (k[:, None] * R), load)
-    return (k[:, None] * (R @ moved)).reshape(len(springs), 2, -1), moved
+    k = np.concatenate([s.k for s in springs])[:, None]
+    g = np.zeros((len(R), load.shape[1])) if under is None else under.reshape(len(R), -1)
+    moved = np.linalg.solve(R.T @ (k * R), load + R.T @ (k * g))
+    return (k * (R @ moved - g)).reshape(len(springs), 2, -1), moved
