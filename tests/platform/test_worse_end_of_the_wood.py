@@ -2,7 +2,8 @@
 
 Kappa, E_g over the bed's modulus, is plausible from 5 to 20: whichever of both is true of a tree, the sheets must hold.
 Only the bed that the share of the lateral load hangs on is changed here, to one value in every state. What the frame
-model adds to a row is left out: it is looked at in two states alone, and so hangs on which these are.
+model adds to a row is the most that it gives in some states over the most by hand in them: rows keep to one wood
+exactly without it, within 1 % with it.
 """
 
 from __future__ import annotations
@@ -23,33 +24,41 @@ Row = tuple[str, str, str]
 
 
 @cache
-def ratios(project: str, kappa: float | None = None) -> dict[Row, float]:
-    """Ratios by part, key and place, as shipped or with one kappa for the share of every tree bolt."""
+def both(project: str, kappa: float | None = None) -> tuple[dict[Row, float], dict[Row, float]]:
+    """Ratios by part, key and place, as shipped or with one kappa for the share of every tree bolt.
+
+    As they are, and without what the frame model adds.
+    """
     text = (shipped("calcsheets") / f"{project}.toml").read_text(encoding="utf-8")
-    found: dict[Row, float] = {}
+    found: tuple[dict[Row, float], dict[Row, float]] = ({}, {})
     with pytest.MonkeyPatch.context() as patch:
         if kappa is not None:
             patch.setattr(Bed, "kappa", property(lambda _: kappa))
         for check in find_results(parse_project(text)).checks:
             if not isnan(check.ratio):
                 by_frame = [s.arguments["f_m"] for s in check.steps if s.formula.name == "demand_by_frame"]
-                own = float(check.ratio) / float(by_frame[0] if by_frame else 1.0)
                 row = (check.part, check.key, check.at)
-                found[row] = max(found.get(row, 0.0), own)
+                for into, factor in zip(found, (1.0, float(by_frame[0]) if by_frame else 1.0), strict=True):
+                    into[row] = max(into.get(row, 0.0), float(check.ratio) / factor)
     return found
+
+
+def ratios(project: str, kappa: float | None = None) -> dict[Row, float]:
+    """Those as they are."""
+    return both(project, kappa)[0]
 
 
 @pytest.mark.parametrize("project", PROJECTS)
 @pytest.mark.parametrize("kappa", [5.0, 10.0, 20.0])
 def test_no_row_is_milder_than_with_all_bolts_in_one_wood(project: str, kappa: float) -> None:
-    drawn, alone = ratios(project), ratios(project, kappa)
-    assert alone.keys() == drawn.keys()
-    milder = {
-        row: (drawn[row], ratio)
-        for row, ratio in alone.items()
-        if row[1] not in COMFORT and drawn[row] < ratio * (1 - 1e-6)
-    }
-    assert milder == {}
+    for drawn, alone, near in zip(both(project), both(project, kappa), (1e-2, 1e-6), strict=True):
+        assert alone.keys() == drawn.keys()
+        milder = {
+            row: (drawn[row], ratio)
+            for row, ratio in alone.items()
+            if row[1] not in COMFORT and drawn[row] < ratio * (1 - near)
+        }
+        assert milder == {}
 
 
 @pytest.mark.parametrize("project", PROJECTS)
