@@ -149,8 +149,8 @@ def post_side_stiffness_held(E: Stress, I: SecondMoment, l: Length, a: Length) -
     """Stiffness of a post, base fixed and top hinged, against a lateral push at the knee.
 
     Parameters: E modulus (psi); I second moment (in⁴); l from where the base is fixed to the top, a rise of the knee
-    (in). Returns: k_p (lb/in). Source: propped cantilever with a point load, P a² b³ (3 l + a) / 12 E I l³ (AISC
-    Manual, Table 3-23, case of one end fixed and the other supported, load at any point; from memory).
+    (in). Returns: k_p (lb/in). Source: propped cantilever with a point load, P a² b³ (3 l + a) / 12 E I l³
+    (statics: the cantilever's deflection less what the top holds back).
 
     At mid-height, 768 E I / 7 l³:
 
@@ -209,7 +209,7 @@ def post_moment_from_weight_held(F_w: Force, l: Length, a: Length, r: Length) ->
 
     Parameters: F_w force in the brace, compression or tension (lb); l from where the base is fixed to the top, a
     rise, r run (in). Returns: M_w (lb·in), without sign. Source: propped cantilever, the top's force P b² (3 l - b) /
-    2 l³ (AISC Manual, Table 3-23, one end fixed, the other supported; from memory) times the rise.
+    2 l³ (statics: it brings the cantilever's tip back) times the rise.
 
     400 lb level at mid-height, 5/16 of it at the top:
 
@@ -227,8 +227,8 @@ def grade_moment_from_weight(F_w: Force, h: Length, l: Length, a: Length, r: Len
     """Moment in a post at grade from the force that weight brings to its brace, base fixed and top hinged.
 
     Parameters: F_w force in the brace, compression or tension (lb); h height of the post over grade, l from where the
-    base is fixed to the top, a rise, r run (in). Returns: M_w (lb·in), without sign. Source: propped cantilever (AISC
-    Manual, Table 3-23, one end fixed, the other supported; from memory), moments about grade.
+    base is fixed to the top, a rise, r run (in). Returns: M_w (lb·in), without sign. Source: propped cantilever,
+    the top's force P b² (3 l - b) / 2 l³ (statics); moments about grade.
 
     400 lb level at mid-height of 60 in., 125 of it at the top: 400 x 30 - 125 x 60 at the base, fixed at grade here.
 
@@ -300,8 +300,8 @@ def cap_force_from_weight_held(F_w: Force, l: Length, a: Length, r: Length) -> F
     """Lateral force at the top of a post from the force that weight brings to its brace, base fixed and top hinged.
 
     Parameters: F_w force in the brace, compression or tension (lb); l from where the base is fixed to the top, a
-    rise, r run (in). Returns: T_w (lb), without sign. Source: propped cantilever, P b² (3 l - b) / 2 l³ (AISC Manual,
-    Table 3-23, one end fixed, the other supported; from memory).
+    rise, r run (in). Returns: T_w (lb), without sign. Source: propped cantilever, P b² (3 l - b) / 2 l³ (statics: it
+    brings the cantilever's tip back).
 
     >>> round(float(cap_force_from_weight_held(500.0, 60.0, 30.0, 40.0)), 3)
     125.0
@@ -316,8 +316,8 @@ def foot_force_from_weight_held(F_w: Force, l: Length, a: Length, r: Length) -> 
     """Lateral force at the foot of a post from the force that weight brings to its brace, base fixed and top hinged.
 
     Parameters: F_w force in the brace, compression or tension (lb); l from where the base is fixed to the top, a
-    rise, r run (in). Returns: V_w (lb), without sign. Source: propped cantilever (AISC Manual, Table 3-23, one end
-    fixed, the other supported; from memory), what the top does not take.
+    rise, r run (in). Returns: V_w (lb), without sign. Source: propped cantilever (statics), what the top, with
+    P b² (3 l - b) / 2 l³, does not take.
 
     >>> round(float(foot_force_from_weight_held(500.0, 60.0, 30.0, 40.0)), 3)
     275.0

@@ -47,8 +47,8 @@ NOT_CALCULATED = (
     NotCalculated(
         "tree bolts in wood of unlike stiffness",
         ENGINEER,
-        "All bolts are taken in stiff wood together, and in soft. One in wood four times as stiff as that of the others "
-        "draws more lateral load: up to half more of two bolts, twice as much of four.",
+        "All bolts are taken in stiff wood together, and in soft. One in wood four times as stiff as that of the "
+        "others draws more lateral load: up to half more of two bolts, twice as much of four.",
     ),
     NotCalculated(
         "fatigue of bolts in a moving trunk",
