@@ -47,10 +47,10 @@ def test_beam_between_post_and_knee_is_overloaded_by_3_4_3_3() -> None:
 
     Bolts at mid-depth: d_e = 11.25 - 5.625. The nearest stands 18 11/16 + 34 9/32 = 52 31/32 in. from the end of the
     beam, less than 5 x 11.25 = 56.25: V'_r = 2/3 x 169.75 x 3 x 5.625 x (1/2)^2 = 477 lb (3.4.3.3(a)), an eighth of the
-    whole section, 3820 lb, at C_D 1.0. The shear beside the knee is more: a ratio of 1.1 to 1.3.
+    whole section, 3820 lb, at C_D 1.0. The shear beside the knee is more: a ratio of 1.1 to 1.4.
     """
     V_r = 2 / 3 * 169.75 * 3 * 5.625 * 0.25
-    for mark, least, most in (("K1", 1.10, 1.27), ("K2", 1.20, 1.35)):
+    for mark, least, most in (("K1", 1.10, 1.27), ("K2", 1.20, 1.40)):
         for force in ("compression", "tension"):
             found = check("C1", f"shear at the bolts of {mark}, brace in {force}")
             assert found.status is Status.FAILS
@@ -67,7 +67,7 @@ def test_shear_beside_a_knee_is_what_its_post_and_the_loads_outside_leave() -> N
     brace_reactions = lateral.brace_reactions["C1"]
     effects = path.effects["C1"]
     row = int(np.searchsorted(effects.stations, brace_reactions.knees[0].at)) - 1  # between P1 and K1
-    taken = brace_reactions.shear_right @ lifted_by_knees(lateral, brace_reactions.knees)
+    taken = brace_reactions.shear_right @ lifted_by_knees(lateral.knee_influence, brace_reactions.knees)
     V = float(less(effects.shear_right, taken)[row] @ path.dead)
     cap = float(lateral.knee_influence.caps[lateral.row("P1")] @ path.dead)
     seat = next(s for s in path.layout.member("S1").seats if s.below == "C1")
@@ -88,6 +88,7 @@ def test_each_way_of_the_brace_has_the_shear_of_its_own_patterns() -> None:
     found = results()
     lateral, path = found.lateral, found.path
     brace_reactions, state = lateral.brace_reactions["C1"], lateral.states[0]
+    on = lateral.knees_in(state)
     effects, beam = path.effects["C1"], path.layout.member("C1")
     corners, pounds = path.deck.corners, path.on_pieces["live"]
     by_piece = np.zeros((path.dead.size, corners.shape[1]))
@@ -100,7 +101,7 @@ def test_each_way_of_the_brace_has_the_shear_of_its_own_patterns() -> None:
         places = [knee.at, *(knee.own + knee.side * hole.x for hole in knee.bolts.holes_on("C1"))]
         low = int(np.searchsorted(effects.stations, min(places))) - 1
         rows = np.arange(low, int(np.searchsorted(effects.stations, max(places), side="right")) + 1)
-        f = lateral.knee_influence.force[lateral.knee_influence.knees.index(knee)]
+        f = on.force[on.knees.index(knee)]
         sway = -(2**0.5) * float(knee_reaction(lateral.frames, state.Q, knee)[case])  # knees at 45 degrees
         over = float(f @ lateral.tilt @ state.turn[:, case])
         for way in (Way.PUSH, Way.PULL):
@@ -108,7 +109,7 @@ def test_each_way_of_the_brace_has_the_shear_of_its_own_patterns() -> None:
             for name in ("shear_left", "shear_right"):
                 level = added_effect(lateral, state, beam, name, rows).total[:, case]
                 weight = getattr(effects, name)[rows] @ np.eye(path.dead.size)
-                taken = getattr(brace_reactions, name)[rows] @ lifted_by_knees(lateral, brace_reactions.knees)
+                taken = getattr(brace_reactions, name)[rows] @ lifted_by_knees(on, brace_reactions.knees)
                 less_over = level - taken @ lateral.tilt @ state.turn[:, case]
                 for v, more, slack in (
                     *((v, m, True) for v, m in zip(weight, level, strict=True)),

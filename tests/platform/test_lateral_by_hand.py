@@ -452,7 +452,7 @@ def test_knees_that_take_up_weight_bend_the_beam_as_a_frame_says(demo):
     load = demo.path.dead
     beam = demo.path.layout.member("C1")
     stations = demo.path.effects["C1"].stations
-    tight = _weights(demo, beam, np.arange(stations.size))[1]
+    tight = _weights(demo, beam, np.arange(stations.size), demo.knee_influence)[1]
     pushes = knees_under_weight(demo, load)
     # by statics from the frame's pushes: the beam as it is without knees, each lifted by the horizontal part of its
     # push
@@ -474,7 +474,7 @@ def test_a_beam_is_judged_with_its_knees_tight_and_slack():
     found = lateral_of(moved)
     beam = found.path.layout.member("C1")
     every = np.arange(found.path.effects["C1"].stations.size)
-    weights = _weights(found, beam, every)
+    weights = _weights(found, beam, every, found.knees_in(found.states[0]))
     added = added_to(found, found.states[0], beam, lateral_moment(found, beam), every)
     for sagging in (True, False):
         both, *alone = (

@@ -150,8 +150,8 @@ class LateralAnalysis:
     not exceed it. ``most`` and ``least`` are the loads from weight on each support in each case, ``cap_most`` and
     ``cap_least`` those at a post's cap, all with what the knees bear; ``slack_most`` and ``slack_least`` with knees
     that have slack and take none. ``knee_influence`` is that with posts hinged at their base, ``knees_held`` with
-    fixed bases held. ``tilt`` is the load on every source that
-    makes one lb·in of moment along x and y (columns); ``tipped`` are the beams that lateral force along them tips;
+    fixed bases held, and what knees bear is the greatest and the least of both. ``tilt`` is the load on every source
+    that makes one lb·in of moment along x and y (columns); ``tipped`` are the beams that lateral force along them tips;
     ``on_tees`` is the weight on T-frames; ``thrusts`` are what knee braces from a trunk bring to its bolts, by the
     bolt's mark. The knees of these are among ``knees``, but not in ``brace_reactions``.
     """
@@ -199,6 +199,13 @@ class LateralAnalysis:
         return self.knees_held if state.foot is Foot.HELD else self.knee_influence
 
     @property
+    def tight(self) -> tuple[KneeInfluence, ...]:
+        """Influence of the sources on the knees in every way that bases are taken."""
+        if self.knees_held is self.knee_influence:
+            return (self.knee_influence,)
+        return self.knee_influence, self.knees_held
+
+    @property
     def every(self) -> tuple[State, ...]:
         """All states that a check is made in."""
         taken = {state.bed for state in self.states}
@@ -228,13 +235,17 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     influence = np.array([path.reactions[f.support.mark] for f in frames])
     on_posts = tuple(k for k in knees if k.beam.mark in brace_reactions)
     on_knees = find_knee_influence(path, frames, on_posts, brace_reactions)
-    knees_held = find_knee_influence(path, frames, on_posts, brace_reactions, held=True)
-    on_feet, on_caps = (with_feet(frames, rows) for rows in (on_knees.feet, on_knees.caps))
-    most, least = range_over(path, on_feet, cases)
-    cap_most, cap_least = range_over(path, on_caps, cases)
+    fixed = any(isinstance(f, PostFrame) and f.post.base == "fixed" for f in frames)
+    knees_held = on_knees
+    if fixed and on_posts:
+        knees_held = find_knee_influence(path, frames, on_posts, brace_reactions, held=True)
+    (most, least), (cap_most, cap_least) = (
+        _wider(*(range_over(path, with_feet(frames, rows), cases) for rows in some))
+        for some in ((on_knees.feet, knees_held.feet), (on_knees.caps, knees_held.caps))
+    )
     slack_most, slack_least = range_over(path, with_feet(frames, influence), cases)
     feet = [Foot.HELD, Foot.GIVES]
-    if not any(isinstance(f, PostFrame) and f.post.base == "fixed" for f in frames):
+    if not fixed:
         feet = [Foot.GIVES] if knees else [Foot.HELD]
     gives = {joints: plan_give(path.layout, frames, joints) for joints in Joints}
     held = any(held_ways(f.support.lateral)[1] for f in bolts)
@@ -256,6 +267,9 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     ground = np.array([_ground(f, cases, sway) for f in frames])
     tie = np.zeros_like(most)
     states: list[State] = []
+    lying = {
+        foot: _lying(influence, knees_held if foot is Foot.HELD else on_knees, tilt, heads) for foot in feet
+    }
     if not loose:
         friction, tie = _friction(frames, ways[0][2], gives[ways[0][3]], ground, np.maximum(most, slack_most))
         states = [
@@ -268,7 +282,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
                 (foot, joints, bed),
                 ground + _leans(frames, foot, on_tees.moment),
                 friction,
-                _lying(influence, on_knees, tilt, heads),
+                lying[foot],
                 on_tees.moment,
             )
             for bed, foot, s, joints in ways
@@ -305,6 +319,11 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
         find_thrusts(path, frames, cases),
         crossed,
     )
+
+
+def _wider(one: tuple[Array, Array], other: tuple[Array, Array]) -> tuple[Array, Array]:
+    """The greater of two greatest values and the less of two least."""
+    return np.maximum(one[0], other[0]), np.minimum(one[1], other[1])
 
 
 def range_over(path: LoadPath, influence: Influence | Array, cases: LateralCases) -> tuple[Array, Array]:
@@ -537,7 +556,7 @@ def answer(lateral: LateralAnalysis, state: State, load: Array, over: Array) -> 
     still = np.zeros((len(lateral.frames), 2, load.shape[1]))
     influence = np.array([lateral.path.reactions[f.support.mark] for f in lateral.frames])
     heads = head_rows(lateral.path, lateral.frames)
-    lying = _lying(influence, lateral.knee_influence, lateral.tilt, heads)
+    lying = _lying(influence, lateral.knees_in(state), lateral.tilt, heads)
     beams = (lateral.brace_reactions, lateral.tipped)
     held, how = (state.springs, state.give), (state.foot, state.joints, state.bed)
     push = (load, over)

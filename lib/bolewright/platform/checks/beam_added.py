@@ -11,7 +11,7 @@ from bolewright.bracing.tee import tee_beam_axial_force
 from bolewright.mechanics.beam import Beam, respond
 from bolewright.mechanics.loads import PointLoad
 from bolewright.platform.analysis.knee_force import knee_reaction
-from bolewright.platform.analysis.knee_weight import Way
+from bolewright.platform.analysis.knee_weight import KneeInfluence, Way
 from bolewright.platform.analysis.knees import Knee, beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.brace_ends import run_brace_forces
@@ -69,9 +69,8 @@ class Added:
     axial: Array
 
 
-def lifted_by_knees(lateral: LateralAnalysis, knees: tuple[Knee, ...]) -> Array:
+def lifted_by_knees(influence: KneeInfluence, knees: tuple[Knee, ...]) -> Array:
     """Upward force of every knee (rows) on its beam from a pound on every source."""
-    influence = lateral.knee_influence
     return np.array(
         [
             influence.force[influence.knees.index(k)] * k.brace.rise / np.hypot(k.brace.rise, k.brace.run)

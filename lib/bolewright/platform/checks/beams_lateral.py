@@ -14,6 +14,7 @@ from bolewright.bracing.beam import bending_stress_sum, flatwise_section_modulus
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.analysis.eccentric import OffCentre
+from bolewright.platform.analysis.knee_weight import KneeInfluence
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.beam_added import (
     Added,
@@ -83,11 +84,14 @@ def beam_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
     checks: list[Check] = []
     for beam in lateral.path.layout.beams:
         counted = _counted(lateral, beam)
-        weights = _weights(lateral, beam, counted)
+        weights: dict[int, list[_Weight]] = {}
         bent = lateral_moment(lateral, beam)
         found: list[Check] = []
         for state in lateral.states:
-            effects = _Effects(lateral, weights, added_to(lateral, state, beam, bent, counted))
+            on = lateral.knees_in(state)
+            if id(on) not in weights:
+                weights[id(on)] = _weights(lateral, beam, counted, on)
+            effects = _Effects(lateral, weights[id(on)], added_to(lateral, state, beam, bent, counted))
             found += _bending(lateral, state, beam, effects)
             found.append(_shear(lateral, state, beam, effects.shear()))
         checks += worse(found)
@@ -106,7 +110,7 @@ class _Weight:
     taken: tuple[Array, Array, Array] | None = None
 
 
-def _weights(lateral: LateralAnalysis, beam: Member, counted: Integers) -> list[_Weight]:
+def _weights(lateral: LateralAnalysis, beam: Member, counted: Integers, on: KneeInfluence) -> list[_Weight]:
     """Weight on a beam with its knees slack, and with knees that take up weight where it has any."""
     path, effects = lateral.path, lateral.path.effects[beam.mark]
     left, right = (
@@ -115,7 +119,7 @@ def _weights(lateral: LateralAnalysis, beam: Member, counted: Integers) -> list[
     found = [_Weight(member_envelope(path, beam.mark, "moment"), (left, right))]
     brace_reactions = lateral.brace_reactions.get(beam.mark)
     if brace_reactions is not None:
-        lifted = lifted_by_knees(lateral, brace_reactions.knees)
+        lifted = lifted_by_knees(on, brace_reactions.knees)
         taken = [
             k @ lifted
             for k in (

@@ -17,6 +17,7 @@ from bolewright.bracing.standing import resultant_lateral_force
 from bolewright.bracing.tie import LEAST_HOLD_DOWN, hold_down_force
 from bolewright.calculation import Calculation
 from bolewright.fasteners.tear_out import critical_spacing, row_tear_out
+from bolewright.platform.analysis.knee_weight import KneeInfluence
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
@@ -219,15 +220,18 @@ class BoltedBeam:
         high = min(int(np.searchsorted(stations, max(places), side="right")), stations.size - 1)
         return np.arange(low, high + 1)
 
-    def influences(self, name: str, *, slack: bool) -> tuple[Array, Array, Array]:
-        """An effect beside the bolts by weight, what the beam's knees take of it, and uplift by weight."""
+    def influences(self, name: str, on: KneeInfluence | None) -> tuple[Array, Array, Array]:
+        """An effect beside the bolts by weight, what the beam's knees take of it, and uplift by weight.
+
+        ``on``: influence on the knees while they are tight; None with knees that have slack.
+        """
         lateral, path, rows = self.lateral, self.lateral.path, self.beside()
         picked = whole(getattr(path.effects[self.member.mark], name)[rows])
         braces = lateral.brace_reactions.get(self.member.mark)
         taken = np.zeros_like(picked)
-        if braces is not None and not slack:
-            taken = np.asarray(getattr(braces, name)[rows] @ lifted_by_knees(lateral, braces.knees))
-        R = path.reactions[self.mark] if slack else lateral.knee_influence.caps[self.i]
+        if braces is not None and on is not None:
+            taken = np.asarray(getattr(braces, name)[rows] @ lifted_by_knees(on, braces.knees))
+        R = path.reactions[self.mark] if on is None else on.caps[self.i]
         return picked - taken, taken, -R
 
     def _shear_while_weight_lifts(self) -> Array:
@@ -237,9 +241,9 @@ class BoltedBeam:
         for any t >= 0.
         """
         path, cases, greatest = self.lateral.path, uplift_cases(), np.zeros(len(uplift_cases()))
-        for slack in (False, True):
+        for on in (*self.lateral.tight, None):
             for name in ("shear_left", "shear_right"):
-                V, _, up = self.influences(name, slack=slack)
+                V, _, up = self.influences(name, on)
                 sizes = [
                     envelope(path, np.concatenate([V + t * up, -V + t * up])).most(cases).max(axis=1)
                     for t in TRADED[:, 0]
@@ -254,7 +258,7 @@ class BoltedBeam:
         R_k = state.cap[i] - (state.picked[1][i] if slack else 0.0)
         more_up, greatest = -(state.over[i] + R_k), np.zeros(lateral.cases.count)
         for name in ("shear_left", "shear_right"):
-            V, taken, up = self.influences(name, slack=slack)
+            V, taken, up = self.influences(name, None if slack else lateral.knees_in(state))
             level = added_effect(lateral, state, self.member, name, self.beside()).total
             level = level - taken @ lateral.tilt @ state.turn
             ranges = traded_range(path, V, up, lateral.cases)

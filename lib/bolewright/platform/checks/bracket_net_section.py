@@ -86,8 +86,8 @@ def _by_weight(at: BoltedBeam) -> Iterator[Check]:
     """Bending by weight in the cases of strength."""
     path, mark = at.lateral.path, at.member.mark
     none = np.zeros((1, len(CASES)))
-    for slack in (False, True):
-        M, _, _ = at.influences("moment", slack=slack)
+    for on in (*at.lateral.tight, None):
+        M, _, _ = at.influences("moment", on)
         found = envelope(path, _between(at) @ M)
         ways = found.most(CASES).max(axis=1), -found.least(CASES).min(axis=1)
         for greatest, sagging in zip(ways, (True, False), strict=True):
@@ -99,10 +99,12 @@ def _by_weight(at: BoltedBeam) -> Iterator[Check]:
 def _with_lateral(at: BoltedBeam) -> Iterator[Check]:
     """The same with wind and sway in every state."""
     lateral, between, rows = at.lateral, _between(at), at.beside()
-    for slack in (False, True):
-        M, taken, _ = at.influences("moment", slack=slack)
+    for on in (*lateral.tight, None):
+        M, taken, _ = at.influences("moment", on)
         most, least = range_over(lateral.path, between @ M, lateral.cases)
         for state in lateral.states:
+            if on is not None and on is not lateral.knees_in(state):
+                continue
             added = added_effect(lateral, state, at.member, "moment", rows).total
             added = between @ (added - taken @ lateral.tilt @ state.turn)
             ways = (most + added).max(axis=0), -(least + added).min(axis=0)
@@ -111,7 +113,7 @@ def _with_lateral(at: BoltedBeam) -> Iterator[Check]:
                 T = at.run_lateral(calculation.run, state)
                 load = _load_in(lateral, state)
                 said = _bent(at, calculation, greatest, T, lateral.cases.C_D, load, sagging=sagging)
-                yield judge_lateral(calculation, lateral, state, at.member.mark, slack=slack, **said)
+                yield judge_lateral(calculation, lateral, state, at.member.mark, slack=on is None, **said)
 
 
 def _load_in(lateral: LateralAnalysis, state: State) -> Reaction:

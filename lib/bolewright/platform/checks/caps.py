@@ -109,7 +109,7 @@ def _cap(lateral: LateralAnalysis, state: State, i: int, frame: PostFrame, rated
 
 def cap_patterns(lateral: LateralAnalysis, i: int, at: Bearing) -> tuple[tuple[Pattern, bool], ...]:
     """Weight in the patterns that turn a beam most on a cap, with tight knees and with knees that have slack."""
-    found = [(pattern, False) for pattern in patterns(lateral, at, lateral.knee_influence.caps[i])]
+    found = [(pattern, False) for on in lateral.tight for pattern in patterns(lateral, at, on.caps[i])]
     if len(weight_on(lateral, i, most=False, foot=False)) > 1:
         without = lateral.path.reactions[lateral.frames[i].support.mark]
         found += [(pattern, True) for pattern in patterns(lateral, at, without)]

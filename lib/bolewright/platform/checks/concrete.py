@@ -127,9 +127,13 @@ def concrete_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
         check
         for i, frame in enumerate(lateral.frames)
         if isinstance(frame, PostFrame)
-        for env in [envelope(lateral.path, lateral.knee_influence.feet[i][None, :])]
         for check in worse(
-            one for state in lateral.states for one in _lateral(lateral, state, i, frame, env, factors, names)
+            one
+            for on in lateral.tight
+            for env in [envelope(lateral.path, on.feet[i][None, :])]
+            for state in lateral.states
+            if on is lateral.knees_in(state)
+            for one in _lateral(lateral, state, i, frame, env, factors, names)
         )
     ]
 

@@ -17,6 +17,7 @@ from bolewright.platform.analysis.knee_force import knee_reaction
 from bolewright.platform.analysis.knee_weight import Way
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
+from bolewright.platform.analysis.lateral_supports import Foot
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, start, unprinted, worse
@@ -47,7 +48,7 @@ WEIGHT_NOTE = (
     "The knee is taken as it takes up weight, and as if it had slack and took none; the worse shear counts."
 )
 PATTERN_NOTE = "Only patterns of weight under which the brace {does} count."
-Ranges = dict[tuple[str, Way, bool], tuple[Array, Array]]  # greatest and least in every case
+Ranges = dict[tuple[str, Way, bool, Foot], tuple[Array, Array]]  # greatest and least in every case
 _FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
 # Pounds of shear that a pound of brace force is traded for: each of these bounds the shear from above.
 TRADED = np.array([0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5])[:, None]
@@ -115,7 +116,8 @@ def shear_in_beam(
     """Greatest shear from the last station before some places to the first beyond them, in every case (lb).
 
     Of the patterns of weight those count under which the brace is in compression, or in tension, as ``way`` says.
-    ``seen`` keeps what weight does in its patterns, which is the same in every state, for the same knee and places.
+    ``seen`` keeps what weight does in its patterns for the same knee and places: it is the same in every state with the
+    bases taken alike.
     """
     seen = {} if seen is None else seen
     beam = knee.beam
@@ -134,7 +136,8 @@ def shear_in_beam(
             greatest = np.maximum(greatest, np.maximum(most + level, -(least + level)).max(axis=0))
             continue
         taken = np.asarray(
-            getattr(brace_reactions, name)[rows] @ lifted_by_knees(lateral, brace_reactions.knees)
+            getattr(brace_reactions, name)[rows]
+            @ lifted_by_knees(lateral.knees_in(state), brace_reactions.knees)
         )
         with_weight = picked - taken, level - taken @ lateral.tilt @ state.turn
         for (weight, more), slack in ((with_weight, False), ((picked, level), True)):
@@ -168,12 +171,12 @@ def _under_force(
     knee with slack that lateral force already loads that way takes any pattern.
     """
     sign, path, cases = float(way.value), lateral.path, lateral.cases
-    i = lateral.knee_influence.knees.index(knee)
-    f = sign * lateral.knee_influence.force[i]
+    on = lateral.knees_in(state)
+    f = sign * on.force[on.knees.index(knee)]
     up = knee.brace.rise / np.hypot(knee.brace.rise, knee.brace.run)
     pushed = -sign * knee_reaction(lateral.frames, state.Q, knee) / up
     F = pushed + f @ lateral.tilt @ state.turn
-    key = (seen[1], way, slack)
+    key = (seen[1], way, slack, state.foot)
     if key not in seen[0]:
         seen[0][key] = traded_range(path, weight, f, cases)
     sizes = [
@@ -184,7 +187,7 @@ def _under_force(
     held = bounds.min(axis=0)
     if slack:
         held = np.where(pushed > _FORCE_LEFT, bounds[0], held)
-    key = ("force", way, slack)
+    key = ("force", way, slack, state.foot)
     if key not in seen[0]:
         seen[0][key] = range_over(path, f[None, :], cases)
     can = seen[0][key][0][0] + F > _FORCE_LEFT

@@ -169,7 +169,8 @@ def run_least_by_weight(run: Run, lateral: LateralAnalysis, i: int) -> Array:
 
     One person at the worst place is among them, which the cases with wind and sway leave out.
     """
-    rows = np.stack([lateral.path.reactions[lateral.frames[i].support.mark], lateral.knee_influence.feet[i]])
+    tight = [on.feet[i] for on in lateral.tight]
+    rows = np.stack([lateral.path.reactions[lateral.frames[i].support.mark], *tight])
     least = envelope(lateral.path, rows).least(uplift_cases()).min(axis=1)
     return np.asarray(run(load_with_sway, R=least[None, :], R_o=0.0, R_k=0.0), dtype=float)
 

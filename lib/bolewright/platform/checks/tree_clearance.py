@@ -182,14 +182,15 @@ def _warnings(lateral: LateralAnalysis, tree: Tree) -> tuple[str, ...]:
 def _apart(state: State, lateral: LateralAnalysis, tree: Tree, s: float) -> Array:
     """How far the platform moves off the trunk at the trunk's place, in plan, in every case.
 
-    A trunk that bears nothing sways by itself: at worst against the platform, so both movements add up.
+    A trunk that bears nothing sways by itself: at worst against the platform, so both movements add up. One that holds
+    the platform by its bolts moves further at the floor, ``s``, than at these.
     """
     x, y = tree.at
     u_x, u_y, theta = state.movement
     if tree.mark not in lateral.sway:
         return np.asarray((np.hypot(u_x - theta * y, u_y + theta * x) + s)[None, :])
     signs = np.array([-1.0 if mark == tree.mark else 1.0 for mark in lateral.cases.against])
-    trunk = lateral.cases.trunk * signs * (lateral.sway[tree.mark] or 0.0)
+    trunk = lateral.cases.trunk * signs * s
     return np.asarray(np.hypot(u_x - theta * y - trunk[0], u_y + theta * x - trunk[1])[None, :])
 
 

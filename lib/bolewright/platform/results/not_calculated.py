@@ -48,7 +48,7 @@ NOT_CALCULATED = (
         "tree bolts in wood of unlike stiffness",
         ENGINEER,
         "All bolts are taken in stiff wood together, and in soft. One in wood four times as stiff as that of the "
-        "others draws more lateral load: up to half more of two bolts, twice as much of four.",
+        "others draws more lateral load: up to 1.6 times as much of two bolts, 2.3 times of four.",
     ),
     NotCalculated(
         "fatigue of bolts in a moving trunk",
@@ -84,7 +84,14 @@ NOT_CALCULATED = (
 def not_calculated(project: Project) -> tuple[NotCalculated, ...]:
     """What is not calculated for a project: what it has and lacks of guards and ways up, and :data:`NOT_CALCULATED`."""
     against = drift_edges(project)
-    found = (*_guards(project), *_ways_up(project), *_lone_knees(project), ANCHORS, *NOT_CALCULATED)
+    found = (
+        *_guards(project),
+        *_ways_up(project),
+        *_lone_knees(project),
+        *_edges_of_hangers(project),
+        ANCHORS,
+        *NOT_CALCULATED,
+    )
     if not against:
         return found
     why = (
@@ -155,8 +162,19 @@ def _lone_knees(project: Project) -> Iterator[NotCalculated]:
             f"push of the knees under {', '.join(lone)} on tree bolts and other posts",
             ENGINEER,
             "Weight and overturning push a post by its knee, and no knee pushes back along that beam: what the post's "
-            "foot takes of it the deck hands to the other supports. Overturning alone was seen to add 6 % to the "
-            "lateral force on a tree bolt, and weight adds to that. A second knee, leaning the other way, ends it.",
+            "foot takes of it the deck hands to the other supports. It was seen to add up to a quarter to the lateral "
+            "force on a tree bolt. A second knee alike, leaning the other way, nearly ends it.",
+        )
+
+
+def _edges_of_hangers(project: Project) -> Iterator[NotCalculated]:
+    """Connections with a rating at their edges, which a push on a guard asks for beside that down or up."""
+    if any(part.edge_load is not None for part in (*project.joists, *project.beams, *project.blocking)):
+        yield NotCalculated(
+            "a hanger's rating at its edges together with that down or up",
+            ENGINEER,
+            "Each counts by itself here, though one push on a guard asks for both: ask the maker whether it takes both "
+            "at once. Their shares added may come to twice what is rated.",
         )
 
 
