@@ -118,11 +118,10 @@ def _four(value: float) -> str:
     """Four significant digits, as sheets print; a closing zero may be there or not."""
     digits = max(0, 3 - math.floor(math.log10(abs(value)))) if value else 0
     text = f"{value:,.{digits}f}"
-    return (
-        re.escape(text).replace(r"\,", ",")
-        if "." not in text
-        else re.escape(text.rstrip("0").rstrip(".")) + "0*"
-    )
+    if "." not in text:
+        return re.escape(text).replace(r"\,", ",")
+    least = text.rstrip("0").rstrip(".")
+    return re.escape(least) + ("0*" if "." in least else r"(\.0*)?")
 
 
 def _filled(words: str, numbers: dict[str, str]) -> str:

@@ -23,10 +23,14 @@ _GRAZE = 1e-6  # in
 
 @dataclass(frozen=True)
 class TreeGap:
-    """Gap that a trunk needs at the floor (in), with the sway that it counts (None: not known)."""
+    """Gap that a trunk needs at the floor (in), with the sway that it counts (None: not known).
+
+    ``apart`` is how far trunk and platform move apart at most, no less than the sway.
+    """
 
     tree: str
     sway: float | None
+    apart: float
     how: str
     needed: float
     steps: tuple[Step, ...]
@@ -66,9 +70,10 @@ def tree_gap(results: Results, tree: Tree) -> TreeGap:
     )
     for check in results.checks:
         if (check.part, check.key) == (tree.mark, "tree.clearance") and math.isfinite(check.demand):
-            return TreeGap(tree.mark, sway, how, check.demand, check.steps)
+            apart = next(s.arguments["s"] for s in check.steps if s.formula.name == "gap_needed")
+            return TreeGap(tree.mark, sway, float(apart), how, check.demand, check.steps)
     needed = float(run(gap_needed, s=sway or 0.0, g=tree.growth, t=tree.service, m=tree.margin))
-    return TreeGap(tree.mark, sway, how, needed, calculation.at(()))
+    return TreeGap(tree.mark, sway, sway or 0.0, how, needed, calculation.at(()))
 
 
 def cut_outs(results: Results) -> tuple[CutOut, ...]:

@@ -169,7 +169,8 @@ def _lone_knees(project: Project) -> Iterator[NotCalculated]:
 
 def _edges_of_hangers(project: Project) -> Iterator[NotCalculated]:
     """Connections with a rating at their edges, which a push on a guard asks for beside that down or up."""
-    if any(part.edge_load is not None for part in (*project.joists, *project.beams, *project.blocking)):
+    hung = [field.edge_load for field in project.joists] + [beam.edge_load for beam in project.beams]
+    if any(rated is not None for rated in (*hung, *(piece.edge_load for piece in project.blocking))):
         yield NotCalculated(
             "a hanger's rating at its edges together with that down or up",
             ENGINEER,

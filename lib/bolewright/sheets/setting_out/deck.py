@@ -143,6 +143,8 @@ class DeckSheet(SettingOutSheet):
         for cut in self.cut_outs:
             gap = cut.gap
             sway = "not known" if gap.sway is None else f"{self.length(gap.sway)}, {gap.how}"
+            if gap.apart > (gap.sway or 0.0):
+                sway += f" (the platform moves too: {self.length(gap.apart)} apart)"
             said = [
                 f"{cut.tree} needs a gap of {self.length(gap.needed)} at the floor: sway {sway}, growth and "
                 "margin. The "
