@@ -70,8 +70,8 @@ def tree_gap(results: Results, tree: Tree) -> TreeGap:
     )
     for check in results.checks:
         if (check.part, check.key) == (tree.mark, "tree.clearance") and math.isfinite(check.demand):
-            apart = next(s.arguments["s"] for s in check.steps if s.formula.name == "gap_needed")
-            return TreeGap(tree.mark, sway, float(apart), how, check.demand, check.steps)
+            counted = (s.arguments["s"] for s in check.steps if s.formula.name == "gap_needed")
+            return TreeGap(tree.mark, sway, float(next(counted, sway or 0.0)), how, check.demand, check.steps)
     needed = float(run(gap_needed, s=sway or 0.0, g=tree.growth, t=tree.service, m=tree.margin))
     return TreeGap(tree.mark, sway, sway or 0.0, how, needed, calculation.at(()))
 
