@@ -107,8 +107,7 @@ class Bolt(GivenFor):
     beam_bolt_diameter: Annotated[float, Measure(INCH, least=0.25, most=1)] | None = None
     """Diameter of those bolts (NDS 2018, 12.1.3)."""
     beam_bolt_height: Annotated[float, Measure(INCH, positive=True, most=24)] | None = None
-    """Height of those bolts over the beam's lower edge; empty: four diameters; where they hold a deep
-    beam down they stand at mid-depth or above it (NDS 2018, 3.4.3.3, Table 12.5.1C)."""
+    """Height of those bolts over the beam's lower edge; empty: 4 D; its middle or more (NDS 2018, Table 12.5.1C)."""
     bracket_plate: Annotated[float, Measure(INCH, least=0.1, most=1)] = 0.25
     """Thickness of each side plate of the bracket, off its maker's sheet (NDS 2018, 12.3.3)."""
 
