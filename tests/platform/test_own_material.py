@@ -147,7 +147,9 @@ def test_a_weak_material_fails_wherever_it_is_named(header: str, topic: Topic) -
     weak = re.sub(r'"(\d+) psi"', '"10 psi"', SP_2X8)
     found = results_of(with_material(header, more=weak)).of(topic)
     assert any(check.status is Status.FAILS for check in found)
-    assert not any(check.status is Status.FAILS for check in results_of(TEXT).of(topic))
+    # at 107 mph it does not hold with its bolts in soft wood
+    calm = results_of(TEXT.replace('"107 mph"', '"90 mph"')).of(topic)
+    assert not any(check.status is Status.FAILS for check in calm)
 
 
 def test_the_note_stands_on_the_sheet_and_the_name_on_the_cut_list() -> None:
