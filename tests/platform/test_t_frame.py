@@ -330,7 +330,9 @@ def test_other_ways_of_building_it_run_through_all_checks(old: str, new: str) ->
     found = find_results(parse_project(TEXT.replace(old, new)))
     for check in found.checks:
         assert check.sentence
-        assert check.status is Status.NOT_CHECKED or check.ratio == check.ratio
+        # bark that meets the bracket now, as the platform sways on its T-frame, fails without a ratio
+        met = check.key == "tree_bolt.contact_years" and check.status is Status.FAILS
+        assert met or check.status is Status.NOT_CHECKED or check.ratio == check.ratio
     limit_states = {c.limit_state for c in found.checks if c.part in ("P1", "K1")}
     assert {
         "unbalanced load",
