@@ -34,8 +34,8 @@ def by_frame(check: Check) -> float:
 
 @pytest.mark.parametrize("mark", ["P1", "P2"])
 def test_a_footing_is_as_heavy_as_its_concrete_without_the_post(mark: str) -> None:
-    """24 in. round, 60 deep, a 5 1/2 in. square post in it down to the 10 in. pad; 144 pcf; 0.6 D (ASCE 7, 2.4.1)."""
-    volume = pi * 1.0**2 * 5.0 - (5.5 / 12) ** 2 * 50 / 12
+    """24 in. round, 62 deep, a 5 1/2 in. square post in it down to the 10 in. pad; 144 pcf; 0.6 D (ASCE 7, 2.4.1)."""
+    volume = pi * 1.0**2 * 62 / 12 - (5.5 / 12) ** 2 * 52 / 12
     assert row("footing.uplift_lateral", mark).capacity == pytest.approx(0.6 * 144 * volume, rel=1e-6)
 
 
