@@ -102,12 +102,12 @@ def wind_flatwise(wide: float, length: float) -> float:
     return 0.45 * p / 144 * wide * length**2 / 8 / (wide * 1.5**2 / 6)
 
 
-@pytest.mark.parametrize("run", [36, 40, 52])
+@pytest.mark.parametrize("run", [36, 40, 50])
 def test_a_pushed_knee_of_two_plies_by_3_9_2_with_the_greater_force_of_both_models(run: int) -> None:
     """NDS 2018, 3.9-3: (f_c/F_c')² + f_b2/(F_b2' (1 - f_c/F_cE2)), each ply 1 1/2 in. for itself.
 
-    f_c is that of the buckling row, by the frame model where that gives more (2 to 4 % here). The equation rises faster
-    than f_c: at 52 in. its outcome times 1.034 was 7 % less. 2x4: F_c 1450 x 0.8, F_b 1100 psi.
+    f_c is that of the buckling row, by the frame model where that gives more (5 to 6 %). The equation rises faster
+    than f_c: at 50 in. its outcome times 1.058 would be 11 % less. 2x4: F_c 1450 x 0.8, F_b 1100 psi.
     """
     found = pushed_knee(2, "2x4", run)
     buckling, row = found["brace.buckling"], found["brace.with_wind"]
