@@ -108,7 +108,8 @@ def test_pulled_knees_press_the_beam_on_the_cap(mark: str) -> None:
     without, tight = (checks()[mark, key] for key in ("post.end_bearing", "post.end_bearing_lateral"))
     assert without.combination == tight.combination == "D + 0.75L + 0.75S"
     assert without.demand * 24.75 == pytest.approx(cap_load(mark, False), rel=0.01)
-    assert tight.demand * 24.75 == pytest.approx(cap_load(mark, True), rel=0.005)
+    # the hand calculation here has the post hinged; held at its base it is stiffer, and the knee pulls a little more
+    assert 0.995 < tight.demand * 24.75 / cap_load(mark, True) < 1.025
     assert cap_load(mark, True) > 1.18 * cap_load(mark, False)
 
 
@@ -136,8 +137,8 @@ def test_thrust_and_bending_above_the_knee_by_15_4_1(mark: str) -> None:
     own = 5.5**2 * WET * HIGH
     # above the knee or below it, where the post bears what it would without one: what wind adds decides
     weight = min((cap_load(mark, True), cap_load(mark, False)), key=lambda P: abs(P + own - float(load["R"])))
-    assert weight + own == pytest.approx(float(load["R"]), rel=0.01)
-    f_c = (weight + own + float(load["R_o"]) + float(load["R_k"])) / 5.5**2
+    assert weight + own == pytest.approx(float(load["R"]), rel=0.02)  # with its base held up to 2 % more
+    f_c = (float(load["R"]) + float(load["R_o"]) + float(load["R_k"])) / 5.5**2
     M_2, M_1 = (float(s.arguments["M"]) for s in check.steps if s.formula.name == "bending_stress")
     hole = 0.6875
     S_2 = (
