@@ -12,6 +12,9 @@ from bolewright.status import Status
 
 # Two calculations beside each other, not a check.
 COMPARISONS = ("platform.comparison",)
+# Past the load at which a piece buckles, equation 3.9-3 (NDS 2018) has a pole: of what lies there the program says
+# "more than 100 times what is allowed", and no more can be held side by side.
+MOST = 100.0
 
 
 def results_of(project: Project) -> Results:
@@ -49,7 +52,9 @@ def ratios(results: Results) -> dict[str, list[float]]:
 
 
 def _ratio(check: Check) -> float:
-    return -1.0 if check.status is Status.NOT_CHECKED or check.ratio != check.ratio else check.ratio
+    if check.status is Status.NOT_CHECKED or check.ratio != check.ratio:
+        return -1.0
+    return min(check.ratio, MOST)
 
 
 def differences(

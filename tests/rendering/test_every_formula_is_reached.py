@@ -99,7 +99,9 @@ LISTED: dict[str, dict[str, str]] = {
 def _public() -> set[tuple[str, str]]:
     for module in pkgutil.walk_packages(bolewright.__path__, "bolewright."):
         importlib.import_module(module.name)
-    return {(formula.body.__module__, formula.name) for formula in REGISTRY.values()}
+    found = {(formula.body.__module__, formula.name) for formula in REGISTRY.values()}
+    # A reader's own formula, of a notebook that another test runs, is registered beside ours.
+    return {(module, name) for module, name in found if module.split(".")[0] == "bolewright"}
 
 
 def test_every_formula_is_reached_or_listed_with_the_reason() -> None:
