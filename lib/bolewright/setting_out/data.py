@@ -9,6 +9,7 @@ from typing import Any
 
 from bolewright.calculation import Step
 from bolewright.platform.layout.pieces import EndCut, cut_pieces
+from bolewright.platform.layout.stair_rails import stair_rail
 from bolewright.platform.results.results import Results
 from bolewright.setting_out.access import hatch_cut, ladder_cut, stands
 from bolewright.setting_out.as_built import Outcome, as_built
@@ -24,6 +25,7 @@ from bolewright.setting_out.levels import find_levels
 from bolewright.setting_out.stacks import stacks
 from bolewright.setting_out.stages import stages
 from bolewright.setting_out.stairs import stair_layout
+from bolewright.setting_out.things import limbs, things
 from bolewright.setting_out.trunk import bolt_marks, bolt_pairs
 
 SCHEMA = "bolewright setting out 1"
@@ -36,8 +38,8 @@ def setting_out_data(results: Results) -> dict[str, Any]:
     weights pounds); ``bolts`` and ``bolt_pairs``; ``ground`` (null without posts); ``holes``; ``stacks``;
     ``levels``; ``pieces`` (joists and beams as cut); ``joist_marks`` and ``seat_marks``; ``braces``; ``cut_outs``;
     ``crossed_rods``; ``rows`` of boards; ``stairs`` (null where none are described); ``rail_bays`` and
-    ``gates`` of guards; ``stands`` (places of the ways up), ``ladder`` and ``hatch`` (null without); ``stages``;
-    ``as_built`` (null
+    ``gates`` of guards; ``stands`` (places of the ways up), ``ladder`` and ``hatch`` (null without);
+    ``stair_rail`` (null without posts); ``things`` (loads at a place) and ``limbs``; ``stages``; ``as_built`` (null
     where nothing was entered). The keys of each entry are those of the classes in :mod:`bolewright.setting_out`.
     Numbers are rounded to 1e-4.
     """
@@ -69,6 +71,9 @@ def setting_out_data(results: Results) -> dict[str, Any]:
         "stands": plain(stands(layout)),
         "ladder": plain(ladder_cut(layout)),
         "hatch": plain(hatch_cut(layout)),
+        "stair_rail": plain(stair_rail(layout)),
+        "things": plain(things(layout)),
+        "limbs": plain(limbs(layout)),
         "stages": plain(stages(layout, pieces)),
         "as_built": None if built is None else _outcome(built),
     }

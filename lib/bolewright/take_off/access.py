@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from bolewright.ground.concrete import bags_of_concrete, whole_bags
 from bolewright.platform.checks.stair_treads import clear_span
 from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.stair_rails import StairRail, rail_blocks, stair_rail
 from bolewright.platform.layout.stairs import StairPlan
 from bolewright.platform.project import Timber
-from bolewright.take_off.items import CONNECTORS, NAILS, Item, inch, material_of, nails_for
+from bolewright.take_off.items import BOLTS, CONNECTORS, NAILS, Item, inch, material_of, nails_for
 from bolewright.timber.sections import parse_section
 from bolewright.units import feet_inches
 
@@ -38,7 +39,7 @@ def boards_of_tread(plan: StairPlan) -> int:
 
 
 def stair_lengths(layout: Layout) -> Iterator[Length]:
-    """Stringers and tread boards."""
+    """Stringers, posts and blocks of their rail, tread boards."""
     plan = layout.stairs
     if plan is None:
         return
@@ -46,6 +47,20 @@ def stair_lengths(layout: Layout) -> Iterator[Length]:
     along = (plan.treads + 1) * math.hypot(plan.riser, plan.run)
     ends = ("plumb cut at the head", "level cut at the foot")
     yield Length("stair", "stringer", stairs, along, stairs.stringers, ends)
+    if (rail := stair_rail(layout)) is not None:
+        post = stairs.model_copy(update={"section": rail.section})
+        cut = ("square", "along the stringer's lower edge")
+        yield Length("stair", "post of the stairs' rail", post, rail.post, rail.posts, cut)
+        if stairs.rail_blocks:
+            clear = plan.spacing - plan.section.b
+            yield Length(
+                "stair",
+                "block of the stairs' rail",
+                stairs,
+                clear,
+                rail_blocks(plan, rail),
+                ("square", "square"),
+            )
     if stairs.tread_span_limit is not None:
         return
     closed = stairs.cut == "closed"
@@ -74,6 +89,8 @@ def stair_items(layout: Layout) -> Iterator[Item]:
         "one at the head of each stringer",
     )
     yield from nails_for("stringer hanger", ["stair"])
+    if (rail := stair_rail(layout)) is not None:
+        yield from _rail_items(plan, rail)
     boards = plan.treads * boards_of_tread(plan)
     if stairs.cut == "closed":
         brackets = 2 * plan.treads * (stairs.stringers - 1)
@@ -99,6 +116,27 @@ def stair_items(layout: Layout) -> Iterator[Item]:
         size = f"{feet_inches(width)} by {feet_inches(stairs.pad_length)}, {inch(stairs.pad_thickness)} thick"
         source = f"{volume:.1f} cu ft, bags of {stock.bag_weight:g} lb"
         yield Item("bag of concrete, pad of the stairs", size, bags, "plain concrete", "stair", source)
+
+
+def _rail_items(plan: StairPlan, rail: StairRail) -> Iterator[Item]:
+    """Bolts, plates and ties of the posts of a rail along stairs."""
+    grip = parse_section(rail.section).d + plan.section.b
+    size, each = f"1/2 in., through {inch(grip)} of post and stringer into its tie", "two for each post"
+    yield Item("bolt of the stairs' rail", size, 2 * rail.posts, material_of(BOLTS), "stair", each)
+    plate = "square or round, hole 9/16 in."
+    yield Item(
+        "washer of the stairs' rail",
+        plate,
+        2 * rail.posts,
+        material_of(BOLTS),
+        "stair",
+        "one under each head",
+    )
+    tie = plan.stairs.rail_tie
+    said = "to be chosen" if tie is None else f"rated {tie:,.0f} lb, into the block beside the post"
+    yield Item(
+        "tie of the stairs' rail", said, 2 * rail.posts, material_of(CONNECTORS), "stair", "one at each bolt"
+    )
 
 
 def ladder_lengths(layout: Layout) -> Iterator[Length]:

@@ -41,6 +41,8 @@ class Use(StrEnum):
     POST = "post"
     STRINGER = "stringer"
     TREAD = "tread"
+    STAIR_POST = "post of the stairs' rail"
+    STAIR_BLOCK = "block of the stairs' rail"
     RAIL = "ladder rail"
     RUNG = "rung"
     COVER = "hatch cover"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from bolewright.platform.layout.guard_ways import covered_edges
 from bolewright.platform.layout.layout import Layout, Line
+from bolewright.platform.layout.stair_rails import stair_rail
 from bolewright.platform.project import Wall
 from bolewright.platform.project.bearing import SupportKind
 from bolewright.setting_out.ground import ground_plan
@@ -86,7 +87,10 @@ def _way_up(layout: Layout) -> Iterator[Uncounted]:
     if layout.ladder is not None:
         return
     if layout.stairs is not None:
-        why = "posts, rails and infill of the stairs, and their bolts: the file gives only their height"
+        posts = "" if stair_rail(layout) else "posts, "
+        why = (
+            f"{posts}rails and infill of the stairs, and what fastens them: the file gives only their height"
+        )
         yield Uncounted("handrail and guard of the stairs", "stair", 2, None, why)
         return
     yield Uncounted(

@@ -18,6 +18,7 @@ from bolewright.fasteners.rated import hanger_capacity
 from bolewright.platform.checks.seats import WET_CONNECTION
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.layout.stair_loads import dead_of
+from bolewright.platform.layout.stair_rails import rail_height
 from bolewright.platform.layout.stair_rules import stair_live
 from bolewright.platform.layout.stairs import MARK, StairPlan
 from bolewright.platform.limit_states.check import Check, judge, not_checked
@@ -81,7 +82,7 @@ def _push(layout: Layout, plan: StairPlan, calculation: Calculation) -> float:
 
 def _post(layout: Layout, plan: StairPlan, section: Section, values: DesignValues) -> Iterator[Check]:
     stairs = plan.stairs
-    height, notch = _height(plan), plan.section.d - plan.depth
+    height, notch = rail_height(plan), plan.section.d - plan.depth
     service = Service(wet=stairs.wet, incised=stairs.counts_incised)
     group = factors(values, service)
     bent = Calculation((1, 1))
@@ -111,15 +112,11 @@ def has_rail_posts(plan: StairPlan) -> bool:
     return railed and stairs.rail_post is not None and stairs.rail_blocks
 
 
-def _height(plan: StairPlan) -> float:
-    return max(plan.stairs.handrail_height or 0.0, plan.stairs.guard_height or 0.0)
-
-
 def rail_couple(layout: Layout, plan: StairPlan, calculation: Calculation) -> float:
     """Couple that a post of the rail brings on two stringers, through the block between them (lb)."""
     notch = plan.section.d - plan.depth  # of a cut stringer, what lies between the noses and its upper edge
     P = _push(layout, plan, calculation)
-    M_p = calculation.run(guard_moment, P=P, H=_height(plan) + notch, a=plan.depth / 2)
+    M_p = calculation.run(guard_moment, P=P, H=rail_height(plan) + notch, a=plan.depth / 2)
     return float(calculation.run(couple_between, M=M_p, s=plan.spacing))
 
 

@@ -12,10 +12,11 @@ from bolewright.sheets.lengths import Lengths
 from bolewright.sheets.opening import Blocks, Shown
 from bolewright.sheets.setting_out.opening import note
 from bolewright.sheets.setting_out.stairs import stair_blocks
+from bolewright.sheets.setting_out.things import thing_blocks
 
 
 def access_blocks(layout: Layout, length: Lengths) -> Blocks:
-    """All ways up as they are set out: their places, then stairs, ladder, hatch."""
+    """All ways up as they are set out, their places first; last what hangs or stands at a place."""
     project = layout.project
     blocks: list[Shown] = [*_places(layout, length)]
     ladder, hatch = ladder_cut(layout), hatch_cut(layout)
@@ -25,6 +26,7 @@ def access_blocks(layout: Layout, length: Lengths) -> Blocks:
         blocks += _ladder(layout, ladder, length)
     if hatch is not None:
         blocks += _hatch(hatch, length)
+    blocks += thing_blocks(layout, length)
     return Blocks(tuple(blocks))
 
 

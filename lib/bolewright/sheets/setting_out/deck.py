@@ -16,6 +16,7 @@ from bolewright.sheets.setting_out.access import access_blocks
 from bolewright.sheets.setting_out.ends import plan_side
 from bolewright.sheets.setting_out.guards import guard_blocks
 from bolewright.sheets.setting_out.opening import SettingOutSheet, caution, filled, hand, note
+from bolewright.sheets.setting_out.things import limb_blocks
 from bolewright.tree.opening import gap_left
 
 
@@ -169,7 +170,7 @@ class DeckSheet(SettingOutSheet):
                 )
         if not blocks:
             blocks.append(note("No tree in this project."))
-        return Blocks((*blocks, *self._covers()))
+        return Blocks((*blocks, *self._covers(), *limb_blocks(self.layout, self.length)))
 
     def _covers(self) -> tuple[Block, ...]:
         """What closes each opening at a trunk: its inner edge now and after years, how far it lies on the deck."""

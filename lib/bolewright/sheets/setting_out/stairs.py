@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from bolewright.platform.layout.layout import Layout
+from bolewright.platform.layout.stair_rails import stair_rail
 from bolewright.rendering.blocks import Statement, StatementKind, Table
 from bolewright.setting_out.stairs import LEAST_THROAT, RISER_SPREAD, stair_layout
 from bolewright.setting_out.tolerance import Closing
@@ -52,6 +53,7 @@ def stair_blocks(layout: Layout, length: Lengths) -> Blocks:
         length.closings(checks, "Stairs that must come out"),
         *hand(found.steps).items,
     ]
+    blocks += _rail(layout, length)
     if found.throat < LEAST_THROAT:
         said = f"{length(found.throat)} is left under a notch, less than {length(LEAST_THROAT)} (DCA 6, from memory)."
         blocks.append(Statement(StatementKind.FAILURE, (said,)))
@@ -63,3 +65,21 @@ def stair_blocks(layout: Layout, length: Lengths) -> Blocks:
         )
     )
     return Blocks(tuple(blocks))
+
+
+def _rail(layout: Layout, length: Lengths) -> list[Table]:
+    """Posts of the rail, one by one, along the noses from the lowest one."""
+    rail, plan = stair_rail(layout), layout.stairs
+    if rail is None or plan is None:
+        return []
+    rows = tuple(
+        (str(n), length(place), length(rail.height), length(rail.post))
+        for n, place in enumerate(rail.places, 1)
+    )
+    sides = "both sides alike" if rail.sides == 2 else "one side"
+    caption = (
+        f"Posts of the stairs' rail, {rail.section}, {sides}: middles along the noses from the lowest one; the rail "
+        "goes on to the guard's post at the floor"
+    )
+    columns = ("post", "along the noses", "rail over the noses, plumb", "stick, to the stringer's lower edge")
+    return [Table(columns, rows, caption, "lrrr")]
