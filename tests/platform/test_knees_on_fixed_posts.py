@@ -258,7 +258,7 @@ def test_a_fixed_base_draws_weight_on_the_knees(mark: str) -> None:
 def test_a_cap_bears_what_pulled_knees_press_on_it(mark: str, key: str) -> None:
     cap = greatest("hogs", f"{mark} cap", "held", "hinged", "slack")
     assert cap == greatest("hogs", f"{mark} cap", "held")
-    assert 0.998 * cap < row("hogs", mark, key).demand * 4.5 * 5.5 < 1.002 * cap
+    assert 0.999 * cap < row("hogs", mark, key).demand * 4.5 * 5.5 < 1.002 * cap
 
 
 @pytest.mark.parametrize("mark", ["P1", "P2"])
@@ -274,7 +274,7 @@ def test_shear_of_a_post_at_its_knee(shape: str, mark: str) -> None:
     """What its cap holds above the knee, or its base below, whichever is more: NDS 2018, 3.4.3.3."""
     V = max(greatest(shape, f"{mark} {name}", "held", "hinged") for name in ("top", "base"))
     demand = row(shape, mark, "post.shear_at_bolts").demand
-    assert 0.994 * V < demand < 1.005 * V
+    assert 0.999 * V < demand < 1.002 * V
 
 
 @pytest.mark.parametrize(("shape", "mark"), BOTH)
@@ -308,8 +308,8 @@ def test_the_push_of_a_held_base_on_its_footing(mark: str) -> None:
     check = row("sags", mark, "footing.embedment")
     V, M = (greatest("sags", f"{mark} {name}", "held") for name in ("base", "grade"))
     assert 1.2 * greatest("sags", f"{mark} base", "hinged") < V
-    assert check.demand == pytest.approx(V, rel=5e-3)
-    assert of_step(check, "height_of_force") == pytest.approx(M / V, rel=5e-3)
+    assert check.demand == pytest.approx(V, rel=1e-3)
+    assert of_step(check, "height_of_force") == pytest.approx(M / V, rel=1e-3)
 
 
 @pytest.mark.parametrize("mark", ["P1", "P2"])
@@ -317,7 +317,7 @@ def test_a_post_in_its_concrete(mark: str) -> None:
     """The same moment at grade, and its thrust: cap, pressed knee and its own weight."""
     check = row("sags", mark, "post.in_ground")
     assert of_step(check, "post_moment_sum") == pytest.approx(
-        greatest("sags", f"{mark} grade", "held"), rel=5e-3
+        greatest("sags", f"{mark} grade", "held"), rel=1e-3
     )
     foot = greatest("sags", f"{mark} foot", "held", "hinged")
     assert 0.998 * foot < of_step(check, "load_with_sway") < 1.002 * (foot + OWN)

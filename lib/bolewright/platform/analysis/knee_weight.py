@@ -210,12 +210,17 @@ def run_side_stiffness(run: Run, frame: PostFrame, a: float, *, held: bool) -> f
 
 
 def _deflection_row(path: LoadPath, knee: Knee) -> Array:
-    """Influence of the sources on the deflection of a beam at a knee, as if no knee were there (in)."""
+    """Influence of the sources on the deflection of a beam at a knee, as if no knee were there (in).
+
+    Between two stations the moment goes straight, so the beam bends past its chord by a cubic.
+    """
     effects = path.effects[knee.beam.mark]
     after = int(np.clip(np.searchsorted(effects.stations, knee.at), 1, effects.stations.size - 1))
     low, high = effects.stations[after - 1], effects.stations[after]
     share = (knee.at - low) / (high - low)
+    bent = (knee.at - low) * (high - knee.at) / (6 * effects.values.E * knee.beam.section.I)
     row = (1 - share) * effects.deflection[after - 1] + share * effects.deflection[after]
+    row += bent * ((2 - share) * effects.moment[after - 1] + (1 + share) * effects.moment[after])
     return np.asarray(row * effects.values.E / beam_modulus(knee.beam))
 
 
