@@ -56,6 +56,13 @@ def step_bending(site: Site, row: Row) -> Pair:
     return M / (d * b**2 / 6), l.tread.Fb * FLAT[d]
 
 
+def stairs_load(site: Site, row: Row) -> Pair:
+    """40 psf by the IRC (Table R301.5), else 100 (ASCE 7-16, Table 4.3-1): a rail's half of the width over both."""
+    l = Ladder(site)
+    psf = 40.0 if site.file["code"]["basis"] == "IRC" else 100.0
+    return psf * (l.clear + 2 * l.rail.b) / 12 * l.height / tan(l.pitch) / 12 / 2 / 2, l.people
+
+
 def step_fixing(site: Site, row: Row) -> Pair:
     """The whole person at one end (SUPERSTRUCTURE, section 4: the foot at the rail)."""
     l = Ladder(site)
@@ -215,6 +222,7 @@ AUDIT = {
     "ladder.rail_over": rail_over,
     "ladder.head": head,
     "ladder.soil": soil,
+    "ladder.stairs_load": stairs_load,
     "ladder.over": over,
     "ladder.spacing": spacing,
     "ladder.clear": clear,

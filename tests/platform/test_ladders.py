@@ -219,3 +219,24 @@ def test_half_of_it_and_one_person_come_onto_the_platform() -> None:
 def test_faults_are_said_in_one_sentence(line: str, words: str) -> None:
     with pytest.raises(ProjectError, match=re.escape(words)):
         parse_project(ladder_text(line), "ladder.toml")
+
+
+@pytest.mark.parametrize(("basis", "psf"), [("IRC", 40.0), ("IBC", 100.0)])
+def test_a_ship_s_ladder_bears_the_live_load_of_stairs_too(basis: str, psf: float) -> None:
+    """Treads are loaded as stairs (ASCE 7-16, 4.5.4 with Table 4.3-1, from memory): half of the width over the rails,
+    20 + 2 x 1 1/2 in., over a level run of 82 / tan 59 deg; half of that is its reaction and bends as a load mid-way.
+    """
+    text = ladder_text('kind = "ship\'s ladder"', 'pitch = "59 deg"', 'foot = "2 in"')
+    assert 'basis = "IRC"' in text
+    found = {
+        check.key: check
+        for check in find_results(parse_project(text.replace('basis = "IRC"', f'basis = "{basis}"'))).checks
+    }
+    check = found["ladder.stairs_load"]
+    run = 82 / math.tan(math.radians(59))
+    assert check.demand == pytest.approx(psf / 144 * 23 / 2 * run / 2, rel=1e-6)
+    assert check.capacity == 300
+    # The moment of the whole, spread over the level run, is that of its half at the middle.
+    W = psf / 144 * 23 / 2 * run
+    assert W * run / 8 == pytest.approx(check.demand * run / 4)
+    assert "ladder.stairs_load" not in {f"ladder.{key}" for key in checks_of()}

@@ -184,6 +184,7 @@ ladder.rail_over
 ladder.rail_slenderness
 ladder.soil
 ladder.spacing
+ladder.stairs_load
 ladder.step_bending
 ladder.step_fixing
 ladder.tread_depth

@@ -287,6 +287,7 @@ _ASKED: dict[str, str] = {
     "ladder.rail": "A sloping rail is pressed and bent at once by the people on it.",
     "ladder.rail_over": "Above the floor the rails are handholds: a push at their top bends them.",
     "ladder.head": "The head holds the ladder against falling outward, and takes what the foot does not.",
+    "ladder.stairs_load": "Treads are loaded as stairs are: that may be no more than the people who are counted.",
     "ladder.foot": "The foot may slide on its pad as the tree moves the floor; it may not slide off.",
     "hatch.cover": "One person stands on the shut cover.",
     "hatch.held": "Wind on the open cover: a stay has to keep it from falling shut.",

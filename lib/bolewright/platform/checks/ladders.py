@@ -14,6 +14,7 @@ from bolewright.ground.soil import soil_pressure_gross
 from bolewright.platform.checks.ladder_geometry import ladder_geometry_checks
 from bolewright.platform.layout.ladders import MARK, PERSON, LadderPlan, ladder_weight, step_weight
 from bolewright.platform.layout.parts import Layout
+from bolewright.platform.layout.stair_rules import rules_of
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
 from bolewright.platform.project.bearing import SupportKind
 from bolewright.reference import TableError
@@ -39,7 +40,7 @@ from bolewright.timber.columns import (
     critical_buckling_compression,
 )
 from bolewright.timber.combined import bending_and_compression
-from bolewright.timber.deflection import moment_of_both, point_load_moment, simple_span_moment
+from bolewright.timber.deflection import line_load, moment_of_both, point_load_moment, simple_span_moment
 from bolewright.timber.ladders import (
     across_rail,
     along_rail,
@@ -72,6 +73,10 @@ GRIP_NOTE = (
     "What bears the bar is not calculated: a guard's post is checked for 200 lb at its top, so a bar on it ends no "
     "higher than three quarters of the guard's height (lever rule), or has a post of its own."
 )
+STAIRS_NOTE = (
+    "Treads are loaded as those of stairs (ASCE 7-16, 4.5.4 and Table 4.3-1, from memory). Spread evenly, a load bends "
+    "a rail as half of it does at the middle, and half comes to each end: no more than the people counted there."
+)
 BRACED_NOTE = "Rungs or treads with a rated fixing hold the rails across their weak axis (common practice)."
 
 
@@ -103,6 +108,7 @@ def ladder_checks(layout: Layout) -> list[Check]:
         *_over(rail),
         *_grip(plan),
         _head(plan),
+        *_as_stairs(layout, plan),
         *_foot(layout, plan),
         *ladder_geometry_checks(layout, plan),
     ]
@@ -343,6 +349,26 @@ def _head(plan: LadderPlan) -> Check:
         says="the load on the head of a rail",
         notes=(HALF_NOTE,),
     )[0]
+
+
+def _as_stairs(layout: Layout, plan: LadderPlan) -> Iterator[Check]:
+    """The live load of stairs on the treads of a ship's ladder, held against the people that are counted on it."""
+    if plan.ladder.steep:
+        return
+    calculation = Calculation((1, 1))
+    run, q = calculation.run, rules_of(layout.project).live
+    w = run(line_load, q=q, s=plan.clear / 2 + plan.section.b)
+    yield from judge(
+        calculation,
+        [MARK],
+        [f"{q:g} psf"],
+        key="ladder.stairs_load",
+        demand=run(stair_reaction, w=w, L=plan.run, P=0.0),
+        capacity=run(ladder_load, P=PERSON, n=plan.people),
+        unit=POUND,
+        says="half of the live load of stairs on one rail",
+        notes=(STAIRS_NOTE,),
+    )
 
 
 def _foot(layout: Layout, plan: LadderPlan) -> Iterator[Check]:

@@ -216,6 +216,13 @@ LADDERS = (
         "where the file gives a grip",
     ),
     _ladder("head", "fixing of a rail's head", RATED, "A fixing that is rated for more."),
+    _ladder(
+        "stairs_load",
+        "live load of stairs on its treads",
+        "ASCE 7-16, 4.5.4",
+        "A steeper or narrower one, or stairs.",
+        _SHIP,
+    ),
     _ladder("foot", "its foot as the platform moves", PRACTICE, "A foot that slides, or a head that hinges."),
     _ladder("soil", "pressure of its pad on the soil", "IBC 2021, 1806.2", "A larger pad."),
     _ladder("use", "what it may serve", "IRC 2021, R311.7.12", "Stairs."),
