@@ -271,10 +271,13 @@ def test_a_pulled_knees_section_bears_what_the_cap_does(mark: str) -> None:
 
 @pytest.mark.parametrize(("shape", "mark"), BOTH)
 def test_shear_of_a_post_at_its_knee(shape: str, mark: str) -> None:
-    """What its cap holds above the knee, or its base below, whichever is more: NDS 2018, 3.4.3.3."""
+    """What its cap holds above the knee, or its base below, whichever is more: NDS 2018, 3.4.3.3.
+
+    Under uneven weight the pair's pushes leave a rest that moves the deck: up to 2 % more in the post that it moves.
+    """
     V = max(greatest(shape, f"{mark} {name}", "held", "hinged") for name in ("top", "base"))
     demand = row(shape, mark, "post.shear_at_bolts").demand
-    assert 0.999 * V < demand < 1.002 * V
+    assert 0.999 * V < demand < 1.02 * V
 
 
 @pytest.mark.parametrize(("shape", "mark"), BOTH)
