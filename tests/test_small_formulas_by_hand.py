@@ -48,12 +48,26 @@ from bolewright.timber import (
     section_properties,
     stairs,
 )
+from bolewright.tree import embedment, working
 from bolewright.tree import trunk as tree_trunk
-from bolewright.tree import working
 
 Case = tuple[Callable[..., Any], dict[str, float], float]
 
 BRACING: list[Case] = [
+    # 3-4-5: 300 lb along x and 400 along y are 500 along (0.6, 0.8), and nothing across that
+    (plan.force_across_deck, {"F_x": 300, "F_y": 400, "c": 0.6, "s": 0.8}, 500),
+    # 20 lb along y at x = 50: 1,000 lb·in about the origin, 400 about x = 30; 10 lb along x at y = 0 is 40 under y = 4
+    (plan.moment_about_middle, {"M_z": 1000, "F_x": 10, "F_y": 20, "x": 30, "y": 4}, 440),
+    # 40 lb before it, 100 at a cosine of 0.6 and 50 the other way at 0.8
+    (plan.support_force_before_cut, {"V_b": 40, "V_1": 100, "V_2": -50, "c_1": 0.6, "c_2": 0.8}, 60),
+    (beam.force_across_beam, {"V_1": 300, "V_2": 400, "c_1": 0.6, "c_2": 0.8}, 500),
+    # 12 in. per pound: 20 lb the other way take 240 off 1,000
+    (beam.lateral_moment_from_seat, {"M_b": 1000, "m": 12, "V": -20}, 760),
+    # a brace that pulls with 200 lb in that pattern: half of it over the 600 lb that the pattern shears
+    (knee.shear_with_brace_force, {"V": 600, "t": 0.5, "F": 200}, 700),
+    # 1 1/4 in. of sway along (0.6, -0.8)
+    (tie.trunk_movement, {"s": 1.25, "c": -0.8}, -1.0),
+    (tie.movement_against, {"Delta": 0.5, "s": 0.75}, 1.25),
     # 100 lb of wind along 40 in. of a brace, six tenths of it: w l²/8 is (60/40) 40²/8, half of it at each end
     (wind.moment_by_wind, {"w": 0.6, "F": 100, "l": 40}, 300),
     (wind.wind_at_one_end, {"w": 0.6, "F": 100}, 30),
@@ -302,6 +316,8 @@ TIMBER_AND_TREE: list[Case] = [
     (section_properties.section_area, {"b": 1.5, "d": 7.25}, 10.875),
     (section_properties.section_modulus, {"b": 6, "d": 10}, 100),
     (section_properties.section_second_moment, {"b": 6, "d": 10}, 500),
+    # ten times softer than 2,000,000 / (10 x 2)
+    (embedment.foundation_modulus_across, {"E_g": 2_000_000, "D": 2, "kappa": 10, "n": 10}, 10_000),
     (tree_trunk.trunk_allowable_stress, {"F_w": 1000, "C_d": 0.9, "C_D": 1.6}, 1440),
     (tree_trunk.trunk_moment_sum, {"M_p": 10000, "M_c": 200000, "w": 0.45}, 100000),
 ]

@@ -17,7 +17,8 @@ from bolewright.rendering.printed import read_block
 from bolewright.rendering.wording import plain
 from bolewright.sheets.clauses import clause_lines, grouped
 from bolewright.sheets.governing import governing_of
-from bolewright.sheets.lateral_path import governing_pushes, lateral_blocks
+from bolewright.sheets.lateral_cases import governing_pushes
+from bolewright.sheets.lateral_path import lateral_blocks
 from bolewright.sheets.opening import results_of
 from bolewright.sheets.package import make_package
 from bolewright.sheets.printing import Page, printed

@@ -109,3 +109,32 @@ def seat_force_along(
     V_y: Force = H_y / n + T * x / J
     V_a: Force = abs(V_x * c + V_y * s)
     return V_a
+
+
+@formula("Statics (part of a force across a beam)")
+def force_across_beam(V_1: Force, V_2: Force, c_1: Ratio, c_2: Ratio) -> Force:
+    """Lateral force of a support across the beam on it.
+
+    Parameters: V_1, V_2 lateral force of the support in its two directions (lb); c_1, c_2 cosines between these and the
+    direction across the beam. Returns: V (lb). Source: statics.
+
+    >>> round(force_across_beam(100.0, 50.0, 0.6, -0.8), 3)
+    20.0
+    """
+    V: Force = V_1 * c_1 + V_2 * c_2
+    return V
+
+
+@formula("Elastic beam theory (beam held laterally where framing sits on it)")
+def lateral_moment_from_seat(M_b: Moment, m: Length, V: Force) -> Moment:
+    """Lateral moment of a beam at a section: that of one more support added.
+
+    Parameters: M_b moment from the supports added before it (lb·in); m moment at the section from a pound across at the
+    support, the beam held laterally wherever joists or beams sit on it (in); V lateral force of the support across the
+    beam (lb). Returns: M_2 (lb·in). Source: three-moment equations.
+
+    >>> lateral_moment_from_seat(100.0, 12.0, -50.0)
+    -500.0
+    """
+    M_2: Moment = M_b + m * V
+    return M_2

@@ -183,6 +183,34 @@ def seat_lateral_force(H_x: Force, H_y: Force, n: Ratio, T: Moment, x: Length, y
     return V_s
 
 
+@formula("Statics (part of a force in one direction)")
+def force_across_deck(F_x: Force, F_y: Force, c: Ratio, s: Ratio) -> Force:
+    """Part across the deck of a lateral force.
+
+    Parameters: F_x, F_y the force along x and y (lb); c, s cosines between the direction across the deck and x, y.
+    Returns: F (lb). Source: statics.
+
+    >>> round(force_across_deck(100.0, 50.0, 0.6, -0.8), 3)
+    20.0
+    """
+    F: Force = F_x * c + F_y * s
+    return F
+
+
+@formula("Statics (moment of a force about another place)")
+def moment_about_middle(M_z: Moment, F_x: Force, F_y: Force, x: Length, y: Length) -> Moment:
+    """Moment of the lateral load about the middle of the deck.
+
+    Parameters: M_z its moment about the origin of the plan (lb·in); F_x, F_y lateral load (lb); x, y the middle of the
+    deck (in). Returns: M (lb·in). Source: statics.
+
+    >>> moment_about_middle(5000.0, 100.0, 50.0, 20.0, 30.0)
+    7000.0
+    """
+    M: Moment = M_z - (x * F_y - y * F_x)
+    return M
+
+
 @formula("Statics (push spread in a straight line along the deck)")
 def lateral_load_before_cut(F: Force, M: Moment, L: Length, c: Length) -> Force:
     """Part of a lateral push across the deck that acts before a cut through it.
@@ -203,6 +231,20 @@ def lateral_load_before_cut(F: Force, M: Moment, L: Length, c: Length) -> Force:
     m: Length = c - L / 2
     w: Force = F * c / L + 6 * M / L**3 * (m**2 - L**2 / 4)
     return w
+
+
+@formula("Statics (sum of the forces before a cut)")
+def support_force_before_cut(V_b: Force, V_1: Force, V_2: Force, c_1: Ratio, c_2: Ratio) -> Force:
+    """Lateral force of the supports before a cut across the deck: one more of them added.
+
+    Parameters: V_b that of those added before it, V_1 and V_2 lateral force of this support in its two directions (lb);
+    c_1, c_2 cosines between these and the direction across the deck. Returns: V (lb). Source: statics.
+
+    >>> round(support_force_before_cut(100.0, 50.0, 20.0, 0.8, -0.6), 3)
+    128.0
+    """
+    V: Force = V_b + V_1 * c_1 + V_2 * c_2
+    return V
 
 
 @formula("Statics (shear of the deck in plan)")

@@ -79,6 +79,34 @@ def movement_apart(delta: Length, g: Length) -> Length:
     return u
 
 
+@formula("Geometry (part of a movement)")
+def trunk_movement(s: Length, c: Ratio) -> Length:
+    """Movement of a trunk that sways, in one direction.
+
+    Parameters: s sway of the trunk (in); c cosine between the way in which it moves and that direction.
+    Returns: g (in). Source: geometry.
+
+    >>> trunk_movement(0.5, -0.6)
+    -0.3
+    """
+    g: Length = s * c
+    return g
+
+
+@formula("Geometry (a trunk that sways against the platform)")
+def movement_against(Delta: Length, s: Length) -> Length:
+    """How far a platform and a trunk that bears nothing of it move apart, at worst one against the other.
+
+    Parameters: Delta movement of the platform at the trunk, s sway of the trunk (in). Returns: u (in).
+    Source: geometry.
+
+    >>> movement_against(0.5, 0.25)
+    0.75
+    """
+    u: Length = Delta + s
+    return u
+
+
 @formula("Geometry (a bearing that slides, at its worst)")
 def lever_of_sliding(e: Length, s_u: Length, s_l: Length) -> Length:
     """Lever arm of a bearing that slides along its bolt: past the slide counted in e, out by what is left.

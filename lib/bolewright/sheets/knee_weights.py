@@ -9,13 +9,15 @@ import numpy as np
 
 from bolewright.calculation import Step
 from bolewright.platform.analysis.knee_weight import Way, loads_for
-from bolewright.platform.analysis.lateral import LateralAnalysis
+from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.limit_states.check import Check, Topic
 from bolewright.platform.loads.balance import BalanceError
+from bolewright.platform.loads.combine import Array
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
 from bolewright.sheets.governing import governing_of
+from bolewright.sheets.lateral_statics import governing_loads
 from bolewright.sheets.statics import acting_on
 from bolewright.units import feet_inches
 
@@ -37,6 +39,7 @@ def knee_weight_blocks(results: Results) -> list[Block]:
     Raises BalanceError where they are not those of the check; a fault of the program.
     """
     rows = [_row(results.lateral, place) for place in _places(results)]
+    rows += dict.fromkeys(_of_beams(results))
     if not rows:
         return []
     columns = (
@@ -82,18 +85,28 @@ def _row(lateral: LateralAnalysis, place: Place) -> tuple[str, ...]:
     on = lateral.knees_in(state)
     knee = on.knees[i]
     loads = loads_for(lateral.path, on, lateral.cases, (i, way, case), (lateral.tilt, state.turn))
-    deflected, forces = on.rise @ loads, on.force @ loads
+    deflected = on.rise @ loads
     checked = float(lateral.weight(state).borne[knee.brace.mark, way].delta_v[case])
     if not math.isclose(float(deflected[i]), checked, rel_tol=1e-6, abs_tol=1e-9):
         raise BalanceError(f"{knee.brace.mark}: deflection {deflected[i]} by its loads, {checked} checked")
-    own = [j for j, other in enumerate(on.knees) if other.beam.mark == knee.beam.mark]
+    return _printed(lateral, knee.brace.mark, knee.beam.mark, (case, state), loads)
+
+
+def _printed(
+    lateral: LateralAnalysis, name: str, beam: str, where: tuple[int, State], loads: Array
+) -> tuple[str, ...]:
+    """A row of the table: the loads on a beam in one case and state, and what they do to its knees."""
+    case, state = where
+    on = lateral.knees_in(state)
+    deflected, forces = on.rise @ loads, on.force @ loads
+    own = [j for j, other in enumerate(on.knees) if other.beam.mark == beam]
     lying = [
         f"{x.label} {digits(x.pounds)} at {feet_inches(x.at)}"
-        for x in acting_on(lateral.path.effects[knee.beam.mark], loads)
+        for x in acting_on(lateral.path.effects[beam], loads)
         if abs(x.pounds) > _SAME
     ]
     return (
-        knee.brace.mark,
+        name,
         f"{_capital(lateral.cases.words[case])}; {state.words}",
         lateral.cases.names[case],
         "; ".join(lying),
@@ -105,6 +118,21 @@ def _row(lateral: LateralAnalysis, place: Place) -> tuple[str, ...]:
 def _each(lateral: LateralAnalysis, own: list[int], values: object) -> Iterator[str]:
     for j in own:
         yield f"{lateral.knee_influence.knees[j].brace.mark} {digits(float(np.asarray(values)[j]))}"
+
+
+def _of_beams(results: Results) -> Iterator[tuple[str, ...]]:
+    """The knees in the patterns by which shear and moment of a beam govern, as its statics take them."""
+    lateral = results.lateral
+    for topic in Topic:
+        for check in governing_of(results.of(topic)):
+            found = governing_loads(results, check)
+            if found is None or found.slack or check.part not in lateral.brace_reactions:
+                continue
+            case, number = found.place
+            state = lateral.every[number]
+            yield _printed(
+                lateral, "all", check.part, (case, state), found.loads + lateral.tilt @ state.turn[:, case]
+            )
 
 
 def _capital(words: str) -> str:

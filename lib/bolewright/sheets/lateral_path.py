@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from bolewright.platform.analysis.lateral import LateralAnalysis, State
-from bolewright.platform.limit_states.check import Check, Topic
+from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
-from bolewright.sheets.governing import governing_of
 from bolewright.sheets.knee_weights import knee_weight_blocks
+from bolewright.sheets.lateral_cases import governing_pushes
 from bolewright.sheets.lateral_loads import loads_note, shares_table, wind_blocks
 from bolewright.sheets.lateral_springs import between_blocks, stiffness_blocks, trunk_blocks
 from bolewright.sheets.printing import Page
-from bolewright.sheets.unit_pushes import BY_ONE_PLACE, unit_push_blocks
-
-Governing = tuple[int, State]  # number of the case, and how the bases are taken
+from bolewright.sheets.unit_pushes import unit_push_blocks
 
 
 def lateral_blocks(results: Results) -> tuple[Block, ...]:
@@ -50,45 +47,13 @@ BALANCE = (
     "along its direction (c, s) by δ = (u_x - θ y) c + (u_y + θ x) s, less what joints and beams between give (y in "
     "the next table), and pushes back with V = k times that, less the movement g of its trunk. These are as many "
     "equations as movements: any case can be put in and comes out. R_o is what the moment of forces that act at other "
-    "heights adds to a support, by the load path; R_k is the upright part of the force in its knees, Q a / (n r), with "
-    "what the knees of all posts bring to it through the beam. The sums of V c, of V s "
-    "and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at sliding bearings takes. Along "
+    "heights adds to a support, by the load path. R_k is the upright part of the force in its knees with what the "
+    "knees of all posts bring to it through the beam: of lateral force Q a / (n r) each, and of overturning what tight "
+    "knees take up of it, which stands beside it. With slack knees R_k is the first part alone, less what they take "
+    "up. The sums of V c, of V s and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at "
+    "sliding bearings takes. Along "
     "x and y a support counts with both its directions."
 )
-
-
-def governing_pushes(results: Results) -> list[tuple[int, int]]:
-    """Number of case and of state of every lateral case that governs a kind of part in a limit state, in order."""
-    return sorted(
-        {
-            place
-            for topic in Topic
-            for check in governing_of(results.of(topic))
-            if (place := _place(results, check)) is not None
-        }
-    )
-
-
-def push_name(results: Results, check: Check) -> str:
-    """Number under which the push that governs a check stands in the tables; empty without one."""
-    place = _place(results, check)
-    found = governing_pushes(results)
-    return str(found.index(place) + 1) if place in found else ""
-
-
-def _place(results: Results, check: Check) -> tuple[int, int] | None:
-    lateral = results.lateral
-    moved = any(step.formula.name in _LATERAL for step in check.steps)
-    if not check.index or not moved or check.key in BY_ONE_PLACE:
-        return None
-    case = check.index[-1]
-    if case >= lateral.cases.count or check.combination != lateral.cases.names[case]:
-        return None
-    states = (i for i, s in enumerate(lateral.every) if s.words in check.where)
-    return case, next(states, 0)
-
-
-_LATERAL = {"support_movement", "load_with_sway", "support_lateral_force", "friction_force"}
 
 
 def _pushes(
@@ -140,9 +105,10 @@ def _added(
         state = lateral.every[number]
         for i, frame in enumerate(lateral.frames):
             brace_reaction, cap = state.brace_reaction[i, case], state.cap[i, case]
+            taken = (state.picked[0, i, case], state.picked[1, i, case])
             V, y, g = (rows[i, :, case] for rows in (state.force, state.lag, state.ground))
             ways = [(V[w], y[w], g[w])[: 3 if moves else 2] for w in (0, 1)]
-            cells = [*ways[0], *ways[1], state.over[i, case], brace_reaction, cap]
+            cells = [*ways[0], *ways[1], state.over[i, case], brace_reaction, taken[0], cap, taken[1]]
             rows.append((names[case, number], frame.support.mark, *(digits(float(v)) for v in cells)))
     ground = ("g (in)",) if moves else ()
     columns = (
@@ -156,7 +122,9 @@ def _added(
         *ground,
         "R_o",
         "R_k at the base",
+        "of it taken up",
         "R_k at the cap",
+        "of it taken up ",
     )
     caption = (
         "What lateral force adds to each support (lb): lateral in its two directions, where joints and beams give y"

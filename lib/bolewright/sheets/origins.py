@@ -62,7 +62,13 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("brace_force_from_weight", "k_b"): KNEES,
     ("seat_lateral_force", "H_x"): MOVED,
     ("seat_force_along", "H_x"): MOVED,
-    ("plan_diagonal_force", "H"): MOVED,
+    ("force_across_deck", "F_x"): MOVED,
+    ("force_across_deck", "F_y"): MOVED,
+    ("moment_about_middle", "M_z"): MOVED,
+    ("force_across_beam", "V_1"): ADDED,
+    ("force_across_beam", "V_2"): ADDED,
+    ("support_force_before_cut", "V_1"): ADDED,
+    ("support_force_before_cut", "V_2"): ADDED,
 }
 
 

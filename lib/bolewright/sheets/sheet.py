@@ -25,7 +25,9 @@ from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.governing import governing_of
 from bolewright.sheets.guards import detail_blocks, edges_table, posts_table
 from bolewright.sheets.inputs import inputs_of
-from bolewright.sheets.lateral_path import lateral_blocks, push_name
+from bolewright.sheets.lateral_cases import push_name
+from bolewright.sheets.lateral_path import lateral_blocks
+from bolewright.sheets.lateral_statics import lateral_statics
 from bolewright.sheets.least import outcome, sizes
 from bolewright.sheets.opening import Blocks, Shown, results_of
 from bolewright.sheets.printing import Page, printed
@@ -160,7 +162,8 @@ def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]
     push = push_name(results, check)
     named = f" Lateral case {push} on the sheet Lateral stability." if push else ""
     case = Statement(StatementKind.ASIDE, (f"{outcome(check)}{place}{governs}{named}",))
-    return [*head, case, *statics_blocks(results, check, page), *printed(check.steps, page)]
+    statics = (*statics_blocks(results, check, page), *lateral_statics(results, check, page))
+    return [*head, case, *statics, *printed(check.steps, page)]
 
 
 def derivation_place(check: Check) -> str:

@@ -120,8 +120,8 @@ def statics_blocks(results: Results, check: Check, page: Page | None = None) -> 
     if stands_alone(effects.member):
         return (*shown, *_tee(results, effects, loads, acting_on(effects, loads), check, page))
     if len(effects.member.seats) != 2:
-        return (*shown, *_continuous(effects, acting_on(effects, loads), check))
-    hand = _Hand(effects, effect, acting_on(effects, loads))
+        return (*shown, *continuous(effects, acting_on(effects, loads), check))
+    hand = Hand(effects, effect, acting_on(effects, loads))
     blocks = hand.blocks(check, page)
     by_hand, checked = effect.sign * hand.result, float(row @ loads)
     if not math.isclose(by_hand, checked, rel_tol=1e-6, abs_tol=1.0):
@@ -173,13 +173,16 @@ def _tee(
     return (table, *equations, Statement(StatementKind.NOTE, (note, TEE_NOTE)))
 
 
-def _continuous(effects: Effects, acting: Sequence[Acting], check: Check) -> tuple[Block, ...]:
+def continuous(
+    effects: Effects, acting: Sequence[Acting], check: Check, caption: str | None = None
+) -> tuple[Block, ...]:
+    """Loads on a beam over more than two supports, whose forces are not of statics alone."""
     member = effects.member
     rows = tuple(
         (x.label, feet_inches(x.at), x.shown if x.couple else digits(x.pounds))
         for x in gathered(acting, math.nan)
     )
-    table = Table(("load", "centre from start", "pounds"), rows, _caption(effects, check), "lrr")
+    table = Table(("load", "centre from start", "pounds"), rows, caption or _caption(effects, check), "lrr")
     note = (
         f"{member.mark} runs over {len(member.seats)} supports: its forces are those of a continuous beam "
         "(three-moment equations), not of statics alone."
@@ -221,14 +224,17 @@ def _resultant(loads: Sequence[Acting]) -> Acting:
     return Acting(name, at, total, min(x.start for x in loads), max(x.end for x in loads))
 
 
-class _Hand:
+class Hand:
     """Statics of a member on two supports at the section that a check looks at."""
 
-    def __init__(self, effects: Effects, effect: Effect, acting: Sequence[Acting]) -> None:
+    def __init__(
+        self, effects: Effects, effect: Effect, acting: Sequence[Acting], caption: str | None = None
+    ) -> None:
         self.effects = effects
         self.effect = effect
         self.first, self.second = (seat.at for seat in effects.member.seats)
         self.acting = acting
+        self.caption = caption
         self.at_seat = effect.quantity == "reaction"
         self.x = math.nan if self.at_seat else float(effects.stations[effect.row])
         self.result = math.nan
@@ -306,7 +312,7 @@ class _Hand:
         return Table(
             tuple(columns),
             (*rows, tuple(total)),
-            _caption(self.effects, check),
+            self.caption or _caption(self.effects, check),
             "l" + "r" * (len(columns) - 1),
         )
 

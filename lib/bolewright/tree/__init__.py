@@ -25,6 +25,7 @@ from bolewright.tree.embedment import (
     bolt_slope,
     characteristic_length,
     foundation_modulus,
+    foundation_modulus_across,
     largest_moment_depth,
 )
 from bolewright.tree.green_wood import (
@@ -149,6 +150,7 @@ __all__ = [
     "edge_distance",
     "exclusion_value",
     "foundation_modulus",
+    "foundation_modulus_across",
     "gap_in_storm",
     "gap_left",
     "gap_needed",

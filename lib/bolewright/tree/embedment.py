@@ -48,6 +48,24 @@ def foundation_modulus(E_g: Stress, D: Length, kappa: Ratio) -> FoundationModulu
     return k_0
 
 
+@formula(
+    "Judgement: foundation modulus across the grain, softer than along it",
+    confidence="judgement, engineer to confirm",
+)
+def foundation_modulus_across(E_g: Stress, D: Length, kappa: Ratio, n: Ratio) -> FoundationModulus:
+    """Pressure per displacement of green wood under a bolt that is pushed across the grain; an estimate, editable.
+
+    Parameters: E_g modulus of elasticity of green wood along the grain (psi); D bolt diameter (in); kappa E_g / (k_0
+    D) along the grain; n how many times softer the wood is across it. Returns: k_0 foundation modulus across the grain
+    (lb/in³). Source: judgement.
+
+    >>> round(foundation_modulus_across(1_000_000.0, 1.25, 10.0, 5.0), 3)
+    16000.0
+    """
+    k_0: FoundationModulus = E_g / (n * kappa * D)
+    return k_0
+
+
 @formula(FINITE_BAR)
 def characteristic_length(k_0: FoundationModulus, D: Length, D_r: Length, E_s: Stress) -> Length:
     """Length over which the wood takes the load out of the bolt.

@@ -267,10 +267,14 @@ def loads_for(
     overturning along x and y, and that overturning in every case.
     """
     i, way, case = which
-    aim = way.value * influence.force[i]
+    return pattern_loads(path, cases, case, way.value * influence.force[i]) + laid[0] @ laid[1][:, case]
+
+
+def pattern_loads(path: LoadPath, cases: LateralCases, case: int, aim: Array) -> Array:
+    """Weight on every source in one lateral case, placed so that the effect with this influence is greatest."""
     weight = dead_for(path, aim) * cases.D[case] + raising_loads(path, aim, "live") * cases.L[case]
     weight = weight + raising_push(path, aim) * cases.G[case] + snow_for(path, aim) * cases.S[case]
-    return np.asarray(weight + laid[0] @ laid[1][:, case])
+    return np.asarray(weight)
 
 
 def _greater(one: Borne, other: Borne) -> Borne:

@@ -58,7 +58,7 @@ from bolewright.tree.embedment import (
     bolt_pressure,
     bolt_slope,
     characteristic_length,
-    foundation_modulus,
+    foundation_modulus_across,
 )
 
 Run = Callable[..., Any]
@@ -161,7 +161,9 @@ def run_bolt_stiffness(run: Run, frame: BoltFrame, which: int, bed: Bed = Bed.AN
     _, k_t = run_trunk(run, frame)
     if which == 0:
         return float(run(trunk_share, k_t=k_t, n=frame.others))
-    k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=bolt.diameter, kappa=SOFTER_ACROSS * bed.kappa)
+    k_0 = run(
+        foundation_modulus_across, E_g=frame.wood.MOE, D=bolt.diameter, kappa=bed.kappa, n=SOFTER_ACROSS
+    )
     D, L = bolt.diameter, bolt.embedment
     l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
     p_0 = run(bolt_pressure, P=1.0, e=e, L=L, D=D, l_c=l_c, x=0.0)

@@ -8,7 +8,7 @@ import numpy as np
 
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.limit_states.check import Check
-from bolewright.platform.loads.combine import Array, Case, lrfd_cases, strength_cases
+from bolewright.platform.loads.combine import Array, Case, lrfd_cases, strength_cases, uplift_cases
 from bolewright.platform.loads.load_path import LoadPath
 
 
@@ -39,7 +39,8 @@ def influence_row(path: LoadPath, check: Check) -> Array | None:
 
 def case_of(check: Check) -> Case | None:
     """The combination that governs a check, as it was run; None for a check outside the gravity cases."""
-    return next((c for c in (*strength_cases(), *lrfd_cases()) if c.name == check.combination), None)
+    cases = (*strength_cases(), *lrfd_cases(), *uplift_cases())
+    return next((c for c in cases if c.name == check.combination), None)
 
 
 def pattern_of(path: LoadPath, check: Check) -> Pattern | None:

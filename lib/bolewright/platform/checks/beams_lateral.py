@@ -10,7 +10,12 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from bolewright.bracing.beam import bending_stress_sum, flatwise_section_modulus
+from bolewright.bracing.beam import (
+    bending_stress_sum,
+    flatwise_section_modulus,
+    force_across_beam,
+    lateral_moment_from_seat,
+)
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.analysis.eccentric import OffCentre
@@ -25,7 +30,7 @@ from bolewright.platform.checks.beam_added import (
     lifted_by_knees,
 )
 from bolewright.platform.checks.beam_rotation import run_seat_load
-from bolewright.platform.checks.lateral import judge_lateral, start, unprinted, worse
+from bolewright.platform.checks.lateral import Run, judge_lateral, start, unprinted, worse
 from bolewright.platform.checks.members import (
     at_depth,
     breadth_against_buckling,
@@ -265,7 +270,8 @@ def _bent(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effect
         np.arange(cases.count),
     )
     rows = near[best]
-    f_b2 = run(bending_stress, M=across[best, columns][None, :], S=S_2)
+    M_2 = _run_across(run, lateral, state, beam, effects.added.lateral.unit[rows])
+    f_b2 = run(bending_stress, M=np.abs(M_2), S=S_2)
     M_1, n, said = run_moment_of_loaded_ply(
         run,
         look_of(lateral.path, beam),
@@ -275,6 +281,20 @@ def _bent(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effect
     )  # what it adds is the same at every station: the worst stays the worst
     f_b1 = run(bending_stress, M=M_1, S=section.S / n)
     return _Bent(calculation, rows, E_min_p, F_bE, F_b1_p, F_b2_p, f_b1, f_b2, said)
+
+
+def _run_across(run: Run, lateral: LateralAnalysis, state: State, beam: Member, unit: Array) -> Array:
+    """Lateral moment in every case at its station; ``unit`` that of a pound across at each seat (cases, seats)."""
+    M_2: Array | float = 0.0
+    u = np.array(beam.line.u)
+    for n, seat in enumerate(beam.seats):
+        if seat.below in lateral.path.reactions:
+            i = lateral.row(seat.below)
+            c_1, c_2 = state.springs[i].axes @ np.array([-u[1], u[0]])
+            V_1, V_2 = state.force[i][:, None, :]
+            V = run(force_across_beam, V_1=V_1, V_2=V_2, c_1=float(c_1), c_2=float(c_2))
+            M_2 = run(lateral_moment_from_seat, M_b=M_2, m=unit[:, n][None, :], V=V)
+    return np.broadcast_to(np.asarray(M_2, dtype=float), (1, lateral.cases.count))
 
 
 def _most_hung(lateral: LateralAnalysis, state: State, load: OffCentre) -> Array:

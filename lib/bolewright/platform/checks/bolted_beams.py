@@ -8,7 +8,7 @@ from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
 from bolewright.platform.checks.beam_added import added_effect
 from bolewright.platform.checks.beam_rotation import run_seat_load
-from bolewright.platform.checks.lateral import judge_lateral, start, unprinted, worse
+from bolewright.platform.checks.lateral import judge_lateral, open_while_loose, start, unprinted, worse
 from bolewright.platform.checks.members import look_of
 from bolewright.platform.checks.plies import BENDING_NOTE, NEAR_NOTE, run_moment_of_ply_at
 from bolewright.platform.layout.brace_bolts import BraceBolts
@@ -29,7 +29,11 @@ HOLES_NOTE = (
 def bolted_beam_checks(lateral: LateralAnalysis) -> list[Check]:
     """Bending at the bolts of every knee, on the net section of its beam."""
     if lateral.loose:
-        return []
+        return [
+            open_while_loose(lateral, knee.beam.mark, "beam.bending_at_bolts", knee.brace.mark)
+            for knee in lateral.knees
+            if knee.bolts
+        ]
     return [
         check
         for knee in lateral.knees

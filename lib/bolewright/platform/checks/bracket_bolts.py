@@ -25,6 +25,7 @@ from bolewright.platform.checks.joint_shear import TRADED, traded_range, whole
 from bolewright.platform.checks.lateral import (
     Run,
     judge_lateral,
+    open_while_loose,
     run_lateral_force,
     run_load,
     start,
@@ -93,13 +94,18 @@ def bracket_bolts(kind: Bolt, member: Member, seat: Seat) -> BracketBolts | None
 
 def bracket_bolt_checks(lateral: LateralAnalysis) -> list[Check]:
     """Every beam at the bolts of its bracket."""
+    if lateral.loose:
+        keys = ("beam.shear_at_bolts", "beam.row_tear_out")
+        return [
+            open_while_loose(lateral, at.member.mark, key, at.mark)
+            for at in bolted_in_brackets(lateral)
+            for key in keys
+        ]
     return [check for at in bolted_in_brackets(lateral) for check in worse(at.judged())]
 
 
 def bolted_in_brackets(lateral: LateralAnalysis) -> Iterator[BoltedBeam]:
     """Every beam that bolts hold in its bracket."""
-    if lateral.loose:
-        return
     for i, frame in enumerate(lateral.frames):
         if not isinstance(frame, BoltFrame) or frame.placed.bolt.seat != "steel bracket":
             continue

@@ -21,6 +21,7 @@ from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.bracket_bolts import BracketBolts, bracket_bolts
 from bolewright.platform.checks.lateral import (
     judge_lateral,
+    open_while_loose,
     run_lateral_force,
     run_load,
     start,
@@ -51,8 +52,6 @@ BOLTS_NOTE = (
 
 def bracket_fastening_checks(lateral: LateralAnalysis) -> list[Check]:
     """The joint of every beam to the steel bracket that it rests on."""
-    if lateral.loose:
-        return []
     return [
         check
         for i, frame in enumerate(lateral.frames)
@@ -67,7 +66,9 @@ def _fastened(
 ) -> Iterator[Check]:
     kind, mark = frame.placed.bolt, frame.support.mark
     bolts = bracket_bolts(kind, member, seat)
-    if bolts is not None:
+    if lateral.loose:
+        yield open_while_loose(lateral, mark, KEY, "")
+    elif bolts is not None:
         found = [
             _bolted(lateral, state, i, frame, (member, bolts), weight, slack=slack, pushed=pushed)
             for state in lateral.states

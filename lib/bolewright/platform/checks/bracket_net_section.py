@@ -12,7 +12,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_o
 from bolewright.platform.checks.beam_added import added_effect
 from bolewright.platform.checks.beam_rotation import run_seat_load
 from bolewright.platform.checks.bracket_bolts import BoltedBeam, bolted_in_brackets
-from bolewright.platform.checks.lateral import judge_lateral, start, unprinted, worse
+from bolewright.platform.checks.lateral import judge_lateral, open_while_loose, start, unprinted, worse
 from bolewright.platform.checks.members import C_D, CASES, NAMES, look_of
 from bolewright.platform.checks.plies import (
     BENDING_NOTE,
@@ -45,11 +45,14 @@ MIDDLE_NOTE = (
 
 def bracket_net_section_checks(lateral: LateralAnalysis) -> list[Check]:
     """Every beam that bolts hold in its bracket: its net section there, and whether they stand below its middle."""
-    return [
-        check
-        for at in bolted_in_brackets(lateral)
-        for check in (*worse([*_by_weight(at), *_with_lateral(at)]), _height(at))
-    ]
+    found: list[Check] = []
+    for at in bolted_in_brackets(lateral):
+        if lateral.loose:
+            found.append(open_while_loose(lateral, at.member.mark, "beam.bending_at_bolts", at.mark))
+        else:
+            found += worse([*_by_weight(at), *_with_lateral(at)])
+        found.append(_height(at))
+    return found
 
 
 def _height(at: BoltedBeam) -> Check:

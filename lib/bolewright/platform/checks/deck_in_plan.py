@@ -3,12 +3,20 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 
-from bolewright.bracing.plan import lateral_load_before_cut, plan_diagonal_force, plan_shear
+from bolewright.bracing.plan import (
+    force_across_deck,
+    lateral_load_before_cut,
+    moment_about_middle,
+    plan_diagonal_force,
+    plan_shear,
+    support_force_before_cut,
+)
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import most_of
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
@@ -121,26 +129,37 @@ def _lean(diagonal: Diagonal, u: Array, t: Array) -> int:
     return 0 if abs(across) <= FLAT else int(math.copysign(1, across))
 
 
-def _push_along(lateral: LateralAnalysis, t: Array) -> tuple[Array, Array, float, float]:
+def _run_push(run: Run, lateral: LateralAnalysis, t: Array) -> tuple[Array, Array, float, float]:
     """Push across the deck in every case and its moment about the deck's middle; where the deck starts, its length."""
     u = np.array([t[1], -t[0]])
     deck = np.array(lateral.path.layout.project.platform.outline)
     low, high = float((deck @ u).min()), float((deck @ u).max())
     middle = u * (low + high) / 2 + t * float((deck @ t).min() + (deck @ t).max()) / 2
-    F_x, F_y, M = lateral.cases.load
-    about = M - (middle[0] * F_y - middle[1] * F_x)
-    return (t @ np.array([F_x, F_y]))[None, :], about[None, :], low, high - low
+    F_x, F_y, M_z = lateral.cases.load[:, None, :]
+    F = run(force_across_deck, F_x=F_x, F_y=F_y, c=float(t[0]), s=float(t[1]))
+    x, y = (float(v) for v in middle)
+    M = run(moment_about_middle, M_z=M_z, F_x=F_x, F_y=F_y, x=x, y=y)
+    return np.asarray(F), np.asarray(M), low, high - low
+
+
+def _run_supports(run: Run, state: State, rows: Sequence[int], t: Array) -> Array:
+    """Lateral force across the deck of some supports in every case, one after another."""
+    V = np.zeros((1, state.force.shape[2]))
+    for n, i in enumerate(rows):
+        (c_1, c_2), (V_1, V_2) = state.springs[i].axes @ t, state.force[i][:, None, :]
+        before = {"V_b": V} if n else {"V_b": 0.0}
+        V = run(support_force_before_cut, V_1=V_1, V_2=V_2, c_1=float(c_1), c_2=float(c_2), **before)
+    return np.asarray(V)
 
 
 def _diagonal(
     lateral: LateralAnalysis, state: State, places: tuple[Array, Array], cut: _Cut, C: float, rated: float
 ) -> Check:
     at, t = places
-    order = np.argsort(at)
-    across = np.einsum("sac,sa->sc", state.force, np.array([s.axes @ t for s in state.springs]))
-    V = np.cumsum(across[order], axis=0)[cut.gap][None, :]
-    F, M, low, length = _push_along(lateral, t)
+    before = [int(i) for i in np.argsort(at)[: cut.gap + 1]]
     calculation = start(lateral)
+    V = _run_supports(calculation.run, state, before, t)
+    F, M, low, length = _run_push(calculation.run, lateral, t)
 
     def shear(run: Run, place: float) -> Array:
         w = run(lateral_load_before_cut, F=F, M=M, L=length, c=place - low)

@@ -46,9 +46,9 @@ from bolewright.platform.layout.guard_joints import (
     places_in_framing,
 )
 from bolewright.platform.layout.guards import PUSH, GuardPost, along_asked, find_guards
-from bolewright.platform.layout.influence import Influence
+from bolewright.platform.layout.influence import Influence, Integers
 from bolewright.platform.layout.parts import Layout
-from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked, worst
+from bolewright.platform.limit_states.check import Check, Effect, judge, not_checked, nothing_asked, worst
 from bolewright.platform.limit_states.state import RATED
 from bolewright.platform.loads.combine import Array, envelope
 from bolewright.platform.loads.load_path import Effects, LoadPath
@@ -73,6 +73,10 @@ NEAR = (
 )
 AWAY = (
     "{mark} goes on for five times its depth or more from the bolts, without a splice (NDS 2018, 3.4.3.3(b))."
+)
+SHARED_MEMBER = (
+    "C_r {C_r:g} as of any joist here: one of three or more, 24 in. apart at most, that the decking joins (NDS 2018, "
+    "4.3.9). The post's moment comes to this one first; that the decking shares it is judgement, engineer to confirm."
 )
 WHOLE = "All of the load down is taken to go one way, beside the worst shear that {mark} has there by itself."
 COUNTED = "What the post brings down is in the shear of {mark}, which the block behind the post hangs on."
@@ -191,6 +195,18 @@ def _greatest(path: LoadPath, seen: Sequence[Influence]) -> Array:
     return np.asarray(np.max([one.max(axis=1) for one in found], axis=0), dtype=float)[None, :]
 
 
+def _effect(
+    path: LoadPath, mark: str, quantity: str, rows: Integers, case: int, wanted: float
+) -> Effect | None:
+    """Where an effect of a member, such as its shear just left of some stations, is as great as was found."""
+    e = envelope(path, getattr(path.effects[mark], quantity)[rows])
+    for sign, values in ((1, e.most(CASES)[case]), (-1, -e.least(CASES)[case])):
+        at = np.flatnonzero(np.isclose(values, wanted, rtol=1e-9, atol=0.0))
+        if at.size:
+            return Effect(quantity.replace("_", " "), mark, int(rows[at[0]]), sign)
+    return None
+
+
 def _moments(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> tuple[Array, Array]:
     """Greatest sagging and greatest negative moment at the bolts in every case, on both sides of a couple (lb·in)."""
     x, ends = effects.stations, _stretch(post, place)
@@ -209,11 +225,16 @@ def _moments(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects
 
 def _shear_there(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> Array:
     """Greatest shear at the bolts in every case, on both sides of what hangs there (lb)."""
+    left, right = _beside(post, place, effects)
+    return _greatest(path, [effects.shear_left[left], effects.shear_right[right]])
+
+
+def _beside(post: GuardPost, place: InFraming, effects: Effects) -> tuple[Integers, Integers]:
+    """Stations at whose left, and at whose right, the shear at the bolts is looked at."""
     x, (low, high) = effects.stations, _stretch(post, place)
     first, last = int(np.searchsorted(x, low - _ON)), int(np.searchsorted(x, high + _ON, side="right"))
     before, past = max(first - 1, 0), min(last, x.size - 1)
-    left, right = np.arange(first, past + 1), np.arange(before, last)
-    return _greatest(path, [effects.shear_left[left], effects.shear_right[right]])
+    return np.arange(first, past + 1), np.arange(before, last)
 
 
 def _bending(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
@@ -255,6 +276,9 @@ def _bent(
     )
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=DURATIONS, C_L=1.0, **own.bending)
     look = look_of(path, member)
+    C_r = own.bending["C_r"]
+    shared = (SHARED_MEMBER.format(C_r=C_r),) if C_r > 1 else ()
+    every, M_b = np.arange(effects.stations.size), M
     M, n, said = run_moment_of_ply_at(run, look, place.at, reaction_by_weight(path), M, sagging=sagging)
     (check,) = judge(
         calculation,
@@ -266,7 +290,8 @@ def _bent(
         capacity=F_b_p,
         unit=PSI,
         says=f"bending of the net section of {member.mark} at its bolts",
-        notes=(HOLES, *((NEAR_NOTE.format(said=said), BENDING_NOTE) if said else ())),
+        effect=lambda row, column: _effect(path, member.mark, "moment", every, column, float(M_b[0, column])),
+        notes=(HOLES, *shared, *((NEAR_NOTE.format(said=said), BENDING_NOTE) if said else ())),
     )
     return check
 
@@ -276,7 +301,7 @@ def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, 
     member = place.member
     calculation = Calculation((1, len(CASES)))
     run = calculation.run
-    V_b = _shear_there(path, post, place, effects)
+    V = V_b = _shear_there(path, post, place, effects)
     counted = post.receiver is not None and any(seat.below == member.mark for seat in post.receiver.seats)
     if not counted:
         at = At(path.layout, [post], calculation)
@@ -286,6 +311,12 @@ def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, 
     d_e = run(depth_from_loaded_edge, d=d, u=place.to_top)
     F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=DURATIONS, **own.shear)
     near = bool(connection_near_end(place.end, d))
+
+    def effect(row: int, column: int) -> Effect | None:
+        sides = zip(("shear_left", "shear_right"), _beside(post, place, effects), strict=True)
+        found = (_effect(path, member.mark, name, rows, column, float(V[0, column])) for name, rows in sides)
+        return next((one for one in found if one), None)
+
     if near:
         V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=member.width, d=d, d_e=d_e)
     else:
@@ -301,6 +332,7 @@ def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, 
         unit=POUND,
         clause="NDS 2018, 3.4.3.3(a)" if near else "NDS 2018, 3.4.3.3(b)",
         says=f"shear of {member.mark} at its bolts",
+        effect=effect,
         notes=(
             (NEAR if near else AWAY).format(mark=member.mark, end=feet_inches(place.end)),
             (COUNTED if counted else WHOLE).format(mark=member.mark),

@@ -20,7 +20,14 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_o
 from bolewright.platform.analysis.lateral_supports import Foot
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
-from bolewright.platform.checks.lateral import judge_lateral, run_lateral_force, start, unprinted, worse
+from bolewright.platform.checks.lateral import (
+    judge_lateral,
+    open_while_loose,
+    run_lateral_force,
+    start,
+    unprinted,
+    worse,
+)
 from bolewright.platform.checks.post_forces import run_cap_force, run_foot_force
 from bolewright.platform.layout.brace_bolts import BraceBolts
 from bolewright.platform.layout.influence import Influence
@@ -57,7 +64,12 @@ TRADED = np.array([0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5])[:, None]
 def joint_shear_checks(lateral: LateralAnalysis) -> list[Check]:
     """Shear at the bolts of every lapped knee, in its beam and in its post."""
     if lateral.loose:
-        return []
+        return [
+            open_while_loose(lateral, part, f"{kind}.shear_at_bolts", knee.brace.mark)
+            for knee in lateral.knees
+            if knee.bolts is not None
+            for part, kind in ((knee.beam.mark, "beam"), (knee.brace.support, "post"))
+        ]
     checks: list[Check] = []
     for knee in lateral.knees:
         if knee.bolts is not None:

@@ -23,7 +23,8 @@ from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame,
 from bolewright.platform.analysis.lateral_tees import run_lean
 from bolewright.platform.analysis.plan_give import JOINT_NOTE
 from bolewright.platform.layout.trunk_braces import TrunkBrace
-from bolewright.platform.limit_states.check import Check, judge
+from bolewright.platform.limit_states import limit_state
+from bolewright.platform.limit_states.check import Check, judge, not_checked
 from bolewright.platform.loads.combine import Array, envelope, uplift_cases
 from bolewright.units import Unit
 
@@ -255,6 +256,15 @@ def judge_lateral(
         notes=notes,
         nothing=nothing,
     )[0]
+
+
+def open_while_loose(lateral: LateralAnalysis, part: str, key: str, at: str) -> Check:
+    """A check at bolts that is open since nothing holds the platform laterally."""
+    reason = (
+        f"{part}: {limit_state(key).at(at)} is not checked: nothing holds the platform {lateral.loose}, so what comes "
+        "to these bolts is not known."
+    )
+    return not_checked(part, key, reason, at=at)
 
 
 def worse(checks: Iterable[Check]) -> list[Check]:

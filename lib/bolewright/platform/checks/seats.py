@@ -132,7 +132,10 @@ def uplift_checks(path: LoadPath) -> list[Check]:
                 continue
             tie, entered, C_M = tie_of(layout, member, seat)
             influence = path.effects[member.mark].reactions[i]
-            checks.append(_uplift(path, member.mark, key, influence, tie, entered, seat.below, C_M))
+            check = _uplift(path, member.mark, key, influence, tie, entered, seat.below, C_M)
+            checks.append(
+                replace(check, effect=Effect("reaction", member.mark, i, -1)) if check.steps else check
+            )
     return checks
 
 

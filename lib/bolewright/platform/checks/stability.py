@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
+
 import numpy as np
 
 from bolewright.bracing.plan import support_movement
@@ -19,7 +22,7 @@ from bolewright.platform.analysis.unit_push import REFERENCE, softest_push
 from bolewright.platform.checks.deck_in_plan import plan_checks
 from bolewright.platform.checks.lateral import HALF_NOTE, judge_lateral, start, worse
 from bolewright.platform.limit_states.check import Check, not_checked
-from bolewright.platform.loads.lateral_loads import WHOLE, directions, sway_patterns
+from bolewright.platform.loads.lateral_loads import WHOLE, compass, directions, sway_patterns
 from bolewright.platform.loads.lateral_wind import run_face
 from bolewright.units import INCH, NONE
 
@@ -30,8 +33,8 @@ DRIFT_NOTE = (
     "is not: tight holes, and bolts drawn up again after the first season."
 )
 BED_NOTE = (
-    "Drift is felt, and no strength hangs on it: tree bolts are taken in the middle of their plausible stiffness, as E "
-    "of timber is. P-delta and all forces are at the worse end, which the row names."
+    "Drift is a limit of use, on which no strength depends: tree bolts are taken in the middle of their plausible "
+    "stiffness, as E of timber is. P-delta and all forces are at the worse end, which the row names."
 )
 FACE_NOTE = (
     "Wind comes from every direction. Printed is that on the largest face along x and along y; the other faces along "
@@ -117,9 +120,10 @@ def _p_delta(lateral: LateralAnalysis, state: State) -> Check:
     P = np.maximum(tight, slack)[None, :]  # knees bear weight on the posts or, with slack, none
     h = float(np.mean([lateral.path.layout.seat_level(lateral.frames[i].support.mark) for i in posts]))
     calculation = start(lateral)
-    Delta = softest_push(lateral, state, posts).run(calculation.run)
+    push = softest_push(lateral, state, posts)
+    Delta = push.run(calculation.run)
     Q_s = calculation.run(second_order_ratio, P=P, Delta=Delta, H=REFERENCE, h=h)
-    return judge_lateral(
+    check = judge_lateral(
         calculation,
         lateral,
         state,
@@ -132,6 +136,10 @@ def _p_delta(lateral: LateralAnalysis, state: State) -> Check:
         notes=(
             "Movement under a lateral force of 1000 lb at the middle of the weight, in the softest direction.",
         ),
+    )
+    softest = compass(math.degrees(math.atan2(push.way[1], push.way[0])))
+    return replace(
+        check, where=f"{REFERENCE:,.0f} lb at the middle of the weight, towards {softest}; {state.words}"
     )
 
 

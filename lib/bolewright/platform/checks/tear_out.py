@@ -21,7 +21,7 @@ from bolewright.platform.analysis.knee_weight import Way
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces, weight_note
-from bolewright.platform.checks.lateral import judge_lateral, start, worse
+from bolewright.platform.checks.lateral import judge_lateral, open_while_loose, start, worse
 from bolewright.platform.layout.brace_bolts import ROWS_ALONG, BraceBolts
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.loads.combine import Array
@@ -54,7 +54,12 @@ class _Timber:
 def tear_out_checks(lateral: LateralAnalysis) -> list[Check]:
     """Tear-out at every lapped end of every knee."""
     if lateral.loose:
-        return []
+        return [
+            open_while_loose(lateral, part, f"{kind}.row_tear_out", knee.brace.mark)
+            for knee in lateral.knees
+            if knee.bolts is not None
+            for part, kind in ((knee.brace.support, "post"), (knee.beam.mark, "beam"))
+        ]
     checks: list[Check] = []
     for knee in lateral.knees:
         if knee.bolts is not None:

@@ -7,7 +7,7 @@ import numpy as np
 from bolewright.calculation import Calculation
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
-from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, SOFTER_ACROSS
+from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.lateral import (
     Load,
@@ -17,7 +17,7 @@ from bolewright.platform.checks.lateral import (
     weight_on,
     worse,
 )
-from bolewright.platform.checks.tree_bolts import kappa_note
+from bolewright.platform.checks.tree_bolts import SHARED_NOTE, kappa_note, run_foundation_modulus
 from bolewright.platform.checks.tree_lateral import run_across, run_down, run_lever
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
@@ -30,7 +30,6 @@ from bolewright.tree.embedment import (
     STEEL_MODULUS,
     bolt_pressure,
     characteristic_length,
-    foundation_modulus,
 )
 from bolewright.tree.green_wood import trunk_bearing_at_angle
 from bolewright.tree.steel import bolt_tension_strength, washer_bearing
@@ -94,13 +93,13 @@ def _pressure(
     run = calculation.run
     e = run_lever(run, lateral, i, frame)
     found = []
-    for own, force in (
-        (kappa, run_down(run, state, i, load)),
-        (SOFTER_ACROSS * kappa, run_across(run, lateral, state, i)),
+    for across, force in (
+        (False, run_down(run, state, i, load)),
+        (True, run_across(run, lateral, state, i)),
     ):
-        k_0 = run(foundation_modulus, E_g=wood.MOE, D=D, kappa=own)
+        k_0 = run_foundation_modulus(run, wood.MOE, D, kappa, across=across)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
-        found.append(np.abs(run(bolt_pressure, P=force, e=e, L=L, D=D, l_c=l_c, x=0.0)))
+        found.append(run(bolt_pressure, P=force, e=e, L=L, D=D, l_c=l_c, x=0.0))
     p = run(resultant_pressure, p_v=found[0], p_h=found[1])
     theta: Array = np.asarray(load_angle(found[0], found[1]))
     values = []
@@ -121,7 +120,7 @@ def _pressure(
             capacity=capacity,
             unit=PSI,
             says=f"the pressure at the face of the sound wood, {way},",
-            notes=(ACROSS_NOTE, kappa_note(kappa), PRESSURE_NOTE),
+            notes=(ACROSS_NOTE, kappa_note(kappa), SHARED_NOTE, PRESSURE_NOTE),
             slack=load[1],
         )
         for demand, capacity, way in (

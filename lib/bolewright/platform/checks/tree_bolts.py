@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache, partial
+from typing import Any
 
 import numpy as np
 
@@ -11,6 +12,7 @@ from bolewright.bracing.beam import off_line_sum
 from bolewright.calculation import Calculation
 from bolewright.fasteners.dowel_bearing import dowel_bearing_parallel
 from bolewright.platform.analysis.bolts import BoltInPlace, bolt_in_place
+from bolewright.platform.analysis.lateral_stiffness import SOFTER_ACROSS
 from bolewright.platform.checks.lateral import worse
 from bolewright.platform.checks.members import CASES, NAMES
 from bolewright.platform.checks.posts import support_load
@@ -40,6 +42,7 @@ from bolewright.tree.embedment import (
     bolt_shear_at,
     characteristic_length,
     foundation_modulus,
+    foundation_modulus_across,
     largest_moment_depth,
     largest_shear_depth,
 )
@@ -120,6 +123,22 @@ def deepest_moment(e: float, L: float, D: float, l_c: float) -> float:
 @cache
 def _deepest_shear(e: float, L: float, D: float, l_c: float) -> float:
     return float(largest_shear_depth(1.0, e, L, D, l_c))
+
+
+SHARED_NOTE = (
+    "How bolts and posts share the lateral force is looked at with the wood at all bolts stiffest, and softest: the "
+    "row says which. The wood under this bolt alone may be at the other end of the range; the worse of each counts, "
+    "on the safe side."
+)
+
+
+def run_foundation_modulus(
+    run: Callable[..., Any], E_g: float, D: float, kappa: float, *, across: bool
+) -> float:
+    """Foundation modulus under a bolt, along the grain or across it (lb/in³)."""
+    if across:
+        return float(run(foundation_modulus_across, E_g=E_g, D=D, kappa=kappa, n=SOFTER_ACROSS))
+    return float(run(foundation_modulus, E_g=E_g, D=D, kappa=kappa))
 
 
 def _on_springs(placed: BoltInPlace, P: Array, kappa: float) -> list[Check]:

@@ -8,8 +8,10 @@ import numpy as np
 from shapely import LineString, Polygon
 from shapely import Point as PlanPoint
 
+from bolewright.bracing.plan import support_movement
+from bolewright.bracing.standing import resultant_movement
 from bolewright.bracing.stiffness import spring_of
-from bolewright.bracing.tie import greater_movement
+from bolewright.bracing.tie import greater_movement, movement_against, movement_apart, trunk_movement
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import first_most, least_of, most_of
 from bolewright.platform.analysis.held_ways import held_ways, slides
@@ -18,7 +20,7 @@ from bolewright.platform.analysis.lateral_stiffness import run_bolt_stiffness
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.analysis.trunk_sway import run_trunk
 from bolewright.platform.analysis.unit_push import REFERENCE, restraint_push
-from bolewright.platform.checks.lateral import start
+from bolewright.platform.checks.lateral import Run, start, unprinted
 from bolewright.platform.checks.tree_lateral import tree_tie_capacity
 from bolewright.platform.checks.tree_slots import bracket_checks, run_sway_noted, slot_check
 from bolewright.platform.layout.layout import trunk_radius
@@ -92,7 +94,7 @@ def movement_here(lateral: LateralAnalysis, tree: Tree) -> float | None:
         return None
     floor = lateral.path.layout.project.platform.floor_height
     s, _ = run_sway_noted(Calculation().run, lateral, tree, floor)
-    return max([s, *(float(_apart(state, lateral, tree, s).max()) for state in lateral.states)])
+    return max([s, *(float(_apart(unprinted(), state, lateral, tree, s).max()) for state in lateral.states)])
 
 
 def _gap(lateral: LateralAnalysis, tree: Tree) -> list[Check]:
@@ -100,10 +102,12 @@ def _gap(lateral: LateralAnalysis, tree: Tree) -> list[Check]:
     nearest, gap = _nearest(lateral, tree)
     floor = lateral.path.layout.project.platform.floor_height
     calculations: list[tuple[Calculation, Array]] = []
+    taken: dict[int, str] = {}
     for state in lateral.states:
         calculation = start(lateral)
         s, notes = run_sway_noted(calculation.run, lateral, tree, floor)
-        u = _apart(state, lateral, tree, s)
+        u = _apart(calculation.run, state, lateral, tree, s)
+        taken[id(calculation)] = state.words
         calculations.append((calculation, calculation.run(greater_movement, s=s, u=u)))
     if not calculations:
         calculation = start(lateral)
@@ -117,7 +121,7 @@ def _gap(lateral: LateralAnalysis, tree: Tree) -> list[Check]:
     has = gap
     where = f"from the bark to {nearest}"
     if float(np.max(s_u)) > float(np.min(s_u)):
-        where += f"; {lateral.cases.words[case]}"
+        where += f"; {lateral.cases.words[case]}; {taken[id(calculation)]}"
     check = judge(
         calculation,
         [tree.mark],
@@ -179,19 +183,26 @@ def _warnings(lateral: LateralAnalysis, tree: Tree) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _apart(state: State, lateral: LateralAnalysis, tree: Tree, s: float) -> Array:
+def _apart(run: Run, state: State, lateral: LateralAnalysis, tree: Tree, s: float) -> Array:
     """How far the platform moves off the trunk at the trunk's place, in plan, in every case.
 
     A trunk that bears nothing sways by itself: at worst against the platform, so both movements add up. One that holds
     the platform by its bolts moves further at the floor, ``s``, than at these.
     """
-    x, y = tree.at
-    u_x, u_y, theta = state.movement
-    if tree.mark not in lateral.sway:
-        return np.asarray((np.hypot(u_x - theta * y, u_y + theta * x) + s)[None, :])
+    u_x, u_y, theta = state.movement[:, None, :]
+    at = {"u_x": u_x, "u_y": u_y, "theta": theta, "x": tree.at[0], "y": tree.at[1]}
     signs = np.array([-1.0 if mark == tree.mark else 1.0 for mark in lateral.cases.against])
-    trunk = lateral.cases.trunk * signs * s
-    return np.asarray(np.hypot(u_x - theta * y - trunk[0], u_y + theta * x - trunk[1])[None, :])
+    moved = []
+    for c, s_, way in ((1.0, 0.0, 0), (0.0, 1.0, 1)):
+        delta = run(support_movement, **at, c=c, s=s_)
+        if tree.mark in lateral.sway:
+            g = run(trunk_movement, s=s, c=(lateral.cases.trunk[way] * signs)[None, :])
+            delta = run(movement_apart, delta=delta, g=g)
+        moved.append(delta)
+    Delta = run(resultant_movement, delta_1=moved[0], delta_2=moved[1])
+    if tree.mark not in lateral.sway:
+        Delta = run(movement_against, Delta=Delta, s=s)
+    return np.asarray(Delta, dtype=float)
 
 
 def tying(bolts: Sequence[BoltFrame]) -> list[BoltFrame]:

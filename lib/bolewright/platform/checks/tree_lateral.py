@@ -9,7 +9,7 @@ from bolewright.bracing.tie import LEAST_HOLD_DOWN, lever_of_sliding, moment_off
 from bolewright.mechanics.ties import least_of, most_of
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
-from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, SOFTER_ACROSS, run_bolt_stiffness
+from bolewright.platform.analysis.lateral_stiffness import ACROSS_NOTE, run_bolt_stiffness
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.caps import uplift_against_tie
 from bolewright.platform.checks.lateral import (
@@ -27,8 +27,10 @@ from bolewright.platform.checks.lateral import (
 from bolewright.platform.checks.tree_bolts import (
     ACROSS,
     RIGID_SEAT_NOTE,
+    SHARED_NOTE,
     deepest_moment,
     kappa_note,
+    run_foundation_modulus,
 )
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
@@ -51,7 +53,6 @@ from bolewright.tree.embedment import (
     STEEL_MODULUS,
     bolt_moment_at,
     characteristic_length,
-    foundation_modulus,
 )
 from bolewright.tree.green_wood import (
     bearing_per_length,
@@ -157,11 +158,11 @@ def _steel(
     run = calculation.run
     e = run_lever(run, lateral, i, frame)
     moments = []
-    for own, force in (
-        (kappa, run_down(run, state, i, load)),
-        (SOFTER_ACROSS * kappa, run_across(run, lateral, state, i, full=True)),
+    for across, force in (
+        (False, run_down(run, state, i, load)),
+        (True, run_across(run, lateral, state, i, full=True)),
     ):
-        k_0 = run(foundation_modulus, E_g=frame.wood.MOE, D=D, kappa=own)
+        k_0 = run_foundation_modulus(run, frame.wood.MOE, D, kappa, across=across)
         l_c = run(characteristic_length, k_0=k_0, D=D, D_r=D, E_s=STEEL_MODULUS)
         x = deepest_moment(e, L, D, float(l_c))
         moments.append(run(bolt_moment_at, P=force, e=e, L=L, l_c=l_c, x=x))
@@ -181,7 +182,7 @@ def _steel(
         unit=POUND_INCH,
         says="bending of the bolt down and across",
         slack=load[1],
-        notes=(RIGID_SEAT_NOTE, ACROSS_NOTE, kappa_note(kappa)),
+        notes=(RIGID_SEAT_NOTE, ACROSS_NOTE, kappa_note(kappa), SHARED_NOTE),
     )
 
 

@@ -94,8 +94,13 @@ def project_blocks(results: Results) -> tuple[KeyValues, Statement]:
         ("Tree", trees or "none"),
         ("Framing", _framing(results)),
     )
-    lines = [line for line in verdict_lines(results) if not line.startswith(("Not calculated", "By ratings"))]
+    lines = [_short(line) for line in verdict_lines(results) if not line.startswith("Not calculated")]
     return KeyValues(pairs), Statement(StatementKind.READING, tuple(lines))
+
+
+def _short(line: str) -> str:
+    """A line of the verdict without the list of ratings, which has a table of its own in the brief."""
+    return f"{line.partition(' (')[0]}." if line.startswith("By ratings") else line
 
 
 def _framing(results: Results) -> str:

@@ -6,6 +6,7 @@ import math
 import re
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
+from itertools import islice
 
 from bolewright.platform.checks.guard_common import CASE as GUARD_CASE
 from bolewright.platform.limit_states.check import Check
@@ -24,7 +25,7 @@ _DOUBT = re.compile(r"from memory|judgement|engineer to confirm|extrapolated|unc
 _SYMBOL = re.compile(r"\b[A-Za-z]+(?:_[A-Za-z]+)+\b")
 _VALUES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min")
 BOX = "☐"
-_TRIED = 3  # checks that are tried for the effect of a tenth, the worst first
+_TRIED = 3  # checks in which the effect of a tenth is told, the worst first
 
 
 @dataclass(frozen=True)
@@ -38,9 +39,10 @@ class Doubt:
 
     def effect(self) -> tuple[Check, float | None]:
         """The check it counts most in, with the ratio that a tenth of it makes; None where that can't be told."""
-        tried = [(check, with_a_tenth(check, self.formulas, self.inputs)) for check in self.checks[:_TRIED]]
-        told = [(check, ratio) for check, ratio in tried if ratio is not None]
-        return max(told, key=lambda pair: pair[1]) if told else (self.checks[0], None)
+        worst_first = sorted(self.checks, key=lambda check: -check.severity)
+        tried = ((check, with_a_tenth(check, self.formulas, self.inputs)) for check in worst_first)
+        told = list(islice(((check, ratio) for check, ratio in tried if ratio is not None), _TRIED))
+        return max(told, key=lambda pair: pair[1]) if told else (worst_first[0], None)
 
 
 def memory_table(results: Results) -> Table:

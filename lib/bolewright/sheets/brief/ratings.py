@@ -63,6 +63,11 @@ _WORDS = {
     "down_tie": ("load_down",),
     "rail_fastening": ("rail_fastening",),
     "infill_load": ("infill",),
+    "grip_rating": ("ladder.grip",),
+    "step_fixing": ("ladder.step_fixing",),
+    "head_fixing": ("ladder.head",),
+    "tread_bracket": ("stairs.tread_bracket",),
+    "rail_tie": ("stairs.rail_head",),
 }
 # Keys of checks that count on a rating without its value: that ask nothing of it yet, or only whether it is given.
 _COUNTS = {"uplift_tie": "uplift", "edge_load": "bracing"}
