@@ -227,6 +227,8 @@ BRACING: list[Case] = [
 GROUND_AND_STATICS: list[Case] = [
     # IBC 2018 1807.3.2.2, d^2 = 4.25 M / (S_3 b): 300 psf x 2 ft x 17 ft^2 / 4.25, d = sqrt(17)
     (embedded_post.moment_capacity_constrained, {"S_3": 300, "b": 2, "d": sqrt(17)}, 2400),
+    # 400 of D, L and S, 1.6 of 100 lb that lift
+    (lever.load_with_one_more, {"P_w": 400, "f": 1.6, "Q": -100}, 240),
     (lever.load_in_combination, {"f_D": 1, "D": 400, "f_L": 0.75, "L": 800, "f_S": 0.75, "S": 200}, 1150),
     (lever.moment_of_force, {"R": -40, "e": 12}, -480),
     (lever.moments_left_over, {"M_load": 5000, "M_held": 4990}, 10),

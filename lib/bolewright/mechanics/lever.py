@@ -115,6 +115,20 @@ def load_in_combination(f_D: Ratio, D: Force, f_L: Ratio, L: Force, f_S: Ratio, 
     return P
 
 
+@formula("ASCE 7-16, 2.4.1; common practice (a guard's push, one person)")
+def load_with_one_more(P_w: Force, f: Ratio, Q: Force) -> Force:
+    """Load of one combination with one load more: own weight of a post, the push on a guard's post, or one person.
+
+    Parameters: P_w load of D, L and S (lb); f factor of the load more; Q that load at its worst place (lb).
+    Returns: P (lb). Source: ASCE 7-16, 2.4.1; common practice.
+
+    >>> load_with_one_more(1000.0, 1.0, -250.0)
+    750.0
+    """
+    P: Force = P_w + f * Q
+    return P
+
+
 @formula("definition")
 def times_as_much(M_new: Moment, M_old: Moment) -> Ratio:
     """How many times one moment is another.

@@ -12,6 +12,7 @@ from bolewright.sheets.knee_weights import knee_weight_blocks
 from bolewright.sheets.lateral_cases import governing_pushes
 from bolewright.sheets.lateral_loads import loads_note, shares_table, wind_blocks
 from bolewright.sheets.lateral_springs import between_blocks, stiffness_blocks, trunk_blocks
+from bolewright.sheets.lateral_weight import weight_blocks
 from bolewright.sheets.printing import Page
 from bolewright.sheets.unit_pushes import unit_push_blocks
 
@@ -36,6 +37,7 @@ def lateral_blocks(results: Results) -> tuple[Block, ...]:
         *stiffness_blocks(lateral, page),
         Statement(StatementKind.NOTE, (BALANCE,)),
         _added(lateral, found, pushes),
+        *weight_blocks(results),
         *between_blocks(lateral, page),
         *unit_push_blocks(results),
         *knee_weight_blocks(results),

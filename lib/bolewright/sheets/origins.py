@@ -28,7 +28,7 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("support_movement", "s"): SPRINGS,
     ("seat_movement", "y"): ADDED,
     ("support_lateral_force", "k"): SPRINGS,
-    ("load_with_sway", "R"): LOAD_PATH,
+    ("load_with_sway", "R"): "sheet Lateral stability, weight on supports and seats",
     ("bearing_stress", "R"): LOAD_PATH,
     ("shear_stress", "V"): LOAD_PATH,
     ("compression_stress", "P"): LOAD_PATH,

@@ -5,18 +5,23 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import product
+
+import numpy as np
 
 from bolewright.bracing.tee import tee_knee_couple, tee_knee_prop
 from bolewright.calculation import Calculation
-from bolewright.mechanics.lever import load_in_combination
+from bolewright.mechanics.lever import load_in_combination, load_with_one_more
 from bolewright.mechanics.loads import CoupleLoad, PointLoad, SpreadLoad, UnitLoad
 from bolewright.mechanics.statics import other_reaction, reaction_by_moments, section_moment, section_shear
 from bolewright.platform.analysis.pattern import case_of, influence_row
+from bolewright.platform.analysis.post_values import post_weight
 from bolewright.platform.layout.tees import TEE_NOTE, stands_alone, tee_of
 from bolewright.platform.limit_states.check import Check, Effect
 from bolewright.platform.loads.balance import BalanceError, middle
 from bolewright.platform.loads.combine import Array, Case, support_envelope, worst_loads
 from bolewright.platform.loads.load_path import Effects
+from bolewright.platform.project.bearing import SupportKind
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
@@ -191,7 +196,8 @@ def continuous(
 
 
 def _caption(effects: Effects, check: Check) -> str:
-    live = ", live load wherever it makes it greater" if "L" in check.combination else ""
+    wherever = "only where it lifts" if check.key.endswith(".uplift") else "wherever it makes it greater"
+    live = f", live load {wherever}" if "L" in check.combination else ""
     return f"Loads on {effects.member.mark} in {check.combination}{live}"
 
 
@@ -333,31 +339,51 @@ def _one(value: float) -> str:
 def _support_load(results: Results, check: Check, page: Page) -> tuple[Block, ...]:
     """Load on a bolt or post in the combination that governs, where the check starts from it."""
     case = case_of(check)
-    if case is None or case.person or check.part not in results.path.reactions:
+    if case is None or check.part not in results.path.reactions:
         return ()
-    step = _combined(results, check.part, case)
-    wanted = {value for s in check.steps for value in s.arguments.values()}
-    if not any(math.isclose(step[0], value, rel_tol=1e-9) for value in wanted if value):
-        return ()
-    facts = {
-        "D": f"load on {check.part}, sheet Load path and reactions",
-        "L": f"most that it brings to {check.part}, same table",
-        "S": "same table",
-        "f_D": f"{check.combination}, sheet Basis of design",
-    }
-    return tuple(printed(step[1].at(()), page, facts))
+    wanted = {abs(value) for s in check.steps for value in s.arguments.values()}
+    for most, own in product((True, False), (0.0, _own_weight(results, check.part))):
+        P, calculation = _combined(results, check.part, case, own, most=most)
+        if any(math.isclose(abs(P), value, rel_tol=1e-9) for value in wanted if value):
+            way = "most" if most else "least"
+            facts = {
+                "D": f"load on {check.part}, sheet Load path and reactions",
+                "L": f"{way} that it brings to {check.part}, same table",
+                "S": "same table",
+                "f_D": f"{check.combination}, sheet Basis of design",
+                "Q": f"own weight of the post; of a guard or one person the {way} in the same table",
+            }
+            return tuple(printed(calculation.at(()), page, facts))
+    return ()
 
 
-def _combined(results: Results, mark: str, case: Case) -> tuple[float, Calculation]:
+def _own_weight(results: Results, mark: str) -> float:
+    """Own weight of a post (lb); 0 of another support."""
+    support = next(s for s in results.path.layout.supports if s.mark == mark)
+    return post_weight(results.path, support) if support.kind == SupportKind.POST else 0.0
+
+
+def _combined(
+    results: Results, mark: str, case: Case, own: float, *, most: bool
+) -> tuple[float, Calculation]:
+    """Greatest or least load of a support in a case, with its own weight."""
     env = support_envelope(results.path, mark)
     calculation = Calculation()
     P = calculation.run(
         load_in_combination,
         f_D=case.D,
-        D=float(env.D[0]),
+        D=float((env.D if most else env.D_least)[0]),
         f_L=case.L,
-        L=float(env.L_most[0]),
+        L=float((env.L_most if most else env.L_least)[0]),
         f_S=case.S,
-        S=float(env.S_most[0]),
+        S=float((env.S_most if most else env.S_least)[0]),
     )
+    more = (
+        (case.D if own else 0.0, np.array([own])),
+        (case.guard, env.guard_most if most else env.guard_least),
+        (case.person, env.person_most if most else env.person_least),
+    )
+    for f, Q in more:
+        if f:
+            P = calculation.run(load_with_one_more, P_w=P, f=f, Q=float(Q[0]))
     return float(P), calculation

@@ -17,7 +17,19 @@ from bolewright.units import feet_inches
 
 def loads_by_kind(results: Results, loads: Sequence[SupportLoads]) -> Table:
     """Each kind of load on every support at most and least, and the line: sum = what was put on."""
-    kinds = ("D", "L", "L_most", "L_least", "S", "S_most", "S_least", "person_most", "person_least")
+    kinds: tuple[str, ...] = (
+        "D",
+        "L",
+        "L_most",
+        "L_least",
+        "S",
+        "S_most",
+        "S_least",
+        "person_most",
+        "person_least",
+    )
+    if any(s.guard_most or s.guard_least for s in loads):
+        kinds = (*kinds, "guard_most", "guard_least")
     rows = [(s.mark, *(digits(getattr(s, kind)) for kind in kinds)) for s in loads]
     total = {s.load: f"{digits(s.carried)} = {digits(s.put_on)}" for s in sums(results.path)}
     rows.append(
@@ -34,8 +46,10 @@ def loads_by_kind(results: Results, loads: Sequence[SupportLoads]) -> Table:
         "S least",
         "person most",
         "person least",
+        *(("guard most", "guard least") if "guard_most" in kinds else ()),
     )
-    return Table(columns, tuple(rows), "Load on the supports by kind (lb); negative is uplift", "l" + "r" * 9)
+    caption = "Load on the supports by kind (lb); negative is uplift"
+    return Table(columns, tuple(rows), caption, "l" + "r" * (len(columns) - 1))
 
 
 def loads_combined(loads: Sequence[SupportLoads]) -> Table:

@@ -41,6 +41,8 @@ class SupportLoads:
     S_least: float
     person_most: float
     person_least: float
+    guard_most: float
+    guard_least: float
     most: tuple[float, str]
     least: tuple[float, str]
     lateral: Lateral | None
@@ -84,6 +86,8 @@ def _of(path: LoadPath, lateral: LateralAnalysis | None, mark: str) -> SupportLo
         S_least=one(env.S_least),
         person_most=one(env.person_most),
         person_least=one(env.person_least),
+        guard_most=one(env.guard_most),
+        guard_least=one(env.guard_least),
         most=(float(most[high]), strength_cases()[high].name),
         least=(float(least[low]), uplift_cases()[low].name),
         lateral=_lateral(lateral, mark) if lateral is not None else None,

@@ -151,7 +151,7 @@ def end_checks(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Check
 def _rated_end(lateral: LateralAnalysis, state: State, knee: Knee, rated: float) -> Check:
     calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER, full=True)
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
     return judge_lateral(
         calculation,
@@ -184,7 +184,7 @@ def _bolted_end(
     count, D = float(knee.bolts.count), knee.bolts.diameter
     calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER, full=True)
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
     fastener = bolt(D, thickness + knee.section.b * brace.plies)
     F_em = wood_bearing_strength(G, D, theta, run)

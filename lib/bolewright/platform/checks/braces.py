@@ -128,9 +128,9 @@ def _with_wind(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Check
     lapped = thin / 2 if brace.plies == 1 else 0.0
     own = BraceTimber(brace.mark, knee.section, brace.plies, length, knee.values, knee.factors, lapped)
     pushed, drawn = start(lateral), start(lateral)
-    F_b, F_w = run_brace_forces(pushed.run, lateral, state, knee, Way.PUSH)
+    F_b, F_w = run_brace_forces(pushed.run, lateral, state, knee, Way.PUSH, full=True)
     C = pushed.run(brace_compression, F_b=F_b, F_w=F_w)
-    F_b, F_w = run_brace_forces(drawn.run, lateral, state, knee, Way.PULL)
+    F_b, F_w = run_brace_forces(drawn.run, lateral, state, knee, Way.PULL, full=True)
     T = drawn.run(brace_tension, F_b=F_b, F_w=F_w)
     A_n = _run_net(drawn.run, knee)
     return [
@@ -149,7 +149,7 @@ def _pushed_at_holes(lateral: LateralAnalysis, state: State, knee: Knee) -> Chec
     """Compression on the net section, at an end that does not buckle."""
     calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PUSH)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PUSH, full=True)
     F = run(brace_compression, F_b=F_b, F_w=F_w)
     f_c = run(compression_stress, P=F, A=_run_net(run, knee))
     F_c_star = run(

@@ -104,7 +104,7 @@ def _of_timber(
     """One row along the grain of post or beam, pressed along it by part of the brace's force, either way."""
     calculation = start(lateral)
     run = calculation.run
-    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
+    F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER, full=True)
     F = run(brace_end_force, F_b=F_b, F_w=F_w)
     F_par = run(force_along_grain, F=F, theta=timber.theta)
     F_v_p = run(adjusted_shear, F_v=timber.values.F_v, C_D=lateral.cases.C_D, **timber.factors.shear)
@@ -134,7 +134,7 @@ def _of_brace(
     for group in (False, True) if rows > 1 else (False,):
         calculation = start(lateral)
         run = calculation.run
-        F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PULL)
+        F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.PULL, full=True)
         F = run(brace_tension, F_b=F_b, F_w=F_w)
         F_v_p = run(adjusted_shear, F_v=knee.values.F_v, C_D=lateral.cases.C_D, **knee.factors.shear)
         Z_RTi = _run_row(calculation, F_v_p, t, in_row, bolts.end, gap_along)
