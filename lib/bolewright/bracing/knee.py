@@ -400,9 +400,9 @@ def brace_end_force(F_b: Force, F_w: Force) -> Force:
 def shear_with_brace_force(V: Force, t: Ratio, F: Force) -> Force:
     """Bound on the shear beside a brace under the patterns of weight that put it in compression, or in tension.
 
-    Parameters: V shear and F force in the brace, that way positive, in the pattern in which V + t F is greatest (lb);
-    t pounds of shear that a pound of brace force is traded for. Returns: V_t (lb). Source: statics; no pattern with
-    F >= 0 has more.
+    Parameters: V shear in the pattern in which V + t F is greatest (lb); t pounds of shear that a pound of brace force
+    is traded for; F force in the brace in that pattern, that way positive (lb). Returns: V_t (lb). Source: statics; no
+    pattern with F >= 0 has more.
 
     >>> shear_with_brace_force(700.0, 0.5, -40.0)
     680.0
