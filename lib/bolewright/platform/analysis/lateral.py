@@ -88,6 +88,7 @@ class State:
     rods, ``k`` their stiffness in every case (supports, 2, cases); ``pulled`` whether the rod at a post's head is
     stretched, ``rods`` the level part of its tension, ``rod_feet`` of that at a post's foot (supports, 2, cases);
     ``rod_loads`` what rods add to the load of each support (supports, cases), in ``brace_reaction`` too.
+    ``smooth`` where the pads of sliding bearings are taken as if they did not rub.
     """
 
     foot: Foot
@@ -111,11 +112,13 @@ class State:
     rods: Array
     rod_feet: Array
     rod_loads: Array
+    smooth: bool = False
 
     @property
     def words(self) -> str:
-        """How it takes bases, joints and the wood at tree bolts."""
-        return ", ".join(filter(None, (self.foot.value, self.joints.value, self.bed.value)))
+        """How it takes bases, joints, the wood at tree bolts, and pads that do not rub."""
+        pads = "pads that slide freely" if self.smooth else ""
+        return ", ".join(filter(None, (self.foot.value, pads, self.joints.value, self.bed.value)))
 
     def taken(self, frame: LateralFrame) -> str:
         """How it takes the base of a post, or the wood at a tree bolt."""
@@ -153,7 +156,8 @@ class LateralAnalysis:
     fixed bases held, and what knees bear is the greatest and the least of both. ``tilt`` is the load on every source
     that makes one lb·in of moment along x and y (columns); ``tipped`` are the beams that lateral force along them tips;
     ``on_tees`` is the weight on T-frames; ``thrusts`` are what knee braces from a trunk bring to its bolts, by the
-    bolt's mark. The knees of these are among ``knees``, but not in ``brace_reactions``.
+    bolt's mark. The knees of these are among ``knees``, but not in ``brace_reactions``. ``smooth`` are the states
+    without friction, where a bearing has any.
     """
 
     path: LoadPath
@@ -180,6 +184,7 @@ class LateralAnalysis:
     slack_least: Array = field(repr=False)
     on_tees: TeeWeight = field(repr=False)
     thrusts: dict[str, Thrust] = field(default_factory=dict, repr=False)
+    smooth: tuple[State, ...] = ()
     crossed: tuple[Crossed, ...] = ()
 
     @cached_property
@@ -206,10 +211,16 @@ class LateralAnalysis:
         return self.knee_influence, self.knees_held
 
     @property
+    def apart(self) -> tuple[State, ...]:
+        """States that movement apart is looked at in: friction of a pad may be less than it is rated, and help less."""
+        return (*self.states, *self.smooth)
+
+    @property
     def every(self) -> tuple[State, ...]:
         """All states that a check is made in."""
         taken = {state.bed for state in self.states}
-        return (*self.states, *(state for state in self.middle if state.bed not in taken))
+        middle = (state for state in self.middle if state.bed not in taken)
+        return (*self.states, *middle, *self.smooth)
 
     def row(self, mark: str) -> int:
         """Row of a support in the arrays."""
@@ -271,7 +282,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
         foot: _lying(influence, knees_held if foot is Foot.HELD else on_knees, tilt, heads) for foot in feet
     }
     if not loose:
-        friction, tie = _friction(frames, ways[0][2], gives[ways[0][3]], ground, np.maximum(most, slack_most))
+        rubs, tie = _friction(frames, ways[0][2], gives[ways[0][3]], ground, np.maximum(most, slack_most))
         states = [
             _state(
                 frames,
@@ -285,8 +296,11 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
                 lying[foot],
                 on_tees.moment,
             )
+            for friction in (rubs, np.zeros_like(rubs))[: 2 if rubs.any() else 1]
             for bed, foot, s, joints in ways
         ]
+    smooth = tuple(replace(state, smooth=True) for state in states[len(ways) :] if state.bed in beds)
+    states = states[: len(ways)]
     return LateralAnalysis(
         path,
         winds,
@@ -317,6 +331,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
         slack_least,
         on_tees,
         find_thrusts(path, frames, cases),
+        smooth,
         crossed,
     )
 

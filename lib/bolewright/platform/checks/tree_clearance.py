@@ -94,7 +94,7 @@ def movement_here(lateral: LateralAnalysis, tree: Tree) -> float | None:
         return None
     floor = lateral.path.layout.project.platform.floor_height
     s, _ = run_sway_noted(Calculation().run, lateral, tree, floor)
-    return max([s, *(float(_apart(unprinted(), state, lateral, tree, s).max()) for state in lateral.states)])
+    return max([s, *(float(_apart(unprinted(), state, lateral, tree, s).max()) for state in lateral.apart)])
 
 
 def _gap(lateral: LateralAnalysis, tree: Tree) -> list[Check]:
@@ -103,7 +103,7 @@ def _gap(lateral: LateralAnalysis, tree: Tree) -> list[Check]:
     floor = lateral.path.layout.project.platform.floor_height
     calculations: list[tuple[Calculation, Array]] = []
     taken: dict[int, str] = {}
-    for state in lateral.states:
+    for state in lateral.apart:
         calculation = start(lateral)
         s, notes = run_sway_noted(calculation.run, lateral, tree, floor)
         u = _apart(calculation.run, state, lateral, tree, s)

@@ -144,7 +144,7 @@ def run_lever(run: Run, lateral: LateralAnalysis, i: int, frame: BoltFrame) -> f
         return frame.placed.e
     moved = max(
         lateral.sway[frame.tree.mark] or 0.0,
-        *(float(np.abs(run_apart(unprinted(), lateral, state, i, 0)).max()) for state in lateral.states),
+        *(float(np.abs(run_apart(unprinted(), lateral, state, i, 0)).max()) for state in lateral.apart),
     )
     return float(run(lever_of_sliding, e=frame.placed.e, s_u=moved, s_l=frame.placed.bolt.slide))
 

@@ -93,7 +93,7 @@ def bracket_checks(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> list[C
 
 def _greatest_apart(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> float:
     """Greatest movement of the platform over the trunk along a bolt, no less than the trunk's sway (in)."""
-    moved = [float(run_apart(unprinted(), lateral, s, i, 0).max()) for s in lateral.states]
+    moved = [float(run_apart(unprinted(), lateral, s, i, 0).max()) for s in lateral.apart]
     return max([lateral.sway[frame.tree.mark] or 0.0, *moved])
 
 
@@ -101,7 +101,7 @@ def slot_check(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Check:
     """Slot of a bearing that slides: what platform and trunk move apart along it, growth and margin, both ways."""
     mark, tree = frame.support.mark, frame.tree
     found = []
-    for state in lateral.states:
+    for state in lateral.apart:
         calculation = start(lateral)
         found.append((state, calculation, _run_slot(calculation.run, lateral, state, i, frame)))
     if not found:
@@ -109,7 +109,7 @@ def slot_check(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Check:
         s, _ = run_sway_noted(calculation.run, lateral, tree, frame.level)
         wanted = _run_length(calculation.run, frame, np.full((1, lateral.cases.count), s))
         return _slot_needed(mark, float(wanted.max()))
-    _, calculation, wanted = most_of(found, lambda item: float(item[2].max()))
+    governs, calculation, wanted = most_of(found, lambda item: float(item[2].max()))
     if frame.support.slot is None:
         return _slot_needed(mark, float(wanted.max()))
     return judge(
@@ -121,7 +121,7 @@ def slot_check(lateral: LateralAnalysis, i: int, frame: BoltFrame) -> Check:
         capacity=frame.support.slot,
         unit=INCH,
         says="the slot required",
-        where=lambda row, column: lateral.cases.words[column],
+        where=lambda row, column: f"{lateral.cases.words[column]}; {governs.words}",
         notes=(*run_sway_noted(unprinted(), lateral, tree, frame.level)[1], SLOT_NOTE),
     )[0]
 
