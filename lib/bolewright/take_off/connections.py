@@ -28,6 +28,7 @@ from bolewright.take_off.joint import Found, Joint, Row
 
 _AT_SEAT = (
     "edge_load",
+    "edge_together",
     "bracing_edges",
     "uplift",
     "stage_uplift",

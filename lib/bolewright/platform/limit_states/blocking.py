@@ -93,4 +93,11 @@ BLOCKING = (
         "A connection with a higher rated load at its edges, or less load off the beam's middle line.",
         "where it is to keep a beam from turning (restrains_beam)",
     ),
+    _state(
+        "edge_together",
+        "ratings at the edges and down or up together at {at}",
+        "Common practice (unity equation)",
+        "A connection with higher ratings, or a piece of its own for what pulls at the edges (rated_alone).",
+        "where its connection is asked at the edges, unless each rating holds in full beside the other (rated_alone)",
+    ),
 )

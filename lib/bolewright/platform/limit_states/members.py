@@ -151,6 +151,13 @@ MEMBERS = (
         "A connection with a higher rated load at its edges, or less load off the beam's middle line.",
         when="where it bears on a beam off its middle line and is to keep it from turning (restrains_beam)",
     ),
+    *_both(
+        "edge_together",
+        "ratings at the edges and down or up together at {at}",
+        "Common practice (unity equation)",
+        "A connection with higher ratings, or a piece of its own for what pulls at the edges (rated_alone).",
+        when="where its connection is asked at the edges, unless each rating holds in full beside the other (rated_alone)",
+    ),
     *_both("live_deflection", "live deflection", "IRC 2021, Table R301.7", _SECTION),
     *_both("total_deflection", "total deflection", "IBC 2021, Table 1604.3; NDS 2018, 3.5.2", _SECTION),
     *_both(

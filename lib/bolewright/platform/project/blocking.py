@@ -56,6 +56,8 @@ class Blocking(Timber):
     """Whether its connections keep the beams beside it from turning; edge_load rates them (common practice)."""
     edge_load: Rated | None = None
     """Rated load of its connections at the upper and lower edge, off their maker's sheet."""
+    rated_alone: StrictBool = False
+    """Whether its maker allows each rating in full while the others act too, or each is of a piece of its own."""
     tie_note: Text = ""
     """Where the maker's ratings of its connections are printed."""
 

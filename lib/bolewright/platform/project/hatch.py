@@ -10,7 +10,7 @@ import math
 from collections.abc import Iterator, Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, StrictInt
+from pydantic import Field, StrictBool, StrictInt
 
 from bolewright.platform.project.fields import Mark, Measure, Point, Rated, Strict, Text
 from bolewright.timber.sections import SectionError, parse_section
@@ -19,7 +19,10 @@ from bolewright.units import DEGREE, INCH, POUND
 TRIMMERS, HEADERS = ("HT1", "HT2"), ("HH1", "HH2")
 _INCH = Measure(INCH)
 _ANGLE = Measure(DEGREE)
-_TIES = ("lateral_tie", "rotation_tie", "uplift_tie", "edge_load", "tie_note", "ply_rows", "ply_spacing")
+_TIES = (
+    *("lateral_tie", "rotation_tie", "uplift_tie", "edge_load", "rated_alone", "tie_note"),
+    *("ply_rows", "ply_spacing"),
+)
 
 
 class Hatch(Strict):
@@ -51,6 +54,8 @@ class Hatch(Strict):
     """Rated uplift of what ties a trimmer down to each beam, off its maker's sheet."""
     edge_load: Rated | None = None
     """Rated load of its hangers at the upper and lower edge, off their maker's sheet."""
+    rated_alone: StrictBool = False
+    """Whether its maker allows each rating in full while the others act too, or each is of a piece of its own."""
     tie_note: Text = ""
     """Where the maker's ratings of these ties are printed."""
     cover_weight: Annotated[float, Measure(POUND, positive=True, most=300)] | None = None

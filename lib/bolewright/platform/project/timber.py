@@ -175,6 +175,8 @@ class JoistField(Timber, GivenWood):
     """Whether the joists' connections keep their beams from turning; edge_load rates them (common practice)."""
     edge_load: Rated | None = None
     """Rated load of each joist's connection at its upper and lower edge, off its maker's sheet."""
+    rated_alone: StrictBool = False
+    """Whether its maker allows each rating in full while the others act too, or each is of a piece of its own."""
 
 
 class Beam(Timber, GivenTogether):

@@ -132,6 +132,9 @@ def _given_and_use(lateral: LateralAnalysis, check: Check) -> Iterator[tuple[Giv
         if name == "rotation_joists":
             for joist, _ in joists_that_hold(lateral, member):
                 yield from _own(lateral, joist, member.mark)
+        elif name == "edge_together":
+            yield from _hung_or_tied(lateral, member, check)
+            yield from _own(lateral, member, check.at)
         elif name in HELD:
             yield from _hung_or_tied(lateral, member, check)
         elif name in TIED:

@@ -31,6 +31,7 @@ from bolewright.platform.checks.concrete import concrete_lateral_checks
 from bolewright.platform.checks.crossed_rods import crossed_rod_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.eccentric_loads import eccentric_checks
+from bolewright.platform.checks.edge_together import edge_together_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.footings_lateral import footing_lateral_checks
 from bolewright.platform.checks.guard_framing import guard_framing_checks
@@ -185,6 +186,7 @@ def find_results(project: Project) -> Results:
         *trunk_opening_checks(lateral),
         *limb_checks(lateral),
         *together_checks(lateral),
+        *edge_together_checks(lateral),
         *stability_checks(lateral),
         *guard_checks(path.layout),
         *guard_framing_checks(path),

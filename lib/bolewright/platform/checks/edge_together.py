@@ -1,0 +1,98 @@
+"""A connection's rating at its edges together with that down, or with that up: one load asks for both.
+
+What hangs beside a beam's middle line presses its hanger down and turns it with the same load; a push on a guard does
+so most. The shares are of the same combination, push and state of the ground.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from bolewright.bracing.blocking import blocking_moment, blocking_shear, brace_edge_force, end_force
+from bolewright.bracing.rotation import eccentric_moment, joist_edge_force
+from bolewright.bracing.together import ratings_together, three_ratings_together
+from bolewright.mechanics.ties import most_of
+from bolewright.platform.analysis.lateral import LateralAnalysis
+from bolewright.platform.checks.edge_asked import Asked, End, MissingRatingError, by_weight, ends_of, with_sway
+from bolewright.platform.checks.members import prefix
+from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
+from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.load_path import LoadPath
+from bolewright.units import NONE
+
+NOTE = (
+    "The shares of both ratings add up, of one combination and push; where the maker allows each in full beside the "
+    "other, or a piece of its own takes the edges, say so with rated_alone = true."
+)
+BOUND_NOTE = (
+    "The greatest moment of what it keeps from turning and the greatest load of its end are taken at once, though they "
+    "may not meet: no less than the truth."
+)
+
+
+def edge_together_checks(lateral: LateralAnalysis) -> list[Check]:
+    """The unity equation of every connection that is asked at its edges, by weight and with wind and sway."""
+    return [_check(lateral, end) for end in ends_of(lateral)]
+
+
+def _check(lateral: LateralAnalysis, end: End) -> Check:
+    """The worst of all that is asked of an end; open where a rating is missing, in words where nothing is asked."""
+    mark, below = end.member.mark, end.seat.below
+    key = f"{prefix(end.member)}.edge_together"
+    try:
+        if end.rated is None:
+            raise MissingRatingError("edge_load")
+        found = [
+            (asked, _run_shares(lateral.path, end, asked, end.rated))
+            for asked in (*by_weight(lateral.path, end), *with_sway(lateral, end))
+        ]
+    except MissingRatingError as missing:
+        reason = f"{mark}: its ratings at {below} act together, and {missing} is not given."
+        return not_checked(mark, key, reason, at=below)
+    if not found:
+        said = f"{mark} presses on {below} and is not lifted there: nothing asks for its edges and its tie at once."
+        return nothing_asked(mark, key, said, at=below)
+    asked, r_t = most_of(found, lambda one: float(one[1].max()))
+    (check,) = judge(
+        asked.calculation,
+        [mark],
+        asked.cases,
+        key=key,
+        at=below,
+        demand=r_t,
+        capacity=1.0,
+        unit=NONE,
+        says=f"the sum of the shares of its ratings at the edges and {'up' if asked.up else 'down'} at {below}",
+        where=lambda row, column: asked.words(column),
+        notes=(NOTE, BOUND_NOTE) if end.held is not None else (NOTE,),
+    )
+    return check
+
+
+def _run_shares(path: LoadPath, end: End, asked: Asked, rated: float) -> Array:
+    """Sum of the shares of an end's ratings in every case (a row)."""
+    run, d, R = asked.calculation.run, end.member.section.d, asked.R
+    own: Any = None
+    if end.held is not None:
+        M_br = run(blocking_moment, M_r=asked.M_r)
+        own = run(brace_edge_force, M_br=M_br, R=R, e=end.e, d=d)
+    elif end.e or end.rotations:
+        d_below = path.layout.member(end.seat.below).section.d
+        own = run(joist_edge_force, V=asked.V, d=d_below, n=end.n, R=R, e=end.e, d_j=d)
+    if asked.M:
+        ends = [run(blocking_moment, M_r=M) for M in asked.M]
+        other = ends[1] if len(ends) > 1 else 0.0
+        V_br = run(blocking_shear, M_1=ends[0], M_2=other, s=end.member.line.length)
+        R = run(end_force, R=R, V_br=V_br)
+    if asked.T is None:
+        return np.asarray(run(ratings_together, V=R, Z_V=asked.Z, H=own, Z_H=rated))
+    R_e = asked.T / end.arm
+    run(eccentric_moment, R=R_e, e=end.arm)
+    turned = run(joist_edge_force, V=0.0, d=d, n=1.0, R=R_e, e=end.arm, d_j=d)
+    if own is None:
+        return np.asarray(run(ratings_together, V=R, Z_V=asked.Z, H=turned, Z_H=rated))
+    return np.asarray(
+        run(three_ratings_together, V=R, Z_V=asked.Z, H=own, Z_H=rated, T=turned, Z_T=rated)
+    )
