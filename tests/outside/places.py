@@ -171,8 +171,9 @@ WITHOUT: dict[str, str] = {
     "Support": "kind rise uplift_tie uplift_note lateral slot friction",
     "Beam": """plies layer lateral_tie rotation_tie uplift_tie tie_note restrains_beam edge_load plies_fastened ply_rows
         ply_spacing top drop""",
-    "JoistField": "spacing bearing uplift_tie tie_note restrains_beam edge_load",
-    "Blocking": """section kind past drop fasteners fastener fastener_length restrains_beam edge_load tie_note""",
+    "JoistField": "spacing bearing uplift_tie tie_note restrains_beam edge_load rated_alone",
+    "Blocking": """section kind past drop fasteners fastener fastener_length restrains_beam edge_load rated_alone
+        tie_note""",
     "Brace": "kind rise run plies bolts bolt_diameter rated_load note",
     "Diagonal": "rated_load note",
     "CrossedRods": "below_beam above_grade diameter F_y F_u rated_load note",
@@ -198,7 +199,7 @@ WITHOUT: dict[str, str] = {
     "Ladder": """kind section foot clear pitch spacing step rung_diameter rung_rating step_fixing rails_over rails_tied
         grip grip_rating head_fixing fixing_note foot_fixed pad closed_by handrail_height""",
     "Hatch": """length width trimmer_plies header_plies ply_rows ply_spacing lateral_tie rotation_tie uplift_tie
-    edge_load
+    edge_load rated_alone
         tie_note cover_weight held_open held_note open_guard""",
     "Stock": "lengths longest kerf end_trim post_spare bag_yield bag_weight overbreak currency",
     "Price": "item length grade each",

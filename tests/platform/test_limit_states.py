@@ -24,6 +24,7 @@ beam.bending_lateral
 beam.bending_of_ply
 beam.bolts_below_middle
 beam.edge_load
+beam.edge_together
 beam.fastening_lateral
 beam.incising
 beam.least_bearing
@@ -54,6 +55,7 @@ blocking.bending_through
 blocking.bracing
 blocking.bracing_edges
 blocking.edge_load
+blocking.edge_together
 blocking.fastening
 blocking.fastening_lateral
 blocking.incising
@@ -154,6 +156,7 @@ hatch.weight
 joist.bearing
 joist.bending
 joist.edge_load
+joist.edge_together
 joist.incising
 joist.least_bearing
 joist.live_deflection

@@ -213,6 +213,9 @@ def resting_on(data: Data, check: Check) -> tuple[tuple[Group, ...], bool]:
             return (("beam", own, "edge_load"),), False
         case "beam.rotation_joists" | "joist.edge_load":
             return (("joists", "J", "edge_load"),), False
+        case "joist.edge_together" | "beam.edge_together":
+            edges = ("beam", own, "edge_load") if part in beams else ("joists", "J", "edge_load")
+            return (edges, *(("connection", hanger, k) for k in ("rated_load", "rated_uplift"))), True
         case "trunk_brace.foot_rated":
             return (("strut", supports.get(part, {}).get("strut", ""), "rated_foot"),), False
         case "trunk_brace.uplift" | "trunk_brace.uplift_lateral":

@@ -1,7 +1,8 @@
 """Ratings that act together on one bracket, cap or angle: down or up, laterally, and the pull that keeps a beam
 upright.
 
-A hanger has a rating down and one up; an end is pushed down or lifted in a case, never both, so these do not meet.
+A hanger has a rating down and one up, which do not meet: an end is pushed down or lifted in a case, never both. Its
+rating at the edges (``edge_load``) meets either: :mod:`bolewright.platform.checks.edge_together`.
 """
 
 from __future__ import annotations

@@ -17,6 +17,7 @@ class Help(StrEnum):
     JOIST_UPLIFT = "rating of a joist's end against uplift"
     JOIST_BEARING = "bearing of a joist"
     EDGES = "rating of a connection for its edges"
+    EDGES_TOGETHER = "ratings of a connection that act together"
     BLOCK = "block"
     BLOCK_EDGES = "rating of a block for its edges"
     BLOCK_FASTENING = "fasteners of a block"
@@ -83,6 +84,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
     Help.JOIST_UPLIFT: ("joist.uplift",),
     Help.JOIST_BEARING: ("joist.bearing", "joist.least_bearing"),
     Help.EDGES: ("joist.edge_load", *_keys("beam", "edge_load torsion rotation_hanger")),
+    Help.EDGES_TOGETHER: tuple(f"{kind}.edge_together" for kind in ("joist", "beam", "blocking")),
     Help.BLOCK: _keys("blocking", f"{_STRENGTH} bending_through bearing edge_load"),
     Help.BLOCK_EDGES: ("blocking.bracing_edges",),
     Help.BLOCK_FASTENING: _keys("blocking", "fastening fastening_lateral bracing"),

@@ -88,7 +88,7 @@ def not_calculated(project: Project) -> tuple[NotCalculated, ...]:
         *_guards(project),
         *_ways_up(project),
         *_lone_knees(project),
-        *_edges_of_hangers(project),
+        *_edges_of_stairs(project),
         ANCHORS,
         *NOT_CALCULATED,
     )
@@ -167,15 +167,14 @@ def _lone_knees(project: Project) -> Iterator[NotCalculated]:
         )
 
 
-def _edges_of_hangers(project: Project) -> Iterator[NotCalculated]:
-    """Connections with a rating at their edges, which a push on a guard asks for beside that down or up."""
-    hung = [field.edge_load for field in project.joists] + [beam.edge_load for beam in project.beams]
-    if any(rated is not None for rated in (*hung, *(piece.edge_load for piece in project.blocking))):
+def _edges_of_stairs(project: Project) -> Iterator[NotCalculated]:
+    """Hangers of stringers with a rating at their edges, which one load asks for beside that down."""
+    if project.stairs.given and project.stairs.head_edge is not None:
         yield NotCalculated(
-            "a hanger's rating at its edges together with that down or up",
+            "the rating at the edges of the stairs' hangers together with that down or up",
             ENGINEER,
-            "Each counts by itself here, though one push on a guard asks for both: ask the maker whether it takes both "
-            "at once. Their shares added may come to twice what is rated.",
+            "Each counts by itself here, though one load on the stairs asks for both: ask the maker whether it takes "
+            "both at once. Their shares added may come to twice what is rated.",
         )
 
 

@@ -174,6 +174,7 @@ def _under(kind: str, member: Member, seat: Seat) -> tuple[Rows, Rows]:
         row(mark, f"{kind}.bearing", below),
         row(below, "beam.bearing_under", mark),
         row(mark, "hanger.rated", below),
+        row(mark, f"{kind}.edge_together", below),
     )
     return most, (row(mark, f"{kind}.uplift", below),)
 
