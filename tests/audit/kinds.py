@@ -21,6 +21,7 @@ from audit import (
     boards,
     bolts,
     braces,
+    edges,
     footings,
     gates,
     guards,
@@ -41,7 +42,7 @@ from audit import (
 )
 
 ROOMS = (
-    *(boards, members, hangers, bolts, posts, footings, braces, ties, lateral, trees),
+    *(boards, members, hangers, edges, bolts, posts, footings, braces, ties, lateral, trees),
     *(trunk_braces, blocking, guards, gates, stairs, ladders, limbs, on_deck, places, rods, whole),
 )
 AUDIT = {key: audit for room in ROOMS for key, audit in room.AUDIT.items()}

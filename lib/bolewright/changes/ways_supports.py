@@ -108,7 +108,9 @@ def rated_with_edges(case: Case) -> list[Change]:
     if math.isnan(case.check.ratio):
         return []
     table = case.check.key.partition(".")[0].replace("joist", "joists")
-    places: list[tuple[str, int | str, str]] = [(table, row, "edge_load") for row in _rated_parts(case, table)]
+    places: list[tuple[str, int | str, str]] = [
+        (table, row, "edge_load") for row in _rated_parts(case, table)
+    ]
     for name in _rated_parts(case, "connection"):
         places += [("connection", name, key) for key in ("rated_load", "rated_uplift")]
     given = [(place, rated) for place in places if (rated := _rated_now(case, *place)) is not None]

@@ -243,7 +243,8 @@ def with_sway(lateral: LateralAnalysis, end: End) -> Iterator[Asked]:
         return
     path, cases = lateral.path, lateral.cases
     weight = range_over(path, _reaction(path, end)[None, :], cases)
-    rotations = end.rotations or tuple((state, start(lateral), 0.0) for state in lateral.states)
+    none = np.zeros((1, cases.count))
+    rotations = end.rotations or tuple((state, start(lateral), none) for state in lateral.states)
     for state, before, V in rotations:
         R_o = _from_overturning(lateral, state, end)
         for up in end.ways:
@@ -290,7 +291,7 @@ def _bending_in(lateral: LateralAnalysis, state: State, member: Member) -> Array
     """Greatest moment of a member in every case with wind and sway, either way (a row, lb·in)."""
     most, least = range_in(member_envelope(lateral.path, member.mark, "moment"), lateral.cases)
     added = added_effect(lateral, state, member, "moment").total
-    return np.maximum(most + added, -(least + added)).max(axis=0)[None, :]
+    return np.asarray(np.maximum(most + added, -(least + added)).max(axis=0))[None, :]
 
 
 def _turned(
@@ -317,8 +318,7 @@ def _turned(
             share = a * turned + (1 / value + end.e * a) * pressed
             worse = (value == Z) & (share > most)
             T, R, most = (
-                np.where(worse, now, before)
-                for now, before in ((turned, T), (pressed, R), (share, most))
+                np.where(worse, now, before) for now, before in ((turned, T), (pressed, R), (share, most))
             )
     return T, R
 

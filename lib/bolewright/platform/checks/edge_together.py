@@ -15,7 +15,14 @@ from bolewright.bracing.rotation import eccentric_moment, joist_edge_force
 from bolewright.bracing.together import ratings_together, three_ratings_together
 from bolewright.mechanics.ties import most_of
 from bolewright.platform.analysis.lateral import LateralAnalysis
-from bolewright.platform.checks.edge_asked import Asked, End, MissingRatingError, by_weight, ends_of, with_sway
+from bolewright.platform.checks.edge_asked import (
+    Asked,
+    End,
+    MissingRatingError,
+    by_weight,
+    ends_of,
+    with_sway,
+)
 from bolewright.platform.checks.members import prefix
 from bolewright.platform.limit_states.check import Check, judge, not_checked, nothing_asked
 from bolewright.platform.loads.combine import Array
@@ -93,6 +100,4 @@ def _run_shares(path: LoadPath, end: End, asked: Asked, rated: float) -> Array:
     turned = run(joist_edge_force, V=0.0, d=d, n=1.0, R=R_e, e=end.arm, d_j=d)
     if own is None:
         return np.asarray(run(ratings_together, V=R, Z_V=asked.Z, H=turned, Z_H=rated))
-    return np.asarray(
-        run(three_ratings_together, V=R, Z_V=asked.Z, H=own, Z_H=rated, T=turned, Z_T=rated)
-    )
+    return np.asarray(run(three_ratings_together, V=R, Z_V=asked.Z, H=own, Z_H=rated, T=turned, Z_T=rated))

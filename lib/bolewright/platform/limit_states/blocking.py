@@ -98,6 +98,6 @@ BLOCKING = (
         "ratings at the edges and down or up together at {at}",
         "Common practice (unity equation)",
         "A connection with higher ratings, or a piece of its own for what pulls at the edges (rated_alone).",
-        "where its connection is asked at the edges, unless each rating holds in full beside the other (rated_alone)",
+        "where its connection is asked at its edges, unless each rating holds in full beside the other",
     ),
 )

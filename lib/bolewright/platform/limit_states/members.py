@@ -156,7 +156,7 @@ MEMBERS = (
         "ratings at the edges and down or up together at {at}",
         "Common practice (unity equation)",
         "A connection with higher ratings, or a piece of its own for what pulls at the edges (rated_alone).",
-        when="where its connection is asked at the edges, unless each rating holds in full beside the other (rated_alone)",
+        when="where its connection is asked at its edges, unless each rating holds in full beside the other",
     ),
     *_both("live_deflection", "live deflection", "IRC 2021, Table R301.7", _SECTION),
     *_both("total_deflection", "total deflection", "IBC 2021, Table 1604.3; NDS 2018, 3.5.2", _SECTION),

@@ -1,0 +1,83 @@
+"""Connections that are asked at their edges and down or up by one load: the shares of both ratings add up.
+
+Linear unity equation (common practice), as for caps and brackets. The rating down or up is the file's, with its load
+duration and wet factor; up it counts in full. A couple over the member's depth is the statics of the edges.
+"""
+
+from __future__ import annotations
+
+from audit import members
+from audit.hangers import factor, hanger_of
+from audit.paper import Range, Row, Site
+from audit.quantities import read
+
+Pair = tuple[float, float]
+
+
+def under(R: Range, combination: str, k: int) -> float:
+    """Greatest (``k`` 0) or least (1) sum of an effect at its worst place in a combination, read off its name."""
+    kinds = {"D": R.D, "L": R.L[k], "S": R.S[k], "one person": R.P[k], "guard": R.G[k]}
+    total = 0.0 * R.D
+    for term in combination.split(" + "):
+        kind = next(name for name in kinds if term.endswith(name))
+        total = total + float(term.removesuffix(kind) or 1.0) * kinds[kind]
+    return float(total.max() if k == 0 else total.min())
+
+
+def bending(site: Site, mark: str, combination: str) -> float:
+    moment = site.members[mark].moment
+    return max(under(moment, combination, 0), -under(moment, combination, 1))
+
+
+def holds(site: Site, row: Row) -> tuple[float, bool]:
+    """Rating that the printed share of the load stands on, by the file alone, and whether it is that up."""
+    name = "three_ratings_together" if row.has("three_ratings_together") else "ratings_together"
+    printed = row.argument(name, "Z_V")
+    piece = site.piece(row.part)
+    if "hanger" not in piece:
+        return read(piece["uplift_tie"]), True
+    hanger = hanger_of(site, row.part)
+    found = [(read(hanger["rated_load"]) * factor(hanger, row.C_D), False)]
+    if "rated_uplift" in hanger:
+        found.append((read(hanger["rated_uplift"]) * factor(hanger, 1.0), True))
+    return min(found, key=lambda one: (abs(one[0] - printed), row.combination.startswith("0.6") != one[1]))
+
+
+def edge_together(site: Site, row: Row) -> Pair:
+    """Load and edge force of one combination: of weight by the load path, with wind and sway as printed."""
+    piece, d = site.piece(row.part), site.timber(row.part).d
+    Z, up = holds(site, row)
+    edges = read(piece["edge_load"])
+    couples = [a for step, a, _ in row.printed if step == "joist_edge_force"]
+    turned = row.has("eccentric_moment")  # turned in its own hanger: the pattern of weight is as printed
+    sway = row.has("load_with_sway")
+    name = "three_ratings_together" if row.has("three_ratings_together") else "ratings_together"
+    if turned:
+        R = row.argument(name, "V")
+        F = sum((abs(a["V"]) * a["d"] / a["n"] + a["R"] * a["e"]) / d for a in couples)
+        return (R / Z + F / edges) * row.by_frame, 1.0
+    reaction = members.seat_on(site.members[row.part], row.at).reaction
+    if sway:
+        R = abs(row.result("load_with_sway"))
+    else:
+        R = -under(reaction, row.combination, 1) if up else under(reaction, row.combination, 0)
+    e = site.timber(row.at).b / 2 + read(hanger_of(site, row.part).get("seat_length"), 1.5) / 2
+    V = M = M_held = 0.0
+    if couples:
+        V = abs(couples[0]["V"]) * couples[0]["d"] / couples[0]["n"]
+    below = [s.below for s in site.members[row.part].seats]
+    if row.has("end_force"):
+        M = (
+            sum(a["M_r"] for step, a, _ in row.printed if step == "blocking_moment")
+            - (row.argument("blocking_moment", "M_r", 0) if row.has("brace_edge_force") else 0.0)
+            if sway
+            else sum(bending(site, mark, row.combination) for mark in below)
+        )
+    if row.has("brace_edge_force"):
+        M_held = row.argument("blocking_moment", "M_r", 0) if sway else bending(site, row.at, row.combination)
+    span = site.members[row.part].length
+    F = (V + 0.02 * M_held + R * e) / d
+    return ((R + 0.02 * M / span) / Z + F / edges) * row.by_frame, 1.0
+
+
+AUDIT = {f"{kind}.edge_together": edge_together for kind in ("joist", "beam", "blocking")}
