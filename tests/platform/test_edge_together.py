@@ -1,0 +1,158 @@
+"""A hanger's rating at its edges with its load down or up: shares of one load state, added (linear unity equation).
+
+By hand: a load R that hangs e beside a beam's middle line is the load of its hanger, and a couple R e on the joist's
+depth at its edges. Common practice, as for caps and brackets.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from bolewright.paths import shipped
+from bolewright.platform.analysis.eccentric import seat_torques
+from bolewright.platform.file.reading import parse_project
+from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.not_calculated import not_calculated
+from bolewright.platform.results.results import find_results
+from bolewright.status import Status
+
+PROJECTS = Path(__file__).parents[1] / "projects"
+JOISTS = (PROJECTS / "lookout_revision_a.toml").read_text(encoding="utf-8")
+JOISTS = JOISTS.replace("[connection.HJ]", '[connection.HJ]\nrated_skew = "23 deg"\nrated_uplift = "400 lb"')
+JOISTS = JOISTS.replace('hanger = "HJ"', 'hanger = "HJ"\nrestrains_beam = true\nedge_load = "300 lb"')
+LOOKOUT = (shipped("calcsheets") / "lookout.toml").read_text(encoding="utf-8")
+TRUNK = (shipped("calcsheets") / "round_the_trunk.toml").read_text(encoding="utf-8")
+
+
+@cache
+def checks(text: str) -> tuple[Check, ...]:
+    return tuple(find_results(parse_project(text)).checks)
+
+
+def of(text: str, part: str, key: str, at: str = "") -> Check:
+    return next(c for c in checks(text) if (c.part, c.key) == (part, key) and (not at or c.at == at))
+
+
+def changed(text: str, old: str, new: str) -> str:
+    assert old in text
+    return text.replace(old, new)
+
+
+def test_a_joist_s_shares_are_of_one_reaction() -> None:
+    """R on the hanger by weight is R 2.25/7.25 at its edges; with sway both grow with the one reaction that is there.
+
+    So the sum is no less than both shares of the greatest reaction by weight, and is what its own reaction makes."""
+    for at in ("S1", "S2"):
+        row, edge = of(JOISTS, "J7", "joist.edge_together", at), of(JOISTS, "J7", "joist.edge_load", at)
+        R = edge.demand * 7.25 / 2.25
+        hanger = of(JOISTS, "J7", "hanger.rated", at)
+        assert row.demand >= R / hanger.capacity + edge.demand / 300 - 1e-9
+        last = next(s.arguments for s in row.steps if s.formula.name == "ratings_together")
+        couple = next(s.arguments for s in row.steps if s.formula.name == "joist_edge_force")
+        assert couple["R"] == last["V"]
+        F = (couple["V"] * 11.25 / couple["n"] + last["V"] * 2.25) / 7.25
+        assert last["V"] / last["Z_V"] + F / 300 == pytest.approx(
+            last["V"] / last["Z_V"] + last["H"] / last["Z_H"]
+        )
+
+
+def test_a_push_on_the_guard_asks_for_both_at_once() -> None:
+    """The lookout's joists without angles of their own: 0.84 at the edges and 0.95 down passed, each alone."""
+    together = changed(LOOKOUT, "rated_alone = true ", "rated_alone = false")
+    for part, key, at in (("J7", "joist", "S2"), ("BD3", "blocking", "J8")):
+        row = of(together, part, f"{key}.edge_together", at)
+        assert row.status is Status.FAILS
+        assert 1.7 < row.ratio < 1.95
+    alone = [c for c in checks(together) if "edge_together" not in c.key and c.part in ("J7", "BD3")]
+    assert all(c.status is Status.PASSES for c in alone)
+
+
+def test_where_each_holds_in_full_there_is_no_sum_and_nothing_else_changes() -> None:
+    together = changed(LOOKOUT, "rated_alone = true ", "rated_alone = false")
+    assert not [c for c in checks(LOOKOUT) if "edge_together" in c.key]
+    others = [(c.part, c.key, c.at, c.ratio) for c in checks(together) if "edge_together" not in c.key]
+    assert str(others) == str([(c.part, c.key, c.at, c.ratio) for c in checks(LOOKOUT)])
+
+
+@pytest.mark.parametrize(
+    ("part", "at", "Z", "Z_up", "E"), [("H1", "M1", 385, 200, 170), ("HH2", "HT1", 385, 200, 90)]
+)
+def test_of_a_header_what_turns_it_and_what_it_weighs_stand_in_one_pattern(
+    part: str, at: str, Z: float, Z_up: float, E: float
+) -> None:
+    """One person on every spot of the deck in turn, with all of the dead load and with 0.6 of it: the worst sum is the
+    row's. No more than the sum of what each row says by itself, as those are of different spots."""
+    results = find_results(parse_project(TRUNK))
+    path = results.path
+    member = path.layout.member(part)
+    (i,) = (k for k, seat in enumerate(member.seats) if seat.below == at)
+    torque = seat_torques(path, member)[i]
+    load = path.effects[part].reactions[i]
+    worst = 0.0
+    for share in (1.0, 0.6):
+        for spot in range(path.first_spot, load.size):
+            placed = share * path.dead
+            placed[spot] += path.layout.project.loads.person
+            T, R = abs(float(torque @ placed)), float(load @ placed)
+            worst = max(worst, T / member.section.d / E + max(R / Z, -R / Z_up))
+    row = of(TRUNK, part, "beam.edge_together", at)
+    assert "one person" in row.combination
+    assert row.ratio == pytest.approx(worst, rel=1e-6)
+    alone = [
+        of(TRUNK, part, key, at).ratio for key in ("beam.rotation_hanger", "hanger.rated", "beam.uplift")
+    ]
+    assert max(alone) <= row.ratio <= alone[0] + max(alone[1:]) + 1e-9
+
+
+@pytest.mark.parametrize(
+    ("old", "more", "less"),
+    [
+        ('edge_load = "300 lb"', 'edge_load = "330 lb"', 'edge_load = "270 lb"'),
+        ('rated_load = "620 lb"', 'rated_load = "680 lb"', 'rated_load = "560 lb"'),
+    ],
+)
+def test_a_higher_rating_never_does_worse(old: str, more: str, less: str) -> None:
+    files = (JOISTS, changed(JOISTS, old, more), changed(JOISTS, old, less))
+    now, better, worse = (of(text, "J7", "joist.edge_together").ratio for text in files)
+    assert better < now < worse
+
+
+@pytest.mark.parametrize(
+    ("line", "part", "key"),
+    [
+        ('edge_load = "170 lb"', "H1", "beam.edge_together"),
+        ('rated_load = "385 lb"', "H1", "beam.edge_together"),
+        ('rated_uplift = "200 lb"', "H1", "beam.edge_together"),
+    ],
+)
+def test_a_rating_that_is_asked_and_not_given_leaves_it_open(line: str, part: str, key: str) -> None:
+    row = of(changed(TRUNK, line, ""), part, key)
+    assert row.status is Status.NOT_CHECKED
+    assert line.partition(" ")[0] in row.sentence
+
+
+def test_what_rests_is_asked_up_alone_and_says_where_nothing_lifts_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Joists on top of beams on tree bolts that keep these upright: weight goes down through wood, not the rating."""
+    text = (shipped("calcsheets") / "one_oak.toml").read_text(encoding="utf-8")
+    upright = changed(
+        text, 'bearing = "resting"', 'bearing = "resting"\nrestrains_beam = true\nedge_load = "300 lb"'
+    )
+    rows = [c for c in checks(upright) if c.key == "joist.edge_together" and c.at in ("C1", "C2")]
+    assert rows
+    assert all("edges and up" in c.says for c in rows)
+    monkeypatch.setattr("bolewright.platform.checks.edge_asked.LIFTS", 1e6)
+    still = [c for c in find_results(parse_project(upright)).checks if c.key == "joist.edge_together"]
+    assert len(still) >= len(rows)
+    assert all(c.asks_nothing and "is not lifted" in c.sentence for c in still if c.at in ("C1", "C2"))
+
+
+def test_only_the_stairs_hangers_are_still_named_as_counted_alone() -> None:
+    for name in ("lookout", "one_oak", "hickory_perch", "two_trees"):
+        project = parse_project((shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8"))
+        named = [n.what for n in not_calculated(project) if "at the edges" in n.what]
+        assert len(named) == (project.stairs.head_edge is not None)
