@@ -90,7 +90,6 @@ ELSEWHERE: dict[tuple[str, str, str], str] = {
     ("joist.shear", "shear_stress", "V"): CONTINUOUS,
     ("beam.shear_lateral", "shear_stress", "V"): CONTINUOUS,
     **{("", f"factored_load{which}", name): FACTORED for which in ("", "_lateral") for name in "DLS"},
-    **{("footing.concrete_lateral", "load_with_sway", name): FACTORED for name in ("R_o", "R_k")},
     **{
         ("", formula, name): GAP
         for formula, name in (

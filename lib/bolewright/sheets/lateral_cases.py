@@ -9,7 +9,8 @@ from bolewright.sheets.governing import governing_of
 from bolewright.sheets.unit_pushes import BY_ONE_PLACE
 
 Place = tuple[int, int]  # numbers of the case, and of the state
-CLEARANCE = ("tree.clearance",)  # checks that name a lateral case, and no combination
+# Checks of a lateral case that name no combination, or that of factored loads.
+NAMED_OTHERWISE = ("tree.clearance", "footing.concrete_lateral")
 
 
 def governing_pushes(results: Results) -> list[Place]:
@@ -38,6 +39,6 @@ def lateral_place(lateral: LateralAnalysis, check: Check) -> Place | None:
     case = check.index[-1]
     if case >= lateral.cases.count or lateral.cases.words[case] not in check.where:
         return None
-    if check.combination != lateral.cases.names[case] and check.key not in CLEARANCE:
+    if check.combination != lateral.cases.names[case] and check.key not in NAMED_OTHERWISE:
         return None
     return case, next((i for i, s in enumerate(lateral.every) if s.words in check.where), 0)

@@ -156,10 +156,10 @@ def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]
     if not check.steps:
         return [*head, Statement(StatementKind.READING, (check.sentence,))]
     place = f"{check.where[0].upper()}{check.where[1:]}. " if check.where else ""
+    push = push_name(results, check)
     governs = f"Governing combination: {check.combination}."
     if check.combination == ANY:
-        governs = "It does not depend on the combination."
-    push = push_name(results, check)
+        governs = "" if push else "It does not depend on the combination."
     named = f" Lateral case {push} on the sheet Lateral stability." if push else ""
     case = Statement(StatementKind.ASIDE, (f"{outcome(check)}{place}{governs}{named}",))
     statics = (*statics_blocks(results, check, page), *lateral_statics(results, check, page))

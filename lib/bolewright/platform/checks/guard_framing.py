@@ -75,8 +75,8 @@ AWAY = (
     "{mark} goes on for five times its depth or more from the bolts, without a splice (NDS 2018, 3.4.3.3(b))."
 )
 SHARED_MEMBER = (
-    "C_r {C_r:g} as of any joist here: one of three or more, 24 in. apart at most, that the decking joins (NDS 2018, "
-    "4.3.9). The post's moment comes to this one first; that the decking shares it is judgement, engineer to confirm."
+    "C_r {C_r:g} as of any joist here (NDS 2018, 4.3.9: three or more, 24 in. apart at most, joined by decking), "
+    "though the post's moment comes to this one first: that the decking shares it is judgement, engineer to confirm."
 )
 WHOLE = "All of the load down is taken to go one way, beside the worst shear that {mark} has there by itself."
 COUNTED = "What the post brings down is in the shear of {mark}, which the block behind the post hangs on."
