@@ -22,6 +22,7 @@ from bolewright.mechanics.frame_model import (
 )
 from bolewright.mechanics.lever import (
     load_in_combination,
+    load_with_one_more,
     moment_of_force,
     moments_left_over,
     pressure_added,
@@ -100,6 +101,7 @@ __all__ = [
     "hollow_circle_section_modulus",
     "inclined",
     "load_in_combination",
+    "load_with_one_more",
     "moment_of_force",
     "moments_left_over",
     "multi_ply_breadth",
