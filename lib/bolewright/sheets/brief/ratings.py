@@ -67,7 +67,7 @@ _WORDS = {
     "step_fixing": ("ladder.step_fixing",),
     "head_fixing": ("ladder.head",),
     "tread_bracket": ("stairs.tread_bracket",),
-    "rail_tie": ("stairs.rail_head",),
+    "rail_tie": ("stairs.rail_load",),
 }
 # Keys of checks that count on a rating without its value: that ask nothing of it yet, or only whether it is given.
 _COUNTS = {"uplift_tie": "uplift", "edge_load": "bracing"}
