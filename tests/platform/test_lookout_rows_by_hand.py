@@ -159,13 +159,18 @@ def test_a_post_in_62_inches_of_concrete_holds_in_the_soil(mark: str) -> None:
     """IBC 2021, 1807.3.2.1: d = A/2 (1 + sqrt(1 + 4.36 h/A)), A = 2.34 P/(S_1 b); for P: d² S_1 b/2.34/(d + 1.09 h).
 
     Class 4: 150 psf per foot (Table 1806.2), S_1 at a third of 62 in.; concrete 2 ft wide. Forces at the head as
-    printed: what pushes along the knees, with the part of a pulled knee that comes to a base fixed 12 in. under grade
-    (propped cantilever of 72 in. pushed 37 in. over its base, AISC Manual, Table 3-23), and across on 71 1/4 in.
+    printed, with what all knees push there: what pushes along the knees, with the part of a pulled knee that comes to a
+    base fixed 12 in. under grade (propped cantilever of 72 in. pushed 37 in. over its base, AISC Manual, Table 3-23),
+    and across on 71 1/4 in.
     """
     check = row(mark, "footing.embedment")
     steps = {s.formula.name: s for s in check.steps}
     F_w = abs(float(steps["brace_force_from_weight"].result))
-    along, across = (abs(float(s.result)) for s in check.steps if s.formula.name == "support_lateral_force")
+    along, across = (
+        abs(float(s.result))
+        for s in check.steps
+        if s.formula.name in ("with_more_by_knees", "with_brace_compression")
+    )
     p = F_w * 30 / hypot(30, 35)
     top = p * 37**2 * (3 * 72 - 37) / (2 * 72**3)
     along += p - top

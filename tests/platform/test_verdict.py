@@ -272,15 +272,3 @@ def test_not_calculated_names_what_the_file_lacks_and_no_part_that_is_calculated
         assert {"guard on edges 2, 3, 4", "handrails of the ship's ladder"} <= frozen
     assert "hoist and anchors" in found
     assert all("guard, gate, stairs" not in what for what in found)
-
-
-def test_the_push_of_a_lone_knee_on_other_supports_is_named() -> None:
-    """Vertical load on a beam thrusts the post of its knee outward; equal knees the other way balance it (statics)."""
-    lone = (Path(__file__).parent / "arrangements" / "one_tree_one_post_knee.toml").read_text(
-        encoding="utf-8"
-    )
-    found = [one for one in not_calculated(parse_project(lone)) if one.what.startswith("push of the knees")]
-    assert [one.what for one in found] == ["push of the knees under S1 on tree bolts and other posts"]
-    for name in ("lookout", "two_trees", "round_the_trunk", "one_oak", "hickory_perch"):
-        text = (shipped("calcsheets") / f"{name}.toml").read_text(encoding="utf-8")
-        assert not any("knees" in one.what for one in not_calculated(parse_project(text)))

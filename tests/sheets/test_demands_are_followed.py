@@ -40,7 +40,11 @@ CONTINUOUS = (
 )
 FACTORED = "D, L and S of the tables of weight, with own weight of the post and the guard's push, factored for concrete"
 GAP = "not set out line by line: the print names the load path, or another case than this row's"
+PUSHED = "what knees under weight push the deck with: sums over the deck, each load where it makes the force greatest"
 ELSEWHERE: dict[tuple[str, str, str], str] = {
+    **{("", "push_by_knees", name): PUSHED for name in ("T_D", "T_L", "T_S", "T_G")},
+    ("", "with_more_by_knees", "T"): PUSHED,
+    ("platform.in_plane", "with_brace_compression", "T"): PUSHED,
     **{
         ("", formula, name): SIZES
         for formula, name in (

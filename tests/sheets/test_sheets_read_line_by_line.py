@@ -118,6 +118,10 @@ def test_movements_in_the_table_balance_the_push(results):
         state = lateral.every[number]
         F_x, F_y = lateral.cases.load[:2, case]
         axes = [spring.axes for spring in state.springs]
+        by_knees = sum(s.axes.T @ state.push[i, :, case] for i, s in enumerate(state.springs))
+        F_x, F_y = F_x + by_knees[0], F_y + by_knees[1]
+        row = pushes.rows[governing_pushes(results).index((case, number))]
+        assert [_number(cell) for cell in row[3:5]] == pytest.approx([F_x, F_y], rel=1e-3, abs=1e-3)
         back = sum(state.force[i, a, case] * axes[i][a][0] for i in range(len(axes)) for a in (0, 1))
         assert back == pytest.approx(F_x, abs=1e-6 * max(1.0, abs(F_x)) + 1e-4)
         back = sum(state.force[i, a, case] * axes[i][a][1] for i in range(len(axes)) for a in (0, 1))

@@ -354,6 +354,39 @@ def lateral_force_sum(V: Force, V_w: Force) -> Force:
     return V_s
 
 
+@formula("Statics (push of the deck by knees under weight, shared by the springs in plan)")
+def push_by_knees(
+    c_D: Ratio, T_D: Force, c_L: Ratio, T_L: Force, c_S: Ratio, T_S: Force, c_G: Ratio, T_G: Force
+) -> Force:
+    """Lateral force on a support as knees under weight push the deck, in a case.
+
+    Parameters: c_D, c_L, c_S, c_G factors of dead load, live load, snow and the push on a guard in the case; T_D, T_L,
+    T_S, T_G what each brings to the support (lb): the parts of the knees' level forces that the feet of their posts
+    take, handed on by the stiff deck, live load and snow where they make it greatest. Returns: T (lb).
+    Source: statics, superposition.
+
+    >>> round(push_by_knees(1.0, 40.0, 0.75, 80.0, 0.5, 60.0, 2.0, 7.0), 3)
+    144.0
+    """
+    T: Force = c_D * T_D + c_L * T_L + c_S * T_S + c_G * T_G
+    return T
+
+
+@formula("Statics (post with knees on a deck that other knees push)")
+def with_more_by_knees(V: Force, T: Force) -> Force:
+    """Lateral force on a post with knees, with what these and its foot get more as all knees push the deck.
+
+    When it applies: beside the weight on its own knees, taken with the deck at rest. Parameters: V from wind or sway,
+    either way; T lateral force at its top that covers what more comes to its foot, cap, knees and moments under weight
+    on all knees, live load and snow where they make it greatest (lb). Returns: V_T (lb), without sign. Source: statics.
+
+    >>> round(float(with_more_by_knees(-250.0, 40.0)), 3)
+    290.0
+    """
+    V_T: Force = abs(V) + T
+    return V_T
+
+
 @formula("Statics (compression of lateral force and weight)")
 def brace_compression(F_b: Force, F_w: Force) -> Force:
     """Greatest compression in a knee brace.

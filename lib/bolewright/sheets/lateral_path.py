@@ -64,7 +64,8 @@ def _pushes(
     rows = []
     for case, number in found:
         state = lateral.every[number]
-        F_x, F_y, M_z = (float(v) for v in lateral.cases.load[:, case])
+        by_knees = sum(s.rows.T @ state.push[i, :, case] for i, s in enumerate(state.springs))
+        F_x, F_y, M_z = (float(v) for v in lateral.cases.load[:, case] + by_knees)
         u_x, u_y, theta = (float(v) for v in state.movement[:, case])
         words = lateral.cases.words[case]
         rows.append(
@@ -81,7 +82,8 @@ def _pushes(
     return Table(
         (*columns, *moved),
         tuple(rows),
-        "Movement of the deck in every lateral case that governs a check",
+        "Movement of the deck in every lateral case that governs a check"
+        + (", with what overturning pushes it by the knees of posts" if lateral.pushed else ""),
         "lllrrrrrr",
     )
 

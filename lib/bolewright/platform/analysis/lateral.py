@@ -36,6 +36,7 @@ from bolewright.platform.analysis.brace_compression import Thrust, find_thrusts,
 from bolewright.platform.analysis.crossed import Crossed, find_crossed, moved_towards
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.knee_force import brace_reaction_loads, knee_forces
+from bolewright.platform.analysis.knee_push import KneePush, find_knee_push, looked_at, more_on_post
 from bolewright.platform.analysis.knee_weight import (
     KneeInfluence,
     KneeWeight,
@@ -79,8 +80,10 @@ class State:
     ``give`` how much less the seats on supports move than the deck from a pound at each (2 supports, 2 supports), and
     ``lag`` how much less they do (supports, 2, cases); ``movement`` of the plate (3, cases); ``ground`` movement of
     the trunk under each support, along its two directions (supports, 2, cases); ``force`` of the platform on each
-    support in its two directions; ``Q`` lateral force of the knees of each post in its two directions; ``turn`` the
-    moment along x and y that the lateral forces leave to weight (2, cases); ``over``, ``brace_reaction`` and ``cap``
+    support in its two directions; ``push`` that of overturning on the deck through the knees at each post (supports, 2,
+    cases), ``per_push`` force on every support from a pound of each such push (supports, 2, pushes); ``Q`` lateral
+    force of the knees of each post in its two directions; ``turn`` the moment along x and y that the lateral forces
+    leave to weight (2, cases); ``over``, ``brace_reaction`` and ``cap``
     what overturning and knees add to the load of each support, the knees at the foot of a post and at its cap
     (supports, cases), ``picked`` the part of these that knees take up of overturning (2, supports, cases); ``head``
     the moment of weight and overturning into the head of a T-frame's post (supports, cases).
@@ -100,6 +103,8 @@ class State:
     movement: Array
     ground: Array
     force: Array
+    push: Array
+    per_push: Array
     Q: Array
     turn: Array
     over: Array
@@ -133,6 +138,7 @@ class State:
             "movement",
             "ground",
             "force",
+            "push",
             "Q",
             "turn",
             "over",
@@ -155,6 +161,10 @@ class LateralAnalysis:
     that have slack and take none. ``knee_influence`` is that with posts hinged at their base, ``knees_held`` with
     fixed bases held, and what knees bear is the greatest and the least of both. ``tilt`` is the load on every source
     that makes one lb·in of moment along x and y (columns); ``tipped`` are the beams that lateral force along them tips;
+    ``pushes`` is what knees push the deck with, by how bases are taken, and ``pushed`` what that puts on every support
+    by weight alone in a state: load of D, live load, snow and guard, the greatest and the least (2, 4, supports, 2),
+    none along a post's own knees: what these get more as the deck moves is ``pushed_more``, in every case by the post's
+    row and direction.
     ``on_tees`` is the weight on T-frames; ``thrusts`` are what knee braces from a trunk bring to its bolts, by the
     bolt's mark. The knees of these are among ``knees``, but not in ``brace_reactions``. ``smooth`` are the states
     without friction, where a bearing has any.
@@ -176,6 +186,9 @@ class LateralAnalysis:
     knee_influence: KneeInfluence = field(repr=False)
     knees_held: KneeInfluence = field(repr=False)
     weights: dict[str, KneeWeight] = field(repr=False)
+    pushes: dict[Foot, KneePush] = field(repr=False)
+    pushed: dict[str, Array] = field(repr=False)
+    pushed_more: dict[str, dict[tuple[int, int], Array]] = field(repr=False)
     most: Array = field(repr=False)
     least: Array = field(repr=False)
     cap_most: Array = field(repr=False)
@@ -186,6 +199,7 @@ class LateralAnalysis:
     thrusts: dict[str, Thrust] = field(default_factory=dict, repr=False)
     smooth: tuple[State, ...] = ()
     crossed: tuple[Crossed, ...] = ()
+    found: dict[tuple[object, ...], Array] = field(default_factory=dict, repr=False)
 
     @cached_property
     def on_seats(self) -> dict[str, tuple[Array, Array]]:
@@ -198,6 +212,52 @@ class LateralAnalysis:
     def weight(self, state: State) -> KneeWeight:
         """What weight and overturning do to the knees in a state."""
         return self.weights[state.words]
+
+    def with_push(self, state: State) -> Array:
+        """Force on every support with what knees under weight push on it, each direction by itself where it is more.
+
+        Of one of the states of this analysis; found once.
+        """
+        if not self.pushed:
+            return state.force
+        key = ("whole", state.words)
+        if key not in self.found:
+            rows = [self.push_parts(state, i, w) for i in range(len(self.frames)) for w in (0, 1)]
+            factors = np.stack([self.cases.D, self.cases.L, self.cases.S, self.cases.G])
+            whole = state.force + np.einsum("nkc,kc->nc", np.array(rows), factors).reshape(state.force.shape)
+            for (i, which), more in self.pushed_more[state.words].items():
+                whole[i, which] += np.where(whole[i, which] < 0, -more, more)
+            self.found[key] = whole
+        return self.found[key]
+
+    def push_parts(self, state: State, i: int, which: int) -> Array:
+        """What knees push on a support by each kind of load, at its most or its least by which is worse (4, cases)."""
+        key = ("parts", state.words, i, which)
+        if key not in self.found:
+            most, least = self.pushed[state.words][..., i, which]
+            factors = np.stack([self.cases.D, self.cases.L, self.cases.S, self.cases.G])
+            force = state.force[i, which]
+            more = np.abs(force + most @ factors) >= np.abs(force + least @ factors)
+            self.found[key] = np.where(more, most[:, None], least[:, None])
+        return self.found[key]
+
+    def passed_down(self, state: State, parts: Array) -> Array:
+        """Sums of the forces that the deck hands down to the supports, the greater with what knees under weight push.
+
+        Parameters: ``parts`` of the force on each support in its two directions (sums, supports, 2). Of that on a post
+        what its own knees push the deck with is taken off. Returns: (sums, cases), lb.
+        """
+        level = np.einsum("msw,swc->mc", parts, state.force - state.push)
+        if not self.pushed:
+            return np.asarray(level)
+        key = ("passed", state.words, parts.tobytes())
+        if key not in self.found:
+            pushes = self.pushes[state.foot]
+            rows = np.einsum("msw,swp->mp", parts, state.per_push - pushes.own) @ pushes.rows
+            most, least = range_over(self.path, rows, self.cases)
+            more = np.abs(level + most) >= np.abs(level + least)
+            self.found[key] = level + np.where(more, most, least)
+        return self.found[key]
 
     def knees_in(self, state: State) -> KneeInfluence:
         """Influence of the sources on the knees in a state."""
@@ -240,7 +300,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     run = Calculation().run
     sway = {f.tree.mark: run_sway(run, path, f.tree, f.level) for f in bolts}
     winds = find_winds(path)
-    still = any(isinstance(f, BraceFrame) or (isinstance(f, PostFrame) and f.tee is not None) for f in frames)
+    still = any(isinstance(f, BraceFrame) or (isinstance(f, PostFrame) and f.braced) for f in frames)
     cases = find_lateral_cases(path, winds, [mark for mark, s in sway.items() if s], still=still)
     cases, on_tees = with_arms(path, frames, cases)
     influence = np.array([path.reactions[f.support.mark] for f in frames])
@@ -278,9 +338,9 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     ground = np.array([_ground(f, cases, sway) for f in frames])
     tie = np.zeros_like(most)
     states: list[State] = []
-    lying = {
-        foot: _lying(influence, knees_held if foot is Foot.HELD else on_knees, tilt, heads) for foot in feet
-    }
+    on = {foot: knees_held if foot is Foot.HELD else on_knees for foot in feet}
+    lying = {foot: _lying(influence, on[foot], tilt, heads) for foot in feet}
+    pushes = {foot: find_knee_push(frames, on[foot], held=foot is Foot.HELD) for foot in feet}
     if not loose:
         rubs, tie = _friction(frames, ways[0][2], gives[ways[0][3]], ground, np.maximum(most, slack_most))
         states = [
@@ -295,6 +355,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
                 friction,
                 lying[foot],
                 on_tees.moment,
+                (pushes[foot], pushes[foot].rows @ tilt),
             )
             for friction in (rubs, np.zeros_like(rubs))[: 2 if rubs.any() else 1]
             for bed, foot, s, joints in ways
@@ -323,6 +384,9 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
             )
             for state in states
         },
+        pushes,
+        _pushed(path, pushes, states),
+        _pushed_more(path, frames, cases, {foot: (pushes[foot], on[foot]) for foot in feet}, states),
         most,
         least,
         cap_most,
@@ -334,6 +398,62 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
         smooth,
         crossed,
     )
+
+
+def _pushed(path: LoadPath, pushes: dict[Foot, KneePush], states: Sequence[State]) -> dict[str, Array]:
+    """What knees push on every support by weight in every state, see :class:`LateralAnalysis`; empty without any."""
+    if not states or not pushes[states[0].foot].places:
+        return {}
+    shape = states[0].per_push.shape[:2]
+    others = np.ones(shape)
+    for place in pushes[states[0].foot].places:
+        others[place] = 0.0
+    rows = np.concatenate(
+        [
+            (others[..., None] * state.per_push).reshape(-1, state.per_push.shape[2])
+            @ pushes[state.foot].rows
+            for state in states
+        ]
+    )
+    env = envelope(path, rows)
+    both = np.stack(
+        [
+            np.stack([env.D, env.L_most, env.S_most, env.guard_most]),
+            np.stack([env.D_least, env.L_least, env.S_least, env.guard_least]),
+        ]
+    ).reshape(2, 4, len(states), *shape)
+    return {state.words: both[:, :, n] for n, state in enumerate(states)}
+
+
+def _pushed_more(
+    path: LoadPath,
+    frames: tuple[LateralFrame, ...],
+    cases: LateralCases,
+    pushes: dict[Foot, tuple[KneePush, KneeInfluence]],
+    states: Sequence[State],
+) -> dict[str, dict[tuple[int, int], Array]]:
+    """What posts with knees get more in every state as the deck moves, see :class:`LateralAnalysis`."""
+    found = [
+        (state, place, looked_at(frames, on, push, state.per_push, n, held=state.foot is Foot.HELD))
+        for state in states
+        for push, on in [pushes[state.foot]]
+        for n, place in enumerate(push.places)
+    ]
+    more: dict[str, dict[tuple[int, int], Array]] = {state.words: {} for state in states}
+    if not found:
+        return more
+    still, moved = (
+        range_over(path, np.concatenate(rows), cases)
+        for rows in ([one.still for *_, one in found], [one.moved for *_, one in found])
+    )
+    first = 0
+    for state, place, one in found:
+        own = slice(first, first + len(one.still))
+        first = own.stop
+        more[state.words][place] = more_on_post(
+            one, (still[0][own], still[1][own]), (moved[0][own], moved[1][own])
+        )
+    return more
 
 
 def _wider(one: tuple[Array, Array], other: tuple[Array, Array]) -> tuple[Array, Array]:
@@ -441,11 +561,12 @@ def _state(
     friction: Array,
     lying: tuple[Array, Array, Array, Array],
     heads: Array,
+    pushes: tuple[KneePush, Array],
 ) -> State:
     """State under lateral loads (3, cases) with their sums of force times height (2, cases).
 
     ``held`` are the springs and what gives above them; ``heads`` is the moment of weight into the heads of T-frames
-    (supports, cases).
+    (supports, cases); ``pushes`` what knees push the deck with, and that of one lb·in of overturning (pushes, 2).
     """
     load, over_all = push
     (springs, give), (foot, joints, bed) = held, how
@@ -453,17 +574,27 @@ def _state(
         frames, crossed, held, (foot, bed), (load, ground, friction, over_all)
     )
     tees = [i for i, f in enumerate(frames) if isinstance(f, PostFrame) and f.tee is not None]
-    if tees:  # overturning leans their posts too, and so changes itself
-        n = len(tees)
-        one, none = np.zeros((len(frames), 2, n)), np.zeros((len(frames), 2, n))
+    knees, by_turn = pushes
+    pushed, per_push = np.zeros_like(force), np.zeros((len(frames), 2, len(knees.places)))
+    if (
+        tees or knees.places
+    ):  # overturning leans the posts of T-frames, and pushes the deck by knees: so it changes itself
+        n, m = len(tees), len(knees.places)
+        one, none = np.zeros((len(frames), 2, n + m)), np.zeros((len(frames), 2, n + m))
         one[tees, 0, range(n)] = [
             float(run_lean(Calculation().run, frames[i], foot, np.ones(1))[0]) for i in tees
         ]
-        _, _, by_one = _plan(frames, held, np.zeros((3, n)), one, none, none[0])
-        into = lying[3][tees]
-        more = np.linalg.solve(np.eye(n) - into @ by_one, into @ turn)
+        by_knees, high = np.hstack([np.zeros((3, n)), knees.load]), np.hstack([np.zeros((2, n)), knees.over])
+        either = _either_rod(frames, crossed, held, foot, bed)
+        _, on_each, by_one = _plan(frames, either, by_knees, one, none, high)
+        into = np.vstack([lying[3][tees], by_turn])
+        loop = np.eye(n + m) - into @ by_one
+        more = np.linalg.solve(loop, into @ turn)
         ground = ground + one @ more
-        movement, force, turn = _plan(frames, held, load, ground, friction, over_all)
+        what = load + by_knees @ more, ground, friction, over_all + high @ more
+        movement, force, turn, towards = _with_rods(frames, crossed, held, (foot, bed), what)
+        pushed = knees.own @ more[n:]
+        per_push = (on_each @ np.linalg.inv(loop))[..., n:]
     lag = (give @ force.reshape(len(give), -1)).reshape(force.shape)
     Q = np.array([knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
     pulled = np.array([[_everywhere(is_pulled(f, w, towards), load) for w in (0, 1)] for f in frames])
@@ -486,6 +617,8 @@ def _state(
         movement,
         ground,
         force,
+        pushed,
+        per_push,
         Q,
         turn,
         over,
@@ -499,6 +632,21 @@ def _state(
         rod_feet,
         lifted,
     )
+
+
+def _either_rod(
+    frames: tuple[LateralFrame, ...],
+    crossed: tuple[Crossed, ...],
+    held: tuple[Sequence[PlanSpring], Array],
+    foot: Foot,
+    bed: Bed,
+) -> tuple[Sequence[PlanSpring], Array]:
+    """Springs midway between those with the one and with the other rod of every pair stretched, however it is drawn."""
+    if not crossed:
+        return held
+    back = {pair.rods.mark: -1 for pair in crossed}
+    other = [spring_of_frame(f, foot, back, bed) for f in frames]
+    return [replace(s, k=(s.k + o.k) / 2) for s, o in zip(held[0], other, strict=True)], held[1]
 
 
 def _everywhere(value: Any, load: Array) -> Array:
@@ -575,4 +723,8 @@ def answer(lateral: LateralAnalysis, state: State, load: Array, over: Array) -> 
     beams = (lateral.brace_reactions, lateral.tipped)
     held, how = (state.springs, state.give), (state.foot, state.joints, state.bed)
     push = (load, over)
-    return _state(lateral.frames, lateral.crossed, beams, push, held, how, still, still, lying, still[:, 0])
+    knees = lateral.pushes[state.foot]
+    pushes = knees, knees.rows @ lateral.tilt
+    return _state(
+        lateral.frames, lateral.crossed, beams, push, held, how, still, still, lying, still[:, 0], pushes
+    )

@@ -102,7 +102,7 @@ def _lateral(lateral: LateralAnalysis, mark: str) -> Lateral | None:
     u = axes_of(lateral.frames[row])
     found: list[Lateral] = []
     for state in lateral.states:
-        force = u.T @ state.force[row]
+        force = u.T @ lateral.with_push(state)[row]
         case = first_most(np.hypot(*force))
         found.append(Lateral(float(force[0, case]), float(force[1, case]), lateral.cases.names[case]))
     return max(found, key=lambda one: math.hypot(one.x, one.y))

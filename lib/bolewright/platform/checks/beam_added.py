@@ -157,11 +157,12 @@ def _level(lateral: LateralAnalysis, state: State, beam: Member) -> tuple[Array,
     axial = np.zeros(lateral.cases.count)
     across = np.zeros((len(beam.seats), lateral.cases.count))
     knees = lateral.brace_reactions[beam.mark].knees if beam.mark in lateral.brace_reactions else ()
+    pushed = lateral.with_push(state)
     for row, seat in enumerate(beam.seats):
         if seat.below not in lateral.path.reactions:
             continue
         i = lateral.row(seat.below)
-        force = state.springs[i].axes.T @ state.force[i]
+        force = state.springs[i].axes.T @ pushed[i]
         along = np.abs(u @ force)
         if seat.below in lateral.thrusts:
             along = along + brace_tension(lateral, state, beam, seat.below)

@@ -49,7 +49,7 @@ def forces_on_bolt(lateral: LateralAnalysis, member: Member, seat: Seat) -> list
     i = lateral.row(seat.below)
     rotations = []
     for state in lateral.states:
-        force = state.springs[i].axes.T @ state.force[i]
+        force = state.springs[i].axes.T @ lateral.with_push(state)[i]
         alone = {"n": 1.0, "T": 0.0, "x": 0.0, "y": 0.0, "J": 1.0}
         calculation = start(lateral)
         V = calculation.run(

@@ -78,11 +78,11 @@ def beam_seat_checks(lateral: LateralAnalysis) -> list[Check]:
 def groups_on(lateral: LateralAnalysis, below: Member) -> list[SeatGroup]:
     """The beams on a beam with the lateral force that its supports take, one for each state of the bases."""
     stands = any(s.below in lateral.path.reactions for s in below.seats)
-    return [group_on(lateral, below, state, state.force) for state in lateral.states if stands]
+    return [group_on(lateral, below, state, np.zeros_like(state.force)) for state in lateral.states if stands]
 
 
-def group_on(lateral: LateralAnalysis, below: Member, state: State, force: Array) -> SeatGroup:
-    """The beams on a beam with the force on its supports: of the platform on every support in its two directions."""
+def group_on(lateral: LateralAnalysis, below: Member, state: State, more: Array) -> SeatGroup:
+    """The beams on a beam with what they hand down to its supports; ``more`` on every support in its two directions."""
     rows = [lateral.row(s.below) for s in below.seats if s.below in lateral.path.reactions]
     points = np.array(
         [
@@ -93,12 +93,13 @@ def group_on(lateral: LateralAnalysis, below: Member, state: State, force: Array
         ]
     )
     centre = points.mean(axis=0)
-    H, T = np.zeros((2, lateral.cases.count)), np.zeros(lateral.cases.count)
+    parts = np.zeros((3, len(lateral.frames), 2))
     for i in rows:
-        F = state.springs[i].axes.T @ force[i]
+        axes = state.springs[i].axes
         x, y = np.array(lateral.frames[i].support.at) - centre
-        H, T = H + F, T + x * F[1] - y * F[0]
-    return SeatGroup(below, points, state, H, T)
+        parts[:, i] = [axes[:, 0], axes[:, 1], x * axes[:, 1] - y * axes[:, 0]]
+    H_x, H_y, T = lateral.passed_down(state, parts) + np.einsum("msw,swc->mc", parts, more)
+    return SeatGroup(below, points, state, np.stack([H_x, H_y]), T)
 
 
 def _on_beam(lateral: LateralAnalysis, member: Member, row: int, seat: Seat) -> list[Check]:

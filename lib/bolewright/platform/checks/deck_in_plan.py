@@ -17,6 +17,7 @@ from bolewright.bracing.plan import (
     plan_shear,
     support_force_before_cut,
 )
+from bolewright.bracing.trunk_brace import with_brace_compression
 from bolewright.calculation import Calculation
 from bolewright.mechanics.ties import most_of
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
@@ -152,13 +153,24 @@ def _run_supports(run: Run, state: State, rows: Sequence[int], t: Array) -> Arra
     return np.asarray(V)
 
 
+def _run_with_knees(run: Run, lateral: LateralAnalysis, state: State, rows: Sequence[int], t: Array) -> Array:
+    """The same with what knees under weight and overturning push the deck with."""
+    V = _run_supports(run, state, rows, t)
+    if not lateral.pushed:
+        return V
+    parts = np.zeros((1, len(lateral.frames), 2))
+    for i in rows:
+        parts[0, i] = state.springs[i].axes @ t
+    return np.asarray(run(with_brace_compression, H=V, T=lateral.passed_down(state, parts) - V))
+
+
 def _diagonal(
     lateral: LateralAnalysis, state: State, places: tuple[Array, Array], cut: _Cut, C: float, rated: float
 ) -> Check:
     at, t = places
     before = [int(i) for i in np.argsort(at)[: cut.gap + 1]]
     calculation = start(lateral)
-    V = _run_supports(calculation.run, state, before, t)
+    V = _run_with_knees(calculation.run, lateral, state, before, t)
     F, M, low, length = _run_push(calculation.run, lateral, t)
 
     def shear(run: Run, place: float) -> Array:

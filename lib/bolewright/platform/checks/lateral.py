@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from bolewright.bracing.knee import push_by_knees, with_more_by_knees
 from bolewright.bracing.plan import seat_movement, support_lateral_force, support_movement
 from bolewright.bracing.standing import load_with_sway
 from bolewright.bracing.tie import friction_force, movement_apart
@@ -149,7 +150,27 @@ def _run_spring(run: Run, lateral: LateralAnalysis, state: State, i: int, which:
     g = state.ground[i, which][None, :]
     if isinstance(frame, PostFrame) and frame.tee and which == 0:
         g = run_lean(run, frame, state.foot, state.head[i][None, :])
-    return np.asarray(run(support_lateral_force, k=k, delta=delta, g=g), dtype=float)
+    V = np.asarray(run(support_lateral_force, k=k, delta=delta, g=g), dtype=float)
+    return _with_push(run, lateral, state, i, which, V)
+
+
+def _with_push(run: Run, lateral: LateralAnalysis, state: State, i: int, which: int, V: Array) -> Array:
+    """The force of a spring with what knees under weight push on it, where that makes it greater."""
+    if not lateral.pushed:
+        return V
+    more = lateral.pushed_more[state.words].get((i, which))
+    if more is not None:
+        return np.asarray(run(with_more_by_knees, V=V, T=more[None, :]), dtype=float) if more.any() else V
+    if not lateral.pushed[state.words][..., i, which].any():
+        return V
+    cases = lateral.cases
+    T_D, T_L, T_S, T_G = lateral.push_parts(state, i, which)[:, None, :]
+    T = run(
+        push_by_knees,
+        c_D=cases.D[None, :], T_D=T_D, c_L=cases.L[None, :], T_L=T_L,
+        c_S=cases.S[None, :], T_S=T_S, c_G=cases.G[None, :], T_G=T_G,
+    )  # fmt: skip
+    return np.asarray(run(with_brace_compression, H=V, T=T), dtype=float)
 
 
 def weight_on(lateral: LateralAnalysis, i: int, *, most: bool, foot: bool) -> list[Load]:

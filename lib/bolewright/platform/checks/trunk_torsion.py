@@ -39,8 +39,9 @@ def _torsion(lateral: LateralAnalysis, state: State, mark: str) -> Check:
     calculation = start(lateral)
     run = calculation.run
     total = np.zeros((1, lateral.cases.count))
+    pushed = lateral.with_push(state)
     for i, f in here:
-        H_x, H_y = state.springs[i].axes.T @ state.force[i]
+        H_x, H_y = state.springs[i].axes.T @ pushed[i]
         x, y = np.array(f.support.at) - np.array(f.tree.at)
         total = total + run(trunk_torsion, H_x=H_x[None, :], H_y=H_y[None, :], x=float(x), y=float(y))
     for (

@@ -128,7 +128,7 @@ def _trunk_check(
     frame = here[0][1]
     tree, bolt = frame.tree, max((f.placed.bolt for _, f in here), key=lambda b: b.diameter)
     down = np.zeros((2, cases.count))
-    level = np.zeros((2, cases.count))
+    level, pushed = np.zeros((2, cases.count)), lateral.with_push(state)
     P, own = np.zeros(cases.count), np.zeros(cases.count)
     for i, f in here:
         weight = lateral.slack_most[i] if slack else lateral.most[i]
@@ -137,7 +137,7 @@ def _trunk_check(
             R = R - state.picked[0, i]
         P = P + R
         down += np.outer(np.array(f.support.at) - np.array(tree.at), R)
-        level += state.springs[i].axes.T @ state.force[i]
+        level += state.springs[i].axes.T @ pushed[i]
         own += run_wind_at_foot(unprinted(), lateral.path, lateral.winds, cases.W, f.braces)[0]
     low = min(f.level for _, f in here) if any(f.braces for _, f in here) else frame.level
     high = max(f.level for _, f in here) if any(f.braces for _, f in here) else frame.level

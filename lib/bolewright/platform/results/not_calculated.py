@@ -87,7 +87,6 @@ def not_calculated(project: Project) -> tuple[NotCalculated, ...]:
     found = (
         *_guards(project),
         *_ways_up(project),
-        *_lone_knees(project),
         *_edges_of_stairs(project),
         ANCHORS,
         *NOT_CALCULATED,
@@ -147,23 +146,6 @@ def _ways_up(project: Project) -> Iterator[NotCalculated]:
             "guard round the hatch",
             ENGINEER,
             "The cover, its weight and the framing round it are calculated, a guard round the opening is not.",
-        )
-
-
-def _lone_knees(project: Project) -> Iterator[NotCalculated]:
-    """Knees of posts that lean one way along a beam, with as many the other way on none of its posts."""
-    leaning = {
-        mark: [b.towards for b in project.braces if b.beam == mark]
-        for mark in (c.mark for c in project.beams)
-    }
-    lone = [mark for mark, ways in leaning.items() if ways.count("start") != ways.count("end")]
-    if lone:
-        yield NotCalculated(
-            f"push of the knees under {', '.join(lone)} on tree bolts and other posts",
-            ENGINEER,
-            "Weight and overturning push a post by its knee, and no knee pushes back along that beam: what the post's "
-            "foot takes of it the deck hands to the other supports. It was seen to add up to a quarter to the lateral "
-            "force on a tree bolt. A second knee alike, leaning the other way, nearly ends it.",
         )
 
 

@@ -194,7 +194,7 @@ def _of_state(
 
 def _forces(lateral: LateralAnalysis, state: State, hand: State, solved: _Solved, *, still: bool) -> Array:
     """Force of the platform on every support in its two directions, by the frame model."""
-    forces = state.force.copy()
+    forces = lateral.with_push(state).copy()
     for i, frame in enumerate(lateral.frames):
         if is_foot(frame):
             continue
@@ -203,7 +203,8 @@ def _forces(lateral: LateralAnalysis, state: State, hand: State, solved: _Solved
             isinstance(frame, BoltFrame) and not still
         ):  # the springs hold a pound less where the trunk goes along
             V = V - _drag(lateral, state, i)
-        forces[i] = state.force[i] + V - hand.force[i]
+        # a post's foot gets less than its head, by what its knees push the deck with
+        forces[i] += V + hand.push[i] - hand.force[i]
     return forces
 
 
@@ -219,7 +220,8 @@ def _on_seats(
             below = lateral.path.layout.member(seat.below)
             if not any(s.below in lateral.path.reactions for s in below.seats):
                 continue
-            groups = [group_on(lateral, below, state, force) for force in (state.force, forces)]
+            more = forces - lateral.with_push(state)
+            groups = [group_on(lateral, below, state, force) for force in (np.zeros_like(more), more)]
             c, s = -member.line.u[1], member.line.u[0]
             whole = [float(run(seat_lateral_force, **g.arguments(seat)).max()) for g in groups]
             across = [
@@ -255,7 +257,7 @@ def _support(
     added = state.over[i] + state.brace_reaction[i]
     down = [np.maximum(lateral.most[i] + added + extra, 0.0) for extra in (0.0, more)]
     up = [np.maximum(-(lateral.least[i] + added + extra), 0.0) for extra in (0.0, more)]
-    across = [np.hypot(*state.force[i]), np.hypot(*force)]
+    across = [np.hypot(*lateral.with_push(state)[i]), np.hypot(*force)]
     for quantity, (one, other) in (
         (FORCE, across),
         (LOAD, down),
@@ -338,7 +340,9 @@ def _solve(lateral: LateralAnalysis, hand: State, *, moving: bool) -> _Solved:
     for i, frame in enumerate(lateral.frames):
         if is_foot(frame):
             continue
-        passed += held_at(lateral, frame.support.mark) * (hand.springs[i].axes.T @ hand.force[i])
+        passed += held_at(lateral, frame.support.mark) * (
+            hand.springs[i].axes.T @ (hand.force[i] - hand.push[i])
+        )
     units += _laid(lateral, parts)
     for axis in (0, 1):
         shares.append(lateral.cases.over[axis] - passed[axis])
