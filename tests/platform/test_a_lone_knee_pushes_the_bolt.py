@@ -252,13 +252,6 @@ def test_the_push_is_that_of_the_base() -> None:
     assert push(True)[2] < 1.3 * push(False)[2] < -400
 
 
-UNCOUNTED = pytest.mark.xfail(
-    strict=True,
-    reason="the push of a lone knee is named as not calculated: it reaches no bolt and no other post",
-)
-
-
-@UNCOUNTED
 @pytest.mark.parametrize("way", [STILL, WINDY])
 def test_the_tree_bolt_holds_its_part_of_the_push(way: tuple[str, str, str]) -> None:
     """With wind and people as the cases have them: a third more than without it in still air, a tenth in wind."""
@@ -267,7 +260,6 @@ def test_the_tree_bolt_holds_its_part_of_the_push(way: tuple[str, str, str]) -> 
     assert 0.995 * wanted < row(way, "T", "tree_bolt.bracket_lateral").demand < 1.02 * wanted
 
 
-@UNCOUNTED
 @pytest.mark.parametrize("way", [STILL, WINDY])
 @pytest.mark.parametrize(("mark", "i"), [("Q1", 2), ("Q2", 3)])
 def test_so_do_the_other_posts(way: tuple[str, str, str], mark: str, i: int) -> None:

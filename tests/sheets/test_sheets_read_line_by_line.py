@@ -3,6 +3,7 @@
 import math
 import re
 
+import numpy as np
 import pytest
 from pypdf import PdfReader
 
@@ -111,6 +112,7 @@ def test_movements_in_the_table_balance_the_push(results):
         return
     tables = [block for block in lateral_blocks(results) if isinstance(block, Table)]
     pushes = next(one for one in tables if one.caption.startswith("Movement of the deck in every lateral"))
+    by_push = [one for one in tables if one.caption.startswith("What overturning pushes the deck")]
     added = next(one for one in tables if one.caption.startswith("What lateral force adds"))
     assert len(pushes.rows) == len(governing_pushes(results))
     assert len(added.rows) == len(pushes.rows) * len(lateral.frames)
@@ -121,7 +123,10 @@ def test_movements_in_the_table_balance_the_push(results):
         by_knees = sum(s.axes.T @ state.push[i, :, case] for i, s in enumerate(state.springs))
         F_x, F_y = F_x + by_knees[0], F_y + by_knees[1]
         row = pushes.rows[governing_pushes(results).index((case, number))]
-        assert [_number(cell) for cell in row[3:5]] == pytest.approx([F_x, F_y], rel=1e-3, abs=1e-3)
+        said = np.array([_number(cell) for cell in row[3:5]])
+        for more in (r for table in by_push for r in table.rows if r[0] == row[0]):
+            said += [_number(cell) for cell in more[1:3]]
+        assert said == pytest.approx([F_x, F_y], rel=1e-3, abs=0.1)
         back = sum(state.force[i, a, case] * axes[i][a][0] for i in range(len(axes)) for a in (0, 1))
         assert back == pytest.approx(F_x, abs=1e-6 * max(1.0, abs(F_x)) + 1e-4)
         back = sum(state.force[i, a, case] * axes[i][a][1] for i in range(len(axes)) for a in (0, 1))

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+import numpy as np
+
 from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
@@ -15,6 +17,8 @@ from bolewright.sheets.lateral_springs import between_blocks, stiffness_blocks, 
 from bolewright.sheets.lateral_weight import weight_blocks
 from bolewright.sheets.printing import Page
 from bolewright.sheets.unit_pushes import unit_push_blocks
+
+LEAST_PUSH = 0.05  # lb or lb·in: less is no push that a reader could find again
 
 
 def lateral_blocks(results: Results) -> tuple[Block, ...]:
@@ -29,6 +33,7 @@ def lateral_blocks(results: Results) -> tuple[Block, ...]:
     page = Page()
     return (
         _pushes(lateral, found, pushes),
+        *_by_knees(lateral, found, pushes),
         shares_table(lateral, found, pushes),
         *wind_blocks(lateral),
         loads_note(),
@@ -53,8 +58,8 @@ BALANCE = (
     "knees of all posts bring to it through the beam: of lateral force Q a / (n r) each, and of overturning what tight "
     "knees take up of it, which stands beside it. With slack knees R_k is the first part alone, less what they take "
     "up. The sums of V c, of V s and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at "
-    "sliding bearings takes. Along "
-    "x and y a support counts with both its directions."
+    "sliding bearings takes and what the deck is pushed with by knees. Along x and y a support counts with both its "
+    "directions."
 )
 
 
@@ -64,8 +69,7 @@ def _pushes(
     rows = []
     for case, number in found:
         state = lateral.every[number]
-        by_knees = sum(s.rows.T @ state.push[i, :, case] for i, s in enumerate(state.springs))
-        F_x, F_y, M_z = (float(v) for v in lateral.cases.load[:, case] + by_knees)
+        F_x, F_y, M_z = (float(v) for v in lateral.cases.load[:, case])
         u_x, u_y, theta = (float(v) for v in state.movement[:, case])
         words = lateral.cases.words[case]
         rows.append(
@@ -82,10 +86,28 @@ def _pushes(
     return Table(
         (*columns, *moved),
         tuple(rows),
-        "Movement of the deck in every lateral case that governs a check"
-        + (", with what overturning pushes it by the knees of posts" if lateral.pushed else ""),
+        "Movement of the deck in every lateral case that governs a check",
         "lllrrrrrr",
     )
+
+
+def _by_knees(
+    lateral: LateralAnalysis, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]
+) -> list[Block]:
+    """What overturning pushes the deck with through the knees of posts, beside the lateral load of the same cases."""
+    rows = []
+    for case, number in found:
+        state = lateral.every[number]
+        push = sum((s.rows.T @ state.push[i, :, case] for i, s in enumerate(state.springs)), np.zeros(3))
+        if np.abs(push).max() > LEAST_PUSH:
+            rows.append((names[case, number], *(digits(round(float(v), 3)) for v in push)))
+    if not rows:
+        return []
+    caption = (
+        "What overturning pushes the deck with by the knees of posts, beside that lateral load: the part of the knees' "
+        "level forces that the feet take. What weight pushes so stands in the rows of the supports (T)"
+    )
+    return [Table(("case", "F_x (lb)", "F_y (lb)", "M_z (lb·in)"), tuple(rows), caption, "lrrr")]
 
 
 def _springs(lateral: LateralAnalysis) -> Table:
