@@ -74,12 +74,24 @@ def test_sticks_and_hardware(stringers: int, blocks: int) -> None:
     assert [counts[f"{what} {RAIL}"] for what in ("bolt", "washer", "tie")] == [12, 12, 12]
 
 
+SWING = """[[point_load]]
+mark = "SW"
+form = "swing"
+member = "J10"
+along = "44 in"
+direction = "90 deg"
+weight = "100 lb"
+angle = "45 deg"
+
+[[blocking]]"""
+
+
 def test_a_swing_by_hand() -> None:
     """J10 lies 3/4 in. inside the edge at x = -44, from y = -44; edge 1 runs along y = -44 from x = -44.
 
-    2x8 joists under 5/4 or 2x boards: the floor at 108 in. less 1 1/2 and 7 1/4 is the level of its underside.
+    2x8 joists under 2x boards: the floor at 108 in. less 1 1/2 and 7 1/4 is the level of its underside.
     """
-    (swing,) = things(layout_of("one_oak"))
+    (swing,) = things(layout_of("one_oak", "[[blocking]]", SWING))
     assert (swing.mark, swing.member, swing.along, swing.other_end) == ("SW", "J10", 44, None)
     assert (swing.place.along, swing.place.inside) == pytest.approx((0.75, 44))
     assert swing.level == pytest.approx(108 - 1.5 - 7.25)
@@ -87,7 +99,7 @@ def test_a_swing_by_hand() -> None:
 
 def test_what_stands_on_the_deck_is_taped_from_edge_1_whichever_way_the_outline_runs() -> None:
     thing = '[[point_load]]\nmark = "PT"\nat = ["-30 in", "20 in"]\nweight = "50 lb"\n\n[[blocking]]'
-    (_, pot) = things(layout_of("one_oak", "[[blocking]]", thing))
+    (pot,) = things(layout_of("one_oak", "[[blocking]]", thing))
     assert (pot.place.along, pot.place.inside, pot.level) == pytest.approx((14, 64, 108))
     ring = '    ["44 in", "-44 in"],\n    ["44 in", "44 in"],\n    ["-44 in", "44 in"],\n'
     other = '    ["-44 in", "44 in"],\n    ["44 in", "44 in"],\n    ["44 in", "-44 in"],\n'
@@ -118,10 +130,11 @@ def test_a_limb_at_the_floor_and_the_guard() -> None:
 
 
 def test_they_are_on_the_sheet() -> None:
-    def captions(name: str) -> str:
-        blocks = access_blocks(layout_of(name), Lengths(Tape.FEET)).items
+    def captions(name: str, *change: str) -> str:
+        blocks = access_blocks(layout_of(name, *change), Lengths(Tape.FEET)).items
         return " ".join(str(getattr(block, "caption", "")) for block in blocks)
 
     assert "Posts of the stairs' rail" in captions("hickory_perch")
-    assert "Loads at a place" in captions("one_oak")
+    assert "Loads at a place" in captions("one_oak", "[[blocking]]", SWING)
+    assert "Loads at a place" in captions("round_the_trunk")
     assert "Loads at a place" not in captions("lookout")

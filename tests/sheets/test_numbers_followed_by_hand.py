@@ -116,7 +116,7 @@ def test_movement_under_a_thousand_pounds_balances(items, words):
 
 def test_movements_of_every_governing_case_come_out_of_the_printed_stiffnesses(items):
     """Three unknowns a case: springs k on moving trunks g, less what joints and beams take; solved anew."""
-    moved = table(items, "Movement of the deck in every lateral case")
+    moved = table(items, "Movement of the deck in the lateral case")
     added = table(items, "What lateral force adds")
     assert {"g (in)", "y (in)"} <= set(added.columns)
     windy = 0
@@ -147,7 +147,7 @@ def _give(items, joints: str) -> Table:
 
 def test_lateral_loads_add_up_from_wind_people_and_guards(items):
     shares = {str(r[0]): [number(v) for v in r[1:]] for r in table(items, "is made of").rows}
-    for row in table(items, "Movement of the deck in every lateral case").rows:
+    for row in table(items, "Movement of the deck in the lateral case").rows:
         total = [number(v) for v in row[3:6]]
         parts = np.array(shares[str(row[0])]).reshape(-1, 3).sum(axis=0)
         assert parts == pytest.approx(total, abs=1.0 + 1e-3 * max(map(abs, total)))
@@ -155,7 +155,7 @@ def test_lateral_loads_add_up_from_wind_people_and_guards(items):
 
 def test_wind_of_a_case_from_the_faces(items):
     """Every face by its width across the wind: guards by their edges, framing by the deck, the rest as they say."""
-    cases = table(items, "Movement of the deck in every lateral case").rows
+    cases = table(items, "Movement of the deck in the lateral case").rows
     row = next(r for r in cases if str(r[1]).startswith("Wind") and str(r[2]) == "D + 0.6W")
     angle = math.radians(float(re.search(r"towards ([\d.]+)°", str(row[1]))[1]))
     c, s = math.cos(angle), math.sin(angle)

@@ -111,7 +111,7 @@ def test_movements_in_the_table_balance_the_push(results):
         assert lateral.loose or not lateral.states
         return
     tables = [block for block in lateral_blocks(results) if isinstance(block, Table)]
-    pushes = next(one for one in tables if one.caption.startswith("Movement of the deck in every lateral"))
+    pushes = next(one for one in tables if one.caption.startswith("Movement of the deck in the lateral"))
     by_push = [one for one in tables if one.caption.startswith("What overturning pushes the deck")]
     added = next(one for one in tables if one.caption.startswith("What lateral force adds"))
     assert len(pushes.rows) == len(governing_pushes(results))

@@ -31,7 +31,7 @@ def keys_of(results: Results, table: str, part: str, key: str) -> set[str]:
             "support",
             "T1",
             "uplift_tie",
-            {"beam.stage_uplift", "tree_bolt.together", "tree_bolt.uplift", "tree_bolt.uplift_lateral"},
+            {"beam.stage_uplift", "tree_bolt.uplift", "tree_bolt.uplift_lateral"},
         ),
         (
             "connection",

@@ -86,7 +86,7 @@ def _pushes(
     return Table(
         (*columns, *moved),
         tuple(rows),
-        "Movement of the deck in every lateral case that governs a check",
+        "Movement of the deck in the lateral case of every check that is worked out on these sheets",
         "lllrrrrrr",
     )
 

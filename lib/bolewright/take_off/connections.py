@@ -22,7 +22,7 @@ from bolewright.platform.results.results import Results
 from bolewright.setting_out.foot_bolts import foot_bolts
 from bolewright.take_off.connections_beside import joints_beside
 from bolewright.take_off.cut_list import run_of
-from bolewright.take_off.in_frame import bolt_length, crossing_ratings, hanger_ratings
+from bolewright.take_off.in_frame import bolt_length, crossing_ratings, edge_angles, hanger_ratings
 from bolewright.take_off.items import BOLTS, CONNECTORS, NAILS, TREE_BOLTS, inch
 from bolewright.take_off.joint import Found, Joint, Row
 
@@ -181,10 +181,13 @@ def _hung(
         (member.mark, "hanger.rated_lateral", seat.connection or ""),
         *((member.mark, f"{kind}.uplift_lateral", at) for at in (seat.connection or "", seat.below) if at),
     ]
+    rated = edge_angles(member)
+    beside = f"; beside it two angles at its edges, each rated {rated:,.0f} lb" if rated else ""
+    hanger = f"hanger {seat.connection or 'to be chosen'} for {member.section.name}"
     return Row(
         f"{kind} in a hanger",
         parts,
-        f"hanger {seat.connection or 'to be chosen'} for {member.section.name}{hanger_ratings(layout, member, seat)}",
+        f"{hanger}{hanger_ratings(layout, member, seat)}{beside}",
         "1",
         f"{skew}; its maker's nails, every hole filled",
         CONNECTORS,

@@ -137,6 +137,7 @@ def _hangers(layout: Layout, pieces: dict[str, Piece]) -> Iterator[Item]:
             "one for each hung end",
         )
     yield from nails_for("hanger", [mark for marks in found.values() for mark in marks])
+    yield from _angles(layout)
 
 
 def _blocking(layout: Layout) -> Iterator[Item]:
@@ -160,11 +161,37 @@ def _hung(member: Member) -> str:
     return f"for {member.section.name}"
 
 
+def edge_angles(member: Member) -> float | None:
+    """Rating of the pieces that take what pulls and presses at a member's edges, where no hanger does (rated_alone)."""
+    return member.timber.edge_load if getattr(member.timber, "rated_alone", False) else None
+
+
+def _angles(layout: Layout) -> Iterator[Item]:
+    """Pieces of their own at the upper and the lower edge of hung ends (rated_alone)."""
+    found: dict[float, list[str]] = {}
+    for member in layout.members:
+        hung = [seat for seat in member.seats if seat.bearing is Bearing.HANGS]
+        if hung and (rated := edge_angles(member)):
+            found.setdefault(rated, []).extend(member.mark for _ in hung)
+    for rated, marks in found.items():
+        yield Item(
+            "angle at the edges of a hung end",
+            f"rated {rated:,.0f} lb across the edge, beside the hanger",
+            2 * len(marks),
+            material_of(CONNECTORS),
+            run_of(list(dict.fromkeys(marks))),
+            "one at the upper and one at the lower edge: the file rates them alone",
+        )
+
+
 def hanger_ratings(layout: Layout, member: Member, seat: Seat) -> str:
-    """Every rating that the checks take of a hanger: down, uplift, and at the member's edges."""
+    """Every rating that the checks take of a hanger: down, uplift, and at the member's edges where it takes these."""
     hanger = layout.project.connections.get(seat.connection or "")
-    edge = getattr(member.timber, "edge_load", None)
-    ways = [(edge, "at its upper and lower edge")]
+    ways = (
+        []
+        if edge_angles(member)
+        else [(getattr(member.timber, "edge_load", None), "at its upper and lower edge")]
+    )
     if hanger is not None:
         ways = [(hanger.rated_load, "down"), (hanger.rated_uplift, "uplift"), *ways]
     given = [f"{rated:,.0f} lb {way}" for rated, way in ways if rated is not None]

@@ -116,8 +116,9 @@ def coverage(lateral: LateralAnalysis, checks: Sequence[Check]) -> tuple[Row, ..
         rows += [Row(state, cover, len(marks)) for cover, marks in counts.items() if marks]
         if found:
             continue
-        if state.lateral and lateral.loose and not state.when:
-            rows.append(Row(state, Cover.OPEN, len(here), "nothing holds the platform laterally"))
+        if state.lateral and lateral.loose:
+            only = f"; it counts only {state.when}" if state.when else ""
+            rows.append(Row(state, Cover.OPEN, len(here), f"nothing holds the platform laterally{only}"))
         else:
             rows.append(Row(state, Cover.NOT_APPLICABLE, len(here), f"only {state.when}"))
     absent = [kind for kind in PartKind if kind in parts and not parts[kind]]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -88,6 +89,8 @@ def not_calculated(project: Project) -> tuple[NotCalculated, ...]:
         *_guards(project),
         *_ways_up(project),
         *_edges_of_stairs(project),
+        *_knees(project),
+        *_swings(project),
         ANCHORS,
         *NOT_CALCULATED,
     )
@@ -146,6 +149,39 @@ def _ways_up(project: Project) -> Iterator[NotCalculated]:
             "guard round the hatch",
             ENGINEER,
             "The cover, its weight and the framing round it are calculated, a guard round the opening is not.",
+        )
+
+
+def _knees(project: Project) -> Iterator[NotCalculated]:
+    """What is left out of the knees of posts: unlike shares of two at one post, and the deck's movement by weight."""
+    ways = Counter((knee.support, knee.beam) for knee in project.braces)
+    posts = sorted({post for (post, _), count in ways.items() if count > 1})
+    if posts:
+        yield NotCalculated(
+            f"unlike shares of the two knees at {', '.join(posts)} under lateral force",
+            ENGINEER,
+            "Each takes half. Where the beam over one of them runs on to the next support and over the other to its "
+            "free end, the first is stiffer: by a plane frame it took up to 1.8 times its half.",
+        )
+    if project.braces and project.trees:
+        yield NotCalculated(
+            "movement of the deck as knees under weight push it",
+            ENGINEER,
+            "Its forces are counted, not the movement: in two frames that were tried, 0.04 to 0.12 in. more at the gap "
+            "of a trunk and in a slot.",
+        )
+
+
+def _swings(project: Project) -> Iterator[NotCalculated]:
+    """What a swing or hammock needs beside the strength of what it hangs on."""
+    hung = [load.mark for load in project.point_loads if load.form in ("swing", "hanging chair", "hammock")]
+    if hung:
+        yield NotCalculated(
+            f"room round {', '.join(hung)}, and the ground below",
+            ENGINEER,
+            "How far it reaches at its widest, how near trunk, posts, braces and ladder are then, how high one falls "
+            "and on what. Its lateral force is counted in the plane that the file gives (direction): a seat on one "
+            "rope swings in every direction.",
         )
 
 

@@ -87,11 +87,20 @@ class YearsSheet(SettingOutSheet):
                     f"Calculated for {fmt(loads.live, PSF)} on the whole floor. That is a crowd shoulder to shoulder: "
                     "a sign names fewer, as the owner and the building department decide, and no more than the number "
                     "above.",
-                    "No jumping in step, no dancing, no hammock or swing from guard, beam or limb: none of these is "
-                    "in the calculation.",
+                    f"No jumping in step, no dancing, {self._no_swing()} from guard, beam or limb: none of these is in "
+                    "the calculation.",
                 ),
             )
         )
+
+    def _no_swing(self) -> str:
+        """No hammock or swing, but those that the file has."""
+        hung = [
+            f"{load.note or load.form} ({load.mark})"
+            for load in self.layout.project.point_loads
+            if load.form in ("swing", "hanging chair", "hammock")
+        ]
+        return f"no hammock or swing but {', '.join(hung)}," if hung else "no hammock or swing"
 
     def closed(self) -> Statement:
         """When nobody is up there."""
