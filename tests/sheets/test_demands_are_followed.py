@@ -44,6 +44,7 @@ PUSHED = "what knees under weight push the deck with: sums over the deck, each l
 ELSEWHERE: dict[tuple[str, str, str], str] = {
     **{("", "push_by_knees", name): PUSHED for name in ("T_D", "T_L", "T_S", "T_G")},
     ("", "with_more_by_knees", "T"): PUSHED,
+    **{("", "force_across_beam", name): PUSHED for name in ("V_1", "V_2")},
     ("platform.in_plane", "with_brace_compression", "T"): PUSHED,
     **{
         ("", formula, name): SIZES

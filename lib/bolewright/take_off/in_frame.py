@@ -163,7 +163,9 @@ def _hung(member: Member) -> str:
 
 def edge_angles(member: Member) -> float | None:
     """Rating of the pieces that take what pulls and presses at a member's edges, where no hanger does (rated_alone)."""
-    return member.timber.edge_load if getattr(member.timber, "rated_alone", False) else None
+    alone: bool = getattr(member.timber, "rated_alone", False)
+    rated: float | None = getattr(member.timber, "edge_load", None)
+    return rated if alone else None
 
 
 def _angles(layout: Layout) -> Iterator[Item]:

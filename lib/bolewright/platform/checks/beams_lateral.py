@@ -290,8 +290,10 @@ def _run_across(run: Run, lateral: LateralAnalysis, state: State, beam: Member, 
     for n, seat in enumerate(beam.seats):
         if seat.below in lateral.path.reactions:
             i = lateral.row(seat.below)
-            c_1, c_2 = state.springs[i].axes @ np.array([-u[1], u[0]])
-            V_1, V_2 = state.force[i][:, None, :]
+            way = state.springs[i].axes @ np.array([-u[1], u[0]])
+            (c_1, c_2), pushed, still = way, lateral.with_push(state)[i], state.force[i]
+            # Along two directions that lie askew to the beam more may be less across it: the greater counts.
+            V_1, V_2 = np.where(np.abs(way @ pushed) >= np.abs(way @ still), pushed, still)[:, None, :]
             V = run(force_across_beam, V_1=V_1, V_2=V_2, c_1=float(c_1), c_2=float(c_2))
             M_2 = run(lateral_moment_from_seat, M_b=M_2, m=unit[:, n][None, :], V=V)
     return np.broadcast_to(np.asarray(M_2, dtype=float), (1, lateral.cases.count))

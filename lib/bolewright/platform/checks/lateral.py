@@ -138,7 +138,7 @@ def run_beam_lateral(lateral: LateralAnalysis, state: State, brace: TrunkBrace) 
     total = np.zeros((1, lateral.cases.count))
     for frame in ties(lateral.path, lateral.frames, brace):
         i = lateral.row(frame.support.mark)
-        total = total + np.abs(u @ (state.springs[i].axes.T @ state.force[i]))[None, :]
+        total = total + np.abs(u @ (state.springs[i].axes.T @ lateral.with_push(state)[i]))[None, :]
     return total
 
 
