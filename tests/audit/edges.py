@@ -1,7 +1,8 @@
 """Connections that are asked at their edges and down or up by one load: the shares of both ratings add up.
 
 Linear unity equation (common practice), as for caps and brackets. The rating down or up is the file's, with its load
-duration and wet factor; up it counts in full. A couple over the member's depth is the statics of the edges.
+duration and wet factor; up it counts in full. A couple over the member's depth is the statics of the edges. Where the
+file rates the edges by themselves (``rated_alone``), the force there against that rating.
 """
 
 from __future__ import annotations
@@ -46,15 +47,18 @@ def holds(site: Site, row: Row) -> tuple[float, bool]:
 def edge_together(site: Site, row: Row) -> Pair:
     """Load and edge force of one combination: of weight by the load path, with wind and sway as printed."""
     piece, d = site.piece(row.part), site.timber(row.part).d
-    Z, up = holds(site, row)
+    alone = bool(piece.get("rated_alone"))
+    Z, up = (0.0, row.combination.startswith("0.6")) if alone else holds(site, row)
     edges = read(piece["edge_load"])
     couples = [a for step, a, _ in row.printed if step == "joist_edge_force"]
     turned = row.has("eccentric_moment")  # turned in its own hanger: the pattern of weight is as printed
     sway = row.has("load_with_sway")
     name = "three_ratings_together" if row.has("three_ratings_together") else "ratings_together"
     if turned:
-        R = row.argument(name, "V")
         F = sum((abs(a["V"]) * a["d"] / a["n"] + a["R"] * a["e"]) / d for a in couples)
+        if alone:
+            return (F * row.by_frame, edges) if len(couples) == 1 else (F / edges * row.by_frame, 1.0)
+        R = row.argument(name, "V")
         return (R / Z + F / edges) * row.by_frame, 1.0
     reaction = members.seat_on(site.members[row.part], row.at).reaction
     if sway:
@@ -77,6 +81,8 @@ def edge_together(site: Site, row: Row) -> Pair:
         M_held = row.argument("blocking_moment", "M_r", 0) if sway else bending(site, row.at, row.combination)
     span = site.members[row.part].length
     F = (V + 0.02 * M_held + R * e) / d
+    if alone:
+        return F * row.by_frame, edges
     return ((R + 0.02 * M / span) / Z + F / edges) * row.by_frame, 1.0
 
 

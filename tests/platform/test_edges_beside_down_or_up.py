@@ -381,13 +381,50 @@ def test_a_beams_edges_with_its_hanger_up(at: str) -> None:
 MAKES = {"joist": hung, "blocking": blocked, "beam": beamed}
 
 
+@pytest.mark.parametrize("at", ["B1", "B2"])
+@pytest.mark.parametrize("mark", JOISTS)
+def test_a_joists_edges_rated_alone_are_asked_by_the_couple_of_its_load(mark: str, at: str) -> None:
+    """R past the beam's middle as a couple on the joist's depth against 400 lb; its load takes no share of that."""
+    hand = most_down(mark, at) * OUT / DEPTH
+    check = row(hung(alone=True), mark, "joist.edge_together", at)
+    assert 0.999 * hand < check.demand < 1.01 * hand
+    assert check.capacity == 400
+
+
+@pytest.mark.parametrize("joist", ["J1", "J2"])
+@pytest.mark.parametrize("mark", ["BA1", "BB1"])
+def test_a_blocks_edges_rated_alone_are_asked_by_its_load_and_2_per_cent(joist: str, mark: str) -> None:
+    """The greater of pressed and lifted, with 2 % of the moment of the joist there; the couple of both joists' 2 %
+    stands in the row of its load."""
+    D, L = block_weight()
+    R = PUSH * LEVER / STEP + D + L
+    hand = (turning(joist) / 50 + R * 1.5) / DEPTH
+    check = row(blocked(alone=True), mark, "blocking.edge_together", joist)
+    assert 0.985 * hand < check.demand < 1.03 * hand
+    assert check.capacity == 400
+
+
+@pytest.mark.parametrize("at", ["B1", "B2"])
+@pytest.mark.parametrize("mark", ["H1", "H2"])
+def test_a_beams_edges_rated_alone_are_asked_by_the_couple_of_its_load(mark: str, at: str) -> None:
+    D, L, person = on_hung_beam(mark)
+    lifted = person - 0.6 * D if mark == "H1" else 0.0  # one person past H2 lifts H1
+    hand = max(D + L, lifted) * OUT / DEPTH
+    check = row(beamed(alone=True), mark, "beam.edge_together", at)
+    assert 0.994 * hand < check.demand < 1.01 * hand
+    assert check.capacity == 400
+
+
 @pytest.mark.parametrize("of", sorted(MAKES))
-def test_what_is_rated_alone_has_no_such_row(of: str) -> None:
+def test_what_is_rated_alone_is_asked_less_at_the_same_places_and_nothing_else_changes(of: str) -> None:
     """The maker allows each in full beside the other, or angles of their own take the edges: the shares do not add."""
     key = f"{of}.edge_together"
     beside, alone = (checks(MAKES[of](alone=said)) for said in (False, True))
-    assert sum(c.key == key for c in beside) >= 4
-    assert not any(c.key == key for c in alone)
+    sums, forces = ({(c.part, c.at): c for c in found if c.key == key} for found in (beside, alone))
+    assert len(sums) >= 4
+    assert sums.keys() == forces.keys()
+    assert all(forces[end].ratio < sums[end].ratio for end in sums)
+    assert all("rated by themselves" in c.says for c in forces.values())
     edges = "blocking.bracing_edges" if of == "blocking" else f"{of}.edge_load"
     for key in (edges, "hanger.rated"):
         ratios = [[c.ratio for c in found if c.key == key] for found in (beside, alone)]

@@ -104,20 +104,21 @@ def rated_shares(case: Case) -> list[Change]:
 
 
 def rated_with_edges(case: Case) -> list[Change]:
-    """Ratings of a connection at its edges, down and up higher together, where their shares add up."""
+    """Ratings of a connection at its edges, down and up higher together, where their shares add up; else the first."""
     if math.isnan(case.check.ratio):
         return []
     table = case.check.key.partition(".")[0].replace("joist", "joists")
     places: list[tuple[str, int | str, str]] = [
         (table, row, "edge_load") for row in _rated_parts(case, table)
     ]
-    for name in _rated_parts(case, "connection"):
+    alone = case.member is not None and getattr(case.member.timber, "rated_alone", False)
+    for name in [] if alone else _rated_parts(case, "connection"):
         places += [("connection", name, key) for key in ("rated_load", "rated_uplift")]
     given = [(place, rated) for place in places if (rated := _rated_now(case, *place)) is not None]
     return [
         Change(
             f"Ratings of the connections of {case.check.part} {100 * (case.check.ratio * more - 1):.0f} % higher, at "
-            "the edges and down and up",
+            f"the edges{'' if alone else ' and down and up'}",
             tuple(
                 (place, f"{math.ceil(rated * case.check.ratio * more / 10) * 10} lb")
                 for place, rated in given

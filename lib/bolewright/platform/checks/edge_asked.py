@@ -78,14 +78,19 @@ class End:
         return edge_load(self.member)
 
     @property
+    def alone(self) -> bool:
+        """Whether its edges are rated by themselves, so that no load down or up takes a share of that rating."""
+        return bool(getattr(self.member.timber, "rated_alone", False))
+
+    @property
     def nailed(self) -> bool:
         """Whether nails or screws hold it, down and up alike."""
         return held_by_fasteners(self.member)
 
     @property
     def ways(self) -> tuple[bool, ...]:
-        """Down and up (True); what rests is pressed on wood, which no rating holds."""
-        return (False, True) if self.seat.bearing is Bearing.HANGS else (True,)
+        """Down and up (True); what rests is pressed on wood, which no rating holds, but its edges are asked there."""
+        return (False, True) if self.alone or self.seat.bearing is Bearing.HANGS else (True,)
 
 
 @dataclass(frozen=True)
@@ -93,7 +98,8 @@ class Asked:
     """What is asked of an end in every case, down or ``up`` (rows of one part): lb, lb·in.
 
     ``R`` its load, ``T`` what turns it in its hanger, ``V`` lateral force across the beam that it keeps upright,
-    ``M_r`` moment of the member that it alone holds, ``M`` of all that it braces, ``Z`` rating down or up.
+    ``M_r`` moment of the member that it alone holds, ``M`` of all that it braces, ``Z`` rating down or up
+    (endless where the edges are rated by themselves: the load takes no share).
     """
 
     up: bool
@@ -109,7 +115,7 @@ class Asked:
 
 
 def ends_of(lateral: LateralAnalysis) -> Iterator[End]:
-    """Ends whose connections are asked at their edges, but those whose ratings hold each in full."""
+    """Ends whose connections are asked at their edges."""
     path = lateral.path
     layout = path.layout
     apart = {
@@ -120,8 +126,6 @@ def ends_of(lateral: LateralAnalysis) -> Iterator[End]:
     }
     upright = _upright(lateral)
     for member in layout.members:
-        if getattr(member.timber, "rated_alone", False):
-            continue
         alone = by_edges_alone(layout, member) if member.kind is Kind.BLOCKING else ()
         turned = _torques(path, member)
         for row, seat in enumerate(member.seats):
@@ -171,7 +175,12 @@ def _upright(lateral: LateralAnalysis) -> dict[tuple[str, int], tuple[tuple[Rota
 
 
 def rating_of(path: LoadPath, end: End, calculation: Calculation, C_D: Array, *, up: bool) -> Array | float:
-    """Rating down or up of an end's connection in every case (a row), as its own check takes it (lb)."""
+    """Rating down or up of an end's connection in every case (a row), as its own check takes it (lb).
+
+    Endless where the edges are rated by themselves.
+    """
+    if end.alone:
+        return np.inf
     run = calculation.run
     if end.nailed:
         held = by_fasteners(path, end.member, end.row, C_D, calculation)

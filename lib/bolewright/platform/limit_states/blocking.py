@@ -95,9 +95,9 @@ BLOCKING = (
     ),
     _state(
         "edge_together",
-        "ratings at the edges and down or up together at {at}",
+        "edges of its connection to {at}, with wind and sway, together with down or up unless rated alone",
         "Common practice (unity equation)",
         "A connection with higher ratings, or a piece of its own for what pulls at the edges (rated_alone).",
-        "where its connection is asked at its edges, unless each rating holds in full beside the other",
+        "where its connection is asked at its edges; the force there alone where rated by itself (rated_alone)",
     ),
 )

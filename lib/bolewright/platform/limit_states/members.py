@@ -153,10 +153,10 @@ MEMBERS = (
     ),
     *_both(
         "edge_together",
-        "ratings at the edges and down or up together at {at}",
+        "edges of its connection to {at}, with wind and sway, together with down or up unless rated alone",
         "Common practice (unity equation)",
         "A connection with higher ratings, or a piece of its own for what pulls at the edges (rated_alone).",
-        when="where its connection is asked at its edges, unless each rating holds in full beside the other",
+        when="where its connection is asked at its edges; the force there alone where rated by itself (rated_alone)",
     ),
     *_both("live_deflection", "live deflection", "IRC 2021, Table R301.7", _SECTION),
     *_both("total_deflection", "total deflection", "IBC 2021, Table 1604.3; NDS 2018, 3.5.2", _SECTION),

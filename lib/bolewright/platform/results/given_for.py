@@ -133,7 +133,8 @@ def _given_and_use(lateral: LateralAnalysis, check: Check) -> Iterator[tuple[Giv
             for joist, _ in joists_that_hold(lateral, member):
                 yield from _own(lateral, joist, member.mark)
         elif name == "edge_together":
-            yield from _hung_or_tied(lateral, member, check)
+            if not getattr(member.timber, "rated_alone", False):
+                yield from _hung_or_tied(lateral, member, check)
             yield from _own(lateral, member, check.at)
         elif name in HELD:
             yield from _hung_or_tied(lateral, member, check)
