@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from audit import dowels, members, ties, timber
+from audit import dowels, edges, members, ties, timber
 from audit.hangers import factor, hanger_of
 from audit.members import spans
 from audit.paper import Range, Row, Site
@@ -135,6 +135,23 @@ def bracing_edges(site: Site, row: Row) -> Pair:
     return max(map(force, held.cases())) * row.by_frame, read(site.piece(row.part)["edge_load"])
 
 
+def uplift(site: Site, row: Row) -> Pair:
+    """Least load of an end; what keeps its joists upright lifts it there too: 2 % of both moments over its length."""
+    piece, member = site.piece(row.part), site.members[row.part]
+    if not (piece.get("restrains_beam") and "edge_load" in piece) and not row.has("end_force"):
+        return ties.of_member(site, row)
+    seat = members.seat_on(member, row.at)
+    joists = [s.below for s in member.seats]
+
+    def lift(combination: str) -> float:
+        M = sum(edges.bending(site, mark, combination) for mark in joists)
+        return 0.02 * M / member.length - edges.under(seat.reaction, combination, 1)
+
+    weights = (f"{k}D + {more}" for k in ("", "0.6") for more in ("L", "one person", "L + guard"))
+    most = max(map(lift, {*weights, row.combination}))
+    return ties.answer(row, -most, ties.tie_of(site, row, seat.bearing, 1.0))
+
+
 AUDIT = {
     "blocking.bending": bending,
     "blocking.negative_bending": negative_bending,
@@ -148,5 +165,5 @@ AUDIT = {
     "blocking.bearing": bearing,
     "blocking.bracing": bracing,
     "blocking.bracing_edges": bracing_edges,
-    "blocking.uplift": ties.of_member,
+    "blocking.uplift": uplift,
 }

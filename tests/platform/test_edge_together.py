@@ -104,6 +104,19 @@ def test_edges_rated_by_themselves_are_asked_with_sway_too() -> None:
     assert of(less, "BD3", "blocking.edge_together").status is Status.FAILS
 
 
+def test_a_block_that_its_weight_keeps_down_is_lifted_by_what_it_keeps_upright() -> None:
+    """BD2, blocks on both its sides: 2 % of the moments of J6 and J7 over 16 in., less what presses its end."""
+    for at in ("J6", "J7"):
+        row = of(LOOKOUT, "BD2", "blocking.uplift", at)
+        M = [s.arguments["M_r"] for s in row.steps if s.formula.name == "blocking_moment"]
+        (end,) = (s.arguments for s in row.steps if s.formula.name == "end_force")
+        assert len(M) == 2
+        assert end["R"] < 0
+        assert row.demand == pytest.approx(0.02 * sum(M) / 16 + end["R"], rel=1e-9)
+        assert row.demand > 20
+        assert row.status is Status.PASSES
+
+
 def test_joists_rated_by_themselves_at_their_edges_are_asked_by_weight_and_sway() -> None:
     """The couple of the joist's own load, no less than by weight, and its share of what keeps the beam upright."""
     alone = changed(JOISTS, "restrains_beam = true", "restrains_beam = true\nrated_alone = true")

@@ -16,6 +16,7 @@ import pytest
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import find_results
+from bolewright.status import Status
 
 HEAD = """
 format = 2
@@ -330,6 +331,29 @@ def test_a_blocks_edges_beside_its_load(joist: str, mark: str, block_up: str, go
     check = row(blocked(block_up), mark, "blocking.edge_together", joist)
     assert 0.985 * max(sums) < check.ratio < 1.03 * max(sums)
     assert row(blocked(block_up), mark, "hanger.rated", joist).ratio < 0.75 * check.ratio
+
+
+@pytest.mark.parametrize("joist", ["J1", "J2"])
+@pytest.mark.parametrize("mark", ["BA1", "BB1"])
+def test_a_block_is_lifted_by_the_push_and_by_what_keeps_its_joists_upright(joist: str, mark: str) -> None:
+    """2 % of the moment of both joists over its length lifts one end as it presses the other (AISC 360-16, Appendix
+    6.3.2, by analogy; statics): more than the weight of the block takes off."""
+    own, _ = block_weight()
+    lifts = []
+    for k in (0.6, 1.0):
+        moments = sum(turning(m) - (1 - k) * weights(m)[0] * 2 / SPAN * 24 * 72 / 2 for m in ("J1", "J2"))
+        lifts.append(PUSH * LEVER / STEP - k * own + moments / 50 / STEP)
+    check = row(blocked(), mark, "blocking.uplift", joist)
+    assert "guard" in check.combination
+    assert 0.985 * max(lifts) < check.demand < 1.03 * max(lifts)
+    assert check.demand > 1.05 * (PUSH * LEVER / STEP - 0.6 * own)  # what was counted before
+
+
+def test_a_block_that_what_it_keeps_upright_lifts_needs_a_rating_up() -> None:
+    bare = row(blocked().replace('rated_uplift = "1500 lb"\n', ""), "BA1", "blocking.uplift", "J1")
+    assert bare.status is Status.NOT_CHECKED
+    assert "with what keeps J1 and J2 upright" in bare.sentence
+    assert "rated_uplift" in bare.sentence
 
 
 # Beams: two 2x10 hung 52 in. apart, 2x6 resting on them every 12 in., the last 36 3/4 in. of each past the second.

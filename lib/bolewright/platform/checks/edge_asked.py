@@ -16,7 +16,7 @@ from bolewright.bracing.standing import load_with_sway
 from bolewright.calculation import Calculation
 from bolewright.fasteners.rated import hanger_capacity
 from bolewright.mechanics.ties import first_most
-from bolewright.platform.analysis.braced import braces, by_edges_alone, unrated
+from bolewright.platform.analysis.braced import by_edges_alone
 from bolewright.platform.analysis.eccentric import edge_load, off_centre, restrains, seat_torques
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_in, range_over
 from bolewright.platform.analysis.lateral_supports import BoltFrame
@@ -25,11 +25,17 @@ from bolewright.platform.checks.beam_rotation import FEW, RotationCase, forces_o
 from bolewright.platform.checks.blocking import by_fasteners, on_fasteners
 from bolewright.platform.checks.lateral import start
 from bolewright.platform.checks.members import BENT, CASES
-from bolewright.platform.checks.seats import LIFTS, held_by_fasteners, tie_of, wet_factor
+from bolewright.platform.checks.seats import (
+    LIFTS,
+    bending_of,
+    braced_by,
+    held_by_fasteners,
+    tie_of,
+    wet_factor,
+)
 from bolewright.platform.layout.parts import Bearing, Kind, Member, Seat
 from bolewright.platform.loads.combine import (
     Array,
-    Case,
     dead_for,
     envelope,
     member_envelope,
@@ -132,7 +138,7 @@ def ends_of(lateral: LateralAnalysis) -> Iterator[End]:
             if seat.below in path.reactions:
                 continue
             below, e = layout.member(seat.below), apart.get((member.mark, row), 0.0)
-            held = below if row in alone and float(_bending(path, below, CASES).max()) > BENT else None
+            held = below if row in alone and float(bending_of(path, below, CASES).max()) > BENT else None
             if not restrains(member) or (below.kind is not Kind.BEAM and held is None):
                 e = 0.0
             torque, arm = turned.get(row, (None, 0.0))
@@ -205,19 +211,6 @@ def _reaction(path: LoadPath, end: End) -> Array:
     return np.asarray(sum(path.effects[piece.mark].reactions[row] for piece, row in some), dtype=float)
 
 
-def _bending(path: LoadPath, member: Member, cases: tuple[Case, ...]) -> Array:
-    """Greatest moment of a member in every case, either way (lb·in)."""
-    moment = member_envelope(path, member.mark, "moment")
-    return np.asarray(np.maximum(moment.most(cases), -moment.least(cases)).max(axis=1), dtype=float)
-
-
-def _braced(path: LoadPath, end: End) -> tuple[Member, ...]:
-    """Members whose bracing asks a force of the ends of a piece of blocking."""
-    piece = end.member
-    blocks = piece.kind is Kind.BLOCKING and not unrated(path.layout, piece)
-    return braces(path.layout, piece) if blocks else ()
-
-
 def by_weight(path: LoadPath, end: End) -> Iterator[Asked]:
     """What weight and a push on a guard ask of an end, down and, where it is lifted, up."""
     at_end = _reaction(path, end)
@@ -241,8 +234,8 @@ def by_weight(path: LoadPath, end: End) -> Iterator[Asked]:
             R[None, :],
             Z,
             None if T is None else T[None, :],
-            M_r=None if end.held is None else _bending(path, end.held, cases)[None, :],
-            M=tuple(_bending(path, member, cases)[None, :] for member in _braced(path, end)),
+            M_r=None if end.held is None else bending_of(path, end.held, cases)[None, :],
+            M=tuple(bending_of(path, member, cases)[None, :] for member in braced_by(path, end.member)),
         )
 
 
@@ -281,7 +274,7 @@ def with_sway(lateral: LateralAnalysis, end: End) -> Iterator[Asked]:
                 T,
                 V,
                 M_r=None if end.held is None else _bending_in(lateral, state, end.held),
-                M=tuple(_bending_in(lateral, state, member) for member in _braced(path, end)),
+                M=tuple(_bending_in(lateral, state, member) for member in braced_by(path, end.member)),
             )
 
 

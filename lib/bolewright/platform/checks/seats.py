@@ -1,26 +1,35 @@
-"""Hangers against their rated loads, and uplift: does every seat stay down under every pattern?"""
+"""Hangers against their rated loads, and uplift: does every seat stay down under every pattern?
+
+A piece that keeps what it hangs between from turning presses one of its ends down and lifts the other by as much.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from bolewright.bracing.blocking import blocking_moment, blocking_shear, end_force
 from bolewright.calculation import Calculation
 from bolewright.fasteners.rated import hanger_capacity
-from bolewright.mechanics.ties import first_least
-from bolewright.platform.checks.members import CASES, NAMES, Look, prefix
+from bolewright.mechanics.ties import first_most
+from bolewright.platform.analysis.braced import braces, unrated
+from bolewright.platform.checks.members import BENT, CASES, NAMES, Look, prefix
 from bolewright.platform.layout.layout import Bearing, Kind, Layout, Member, Seat
 from bolewright.platform.limit_states.check import Check, Effect, judge, not_checked, nothing_asked
-from bolewright.platform.loads.combine import envelope, uplift_cases
+from bolewright.platform.loads.combine import Array, Case, envelope, member_envelope, uplift_cases
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.platform.project import Connection
 from bolewright.platform.project.bearing import SupportKind
 from bolewright.units import POUND
 
 WET_CONNECTION = 0.7
+UPRIGHT_NOTE = (
+    "2 % of the greatest moment of each joist or beam that it keeps from turning, whichever way these lean: it lifts "
+    "one end as it presses the other."
+)
 LIFTS = 0.5  # lb: an uplift of no more is the noise of statics
 SQUARE = 1.0  # degrees: a hanger nearer to square than this is not skewed
 
@@ -125,18 +134,56 @@ def uplift_checks(path: LoadPath) -> list[Check]:
         checks.append(
             _uplift(path, support.mark, keys[support.kind], influence, support.uplift_tie, "uplift_tie")
         )
+    cases = uplift_cases()
     for member in layout.members:
         key = f"{prefix(member)}.uplift"
+        upright = _Upright.of(path, member, cases)
         for i, seat in enumerate(member.seats):
             if seat.below in path.reactions or held_by_fasteners(member):
                 continue
             tie, entered, C_M = tie_of(layout, member, seat)
             influence = path.effects[member.mark].reactions[i]
-            check = _uplift(path, member.mark, key, influence, tie, entered, seat.below, C_M)
+            check = _uplift(path, member.mark, key, influence, tie, entered, seat.below, C_M, upright)
             checks.append(
                 replace(check, effect=Effect("reaction", member.mark, i, -1)) if check.steps else check
             )
     return checks
+
+
+def braced_by(path: LoadPath, piece: Member) -> tuple[Member, ...]:
+    """Members whose bracing asks a force of the ends of a piece of blocking."""
+    blocks = piece.kind is Kind.BLOCKING and not unrated(path.layout, piece)
+    return braces(path.layout, piece) if blocks else ()
+
+
+def bending_of(path: LoadPath, member: Member, cases: tuple[Case, ...]) -> Array:
+    """Greatest moment of a member in every case, either way (lb·in)."""
+    moment = member_envelope(path, member.mark, "moment")
+    return np.asarray(np.maximum(moment.most(cases), -moment.least(cases)).max(axis=1), dtype=float)
+
+
+@dataclass(frozen=True)
+class _Upright:
+    """What a piece keeps from turning: ``marks``, their greatest moments in every case (lb·in), ``s`` apart (in)."""
+
+    marks: tuple[str, ...]
+    M: tuple[Array, ...]
+    s: float
+
+    @classmethod
+    def of(cls, path: LoadPath, piece: Member, cases: tuple[Case, ...]) -> _Upright | None:
+        """What a piece keeps from turning; nothing where nothing bends."""
+        held = braced_by(path, piece)
+        M = tuple(bending_of(path, member, cases) for member in held)
+        if max((float(m.max()) for m in M), default=0.0) <= BENT:
+            return None
+        return cls(tuple(member.mark for member in held), M, piece.line.length)
+
+    def run(self, calculation: Calculation, R: Array, some: slice) -> Array:
+        """Lift of an end in some of the cases, with what lifts it already (``R``, up; below zero it presses)."""
+        ends = [calculation.run(blocking_moment, M_r=M[some]) for M in self.M]
+        V_br = calculation.run(blocking_shear, M_1=ends[0], M_2=ends[1] if len(ends) > 1 else 0.0, s=self.s)
+        return np.asarray(calculation.run(end_force, R=R[some], V_br=V_br), dtype=float)
 
 
 def held_by_fasteners(member: Member) -> bool:
@@ -168,27 +215,30 @@ def _uplift(
     entered: str,
     at: str = "",
     C_M: float = 1.0,
+    upright: _Upright | None = None,
 ) -> Check:
     cases = uplift_cases()
-    least = envelope(path, influence[None, :]).least(cases)[:, 0]
-    worst = first_least(least)
-    lift = max(0.0, -float(least[worst]))
+    R = -envelope(path, influence[None, :]).least(cases)[:, 0]
+    lifts = R if upright is None else upright.run(Calculation((len(cases),)), R, slice(None))
+    worst = first_most(lifts)
+    lift, least = max(0.0, float(lifts[worst])), max(0.0, -float(lifts[worst]))
     end = f" at {at}" if at else ""
+    keeping = "" if upright is None else f" with what keeps {' and '.join(upright.marks)} upright"
     case = cases[worst].name
     if lift <= LIFTS:
-        sentence = f"{part} stays down{end}: its least load is {max(least[worst], 0.0):,.0f} lb ({case})."
-        return nothing_asked(
-            part, key, sentence, at=at, least=max(float(least[worst]), 0.0), unit=POUND, case=case
-        )
+        sentence = f"{part} stays down{end}{keeping}: its least load is {least:,.0f} lb ({case})."
+        return nothing_asked(part, key, sentence, at=at, least=least, unit=POUND, case=case)
     if tie is None:
         return not_checked(
             part,
             key,
-            f"{part} can be lifted{end} by {lift:,.0f} lb ({case}): it needs a tie whose rated uplift is "
+            f"{part} can be lifted{end}{keeping} by {lift:,.0f} lb ({case}): it needs a tie whose rated uplift is "
             f"entered as {entered}, or a layout with less overhang.",
             at=at,
         )
     calculation = Calculation((1, 1))
+    if upright is not None:
+        upright.run(calculation, R, slice(worst, worst + 1))
     Z_p = calculation.run(hanger_capacity, Z_rated=tie, C_D=1.0, C_M=C_M) if C_M < 1 else tie
     return judge(
         calculation,
@@ -199,5 +249,6 @@ def _uplift(
         demand=lift,
         capacity=Z_p,
         unit=POUND,
-        says=f"uplift on its tie{end}",
+        says=f"uplift on its tie{end}{keeping}",
+        notes=() if upright is None else (UPRIGHT_NOTE,),
     )[0]
