@@ -172,8 +172,13 @@ class _Upright:
 
     @classmethod
     def of(cls, path: LoadPath, piece: Member, cases: tuple[Case, ...]) -> _Upright | None:
-        """What a piece keeps from turning; nothing where nothing bends."""
-        held = braced_by(path, piece)
+        """What a piece keeps or is meant to keep from turning (a rating that lacks takes no lift away)."""
+        if piece.kind is not Kind.BLOCKING:
+            return None
+        marks = {member.mark for of in (braces, unrated) for member in of(path.layout, piece)}
+        held = [
+            path.layout.member(mark) for mark in dict.fromkeys(s.below for s in piece.seats) if mark in marks
+        ]
         M = tuple(bending_of(path, member, cases) for member in held)
         if max((float(m.max()) for m in M), default=0.0) <= BENT:
             return None
