@@ -232,8 +232,15 @@ def vertical(row: Row) -> float:
 
 
 def along(row: Row) -> float:
-    """Printed force along the bolt: of the tied bearing, or the friction of one that slides."""
-    return abs([r for step, _, r in row.printed if step in ("support_lateral_force", "friction_force")][-1])
+    """Printed force along the bolt: of the tied bearing with the push of knees, or the friction of one that slides."""
+    found, by_knees = 0.0, False
+    for step, _, r in row.printed:
+        if step in ("support_lateral_force", "friction_force") or (
+            step == "with_brace_compression" and by_knees
+        ):
+            found = r
+        by_knees = step == "push_by_knees"
+    return abs(found)
 
 
 def pulled(site: Site, row: Row) -> float:

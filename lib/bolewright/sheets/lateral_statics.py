@@ -246,9 +246,7 @@ def _acting(lateral: LateralAnalysis, state: State, found: Governing) -> Iterato
             yield Acting(f"{knee.brace.mark}, weight", knee.at, up, knee.at, knee.at)
     tipped = lateral.tipped.get(mark)
     if tipped is not None:
-        for i, couple in zip(
-            tipped.posts, tipped.couples(lateral.frames, lateral.with_push(state))[:, case], strict=True
-        ):
+        for i, couple in zip(tipped.posts, tipped.couples(lateral.frames, state.force)[:, case], strict=True):
             post = lateral.frames[i].support.mark
             at = next(s.at for s in effects.member.seats if s.below == post)
             beside = at + (_BESIDE if found.effect.quantity in ("moment", "shear left") else 0.0)

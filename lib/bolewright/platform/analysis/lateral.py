@@ -81,7 +81,8 @@ class State:
     ``lag`` how much less they do (supports, 2, cases); ``movement`` of the plate (3, cases); ``ground`` movement of
     the trunk under each support, along its two directions (supports, 2, cases); ``force`` of the platform on each
     support in its two directions; ``push`` that of overturning on the deck through the knees at each post (supports, 2,
-    cases), ``per_push`` force on every support from a pound of each such push (supports, 2, pushes); ``Q`` lateral
+    cases), ``per_push`` force on every support from a pound of each such push (supports, 2, pushes), ``per_own`` what
+    the posts push the deck with then, that pound and what its overturning adds; ``Q`` lateral
     force of the knees of each post in its two directions; ``turn`` the moment along x and y that the lateral forces
     leave to weight (2, cases); ``over``, ``brace_reaction`` and ``cap``
     what overturning and knees add to the load of each support, the knees at the foot of a post and at its cap
@@ -105,6 +106,7 @@ class State:
     force: Array
     push: Array
     per_push: Array
+    per_own: Array
     Q: Array
     turn: Array
     over: Array
@@ -241,23 +243,28 @@ class LateralAnalysis:
             self.found[key] = np.where(more, most[:, None], least[:, None])
         return self.found[key]
 
-    def passed_down(self, state: State, parts: Array) -> Array:
-        """Sums of the forces that the deck hands down to the supports, the greater with what knees under weight push.
+    def passed_range(self, state: State, parts: Array) -> tuple[Array, Array]:
+        """Sums of the forces that the deck hands down to the supports, greatest and least by what knees push.
 
         Parameters: ``parts`` of the force on each support in its two directions (sums, supports, 2). Of that on a post
-        what its own knees push the deck with is taken off. Returns: (sums, cases), lb.
+        what its own knees push the deck with is taken off. Returns: each (sums, cases), lb.
         """
         level = np.einsum("msw,swc->mc", parts, state.force - state.push)
         if not self.pushed:
-            return np.asarray(level)
+            return level, level
         key = ("passed", state.words, parts.tobytes())
         if key not in self.found:
             pushes = self.pushes[state.foot]
-            rows = np.einsum("msw,swp->mp", parts, state.per_push - pushes.own) @ pushes.rows
+            rows = np.einsum("msw,swp->mp", parts, state.per_push - state.per_own) @ pushes.rows
             most, least = range_over(self.path, rows, self.cases)
-            more = np.abs(level + most) >= np.abs(level + least)
-            self.found[key] = level + np.where(more, most, least)
-        return self.found[key]
+            self.found[key] = np.stack([level + most, level + least])
+        most, least = self.found[key]
+        return most, least
+
+    def passed_down(self, state: State, parts: Array) -> Array:
+        """The same, of both the one that is further from nothing."""
+        most, least = self.passed_range(state, parts)
+        return np.where(np.abs(most) >= np.abs(least), most, least)
 
     def knees_in(self, state: State) -> KneeInfluence:
         """Influence of the sources on the knees in a state."""
@@ -576,6 +583,7 @@ def _state(
     tees = [i for i, f in enumerate(frames) if isinstance(f, PostFrame) and f.tee is not None]
     knees, by_turn = pushes
     pushed, per_push = np.zeros_like(force), np.zeros((len(frames), 2, len(knees.places)))
+    per_own = per_push
     if (
         tees or knees.places
     ):  # overturning leans the posts of T-frames, and pushes the deck by knees: so it changes itself
@@ -594,7 +602,8 @@ def _state(
         what = load + by_knees @ more, ground, friction, over_all + high @ more
         movement, force, turn, towards = _with_rods(frames, crossed, held, (foot, bed), what)
         pushed = knees.own @ more[n:]
-        per_push = (on_each @ np.linalg.inv(loop))[..., n:]
+        whole = np.linalg.inv(loop)[:, n:]
+        per_push, per_own = on_each @ whole, knees.own @ whole[n:]
     lag = (give @ force.reshape(len(give), -1)).reshape(force.shape)
     Q = np.array([knee_forces(f, foot, V) for f, V in zip(frames, force, strict=True)])
     pulled = np.array([[_everywhere(is_pulled(f, w, towards), load) for w in (0, 1)] for f in frames])
@@ -619,6 +628,7 @@ def _state(
         force,
         pushed,
         per_push,
+        per_own,
         Q,
         turn,
         over,

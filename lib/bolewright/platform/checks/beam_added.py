@@ -96,7 +96,7 @@ def seats_from_overturning(lateral: LateralAnalysis, state: State, member: Membe
     added = from_overturning(lateral, state, lateral.path.effects[member.mark].reactions)
     tipped = lateral.tipped.get(member.mark)
     if tipped is not None:
-        added = added + tipped.seats @ tipped.couples(lateral.frames, lateral.with_push(state))
+        added = added + tipped.seats @ tipped.couples(lateral.frames, state.force)
     return added
 
 
@@ -126,7 +126,7 @@ def added_effect(
     tipped = lateral.tipped.get(beam.mark)
     if tipped is not None:
         unit.append((tipped.past if past else getattr(tipped, effect))[picked])
-        amount.append(tipped.couples(lateral.frames, lateral.with_push(state)))
+        amount.append(tipped.couples(lateral.frames, state.force))
     return Terms(np.hstack(unit), np.vstack(amount))
 
 

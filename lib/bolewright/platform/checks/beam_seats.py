@@ -94,12 +94,14 @@ def group_on(lateral: LateralAnalysis, below: Member, state: State, more: Array)
     )
     centre = points.mean(axis=0)
     parts = np.zeros((3, len(lateral.frames), 2))
+    u_x, u_y = below.line.u  # along the beam below and across it: the same however the platform is drawn
     for i in rows:
         axes = state.springs[i].axes
         x, y = np.array(lateral.frames[i].support.at) - centre
-        parts[:, i] = [axes[:, 0], axes[:, 1], x * axes[:, 1] - y * axes[:, 0]]
-    H_x, H_y, T = lateral.passed_down(state, parts) + np.einsum("msw,swc->mc", parts, more)
-    return SeatGroup(below, points, state, np.stack([H_x, H_y]), T)
+        along, across = axes @ (u_x, u_y), axes @ (-u_y, u_x)
+        parts[:, i] = [along, across, x * axes[:, 1] - y * axes[:, 0]]
+    H_u, H_n, T = lateral.passed_down(state, parts) + np.einsum("msw,swc->mc", parts, more)
+    return SeatGroup(below, points, state, np.stack([u_x * H_u - u_y * H_n, u_y * H_u + u_x * H_n]), T)
 
 
 def _on_beam(lateral: LateralAnalysis, member: Member, row: int, seat: Seat) -> list[Check]:

@@ -153,15 +153,12 @@ def _run_supports(run: Run, state: State, rows: Sequence[int], t: Array) -> Arra
     return np.asarray(V)
 
 
-def _run_with_knees(run: Run, lateral: LateralAnalysis, state: State, rows: Sequence[int], t: Array) -> Array:
-    """The same with what knees under weight and overturning push the deck with."""
-    V = _run_supports(run, state, rows, t)
-    if not lateral.pushed:
-        return V
+def _by_knees(lateral: LateralAnalysis, state: State, rows: Sequence[int], t: Array) -> tuple[Array, Array]:
+    """Greatest and least of that force with what knees under weight and overturning push the deck with."""
     parts = np.zeros((1, len(lateral.frames), 2))
     for i in rows:
         parts[0, i] = state.springs[i].axes @ t
-    return np.asarray(run(with_brace_compression, H=V, T=lateral.passed_down(state, parts) - V))
+    return lateral.passed_range(state, parts)
 
 
 def _diagonal(
@@ -170,12 +167,16 @@ def _diagonal(
     at, t = places
     before = [int(i) for i in np.argsort(at)[: cut.gap + 1]]
     calculation = start(lateral)
-    V = _run_with_knees(calculation.run, lateral, state, before, t)
+    V = _run_supports(calculation.run, state, before, t)
+    most, least = _by_knees(lateral, state, before, t)
     F, M, low, length = _run_push(calculation.run, lateral, t)
 
     def shear(run: Run, place: float) -> Array:
         w = run(lateral_load_before_cut, F=F, M=M, L=length, c=place - low)
-        return np.asarray(run(plan_shear, V=V, w=w))
+        if not lateral.pushed:
+            return np.asarray(run(plan_shear, V=V, w=w))
+        pushed = np.where(np.abs(most - w) >= np.abs(least - w), most, least)
+        return np.asarray(run(plan_shear, V=run(with_brace_compression, H=V, T=pushed - V), w=w))
 
     ends = (cut.low, cut.high)
     worst = most_of(ends, lambda place: float(shear(Calculation().run, place).max()))
