@@ -290,10 +290,14 @@ def _from_overturning(lateral: LateralAnalysis, state: State, end: End) -> Array
 
 
 def _bending_in(lateral: LateralAnalysis, state: State, member: Member) -> Array:
-    """Greatest moment of a member in every case with wind and sway, either way (a row, lb·in)."""
-    most, least = range_in(member_envelope(lateral.path, member.mark, "moment"), lateral.cases)
-    added = added_effect(lateral, state, member, "moment").total
-    return np.asarray(np.maximum(most + added, -(least + added)).max(axis=0))[None, :]
+    """Greatest moment of a member in every case with wind and sway, either way (a row, lb·in); found once."""
+    if ("bending", state.words, member.mark) not in lateral.found:
+        most, least = range_in(member_envelope(lateral.path, member.mark, "moment"), lateral.cases)
+        for each in lateral.states:
+            added = added_effect(lateral, each, member, "moment").total
+            either = np.maximum(most + added, -(least + added)).max(axis=0)
+            lateral.found["bending", each.words, member.mark] = either[None, :]
+    return lateral.found["bending", state.words, member.mark]
 
 
 def _turned(
@@ -314,9 +318,9 @@ def _turned(
     for value in np.unique(Z):
         for sign in (1.0, -1.0):
             row = sign * a * end.torque + way * (1 / value + end.e * a) * at_end
-            loads = _placed(path, row) @ factors
-            turned = np.maximum(sign * (end.torque @ loads + extra[0]), 0.0)
-            pressed = np.maximum(way * (at_end @ loads + extra[1]), 0.0)
+            torque, load = np.stack([end.torque, at_end]) @ _placed(path, row) @ factors
+            turned = np.maximum(sign * (torque + extra[0]), 0.0)
+            pressed = np.maximum(way * (load + extra[1]), 0.0)
             share = a * turned + (1 / value + end.e * a) * pressed
             worse = (value == Z) & (share > most)
             T, R, most = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
+from hashlib import blake2b
 from math import nan
 
 import numpy as np
@@ -37,6 +38,7 @@ def basis() -> DesignBasis:
 
 
 NO_SIGN = 1e-12  # of the greatest influence: less has no sign
+FEW = 8  # effects at a time whose envelope is kept: more are those of a member, which keeps its own
 _AT_ONCE = 4_000_000  # numbers of an influence that are worked out at a time
 
 
@@ -172,13 +174,26 @@ def envelope(path: LoadPath, influence: Influence | Array) -> Envelope:
     """Envelope of effects whose influence (effects x sources) is given.
 
     Live load stands wherever it makes the effect greater (or less), snow in full there and in half elsewhere; the
-    person stands on the worst spot.
+    person stands on the worst spot. A few effects are asked for again and again, in every state of the ground: they
+    are found once.
     """
     reached = influence if isinstance(influence, Influence) else Influence.of(influence)
+    if len(reached) > FEW:
+        return _envelope(path, reached)
+    digest = blake2b(reached.values.tobytes(), digest_size=16)
+    digest.update(reached.columns.tobytes())
+    key = (f"{len(reached)} effects", digest.hexdigest())
+    if key not in path.envelopes:
+        path.envelopes[key] = _envelope(path, reached)
+    found: Envelope = path.envelopes[key]
+    return found
+
+
+def _envelope(path: LoadPath, reached: Influence) -> Envelope:
     step = max(1, _AT_ONCE // max(1, reached.columns.size))
     if len(reached) > step:
         parts = [
-            envelope(path, reached[np.arange(low, min(low + step, len(reached)))])
+            _envelope(path, reached[np.arange(low, min(low + step, len(reached)))])
             for low in range(0, len(reached), step)
         ]
         return Envelope(
