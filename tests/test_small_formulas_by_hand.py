@@ -154,6 +154,13 @@ BRACING: list[Case] = [
     # 12 in. higher, at grade: 400 x 18 - 125 x 48
     (knee.grade_moment_from_weight, {"F_w": 500, "h": 48, "l": 60, "a": 30, "r": 40}, 1200),
     (knee.lateral_force_sum, {"V": -250, "V_w": 50}, 300),
+    (knee.with_more_by_knees, {"V": -250, "T": 40}, 290),
+    # statics, superposition: 1.0 x 40 + 0.75 x 80 + 0.75 x 60 + 2 x 7
+    (
+        knee.push_by_knees,
+        {"c_D": 1, "T_D": 40, "c_L": 0.75, "T_L": 80, "c_S": 0.75, "T_S": 60, "c_G": 2, "T_G": 7},
+        159,
+    ),
     (knee.post_moment_cantilever, {"V": -250, "l": 96}, 24000),
     (knee.post_moment_sum, {"M_k": 9000, "M_w": 1500}, 10500),
     (lapped.distance_in_diameters, {"k": 7, "D": 0.75}, 5.25),

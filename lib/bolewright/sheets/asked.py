@@ -26,9 +26,8 @@ _ALIKE: dict[str, str] = {
     "whatever the stress.",
     "edge_load": "A connection that keeps a beam upright is pulled at one edge and pressed at the other: "
     "that force against the rating entered.",
-    "edge_together": "One load presses a connection down, or lifts it, and turns it too: the shares of its rating at "
-    "the edges and of that down or up add up. Where the edges are rated by themselves, the force there alone, with "
-    "wind and sway.",
+    "edge_together": "One load presses or lifts a connection and turns it too: its shares at the edges and down or up "
+    "add up; where the edges are rated by themselves, the force there alone, with wind.",
     "live_deflection": "How far it bends under live load, against a share of the span: a matter of use, not "
     "of strength.",
     "total_deflection": "How far it bends under all loads after years: under lasting load timber creeps, wet "
