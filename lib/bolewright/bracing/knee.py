@@ -361,7 +361,7 @@ def push_by_knees(
     """Lateral force on a support as knees under weight push the deck, in a case.
 
     Parameters: c_D, c_L, c_S, c_G factors of dead load, live load, snow and the push on a guard in the case; T_D, T_L,
-    T_S, T_G what each brings to the support (lb): the parts of the knees' level forces that the feet of their posts
+    T_S, T_G what each brings to the support (lb): the parts of the knees' lateral forces that the feet of their posts
     take, handed on by the stiff deck, live load and snow where they make it greatest. Returns: T (lb).
     Source: statics, superposition.
 

@@ -105,7 +105,7 @@ def _by_knees(
         return []
     caption = (
         "What overturning pushes the deck with by the knees of posts, beside that lateral load: the part of the knees' "
-        "level forces that the feet take. What weight pushes so stands in the rows of the supports (T)"
+        "lateral forces that the feet take. The same by weight is T in the rows of the supports"
     )
     return [Table(("case", "F_x (lb)", "F_y (lb)", "M_z (lb·in)"), tuple(rows), caption, "lrrr")]
 

@@ -1,6 +1,6 @@
 """What the deck is pushed with by knees of posts under weight and overturning, and what that brings to the supports.
 
-The level part of a knee's force presses its post and its beam apart. The post hands a part of it back to the beam at
+The lateral part of a knee's force presses its post and its beam apart. The post hands a part of it back to the beam at
 its cap; what its foot takes is missing there, so that the beam pushes the deck with just that, and the deck the springs
 of all supports, as an external force at that post would. Of knees that lean apart only the difference is left.
 """
@@ -66,7 +66,7 @@ def find_knee_push(frames: tuple[LateralFrame, ...], influence: KneeInfluence, *
 
 
 def _cap_share(frame: PostFrame, which: int, *, held: bool) -> float:
-    """What the cap takes of a pound of level push at the knees."""
+    """What the cap takes of a pound of lateral force at the knees."""
     axis, run = frame.axes[which], Calculation().run
     F_w = float(np.hypot(axis.a, axis.r) / axis.r)
     if held and frame.post.base == "fixed":
