@@ -9,6 +9,7 @@ import pytest
 from IPython.core.error import UsageError
 from IPython.core.interactiveshell import InteractiveShell
 
+from bolewright import Q
 from bolewright.documents.execute import run_sheets
 from bolewright.part_sheets import PartError, open_part
 from bolewright.part_sheets.kinds import KINDS
@@ -277,3 +278,16 @@ def test_a_faulty_parameter_is_one_sentence_without_a_traceback(capsys):
         assert "Traceback" not in said
     finally:
         InteractiveShell.clear_instance()
+
+
+def test_quantities_and_numbers_are_taken_as_they_are_written() -> None:
+    by_text = open_part("beam", span="12 ft", supports="3", second_span="3 m")
+    by_value = open_part("beam", span=Q("12 ft"), supports=3, second_span=Q("3 m"))
+    assert (by_text.sheet.inputs.span, by_text.sheet.inputs.second_span) == (
+        by_value.sheet.inputs.span,
+        by_value.sheet.inputs.second_span,
+    )
+    with pytest.raises(PartError, match=r"span: .40\.0 psf. is a load per area"):
+        open_part("beam", span=Q("40 psf"))
+    with pytest.raises(PartError, match="is not one of these: 1, 2 or 3"):
+        open_part("beam", supports=4)

@@ -4,8 +4,10 @@ from pathlib import Path
 
 import pytest
 
+from bolewright import Q, timber
 from bolewright.paths import shipped
 from bolewright.platform.limit_states.check import Topic
+from bolewright.rendering.numbers import ratio
 from bolewright.sheets.equations import EquationsError, Given, chain_of, code_of
 from bolewright.sheets.sheet import open_sheet
 
@@ -84,6 +86,20 @@ def test_lines_of_another_part_say_what_they_leave_out() -> None:
     assert "C_D" in said.split("These lines take no ")[1]
     assert f'sheet.equations("{given.check.part}", "bending") writes its lines' in said
     changed = sheet.given("", "joist.bending")
-    for name in set(dir(changed)) - {"against", "check"}:
+    for name in set(dir(changed)) - {"against", "check", "quantities"}:
         getattr(changed, name)
     assert "These lines take no" not in changed.against(0.5).items[0]
+
+
+def test_a_quantity_of_the_readers_own_stands_beside_the_inputs() -> None:
+    """500 lb·ft on 21.39 in3: 6,000 / 21.39 psi over F_b; without their units the inputs are refused in words."""
+    given = open_sheet(shipped("calcsheets") / "lookout.toml", "joists").given("", "joist.bending")
+    sized = given.quantities
+    found = timber.bending_stress(M=Q("500 lb-ft"), S=sized.S) / sized.F_b
+    said = sized.against(found).items[0]
+    assert ratio(500 * 12 / given.S / given.F_b) in said
+    for wrong in (timber.bending_stress(M=Q("500 lb-ft"), S=sized.S) / given.F_b, "much", None):
+        with pytest.raises(EquationsError, match="is no ratio"):
+            given.against(wrong)
+    assert type(sized.C_D) is float
+    assert sized.against(given.check.ratio).items[0].endswith("which is the check's.")

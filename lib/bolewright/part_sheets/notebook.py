@@ -248,14 +248,15 @@ class Part:
         return form_of(self)
 
 
-def open_part(kind: str, *, example: bool = False, kept: object = None, **texts: str) -> Part:
-    """A part of a kind (``beam``, ``post`` ...) from its inputs as a builder writes them.
+def open_part(kind: str, *, example: bool = False, kept: object = None, **given: object) -> Part:
+    """A part of a kind (``beam``, ``post`` ...) from its inputs as a builder writes them, or as quantities and numbers.
 
     ``example`` puts the published example's inputs in their place. ``kept`` is the part of an earlier run of the cell:
     what was typed into its form stays, but where the texts given here are others than they were then. In a notebook a
     fault is one sentence, and the cell magic ``%%worked`` is there afterwards. Raises :class:`PartError` elsewhere.
     """
     shell = get_ipython()
+    texts = {name: str(value) for name, value in given.items()}  # Q("12 ft") is written "12.0 ft", 3 as "3"
     try:
         if kind not in KINDS:
             raise PartError({"": f"There is no kind of part {kind!r}; the kinds are {', '.join(KINDS)}."})

@@ -14,6 +14,8 @@ from importlib import import_module
 from itertools import count
 from typing import Any
 
+from pint import DimensionalityError
+
 from bolewright.calculation import Flow
 from bolewright.formulas import Formula
 from bolewright.platform.limit_states.check import Check
@@ -24,7 +26,7 @@ from bolewright.rendering.numbers import fmt, ratio
 from bolewright.said_plainly import said_plainly
 from bolewright.sheets.printing import RATIO
 from bolewright.status import Status
-from bolewright.units import Unit
+from bolewright.units import NONE, Unit
 
 SUBJECTS = ("fasteners", "ground", "mechanics", "timber", "tree")
 COMPARISONS = (RATIO, "demand_by_frame")  # their arguments stand in the unit of the check
@@ -225,17 +227,28 @@ def _written(line: Line) -> list[str]:
 
 
 class Given:
-    """The inputs of one check, each by its symbol, a number in the unit of the table that is shown."""
+    """The inputs of one check, each by its symbol, a number in the unit of the table that is shown.
 
-    def __init__(self, chain: Chain) -> None:
+    ``quantities`` are the same with their units, beside which ``Q("500 lb-ft")`` may stand.
+    """
+
+    def __init__(self, chain: Chain, *, sized: bool = False) -> None:
         self._chain = chain
-        self._values: dict[str, float] = {one.name: one.value for one in chain.inputs}
+        self._values: dict[str, Any] = {
+            one.name: one.unit.of(one.value) if sized and one.unit is not NONE else one.value
+            for one in chain.inputs
+        }
         self._taken = set[str]()
 
     @property
     def check(self) -> Check:
         """The check that these are the inputs of."""
         return self._chain.check
+
+    @property
+    def quantities(self) -> Given:
+        """The same inputs with their units."""
+        return Given(self._chain, sized=True)
 
     def __getattr__(self, name: str) -> Any:
         if name.startswith("_"):
@@ -253,11 +266,11 @@ class Given:
         return f'sheet.equations("{self.check.part}", "{self.check.limit_state}") writes its lines'
 
     def __dir__(self) -> list[str]:
-        return ["against", "check", *self._values]
+        return ["against", "check", "quantities", *self._values]
 
     def against(self, found: Any) -> Statement:
         """Whether a ratio that was found is the check's, or by how much it is another."""
-        number = float(found)
+        number = _ratio(found)
         check = self.check
         name = f"{check.part}: {check.limit_state}"
         if math.isclose(number, check.ratio, rel_tol=_SAME, abs_tol=1e-12):
@@ -276,6 +289,17 @@ class Given:
         rows = tuple((one.name, f"{fmt(one.value, one.unit)}, {one.meaning}") for one in self._chain.inputs)
         caption = f"Inputs of {self.check.part}: {self.check.limit_state}"
         return KeyValues(rows, caption)._repr_mimebundle_()
+
+
+def _ratio(found: Any) -> float:
+    """What is held against a check, as a number; EquationsError where it has a unit left or is no number at all."""
+    try:
+        return float(found.to("dimensionless").magnitude if hasattr(found, "to") else found)
+    except (DimensionalityError, TypeError, ValueError):
+        raise EquationsError(
+            f"{found} is no ratio: a check is held against a number without a unit, what is asked over what is "
+            'allowed. Beside quantities such as Q("500 lb-ft") take the inputs with their units: given.quantities.S.'
+        ) from None
 
 
 def choose(checks: list[Check], part: str, limit: str) -> Check:
