@@ -139,6 +139,14 @@ BRACING: list[Case] = [
     ),
     (knee.brace_end_force, {"F_b": -300, "F_w": 120}, 420),
     (knee.brace_length, {"a": 30, "r": 40}, 50),
+    # three quarters of 800 lb laterally; a 3-4-5 knee: 5/4 of that along itself, 3/4 of it upright
+    (knee.brace_axial_force, {"Q": 800, "q": 0.75, "a": 30, "r": 40}, 750),
+    (knee.brace_reaction, {"Q": 800, "q": 0.75, "a": 30, "r": 40}, 450),
+    (stiffness.share_of_a_knee, {"k_i": 3000, "k_o": 1000}, 0.75),
+    (stiffness.share_of_a_knee, {"k_i": 2000, "k_o": 2000}, 0.5),
+    (stiffness.share_of_a_knee, {"k_i": 5000, "k_o": -1000}, 1.25),  # the beam turns the other one against it
+    # a beam that the other knees push towards this one: 1/5000 - 0.36/3600 is 1/10,000
+    (stiffness.knee_stiffness_with_beam, {"k_b": 5000, "k_v": -3600, "a": 30, "r": 40}, 10000),
     (knee.brace_tension, {"F_b": 300, "F_w": 120}, 300),  # weight that pushes does not help against the pull
     (knee.brace_tension, {"F_b": 300, "F_w": -120}, 420),
     (knee.brace_compression, {"F_b": -300, "F_w": 120}, 420),

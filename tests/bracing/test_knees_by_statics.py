@@ -37,6 +37,7 @@ from bolewright.bracing.stiffness import (
     knee_braced_stiffness_held,
     knee_force_ratio,
     knee_spring,
+    knee_stiffness_with_beam,
     tied_bolt_stiffness,
     trunk_share,
 )
@@ -204,7 +205,9 @@ def test_brace_reaction_of_weight_in_the_post():
 
 def test_springs_in_series():
     assert brace_stiffness(1e6, 10.0, 100.0, 200_000.0) == pytest.approx(1 / (1 / 1e5 + 1 / 1e5))
-    assert knee_spring(2.0, 40_000.0, 30.0, 30.0, 1e15) == pytest.approx(40_000.0)  # 2 k cos^2 45
+    assert knee_spring(40_000.0, 40_000.0, 30.0, 30.0) == pytest.approx(40_000.0)  # 2 k cos^2 45
+    # 45 degrees: half a pound's way upright for a pound along: 0.5/20,000 + 1/40,000
+    assert knee_stiffness_with_beam(40_000.0, 20_000.0, 30.0, 30.0) == pytest.approx(20_000.0)
     assert tied_bolt_stiffness(1000.0, 4000.0, 2.0) == pytest.approx(1 / (1 / 1000 + 1 / 2000))
     # along itself the bolt neither bends nor slips: a spring without give before the trunk's share
     assert trunk_share(4000.0, 2.0) == pytest.approx(tied_bolt_stiffness(1e15, 4000.0, 2.0)) == 2000.0

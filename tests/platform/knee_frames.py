@@ -16,6 +16,7 @@ from bolewright.platform.analysis.knees import BraceReactions, Knee, beam_modulu
 from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.analysis.lateral_stiffness import (
     run_knee_ratio,
+    run_knee_share,
     run_knee_stiffness,
     run_post_modulus,
     run_post_stiffness,
@@ -57,7 +58,7 @@ def _beam(lateral: LateralAnalysis, brace_reactions: BraceReactions, foot: Foot)
         post = next(f for f in posts if f.support.mark == knee.brace.support)
         V = PUSH * k[post.support.mark] / total
         axial = abs(float(result.end_forces[result.frame.member_index[knee.brace.mark], 0, 0]))
-        by_hand = _knee_force(post, which[post.support.mark], foot, V)
+        by_hand = _knee_force(knee, post, which[post.support.mark], foot, V)
         found.append(Compared(knee.brace.mark, "force along the brace", by_hand, axial, "lb"))
     return found
 
@@ -68,14 +69,15 @@ def _which(frame: PostFrame, brace_reactions: BraceReactions) -> int:
     return 0 if abs(u[0] * frame.u[0] + u[1] * frame.u[1]) > 0.7 else 1
 
 
-def _knee_force(frame: PostFrame, which: int, foot: Foot, V: float) -> float:
+def _knee_force(knee: Knee, frame: PostFrame, which: int, foot: Foot, V: float) -> float:
     axis = frame.axes[which]
     run = Calculation().run
     if frame.post.base == "fixed" and foot is Foot.HELD:
         Q = V / (1 + run_knee_ratio(run, frame, axis, run_post_modulus(run, frame)))
     else:
         Q = V * frame.h / axis.a
-    return float(brace_axial_force(Q=Q, n=axis.n, a=axis.a, r=axis.r))
+    q = run_knee_share(run, axis, knee, foot)
+    return float(brace_axial_force(Q=Q, q=q, a=axis.a, r=axis.r))
 
 
 def _frame(

@@ -102,7 +102,9 @@ def test_each_way_of_the_brace_has_the_shear_of_its_own_patterns() -> None:
         low = int(np.searchsorted(effects.stations, min(places))) - 1
         rows = np.arange(low, int(np.searchsorted(effects.stations, max(places), side="right")) + 1)
         f = on.force[on.knees.index(knee)]
-        sway = -(2**0.5) * float(knee_reaction(lateral.frames, state.Q, knee)[case])  # knees at 45 degrees
+        sway = -(2**0.5) * float(
+            knee_reaction(lateral.frames, state.Q, knee, state.foot)[case]
+        )  # knees at 45 degrees
         over = float(f @ lateral.tilt @ state.turn[:, case])
         for way in (Way.PUSH, Way.PULL):
             sign, exact = way.value, [0.0, 0.0]

@@ -1,8 +1,9 @@
 """Knee braces: geometry, force from lateral load and from weight, and what they bring into post and beam.
 
 A post of height h from its foot to the underside of the beam, a knee ``a`` (rise) below that and ``r`` (run)
-beside it, ``n`` like knees on one post. Post and beam are hinged where they meet. With the base hinged the
-statics is determinate; with the base fixed the share of the knee follows from :mod:`bolewright.bracing.stiffness`.
+beside it; one knee on a post, or two of like rise and run. Post and beam are hinged where they meet. With the base
+hinged the statics of the post is determinate; with the base fixed what the knees take, and with two knees what each
+does, follows from :mod:`bolewright.bracing.stiffness`.
 """
 
 from __future__ import annotations
@@ -55,31 +56,31 @@ def knee_lateral_force_held(V: Force, rho: Ratio) -> Force:
 
 
 @formula("Statics (force along a knee brace)")
-def brace_axial_force(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
+def brace_axial_force(Q: Force, q: Ratio, a: Length, r: Length) -> Force:
     """Force along one knee brace, compression or tension.
 
-    Parameters: Q lateral force of all knees of the post (lb); n knees on the post; a rise, r run (in).
+    Parameters: Q lateral force of all knees of the post (lb); q share of this one in it; a rise, r run (in).
     Returns: F_b (lb). Source: statics.
 
     >>> float(round(brace_axial_force(750.0, 1.0, 30.0, 30.0), 1))
     1060.7
     """
     L_b: Length = sqrt(a**2 + r**2)
-    F_b: Force = Q * L_b / (n * r)
+    F_b: Force = q * Q * L_b / r
     return F_b
 
 
 @formula("Statics (upward part of a brace's force)")
-def brace_reaction(Q: Force, n: Ratio, a: Length, r: Length) -> Force:
+def brace_reaction(Q: Force, q: Ratio, a: Length, r: Length) -> Force:
     """Vertical force of one knee brace on the beam, up or down.
 
-    Parameters: Q lateral force of all knees of the post (lb); n knees on the post; a rise, r run (in).
+    Parameters: Q lateral force of all knees of the post (lb); q share of this one in it; a rise, r run (in).
     Returns: V_b (lb). Source: statics.
 
-    >>> round(brace_reaction(800.0, 2.0, 30.0, 40.0), 3)
+    >>> round(brace_reaction(800.0, 0.5, 30.0, 40.0), 3)
     300.0
     """
-    V_b: Force = Q * a / (n * r)
+    V_b: Force = q * Q * a / r
     return V_b
 
 

@@ -58,24 +58,55 @@ def brace_stiffness(E: Stress, A: Area, L_b: Length, k_e: LineLoadInch) -> LineL
     return k_b
 
 
+@formula("Elastic theory (knee and the beam over it, along the knee)")
+def knee_stiffness_with_beam(k_b: LineLoadInch, k_v: LineLoadInch, a: Length, r: Length) -> LineLoadInch:
+    """Stiffness of a knee along itself with the beam that it meets.
+
+    Parameters: k_b stiffness of the brace along itself (lb/in); k_v stiffness of the beam at it, up or down, while the
+    other knees of the beam press it too (lb/in): below 0 where these move it more than this one, towards it; a rise,
+    r run (in). Returns: k_k (lb/in); below 0 where what the others do is more than the brace gives.
+    Source: brace and beam in series, the beam's part by the square of the slope.
+
+    0.36/1800 + 1/5000 is 1/2500:
+
+    >>> round(float(knee_stiffness_with_beam(5000.0, 1800.0, 30.0, 40.0)), 3)
+    2500.0
+    """
+    c_v: Ratio = a / sqrt(a**2 + r**2)
+    k_k: LineLoadInch = 1 / (c_v**2 / k_v + 1 / k_b)
+    return k_k
+
+
 @formula("Elastic theory (knees as a lateral spring at the post)")
-def knee_spring(n: Ratio, k_b: LineLoadInch, a: Length, r: Length, k_v: LineLoadInch) -> LineLoadInch:
-    """Lateral stiffness with which all knees of a post tie it to the beam at the knee's height.
+def knee_spring(k_1: LineLoadInch, k_2: LineLoadInch, a: Length, r: Length) -> LineLoadInch:
+    """Lateral stiffness with which the knees of a post tie it to the beam at the knee's height.
 
-    Parameters: n knees on the post; k_b stiffness of one brace along itself (lb/in); a rise, r run (in);
-    k_v stiffness of the beam against the brace reaction of the knees, up or down together (lb/in).
-    Returns: kappa (lb/in). Source: braces and beam in series, each in the level direction.
+    Parameters: k_1, k_2 stiffness of its one and its other knee along themselves with the beam, 0 where there is one
+    knee (lb/in); a rise, r run (in). Returns: kappa (lb/in). Source: knees side by side, each in the level direction.
 
-    Braces 2 x 3125 x 0.64 = 4000, beam 562.5 x (80/30)² = 4000:
+    0.64 x (2500 + 625):
 
-    >>> round(float(knee_spring(2.0, 3125.0, 30.0, 40.0, 562.5)), 3)
+    >>> round(float(knee_spring(2500.0, 625.0, 30.0, 40.0)), 3)
     2000.0
     """
     c_r: Ratio = r / sqrt(a**2 + r**2)
-    k_n: LineLoadInch = n * k_b * c_r**2
-    k_w: LineLoadInch = k_v * (n * r / a) ** 2
-    kappa: LineLoadInch = 1 / (1 / k_n + 1 / k_w)
+    kappa: LineLoadInch = (k_1 + k_2) * c_r**2
     return kappa
+
+
+@formula("Elastic theory (two knees of one post side by side)")
+def share_of_a_knee(k_i: LineLoadInch, k_o: LineLoadInch) -> Ratio:
+    """Share of one of two knees in the lateral force of both on their post.
+
+    When it applies: two knees of like rise and run, on both sides of a post; a half where beam and braces are alike.
+    Parameters: k_i stiffness of this knee along itself with the beam, k_o of the other (lb/in).
+    Returns: q; above 1 where the beam turns the other knee against it. Source: both move alike at the post.
+
+    >>> round(share_of_a_knee(3000.0, 1000.0), 3)
+    0.75
+    """
+    q: Ratio = k_i / (k_i + k_o)
+    return q
 
 
 @formula("Elastic theory (knee-braced post, base hinged)")

@@ -55,7 +55,7 @@ BALANCE = (
     "the next table), and pushes back with V = k times that, less the movement g of its trunk. These are as many "
     "equations as movements: any case can be put in and comes out. R_o is what the moment of forces that act at other "
     "heights adds to a support, by the load path. R_k is the upright part of the force in its knees with what the "
-    "knees of all posts bring to it through the beam: of lateral force Q a / (n r) each, and of overturning what tight "
+    "knees of all posts bring to it through the beam: of lateral force q Q a / r each, and of overturning what tight "
     "knees take up of it, which stands beside it. With slack knees R_k is the first part alone, less what they take "
     "up. The sums of V c, of V s and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at "
     "sliding bearings takes and what the deck is pushed with by knees. Along x and y a support counts with both its "

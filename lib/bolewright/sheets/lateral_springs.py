@@ -8,7 +8,7 @@ from itertools import groupby
 from bolewright.bracing.joint_slip import NAIL, joint_stiffness
 from bolewright.calculation import Calculation, Step
 from bolewright.fasteners.group_action import slip_modulus_wood
-from bolewright.platform.analysis.knee_weight import run_side_stiffness
+from bolewright.platform.analysis.knee_shares import run_side_stiffness
 from bolewright.platform.analysis.knees import BraceReactions, beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import (
@@ -84,6 +84,7 @@ def _at_knees(lateral: LateralAnalysis, page: Page) -> Iterator[Block]:
         caption = f"Deflection of {found.beam.mark} at its knees, in units of 1e-9 in"
         yield Table(columns, rows, caption, "l" + "r" * len(marks))
         yield Statement(StatementKind.ASIDE, (_of_beam(found),))
+        yield _when_moved(lateral, found)
     posts = [f for f in lateral.frames if isinstance(f, PostFrame) and any(a.n for a in f.axes)]
     for _, alike in groupby(posts, key=lambda f: (f.I, f.h, f.axes[0].a, f.values.E)):
         frame = next(alike)
@@ -102,9 +103,29 @@ def _of_beam(found: BraceReactions) -> str:
         f"By beam theory: {beam.mark} on {seats}, with {knees} from its start; E' {fmt(beam_modulus(beam), PSI)}, "
         f"I {fmt(beam.section.I, INCH_FOURTH)}. Between two seats l apart a pound at a deflects a beam at b, both from "
         "one seat and b the nearer, by b (l - a) (l² - b² - (l - a)²) / (6 E' I l). Lateral load presses knees that "
-        "lean one way up and those that lean the other way down. So δ from a pound in each, at a post, is the sum of "
-        "its own knees' rows, in which a number counts as + where both its knees lean the same way, as - where not."
+        "lean one way up and pulls those that lean the other way down. The deck moves all posts under the beam alike: "
+        "δ of a knee is its row, every number times the force F in that knee for an inch, over its own F."
     )
+
+
+def _when_moved(lateral: LateralAnalysis, found: BraceReactions) -> Table:
+    """Force in every knee of a beam, how the beam gives at it, and its share, as the deck moves along the beam."""
+    rows: list[tuple[str, ...]] = []
+    for foot in dict.fromkeys(state.foot for state in lateral.every):
+        for knee in found.knees:
+            frame = lateral.frames[lateral.row(knee.brace.support)]
+            assert isinstance(frame, PostFrame)
+            axis = next(a for a in frame.axes if knee in a.knees)
+            moved = axis.when_moved(foot)[axis.knees.index(knee)]
+            numbers = (digits(moved.force), f"{NANO * moved.give:,.1f}", digits(moved.share))
+            rows.append((knee.brace.mark, frame.support.mark, foot.value, *numbers))
+    caption = (
+        f"Knees of {found.beam.mark} as the deck moves it an inch towards its end: F in each, compression above 0, "
+        "δ of the beam there in units of 1e-9 in from a pound in it, and its share q of the knees of its post. F of "
+        "all are solved together: F/k_b, the beam's deflection times a/L_b and the post's, Q of its own knees over "
+        "k_p, times r/L_b, make up what the inch is at the post's knee"
+    )
+    return Table(("knee", "post", "bases", "F (lb/in)", "δ", "q"), tuple(rows), caption, "lllrrr")
 
 
 def between_blocks(lateral: LateralAnalysis, page: Page) -> list[Block]:

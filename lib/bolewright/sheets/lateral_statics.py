@@ -18,6 +18,7 @@ from bolewright.platform.analysis.knee_force import knee_reaction
 from bolewright.platform.analysis.knee_weight import pattern_loads
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_stiffness import run_knee_share
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.joint_shear import TRADED, whole
@@ -200,7 +201,10 @@ def _find_traded(
     f = way * on.force[on.knees.index(knee)]
     up = knee.brace.rise / math.hypot(knee.brace.rise, knee.brace.run)
     F_level = float(
-        (-way * knee_reaction(lateral.frames, state.Q, knee) / up + f @ lateral.tilt @ state.turn)[case]
+        (
+            -way * knee_reaction(lateral.frames, state.Q, knee, state.foot) / up
+            + f @ lateral.tilt @ state.turn
+        )[case]
     )
     for name in names:
         for slack, rows, level in _ways(lateral, state, mark, name):
@@ -261,7 +265,7 @@ def _knee_forces(
     """Every knee of the beam: force down on it from lateral force, and along the knee from weight and overturning."""
     on, case = lateral.knees_in(state), found.place[0]
     for knee in _knees(lateral, found.effect.member):
-        down = float(knee_reaction(lateral.frames, state.Q, knee)[case])
+        down = float(knee_reaction(lateral.frames, state.Q, knee, state.foot)[case])
         F_w = float(on.force[on.knees.index(knee)] @ (found.loads + lateral.tilt @ state.turn[:, case]))
         yield knee, down, F_w
 
@@ -278,9 +282,10 @@ def _knee_words(lateral: LateralAnalysis, state: State, found: Governing) -> lis
         assert isinstance(frame, PostFrame)
         which = next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
         Q = float(state.Q[i, which, found.place[0]])
+        q = run_knee_share(Calculation().run, frame.axes[which], knee, state.foot)
         weight = "" if found.slack else f", F_w = {digits(F_w)} lb"
-        said.append(f"{knee.brace.mark} Q = {digits(Q)} lb{weight}")
-    rule = "down on the beam from lateral force Q a / (n r)"
+        said.append(f"{knee.brace.mark} Q = {digits(Q)} lb, q = {digits(q)}{weight}")
+    rule = "down on the beam from lateral force q Q a / r"
     if not found.slack:
         rule += ", from weight and overturning -F_w a / L_b (row 'all' of the table of weight on the braces)"
     return [f"Knees: {'; '.join(said)}; {rule}."]

@@ -26,7 +26,7 @@ def knee_forces(frame: LateralFrame, foot: Foot, V: Array) -> Array:
     return Q
 
 
-def knee_reaction(frames: tuple[LateralFrame, ...], Q: Array, knee: Knee) -> Array:
+def knee_reaction(frames: tuple[LateralFrame, ...], Q: Array, knee: Knee, foot: Foot) -> Array:
     """Force down on the beam from a knee in each case (lb)."""
     i = next(i for i, f in enumerate(frames) if f.support.mark == knee.brace.support)
     frame = frames[i]
@@ -34,18 +34,19 @@ def knee_reaction(frames: tuple[LateralFrame, ...], Q: Array, knee: Knee) -> Arr
     which = next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)
     axis = frame.axes[which]
     towards = 1.0 if which == 0 else float(np.sign(axes_of(frame)[1] @ np.array(knee.beam.line.u)))
-    return np.asarray(knee.side * towards * brace_reaction(Q=Q[i, which], n=axis.n, a=axis.a, r=axis.r))
+    q = axis.when_moved(foot)[axis.knees.index(knee)].share
+    return np.asarray(knee.side * towards * brace_reaction(Q=Q[i, which], q=q, a=axis.a, r=axis.r))
 
 
 def brace_reaction_loads(
-    frames: tuple[LateralFrame, ...], brace_reactions: dict[str, BraceReactions], Q: Array
+    frames: tuple[LateralFrame, ...], brace_reactions: dict[str, BraceReactions], Q: Array, foot: Foot
 ) -> tuple[Array, Array]:
     """What the knees add to the load of each support: at the foot of a post, and at its cap."""
     cap = np.zeros((len(frames), Q.shape[2]))
     own = np.zeros_like(cap)
     marks = [f.support.mark for f in frames]
     for found in brace_reactions.values():
-        down = np.array([knee_reaction(frames, Q, knee) for knee in found.knees])
+        down = np.array([knee_reaction(frames, Q, knee, foot) for knee in found.knees])
         cap += found.supports @ down
         for knee, pull in zip(found.knees, down, strict=True):
             own[marks.index(knee.brace.support)] -= pull

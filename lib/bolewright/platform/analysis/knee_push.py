@@ -11,12 +11,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bolewright.bracing.knee import cap_force_from_weight, cap_force_from_weight_held
 from bolewright.calculation import Calculation
+from bolewright.platform.analysis.knee_shares import cap_share
 from bolewright.platform.analysis.knee_weight import KneeInfluence, post_push
 from bolewright.platform.analysis.lateral_stiffness import run_knee_ratio, run_post_modulus
-from bolewright.platform.analysis.lateral_supports import LateralFrame, PostFrame, axes_of
-from bolewright.platform.layout.tees import FIXITY
+from bolewright.platform.analysis.lateral_supports import Foot, LateralFrame, PostFrame, axes_of
 from bolewright.platform.loads.combine import Array
 
 _NO_PART = 1e-9  # of a pound: a lateral force that does nothing to what is looked at
@@ -61,22 +60,13 @@ def find_knee_push(frames: tuple[LateralFrame, ...], influence: KneeInfluence, *
         load[:, n], over[:, n] = (u[0], u[1], x * u[1] - y * u[0]), frame.h * np.array(u)
         own[i, :, n] = axes_of(frame) @ np.array(u)
         on_post = post_push(influence, frame.support.mark, which) @ influence.force
-        rows[n] = -(1 - _cap_share(frame, which, held=held)) * on_post
+        rows[n] = -(1 - cap_share(frame, which, held=held)) * on_post
     return KneePush(places, load, over, own, rows)
-
-
-def _cap_share(frame: PostFrame, which: int, *, held: bool) -> float:
-    """What the cap takes of a pound of lateral force at the knees."""
-    axis, run = frame.axes[which], Calculation().run
-    F_w = float(np.hypot(axis.a, axis.r) / axis.r)
-    if held and frame.post.base == "fixed":
-        return float(run(cap_force_from_weight_held, F_w=F_w, l=frame.h + FIXITY, a=axis.a, r=axis.r))
-    return float(run(cap_force_from_weight, F_w=F_w, h=frame.h, a=axis.a, r=axis.r))
 
 
 def _bent(frame: PostFrame, which: int, *, held: bool) -> list[_Bent]:
     """Foot, cap (and with it the moment at the knee), moment at grade."""
-    axis, h, c = frame.axes[which], frame.h, _cap_share(frame, which, held=held)
+    axis, h, c = frame.axes[which], frame.h, cap_share(frame, which, held=held)
     if held and frame.post.base == "fixed":
         run = Calculation().run
         rho = run_knee_ratio(run, frame, axis, run_post_modulus(run, frame))
@@ -115,13 +105,14 @@ def looked_at(
     frame = frames[i]
     assert isinstance(frame, PostFrame)
     on_top = push.own[i, which, n] * (per_push[i, which] @ push.rows)
-    p = push.rows[n] / (1 - _cap_share(frame, which, held=held))
+    p = push.rows[n] / (1 - cap_share(frame, which, held=held))
     found = [(b.by_knees * p, b.by_deck, True) for b in _bent(frame, which, held=held)]
     at_knee = 1.0 - _bent(frame, which, held=held)[1].by_deck
+    axis, foot = frame.axes[which], Foot.HELD if held else Foot.GIVES
     for knee, force in zip(influence.knees, influence.force, strict=True):
-        if knee in frame.axes[which].knees:
+        if knee in axis.knees:
             level = force * knee.brace.run / np.hypot(knee.brace.rise, knee.brace.run)
-            by_deck = -knee.side * at_knee / frame.axes[which].n
+            by_deck = -knee.side * at_knee * axis.when_moved(foot)[axis.knees.index(knee)].share
             found += [(level, by_deck, False), (-level, -by_deck, False)]
     still, parts = np.array([row for row, *_ in found]), np.array([s for _, s, _ in found])
     some = np.abs(parts) > _NO_PART

@@ -8,7 +8,6 @@ Overturning lies on the deck like a weight, and bears on the knees with it.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
@@ -16,16 +15,12 @@ from typing import Any
 
 import numpy as np
 
-from bolewright.bracing.knee import (
-    brace_force_from_weight,
-    post_side_stiffness,
-    post_side_stiffness_held,
-)
+from bolewright.bracing.knee import brace_force_from_weight
 from bolewright.calculation import Calculation
+from bolewright.platform.analysis.knee_shares import beams_at_knees, cosines, places_of, posts_at_knees
 from bolewright.platform.analysis.knees import BraceReactions, Knee, beam_modulus
-from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness, run_post_modulus
-from bolewright.platform.analysis.lateral_supports import LateralFrame, PostFrame
-from bolewright.platform.layout.tees import FIXITY
+from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness
+from bolewright.platform.analysis.lateral_supports import LateralFrame
 from bolewright.platform.loads.combine import Array, dead_for, envelope, raising_loads, raising_push, snow_for
 from bolewright.platform.loads.lateral_loads import LateralCases
 from bolewright.platform.loads.load_path import LoadPath
@@ -120,12 +115,12 @@ def find_knee_influence(
     if not knees:
         none = np.zeros((0, caps.shape[1]))
         return KneeInfluence((), (), none, none, np.zeros((0, 0)), np.zeros((0, 0)), np.zeros(0), caps, caps)
-    places = _places(frames, knees)
-    c_v, c_p = _cosines(knees)
+    places = places_of(frames, knees)
+    c_v, c_p = cosines(knees)
     run = Calculation().run
     k_b = np.array([run_knee_stiffness(run, knee) for knee in knees])
-    beam = _deflection_of_brace_reactions(knees, brace_reactions) * np.outer(c_v, c_v)
-    post = _sides(frames, knees, places, held=held) * np.outer(c_p, c_p)
+    beam = beams_at_knees(knees, brace_reactions) * np.outer(c_v, c_v)
+    post = posts_at_knees(frames, knees, places, held=held) * np.outer(c_p, c_p)
     rise = np.array([_deflection_row(path, knee) for knee in knees])
     force = np.linalg.solve(np.diag(1 / k_b) + beam + post, c_v[:, None] * rise)
     lifted = c_v[:, None] * force
@@ -153,60 +148,6 @@ def find_knee_weight(
         borne[mark, Way.PUSH], borne[mark, Way.PULL] = push, pull
         borne[mark, Way.EITHER] = _greater(push, pull)
     return KneeWeight(borne, _thrusts(path, cases, influence, (tilt, turn)))
-
-
-def _cosines(knees: tuple[Knee, ...]) -> tuple[Array, Array]:
-    length = np.array([math.hypot(k.brace.rise, k.brace.run) for k in knees])
-    rise, run = (np.array([getattr(k.brace, name) for k in knees]) for name in ("rise", "run"))
-    return rise / length, run / length
-
-
-def _places(frames: tuple[LateralFrame, ...], knees: tuple[Knee, ...]) -> list[tuple[int, int]]:
-    """Row of the post and direction of every knee."""
-    found = []
-    for knee in knees:
-        i = next(i for i, f in enumerate(frames) if f.support.mark == knee.brace.support)
-        frame = frames[i]
-        assert isinstance(frame, PostFrame)
-        found.append((i, next(w for w, axis in enumerate(frame.axes) if knee in axis.knees)))
-    return found
-
-
-def _deflection_of_brace_reactions(
-    knees: tuple[Knee, ...], brace_reactions: dict[str, BraceReactions]
-) -> Array:
-    """Deflection of the beams at every knee (row) from a pound down at every knee (column)."""
-    whole = np.zeros((len(knees), len(knees)))
-    for brace_reaction in brace_reactions.values():
-        own = [knees.index(knee) for knee in brace_reaction.knees]
-        whole[np.ix_(own, own)] = brace_reaction.deflection
-    return whole
-
-
-def _sides(
-    frames: tuple[LateralFrame, ...], knees: tuple[Knee, ...], places: list[tuple[int, int]], *, held: bool
-) -> Array:
-    """Give of a post at one knee, towards it, from a pound of lateral force at another: as a beam hinged at both
-    ends, or held at its base.
-    """
-    whole = np.zeros((len(knees), len(knees)))
-    run = Calculation().run
-    for m, (one, place) in enumerate(zip(knees, places, strict=True)):
-        frame = frames[place[0]]
-        assert isinstance(frame, PostFrame)
-        k_p = run_side_stiffness(run, frame, one.brace.rise, held=held)
-        for n, (other, there) in enumerate(zip(knees, places, strict=True)):
-            if there == place:
-                whole[m, n] = one.side * other.side / k_p
-    return whole
-
-
-def run_side_stiffness(run: Run, frame: PostFrame, a: float, *, held: bool) -> float:
-    """Stiffness of a post against a push at its knee, its top hinged; its base held, or hinged at grade."""
-    E = run_post_modulus(run, frame)
-    if held and frame.post.base == "fixed":
-        return float(run(post_side_stiffness_held, E=E, I=frame.I, l=frame.h + FIXITY, a=a))
-    return float(run(post_side_stiffness, E=E, I=frame.I, h=frame.h, a=a))
 
 
 def _deflection_row(path: LoadPath, knee: Knee) -> Array:
@@ -242,7 +183,7 @@ def _borne(
         return np.asarray(weight + np.outer(rows @ snow, cases.S) + rows @ laid[0] @ laid[1])
 
     F = under_all(force)
-    c_v, c_p = (float(c[0]) for c in _cosines((knee,)))
+    c_v, c_p = (float(c[0]) for c in cosines((knee,)))
     own = np.where(np.abs(F[i]) > 1e-9, F[i], 1.0)
 
     def stiffness(square: float, part: Array) -> Array:
@@ -290,7 +231,7 @@ def _greater(one: Borne, other: Borne) -> Borne:
 
 def post_push(influence: KneeInfluence, mark: str, which: int) -> Array:
     """Lateral push on a post, towards the end of its beam, from a pound of push in each of its knees."""
-    _, c_p = _cosines(influence.knees)
+    _, c_p = cosines(influence.knees)
     own = [
         k.brace.support == mark and p[1] == which
         for k, p in zip(influence.knees, influence.places, strict=True)

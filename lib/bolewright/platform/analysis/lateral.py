@@ -37,6 +37,7 @@ from bolewright.platform.analysis.crossed import Crossed, find_crossed, moved_to
 from bolewright.platform.analysis.held_ways import held_ways
 from bolewright.platform.analysis.knee_force import brace_reaction_loads, knee_forces
 from bolewright.platform.analysis.knee_push import KneePush, find_knee_push, looked_at, more_on_post
+from bolewright.platform.analysis.knee_shares import with_knees_moved
 from bolewright.platform.analysis.knee_weight import (
     KneeInfluence,
     KneeWeight,
@@ -302,6 +303,7 @@ def find_lateral(path: LoadPath) -> LateralAnalysis:
     frames: tuple[LateralFrame, ...] = tuple(
         level_frame(path, s, brace_reactions, crossed) for s in path.layout.supports
     )
+    frames = with_knees_moved(frames, brace_reactions)
     tipped = find_tipped(path, frames)
     bolts = [f for f in frames if isinstance(f, BoltFrame)]
     run = Calculation().run
@@ -610,7 +612,7 @@ def _state(
     k, rods, rod_feet = rod_forces(frames, springs, foot, force, pulled)
     lifted = rod_loads(frames, rods)
     brace_reactions, tipped = beams
-    brace_reaction, cap = brace_reaction_loads(frames, brace_reactions, Q)
+    brace_reaction, cap = brace_reaction_loads(frames, brace_reactions, Q, foot)
     picked = np.stack([with_feet(frames, row @ turn) for row in lying[1:3]])
     brace_reaction, cap = brace_reaction + lying[1] @ turn, cap + lying[2] @ turn
     over = lying[0] @ turn + sum(t.supports @ t.couples(frames, force) for t in tipped.values())

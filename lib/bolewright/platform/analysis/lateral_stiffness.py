@@ -30,6 +30,8 @@ from bolewright.bracing.stiffness import (
     knee_braced_stiffness_held,
     knee_force_ratio,
     knee_spring,
+    knee_stiffness_with_beam,
+    share_of_a_knee,
     soft_foot_stiffness,
     spring_of,
     tied_bolt_stiffness,
@@ -78,16 +80,32 @@ def run_knee_stiffness(run: Run, knee: Knee) -> float:
     return knee_stiffness(run, knee.brace)
 
 
-def run_knee_spring(run: Run, axis: PostAxis) -> float:
+def run_knee_with_beam(run: Run, axis: PostAxis, knee: Knee, foot: Foot) -> float:
+    """Stiffness of a knee along itself with its beam, while the deck moves along that."""
+    k_b = run_knee_stiffness(run, knee)
+    give = axis.when_moved(foot)[axis.knees.index(knee)].give
+    k_v = run(spring_of, P=1.0, delta=give)
+    return float(run(knee_stiffness_with_beam, k_b=k_b, k_v=k_v, a=axis.a, r=axis.r))
+
+
+def run_knee_share(run: Run, axis: PostAxis, knee: Knee, foot: Foot) -> float:
+    """Share of a knee in the lateral force of all knees of its post in that direction; all of it where it is alone."""
+    if axis.n == 1:
+        return 1.0
+    other = next(k for k in axis.knees if k is not knee)
+    k_i, k_o = (run_knee_with_beam(Calculation().run, axis, k, foot) for k in (knee, other))
+    return float(run(share_of_a_knee, k_i=k_i, k_o=k_o))
+
+
+def run_knee_spring(run: Run, axis: PostAxis, foot: Foot) -> float:
     """Lateral stiffness of all knees of a post in one direction."""
-    k_b = min(run_knee_stiffness(run, knee) for knee in axis.knees)
-    k_v = run(spring_of, P=1.0, delta=axis.give)
-    return float(run(knee_spring, n=axis.n, k_b=k_b, a=axis.a, r=axis.r, k_v=k_v))
+    k_1, k_2 = (*(run_knee_with_beam(run, axis, knee, foot) for knee in axis.knees), 0.0)[:2]
+    return float(run(knee_spring, k_1=k_1, k_2=k_2, a=axis.a, r=axis.r))
 
 
 def run_knee_ratio(run: Run, frame: PostFrame, axis: PostAxis, E: float) -> float:
     """Force at the top over that at the knee, base fixed."""
-    kappa = run_knee_spring(run, axis)
+    kappa = run_knee_spring(run, axis, Foot.HELD)
     return float(run(knee_force_ratio, E=E, I=frame.I, l=frame.h + FIXITY, a=axis.a, kappa=kappa))
 
 
@@ -149,7 +167,7 @@ def run_post_stiffness(run: Run, frame: PostFrame, which: int, foot: Foot, pulle
     if held and foot is Foot.HELD:
         rho = run_knee_ratio(run, frame, axis, E)
         return float(run(knee_braced_stiffness_held, E=E, I=frame.I, l=l, a=axis.a, rho=rho))
-    kappa = run_knee_spring(run, axis)
+    kappa = run_knee_spring(run, axis, foot)
     return float(run(knee_braced_stiffness, E=E, I=frame.I, h=frame.h, a=axis.a, kappa=kappa))
 
 

@@ -62,24 +62,41 @@ class Bed(StrEnum):
 
 
 @dataclass(frozen=True)
-class PostAxis:
-    """One direction of a post: its knees (none: a cantilever), rise and run, and the beam's stiffness; or its rod.
+class KneeMoved:
+    """One knee while the deck moves along its beam, and all posts under this with it.
 
-    ``give`` is how far the beam deflects at the post's knees while all knees under it react alike, each with a pound
-    up or down (in). ``rod`` is the crossed rod at its head, pulled while the post moves along that direction or against
-    it.
+    ``force`` compression in it from an inch towards it (lb/in); ``give`` how far the beam deflects at it from a pound
+    in it, with what comes to the other knees of the beam at the same time (in/lb); ``share`` its part of the lateral
+    force of its post's knees.
+    """
+
+    force: float
+    give: float
+    share: float
+
+
+@dataclass(frozen=True)
+class PostAxis:
+    """One direction of a post: its knees (none: a cantilever), rise and run, what moving it does to them; or its rod.
+
+    ``moved`` is that by knee, with bases hinged and with those that are fixed held. ``rod`` is the crossed rod at its
+    head, pulled while the post moves along that direction or against it.
     """
 
     knees: tuple[Knee, ...]
     a: float = 0.0
     r: float = 0.0
-    give: float = 0.0
+    moved: tuple[tuple[KneeMoved, ...], tuple[KneeMoved, ...]] = ((), ())
     rod: Rod | None = None
 
     @property
     def n(self) -> int:
         """How many knees."""
         return len(self.knees)
+
+    def when_moved(self, foot: Foot) -> tuple[KneeMoved, ...]:
+        """What moving it does to its knees, with the bases taken one way."""
+        return self.moved[foot is Foot.HELD]
 
 
 @dataclass(frozen=True)
@@ -222,7 +239,7 @@ def post_frame(
     post = path.layout.project.posts[support.post or ""]
     section, values = post_timber(path, support)
     tee = tee_of(path.layout.project, beam) if stands_alone(beam) else None
-    axes = (_post_axis(support, along, brace_reactions), _post_axis(support, across, brace_reactions))
+    axes = (_post_axis(support, along), _post_axis(support, across))
     rods = rods_at(crossed, support.mark)
     if tee and rods:
         raise LayoutError(
@@ -252,9 +269,7 @@ def _upright(path: LoadPath, support: Support) -> bool:
     return any(line.sine(lines[0]) > MEET for line in lines)
 
 
-def _post_axis(
-    support: Support, knees: tuple[Knee, ...], brace_reactions: dict[str, BraceReactions]
-) -> PostAxis:
+def _post_axis(support: Support, knees: tuple[Knee, ...]) -> PostAxis:
     if not knees:
         return PostAxis(())
     first = knees[0].brace
@@ -266,11 +281,7 @@ def _post_axis(
         raise LayoutError(
             f"Post {support.mark} has two knees on one side: give one, with two plies if need be."
         )
-    found = brace_reactions[knees[0].beam.mark]
-    own = [found.knees.index(k) for k in knees]
-    signs = np.array([k.side for k in found.knees])
-    give = float(signs[own] @ found.deflection[own] @ signs)
-    return PostAxis(knees, first.rise, first.run, max(give, 1e-12))
+    return PostAxis(knees, first.rise, first.run)
 
 
 def _with_rod(axes: tuple[PostAxis, PostAxis], rod: Rod, u: tuple[float, float]) -> tuple[PostAxis, PostAxis]:

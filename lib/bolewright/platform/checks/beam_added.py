@@ -14,6 +14,7 @@ from bolewright.platform.analysis.knee_force import knee_reaction
 from bolewright.platform.analysis.knee_weight import KneeInfluence, Way
 from bolewright.platform.analysis.knees import Knee, beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.checks.brace_ends import run_brace_forces
 from bolewright.platform.checks.lateral import unprinted
 from bolewright.platform.layout.influence import Influence, Integers
@@ -121,7 +122,7 @@ def added_effect(
     if brace_reactions is not None:
         unit.append(getattr(brace_reactions, effect)[picked])
         amount.append(
-            np.array([knee_reaction(lateral.frames, state.Q, knee) for knee in brace_reactions.knees])
+            np.array([knee_reaction(lateral.frames, state.Q, k, state.foot) for k in brace_reactions.knees])
         )
     tipped = lateral.tipped.get(beam.mark)
     if tipped is not None:
@@ -171,11 +172,23 @@ def _level(lateral: LateralAnalysis, state: State, beam: Member) -> tuple[Array,
             (w, t) for (m, w), t in lateral.weight(state).thrust.items() if m == seat.below
         ):
             if any(k.brace.support == seat.below for k in knees):
-                along = np.maximum(along, np.abs(state.Q[i, which])) + thrust
+                along = np.maximum(
+                    along, np.abs(state.Q[i, which]) * _most_of_knees(lateral, state, i, which)
+                )
+                along = along + thrust
         if stands_alone(beam):
             along = along + _tee_thrust(lateral, state, beam)
         axial = axial + along
     return axial, across
+
+
+def _most_of_knees(lateral: LateralAnalysis, state: State, i: int, which: int) -> float:
+    """Greatest part of the lateral force of a post's knees that the beam draws on between: more than all of it where
+    one knee works against the other.
+    """
+    frame = lateral.frames[i]
+    assert isinstance(frame, PostFrame)
+    return max(1.0, *(abs(moved.share) for moved in frame.axes[which].when_moved(state.foot)))
 
 
 def brace_tension(lateral: LateralAnalysis, state: State, beam: Member, tie: str) -> Array:

@@ -30,6 +30,7 @@ from bolewright.fasteners.yield_limit import double_shear, single_shear
 from bolewright.platform.analysis.knee_weight import Way
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
+from bolewright.platform.analysis.lateral_stiffness import run_knee_share
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.checks.lateral import Run, judge_lateral, run_lateral_force, start, unprinted
 from bolewright.platform.checks.post_forces import run_head_moment, run_knee_force
@@ -79,7 +80,8 @@ def run_brace_forces(
     axis = frame.axes[which]
     V = run_lateral_force(run if full else unprinted(), lateral, state, i, which)
     Q = np.abs(run_knee_force(run if full else unprinted(), state, frame, which, V))
-    F_b = run(brace_axial_force, Q=Q, n=axis.n, a=axis.a, r=axis.r)
+    q = run_knee_share(run, axis, knee, state.foot)
+    F_b = run(brace_axial_force, Q=Q, q=q, a=axis.a, r=axis.r)
     return F_b, lateral.weight(state).force(run if full else unprinted(), knee, way)
 
 

@@ -186,7 +186,7 @@ def _under_force(
     on = lateral.knees_in(state)
     f = sign * on.force[on.knees.index(knee)]
     up = knee.brace.rise / np.hypot(knee.brace.rise, knee.brace.run)
-    pushed = -sign * knee_reaction(lateral.frames, state.Q, knee) / up
+    pushed = -sign * knee_reaction(lateral.frames, state.Q, knee, state.foot) / up
     F = pushed + f @ lateral.tilt @ state.turn
     key = (seen[1], way, slack, state.foot)
     if key not in seen[0]:

@@ -303,7 +303,7 @@ def _knees(
     for knee, weight in zip(on.knees, lying, strict=True):
         i, frame, which = place_of(lateral, knee)
         axis = frame.axes[which]
-        brace_reaction = knee_reaction(lateral.frames, hand.Q, knee)
+        brace_reaction = knee_reaction(lateral.frames, hand.Q, knee, hand.foot)
         own = np.abs(weight - brace_reaction * float(brace_length(a=axis.a, r=axis.r)) / axis.a)
         F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
         whole = (F_b + np.abs(F_w))[0]
