@@ -32,12 +32,28 @@ class Knee:
         self.to_beam = 90 - self.to_post
 
 
-def force(row: Row) -> float:
+def force(site: Site, row: Row) -> float:
     """Printed force of the brace in the case: pull, push, or the greater at its end."""
+    if row.has("brace_axial_force"):
+        of_lateral(site, row)
     for name in ("brace_end_force", "brace_tension", "brace_compression"):
         if row.has(name):
             return abs(row.result(name))
     return abs(row.result("brace_axial_force"))
+
+
+def of_lateral(site: Site, row: Row) -> None:
+    """The part of lateral force: Q of the post's knees, all of it on one, of two by stiffness; L_b/r (statics)."""
+    mark = row.part if row.key.startswith("brace.") else row.at.split(",")[0]
+    k = Knee(site, mark)
+    of_post = [b for b in site.file["brace"] if all(b[key] == k.file[key] for key in ("support", "beam"))]
+    q, own = row.argument("brace_axial_force", "q"), 1.0
+    if len(of_post) == 2:
+        k_i, k_o = (row.argument("share_of_a_knee", name) for name in ("k_i", "k_o"))
+        own = k_i / (k_i + k_o)
+    assert abs(q - own) < 1e-9, f"{row.key} {mark}: share {q:.6g}, by statics {own:.6g}"
+    F = own * row.argument("brace_axial_force", "Q") * k.length / k.run
+    assert abs(row.result("brace_axial_force") - F) < 1e-6 * max(abs(F), 1.0)
 
 
 def buckling(site: Site, row: Row) -> Pair:
@@ -45,7 +61,7 @@ def buckling(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
     star = k.t.Fc * row.C_D
     E = 0.822 * k.t.Emin / (k.length / (k.t.b / k.plies)) ** 2
-    return force(row) / k.t.A * row.by_frame, star * timber.C_P(star, E)
+    return force(site, row) / k.t.A * row.by_frame, star * timber.C_P(star, E)
 
 
 def wind_on(row: Row, wide: float, length: float) -> float:
@@ -84,7 +100,7 @@ def bent_by(site: Site, row: Row, t: timber.Timber, plies: int, length: float, A
 
 def with_wind(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
-    return bent_by(site, row, k.t, k.plies, k.length, net(k) if k.n else k.t.A, force(row))
+    return bent_by(site, row, k.t, k.plies, k.length, net(k) if k.n else k.t.A, force(site, row))
 
 
 def row_width(k: Knee) -> int:
@@ -98,12 +114,12 @@ def net(k: Knee) -> float:
 
 def tension(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
-    return force(row) / (net(k) if k.n else k.t.A) * row.by_frame, k.t.Ft * row.C_D
+    return force(site, row) / (net(k) if k.n else k.t.A) * row.by_frame, k.t.Ft * row.C_D
 
 
 def net_compression(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
-    return force(row) / net(k) * row.by_frame, k.t.Fc * row.C_D
+    return force(site, row) / net(k) * row.by_frame, k.t.Fc * row.C_D
 
 
 def bolts(k: Knee, main: timber.Timber, theta: float, gap: float, row: Row) -> float:
@@ -130,13 +146,13 @@ def bolts(k: Knee, main: timber.Timber, theta: float, gap: float, row: Row) -> f
 def end_on_post(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
     gap = max(k.beam.b - k.post.b, 0.0) / 2 if k.plies == 2 else 0.0
-    return force(row) * row.by_frame, bolts(k, k.post, k.to_post, gap, row)
+    return force(site, row) * row.by_frame, bolts(k, k.post, k.to_post, gap, row)
 
 
 def end_on_beam(site: Site, row: Row) -> Pair:
     k = Knee(site, row.part)
     gap = max(k.post.b - k.beam.b, 0.0) / 2 if k.plies == 2 else 0.0
-    return force(row) * row.by_frame, bolts(k, k.beam, k.to_beam, gap, row)
+    return force(site, row) * row.by_frame, bolts(k, k.beam, k.to_beam, gap, row)
 
 
 def row_tear_out(site: Site, row: Row) -> Pair:
@@ -145,7 +161,7 @@ def row_tear_out(site: Site, row: Row) -> Pair:
     s = row.argument("row_tear_out", "s_crit")
     rows = row.argument("rows_tear_out", "n_row") if row.has("rows_tear_out") else 1
     assert rows * row.argument("row_tear_out", "n_i") == k.n
-    return force(row) * row.by_frame, k.n * k.t.Fv * row.C_D * k.t.b * s
+    return force(site, row) * row.by_frame, k.n * k.t.Fv * row.C_D * k.t.b * s
 
 
 def group_tear_out(site: Site, row: Row) -> Pair:
@@ -159,7 +175,7 @@ def group_tear_out(site: Site, row: Row) -> Pair:
         * (row.argument("group_net_area", "n_row") - 1)
         * (row.argument("group_net_area", "s_row") - k.hole)
     )
-    return force(row) * row.by_frame, shear + k.t.Ft * row.C_D * between
+    return force(site, row) * row.by_frame, shear + k.t.Ft * row.C_D * between
 
 
 def along_grain(site: Site, row: Row) -> Pair:
@@ -175,7 +191,9 @@ def along_grain(site: Site, row: Row) -> Pair:
     s = row.argument("row_tear_out", "s_crit")
     n_i = row.argument("row_tear_out", "n_i")
     rows = row.argument("rows_tear_out", "n_row") if row.has("rows_tear_out") else 1
-    return force(row) * cos(radians(theta)) * row.by_frame, rows * n_i * piece.Fv * row.C_D * piece.b * s
+    return force(site, row) * cos(
+        radians(theta)
+    ) * row.by_frame, rows * n_i * piece.Fv * row.C_D * piece.b * s
 
 
 def of_trunk_brace(site: Site, row: Row) -> Pair:

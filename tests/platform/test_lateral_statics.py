@@ -117,6 +117,75 @@ def test_formulas_agree_with_the_frame(demo):
         assert compared.by_frame == pytest.approx(compared.by_hand, rel=2e-3), compared
 
 
+@pytest.fixture(scope="module")
+def two_each() -> LateralAnalysis:
+    """Two knees on each post of the demo, 14 in. along the beam: one under its free end, one under its span."""
+
+    def both(match: re.Match[str]) -> str:
+        one = re.sub('run = ".*"', 'run = "14 in"', match[0])
+        other = {"start": "end", "end": "start"}[re.search('towards = "(.*)"', one)[1]]  # type: ignore[index]
+        two = re.sub('towards = ".*"', f'towards = "{other}"', one).replace('mark = "K', 'mark = "F')
+        return f"{one}\n{two}"
+
+    return lateral_of(re.sub(r"\[\[brace\]\]\n(?:[^\[\n][^\n]*\n)+", both, DEMO))
+
+
+def test_two_knees_under_unlike_beam_agree_with_the_frame(two_each):
+    """The one under the span takes more than its half, both together all: a plane frame of beam, posts and knees."""
+    found = lateral_opinion(two_each)
+    forces = [c for c in found if c.quantity == "force along the brace"]
+    assert {c.part for c in forces} == {"K1", "F1", "K2", "F2"}
+    for compared in found:
+        assert compared.by_frame == pytest.approx(compared.by_hand, rel=1e-4), compared
+    assert max(c.by_frame for c in forces) > 1.3 * min(c.by_frame for c in forces)
+    for frame in two_each.frames:
+        for axis in frame.axes if isinstance(frame, PostFrame) else ():
+            for moved in axis.moved if axis.n else ():
+                assert sum(m.share for m in moved) == pytest.approx(1.0)
+
+
+def test_what_two_unlike_knees_leave_upright_goes_to_their_post(two_each):
+    """Foot less cap is what knees hand to the post: q Q a/r down from one, up from the other; all sums stay none."""
+    unlike = 0.0
+    for state in two_each.states:
+        np.testing.assert_allclose(state.brace_reaction.sum(axis=0), 0.0, atol=1e-6)
+        for i, frame in enumerate(two_each.frames):
+            if not isinstance(frame, PostFrame):
+                continue
+            axis = frame.axes[0]
+            Q, moved = state.Q[i, 0], axis.when_moved(state.foot)
+            to_post = (
+                -sum(k.side * m.share for k, m in zip(axis.knees, moved, strict=True)) * Q * axis.a / axis.r
+            )
+            by_knees = state.brace_reaction[i] - state.cap[i] - (state.picked[0, i] - state.picked[1, i])
+            np.testing.assert_allclose(by_knees, to_post, atol=1e-6)
+            unlike = max(unlike, float(np.abs(to_post).max()))
+    assert unlike > 50.0
+
+
+def test_two_knees_under_like_beam_take_half_each():
+    """At the middle post of three, by symmetry; at the outer ones the knee under the span takes more."""
+    places = ["P1", "end"], ["P1", "start"], ["P2", "start"], ["P2", "end"], ["P3", "start"], ["P3", "end"]
+    knees = "".join(
+        f'[[brace]]\nmark = "K{n}"\nsupport = "{post}"\nbeam = "C1"\ntowards = "{towards}"\nrise = "24 in"\n'
+        'run = "10 in"\nsection = "2x6"\nspecies = "Southern Pine"\ngrade = "No.2"\nrated_load = "4000 lb"\n'
+        for n, (post, towards) in enumerate(places)
+    )
+    lateral = lateral_of(file_of("over_three_posts").read_text(encoding="utf-8") + knees)
+    shares = {
+        k.brace.mark: [m.share for m in two]
+        for frame in lateral.frames
+        if isinstance(frame, PostFrame)
+        for axis in frame.axes
+        for k, two in zip(axis.knees, zip(*axis.moved, strict=True), strict=True)
+    }
+    assert shares["K2"] == pytest.approx([0.5, 0.5], rel=1e-9)
+    assert shares["K3"] == pytest.approx([0.5, 0.5], rel=1e-9)
+    for inner, outer in (("K0", "K1"), ("K4", "K5")):
+        assert min(shares[inner]) > 0.51 > 0.49 > max(shares[outer])
+    assert shares["K0"] == pytest.approx(shares["K4"], rel=1e-9)
+
+
 @pytest.mark.parametrize("axis", [0, 1])
 def test_mirror_image_gives_the_same(demo, axis):
     """Every point of the file mirrored in x or in y: the same largest lateral force and load on each support."""

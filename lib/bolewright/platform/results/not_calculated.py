@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -153,16 +152,7 @@ def _ways_up(project: Project) -> Iterator[NotCalculated]:
 
 
 def _knees(project: Project) -> Iterator[NotCalculated]:
-    """What is left out of the knees of posts: unlike shares of two at one post, and the deck's movement by weight."""
-    ways = Counter((knee.support, knee.beam) for knee in project.braces)
-    posts = sorted({post for (post, _), count in ways.items() if count > 1})
-    if posts:
-        yield NotCalculated(
-            f"unlike shares of the two knees at {', '.join(posts)} under lateral force",
-            ENGINEER,
-            "Each takes half. Where the beam over one of them runs on to the next support and over the other to its "
-            "free end, the first is stiffer: by a plane frame it took up to 1.8 times its half.",
-        )
+    """What is left out of the knees of posts: the deck's movement by weight."""
     if project.braces:
         yield NotCalculated(
             "movement and load of supports as knees under weight push the deck",
