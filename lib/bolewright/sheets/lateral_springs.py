@@ -117,13 +117,13 @@ def _when_moved(lateral: LateralAnalysis, found: BraceReactions) -> Table:
             assert isinstance(frame, PostFrame)
             axis = next(a for a in frame.axes if knee in a.knees)
             moved = axis.when_moved(foot)[axis.knees.index(knee)]
-            numbers = (digits(moved.force), f"{NANO * moved.give:,.1f}", digits(moved.share))
+            numbers = (digits(-knee.side * moved.force), f"{NANO * moved.give:,.1f}", digits(moved.share))
             rows.append((knee.brace.mark, frame.support.mark, foot.value, *numbers))
     caption = (
         f"Knees of {found.beam.mark} as the deck moves it an inch towards its end: F in each, compression above 0, "
         "δ of the beam there in units of 1e-9 in from a pound in it, and its share q of the knees of its post. F of "
         "all are solved together: F/k_b, the beam's deflection times a/L_b and the post's, Q of its own knees over "
-        "k_p, times r/L_b, make up what the inch is at the post's knee"
+        "k_p, times r/L_b, make up r/L_b times what of the inch comes to the post at its knee (a/h with a hinged base)"
     )
     return Table(("knee", "post", "bases", "F (lb/in)", "δ", "q"), tuple(rows), caption, "lllrrr")
 
