@@ -26,7 +26,9 @@ from bolewright.platform.checks.brace_ends import run_brace_forces
 from bolewright.platform.checks.lateral import run_lateral_force, unprinted
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.layout.layout import find_layout
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.loads.load_path import find_load_path
+from bolewright.platform.results.results import find_results
 
 HEAD = """
 format = 2
@@ -121,6 +123,7 @@ HIGH, DEPTH, BELOW = 80 - 1.5 - 7.25 - 11.25, 11.25, 12.0
 WET = 1.4e6 * 0.9  # Southern Pine No.2, wet (NDS 2018 Supplement, Table 4B)
 BEAM_EI = WET * 4.5 * DEPTH**3 / 12
 POST_EI = 1.2e6 * 5.5**4 / 12  # 6x6 No.2 (Table 4D, C_M 1.0)
+HEAVY = 62.4 * 0.55 / (1 + 0.009 * 0.55 * 28) * 1.28 / 1728  # lb/in3 at 28 % (NDS 2018 Supplement, 3.1.3)
 STIFF = 1e12  # lb: posts and beams do not stretch
 
 
@@ -229,12 +232,11 @@ class Answer:
 
 
 @cache
-def frame(shape: Shape, held: bool) -> tuple[Answer, Answer]:
-    """By the plane frame: under a pound along the beam, and under a pound inch of overturning laid on the deck.
+def model(shape: Shape, held: bool) -> tuple[list[float], PlaneFrame]:
+    """Places along the beam, and the plane frame of one beam line.
 
     Bases fixed 12 in. below grade (``held``) or hinged at it. A post without knees is a cantilever, half as stiff in
-    ground that gives (the program's judgement), none on a pinned base. Overturning lies on the deck as a straight-line
-    pressure without a sum; boards hand it to joists every 6 in.
+    ground that gives (the program's judgement), none on a pinned base.
     """
     xs = sorted({*shape.ends, *shape.joists, *shape.posts, *(shape.top(knee) for knee in shape.knees)})
     nodes = {f"{x:g}": (x, HIGH) for x in xs}
@@ -255,6 +257,16 @@ def frame(shape: Shape, held: bool) -> tuple[Answer, Answer]:
     for knee in shape.knees:
         EA = stiffness(shape, knee) * shape.slope
         bars[knee.mark] = Bar(f"knee {knee.post}", f"{shape.top(knee):g}", 0.0, EA)
+    return xs, PlaneFrame(nodes, bars, fixed, springs)
+
+
+@cache
+def frame(shape: Shape, held: bool) -> tuple[Answer, Answer]:
+    """By the plane frame: under a pound along the beam, and under a pound inch of overturning laid on the deck.
+
+    That is a straight-line pressure without a sum; boards hand it to joists every 6 in.
+    """
+    xs, plane = model(shape, held)
     first, last = shape.joists[0], shape.joists[-1]
     fine = np.linspace(first, last, 20_001)
     off = fine - (first + last) / 2
@@ -263,7 +275,7 @@ def frame(shape: Shape, held: bool) -> tuple[Answer, Answer]:
         (f"{x:g}", 1): -float(pressure @ np.interp(fine, shape.joists, np.eye(len(shape.joists))[n]))
         for n, x in enumerate(shape.joists)
     }
-    solved = PlaneFrame(nodes, bars, fixed, springs).solve([{(f"{xs[0]:g}", 0): 1.0}, down])
+    solved = plane.solve([{(f"{xs[0]:g}", 0): 1.0}, down])
     found = []
     for n in (0, 1):
         by_push, foot_load, cap_load = {}, {}, {}
@@ -273,7 +285,7 @@ def frame(shape: Shape, held: bool) -> tuple[Answer, Answer]:
                 foot_load[post] = float(solved.back[f"foot {post}", 1][n])
                 cap_load[post] = float(solved.ends[f"high {post}"][0][n])
             else:
-                by_push[post] = springs.get((f"{x:g}", 0), 0.0) * float(solved.moved[f"{x:g}", 0][n])
+                by_push[post] = plane.springs.get((f"{x:g}", 0), 0.0) * float(solved.moved[f"{x:g}", 0][n])
                 foot_load[post] = cap_load[post] = float(solved.back[f"{x:g}", 1][n])
         knees = {k.mark: -float(solved.tension(k.mark)[n]) for k in shape.knees}
         bent = {k.mark: float(solved.moment(f"{shape.top(k):g}")[n]) for k in shape.knees}
@@ -284,6 +296,11 @@ def frame(shape: Shape, held: bool) -> tuple[Answer, Answer]:
 @cache
 def lateral(shape: Shape) -> LateralAnalysis:
     return find_lateral(find_load_path(find_layout(parse_project(shape.text))))
+
+
+@cache
+def sheets(shape: Shape) -> tuple[Check, ...]:
+    return tuple(find_results(parse_project(shape.text)).checks)
 
 
 def states(shape: Shape) -> Iterator[tuple[State, bool]]:
@@ -486,3 +503,60 @@ def test_every_knee_has_its_share_in_every_case(name: str) -> None:
             assert {"people", "wind"} <= {whole.cases.words[n].split()[0] for n in np.flatnonzero(own)}
             share = abs(wanted.knee[mark] / wanted.post[post])
             np.testing.assert_allclose(F_b[own] / V[own], share, rtol=EACH)
+
+
+@cache
+def by_weight(shape: Shape, held: bool, mark: str) -> tuple[float, float, float]:
+    """Compression in a knee, the deck at rest: of dead load, and the most and the least that people add (lb).
+
+    Half of the joists' load and what is past the other beam, which lifts this one; boards between joists every 6 in.
+    """
+    xs, plane = model(shape, held)
+    at_rest = replace(plane, held=[*plane.held, (f"{xs[0]:g}", 0)])
+    e = -at_rest.solve([{(f"{x:g}", 1): -1.0} for x in xs]).tension(mark)
+    joists = np.array(shape.joists)
+    at = e[[xs.index(x) for x in shape.joists]]
+    up, down = 102**2 / 2 / 96, 6**2 / 2 / 96
+    wide = np.full(len(joists), 6.0)
+    wide[[0, -1]] = 3.0
+    dead = (wide * (1.5 * HEAVY + 1 / 144) + 1.5 * 7.25 * HEAVY) * (up - down) + wide * 8 / 12
+    dead[[0, -1]] += 8 / 12 * (up - down)  # guards along the joists
+    own = np.zeros(len(xs))
+    own[:-1] += np.diff(xs) / 2
+    own[1:] += np.diff(xs) / 2
+    fine = np.arange(joists[0] + 0.05, joists[-1], 0.1)
+    people = np.interp(fine, joists, at) * 0.1 * 60 / 144
+    more, less = float(np.maximum(people, 0).sum()), float(np.minimum(people, 0).sum())
+    D = float(at @ dead + e @ own * 4.5 * DEPTH * HEAVY)
+    return D, more * up - less * down, less * up - more * down
+
+
+@pytest.mark.parametrize("name", ["end post, overhang 38 in.", "unlike spans"])
+def test_the_greatest_force_that_a_sheet_prints(name: str) -> None:
+    """Weight, lateral load along the beams and its overturning at once, in one frame: none has more than its sheet.
+
+    The sheet looks at lateral load every way, which is up to a tenth more.
+    """
+    shape = SHAPES[name]
+    whole, cases = lateral(shape), lateral(shape).cases
+    along = [n for n in range(cases.count) if not cases.G[n] and abs(cases.load[1, n]) < 1e-6]
+    for knee in shape.knees:
+        for key, printed, sign in (
+            ("brace.buckling", "brace_compression", 1),
+            ("brace.tension", "brace_tension", -1),
+        ):
+            wanted = 0.0
+            for held in (True, False):
+                by_push, by_tilt = (found.knee[knee.mark] for found in frame(shape, held))
+                D, *people = by_weight(shape, held, knee.mark)
+                H, L = cases.load[0] / 2, people[0] if sign > 0 else people[1]
+                M = cases.over[0] / 2 - H * (HIGH + DEPTH)
+                F = sign * (H * by_push + M * by_tilt + cases.D * D + cases.L * L)
+                wanted = max(wanted, float(F[along].max()))
+            row = next(c for c in sheets(shape) if (c.part, c.key) == (f"KA{knee.mark}", key))
+            found = float(next(s.result for s in row.steps if s.formula.name == printed))
+            print(
+                name, knee.mark, key, round(wanted), round(found), round(found / wanted, 3), row.combination
+            )
+            assert 0.99 * wanted < found < 1.1 * wanted
+    assert whole
