@@ -51,6 +51,8 @@ DRIFT = "drift of the floor"
 FORCE = "greatest lateral force"
 LOAD = "greatest load with wind and sway"
 LIFT = "uplift with wind and sway"
+CAP = "greatest load at its cap with wind and sway"
+CAP_LIFT = "uplift at its cap with wind and sway"
 BOTH = "greatest load, vertical and lateral"
 BRACE = "greatest force along the brace"
 KNEE = "greatest moment at the knee"
@@ -89,6 +91,8 @@ RESTS: dict[str, tuple[str, ...]] = {
         "tree_bolt.uplift_lateral",
         "trunk_brace.uplift_lateral",
     ),
+    CAP: ("post.end_bearing_lateral", "post.cap_bearing_lateral", "post.net_section"),
+    CAP_LIFT: ("post.uplift_lateral",),
     BOTH: ("tree_bolt.steel_biaxial", "tree_bolt.wood_yield_lateral"),
     BRACE: (
         "brace.buckling",
@@ -266,6 +270,15 @@ def _support(
     ):
         if quantity in (LOAD, LIFT) or not isinstance(frame, BraceFrame):
             yield (mark, quantity, "lb"), (float(one.max()), float(other.max()))
+    if isinstance(frame, PostFrame) and frame.axes[0].n and not frame.has_rods:
+        # between its cap and its foot stand the knees, which the beam presses as it tips on its seats
+        more = solved.end(f"{mark} high", 0) - hand.over[i] - hand.cap[i]
+        at_cap = state.over[i] + state.cap[i]
+        most, least = lateral.cap_most[i] + at_cap, lateral.cap_least[i] + at_cap
+        for quantity, force_of in ((CAP, most), (CAP_LIFT, -least)):
+            extra = more if quantity == CAP else -more
+            one, other = (float(np.maximum(force_of + e, 0.0).max()) for e in (0.0, extra))
+            yield (mark, quantity, "lb"), (one, other)
     if isinstance(frame, BoltFrame) and not frame.placed.bolt.rated_alone:
         shares = [
             _shares(frame, [weight[i] + added + extra for weight in (lateral.most, lateral.least)], side)
@@ -306,7 +319,7 @@ def _knees(
         brace_reaction = knee_reaction(lateral.frames, hand.Q, knee, hand.foot)
         own = np.abs(weight - brace_reaction * float(brace_length(a=axis.a, r=axis.r)) / axis.a)
         F_b, F_w = run_brace_forces(run, lateral, state, knee, Way.EITHER)
-        whole = (F_b + np.abs(F_w))[0]
+        whole = (np.abs(F_b) + np.abs(F_w))[0]
         more = np.abs(solved.end(knee.brace.mark, 0)) - own
         yield (knee.brace.mark, BRACE, "lb"), (float(whole.max()), float((whole + more).max()))
         if which == 0:
