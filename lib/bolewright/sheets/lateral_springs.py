@@ -123,7 +123,7 @@ def _when_moved(lateral: LateralAnalysis, found: BraceReactions) -> Table:
         f"Knees of {found.beam.mark} as the deck moves it an inch towards its end: F in each, compression above 0, "
         "δ of the beam there in units of 1e-9 in from a pound in it, and its share q of the knees of its post. F of "
         "all are solved together: F/k_b, the beam's deflection times a/L_b and the post's, Q of its own knees over "
-        "k_p, times r/L_b, make up r/L_b times what of the inch comes to the post at its knee (a/h with a hinged base)"
+        "k_p, times r/L_b, make up r/L_b times what the deck moves past the post at its knee (a/h with a hinged base)"
     )
     return Table(("knee", "post", "bases", "F (lb/in)", "δ", "q"), tuple(rows), caption, "lllrrr")
 

@@ -83,7 +83,7 @@ def _moved(
     k_b = np.array([run_knee_stiffness(Calculation().run, knee) for knee in knees])
     beam = beams_at_knees(knees, brace_reactions)
     post = posts_at_knees(frames, knees, places, held=held) * np.outer(c_p, c_p)
-    # what of an inch at its top comes to a post at its knee: what the cap does not take of a pound there
+    # of an inch at its top a post has at its knee what the cap takes of a pound there: the beam goes past it by
     moved = [1 - cap_share(_post(frames, i), which, held=held) for i, which in places]
     side = np.array([knee.side for knee in knees])
     whole = np.diag(1 / k_b) + beam * np.outer(c_v, c_v) + post
