@@ -65,9 +65,9 @@ class Bed(StrEnum):
 class KneeMoved:
     """One knee while the deck moves along its beam, and all posts under this with it.
 
-    ``force`` compression in it as that moves an inch against its lean (lb/in); ``give`` how far the beam deflects at it from a pound
-    in it, with what comes to the other knees of the beam at the same time (in/lb); ``share`` its part of the lateral
-    force of its post's knees.
+    ``force`` compression in it as that moves an inch against its lean (lb/in); ``give`` how far the beam deflects at it
+    from a pound in it, with what comes to the other knees of the beam at the same time (in/lb); ``share`` its part of
+    the lateral force of its post's knees.
     """
 
     force: float
