@@ -33,7 +33,7 @@ from bolewright.bracing import beam as bracing_beam
 from bolewright.fasteners import loaded_ply, plies
 from bolewright.fasteners.rated import hanger_capacity
 from bolewright.ground import embedded_post, footing, snow
-from bolewright.mechanics import lever, serviceability, statics
+from bolewright.mechanics import beam_cases, lever, serviceability, statics
 from bolewright.platform.checks.rims import rim_moment
 from bolewright.platform.limit_states.check import demand_capacity_ratio
 from bolewright.platform.verification import comparison
@@ -253,6 +253,44 @@ GROUND_AND_STATICS: list[Case] = [
     (lever.still_held_down, {"D": 250, "U": 300}, -50),
     (lever.times_as_much, {"M_new": 9000, "M_old": 6000}, 1.5),
     (lever.weight_spread, {"q": 40, "A": 100}, 4000),
+    # Clapeyron by moment distribution: 2,400 and 1,200 lb·in at a fixed middle support, spans 100 and 50 in.: shared as
+    # 1/l, the support keeps (2,400 x 100 + 1,200 x 50) / 150
+    (
+        beam_cases.three_moments,
+        {"M_1": 0, "M_3": 0, "M_f1": 2400, "M_f2": 1200, "l_1": 100, "l_2": 50},
+        -2000,
+    ),
+    # a moment of -300 lb·in over the first support alone brings half of it, turned round, to a fixed middle: 150 of
+    # which a like span takes half
+    (
+        beam_cases.three_moments,
+        {"M_1": -300, "M_3": 0, "M_f1": 0, "M_f2": 0, "l_1": 100, "l_2": 100},
+        75,
+    ),
+    # elastic beams, E I = 50e6 lb·in²: 5 w l⁴/(384 E I) at mid-span of 100 in. under 3.84 lb/in
+    (beam_cases.uniform_load_deflection, {"w": 3.84, "x": 50, "l": 100, "E": 1e6, "I": 50}, 0.1),
+    # P a² b²/(3 E I l) under the load at 40 of 100 in.: 1600 x 3600 / (3 x 50e6 x 100) of P = 1000 lb
+    (
+        beam_cases.point_load_deflection,
+        {"P": 1000, "b": 60, "x": 40, "l": 100, "E": 1e6, "I": 50},
+        0.384,
+    ),
+    # a moment at one end: M l²/(16 E I) at mid-span
+    (
+        beam_cases.end_moment_deflection,
+        {"M_1": 0, "M_2": -8000, "x": 50, "l": 100, "E": 1e6, "I": 50},
+        -0.1,
+    ),
+    # P at the end of an overhang, by the support's turn: P a² l/(3 E I), M = -P a
+    (
+        beam_cases.overhang_turned_deflection,
+        {"M_f": 0, "M_s": -6000, "M_t": 0, "l": 100, "a": 25, "E": 1e6, "I": 50},
+        0.1,
+    ),
+    # w a⁴/8, P a³/3, C a²/2 over E I at the end of 100 in.
+    (beam_cases.cantilever_deflection, {"w": 4, "a": 100, "E": 1e6, "I": 50}, 1.0),
+    (beam_cases.cantilever_point_deflection, {"P": 15, "b": 100, "a": 100, "E": 1e6, "I": 50}, 0.1),
+    (beam_cases.cantilever_couple_deflection, {"C": 1000, "b": 100, "a": 100, "E": 1e6, "I": 50}, 0.1),
     (serviceability.deflection_in_service, {"delta_E": 0.2, "E": 1.4e6, "E_p": 1.26e6}, 0.2 * 14 / 12.6),
     # IRC Table R301.7: floors L/360 under live load
     (serviceability.deflection_limit, {"l": 144, "n": 360}, 0.4),

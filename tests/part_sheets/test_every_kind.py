@@ -83,8 +83,11 @@ def test_a_blank_sheet_keeps_the_formulas_and_loses_the_numbers(kind):
         result = before.alt.splitlines()[-1].rpartition(" = ")[2].split(" ")[0]
         assert result not in " ".join(after.latex) or len(result) < 4
         assert ". . ." in " ".join(after.latex)
-    key = content_of(sheet, blank=True).items
-    assert any(getattr(item, "caption", "") == "Key" for item in key)
+    items = content_of(sheet, blank=True).items
+    assert [getattr(item, "text", "") for item in items].count("## Key") == 1
+    (key,) = (item for item in items if getattr(item, "caption", "") == "What was worked out")
+    assert key.rows
+    assert "Key" not in [getattr(item, "caption", "") for item in items]
 
 
 @EACH
@@ -144,6 +147,15 @@ def test_a_value_that_is_no_worked_example_says_what_it_is(kind):
 def test_a_published_example_is_no_puzzle(kind):
     """It comes out, and its verdict is within the limits."""
     assert part_sheet(kind, dict(kind.example.inputs)).status is Status.PASSES
+
+
+@EACH
+def test_arithmetic_that_an_example_prints_gives_its_value(kind):
+    """The line as it stands, worked out by Python: a hand calculation beside the sheet's."""
+    powers = str.maketrans({"²": "**2", "³": "**3", "x": "*"})
+    for one in kind.example.values:
+        if one.by:
+            assert abs(eval(one.by.replace("^", "**").translate(powers)) - one.value) <= one.half, one.by
 
 
 @EACH

@@ -1,6 +1,16 @@
 """Statics: beams, plane and space frames, sections; solutions are bare numbers in inches, pounds and psi."""
 
 from bolewright.mechanics.beam import BeamResponse, respond
+from bolewright.mechanics.beam_cases import (
+    cantilever_couple_deflection,
+    cantilever_deflection,
+    cantilever_point_deflection,
+    end_moment_deflection,
+    overhang_turned_deflection,
+    point_load_deflection,
+    three_moments,
+    uniform_load_deflection,
+)
 from bolewright.mechanics.beam_model import Beam, BeamError
 from bolewright.mechanics.diagrams import Diagrams, solve
 from bolewright.mechanics.frame import FrameResult, analyse
@@ -90,12 +100,16 @@ __all__ = [
     "TriangleLoad",
     "UnstableError",
     "analyse",
+    "cantilever_couple_deflection",
+    "cantilever_deflection",
+    "cantilever_point_deflection",
     "circle_area",
     "circle_plastic_modulus",
     "circle_second_moment",
     "circle_section_modulus",
     "deflection_in_service",
     "deflection_limit",
+    "end_moment_deflection",
     "hollow_circle_area",
     "hollow_circle_second_moment",
     "hollow_circle_section_modulus",
@@ -106,6 +120,8 @@ __all__ = [
     "moments_left_over",
     "multi_ply_breadth",
     "other_reaction",
+    "overhang_turned_deflection",
+    "point_load_deflection",
     "pressure_added",
     "reaction_by_moments",
     "reaction_left",
@@ -121,6 +137,8 @@ __all__ = [
     "share_by_lever",
     "solve",
     "still_held_down",
+    "three_moments",
     "times_as_much",
+    "uniform_load_deflection",
     "weight_spread",
 ]

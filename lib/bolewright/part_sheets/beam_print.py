@@ -1,111 +1,153 @@
-"""The statics of a beam in print: the loads that act, the reactions, the moment at the section that governs."""
+"""The statics of a beam in print: its loads, and for each pattern that governs the reactions and what they come to."""
 
 from __future__ import annotations
 
-from bolewright.part_sheets.beam_statics import BeamStatics, Worst
-from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from bolewright.part_sheets.beam_hand import aside, by_hand, from_model
+from bolewright.part_sheets.beam_patterns import Patterns
+from bolewright.part_sheets.beam_pieces import NEAR, Acting, Term, total
+from bolewright.part_sheets.beam_statics import LEFT, Worst
+from bolewright.part_sheets.beam_supports import ALIKE, Supports
+from bolewright.rendering.blocks import Block, Equations, Table
 from bolewright.rendering.numbers import fmt
-from bolewright.units import INCH, POUND, POUND_INCH
-from bolewright.worked import work
+from bolewright.rendering.wording import plain
+from bolewright.units import INCH, PLF, POUND, POUND_INCH
+
+_NOISE = 1.0  # lb or lb·in
+_REACTION = re.compile(r"\bR_\d|\bM_0\b")
+_MOMENT = re.compile(r"\bM_\d")
 
 
-def before(statics: BeamStatics, worst: Worst) -> tuple[Block, ...]:
-    """Blocks before the steps: forces on the beam, and equilibrium line by line."""
-    if not worst.loads or worst.value <= 0:
-        return ()
-    found = statics.diagrams(worst)
-    numbers = {i: n for n, i in enumerate(worst.loads, 1)}
-    forces = {n: i for i, n in numbers.items() if not statics.loads[i].couple}
-    couples = {n: i for i, n in numbers.items() if statics.loads[i].couple}
-    supports = statics.beam.supports
-    sum_W = " + ".join(f"W_{n}" for n in forces)
-    turning = "".join(f" + M_{n}" for n in couples)
-    text: list[str] = []
-    title = "Reactions"
-    if len(supports) == 2:
-        arms = " + ".join(f"W_{n} * (x_{n} - a_1)" for n in forces)
-        arms = (arms + turning).removeprefix(" + ")
-        second = f"R_2 = ({arms}) / (a_2 - a_1)  # moments about 1"
-        text = [
-            second,
-            f"R_1 = {sum_W} - R_2  # vertical forces" if forces else "R_1 = -R_2  # vertical forces",
-        ]
-    elif len(supports) == 1:
-        arms = " + ".join(f"W_{n} * x_{n}" for n in forces)
-        arms = (arms + turning).removeprefix(" + ")
-        text = [f"R_1 = {sum_W}  # vertical forces"] if forces else []
-        text.append(f"M_0 = -({arms})  # moments about the clamp")
-    namespace: dict[str, object] = {
-        **{f"W_{n}": POUND.of(statics.loads[i].total * statics.share(i, worst)) for n, i in forces.items()},
-        **{f"x_{n}": INCH.of(statics.loads[i].middle) for n, i in forces.items()},
-        **{
-            f"M_{n}": POUND_INCH.of(statics.loads[i].couple * statics.share(i, worst))
-            for n, i in couples.items()
-        },
-        **{f"a_{n}": INCH.of(x) for n, x in enumerate(supports, 1)},
-    }
-    blocks: list[Block] = [_loads(statics, worst)]
-    places = "; ".join(f"a_{n} = {fmt(x, INCH)}" for n, x in enumerate(supports, 1))
-    blocks.append(Statement(StatementKind.ASIDE, (f"Supports, from the left end: {places}.",)))
-    if text:
-        done = work("\n".join(text), namespace, title)
-        namespace.update(done.values)
-        blocks += done.blocks
+@dataclass(frozen=True)
+class Effect:
+    """A value that the steps begin with: its symbol, its words, the pattern that makes it greatest, its sign there."""
+
+    symbol: str
+    words: str
+    worst: Worst
+    sign: int = 1
+
+
+def before(patterns: Patterns, effects: Sequence[Effect]) -> tuple[Block, ...]:
+    """Blocks before the steps: the loads, and pattern by pattern reactions, moments and shear."""
+    groups: dict[tuple[tuple[int, ...], float], list[Effect]] = {}
+    for effect in effects:
+        if effect.worst.value > _NOISE and effect.worst.loads:
+            groups.setdefault((effect.worst.loads, effect.worst.dead_share), []).append(effect)
+    blocks: list[Block] = [_loads(patterns), aside(_places(patterns)), *patterns.opening]
+    for group in groups.values():
+        blocks += _pattern(patterns, group)
+    return tuple(blocks)
+
+
+def _places(patterns: Patterns) -> str:
+    supports = patterns.statics.beam.supports
+    if len(supports) == 1:
+        stand = "It is held fast at its left end, x = 0."
     else:
-        reactions = "; ".join(f"R_{n} = {fmt(r, POUND)}" for n, r in enumerate(found.reactions, 1))
-        said = f"Reactions by the three-moment equation: {reactions}; they add up to the loads."
-        blocks.append(Statement(StatementKind.ASIDE, (said,)))
-    for n, r in enumerate(found.reactions, 1):
-        namespace.setdefault(f"R_{n}", POUND.of(float(r)))
-    return (*blocks, *_moment(statics, worst, namespace))
+        places = [f"{plain(f'a_{n}')} = {fmt(x, INCH)}" for n, x in enumerate(supports, 1)]
+        spans = zip(supports, supports[1:], strict=False)
+        places += [f"{plain(f'l_{n}')} = {fmt(b - a, INCH)}" for n, (a, b) in enumerate(spans, 1)]
+        stand = f"Supports, from the left end, and spans: {'; '.join(places)}."
+    return (
+        f"{stand} Each value below is worked out for the loads that make it greatest; live load that would relieve it "
+        "is left off. Which loads those are, and at which section, was found by the beam model, which tries them all."
+    )
 
 
-def _loads(statics: BeamStatics, worst: Worst) -> Table:
-    """The loads that act, as resultants."""
+def _loads(patterns: Patterns) -> Table:
     rows = []
-    for n, i in enumerate(worst.loads, 1):
-        load, share = statics.loads[i], statics.share(i, worst)
-        words = load.words if share == 1 else f"{share:g} x {load.words}"
-        if load.couple:
-            turn = "clockwise" if load.couple > 0 else "counterclockwise"
-            size = f"{fmt(abs(load.couple) * share, POUND_INCH)} {turn}"
-            rows.append((f"M_{n}", words, size, fmt(load.start, INCH)))
+    for p in patterns.pieces:
+        bay = patterns.statics.bays[p.bay]
+        words = f"{p.part.words}, {bay.name}" if p.spread else p.part.words
+        at = (fmt(p.part.start, INCH), fmt(p.part.end, INCH) if p.spread else "")
+        if p.couple:
+            turn = "clockwise" if p.part.couple > 0 else "counterclockwise"
+            size = f"{fmt(abs(p.part.couple), POUND_INCH)} {turn}"
+        elif not p.spread:
+            size = fmt(abs(p.part.total), POUND)
         else:
-            size = fmt(abs(load.total) * share, POUND) + (" up" if load.lifts else "")
-            rows.append((f"W_{n}", words, size, fmt(load.middle, INCH)))
-    title = "Loads that act where the moment is greatest; live load that would relieve it is left off"
-    if worst.dead_share < 1:
-        title += f", and of dead load {worst.dead_share:g} is counted against what lifts (ASCE 7-16, 2.4.1)"
-    return Table(("resultant", "load", "size", "from the left end"), tuple(rows), title, "llrr")
+            size = " to ".join(dict.fromkeys((fmt(abs(p.part.first), PLF), fmt(abs(p.part.last), PLF))))
+        symbol = plain(f"C_{p.n}" if p.couple else f"W_{p.n}")
+        rows.append((symbol, words, size + (" up" if p.part.lifts else ""), *at))
+    heading = ("mark", "load", "size", "from", "to")
+    return Table(heading, tuple(rows), "Loads, cut at the supports, from the left end", "llrrr")
 
 
-def _moment(statics: BeamStatics, worst: Worst, namespace: dict[str, object]) -> tuple[Block, ...]:
-    """The moment at the section that governs, from what stands left of it."""
-    x = worst.x
-    terms = [f"R_{n} * (x - a_{n})" for n, a in enumerate(statics.beam.supports, 1) if a < x - 1e-6]
-    names = dict(namespace) | {"x": INCH.of(x)}
-    said = []
-    if len(statics.beam.supports) == 1:
-        terms.insert(0, "M_0")
-    for n, i in enumerate(worst.loads, 1):
-        load = statics.loads[i]
-        if load.couple:
-            if load.start <= x:
-                terms.append(f"M_{n}")
-            elif load.start - x < 1e-3:
-                said.append(f"just left of M_{n}, which is not counted")
-            continue
-        part, at = load.left_of(x)
-        part *= statics.share(i, worst)
-        if part:
-            names |= {f"P_{n}": POUND.of(part), f"c_{n}": INCH.of(x - at)}
-            said.append(f"of W_{n} stand {fmt(part, POUND)} left of the section, {fmt(x - at, INCH)} from it")
-            terms.append(f"- P_{n} * c_{n}")
-    if not terms or terms == ["M_0"]:
-        return ()
-    expression = " + ".join(terms).replace("+ - ", "- ")
-    if expression.startswith("- "):
-        expression = f"-{expression[2:]}"
-    where = f"Section at x = {fmt(x, INCH)} from the left end" + (f": {'; '.join(said)}." if said else ".")
-    done = work(f"M_x = {expression}  # moments left of x", names, "Moment at the section")
-    return (Statement(StatementKind.ASIDE, (where,)), *done.blocks)
+def _pattern(patterns: Patterns, group: Sequence[Effect]) -> list[Block]:
+    """One pattern: its loads, its reactions where a line wants them, and every value that it makes greatest."""
+    acting = patterns.acting(group[0].worst)
+    supports = patterns.supports(group[0].worst, ", ".join(plain(e.symbol) for e in group))
+    named = [f"{e.words} {plain(e.symbol)}" for e in group]
+    greatest = " and ".join((", ".join(named[:-1]), named[-1])) if named[1:] else named[0]
+    words = f"Loads that act for the {greatest}: {patterns.said(acting)}."
+    if group[0].worst.dead_share < 1:
+        share = f"{group[0].worst.dead_share:g}"
+        words += f" Of dead load {share} is counted against what lifts (ASCE 7-16, 2.4.1)."
+    values = [block for effect in group for block in _value(acting, supports, effect)]
+    used = " ".join(b.alt for b in values if isinstance(b, Equations))
+    blocks: list[Block] = [aside(words)]
+    if _REACTION.search(used) or _MOMENT.search(used):
+        of_reactions = len(acting.statics.beam.supports) == 3 and _REACTION.search(used)
+        if of_reactions or _MOMENT.search(used):
+            blocks += supports.moments
+            supports.moments_printed = named[0]
+        if _REACTION.search(used):
+            blocks += supports.reactions
+    return [*blocks, *values]
+
+
+def _value(acting: Acting, supports: Supports, effect: Effect) -> list[Block]:
+    worst, symbol = effect.worst, effect.symbol
+    title = f"{effect.words[:1].upper()}{effect.words[1:]}"
+    if supports.missing:
+        return [from_model(f"{title} {plain(symbol)}", supports.missing)]
+    shear = symbol == "V"
+    unit = POUND_INCH if symbol in ("M", "M_n") else POUND
+    if symbol in ("R", "R_up"):
+        n = acting.statics.beam.supports.index(worst.x) + 1
+        ways = [[f"{symbol} = {'-' if effect.sign < 0 else ''}R_{n}"]]
+    else:
+        ways = _ways(acting, effect, shear=shear)
+    blocks = by_hand(ways, supports.names | {"x": INCH.of(worst.x)}, title, worst.value, unit)
+    if not blocks:
+        return [from_model(f"{title} {plain(symbol)}", ALIKE)]
+    if symbol in ("R", "R_up"):
+        return list(blocks)
+    where = f"Section at x = {fmt(worst.x, INCH)} from the left end"
+    if shear:
+        where += f", just {worst.side} of it"
+    elif any(p.couple and 0 < p.part.start - worst.x < 1e-3 for p in acting.pieces):
+        where += ", just left of the moment that is applied there"
+    return [aside(f"{where}."), *blocks]
+
+
+def _ways(acting: Acting, effect: Effect, *, shear: bool) -> list[list[str]]:
+    """The value from what stands left of the section, and from what stands right of it."""
+    places = acting.statics.beam.supports
+    x, symbol = effect.worst.x, effect.symbol
+    turned_there = any(p.couple and abs(p.part.start - x) < 2 * NEAR for p in acting.pieces)
+    if not shear and len(places) == 3 and abs(x - places[1]) < NEAR and not turned_there:
+        return [[f"{symbol} = {'-' if effect.sign < 0 else ''}M_2  # over the middle support"]]
+    past = effect.worst.side != LEFT if shear else True
+    ways = []
+    for left in (True, False):
+        lines, loads = acting.section(x, left=left, shear=shear, past=past)
+        held: list[Term] = []
+        for n, a in enumerate(places, 1):
+            is_left = a < x - NEAR or (past and a <= x + NEAR)
+            if is_left is left and (shear or abs(a - x) > NEAR):
+                arm = "" if shear else f" * ({f'x - a_{n}' if left else f'a_{n} - x'})"
+                held.append(Term(1, f"R_{n}{arm}"))
+        if len(places) == 1 and left and not shear:
+            held.append(Term(1, "M_0"))
+        terms = [*held, *(replace(t, sign=-t.sign) for t in loads)]
+        turned = -1 if shear and not left else 1
+        text = total(terms, effect.sign * turned)
+        if text:
+            side = "left" if left else "right"
+            ways.append([*lines, f"{symbol} = {text}  # {'forces' if shear else 'moments'} {side} of x"])
+    return ways

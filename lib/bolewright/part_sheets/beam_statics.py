@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -15,6 +15,7 @@ from bolewright.part_sheets.loads import BeamLoad
 PIECES = 240
 LIFTED_DEAD = 0.6  # of dead load under wind that lifts: 0.6D + 0.6W (ASCE/SEI 7-16, 2.4.1, combination 7)
 _BESIDE = 1e-6  # in., from a couple: the moment steps there
+LEFT, RIGHT = "left", "right"
 
 
 @dataclass(frozen=True)
@@ -34,12 +35,17 @@ class Bay:
 
 @dataclass(frozen=True)
 class Worst:
-    """The worst value of an effect: where, under which loads (by number), and with which share of dead load."""
+    """The worst value of an effect: where, under which loads (by number), and with which share of dead load.
+
+    ``side`` of the place where a shear is found, and the ``sign`` of it there.
+    """
 
     value: float
     x: float
     loads: tuple[int, ...]
     dead_share: float = 1.0
+    side: str = ""
+    sign: int = 1
 
 
 @dataclass(frozen=True)
@@ -55,6 +61,7 @@ class BeamStatics:
         """Places looked at."""
         edges = [x for load in self.loads for x in (load.start, load.end)]
         edges += [load.start - _BESIDE for load in self.loads if load.couple and load.start]
+        edges += [(bay.start + bay.end) / 2 for bay in self.bays]
         return np.unique([*np.linspace(0, self.beam.length, PIECES + 1), *self.beam.supports, *edges])
 
     @cached_property
@@ -110,7 +117,12 @@ class BeamStatics:
     def shear(self, *, live: bool = True) -> Worst:
         """The largest shear, either way and on either side of a station."""
         return max(
-            (self.worst(e, s, live=live) for e in ("left", "right") for s in (1, -1)), key=lambda w: w.value
+            (
+                replace(self.worst(side, sign, live=live), side=side, sign=sign)
+                for side in (LEFT, RIGHT)
+                for sign in (1, -1)
+            ),
+            key=lambda w: w.value,
         )
 
     def rows_of(self, bay: Bay) -> list[int]:

@@ -59,13 +59,30 @@ def _is_formula(part: str) -> bool:
     return re.search(r"[A-Za-z]", re.sub(r"\\[A-Za-z]+|\\text\{[^}]*\}", "", part)) is not None
 
 
-def key_of(symbols: Iterable[Symbol], titled: Iterable[tuple[str, Iterable[Block]]]) -> Table:
-    """The key: every symbol that was worked out, and its value."""
-    rows = [("Statics", plain(s.name), fmt(float(s.value), s.unit)) for s in symbols if s.found and s.words]
-    for title, blocks in titled:
-        for block in blocks:
-            if isinstance(block, Equations):
-                for line in block.alt.splitlines():
-                    symbol, _, rest = line.partition(" = ")
-                    rows.append((title, plain(symbol), rest.rpartition(" = ")[2] or rest))
-    return Table(("step", "symbol", "value"), tuple(rows), "Key", "llr")
+def key_of(
+    symbols: Iterable[Symbol], before: Iterable[Block], titled: Iterable[tuple[str, Iterable[Block]]]
+) -> Table:
+    """The key: every symbol that was worked out, and its value.
+
+    What comes ``before`` the steps is listed under the titles of its own lines; a symbol that statics found and no line
+    works out comes first.
+    """
+    lines = [row for block in before for row in _lines_of(getattr(block, "title", ""), block)]
+    worked = {symbol for _, symbol, _ in lines}
+    rows = [
+        ("Statics", plain(s.name), fmt(float(s.value), s.unit))
+        for s in symbols
+        if s.found and s.words and s.name not in worked
+    ]
+    lines += [row for title, blocks in titled for block in blocks for row in _lines_of(title, block)]
+    rows += [(title, plain(symbol), value) for title, symbol, value in lines]
+    return Table(("step", "symbol", "value"), tuple(rows), "What was worked out", "llr")
+
+
+def _lines_of(title: str, block: Block) -> Iterable[tuple[str, str, str]]:
+    """Title, symbol and value of each line of a block."""
+    if not isinstance(block, Equations):
+        return
+    for line in block.alt.splitlines():
+        symbol, _, rest = line.partition(" = ")
+        yield title, symbol, rest.rpartition(" = ")[2] or rest

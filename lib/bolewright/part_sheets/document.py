@@ -62,7 +62,7 @@ def _content(sheet: PartSheet, blank: bool) -> SheetContent:
             _blank_limits(sheet),
             not_checked_block(kind),
             Markdown("## Key"),
-            key_of(sheet.given.symbols, titled),
+            key_of(sheet.given.symbols, sheet.given.before, sheet.steps),
         ]
     items += [limit_block(sheet.limits), verdict_block(sheet.limits), *example_block(sheet)]
     if not blank:

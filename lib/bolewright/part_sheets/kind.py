@@ -73,13 +73,18 @@ class Limit:
 
 @dataclass(frozen=True)
 class Published:
-    """A published value of a symbol, half of its last digit, and what it is called there."""
+    """A published value of a symbol, half of its last digit, and what it is called there.
+
+    ``by`` is the arithmetic where it is no published value but one worked by hand, each number in the unit's inches
+    and pounds; a test works it out again.
+    """
 
     symbol: str
     value: float
     half: float
     unit: Unit = NONE
     says: str = ""
+    by: str = ""
 
     def comes_out(self, found: Any) -> bool:
         """Whether what was worked out is the published value within half its last digit."""
@@ -90,8 +95,8 @@ class Published:
 class Example:
     """Published values that must come out of these inputs.
 
-    ``lone`` says what kind of value it is where it is no worked example of such a part, and what else the sheet is
-    held against; ``but`` where the publication goes another way than the sheet.
+    ``lone`` says what kind of value the first is where it is no worked example of such a part, and what else the sheet
+    is held against; ``but`` where the publication goes another way than the sheet.
     """
 
     source: str

@@ -258,8 +258,9 @@ def example_block(sheet: PartSheet) -> tuple[Block, ...]:
         found = sheet.values[one.symbol]
         out = one.comes_out(found)
         within = within and out
+        source = f"by hand is {one.by} =" if one.by else "is published as"
         told.append(
-            f"{one.says or one.symbol} is published as {fmt(one.value, one.unit)}; this sheet has "
+            f"{one.says or one.symbol} {source} {fmt(one.value, one.unit)}; this sheet has "
             f"{fmt(float(units.magnitude(found, one.unit)), one.unit)}. "
             + ("It comes out." if out else "It does NOT come out: report it.")
         )

@@ -12,6 +12,7 @@ import nbformat
 
 from bolewright.documents.notebook import EQUATIONS
 from bolewright.paths import shipped
+from bolewright.rendering.numbers import ratio
 from bolewright.sheets.equations import chain_of, choose, code_of
 from bolewright.sheets.sheet import open_sheet
 
@@ -34,11 +35,13 @@ CELLS: dict[str, tuple[str, tuple[str, ...]]] = {
 }
 _PROSE = """## The equations, to be changed
 
-The part that governs, as calls of the engineering functions that the check ran: change a number or a line and run the
-cell (Shift+Enter); its last line says how the outcome stands to the check. Any input can be had otherwise, such as
-`M=1.2 * given.M`. For another part name it: `sheet.given("MARK", "{key}")`; `sheet.calculation("MARK")` prints
-all of its checks. `sheet.equations()` writes such a cell for any other check of the sheet. These cells are not printed
-in the package."""
+Limit states of this sheet, each for the part where it governs, as calls of the engineering functions that the check
+ran: change a number or a line and run the cell (Shift+Enter); its last line says how the outcome stands to the check.
+Any input can be had otherwise, such as `M=1.2 * given.M`. For another part name it: `sheet.given("MARK", "{key}")`;
+`sheet.calculation("MARK")` prints all of its checks. What governs the whole sheet may be another limit state: here it
+is {part}, {words} (`{governing}`), ratio {ratio}.
+`sheet.equations()` writes its cell; `sheet.equations("MARK", "{key}")` that of another check.
+These cells are not printed in the package."""
 
 
 def with_equation_cells(notebook: Any, name: str) -> Any:
@@ -47,7 +50,11 @@ def with_equation_cells(notebook: Any, name: str) -> Any:
         return notebook
     topic, keys = CELLS[name]
     sheet = open_sheet(shipped("calcsheets") / PROJECT, topic)
-    made = [_tagged(nbformat.v4.new_markdown_cell(_PROSE.format(key=keys[0])), "equations-0")]  # type: ignore[no-untyped-call]
+    most = choose(sheet.checks, "", "")
+    prose = _PROSE.format(
+        key=keys[0], part=most.part, words=most.limit_state, governing=most.key, ratio=ratio(most.ratio)
+    )
+    made = [_tagged(nbformat.v4.new_markdown_cell(prose), "equations-0")]  # type: ignore[no-untyped-call]
     for number, key in enumerate(keys, start=1):
         check = choose(sheet.checks, "", key)
         opening = f'given = sheet.given(limit="{key}")  # {check.part}: {check.limit_state}'

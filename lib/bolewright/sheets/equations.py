@@ -316,10 +316,11 @@ def choose(checks: list[Check], part: str, limit: str) -> Check:
             f"There is no part {part!r} with equations on this sheet; there is {', '.join(parts)}."
         )
     found = [c for c in solved if part in ("", c.part)]
-    limits = list(dict.fromkeys(c.limit_state for c in found))
+    limits = {c.key: c.limit_state for c in found}
     if limit and limit not in [word for c in found for word in (c.limit_state, c.key)]:
         of = f" of {part}" if part else ""
-        raise EquationsError(f"There is no limit state {limit!r}{of} here; there is {'; '.join(limits)}.")
+        there = "; ".join(f'"{key}" ({words})' for key, words in limits.items())
+        raise EquationsError(f"There is no limit state {limit!r}{of} here; there is {there}.")
     return next(c for c in found if limit in ("", c.limit_state, c.key))
 
 

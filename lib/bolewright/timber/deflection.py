@@ -131,7 +131,7 @@ def overhang_tip_deflection(P: Force, a: Length, l: Length, E_p: Stress, I: Seco
     """Deflection at the end of an overhang under a point load there, with the backspan's turn.
 
     Parameters: P load (lb); a overhang (in); l backspan (in); E_p adjusted modulus (psi); I second moment of
-    area (in⁴). Returns: deflection (in). Source: elastic beam theory, AWC Design Aid 6 fig. 26.
+    area (in⁴). Returns: deflection (in). Source: elastic beam theory, AWC Design Aid 6 fig. 20 (AISC Table 3-23, 26).
 
     >>> round(overhang_tip_deflection(200.0, 30.0, 120.0, 1_500_000.0, 50.0), 6)
     0.12

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Literal
 
 from bolewright.mechanics import Beam
+from bolewright.part_sheets.beam_deflection import Deflected, deflections
 from bolewright.part_sheets.beam_figures import figures
-from bolewright.part_sheets.beam_print import before
+from bolewright.part_sheets.beam_patterns import Patterns
+from bolewright.part_sheets.beam_print import Effect, before
 from bolewright.part_sheets.beam_statics import Bay, BeamStatics, Worst
 from bolewright.part_sheets.beam_steps import LIMITS, STEPS
 from bolewright.part_sheets.inputs import (
@@ -139,10 +141,18 @@ def given(inputs: BeamInputs) -> Given:
     if C_D_v == 0.9:
         shear = shear_dead
     reaction, lift = statics.worst("reaction", 1), statics.worst("reaction", -1)
+    effects_by_hand = (
+        Effect("M", "greatest moment", moment),
+        Effect("M_n", "greatest negative moment", negative, -1),
+        Effect("V", "greatest shear", shear, shear.sign),
+        Effect("R", "greatest reaction", reaction),
+        Effect("R_up", "uplift", lift, -1),
+    )
     k_l, k_d = effective_length_coefficients(BendingCase.OTHER, inputs.unbraced, section.d)
     longest = max(bay.end - bay.start for bay in statics.bays)
     k_ln, k_dn = effective_length_coefficients(BendingCase.OTHER, longest, section.d)
     live, total = _deflections(statics, inputs)
+    dead_deflection = max(total.dead.value, 0.0)
     repetitive = inputs.repetitive == "yes"
     plain = len(statics.bays) == 1 and inputs.supports == "2" and not inputs.loads
     effects = (
@@ -151,9 +161,9 @@ def given(inputs: BeamInputs) -> Given:
         ("V", shear.value, POUND, f"greatest shear, {_place(shear)}; none left out near supports"),
         ("R", reaction.value, POUND, f"greatest reaction, {_place(reaction)}"),
         ("R_up", _clean(lift.value), POUND, f"uplift, {_place(lift)}" if lift.value > _CLOSE else ""),
-        ("delta_LE", live[0], INCH, f"deflection under live load with E, {live[2].name}"),
-        ("delta_DE", total[0], INCH, f"deflection under dead load with E, {total[2].name}"),
-        ("delta_SE", total[1], INCH, f"deflection under live load with E, {total[2].name}"),
+        ("delta_LE", live.live.value, INCH, f"deflection under live load with E, {live.bay.name}"),
+        ("delta_DE", dead_deflection, INCH, f"deflection under dead load with E, {total.bay.name}"),
+        ("delta_SE", total.live.value, INCH, f"deflection under live load with E, {total.bay.name}"),
     )
     breadth = section.b if inputs.plies_as_one == "yes" else section.ply_thickness
     ratios = (("k_l", k_l), ("k_d", k_d), ("k_ln", k_ln), ("k_dn", k_dn))
@@ -171,15 +181,17 @@ def given(inputs: BeamInputs) -> Given:
         Symbol("b_s", breadth, INCH, "breadth that counts against lateral buckling"),
         Symbol("l_b", inputs.bearing, INCH, "length of bearing"),
         Symbol("C_b", 1.0, NONE, "bearing area factor, none taken (NDS 2018, 3.10.4)"),
-        Symbol("l_L", live[2].length_for_limit, INCH, _limit_length(live[2])),
+        Symbol("l_L", live.bay.length_for_limit, INCH, _limit_length(live.bay)),
         Symbol("n_L", inputs.live_limit, NONE, "divisor for live load"),
         Symbol("K_cr", creep_factor(wet=inputs.service == "wet"), NONE, "creep factor (NDS 2018, 3.5.2)"),
-        Symbol("l_T", total[2].length_for_limit, INCH, _limit_length(total[2])),
+        Symbol("l_T", total.bay.length_for_limit, INCH, _limit_length(total.bay)),
         Symbol("n_T", inputs.total_limit, NONE, "divisor for all loads"),
         Symbol("w", even, PLF, "dead and live load together" if even else ""),
     )
     drawn = (statics, moment if moment.value >= negative.value else negative)
-    return Given(symbols, before(*drawn), notes_of(inputs, repetitive=repetitive), drawn)
+    patterns = Patterns(statics, timber_of(inputs).E, section.I)
+    worked = (*before(patterns, effects_by_hand), *deflections(patterns, live, total))
+    return Given(symbols, worked, notes_of(inputs, repetitive=repetitive), drawn)
 
 
 def _place(worst: Worst) -> str:
@@ -200,24 +212,22 @@ def _governing(statics: BeamStatics, effect: str, sign: int, C_D: float) -> tupl
     return (dead, 0.9) if dead.value / 0.9 > both.value / C_D else (both, C_D)
 
 
-def _deflections(
-    statics: BeamStatics, inputs: BeamInputs
-) -> tuple[tuple[float, float, Bay], tuple[float, float, Bay]]:
-    """Dead and live deflection in the bay where live load governs, and in the one where all loads do."""
+def _deflections(statics: BeamStatics, inputs: BeamInputs) -> tuple[Deflected, Deflected]:
+    """Where deflection under live load governs, and where that under all loads does."""
     creep = creep_factor(wet=inputs.service == "wet")
     live, total = [], []
     for bay in statics.bays:
         rows = statics.rows_of(bay)
         for sign in (1, -1):
-            most = statics.worst("deflection", sign, rows, dead=False).value
-            live.append((most, 0.0, bay))
+            most = statics.worst("deflection", sign, rows, dead=False)
+            live.append(Deflected(bay, sign, statics.worst("deflection", sign, rows, live=False), most))
             for row in rows:
-                dead = statics.worst("deflection", sign, [row], live=False).value
-                part = statics.worst("deflection", sign, [row], dead=False).value
-                total.append((max(dead, 0.0), part, bay))
+                dead = statics.worst("deflection", sign, [row], live=False)
+                part = statics.worst("deflection", sign, [row], dead=False)
+                total.append(Deflected(bay, sign, dead, part))
     return (
-        max(live, key=lambda f: f[0] / f[2].length_for_limit),
-        max(total, key=lambda f: (creep * f[0] + f[1]) / f[2].length_for_limit),
+        max(live, key=lambda f: f.live.value / f.bay.length_for_limit),
+        max(total, key=lambda f: (creep * max(f.dead.value, 0.0) + f.live.value) / f.bay.length_for_limit),
     )
 
 

@@ -36,7 +36,7 @@ from bolewright.part_sheets.timber_values import (
     timber_symbols,
 )
 from bolewright.rendering.blocks import Figure
-from bolewright.units import INCH, INCH_FOURTH, NONE, PLF, POUND, PSF
+from bolewright.units import INCH, INCH_FOURTH, NONE, PLF, POUND, PSF, PSI
 
 
 class DeckingInputs(TimberInputs):
@@ -187,10 +187,28 @@ DECKING = Kind(
     example=Example(
         source="NDS Supplement 2018, Table 1B: second moment of area of a 2x6 about its weak axis, 1.547 in⁴",
         inputs={"section": "2x6"},
-        values=(Published("I", 1.547, 0.0005, INCH_FOURTH, "I"),),
+        values=(
+            Published("I", 1.547, 0.0005, INCH_FOURTH, "I"),
+            Published(
+                "f_P",
+                584.8,
+                0.05,
+                PSI,
+                "f_P of one person at mid-span with the dead load",
+                "(300 x 16 / 4 + 5 x 5.5 / 144 x 16² / 8) / (5.5 x 1.5² / 6)",
+            ),
+            Published(
+                "F_P",
+                1150.0,
+                0.5,
+                PSI,
+                "F_P of No.2 laid flat (NDS Supplement 2018, Table 4B)",
+                "1000 x 1.15",
+            ),
+        ),
         lone=(
-            "No public worked example of a deck board was found, so this one value is held "
-            "against a published one; the rest of the sheet is held against statics by hand in the tests."
+            "No public worked example of a deck board was found, so the first value is held against a published one, "
+            "and the others are worked by hand."
         ),
     ),
     not_checked=(

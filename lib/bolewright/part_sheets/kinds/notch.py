@@ -115,10 +115,21 @@ NOTCH = Kind(
     example=Example(
         source=("NDS Supplement 2018, Table 4B: Southern Pine, shear value F_v 175 psi, dry, C_D 1"),
         inputs={"service": "dry"},
-        values=(Published("F_v_p", 175.0, 0.5, PSI, "F'_v"),),
+        values=(
+            Published("F_v_p", 175.0, 0.5, PSI, "F'_v"),
+            Published(
+                "V_r",
+                1148.0,
+                0.5,
+                POUND,
+                "V_r of a 2x10 with 1 in. cut off its lower edge (NDS 2018, 3.4.3.2(a))",
+                "2 / 3 x 175 x 1.5 x 8.25 x (8.25 / 9.25)²",
+            ),
+            Published("h_max", 2.312, 0.0006, INCH, "The deepest notch (NDS 2018, 4.4.3)", "9.25 / 4"),
+        ),
         lone=(
-            "No public worked example of a notch was found, so this one value is held against a "
-            "published one; the rest of the sheet is held against NDS 3.4.3.2 worked by hand in the tests."
+            "No public worked example of a notch was found, so the first value is held against a published one, and "
+            "the others are worked by hand."
         ),
     ),
     not_checked=(

@@ -122,11 +122,13 @@ RATED = Kind(
             "1,000 lb x 0.9 x 0.7 (no standard publishes ratings)"
         ),
         inputs={"duration": "permanent", "down": "600 lb"},
-        values=(Published("Z_d", 630.0, 0.5, POUND, "The adjusted rating"),),
+        values=(
+            Published("Z_d", 630.0, 0.5, POUND, "The adjusted rating"),
+            Published("ratio_d", 0.9524, 0.00005, NONE, "Its ratio under 600 lb", "600 / (1000 x 0.9 x 0.7)"),
+        ),
         lone=(
-            "No public worked example of a rating was found, so this one value is held against a "
-            "published one; the rest of the sheet is held against the product of the published factors in the "
-            "tests."
+            "No public worked example of a rating was found, so the first value is held against published factors, "
+            "and the ratio is worked by hand."
         ),
     ),
     not_checked=(

@@ -25,7 +25,7 @@ from bolewright.tree import (
 from bolewright.tree.embedment import PLAUSIBLE_KAPPA, STEEL_MODULUS, largest_shear_depth
 from bolewright.tree.species import Advice
 from bolewright.tree.working import Property
-from bolewright.units import DEGREE, INCH, NONE, POUND, PSI, shown
+from bolewright.units import DEGREE, INCH, NONE, POUND, POUND_INCH, PSI, shown
 
 ACROSS = {"steel bracket": 0.0, "timber": 90.0}
 Lever = Annotated[float, Measure(INCH, positive=True, most=24)]
@@ -226,11 +226,29 @@ TREE_BOLT = Kind(
             "from memory)"
         ),
         inputs={"tree": "white oak"},
-        values=(Published("F_edry", 6700.0, 25.0, PSI, "F_e along the grain, dry"),),
+        values=(
+            Published("F_edry", 6700.0, 25.0, PSI, "F_e along the grain, dry"),
+            Published(
+                "Z_II",
+                2181.5,
+                0.05,
+                POUND,
+                "Z of the bolt turning as a whole (AWC TR12, wood pressed to its limit both ways; 3.6 of NDS 12.3.1)",
+                "1.25 x 3560 x (((2 x 3 + 7)² + 7²)^0.5 - (2 x 3 + 7)) / 3.6",
+            ),
+            Published(
+                "M_a",
+                10563.0,
+                0.5,
+                POUND_INCH,
+                "M_a of the steel at first yield (AISC 360-16: 1.67)",
+                "92000 x 3.14159 x 1.25³ / 32 / 1.67",
+            ),
+        ),
         lone=(
-            "No public worked example of a bolt in a living tree was found, so this one value is "
-            "held against a published one; the rest of the sheet is held against the dowel equations of AWC "
-            "TR12 and a beam on an elastic foundation in the tests."
+            "No public worked example of a bolt in a living tree was found, so the first value is held against a "
+            "published one, the others are worked by hand, and what a beam on an elastic foundation gives is held in "
+            "the program's tests."
         ),
     ),
     not_checked=(
