@@ -157,7 +157,8 @@ class _Line:
             if p.even and p.covers(start, end):
                 of_middle = f"simple_span_deflection(w_{n}, {l}, E, I)"
                 call = of_middle if middle else f"uniform_load_deflection(w_{n}, x, {l}, E, I)"
-                self._part([f"delta_{n} = {call}"], plain(f"W_{n}"), f"delta_{n}")
+                case = f"{plain(f'W_{n}')} (AWC Design Aid 6, fig. 1)"
+                self._part([f"delta_{n} = {call}"], case, f"delta_{n}")
             elif p.spread or p.couple:
                 raise _NoCaseError(_PART)
             elif min(p.part.start - start, end - p.part.start) > NEAR:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from bolewright.part_sheets.beam_hand import aside
 from bolewright.part_sheets.beam_pieces import Acting, pieces_of
 from bolewright.part_sheets.beam_statics import BeamStatics, Worst
 from bolewright.part_sheets.beam_supports import Supports, fixed_end
 from bolewright.rendering.blocks import Block
 from bolewright.rendering.wording import plain
-from bolewright.units import INCH, INCH_FOURTH, PSI
+from bolewright.units import INCH, INCH_FOURTH, POUND, PSI
 from bolewright.worked import WorkedError, work
 
 
@@ -32,12 +33,18 @@ class Patterns:
         """Every spread load put together to a force at a place."""
         blocks: list[Block] = []
         for p in self.pieces:
-            if p.spread:
-                done = work(
-                    "\n".join(p.resultant), self.names, f"Resultant of {self._words(p.bay, p.part.words)}"
-                )
-                self.names |= done.values
-                blocks += done.blocks
+            if not p.spread:
+                continue
+            of = self._words(p.bay, p.part.words)
+            try:
+                done = work("\n".join(p.resultant), self.names, f"Resultant of {of}")
+            except WorkedError:  # a load over a length so short that its ends print alike
+                self.names |= {f"W_{p.n}": POUND.of(p.part.total), f"x_{p.n}": INCH.of(p.part.middle)}
+                mark = plain(f"W_{p.n}")
+                blocks.append(aside(f"{mark}, {of}: the load on a very short length, at its middle."))
+                continue
+            self.names |= done.values
+            blocks += done.blocks
         return blocks
 
     def _words(self, bay: int, words: str) -> str:
