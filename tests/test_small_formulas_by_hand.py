@@ -27,6 +27,7 @@ from bolewright.bracing import (
     tee,
     tie,
     together,
+    upright,
     wind,
 )
 from bolewright.bracing import beam as bracing_beam
@@ -106,8 +107,18 @@ BRACING: list[Case] = [
     (beam.bending_stress_sum, {"f_b1": 700, "f_b2": 150}, 850),
     # two plies 12 x 1.5 each bent flat by itself: 2 x 12 x 2.25 / 6
     (beam.flatwise_section_modulus, {"n": 2, "d": 12, "t": 1.5}, 9),
-    # 400 lb at 10 in. is 4,000 lb·in; four joists with 8 in. between their edges: 4,000 / 32
-    (rotation.joist_edge_force, {"V": 400, "d": 10, "n": 4, "R": 300, "e": 2, "d_j": 8}, 200),
+    # 1,000 lb·in, and 300 lb 2 in. off, with 8 in. between the edges
+    (rotation.joist_edge_force, {"M_j": 1000, "R": 300, "e": 2, "d_j": 8}, 200),
+    # half of 80,000 lb/in at each of two edges 10 in. apart, each slips 5 in. times the turn: 2 x 40,000 x 5 x 5
+    (upright.joist_rotation_stiffness, {"k_j": 80_000, "d_j": 10}, 2e6),
+    # a bar of 2e6 lb·in² over 20 in. is 1e5 lb·in in a radian: behind 1e5 it is half of that, beside 3e5
+    (upright.stiffness_with_beyond, {"k_r": 3e5, "K_b": 1e5, "G": 1e5, "J": 20, "l": 20}, 3.5e5),
+    (upright.share_of_side, {"K_1": 3e5, "K_2": 1e5}, 0.75),
+    # of 0.8 three quarters stay, a quarter goes on; of two joists each takes half at least
+    (upright.share_passed_on, {"s_b": 0.8, "k_r": 3e5, "K": 4e5}, 0.2),
+    (upright.share_of_joist, {"s_b": 0.8, "k_r": 3e5, "K": 4e5, "n": 10}, 0.6),
+    (upright.share_of_joist, {"s_b": 0.8, "k_r": 1e5, "K": 4e5, "n": 2}, 0.5),
+    (upright.torque_at_joist, {"M_b": 50, "s": 0.5, "V": 100, "d": 11}, 600),
     (beam.off_line_sum, {"e_0": 0.75, "o": 0.5}, 1.25),
     # 2 % of 25,000 lb·in (AISC 360-16, Appendix 6.3.2, from memory); two such moments over 20 in.; 50 and 70 lb
     (blocking.blocking_moment, {"M_r": 25_000}, 500),

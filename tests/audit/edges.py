@@ -7,7 +7,7 @@ file rates the edges by themselves (``rated_alone``), the force there against th
 
 from __future__ import annotations
 
-from audit import members
+from audit import members, upright
 from audit.hangers import factor, hanger_of
 from audit.paper import Range, Row, Site
 from audit.quantities import read
@@ -55,7 +55,8 @@ def edge_together(site: Site, row: Row) -> Pair:
     sway = row.has("load_with_sway")
     name = "three_ratings_together" if row.has("three_ratings_together") else "ratings_together"
     if turned:
-        F = sum((abs(a["V"]) * a["d"] / a["n"] + a["R"] * a["e"]) / d for a in couples)
+        M_j = upright.torque(site, row, row.at, row.part) if row.has("torque_at_joist") else 0.0
+        F = (M_j + sum(a["R"] * a["e"] for a in couples)) / d
         if alone:
             return (F * row.by_frame, edges) if len(couples) == 1 else (F / edges * row.by_frame, 1.0)
         R = row.argument(name, "V")
@@ -66,9 +67,9 @@ def edge_together(site: Site, row: Row) -> Pair:
     else:
         R = -under(reaction, row.combination, 1) if up else under(reaction, row.combination, 0)
     e = site.timber(row.at).b / 2 + read(hanger_of(site, row.part).get("seat_length"), 1.5) / 2
-    V = M = M_held = 0.0
-    if couples:
-        V = abs(couples[0]["V"]) * couples[0]["d"] / couples[0]["n"]
+    M_j = M = M_held = 0.0
+    if row.has("torque_at_joist"):
+        M_j = upright.torque(site, row, row.at, row.part)
     below = [s.below for s in site.members[row.part].seats]
     if row.has("end_force"):
         M = (
@@ -80,7 +81,7 @@ def edge_together(site: Site, row: Row) -> Pair:
     if row.has("brace_edge_force"):
         M_held = row.argument("blocking_moment", "M_r", 0) if sway else bending(site, row.at, row.combination)
     span = site.members[row.part].length
-    F = (V + 0.02 * M_held + R * e) / d
+    F = (M_j + 0.02 * M_held + R * e) / d
     if alone:
         return F * row.by_frame, edges
     return ((R + 0.02 * M / span) / Z + F / edges) * row.by_frame, 1.0

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from math import pi, sin
 
-from audit import dowels, members, ties, timber
+from audit import dowels, members, ties, timber, upright
 from audit.paper import Row, Site
 from audit.quantities import read
 
@@ -83,15 +83,16 @@ def rotation(site: Site, row: Row) -> Pair:
     return M * row.by_frame, R * (c - x / 2) + T * (c + t.b / 2 - x / 2)
 
 
-def edge_force(row: Row) -> float:
-    """Couple at a joist's edges: lateral force on n joists' connections, and weight off the middle line."""
+def edge_force(row: Row, torque: float = 0.0) -> float:
+    """Couple at a joist's edges: the beam's torque that comes to its connection, and weight off the middle line."""
     a = next(a for step, a, _ in row.printed if step == "joist_edge_force")
-    return abs(a["V"]) * a["d"] / (a["n"] * a["d_j"]) + a["R"] * a["e"] / a["d_j"]
+    return (torque + a["R"] * a["e"]) / a["d_j"]
 
 
 def rotation_joists(site: Site, row: Row) -> Pair:
     field = next(f for f in site.file["joists"] if f.get("restrains_beam"))
-    return edge_force(row) * row.by_frame, read(field["edge_load"])
+    torque = upright.torque(site, row, row.part)
+    return edge_force(row, torque) * row.by_frame, read(field["edge_load"])
 
 
 def edge_load(site: Site, row: Row) -> Pair:

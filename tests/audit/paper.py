@@ -151,6 +151,10 @@ class Site:
     def file(self) -> dict:
         return tomllib.loads(self.text)
 
+    def is_bolt(self, mark: str) -> bool:
+        """Whether a mark is that of a tree bolt."""
+        return any(s["mark"] == mark and s["kind"] == "tree bolt" for s in self.file["support"])
+
     def support(self, mark: str) -> dict:
         return next(s for s in self.file["support"] if s["mark"] == mark)
 

@@ -112,9 +112,9 @@ def test_rated_connections_take_the_moment_of_their_own_load() -> None:
     assert found.capacity == 300.0
     assert not has("S1", "beam.torsion", RATED)
     upright = find("S1", "rotation on T1, held by joists", RATED)
-    V, n = argument(upright, "joist_edge_force", "V"), argument(upright, "joist_edge_force", "n")
+    V, s = argument(upright, "torque_at_joist", "V"), argument(upright, "torque_at_joist", "s")
     R = argument(upright, "joist_edge_force", "R")
-    assert upright.demand == pytest.approx((V * 11.25 / n + R * 2.25) / 7.25, rel=1e-6)
+    assert upright.demand == pytest.approx((s * V * 11.25 + R * 2.25) / 7.25, rel=1e-6)
     assert upright.capacity == 300.0
 
 

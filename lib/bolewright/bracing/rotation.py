@@ -105,18 +105,18 @@ def tie_pull_asked(M_r: Moment, R: Force, F_c_perp_p: Stress, l_b: Length, b: Le
 
 
 @formula("Statics (connections of joists hold a beam against rotation)")
-def joist_edge_force(V: Force, d: Length, n: Ratio, R: Force, e: Length, d_j: Length) -> Force:
+def joist_edge_force(M_j: Moment, R: Force, e: Length, d_j: Length) -> Force:
     """Force at the upper and lower edge of a joist whose connection keeps a beam from turning.
 
-    When it applies: joists at least half as deep as the beam, whose connections share the lateral force alike; each
-    takes the moment of its own load. Parameters: V lateral force across the beam (lb); d depth of the beam (in); n
-    joists; R load of one joist (lb); e distance of its bearing from the beam's middle line (in); d_j its depth (in).
-    Returns: F_j (lb). Source: statics, a couple on the joist's depth; alike by judgement.
+    When it applies: joists at least half as deep as the beam; each takes the moment of its own load. Parameters: M_j
+    torque of the beam that comes to its connection, 0 where it holds none upright (lb·in); R its load (lb); e distance
+    of its bearing from the beam's middle line, d_j its depth (in). Returns: F_j (lb). Source: statics, a couple on the
+    joist's depth.
 
-    >>> joist_edge_force(200.0, 11.25, 10.0, 300.0, 2.25, 7.5)
+    >>> joist_edge_force(225.0, 300.0, 2.25, 7.5)
     120.0
     """
-    F_j: Force = (V * d / n + R * e) / d_j
+    F_j: Force = (M_j + R * e) / d_j
     return F_j
 
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
-from bolewright.bracing.beam import seat_force_along
 from bolewright.bracing.rotation import joist_edge_force
 from bolewright.bracing.standing import load_with_sway
 from bolewright.calculation import Calculation
-from bolewright.platform.analysis.eccentric import edge_load, off_centre, restrains
+from bolewright.platform.analysis.eccentric import edge_load, off_centre
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.checks.beam_added import seats_from_overturning
-from bolewright.platform.checks.lateral import Run, judge_lateral, start, worse
+from bolewright.platform.checks.lateral import Run, judge_lateral, worse
 from bolewright.platform.checks.rotation import (
     ROTATION_NOTE,
     Together,
@@ -19,17 +20,21 @@ from bolewright.platform.checks.rotation import (
     patterns,
     run_rotation,
 )
+from bolewright.platform.checks.upright import (
+    FEW,
+    UPRIGHT_NOTE,
+    Holding,
+    Turned,
+    bolts_under,
+    joists_that_hold,
+    run_torque,
+    turned_on_bolts,
+)
 from bolewright.platform.layout.parts import Member, Seat
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array
 from bolewright.status import Status
 from bolewright.units import POUND, POUND_INCH
-
-FEW = 2  # joists that hold a beam upright, at least
-JOIST_NOTE = (
-    "The bracket on a tree bolt holds nothing against rotation here; the connections of the joists do, each with the "
-    "moment of its own load and a like share of the lateral force (alike by judgement)."
-)
 
 RotationCase = tuple[State, Calculation, Array]
 """The state of the bases, a calculation, and the lateral force across a beam on its seat in every case."""
@@ -37,49 +42,23 @@ RotationCase = tuple[State, Calculation, Array]
 
 def rotation_on_bolt(lateral: LateralAnalysis, member: Member, row: int, seat: Seat) -> list[Check]:
     """Rotation where a beam sits on a tree bolt: its bracket is a pin, so joists hold it, or weight and ties."""
-    rotations = forces_on_bolt(lateral, member, seat)
     joists = joists_that_hold(lateral, member)
     if len(joists) < FEW:
-        return rotation_on_seat(lateral, member, row, seat, rotations)
-    return worse(_on_joists(lateral, member, seat, rotation, joists) for rotation in rotations)
+        return rotation_on_seat(lateral, member, row, seat, forces_on_bolt(lateral, member, seat))
+    bolts = [seat, *(s for s in bolts_under(lateral, member) if s != seat)]
+    return worse(
+        _on_joists(lateral, member, seat, turned, joists)
+        for turned in turned_on_bolts(lateral, member, bolts)
+    )
 
 
 def forces_on_bolt(lateral: LateralAnalysis, member: Member, seat: Seat) -> list[RotationCase]:
     """Lateral force across a beam on a tree bolt."""
-    i = lateral.row(seat.below)
-    rotations = []
-    for state in lateral.states:
-        force = state.springs[i].axes.T @ lateral.with_push(state)[i]
-        alone = {"n": 1.0, "T": 0.0, "x": 0.0, "y": 0.0, "J": 1.0}
-        calculation = start(lateral)
-        V = calculation.run(
-            seat_force_along,
-            H_x=force[0][None, :],
-            H_y=force[1][None, :],
-            c=-member.line.u[1],
-            s=member.line.u[0],
-            **alone,
-        )
-        rotations.append((state, calculation, V))
-    return rotations
-
-
-def joists_that_hold(lateral: LateralAnalysis, member: Member) -> list[tuple[Member, int]]:
-    """Joists, each with its seat on a beam, whose connections keep that beam upright; no fewer than FEW do."""
-    return [
-        (m, i)
-        for m in lateral.path.layout.joists
-        for i, own in enumerate(m.seats)
-        if own.below == member.mark and m.section.d >= member.section.d / 2 and restrains(m)
-    ]
+    return [(t.state, t.calculation, t.forces[0][1]) for t in turned_on_bolts(lateral, member, [seat])]
 
 
 def _on_joists(
-    lateral: LateralAnalysis,
-    member: Member,
-    seat: Seat,
-    rotation: RotationCase,
-    joists: list[tuple[Member, int]],
+    lateral: LateralAnalysis, member: Member, seat: Seat, turned: Turned, joists: Sequence[Holding]
 ) -> Check:
     """The joist whose connection is loaded most at its edges, of those that hold a beam upright."""
     rated = edge_load(joists[0][0])
@@ -89,17 +68,14 @@ def _on_joists(
             "rated load at the upper and lower edge."
         )
         return not_checked(member.mark, "beam.rotation_joists", reason, at=seat.below)
-    state, calculation, V = rotation
     apart = {(load.member.mark, load.row): abs(load.e) for load in off_centre(lateral.path.layout, member)}
     found = []
     for joist, i in joists:
-        of_joist = calculation.branch()
+        of_joist = turned.calculation.branch()
         F_j = of_joist.run(
             joist_edge_force,
-            V=V,
-            d=member.section.d,
-            n=float(len(joists)),
-            R=run_seat_load(of_joist.run, lateral, state, joist, i, most=True),
+            M_j=run_torque(of_joist.run, member, joists, (joist, i), turned),
+            R=run_seat_load(of_joist.run, lateral, turned.state, joist, i, most=True),
             e=apart.get((joist.mark, i), 0.0),
             d_j=joist.section.d,
         )
@@ -107,7 +83,7 @@ def _on_joists(
             judge_lateral(
                 of_joist,
                 lateral,
-                state,
+                turned.state,
                 member.mark,
                 key="beam.rotation_joists",
                 at=seat.below,
@@ -115,7 +91,7 @@ def _on_joists(
                 capacity=rated,
                 unit=POUND,
                 says=f"the force at the edges of {joist.mark}'s connection, which keeps it upright,",
-                notes=(JOIST_NOTE,),
+                notes=(UPRIGHT_NOTE,),
             )
         )
     return max(found, key=lambda check: check.severity)

@@ -63,9 +63,7 @@ def _edges(beam: Look, loads: Sequence[OffCentre], looks: dict[str, Look]) -> li
         calculation = Calculation((1, len(CASES)))
         F_j = calculation.run(
             joist_edge_force,
-            V=0.0,
-            d=beam.member.section.d,
-            n=1.0,
+            M_j=0.0,
             R=most_reaction(looks[load.member.mark], load),
             e=abs(load.e),
             d_j=load.member.section.d,
@@ -145,9 +143,7 @@ def _hangers(beam: Look) -> list[Check]:
         e = max(abs(load.e) for load in off_centre(beam.path.layout, member))
         calculation = Calculation((1, len(CASES)))
         calculation.run(eccentric_moment, R=T / e, e=e)
-        F_j = calculation.run(
-            joist_edge_force, V=0.0, d=member.section.d, n=1.0, R=T / e, e=e, d_j=member.section.d
-        )
+        F_j = calculation.run(joist_edge_force, M_j=0.0, R=T / e, e=e, d_j=member.section.d)
         checks += judge(
             calculation,
             [member.mark],

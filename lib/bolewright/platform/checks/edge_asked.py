@@ -19,9 +19,7 @@ from bolewright.mechanics.ties import first_most
 from bolewright.platform.analysis.braced import by_edges_alone
 from bolewright.platform.analysis.eccentric import edge_load, off_centre, restrains, seat_torques
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_in, range_over
-from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.beam_added import added_effect, seats_from_overturning
-from bolewright.platform.checks.beam_rotation import FEW, RotationCase, forces_on_bolt, joists_that_hold
 from bolewright.platform.checks.blocking import by_fasteners, on_fasteners
 from bolewright.platform.checks.lateral import start
 from bolewright.platform.checks.members import BENT, CASES
@@ -32,6 +30,15 @@ from bolewright.platform.checks.seats import (
     held_by_fasteners,
     tie_of,
     wet_factor,
+)
+from bolewright.platform.checks.upright import (
+    FEW,
+    Holding,
+    Turned,
+    bolts_under,
+    joists_that_hold,
+    run_torque,
+    turned_on_bolts,
 )
 from bolewright.platform.layout.parts import Bearing, Kind, Member, Seat
 from bolewright.platform.loads.combine import (
@@ -61,7 +68,7 @@ class End:
     ``e`` of its own load off the other's middle line, where its connection takes that moment (in); ``held`` the member
     that it alone keeps from turning; ``torque`` influence of the sources on what turns the member itself in its
     hanger, from loads ``arm`` off its middle line (in); ``rotations`` lateral force across the beam that it keeps
-    upright on a tree bolt, shared by ``n`` joists.
+    upright on tree bolts, with ``joists``, it among them.
     """
 
     member: Member
@@ -70,8 +77,8 @@ class End:
     held: Member | None = None
     torque: Array | None = None
     arm: float = 0.0
-    rotations: tuple[RotationCase, ...] = ()
-    n: float = 1.0
+    rotations: tuple[Turned, ...] = ()
+    joists: tuple[Holding, ...] = ()
 
     @property
     def seat(self) -> Seat:
@@ -103,7 +110,7 @@ class End:
 class Asked:
     """What is asked of an end in every case, down or ``up`` (rows of one part): lb, lb·in.
 
-    ``R`` its load, ``T`` what turns it in its hanger, ``V`` lateral force across the beam that it keeps upright,
+    ``R`` its load, ``T`` what turns it in its hanger, ``M_j`` torque of the beam that it keeps upright,
     ``M_r`` moment of the member that it alone holds, ``M`` of all that it braces, ``Z`` rating down or up
     (endless where the edges are rated by themselves: the load takes no share).
     """
@@ -115,7 +122,7 @@ class Asked:
     R: Array
     Z: Array | float
     T: Array | None = None
-    V: Array | float = 0.0
+    M_j: Array | float = 0.0
     M_r: Array | None = None
     M: tuple[Array, ...] = ()
 
@@ -142,9 +149,9 @@ def ends_of(lateral: LateralAnalysis) -> Iterator[End]:
             if not restrains(member) or (below.kind is not Kind.BEAM and held is None):
                 e = 0.0
             torque, arm = turned.get(row, (None, 0.0))
-            rotations, n = upright.get((member.mark, row), ((), 1.0))
+            rotations, joists = upright.get((member.mark, row), ((), ()))
             if e or held is not None or torque is not None or rotations:
-                yield End(member, row, e, held, torque, arm, rotations, n)
+                yield End(member, row, e, held, torque, arm, rotations, joists)
 
 
 def _torques(path: LoadPath, member: Member) -> dict[int, tuple[Array, float]]:
@@ -159,24 +166,18 @@ def _torques(path: LoadPath, member: Member) -> dict[int, tuple[Array, float]]:
     return {row: (torques[row], arm) for row in hung if most[row] >= LEAST_TORQUE}
 
 
-def _upright(lateral: LateralAnalysis) -> dict[tuple[str, int], tuple[tuple[RotationCase, ...], float]]:
-    """Ends of joists that keep a beam upright on tree bolts, with the lateral force there and how many share it."""
-    found: dict[tuple[str, int], tuple[tuple[RotationCase, ...], float]] = {}
+def _upright(
+    lateral: LateralAnalysis,
+) -> dict[tuple[str, int], tuple[tuple[Turned, ...], tuple[Holding, ...]]]:
+    """Ends of joists that keep a beam upright on tree bolts, with the lateral force there and all that do."""
+    found: dict[tuple[str, int], tuple[tuple[Turned, ...], tuple[Holding, ...]]] = {}
     if lateral.loose:
         return found
     for beam in lateral.path.layout.beams:
-        joists = joists_that_hold(lateral, beam)
-        if len(joists) < FEW:
-            continue
-        rotations = tuple(
-            rotation
-            for seat in beam.seats
-            if seat.bearing is Bearing.RESTS and seat.below in lateral.path.reactions
-            if isinstance(lateral.frames[lateral.row(seat.below)], BoltFrame)
-            for rotation in forces_on_bolt(lateral, beam, seat)
-        )
-        if rotations:
-            found |= {(joist.mark, row): (rotations, float(len(joists))) for joist, row in joists}
+        joists, bolts = tuple(joists_that_hold(lateral, beam)), bolts_under(lateral, beam)
+        if len(joists) >= FEW and bolts:
+            turned = tuple(turned_on_bolts(lateral, beam, bolts))
+            found |= {(joist.mark, row): (turned, joists) for joist, row in joists}
     return found
 
 
@@ -245,9 +246,11 @@ def with_sway(lateral: LateralAnalysis, end: End) -> Iterator[Asked]:
         return
     path, cases = lateral.path, lateral.cases
     weight = range_over(path, _reaction(path, end)[None, :], cases)
-    none = np.zeros((1, cases.count))
-    rotations = end.rotations or tuple((state, start(lateral), none) for state in lateral.states)
-    for state, before, V in rotations:
+    below = path.layout.member(end.seat.below)
+    rotations = end.rotations or tuple(Turned(state, start(lateral), ()) for state in lateral.states)
+    for turned in rotations:
+        state, before = turned.state, turned.calculation.branch()
+        M_j = run_torque(before.run, below, end.joists, (end.member, end.row), turned)
         R_o = _from_overturning(lateral, state, end)
         for up in end.ways:
             calculation = before.branch()
@@ -272,7 +275,7 @@ def with_sway(lateral: LateralAnalysis, end: End) -> Iterator[Asked]:
                 R,
                 Z,
                 T,
-                V,
+                M_j,
                 M_r=None if end.held is None else _bending_in(lateral, state, end.held),
                 M=tuple(_bending_in(lateral, state, member) for member in braced_by(path, end.member)),
             )

@@ -105,8 +105,7 @@ def _run_demand(path: LoadPath, end: End, asked: Asked, rated: float) -> Array:
         M_br = run(blocking_moment, M_r=asked.M_r)
         own = run(brace_edge_force, M_br=M_br, R=R, e=end.e, d=d)
     elif end.e or end.rotations:
-        d_below = path.layout.member(end.seat.below).section.d
-        own = run(joist_edge_force, V=asked.V, d=d_below, n=end.n, R=R, e=end.e, d_j=d)
+        own = run(joist_edge_force, M_j=asked.M_j, R=R, e=end.e, d_j=d)
     if asked.M and not end.alone:
         ends = [run(blocking_moment, M_r=M) for M in asked.M]
         other = ends[1] if len(ends) > 1 else 0.0
@@ -118,7 +117,7 @@ def _run_demand(path: LoadPath, end: End, asked: Asked, rated: float) -> Array:
         return np.asarray(run(ratings_together, V=R, Z_V=asked.Z, H=own, Z_H=rated))
     R_e = asked.T / end.arm
     run(eccentric_moment, R=R_e, e=end.arm)
-    turned = run(joist_edge_force, V=0.0, d=d, n=1.0, R=R_e, e=end.arm, d_j=d)
+    turned = run(joist_edge_force, M_j=0.0, R=R_e, e=end.arm, d_j=d)
     if end.alone:
         return np.asarray(
             turned if own is None else run(ratings_together, V=own, Z_V=rated, H=turned, Z_H=rated)

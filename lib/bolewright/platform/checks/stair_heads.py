@@ -31,7 +31,7 @@ def head_rotation(
     connection = layout.project.connections.get(plan.stairs.hanger or "")
     e = framing.width / 2 + (connection.seat_length if connection is not None else 0.0) / 2
     d = framing.section.d
-    F_j = calculation.run(joist_edge_force, V=0.0, d=d, n=1.0, R=R, e=e, d_j=d)
+    F_j = calculation.run(joist_edge_force, M_j=0.0, R=R, e=e, d_j=d)
     if plan.stairs.head_edge is None:
         why = (
             f"Each stringer hangs on the outer face of {mark} and turns it: {float(np.max(F_j)):,.0f} lb at its upper "

@@ -19,10 +19,8 @@ from bolewright.calculation import Calculation
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import BoltFrame, BraceFrame, PostFrame
 from bolewright.platform.checks.beam_rotation import (
-    FEW,
     RotationCase,
     forces_on_bolt,
-    joists_that_hold,
     least_on_seat,
     run_seat_pattern,
 )
@@ -40,6 +38,7 @@ from bolewright.platform.checks.lateral import (
 )
 from bolewright.platform.checks.rotation import bearing_of, patterns, run_tie_pull
 from bolewright.platform.checks.seats import LIFTS
+from bolewright.platform.checks.upright import FEW, joists_that_hold
 from bolewright.platform.layout.parts import Bearing, Member, Seat
 from bolewright.platform.limit_states.check import Check, not_checked
 from bolewright.platform.loads.combine import Array

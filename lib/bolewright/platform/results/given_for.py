@@ -10,8 +10,8 @@ from shapely.geometry import LineString, Point
 
 from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.analysis.lateral_supports import BoltFrame, PostFrame
-from bolewright.platform.checks.beam_rotation import joists_that_hold
 from bolewright.platform.checks.seats import skew_of
+from bolewright.platform.checks.upright import joists_that_hold
 from bolewright.platform.layout.parts import Bearing, Layout, Member
 from bolewright.platform.layout.trunk_braces import trunk_brace
 from bolewright.platform.limit_states.check import Check
