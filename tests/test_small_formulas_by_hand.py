@@ -119,6 +119,8 @@ BRACING: list[Case] = [
     (upright.share_of_joist, {"s_b": 0.8, "k_r": 3e5, "K": 4e5, "n": 10}, 0.6),
     (upright.share_of_joist, {"s_b": 0.8, "k_r": 1e5, "K": 4e5, "n": 2}, 0.5),
     (upright.torque_at_joist, {"M_b": 50, "s": 0.5, "V": 100, "d": 11}, 600),
+    # 0.6 of 100 lb one way, 0.8 of 200 lb the other
+    (bracing_beam.force_across_either_way, {"V_1": 100, "V_2": -200, "c_1": 0.6, "c_2": 0.8}, 100),
     (beam.off_line_sum, {"e_0": 0.75, "o": 0.5}, 1.25),
     # 2 % of 25,000 lb·in (AISC 360-16, Appendix 6.3.2, from memory); two such moments over 20 in.; 50 and 70 lb
     (blocking.blocking_moment, {"M_r": 25_000}, 500),

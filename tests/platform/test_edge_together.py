@@ -61,7 +61,10 @@ def test_a_joist_s_shares_are_of_one_reaction() -> None:
 
 def test_a_push_on_the_guard_asks_for_both_at_once() -> None:
     """The lookout's joists without angles of their own: 0.84 at the edges and 0.95 down passed, each alone."""
-    together = changed(LOOKOUT, "rated_alone = true ", "rated_alone = false")
+    rated = changed(
+        LOOKOUT, 'edge_load = "410 lb"', 'edge_load = "320 lb"'
+    )  # of J7, far from the bolts, alone
+    together = changed(rated, "rated_alone = true ", "rated_alone = false")
     for part, key, at in (("J7", "joist", "S2"), ("BD3", "blocking", "J8")):
         row = of(together, part, f"{key}.edge_together", at)
         assert row.status is Status.FAILS
@@ -71,13 +74,16 @@ def test_a_push_on_the_guard_asks_for_both_at_once() -> None:
 
 
 def test_where_the_edges_are_rated_by_themselves_their_force_stands_alone_and_nothing_else_changes() -> None:
-    together = changed(LOOKOUT, "rated_alone = true ", "rated_alone = false")
+    rated = changed(
+        LOOKOUT, 'edge_load = "410 lb"', 'edge_load = "320 lb"'
+    )  # of J7, far from the bolts, alone
+    together = changed(rated, "rated_alone = true ", "rated_alone = false")
     sums, forces = (
         {(c.part, c.at): c for c in checks(text) if "edge_together" in c.key} for text in (together, LOOKOUT)
     )
     assert sums.keys() == forces.keys()
     assert {(part, c.capacity) for (part, _), c in forces.items() if part in ("J7", "BD3")} == {
-        ("J7", 320.0),
+        ("J7", 410.0),
         ("BD3", 150.0),
     }
     assert all(c.ratio < sums[end].ratio for end, c in forces.items())
@@ -142,8 +148,8 @@ def test_joists_that_rest_and_are_rated_by_themselves_are_asked_without_any_lift
     assert rows
     for row in rows:
         (couple,) = (s.arguments for s in row.steps if s.formula.name == "joist_edge_force")
-        assert couple["V"] > 0
-        assert row.demand >= couple["V"] * couple["d"] / couple["n"] / couple["d_j"]
+        assert couple["M_j"] > 0
+        assert row.demand >= couple["M_j"] / couple["d_j"]
 
 
 def test_a_rating_down_is_not_asked_for_beside_edges_that_are_rated_by_themselves() -> None:

@@ -125,7 +125,7 @@ def test_edges_of_the_nearest_joist_s_connection_are_asked_for_the_same() -> Non
 def test_torques_of_two_bolts_of_one_beam_add_up_at_a_joist(monkeypatch: pytest.MonkeyPatch) -> None:
     """Joists 40 in. apart; 300 lb at a bolt 8 in. past the first, 100 lb at one 10 in. before the second.
 
-    Of the first bolt's it takes by two springs in a row each way, of the second's an even share: M = d (s_1 V_1 + V_2/2).
+    Of the first bolt's it takes by two springs in a row each way, of the second's an even share: d (s V_1 + V_2/2).
     """
     monkeypatch.setattr("bolewright.platform.checks.upright.beam_modulus", lambda beam: 1_000_000.0)
     beam, joists = built([0.0, 40.0])

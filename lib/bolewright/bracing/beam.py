@@ -125,6 +125,20 @@ def force_across_beam(V_1: Force, V_2: Force, c_1: Ratio, c_2: Ratio) -> Force:
     return V
 
 
+@formula("Statics (part of a force across a beam, without sign)")
+def force_across_either_way(V_1: Force, V_2: Force, c_1: Ratio, c_2: Ratio) -> Force:
+    """Lateral force of a tree bolt across the beam on it, either way.
+
+    Parameters: V_1, V_2 lateral force of the support in its two directions (lb); c_1, c_2 cosines between these and the
+    direction across the beam. Returns: V_a (lb). Source: statics.
+
+    >>> force_across_either_way(100.0, -200.0, 0.6, 0.8)
+    100.0
+    """
+    V_a: Force = abs(V_1 * c_1 + V_2 * c_2)
+    return V_a
+
+
 @formula("Elastic beam theory (beam held laterally where framing sits on it)")
 def lateral_moment_from_seat(M_b: Moment, m: Length, V: Force) -> Moment:
     """Lateral moment of a beam at a section: that of one more support added.

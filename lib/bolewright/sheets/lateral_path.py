@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-
-import numpy as np
+from string import ascii_uppercase
 
 from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.results.results import Results
@@ -15,10 +14,11 @@ from bolewright.sheets.lateral_cases import governing_pushes
 from bolewright.sheets.lateral_loads import loads_note, shares_table, wind_blocks
 from bolewright.sheets.lateral_springs import between_blocks, stiffness_blocks, trunk_blocks
 from bolewright.sheets.lateral_weight import weight_blocks
+from bolewright.sheets.overturning import overturning_table, overturning_units
 from bolewright.sheets.printing import Page
 from bolewright.sheets.unit_pushes import unit_push_blocks
 
-LEAST_PUSH = 0.05  # lb or lb·in: less is no push that a reader could find again
+COMPASS = " from +x to +y"  # said once over the table
 
 
 def lateral_blocks(results: Results) -> tuple[Block, ...]:
@@ -32,8 +32,9 @@ def lateral_blocks(results: Results) -> tuple[Block, ...]:
     pushes = {place: f"{i}" for i, place in enumerate(found, start=1)}
     page = Page()
     return (
+        _states(lateral, found),
         _pushes(lateral, found, pushes),
-        *_by_knees(lateral, found, pushes),
+        overturning_table(lateral, found, pushes),
         shares_table(lateral, found, pushes),
         *wind_blocks(lateral),
         loads_note(),
@@ -42,6 +43,7 @@ def lateral_blocks(results: Results) -> tuple[Block, ...]:
         *stiffness_blocks(lateral, page),
         Statement(StatementKind.NOTE, (BALANCE,)),
         _added(lateral, found, pushes),
+        *overturning_units(results),
         *weight_blocks(results),
         *between_blocks(lateral, page),
         *unit_push_blocks(results),
@@ -53,8 +55,8 @@ BALANCE = (
     "The deck is stiff in plan and moves until the supports push back as much as is applied. A support at x, y moves "
     "along its direction (c, s) by δ = (u_x - θ y) c + (u_y + θ x) s, less what joints and beams between give (y in "
     "the next table), and pushes back with V = k times that, less the movement g of its trunk. These are as many "
-    "equations as movements: any case can be put in and comes out. R_o is what the moment of forces that act at other "
-    "heights adds to a support, by the load path. R_k is the upright part of the force in its knees with what the "
+    "equations as movements: any case can be put in and comes out. R_o is what overturning adds to a support, by the "
+    "load path (table after the next). R_k is the upright part of the force in its knees with what the "
     "knees of all posts bring to it through the beam: of lateral force q Q a / r each, and of overturning what tight "
     "knees take up of it, which stands beside it. With slack knees R_k is the first part alone, less what they take "
     "up. The sums of V c, of V s and of V (x s - y c) over the supports are F_x, F_y and M_z, with what friction at "
@@ -63,19 +65,30 @@ BALANCE = (
 )
 
 
+def state_letters(found: Iterable[tuple[int, int]]) -> dict[int, str]:
+    """Letter of every state of bases, joints and bolts that a listed case is taken in: A, B ..."""
+    return dict(zip(sorted({number for _, number in found}), ascii_uppercase, strict=False))
+
+
+def _states(lateral: LateralAnalysis, found: Iterable[tuple[int, int]]) -> Table:
+    rows = tuple((letter, lateral.every[number].words) for number, letter in state_letters(found).items())
+    return Table(("letter", "bases, joints and tree bolts"), rows, "How the supports are taken", "ll")
+
+
 def _pushes(
     lateral: LateralAnalysis, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]
 ) -> Table:
     rows = []
+    letters = state_letters(found)
     for case, number in found:
         state = lateral.every[number]
         F_x, F_y, M_z = (float(v) for v in lateral.cases.load[:, case])
         u_x, u_y, theta = (float(v) for v in state.movement[:, case])
-        words = lateral.cases.words[case]
+        words = lateral.cases.words[case].replace(COMPASS, "")
         rows.append(
             (
                 names[case, number],
-                f"{words[:1].upper()}{words[1:]}; {state.words}",
+                f"{words[:1].upper()}{words[1:]}; {letters[number]}",
                 lateral.cases.names[case],
                 *(digits(round(v, 3)) for v in (F_x, F_y, M_z)),
                 *(digits(v) for v in (u_x, u_y, theta)),
@@ -86,28 +99,10 @@ def _pushes(
     return Table(
         (*columns, *moved),
         tuple(rows),
-        "Movement of the deck in the lateral case of every check that is worked out on these sheets",
+        "Movement of the deck in the lateral case of every row of the sheets that has one (column case there); "
+        "directions are from +x to +y, letters as listed",
         "lllrrrrrr",
     )
-
-
-def _by_knees(
-    lateral: LateralAnalysis, found: Iterable[tuple[int, int]], names: dict[tuple[int, int], str]
-) -> list[Block]:
-    """What overturning pushes the deck with through the knees of posts, beside the lateral load of the same cases."""
-    rows = []
-    for case, number in found:
-        state = lateral.every[number]
-        push = sum((s.rows.T @ state.push[i, :, case] for i, s in enumerate(state.springs)), np.zeros(3))
-        if np.abs(push).max() > LEAST_PUSH:
-            rows.append((names[case, number], *(digits(round(float(v), 3)) for v in push)))
-    if not rows:
-        return []
-    caption = (
-        "What overturning pushes the deck with by the knees of posts, beside that lateral load: the part of the knees' "
-        "lateral forces that the feet take. The same by weight is T in the rows of the supports"
-    )
-    return [Table(("case", "F_x (lb)", "F_y (lb)", "M_z (lb·in)"), tuple(rows), caption, "lrrr")]
 
 
 def _springs(lateral: LateralAnalysis) -> Table:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 import numpy as np
@@ -11,13 +12,16 @@ from bolewright.platform.analysis.lateral import LateralAnalysis
 from bolewright.platform.analysis.lateral_supports import PostFrame
 from bolewright.platform.analysis.post_values import post_weight
 from bolewright.platform.checks.beam_added import seats_from_overturning
-from bolewright.platform.limit_states.check import Check, Topic
+from bolewright.platform.checks.blocking import on_fasteners
+from bolewright.platform.checks.seats import held_by_fasteners
+from bolewright.platform.checks.upright import joists_that_hold
+from bolewright.platform.layout.parts import Member
+from bolewright.platform.limit_states.check import Check
 from bolewright.platform.loads.combine import Array, envelope
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Block, Statement, StatementKind, Table
 from bolewright.rendering.numbers import digits
-from bolewright.sheets.governing import governing_of
-from bolewright.sheets.lateral_cases import governing_pushes, lateral_place
+from bolewright.sheets.lateral_cases import Place, places_of, push_names
 
 NOTE = (
     "R of a check with wind and sway is D, L, S and the push on a guard's post of these rows, most or least, each "
@@ -29,8 +33,11 @@ NOTE = (
 def weight_blocks(results: Results) -> Iterator[Block]:
     """Tables of the weight on supports and seats by kind, and what overturning adds to the seats."""
     lateral = results.lateral
-    seats = list(_seats(results))
-    rows = [*_supports(lateral), *(_row(lateral, *seat) for seat in _weights(lateral, seats))]
+    seats = [
+        (f"{mark} on {below}", np.asarray(lateral.path.effects[mark].reactions[i]))
+        for mark, i, below in seats_of(results)
+    ]
+    rows = [*_supports(lateral), *(_row(lateral, name, "", row) for name, row in seats)]
     columns = (
         "on",
         "knees",
@@ -46,10 +53,10 @@ def weight_blocks(results: Results) -> Iterator[Block]:
     caption = "Weight on supports and seats by kind, for the lateral cases (lb); negative lifts"
     yield Table(columns, tuple(rows), caption, "ll" + "r" * 8)
     yield Statement(StatementKind.NOTE, (NOTE,))
-    added = tuple(dict.fromkeys(_added(results, seats)))
+    added = sorted(dict.fromkeys(_added(results)), key=lambda row: (int(row[0]), row[1:]))
     if added:
         caption = "What overturning adds to seats of members (lb)"
-        yield Table(("case", "member", "on", "R_o"), added, caption, "lllr")
+        yield Table(("case", "member", "on", "R_o"), tuple(added), caption, "lllr")
 
 
 def _supports(lateral: LateralAnalysis) -> Iterator[tuple[str, ...]]:
@@ -79,30 +86,50 @@ def _row(lateral: LateralAnalysis, name: str, words: str, row: Array) -> tuple[s
     return (name, words, *(digits(float(kind[0])) for kind in kinds))
 
 
-Seat = tuple[Check, str, int, str]  # check, member, number of the seat, what it sits on
+Seat = tuple[str, int, str]  # member, number of its seat, what that sits on
 
 
-def _seats(results: Results) -> Iterator[Seat]:
-    """Seats of the members that a lateral case governs, where a check names the seat."""
-    for topic in Topic:
-        for check in governing_of(results.of(topic)):
-            if lateral_place(results.lateral, check) is None or check.part not in results.path.effects:
-                continue
-            for i, seat in enumerate(results.path.effects[check.part].member.seats):
-                if seat.below not in results.path.reactions and not check.key.startswith("beam.bending"):
-                    yield check, check.part, i, seat.below
+def seats_of(results: Results) -> list[Seat]:
+    """Seats of members on members that a row with a lateral case starts from, each once."""
+    return list(dict.fromkeys(seat for _, seat in _asked(results)))
 
 
-def _weights(lateral: LateralAnalysis, seats: list[Seat]) -> Iterator[tuple[str, str, Array]]:
-    for mark, i, below in dict.fromkeys((mark, i, below) for _, mark, i, below in seats):
-        yield f"{mark} on {below}", "", np.asarray(lateral.path.effects[mark].reactions[i])
+def _asked(results: Results) -> Iterator[tuple[Check, Seat]]:
+    """Seats of the members that a lateral case governs: the one that a row names, else all."""
+    places = places_of(results.lateral, results.checks)
+    for check in results.checks:
+        if id(check) not in places or check.part not in results.path.effects:
+            continue
+        for member, i in _looked_at(results, check, places[id(check)]):
+            seat = member.seats[i]
+            if seat.below not in results.path.reactions and not check.key.startswith("beam.bending"):
+                yield check, (member.mark, i, seat.below)
 
 
-def _added(results: Results, seats: list[Seat]) -> Iterator[tuple[str, ...]]:
-    lateral, listed = results.lateral, governing_pushes(results)
-    for check, mark, i, below in seats:
-        place = lateral_place(lateral, check)
-        assert place is not None
-        member = results.path.effects[mark].member
-        R_o = seats_from_overturning(lateral, lateral.every[place[1]], member)[i, place[0]]
-        yield f"{listed.index(place) + 1}", mark, below, digits(float(R_o))
+def _looked_at(results: Results, check: Check, place: Place) -> Iterator[tuple[Member, int]]:
+    lateral, member = results.lateral, results.path.effects[check.part].member
+    if check.key == "beam.rotation_joists":
+        wanted = next(s.arguments["R_o"] for s in check.steps if s.formula.name == "load_with_sway")
+        for joist, i in joists_that_hold(lateral, member):
+            if math.isclose(_overturned(lateral, place, joist, i), wanted, rel_tol=1e-9):
+                yield joist, i
+        return
+    named = [i for i, seat in enumerate(member.seats) if seat.below == check.at]
+    for i in named or range(len(member.seats)):
+        if held_by_fasteners(member) and member.seats[i].below not in lateral.path.reactions:
+            yield from on_fasteners(lateral.path, member, i)
+        else:
+            yield member, i
+
+
+def _overturned(lateral: LateralAnalysis, place: Place, member: Member, i: int) -> float:
+    """R_o of a seat in a lateral case (lb)."""
+    return float(seats_from_overturning(lateral, lateral.every[place[1]], member)[i, place[0]])
+
+
+def _added(results: Results) -> Iterator[tuple[str, ...]]:
+    lateral, names = results.lateral, push_names(results)
+    places = places_of(lateral, results.checks)
+    for check, (mark, i, below) in _asked(results):
+        R_o = _overturned(lateral, places[id(check)], results.path.effects[mark].member, i)
+        yield names[id(check)], mark, below, digits(R_o)

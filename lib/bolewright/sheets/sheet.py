@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from bolewright.platform.limit_states.check import Check, Topic, worst
 from bolewright.platform.results.results import Results
@@ -25,7 +27,7 @@ from bolewright.sheets.figures import load_path_figure, plan_figure
 from bolewright.sheets.governing import governing_of
 from bolewright.sheets.guards import detail_blocks, edges_table, posts_table
 from bolewright.sheets.inputs import inputs_of
-from bolewright.sheets.lateral_cases import push_name
+from bolewright.sheets.lateral_cases import push_name, push_names
 from bolewright.sheets.lateral_path import lateral_blocks
 from bolewright.sheets.lateral_statics import lateral_statics
 from bolewright.sheets.least import outcome, sizes
@@ -105,7 +107,11 @@ class Sheet:
 
     def table(self) -> Table:
         """Every check of the sheet: demand, capacity, ratio, governing combination."""
-        return check_table(self.results.of(self.topic), "Every check of this sheet", rows_here=True)
+        made, names = self.results.of(self.topic), push_names(self.results)
+        caption = "Every check of this sheet"
+        if any(id(check) in names for check in made):
+            caption += "; its lateral case by the number on the sheet Lateral stability"
+        return check_table(made, caption, rows_here=True, cases=names)
 
     def reading(self) -> Blocks:
         """What it says in plain words: the worst check of each limit state."""
@@ -176,13 +182,26 @@ def row_place(check: Check) -> str:
     return f"row {check.topic.value} {check.key} {check.part} {check.at}"
 
 
-def check_table(checks: list[Check], caption: str, *, rows_here: bool = False) -> Table:
+def check_table(
+    checks: list[Check],
+    caption: str,
+    *,
+    rows_here: bool = False,
+    cases: Mapping[int, str] = MappingProxyType({}),
+) -> Table:
     """Table of checks: part, limit state, demand, capacity, ratio, combination, status; each leads to its derivation.
 
-    ``rows_here`` where the derivations lead back to this table.
+    ``rows_here`` where the derivations lead back to this table; ``cases`` number of the lateral case that governs a
+    check, by its id: a column of its own where there is one.
     """
     columns = ("part", "limit state", "demand", "allowed", "ratio", "combination", "status")
-    return Table(columns, tuple(_row(check, rows_here) for check in checks), caption, "llrrrll")
+    rows = tuple(_row(check, rows_here) for check in checks)
+    if not any(id(check) in cases for check in checks):
+        return Table(columns, rows, caption, "llrrrll")
+    rows = tuple(
+        (*row[:-1], cases.get(id(check), ""), row[-1]) for check, row in zip(checks, rows, strict=True)
+    )
+    return Table((*columns[:-1], "case", columns[-1]), rows, caption, "llrrrlrl")
 
 
 def _row(check: Check, rows_here: bool) -> tuple[str | Cell, ...]:

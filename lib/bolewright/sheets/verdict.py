@@ -14,6 +14,7 @@ from bolewright.platform.results.results import Results
 from bolewright.platform.results.verdict import beside_verdict, verdict_lines
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
 from bolewright.sheets.opening import Blocks
+from bolewright.sheets.rated_alone import rated_alone_sentences
 from bolewright.status import Status
 
 _STATUS = {Cover.CHECKED: Status.PASSES, Cover.FAILS: Status.FAILS, Cover.OPEN: Status.NOT_CHECKED}
@@ -42,7 +43,10 @@ SHEETS = {
 def verdict_blocks(results: Results) -> Blocks:
     """The verdict at length, what must be said beside it, and a sentence for everything that fails or is open."""
     code = results.project.code.words or "not named in the file: ask the building department"
-    blocks = [Statement(StatementKind.READING, (f"Building code: {code}.", *verdict_lines(results)))]
+    alone = rated_alone_sentences(results, SHEETS)
+    lines = verdict_lines(results)
+    said = (f"Building code: {code}.", *lines[:-1], *alone, lines[-1])
+    blocks = [Statement(StatementKind.READING, said)]
     beside = beside_verdict(results)
     if beside:
         blocks.append(Statement(StatementKind.CAUTION, beside))

@@ -151,10 +151,10 @@ def _run_spring(run: Run, lateral: LateralAnalysis, state: State, i: int, which:
     if isinstance(frame, PostFrame) and frame.tee and which == 0:
         g = run_lean(run, frame, state.foot, state.head[i][None, :])
     V = np.asarray(run(support_lateral_force, k=k, delta=delta, g=g), dtype=float)
-    return _with_push(run, lateral, state, i, which, V)
+    return run_with_push(run, lateral, state, i, which, V)
 
 
-def _with_push(run: Run, lateral: LateralAnalysis, state: State, i: int, which: int, V: Array) -> Array:
+def run_with_push(run: Run, lateral: LateralAnalysis, state: State, i: int, which: int, V: Array) -> Array:
     """The force of a spring with what knees under weight push on it, where that makes it greater."""
     if not lateral.pushed:
         return V

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bolewright.bracing.beam import seat_force_along
+import numpy as np
+
+from bolewright.bracing.beam import force_across_either_way
 from bolewright.bracing.upright import (
     joist_rotation_stiffness,
     share_of_joist,
@@ -20,7 +22,7 @@ from bolewright.platform.analysis.knees import beam_modulus
 from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.analysis.plan_give import run_joint
-from bolewright.platform.checks.lateral import Run, start
+from bolewright.platform.checks.lateral import Run, run_with_push, start
 from bolewright.platform.layout.parts import Bearing, Member, Seat
 from bolewright.platform.loads.combine import Array
 from bolewright.timber.section_properties import E_OVER_G
@@ -82,19 +84,10 @@ def turned_on_bolts(lateral: LateralAnalysis, member: Member, seats: Sequence[Se
 def run_force_across(run: Run, lateral: LateralAnalysis, state: State, member: Member, seat: Seat) -> Array:
     """Lateral force across a beam on a tree bolt in every case (lb)."""
     i = lateral.row(seat.below)
-    force = state.springs[i].axes.T @ lateral.with_push(state)[i]
-    return run(  # type: ignore[no-any-return]
-        seat_force_along,
-        H_x=force[0][None, :],
-        H_y=force[1][None, :],
-        c=-member.line.u[1],
-        s=member.line.u[0],
-        n=1.0,
-        T=0.0,
-        x=0.0,
-        y=0.0,
-        J=1.0,
-    )
+    V_1, V_2 = (run_with_push(run, lateral, state, i, way, state.force[i, way][None, :]) for way in (0, 1))
+    u_x, u_y = member.line.u
+    c_1, c_2 = state.springs[i].axes @ (-u_y, u_x)
+    return np.asarray(run(force_across_either_way, V_1=V_1, V_2=V_2, c_1=float(c_1), c_2=float(c_2)))
 
 
 def run_torque(run: Run, beam: Member, joists: Sequence[Holding], joist: Holding, turned: Turned) -> Array:
