@@ -63,7 +63,7 @@ def test_a_push_on_the_guard_asks_for_both_at_once() -> None:
     """The lookout's joists without angles of their own: 0.84 at the edges and 0.95 down passed, each alone."""
     rated = changed(
         LOOKOUT, 'edge_load = "410 lb"', 'edge_load = "320 lb"'
-    )  # of J7, far from the bolts, alone
+    )  # what J7 needs, far from the bolts
     together = changed(rated, "rated_alone = true ", "rated_alone = false")
     for part, key, at in (("J7", "joist", "S2"), ("BD3", "blocking", "J8")):
         row = of(together, part, f"{key}.edge_together", at)
@@ -74,10 +74,7 @@ def test_a_push_on_the_guard_asks_for_both_at_once() -> None:
 
 
 def test_where_the_edges_are_rated_by_themselves_their_force_stands_alone_and_nothing_else_changes() -> None:
-    rated = changed(
-        LOOKOUT, 'edge_load = "410 lb"', 'edge_load = "320 lb"'
-    )  # of J7, far from the bolts, alone
-    together = changed(rated, "rated_alone = true ", "rated_alone = false")
+    together = changed(LOOKOUT, "rated_alone = true ", "rated_alone = false")
     sums, forces = (
         {(c.part, c.at): c for c in checks(text) if "edge_together" in c.key} for text in (together, LOOKOUT)
     )

@@ -22,7 +22,7 @@ from bolewright.sheets.lateral_statics import lateral_statics
 from bolewright.sheets.opening import results_of
 from bolewright.sheets.printing import Page, printed
 from bolewright.sheets.statics import statics_blocks
-from bolewright.units import POUND, POUND_INCH
+from bolewright.units import POUND, POUND_FOOT, POUND_INCH
 
 FILES = ["lookout.toml", "two_trees.toml", "one_oak.toml", "round_the_trunk.toml", "hickory_perch.toml"]
 LOADS = (POUND.label, POUND_INCH.label)
@@ -127,7 +127,6 @@ ELSEWHERE: dict[tuple[str, str, str], str] = {
         (
             ("joist.stage_bending", "bending_stress", "M"),
             ("beam.stage_bending", "bending_stress", "M"),
-            ("post.in_ground", "bending_stress", "M"),
             ("guard.framing_bending", "bending_stress", "M"),
             ("guard.framing_shear", "demand_capacity_ratio", "demand"),
             ("blocking.fastening", "demand_capacity_ratio", "demand"),
@@ -135,9 +134,7 @@ ELSEWHERE: dict[tuple[str, str, str], str] = {
             ("beam.edge_together", "ratings_together", "V"),
             ("beam.bending_lateral", "tension_stress", "T"),
             ("beam.torsion", "shear_stress", "V"),
-            ("beam.rotation_joists", "load_with_sway", "R_o"),
             ("blocking.fastening_lateral", "load_with_sway", "R"),
-            ("blocking.fastening_lateral", "load_with_sway", "R_o"),
             ("beam.rotation", "load_with_sway", "R"),
             ("beam.together", "load_with_sway", "R"),
             ("tree_bolt.together", "load_with_sway", "R"),
@@ -204,6 +201,11 @@ class Print:
             if table.columns[0] == "case":
                 rows = [[_number(cell) for cell in row[1:]] for row in table.rows if str(row[0]) == name]
                 found += [number for row in rows for number in row if number is not None]
+                if table.columns[1] == "member":  # two pieces of a rim on one joist's end share its fasteners
+                    seats = [
+                        (str(row[2]), _number(row[3]) or 0.0) for row in table.rows if str(row[0]) == name
+                    ]
+                    found += [a + b for i, (on, a) in enumerate(seats) for to, b in seats[:i] if on == to]
                 if table.columns[-1].startswith("of it taken up"):
                     found += [row[i] - row[i + 1] for row in rows for i in (-4, -2)]
         return found
@@ -250,6 +252,8 @@ class Print:
                 if not known:
                     yield check.part, check.key, step.formula.name, name, value
             above.append(step.result)
+            if step.formula.result.label == POUND_FOOT.label:  # goes on in inches
+                above.append(12 * step.result)
 
 
 def _number(cell: object) -> float | None:

@@ -102,6 +102,7 @@ def _pushes(
         "Movement of the deck in the lateral case of every row of the sheets that has one (column case there); "
         "directions are from +x to +y, letters as listed",
         "lllrrrrrr",
+        (0, 1, 0, 0, 0, 0, 0, 0, 0),
     )
 
 

@@ -28,11 +28,12 @@ from bolewright.platform.loads.combine import Array
 from bolewright.timber.section_properties import E_OVER_G
 
 FEW = 2  # joists that hold a beam upright, at least
+NEAREST = 3  # joists on each side that count beside one of them: with fewer springs all turn more, so each takes more
 UPRIGHT_NOTE = (
     "The bracket on a tree bolt holds nothing against rotation here; the connections of the joists do, each with the "
     "moment of its own load and its share of the beam's torque. The beam twists between them (each ply by itself), so "
-    "the nearest takes most; each connection counts as stiff as it can be (eight 10d nails at its edges: judgement), "
-    "which is worse for the nearest."
+    "the nearest takes most. Each connection counts as stiff as it can be (eight 10d nails at its edges: judgement), "
+    "and of the joists on each side of the bolt the three nearest: both are worse for the nearest."
 )
 
 Holding = tuple[Member, int]
@@ -104,12 +105,23 @@ def run_share(run: Run, beam: Member, joists: Sequence[Holding], joist: Holding,
     left = [one for one in joists if _place(one) <= at][::-1]
     right = [one for one in joists if _place(one) > at]
     own, other = (left, right) if joist in left else (right, left)
+    own = own if own.index(joist) >= NEAREST else own[:NEAREST]
     stiff = {
         d: run(joist_rotation_stiffness, k_j=run_joint(True), d_j=d) for d in {m.section.d for m, _ in joists}
     }
-    before = _run_side(run, beam, own, at, stiff)
-    s = run(share_of_side, K_1=before[0], K_2=_run_side(run, beam, other, at, stiff)[0]) if other else 1.0
-    for one, K in zip(own, before[1:], strict=True):
+    held = _run_side(run, beam, own, stiff)
+    s = 1.0
+    if other:
+        ends = (
+            (own, held),
+            (other[:NEAREST], _run_side(run, beam, other[:NEAREST], stiff)),
+        )
+        K_1, K_2 = (
+            run(stiffness_with_beyond, k_r=0.0, K_b=K[0], **_twist(beam, abs(_place(side[0]) - at)))
+            for side, K in ends
+        )
+        s = run(share_of_side, K_1=K_1, K_2=K_2)
+    for one, K in zip(own, held, strict=True):
         k_r = stiff[one[0].section.d]
         if one == joist:
             return float(run(share_of_joist, s_b=s, k_r=k_r, K=K, n=float(len(joists))))
@@ -117,18 +129,20 @@ def run_share(run: Run, beam: Member, joists: Sequence[Holding], joist: Holding,
     raise ValueError(f"{joist[0].mark} does not hold {beam.mark}")
 
 
-def _run_side(
-    run: Run, beam: Member, side: Sequence[Holding], at: float, stiff: dict[float, float]
-) -> list[float]:
-    """Stiffness against rotation at a place, and at each joist on one side of it, from the place outwards."""
-    G, J = beam_modulus(beam) / E_OVER_G, beam.section.J(together=False)
+def _run_side(run: Run, beam: Member, side: Sequence[Holding], stiff: dict[float, float]) -> list[float]:
+    """Stiffness against rotation at each joist on one side of a place, with all beyond it, from there outwards."""
     found: list[float] = []
-    K, last = 0.0, None
-    for k_r, place in [*((stiff[one[0].section.d], _place(one)) for one in reversed(side)), (0.0, at)]:
-        l = 0.0 if last is None else abs(place - last)
-        K, last = run(stiffness_with_beyond, k_r=k_r, K_b=K, G=G, J=J, l=l), place
+    K, last = 0.0, _place(side[-1])
+    for one in reversed(side):
+        l = abs(_place(one) - last)
+        K = run(stiffness_with_beyond, k_r=stiff[one[0].section.d], K_b=K, **_twist(beam, l))
+        last = _place(one)
         found.insert(0, K)
     return found
+
+
+def _twist(beam: Member, l: float) -> dict[str, float]:
+    return {"G": beam_modulus(beam) / E_OVER_G, "J": beam.section.J(together=False), "l": l}
 
 
 def _place(holding: Holding) -> float:
