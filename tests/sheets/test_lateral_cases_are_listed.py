@@ -10,7 +10,8 @@ import pytest
 from bolewright.paths import shipped
 from bolewright.platform.limit_states.check import Topic
 from bolewright.platform.results.results import Results
-from bolewright.rendering.blocks import Table
+from bolewright.rendering.blocks import Statement, Table
+from bolewright.sheets.brief.basis import project_blocks
 from bolewright.sheets.lateral_cases import NAMED_OTHERWISE
 from bolewright.sheets.lateral_path import COMPASS, lateral_blocks
 from bolewright.sheets.opening import results_of
@@ -121,16 +122,14 @@ def test_the_moment_left_to_weight_is_less_what_supports_take(sheet: Printed) ->
 
 
 def test_page_two_names_what_is_rated_alone() -> None:
-    """Marks and sheets of what the file marks rated_alone; nothing where it marks none."""
+    """Marks and sheets of what the file marks rated_alone; nothing where it marks none. In the brief and the summary."""
     for name, wanted in (
         ("lookout.toml", "edges of the connections of J1 to J8, sheet 4 (joists)"),
         ("one_oak.toml", "BG1, sheet 4 (joists)"),
         ("two_trees.toml", ""),
     ):
-        items = " ".join(
-            item
-            for block in verdict_blocks(results_of(shipped("calcsheets") / name)).items
-            for item in block.items
-        )
-        assert ("Ratings taken alone" in items) == bool(wanted)
-        assert wanted in items
+        results = results_of(shipped("calcsheets") / name)
+        for blocks in (verdict_blocks(results).items, project_blocks(results)[1:]):
+            said = " ".join(item for block in blocks if isinstance(block, Statement) for item in block.items)
+            assert ("Ratings taken alone" in said) == bool(wanted)
+            assert wanted in said

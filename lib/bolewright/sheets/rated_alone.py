@@ -36,7 +36,7 @@ def rated_alone_sentences(results: Results, sheets: dict[Topic, str]) -> tuple[s
         for (words, key), marks in found.items()
     )
     return (
-        "Ratings taken alone, each in full while the others of the same piece act too, because the file says so "
+        "Ratings taken alone, in full while others of the same piece act too, because the file says so "
         f"(rated_alone): {said}. If the maker does not allow that, these checks do not hold.",
     )
 

@@ -11,6 +11,8 @@ from bolewright.rendering.blocks import KeyValues, Statement, StatementKind
 from bolewright.rendering.numbers import fmt
 from bolewright.sheets.combinations import combination_rows
 from bolewright.sheets.lateral_inputs import wind_words
+from bolewright.sheets.rated_alone import rated_alone_sentences
+from bolewright.sheets.verdict import SHEETS
 from bolewright.units import PLF, PSF, feet_inches
 
 
@@ -95,6 +97,7 @@ def project_blocks(results: Results) -> tuple[KeyValues, Statement]:
         ("Framing", _framing(results)),
     )
     lines = [_short(line) for line in verdict_lines(results) if not line.startswith("Not calculated")]
+    lines[-1:-1] = rated_alone_sentences(results, SHEETS)
     return KeyValues(pairs), Statement(StatementKind.READING, tuple(lines))
 
 
