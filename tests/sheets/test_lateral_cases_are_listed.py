@@ -122,7 +122,7 @@ def test_the_moment_left_to_weight_is_less_what_supports_take(sheet: Printed) ->
 
 
 def test_page_two_names_what_is_rated_alone() -> None:
-    """Marks and sheets of what the file marks rated_alone; nothing where it marks none. In the brief and the summary."""
+    """Marks and sheets of what the file marks rated_alone; nothing where it marks none. In brief and summary."""
     for name, wanted in (
         ("lookout.toml", "edges of the connections of J1 to J8, sheet 4 (joists)"),
         ("one_oak.toml", "BG1, sheet 4 (joists)"),
