@@ -71,14 +71,16 @@ def end_moment_deflection(
 
     Parameters: M_1, M_2 moments over its supports, negative where they bend it up (lb·in); x from the support of M_1
     (in); l span (in); E modulus (psi); I second moment of area (in⁴). Returns: delta (in).
-    Source: elastic line of a simple beam, M'' = -M/(E I) with M straight from M_1 to M_2.
+    Source: elastic line of a simple beam under a moment that runs straight from M_1 to M_2; M_e is the even moment that
+    would bend it as much at x.
 
     Equal moments bend it to M l²/(8 E I):
 
     >>> round(end_moment_deflection(-4000.0, -4000.0, 50.0, 100.0, 1_000_000.0, 50.0), 6)
     -0.1
     """
-    delta: Length = x * (l - x) * (M_1 * (2 * l - x) + M_2 * (l + x)) / (6 * E * I * l)
+    M_e: Moment = (M_1 * (2 * l - x) + M_2 * (l + x)) / (3 * l)
+    delta: Length = x * (l - x) * M_e / (2 * E * I)
     return delta
 
 
