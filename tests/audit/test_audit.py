@@ -1,4 +1,7 @@
-"""Every row of the results, demand and capacity, against a second calculation of its kind; the springs in print too."""
+"""Every row of the results, demand and capacity, against a second calculation of its kind; the springs in print too.
+
+A row's ratio, demand and capacity are also those of the last step that its sheet prints, and of the worst of its cases.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +15,8 @@ from audit.explained import EXPLAINED
 from audit.kinds import AUDIT
 from audit.not_yet import IN_WORDS, NOT_YET
 from audit.paper import Row
-from audit.program import FILES, rows_of, site_of
+from audit.program import FILES, results_of, rows_of, site_of
+from audit.verdict_print import faults, worse_cases
 
 TOLERANCE = 0.005
 
@@ -33,7 +37,23 @@ def differs(row: Row, demand: float, capacity: float) -> str:
     return f"{row.key} {row.part} {row.at}: {'; '.join(apart)}" if apart else ""
 
 
-@pytest.mark.parametrize("name", list(FILES))
+@pytest.fixture(scope="module", params=list(FILES))
+def name(request: pytest.FixtureRequest) -> str:
+    """One platform after the other through all tests that look at it: it is found once."""
+    return str(request.param)
+
+
+def test_ratio_demand_and_capacity_are_the_last_printed_step(name: str) -> None:
+    found = [fault for check in results_of(name).checks for fault in faults(check)]
+    assert not found, f"{len(found)}: " + " | ".join(found[:5])
+
+
+def test_printed_case_is_the_governing_case(name: str) -> None:
+    """No other case of the row's own calculation has a greater ratio."""
+    found = [worse for check in results_of(name).checks for worse in worse_cases(check)]
+    assert not found, f"{len(found)}: " + " | ".join(found[:5])
+
+
 def test_demand_and_capacity(name: str) -> None:
     found = []
     keys_of(name)
