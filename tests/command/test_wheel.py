@@ -11,6 +11,7 @@ import pypdf
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
+SMALL = ROOT / "tests" / "platform" / "arrangements" / "one_tree_one_post.toml"
 
 
 @pytest.fixture(scope="module")
@@ -39,7 +40,8 @@ def _run(installed, folder, *arguments):
 def test_new_check_and_package_in_an_empty_folder(installed, tmp_path):
     assert _run(installed, tmp_path, "new", "mine.toml", "--copy-demonstration").returncode == 0
     assert _run(installed, tmp_path, "check", "mine.toml").returncode in (0, 1)
-    done = _run(installed, tmp_path, "package", "mine.toml", "--out", "out")
+    shutil.copy(SMALL, tmp_path / "small.toml")
+    done = _run(installed, tmp_path, "package", "small.toml", "--out", "out")
     assert done.returncode == 0, done.stderr
     assert {path.name for path in (tmp_path / "out").iterdir()} >= {
         "package.pdf",
