@@ -14,13 +14,13 @@ from bolewright.evidence import between, verify
 from bolewright.evidence.source import Evidence, EvidenceError, attached, open_evidence
 from bolewright.sheets.package import make_package
 
-LOOKOUT = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
+SMALL = Path(__file__).parents[1] / "platform" / "arrangements" / "one_tree_one_post.toml"
 
 
 @pytest.fixture(scope="module")
 def package(tmp_path_factory) -> Path:
     out = tmp_path_factory.mktemp("package")
-    make_package(LOOKOUT, out)
+    make_package(SMALL, out)
     return out / "package.pdf"
 
 
@@ -41,7 +41,7 @@ def changed(
 def test_what_is_attached_makes_the_same_package_again(package):
     files = attached(package.read_bytes(), "package.pdf")
     assert set(files) == {"project.toml", "results.json", "about.json", "licences.txt"}
-    assert files["project.toml"] == LOOKOUT.read_bytes()
+    assert files["project.toml"] == SMALL.read_bytes()
     assert files["results.json"] == (package.parent / "results.json").read_bytes()
     found = verify.verify(open_evidence(package.parent))
     assert found.stands
@@ -78,7 +78,7 @@ def test_a_ratio_lowered_in_the_results_is_found(package, tmp_path, monkeypatch)
 
 def test_another_project_file_under_the_same_sheets_is_found(package, tmp_path, monkeypatch):
     monkeypatch.setattr(verify, "_made_again", lambda evidence: open_evidence(package))
-    text = LOOKOUT.read_text(encoding="utf-8").replace('live = "', 'live = "1', 1)
+    text = SMALL.read_text(encoding="utf-8").replace('live = "', 'live = "1', 1)
     path = changed(package, tmp_path / "p.pdf", files={"project.toml": text.encode()})
     found = verify.verify(open_evidence(path))
     said = " ".join(found.altered)
@@ -137,7 +137,7 @@ def test_attached_files_are_taken_out_and_nothing_is_written_over(package, tmp_p
     monkeypatch.setattr(verify, "_made_again", lambda evidence: open_evidence(package))
     out = tmp_path / "out"
     assert main(["verify", str(package), "--take-out", str(out)]) == 0
-    assert (out / "project.toml").read_bytes() == LOOKOUT.read_bytes()
+    assert (out / "project.toml").read_bytes() == SMALL.read_bytes()
     (out / "project.toml").write_text("mine", encoding="utf-8")
     assert main(["verify", str(package), "--take-out", str(out)]) == 2
     assert (out / "project.toml").read_text(encoding="utf-8") == "mine"
@@ -145,14 +145,14 @@ def test_attached_files_are_taken_out_and_nothing_is_written_over(package, tmp_p
 
 
 def test_a_larger_joist_is_told_in_every_kind(tmp_path, capsys):
-    text = LOOKOUT.read_text(encoding="utf-8")
+    text = SMALL.read_text(encoding="utf-8")
     at = text.index("[[joists]]")
     other = tmp_path / "new.toml"
     other.write_text(
-        text[:at] + text[at:].replace('section = "2x8"', 'section = "2x10"', 1), encoding="utf-8"
+        text[:at] + text[at:].replace('section = "2x6"', 'section = "2x8"', 1), encoding="utf-8"
     )
     out = tmp_path / "sheet.pdf"
-    assert main(["compare", str(LOOKOUT), str(other), "--out", str(out)]) == 1
+    assert main(["compare", str(SMALL), str(other), "--out", str(out)]) == 1
     said = capsys.readouterr().out
     assert "joists J section: 2x8 -> 2x10" in said
     assert "J8: joist 2x8" in said
@@ -165,7 +165,7 @@ def test_a_larger_joist_is_told_in_every_kind(tmp_path, capsys):
 
 
 def test_a_file_beside_itself_differs_in_nothing(tmp_path, capsys):
-    assert main(["compare", str(LOOKOUT), str(LOOKOUT)]) == 0
+    assert main(["compare", str(SMALL), str(SMALL)]) == 0
     assert "Nothing differs" in capsys.readouterr().out
 
 
@@ -173,7 +173,7 @@ def test_a_file_beside_itself_differs_in_nothing(tmp_path, capsys):
     ("arguments", "says"),
     [
         (["nowhere.toml", "nowhere.toml"], "There is no file"),
-        ([str(LOOKOUT), str(LOOKOUT), "--out", "x.docx"], "neither a .pdf nor an .html"),
+        ([str(SMALL), str(SMALL), "--out", "x.docx"], "neither a .pdf nor an .html"),
     ],
 )
 def test_bad_arguments_of_compare_get_a_sentence(arguments, says, capsys):

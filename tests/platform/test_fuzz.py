@@ -170,7 +170,7 @@ def mutated(draw: Any) -> dict[str, Any]:
 
 
 @given(mutated())
-@settings(max_examples=200, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
 def test_mutated_files_give_results_or_sentences(raw: dict[str, Any]) -> None:
     project, faults = find_faults(raw)
     if project is None:

@@ -87,6 +87,8 @@ def test_a_change_does_what_it_says(changes):
     assert bad
     changed_file = 0
     for check in bad[:3]:
+        if changed_file:  # one is enough: all are tried anew on the whole platform in tests/changes
+            break
         for outcome in find_changes(draft.data, results, check, most=1):
             if outcome is None or not outcome.changes:
                 continue
