@@ -14,6 +14,7 @@ from bolewright.evidence import between, verify
 from bolewright.evidence.source import Evidence, EvidenceError, attached, open_evidence
 from bolewright.sheets.package import make_package
 
+LOOKOUT = Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml"
 SMALL = Path(__file__).parents[1] / "platform" / "arrangements" / "one_tree_one_post.toml"
 
 
@@ -145,14 +146,14 @@ def test_attached_files_are_taken_out_and_nothing_is_written_over(package, tmp_p
 
 
 def test_a_larger_joist_is_told_in_every_kind(tmp_path, capsys):
-    text = SMALL.read_text(encoding="utf-8")
+    text = LOOKOUT.read_text(encoding="utf-8")
     at = text.index("[[joists]]")
     other = tmp_path / "new.toml"
     other.write_text(
-        text[:at] + text[at:].replace('section = "2x6"', 'section = "2x8"', 1), encoding="utf-8"
+        text[:at] + text[at:].replace('section = "2x8"', 'section = "2x10"', 1), encoding="utf-8"
     )
     out = tmp_path / "sheet.pdf"
-    assert main(["compare", str(SMALL), str(other), "--out", str(out)]) == 1
+    assert main(["compare", str(LOOKOUT), str(other), "--out", str(out)]) == 1
     said = capsys.readouterr().out
     assert "joists J section: 2x8 -> 2x10" in said
     assert "J8: joist 2x8" in said
