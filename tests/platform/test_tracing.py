@@ -70,7 +70,8 @@ def test_person_at_every_spot_of_the_sheets_agrees_with_their_influence(file: Pa
             meant = [[other] for other in same] + [list(pair) for pair in combinations(same, 2)]
             # a person just beside a seat stands 0.01 in. off it: 1.3e-4 of a span of 79 in.
             assert any(
-                max(abs(found[mark] / 100 - row[some].mean()) for mark, row in t.path.reactions.items()) < 2e-4
+                max(abs(found[mark] / 100 - row[some].mean()) for mark, row in t.path.reactions.items())
+                < 2e-4
                 for found in around(t, spot.point)
                 for some in meant
             )
