@@ -35,15 +35,10 @@ DEMO = (
 )
 # The deck round the beech without guard and hatch: its own opening alone has a frame.
 TRUNK = (Path(__file__).parents[1] / "projects" / "round_the_trunk_rims.toml").read_text(encoding="utf-8")
+# Some of every kind; tests/changes make every offer on another platform for real.
 WEAK = [
-    ((("joists", 0, "section"), "2x6"),),
-    ((("joists", 0, "spacing"), "32 in"),),
     ((("connection", "HJ", "rated_load"), "300 lb"),),
-    ((("beam", 2, "plies"), "1"),),
     ((("loads", "live"), "100 psf"),),
-    ((("brace", 0, "bolts"), "1"), (("brace", 0, "bolt_diameter"), "1/4 in")),
-    ((("diagonal", 0, "rated_load"), "300 lb"), (("diagonal", 1, "rated_load"), "300 lb")),
-    ((("beam", 0, "rotation_tie"), "200 lb"),),
     ((("beam", 0, "lateral_tie"), "100 lb"),),
     ((("post", "P6", "cap_lateral"), "200 lb"), (("post", "P6", "rotation_tie"), "50 lb")),
     (
@@ -54,7 +49,6 @@ WEAK = [
         (("post", "P6", "gusset_nails"), "3"),
     ),
     ((("tree", 0, "service"), "30 years"),),
-    ((("footing", "F22", "depth"), "36 in"),),
 ]
 
 
@@ -254,7 +248,7 @@ def test_trying_changes_leaves_the_draft_alone():
     draft = Draft(DEMO)
     draft.type(("joists", 0, "section"), "2x6")
     text, results = draft.text, results_of(draft)
-    list(find_changes(draft.data, results, ratios.three_worst(results.checks)[0]))
+    assert next(find_changes(draft.data, results, ratios.three_worst(results.checks)[0]))
     assert draft.text == text
 
 
