@@ -6,8 +6,10 @@ until the session ends, so that no other test could start one there.
 
 import functools
 import gc
+import os
 import re
 import sys
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -21,13 +23,39 @@ BY_PLATFORM = ("tests/drawings/", "tests/outside/")
 PLATFORMS = frozenset(
     path.stem for folder in (TESTS, TESTS.parent / "calcsheets") for path in folder.rglob("*.toml")
 )
+ARRANGEMENTS = frozenset(path.stem for path in (TESTS / "platform" / "arrangements").glob("*.toml"))
+SWEEP = 12  # arrangements in one test
 MANY = (
     100_000  # new objects before a search for rings of objects; a check makes and drops millions without one
 )
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     items.sort(key=lambda item: BROWSER in item.path.parents)
+    left = set() if "BOLEWRIGHT_EVERY_PLATFORM" in os.environ else swept_elsewhere(items)
+    config.hook.pytest_deselected(items=[item for item in items if item in left])
+    items[:] = [item for item in items if item not in left]
+
+
+def swept_elsewhere(items: list[pytest.Item]) -> set[pytest.Item]:
+    """What a sweep leaves to other sweeps: a test of a dozen arrangements or more looks at every third of them, each
+    file at others. The audit and what ships are never left out; BOLEWRIGHT_EVERY_PLATFORM leaves nothing out.
+    """
+    sweeps: dict[tuple[str, str], dict[str, list[pytest.Item]]] = {}
+    for item in items:
+        file, _, rest = item.nodeid.partition("::")
+        if file.startswith("tests/audit/"):
+            continue
+        name, *words = re.split(r"[-\[\]]", rest)
+        of = next((word for word in words if word in ARRANGEMENTS or re.match(r"g\d\d_", word)), None)
+        if of:
+            sweeps.setdefault((file, name), {}).setdefault(of, []).append(item)
+    left: set[pytest.Item] = set()
+    for (file, _), found in sweeps.items():
+        if len(found) >= SWEEP:
+            first = zlib.crc32(file.encode()) % 3
+            left.update(item for i, of in enumerate(sorted(found)) if i % 3 != first for item in found[of])
+    return left
 
 
 def pytest_collection_finish() -> None:
