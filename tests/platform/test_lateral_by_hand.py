@@ -24,6 +24,7 @@ from bolewright.platform.analysis.plan_give import Joints
 from bolewright.platform.analysis.unit_push import REFERENCE, softest_push
 from bolewright.platform.checks.beam_added import added_to, lateral_moment, seats_from_overturning
 from bolewright.platform.checks.beams_lateral import _Effects, _weights
+from bolewright.platform.checks.joint_shear import WORDS
 from bolewright.platform.file.reading import parse_project
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.layout.parts import LayoutError
@@ -33,6 +34,8 @@ from bolewright.platform.loads.load_path import find_load_path
 from bolewright.platform.results.results import find_results
 from bolewright.platform.verification.independent_lateral import (
     FORCE,
+    IN_BEAM,
+    IN_POST,
     ON_SEATS,
     RESTS,
     _both,
@@ -344,7 +347,12 @@ def held_everywhere(name: str) -> str:
 def test_demo_agrees_with_the_space_frame(demo):
     """Drift, forces on supports down, up and laterally, braces and moments at the knees: within 2.5 %."""
     found = list(compare_lateral(demo))
-    assert {c.quantity for c in found} == set(RESTS) | {f"{force} on C1" for force in ON_SEATS}
+    assert {c.quantity for c in found} == {
+        *RESTS,
+        *(f"{force} on C1" for force in ON_SEATS),
+        *(f"{IN_POST} of {mark}" for mark in ("K1", "K2")),
+        *(f"{IN_BEAM} of {mark}, {words}" for mark in ("K1", "K2") for words in WORDS.values()),
+    }
     for compared in found:
         assert compared.by_frame == pytest.approx(compared.by_hand, rel=0.025), compared
 

@@ -29,8 +29,16 @@ from bolewright.platform.file.reading import parse_project
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.limit_states.check import Check
 from bolewright.platform.loads.load_path import find_load_path
-from bolewright.platform.results.results import find_results
-from bolewright.platform.verification.independent_lateral import BRACE, CAP, CAP_LIFT, compare_lateral
+from bolewright.platform.results.results import Results, find_results
+from bolewright.platform.verification.comparison import judged_by_worse
+from bolewright.platform.verification.independent_knees import BRACE, IN_BEAM, IN_POST
+from bolewright.platform.verification.independent_lateral import (
+    CAP,
+    CAP_LIFT,
+    _both,
+    _corners,
+    compare_lateral,
+)
 from bolewright.rendering.blocks import Table
 from bolewright.sheets import open_sheet
 
@@ -305,8 +313,12 @@ def lateral(shape: Shape) -> LateralAnalysis:
 
 
 @cache
+def results(shape: Shape) -> Results:
+    return find_results(parse_project(shape.text))
+
+
 def sheets(shape: Shape) -> tuple[Check, ...]:
-    return tuple(find_results(parse_project(shape.text)).checks)
+    return tuple(results(shape).checks)
 
 
 def states(shape: Shape) -> Iterator[tuple[State, bool]]:
@@ -696,3 +708,40 @@ def test_a_knee_turned_against_is_compared_by_its_size() -> None:
     compared = next(c for c in compare_lateral(whole) if (c.part, c.quantity) == ("KA2e", BRACE))
     assert compared.by_hand == pytest.approx(most, rel=1e-3)
     assert most < compared.by_frame < 1.08 * most  # with what the beam's tipping on its seats presses on it
+
+
+def test_beside_a_knee_the_shear_of_the_beam_steps_by_its_vertical_part() -> None:
+    """Statics at the joint, in the frame model."""
+    whole = lateral(END)
+    for state in _corners(whole.states):
+        solved = _both(whole, state)[2]
+        for knee in whole.knees:
+            before, past = solved.beside(knee.brace.mark)
+            up = solved.end(knee.brace.mark, 0) * END.rise / END.slope
+            np.testing.assert_allclose(past - before, up, atol=1e-6 * np.abs(up).max())
+
+
+AT_BOLTS = {
+    "brace.row_tear_out": BRACE,
+    "post.row_tear_out": BRACE,
+    "beam.row_tear_out": BRACE,
+    "post.shear_at_bolts": IN_POST,
+    "beam.shear_at_bolts": IN_BEAM,
+}
+
+
+@pytest.mark.parametrize("key", AT_BOLTS)
+def test_rows_at_the_bolts_of_a_knee_are_judged_by_the_worse(key: str) -> None:
+    """Each rests on one quantity of its own knee, and has 1 % more where the frame model gives 1 % more of that."""
+    found = results(END)
+    rows = [check for check in found.checks if check.key == key]
+    assert {mark for check in rows for mark in check.part if mark in LINES} == set(LINES)
+    for check in rows:
+        (rests,) = (
+            c
+            for c in found.compared
+            if {(check.part, key, check.limit_state), (check.part, key, "")} & {*c.rows}
+        )
+        assert rests.quantity.startswith(AT_BOLTS[key])
+        raised = judged_by_worse([check], [replace(rests, by_hand=100.0, by_frame=101.0)])[0]
+        assert raised.ratio == pytest.approx(1.01 * check.ratio, rel=1e-6)

@@ -126,8 +126,8 @@ def governing_loads(results: Results, check: Check) -> Governing | None:
 def _wanted(check: Check, taken: Sequence[tuple[str, str]]) -> float | None:
     for formula, name in taken:
         found = [step.arguments[name] for step in check.steps if step.formula.name == formula]
-        if found:
-            return found[-1]
+        if found:  # of the ratios the first is the hand calculation's, before the frame model's
+            return found[0] if formula == "demand_capacity_ratio" else found[-1]
     return None
 
 

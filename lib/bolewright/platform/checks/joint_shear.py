@@ -21,6 +21,7 @@ from bolewright.platform.analysis.lateral_supports import Foot
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.lateral import (
+    Run,
     judge_lateral,
     open_while_loose,
     run_lateral_force,
@@ -56,6 +57,8 @@ WEIGHT_NOTE = (
 )
 PATTERN_NOTE = "Only patterns of weight under which the brace {does} count."
 Ranges = dict[tuple[str, Way, bool, Foot], tuple[Array, Array]]  # greatest and least in every case
+WORDS = {Way.PUSH: "brace in compression", Way.PULL: "brace in tension"}
+_SAME_PLACE = 1e-6  # in
 _FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
 # Pounds of shear that a pound of brace force is traded for: each of these bounds the shear from above.
 TRADED = np.array([0.0, 0.125, 0.25, 0.5, 0.75, 1.0, 1.5])[:, None]
@@ -93,20 +96,25 @@ def _beam(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts,
     timber = beam.timber
     group = factors(effects.values, Service(wet=timber.wet, incised=timber.counts_incised))
     holes = [hole.z for hole in bolts.holes_on(beam.mark)]
-    places = [knee.own + knee.side * hole.x for hole in bolts.holes_on(beam.mark)]
+    at, *places = bolt_places(knee, bolts)
     end = min(min(places), beam.line.length - max(places))
     unloaded = {Way.PUSH: min(holes), Way.PULL: beam.section.d - max(holes)}
     return [
         _judge(
             lateral, state, knee, beam.mark, "beam", way, start(lateral),
-            shear_in_beam(lateral, state, knee, [knee.at, *places], way, seen), effects.values, group,
+            shear_in_beam(lateral, state, knee, [at, *places], way, seen), effects.values, group,
             beam.width, beam.section.d, unloaded[way], end,
         )
-        for way in _ways(lateral, state, knee)
+        for way in ways_of(lateral, state, knee)
     ]  # fmt: skip
 
 
-def _ways(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Way]:
+def bolt_places(knee: Knee, bolts: BraceBolts) -> list[float]:
+    """Where a knee meets its beam, and where its bolts are, along the beam (in)."""
+    return [knee.at, *(knee.own + knee.side * hole.x for hole in bolts.holes_on(knee.beam.mark))]
+
+
+def ways_of(lateral: LateralAnalysis, state: State, knee: Knee) -> list[Way]:
     """Whether the brace is in compression, in tension, or both; in compression where it does neither."""
     ways = []
     for way, formula in ((Way.PUSH, brace_compression), (Way.PULL, brace_tension)):
@@ -124,12 +132,13 @@ def shear_in_beam(
     places: list[float],
     way: Way,
     seen: Ranges | None = None,
+    besides: tuple[Array, Array] | None = None,
 ) -> Array:
     """Greatest shear from the last station before some places to the first beyond them, in every case (lb).
 
     Of the patterns of weight those count under which the brace is in compression, or in tension, as ``way`` says.
     ``seen`` keeps what weight does in its patterns for the same knee and places: it is the same in every state with the
-    bases taken alike.
+    bases taken alike. ``besides``: what another model adds to the shear before the knee, and past it.
     """
     seen = {} if seen is None else seen
     beam = knee.beam
@@ -143,6 +152,9 @@ def shear_in_beam(
     for name in ("shear_left", "shear_right"):
         picked = whole(getattr(effects, name)[rows])
         level = added_effect(lateral, state, beam, name, rows).total
+        if besides is not None:
+            past = stations[rows] > knee.at - (_SAME_PLACE if name == "shear_right" else -_SAME_PLACE)
+            level = level + np.where(past[:, None], besides[1], besides[0])
         if brace_reactions is None:
             most, least = range_over(lateral.path, picked, lateral.cases)
             greatest = np.maximum(greatest, np.maximum(most + level, -(least + level)).max(axis=0))
@@ -224,22 +236,26 @@ def whole(influence: Influence) -> Array:
 
 def _post(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
     """Shear of the post beside the bolts, above and below them; they stand on its middle line."""
-    i, frame, which = place_of(lateral, knee)
+    _, frame, _ = place_of(lateral, knee)
     b, d = sorted((frame.section.b, frame.section.d))
     calculation = start(lateral)
-    run = calculation.run
-    T = run_cap_force(run, lateral, state, i, frame, which)
-    V_f = run_foot_force(
-        run, lateral, state, frame, which, run_lateral_force(unprinted(), lateral, state, i, which)
-    )
+    T, V_f = shear_in_post(calculation.run, lateral, state, knee)
     end = min(abs(hole.z) for hole in bolts.holes_on(frame.support.mark))
-    way = _ways(lateral, state, knee)[0]
+    way = ways_of(lateral, state, knee)[0]
     return [
         _judge(
             lateral, state, knee, frame.support.mark, "post", way, calculation, np.maximum(T, V_f),
             frame.values, frame.factors, d, b, b / 2, end, deep=d,
         )
     ]  # fmt: skip
+
+
+def shear_in_post(run: Run, lateral: LateralAnalysis, state: State, knee: Knee) -> tuple[Array, Array]:
+    """Shear of a post above a knee and below it, in every case (lb)."""
+    i, frame, which = place_of(lateral, knee)
+    T = run_cap_force(run, lateral, state, i, frame, which)
+    V = run_lateral_force(unprinted(), lateral, state, i, which)
+    return T, run_foot_force(run, lateral, state, frame, which, V)
 
 
 def _judge(
@@ -268,7 +284,7 @@ def _judge(
         V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=b, d=d, d_e=d_e)
     else:
         V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=b, d_e=d_e)
-    force = "" if kind == "post" else ", brace in compression" if way is Way.PUSH else ", brace in tension"
+    force = "" if kind == "post" else f", {WORDS[way]}"
     pattern = PATTERN_NOTE.format(does="pushes" if way is Way.PUSH else "pulls")
     return judge_lateral(
         calculation,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -152,7 +153,7 @@ def _ways_up(project: Project) -> Iterator[NotCalculated]:
 
 
 def _knees(project: Project) -> Iterator[NotCalculated]:
-    """What is left out of the knees of posts: the deck's movement by weight."""
+    """What is left out of the knees of posts: the deck's movement by weight, and slack in one of two at a post."""
     if project.braces:
         yield NotCalculated(
             "movement and load of supports as knees under weight push the deck",
@@ -160,6 +161,17 @@ def _knees(project: Project) -> Iterator[NotCalculated]:
             "Its lateral forces are counted, not the movement, in two frames that were tried 0.04 to 0.12 in. more at "
             "the gap of a trunk and in a slot; nor what that push lifts and presses: up to 9 % on the cap of a post "
             "whose knee none faces, and a quarter of what holds it down.",
+        )
+    at = [(brace.support, brace.beam) for brace in project.braces]
+    pairs = [post for (post, beam), count in Counter(at).items() if count > 1]
+    if pairs:
+        yield NotCalculated(
+            f"slack in one of the two knees of {', '.join(pairs)}",
+            ENGINEER,
+            "Both are counted as tight. Until slack in the bolt holes of one has closed the other bears what is meant "
+            "for both, twice its share where they are alike, and lifts or presses the cap with it: drill holes no more "
+            "than 1/32 in. over the bolt (NDS 2018, 12.1.3.2), draw both knees tight while the post stands plumb, or "
+            "size each for all of it.",
         )
 
 
