@@ -282,6 +282,8 @@ GROUND_AND_STATICS: list[Case] = [
     ),
     # elastic beams, E I = 50e6 lb·in²: 5 w l⁴/(384 E I) at mid-span of 100 in. under 3.84 lb/in
     (beam_cases.uniform_load_deflection, {"w": 3.84, "x": 50, "l": 100, "E": 1e6, "I": 50}, 0.1),
+    # growing from 0 to 7.68 lb/in: w l⁴/(360 E I) x 1/2 x (7 - 10/4 + 3/16) at mid-span is 5 w l⁴/(768 E I)
+    (beam_cases.growing_load_deflection, {"w": 7.68, "x": 50, "l": 100, "E": 1e6, "I": 50}, 0.1),
     # P a² b²/(3 E I l) under the load at 40 of 100 in.: 1600 x 3600 / (3 x 50e6 x 100) of P = 1000 lb
     (
         beam_cases.point_load_deflection,
@@ -302,6 +304,8 @@ GROUND_AND_STATICS: list[Case] = [
     ),
     # w a⁴/8, P a³/3, C a²/2 over E I at the end of 100 in.
     (beam_cases.cantilever_deflection, {"w": 4, "a": 100, "E": 1e6, "I": 50}, 1.0),
+    # at the fixed end alone w a⁴/(30 E I), at the free end alone 11 w a⁴/(120 E I): 3 and 12 lb/in
+    (beam_cases.cantilever_growing_deflection, {"w_r": 3, "w_t": 12, "a": 100, "E": 1e6, "I": 50}, 0.2 + 2.2),
     (beam_cases.cantilever_point_deflection, {"P": 15, "b": 100, "a": 100, "E": 1e6, "I": 50}, 0.1),
     (beam_cases.cantilever_couple_deflection, {"C": 1000, "b": 100, "a": 100, "E": 1e6, "I": 50}, 0.1),
     (serviceability.deflection_in_service, {"delta_E": 0.2, "E": 1.4e6, "E_p": 1.26e6}, 0.2 * 14 / 12.6),

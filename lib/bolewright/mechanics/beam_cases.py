@@ -46,6 +46,23 @@ def uniform_load_deflection(w: LineLoadInch, x: Length, l: Length, E: Stress, I:
     return delta
 
 
+@formula("elastic beam theory: load that grows from 0 over a simple span")
+def growing_load_deflection(w: LineLoadInch, x: Length, l: Length, E: Stress, I: SecondMoment) -> Length:
+    """Deflection at any point of a simple span under a load that grows from 0 at one support to the other.
+
+    Parameters: w load at the other support (lb/in); x from the support where it is 0 (in); l span (in); E modulus
+    (psi); I second moment of area (in⁴). Returns: delta (in).
+    Source: elastic line, E I delta'''' = w x / l with delta and M 0 at both ends.
+
+    At mid-span half of what w over the whole span does, 2.5 w l⁴/(384 E I):
+
+    >>> round(growing_load_deflection(7.68, 50.0, 100.0, 1_000_000.0, 50.0), 6)
+    0.1
+    """
+    delta: Length = w * x * (7 * l**4 - 10 * l**2 * x**2 + 3 * x**4) / (360 * E * I * l)
+    return delta
+
+
 @formula("elastic beam theory: AWC Design Aid 6, fig. 8")
 def point_load_deflection(P: Force, b: Length, x: Length, l: Length, E: Stress, I: SecondMoment) -> Length:
     """Deflection of a simple span at a point that a point load does not lie before.
@@ -115,6 +132,23 @@ def cantilever_deflection(w: LineLoadInch, a: Length, E: Stress, I: SecondMoment
     1.0
     """
     delta: Length = w * a**4 / (8 * E * I)
+    return delta
+
+
+@formula("elastic beam theory: cantilever with a load that grows")
+def cantilever_growing_deflection(
+    w_r: LineLoadInch, w_t: LineLoadInch, a: Length, E: Stress, I: SecondMoment
+) -> Length:
+    """Deflection at the end of a cantilever under a load that grows or shrinks evenly along it.
+
+    Parameters: w_r load at the fixed end, w_t at the free end (lb/in); a its length (in); E modulus (psi); I second
+    moment of area (in⁴). Returns: delta (in).
+    Source: the point load's added up along it; w_r alone w a⁴/(30 E I), w_t alone 11 w a⁴/(120 E I).
+
+    >>> round(cantilever_growing_deflection(4.0, 4.0, 100.0, 1_000_000.0, 50.0), 6)
+    1.0
+    """
+    delta: Length = a**4 * (4 * w_r + 11 * w_t) / (120 * E * I)
     return delta
 
 

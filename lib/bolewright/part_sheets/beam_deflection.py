@@ -9,8 +9,10 @@ from typing import Any
 from bolewright.mechanics.beam_cases import (
     cantilever_couple_deflection,
     cantilever_deflection,
+    cantilever_growing_deflection,
     cantilever_point_deflection,
     end_moment_deflection,
+    growing_load_deflection,
     overhang_turned_deflection,
     point_load_deflection,
     uniform_load_deflection,
@@ -32,8 +34,10 @@ _FUNCTIONS = {
     for f in (
         cantilever_couple_deflection,
         cantilever_deflection,
+        cantilever_growing_deflection,
         cantilever_point_deflection,
         end_moment_deflection,
+        growing_load_deflection,
         overhang_turned_deflection,
         point_load_deflection,
         simple_span_deflection,
@@ -41,9 +45,9 @@ _FUNCTIONS = {
     )
 }
 _LEAST = 1e-4  # in.: nobody works less out
-_PART = "a load over a part of a bay, one that grows and a moment in a span have no short formula for it"
+_PART = "a load over a part of a bay and a moment in a span are not worked out on this sheet"
 _BETWEEN = (
-    "it is greatest between the support and the end of the overhang, for which tables have no short formula"
+    "it is greatest between the support and the end of the overhang, which is not worked out on this sheet"
 )
 
 
@@ -159,6 +163,8 @@ class _Line:
                 call = of_middle if middle else f"uniform_load_deflection(w_{n}, x, {l}, E, I)"
                 case = f"{plain(f'W_{n}')} (AWC Design Aid 6, fig. 1)"
                 self._part([f"delta_{n} = {call}"], case, f"delta_{n}")
+            elif p.spread and p.covers(start, end):
+                self._growing(p, l)
             elif p.spread or p.couple:
                 raise _NoCaseError(_PART)
             elif min(p.part.start - start, end - p.part.start) > NEAR:
@@ -171,6 +177,18 @@ class _Line:
         if bent:
             call = f"end_moment_deflection(M_{number}, M_{number + 1}, x, {l}, E, I)"
             self._part([f"delta_M = {call}"], "the moments over the supports", "delta_M")
+
+    def _growing(self, p: Piece, l: str) -> None:
+        """A load that grows over the whole span: its lower end as an even load, and what it grows by."""
+        n, falls = p.n, abs(p.part.first) > abs(p.part.last)
+        low, high = (f"w_b{n}", f"w_a{n}") if falls else (f"w_a{n}", f"w_b{n}")
+        if min(abs(p.part.first), abs(p.part.last)) > 0:
+            call = f"uniform_load_deflection({low}, x, {l}, E, I)"
+            self._part([f"delta_u{n} = {call}"], f"the even part of {plain(f'W_{n}')}", f"delta_u{n}")
+        there = "x_r" if falls else "x"
+        lines = [f"w_g{n} = {high} - {low}", *([f"x_r = {l} - x"] if falls else [])]
+        lines.append(f"delta_g{n} = growing_load_deflection(w_g{n}, {there}, {l}, E, I)")
+        self._part(lines, f"what {plain(f'W_{n}')} grows by", f"delta_g{n}")
 
     def _overhang(self) -> None:
         places, x = self.statics.beam.supports, self.worst.x
@@ -192,7 +210,8 @@ class _Line:
         start = self.statics.beam.supports[span - 1]
         bay = next(i for i, b in enumerate(self.statics.bays) if abs(b.start - start) < NEAR)
         pieces = self.acting.on([bay])
-        if any(p.spread and not p.even for p in pieces):
+        place = self.statics.bays[bay]
+        if any(p.grows_within(place.start, place.end) for p in pieces):
             raise _NoCaseError(_PART)
         bent = self._moments(near, other)
         lines = [
@@ -214,6 +233,11 @@ class _Line:
         n = p.n
         if p.even and p.covers(min(root, tip), max(root, tip)):
             self._part([f"delta_{n} = cantilever_deflection(w_{n}, a, E, I)"], plain(f"W_{n}"), f"delta_{n}")
+            return
+        if p.spread and p.covers(min(root, tip), max(root, tip)):
+            ends = f"w_a{n}, w_b{n}" if right else f"w_b{n}, w_a{n}"
+            call = f"cantilever_growing_deflection({ends}, a, E, I)"
+            self._part([f"delta_{n} = {call}"], plain(f"W_{n}"), f"delta_{n}")
             return
         if p.spread:
             raise _NoCaseError(_PART)

@@ -60,7 +60,8 @@ class Patterns:
             lines = [
                 line
                 for p in self.pieces
-                if p.bay == bay and not (p.spread and not p.even)
+                if p.bay == bay
+                and not p.grows_within(self.statics.bays[bay].start, self.statics.bays[bay].end)
                 for line in fixed_end(self.statics, p, span, at_right=span == 1)
             ]
             if not lines:

@@ -41,6 +41,10 @@ class Piece:
         """Whether it is spread evenly."""
         return self.spread and abs(self.part.first - self.part.last) < 1e-9
 
+    def grows_within(self, start: float, end: float) -> bool:
+        """Whether it is a load that grows over a part of a length only, for which there is no line."""
+        return self.spread and not self.even and not self.covers(start, end)
+
     @property
     def names(self) -> dict[str, object]:
         """What is typed of it, by symbol."""

@@ -16,7 +16,7 @@ from bolewright.rendering.wording import plain
 from bolewright.units import POUND_INCH
 from bolewright.worked import WorkedError, work
 
-GROWS = "a load that grows along a span has no short fixed-end moment to put into the three-moment equation"
+GROWS = "the fixed-end moment of a load that grows along a part of a span is not worked out on this sheet"
 ALIKE = "its terms are too nearly alike to be taken from each other with the figures that are printed"
 _VERTICAL = "  # vertical forces"
 
@@ -36,6 +36,9 @@ def fixed_end(statics: BeamStatics, p: Piece, span: int, *, at_right: bool, symb
 
     if p.even and p.covers(a, b):
         return [f"{name} = w_{n} * {l}**2 / 8  # AWC Design Aid 6, fig. 15"]
+    if p.spread and not p.even:
+        held, free = (f"w_b{n}", f"w_a{n}") if at_right else (f"w_a{n}", f"w_b{n}")
+        return [f"{name} = {l}**2 * (8 * {held} + 7 * {free}) / 120  # fig. 17, added up over the span"]
     if p.spread:
         near, off = (f"s_{n}", f"e_{n}") if at_right else (f"e_{n}", f"s_{n}")
         lines = [f"c_{n} = {reach(near)}", f"d_{n} = {reach(off)}"]
@@ -70,7 +73,7 @@ class Supports:
         spans = [i for i, bay in enumerate(statics.bays) if not bay.overhang]
         self.first, self.last = (spans[0], spans[-1]) if spans else (0, 0)
         count = len(statics.beam.supports)
-        grows = count == 3 and any(p.spread and not p.even for p in acting.on(spans))
+        grows = count == 3 and any(self._grows_within(p) for p in acting.on(spans))
         try:
             if count > 1:
                 self._outer()
@@ -81,6 +84,10 @@ class Supports:
             (self._of_one, self._of_two, self._of_three)[count - 1]()
         except WorkedError:
             self.missing = ALIKE
+
+    def _grows_within(self, p: Piece) -> bool:
+        bay = self.statics.bays[p.bay]
+        return p.grows_within(bay.start, bay.end)
 
     def _run(self, lines: Sequence[str], title: str, to: list[Block]) -> None:
         done = work("\n".join(lines), self.names, title)
@@ -122,7 +129,7 @@ class Supports:
         self._run([call], f"Three moments for {self.of}", self.moments)
 
     def _middle_of_model(self) -> None:
-        """The same moment from the beam model, where a load has no short fixed-end moment."""
+        """The same moment from the beam model, where a load's fixed-end moment is not worked out."""
         found = self.statics.diagrams(self.acting.worst)
         M_2 = float(np.interp(self.statics.beam.supports[1], found.stations, found.moment))
         self.moments.append(aside(f"{plain('M_2')} is that of {MODEL}: {GROWS}."))

@@ -92,7 +92,8 @@ def statics_of(inputs: BeamInputs) -> BeamStatics:
     if count < 3 and second > 0:
         raise PartError({"second_span": f"A second span wants 3 supports, not {count}: set it to 0 ft."})
     if count == 1 and (left or right):
-        raise PartError({"left_overhang": "A cantilever has no overhang: its length is the span."})
+        field = "left_overhang" if left else "right_overhang"
+        raise PartError({field: "A cantilever has no overhang: its length is the span."})
     supports: tuple[float, ...] = (left, left + span, left + span + second)[:count]
     length = left + span + second + right
     places = sorted({0.0, *supports, length})
