@@ -105,7 +105,12 @@ def _frame(
         if not axis.n and not firm:  # a prop without a part laterally
             supports.append(Support(name[seat.at], (Dof.DY,)))
             continue
-        bar = Profile(E=run_post_modulus(Calculation().run, post), A=post.section.A * STIFF, I_z=post.I)
+        gives = (
+            0.5 if firm and foot is not Foot.HELD else 1.0
+        )  # a cantilever in soft ground: half, by judgement
+        bar = Profile(
+            E=run_post_modulus(Calculation().run, post), A=post.section.A * STIFF, I_z=post.I * gives
+        )
         nodes.append(Node(f"{mark} foot", seat.at, -FIXITY if firm else 0.0))
         supports.append(Support(f"{mark} foot", ALL if firm else (Dof.DX, Dof.DY)))
         below = f"{mark} foot"

@@ -117,6 +117,14 @@ def test_formulas_agree_with_the_frame(demo):
         assert compared.by_frame == pytest.approx(compared.by_hand, rel=2e-3), compared
 
 
+def test_posts_without_knees_beside_braced_ones_agree_with_the_frame():
+    """two_trees: C2 on five posts, knees at the outer two; in soft ground the others are half as stiff."""
+    found = lateral_opinion(lateral_of(file_of("two_trees").read_text(encoding="utf-8")))
+    assert {c.part for c in found} == {"C2", "K1", "K2"}
+    for compared in found:
+        assert compared.by_frame == pytest.approx(compared.by_hand, rel=2e-3), compared
+
+
 @pytest.fixture(scope="module")
 def two_each() -> LateralAnalysis:
     """Two knees on each post of the demo, 14 in. along the beam: one under its free end, one under its span."""
