@@ -13,9 +13,10 @@ from arrangement_files import ARRANGEMENTS, file_of
 from knee_frames import lateral_opinion
 
 from bolewright.bracing.standing import pair_axial_force
+from bolewright.paths import shipped
 from bolewright.platform.analysis.lateral import LateralAnalysis, find_lateral
 from bolewright.platform.analysis.lateral_supports import BoltFrame, Foot, PostFrame
-from bolewright.platform.file.reading import ProjectError, parse_project
+from bolewright.platform.file.reading import ProjectError, parse_project, read_project
 from bolewright.platform.layout.layout import find_layout
 from bolewright.platform.layout.parts import LayoutError
 from bolewright.platform.limit_states.check import Status, Topic
@@ -24,6 +25,7 @@ from bolewright.platform.loads.load_path import find_load_path
 from bolewright.platform.results.results import find_results
 
 SHIPPED = Path(__file__).parents[2] / "calcsheets" / "lookout.toml"
+TWO_TREES = shipped("calcsheets") / "two_trees.toml"
 DEMO = file_of("lookout").read_text(encoding="utf-8")
 
 
@@ -119,7 +121,7 @@ def test_formulas_agree_with_the_frame(demo):
 
 def test_posts_without_knees_beside_braced_ones_agree_with_the_frame():
     """two_trees: C2 on five posts, knees at the outer two; in soft ground the others are half as stiff."""
-    found = lateral_opinion(lateral_of(file_of("two_trees").read_text(encoding="utf-8")))
+    found = lateral_opinion(find_lateral(find_load_path(find_layout(read_project(TWO_TREES)))))
     assert {c.part for c in found} == {"C2", "K1", "K2"}
     for compared in found:
         assert compared.by_frame == pytest.approx(compared.by_hand, rel=2e-3), compared
