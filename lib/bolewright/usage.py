@@ -12,6 +12,7 @@ from typing import NoReturn
 from bolewright.signs import plain, sentence
 
 _NEAR = 0.6
+_NEAR_OPTION = 0.75  # without the dashes, which all options share
 
 
 class Parser(argparse.ArgumentParser):
@@ -52,7 +53,9 @@ def _unknown(match: re.Match[str], parser: argparse.ArgumentParser) -> str:
     if not first.startswith("-"):
         return f"{first!r} is one argument too many; a path with spaces stands in quotes"
     option = first.partition("=")[0]
-    return f"there is no option {option}{_nearest(option, _options(parser)).rstrip('; ').replace('the', '; the', 1)}"
+    known = [name.lstrip("-") for name in _options(parser)]
+    near = difflib.get_close_matches(option.lstrip("-"), known, n=1, cutoff=_NEAR_OPTION)
+    return f"there is no option {option}{f'; the nearest is --{near[0]}' if near else ''}"
 
 
 def _nearest(given: str, known: Iterable[str]) -> str:

@@ -50,6 +50,12 @@ def _in_an_empty_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None
         (["check"], ["bolewright check: FILE is wanted", "bolewright check --help"]),
         (["check", "a.toml", "b.toml"], ["'b.toml' is one argument too many", "quotes"]),
         (["check", "--jsn", "a.toml"], ["no option --jsn", "the nearest is --json"]),
+        (["part", "beam", "--spn", "10 ft"], ["no option --spn", "the nearest is --span"]),
+        (
+            ["part", "tree-bolt", "--species", "oak"],
+            ["no option --species. bolewright part tree-bolt --help"],
+        ),
+        (["part", "hanger", "--rating", "500 lb"], ["no option --rating. bolewright part hanger --help"]),
         (["check", "--json=1", "a.toml"], ["--json takes no value"]),
         (["package", DEMO, "--paper", "a5"], ["--paper is 'a5'", "letter or a4 is wanted"]),
         (["package", DEMO, "--out"], ["--out wants a value after it"]),

@@ -59,6 +59,8 @@ WHOLE = [  # every value is worked out
     {"loads": "live 500 lb at 5 ft; dead 300 lb at 9 ft"},
     {"live": "0 plf", "loads": "live -90 plf from 0 ft to 12 ft", "duration": "wind"},
     {"supports": "3", "second_span": "8 ft", "loads": "live 500 lb at 5 ft"},
+    {"span": "10 ft", "right_overhang": "4 ft", "dead": "20 plf", "live": "100 plf"},
+    {"span": "4 ft", "left_overhang": "6 ft", "dead": "20 plf", "live": "100 plf"},
     {
         "supports": "3",
         "span": "7 ft",
@@ -197,6 +199,44 @@ def test_a_force_in_the_middle_of_one_of_two_equal_spans():
     assert (found["R"], found["R_up"]) == pytest.approx((440, 60))
     assert found["M"] == pytest.approx(13 / 64 * 640 * 120, rel=5e-4)
     assert found["delta_LE"] == pytest.approx(0.015 * 640 * 120**3 / EI, abs=0.0005 * 640 * 120**3 / EI)
+
+
+def test_live_load_on_one_span_lifts_the_far_support_of_the_other():
+    """Three moments by hand, 0.6 D + L on 10 ft, 0.6 D on 8 ft: M = (184 x 10³ + 24 x 8³)/(8 x 18) lb·ft over the
+    middle, R_3 = 24 x 8/2 - M/8 = -74.39 lb; with all of D it would be -31.39 lb."""
+    texts = {"supports": "3", "span": "10 ft", "second_span": "8 ft", "dead": "40 plf", "live": "160 plf"}
+    R_3 = 24 * 8 / 2 - (184 * 10**3 + 24 * 8**3) / (8 * 18) / 8
+    assert pytest.approx(-74.39, abs=0.005) == R_3
+    found = printed(**texts)
+    assert (found["R_up"], found["R_3"]) == (74.39, -74.39)
+    assert found["M_f1"] == pytest.approx(
+        184 * 10**2 / 8 * 12
+    )  # the case's own: span 1 fixed over the middle
+    assert sheet_of(tuple(texts.items())).given["R_up"] == pytest.approx(-R_3, rel=1e-9)
+    (words,) = [one for one in said(**texts) if "for the uplift" in one]
+    assert words.endswith(
+        ": 0.6 x W_1, 0.6 x W_2, W_3. Of dead load 0.6 is counted against what lifts: 0.6D + L, common practice."
+    )
+    snow = " ".join(said(**texts, duration="snow"))
+    assert "0.6D + S, common practice" in snow
+    assert "0.6D + L" not in snow
+
+
+def test_live_load_on_an_overhang_lifts_the_far_support():
+    """Moments about the near support, 20 plf dead, 100 plf live, 10 ft and 4 ft: 0.6 D + L on the overhang gives
+    R_1 = (12 x 10 x 5 - 112 x 4 x 2)/10 = -29.6 lb; all of D would hold it down, with +4 lb."""
+    assert pytest.approx(-29.6) == (12 * 10 * 5 - 112 * 4 * 2) / 10
+    for side, support in (("right_overhang", "R_1"), ("left_overhang", "R_2")):
+        found = printed(span="10 ft", dead="20 plf", live="100 plf", **{side: "4 ft"})
+        assert (found["R_up"], found[support]) == (29.6, -29.6)
+
+
+def test_dead_load_that_lifts_a_support_itself_counts_whole():
+    """Moments about the near support, 4 ft and 6 ft of overhang: (20 x 4 x 2 - 120 x 6 x 3)/4 = -500 lb; 0.6 D
+    would give (12 x 4 x 2 - 112 x 6 x 3)/4 = -480 lb."""
+    texts = {"span": "4 ft", "right_overhang": "6 ft", "dead": "20 plf", "live": "100 plf"}
+    assert printed(**texts)["R_up"] == 500
+    assert any("All of the dead load is counted for the uplift" in words for words in said(**texts))
 
 
 def test_a_load_that_grows_over_a_whole_bay_is_worked_out():

@@ -31,15 +31,18 @@ class Effect:
     sign: int = 1
 
 
-def before(patterns: Patterns, effects: Sequence[Effect]) -> tuple[Block, ...]:
-    """Blocks before the steps: the loads, and pattern by pattern reactions, moments and shear."""
+def before(patterns: Patterns, effects: Sequence[Effect], lifted: str) -> tuple[Block, ...]:
+    """Blocks before the steps: the loads, and pattern by pattern reactions, moments and shear.
+
+    ``lifted`` names the combination, with its source, where 0.6 of the dead load stands against what lifts.
+    """
     groups: dict[tuple[tuple[int, ...], float], list[Effect]] = {}
     for effect in effects:
         if effect.worst.value > _NOISE and effect.worst.loads:
             groups.setdefault((effect.worst.loads, effect.worst.dead_share), []).append(effect)
     blocks: list[Block] = [_loads(patterns), aside(_places(patterns)), *patterns.opening]
     for group in groups.values():
-        blocks += _pattern(patterns, group)
+        blocks += _pattern(patterns, group, lifted)
     return tuple(blocks)
 
 
@@ -77,7 +80,7 @@ def _loads(patterns: Patterns) -> Table:
     return Table(heading, tuple(rows), "Loads, cut at the supports, from the left end", "llrrr")
 
 
-def _pattern(patterns: Patterns, group: Sequence[Effect]) -> list[Block]:
+def _pattern(patterns: Patterns, group: Sequence[Effect], lifted: str) -> list[Block]:
     """One pattern: its loads, its reactions where a line wants them, and every value that it makes greatest."""
     acting = patterns.acting(group[0].worst)
     supports = patterns.supports(group[0].worst, ", ".join(plain(e.symbol) for e in group))
@@ -86,7 +89,9 @@ def _pattern(patterns: Patterns, group: Sequence[Effect]) -> list[Block]:
     words = f"Loads that act for the {greatest}: {patterns.said(acting)}."
     if group[0].worst.dead_share < 1:
         share = f"{group[0].worst.dead_share:g}"
-        words += f" Of dead load {share} is counted against what lifts (ASCE 7-16, 2.4.1)."
+        words += f" Of dead load {share} is counted against what lifts: {lifted}."
+    elif "R_up" in {e.symbol for e in group} and any(acting.statics.loads[p.load].dead for p in acting.pieces):
+        words += " All of the dead load is counted for the uplift: it lifts there itself."
     values = [block for effect in group for block in _value(acting, supports, effect)]
     used = " ".join(b.alt for b in values if isinstance(b, Equations))
     blocks: list[Block] = [aside(words)]

@@ -13,7 +13,8 @@ from bolewright.mechanics.loads import Array
 from bolewright.part_sheets.loads import BeamLoad
 
 PIECES = 240
-LIFTED_DEAD = 0.6  # of dead load under wind that lifts: 0.6D + 0.6W (ASCE/SEI 7-16, 2.4.1, combination 7)
+# Of dead load against what lifts: 0.6D + 0.6W (ASCE/SEI 7-16, 2.4.1, combination 7); common practice: 0.6D + L, 0.6D + S
+LIFTED_DEAD = 0.6
 _BESIDE = 1e-6  # in., from a couple: the moment steps there
 LEFT, RIGHT = "left", "right"
 
@@ -113,6 +114,13 @@ class BeamStatics:
         at = row if rows is None else list(rows)[row]
         x = self.beam.supports[at] if effect == "reaction" else float(self.stations[at])
         return Worst(float(counted[row].sum()), x, acting, dead_share or 1.0)
+
+    def uplift(self) -> Worst:
+        """The largest uplift of a support: against 0.6 of the dead load, or with all of it where it lifts itself."""
+        shares = (1.0, LIFTED_DEAD)
+        return max(
+            (self._worst("reaction", -1, None, share, True) for share in shares), key=lambda w: w.value
+        )
 
     def shear(self, *, live: bool = True) -> Worst:
         """The largest shear, either way and on either side of a station."""

@@ -86,6 +86,12 @@ LIMITS = (
     Limit("ratio_L", "Deflection, live load", "delta_L", "delta_Lmax", "IRC 2021, Table R301.7", _DEEPER),
     Limit("ratio_T", "Deflection, all loads", "Delta_T", "delta_Tmax", "IRC 2021, Table R301.7", _DEEPER),
     Limit(
-        "ratio_up", "Uplift at a support", "R_up", "", "statics", "a hold-down, or a shorter overhang", "R_up"
+        "ratio_up",
+        "Uplift at a support",
+        "R_up",
+        "",
+        "statics, worst pattern; 0.6D + L, 0.6D + S as common practice, 0.6D + 0.6W by ASCE 7-16, 2.4.1",
+        "a hold-down, a shorter overhang, or spans that differ less",
+        "R_up",
     ),
 )

@@ -37,6 +37,12 @@ from bolewright.timber.deflection import creep_factor
 from bolewright.units import INCH, NONE, PLF, POUND, POUND_INCH
 
 _CLOSE = 1.0  # lb or lb·in: less is the noise of statics
+_LIFTED = {  # by what the live load is: the combination in which 0.6 of the dead load stands against it
+    "floor live": "0.6D + L, common practice",
+    "snow": "0.6D + S, common practice",
+    "construction": "0.6D + L, common practice",
+    "wind": "0.6D + 0.6W, the wind as typed taken for 0.6W (ASCE 7-16, 2.4.1)",
+}
 
 
 class BeamInputs(TimberInputs):
@@ -141,7 +147,8 @@ def given(inputs: BeamInputs) -> Given:
     C_D_v = 0.9 if shear_dead.value / 0.9 > shear.value / C_D else C_D
     if C_D_v == 0.9:
         shear = shear_dead
-    reaction, lift = statics.worst("reaction", 1), statics.worst("reaction", -1)
+    reaction, lift = statics.worst("reaction", 1), statics.uplift()
+    lifted = _LIFTED[inputs.duration]
     effects_by_hand = (
         Effect("M", "greatest moment", moment),
         Effect("M_n", "greatest negative moment", negative, -1),
@@ -161,7 +168,7 @@ def given(inputs: BeamInputs) -> Given:
         ("M_n", _clean(negative.value), POUND_INCH, f"greatest negative moment, {_place(negative)}"),
         ("V", shear.value, POUND, f"greatest shear, {_place(shear)}; none left out near supports"),
         ("R", reaction.value, POUND, f"greatest reaction, {_place(reaction)}"),
-        ("R_up", _clean(lift.value), POUND, f"uplift, {_place(lift)}" if lift.value > _CLOSE else ""),
+        ("R_up", _clean(lift.value), POUND, _uplift(lift, lifted)),
         ("delta_LE", live.live.value, INCH, f"deflection under live load with E, {live.bay.name}"),
         ("delta_DE", dead_deflection, INCH, f"deflection under dead load with E, {total.bay.name}"),
         ("delta_SE", total.live.value, INCH, f"deflection under live load with E, {total.bay.name}"),
@@ -191,12 +198,19 @@ def given(inputs: BeamInputs) -> Given:
     )
     drawn = (statics, moment if moment.value >= negative.value else negative)
     patterns = Patterns(statics, timber_of(inputs).E, section.I)
-    worked = (*before(patterns, effects_by_hand), *deflections(patterns, live, total))
+    worked = (*before(patterns, effects_by_hand, lifted), *deflections(patterns, live, total))
     return Given(symbols, worked, notes_of(inputs, repetitive=repetitive), drawn)
 
 
 def _place(worst: Worst) -> str:
     return f"{worst.x:.4g} in. from the left end"
+
+
+def _uplift(lift: Worst, lifted: str) -> str:
+    """What the value of the uplift is; empty where nothing lifts."""
+    if lift.value <= _CLOSE:
+        return ""
+    return f"uplift, {_place(lift)}" + (f"; {lifted}" if lift.dead_share < 1 else "")
 
 
 def _limit_length(bay: Bay) -> str:
@@ -238,7 +252,8 @@ BEAM = Kind(
     about=(
         "A joist or beam of sawn timber on one to three supports: bending, shear, bearing and deflection under the "
         "loads typed, forces either way, moments and loads that grow along it. Live load stands on each bay or not, "
-        "whichever is worse; dead load stands on all of them, and counts with 0.6 against live load that lifts."
+        "whichever is worse; dead load stands on all of them, and counts with 0.6 against live load that lifts the "
+        "beam or a far support."
     ),
     model=BeamInputs,
     given=given,
