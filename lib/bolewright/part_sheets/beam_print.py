@@ -90,7 +90,9 @@ def _pattern(patterns: Patterns, group: Sequence[Effect], lifted: str) -> list[B
     if group[0].worst.dead_share < 1:
         share = f"{group[0].worst.dead_share:g}"
         words += f" Of dead load {share} is counted against what lifts: {lifted}."
-    elif "R_up" in {e.symbol for e in group} and any(acting.statics.loads[p.load].dead for p in acting.pieces):
+    elif "R_up" in {e.symbol for e in group} and any(
+        acting.statics.loads[p.load].dead for p in acting.pieces
+    ):
         words += " All of the dead load is counted for the uplift: it lifts there itself."
     values = [block for effect in group for block in _value(acting, supports, effect)]
     used = " ".join(b.alt for b in values if isinstance(b, Equations))

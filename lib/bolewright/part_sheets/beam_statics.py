@@ -13,7 +13,7 @@ from bolewright.mechanics.loads import Array
 from bolewright.part_sheets.loads import BeamLoad
 
 PIECES = 240
-# Of dead load against what lifts: 0.6D + 0.6W (ASCE/SEI 7-16, 2.4.1, combination 7); common practice: 0.6D + L, 0.6D + S
+# Of dead load against what lifts: 0.6D + 0.6W (ASCE/SEI 7-16, 2.4.1, 7); common practice: 0.6D + L, 0.6D + S
 LIFTED_DEAD = 0.6
 _BESIDE = 1e-6  # in., from a couple: the moment steps there
 LEFT, RIGHT = "left", "right"
