@@ -144,9 +144,11 @@ def between_blocks(lateral: LateralAnalysis, page: Page) -> list[Block]:
 
 BETWEEN = (
     "y of a support in a case is its row times the V of that case, summed over the columns. The table is found by "
-    "elastic theory: each beam bends laterally between the places where joists or other beams hold it, every joist "
-    "holds it with the stiffness of one joint, seats and crossings are rigid; plies bend as one with joints that hold "
-    "firm, each by itself with joints that slip. It is solved as one frame in plan, not by hand."
+    "elastic theory: each beam bends laterally between the places where joists, boards or other beams hold it. Every "
+    "joist holds it with the stiffness of one joint; boards hold a beam they lie on, each with the stiffness of two "
+    "nails, only where the deck lies: past its edge or in an opening nothing does. Seats and crossings are rigid; "
+    "plies bend as one with joints that hold firm, each by itself with joints that slip. It is solved as one frame in "
+    "plan, not by hand."
 )
 
 

@@ -1,15 +1,16 @@
 """What lies between the stiff deck and its supports: beams that bend laterally, joists' fastenings that slip.
 
-The deck holds the beams where joists sit on them or hang in them, and all along those that its boards lie on. Between
-these places a beam spans laterally to the supports it sits on and to the beams that it meets. One that others stand on
-gets their force at its top, and twists between the supports that keep it upright. Nobody knows how far its plies bend
-and twist as one, nor how many nails are in a joint: two bounds are taken, and every check holds for both.
+The deck holds the beams where joists sit on them or hang in them, and along those that its boards lie on, as far as
+they do: past the deck's edge or in an opening nothing holds a beam sideways. Between these places a beam spans
+laterally to the supports it sits on and to the beams that it meets. One that others stand on gets their force at its
+top, and twists between the supports that keep it upright. Nobody knows how far its plies bend and twist as one, nor
+how many nails are in a joint: two bounds are taken, and every check holds for both.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -22,6 +23,7 @@ from bolewright.calculation import Calculation
 from bolewright.fasteners.group_action import slip_modulus_wood
 from bolewright.platform.analysis.knees import beam_modulus
 from bolewright.platform.analysis.lateral_supports import LateralFrame, axes_of
+from bolewright.platform.layout.boards_on import boards_on
 from bolewright.platform.layout.lines import apart
 from bolewright.platform.layout.parts import Bearing, Kind, Layout, Member, Seat
 from bolewright.platform.loads.combine import Array
@@ -99,7 +101,6 @@ def plan_give(layout: Layout, frames: Sequence[LateralFrame], joints: Joints) ->
     firm = joints is Joints.FIRM
     plan, first = _beams(layout, len(frames), firm)
     joint, boards = run_joint(firm), run_joint(False)
-    flush = {m.mark for m in layout.flush}
     for member in (*layout.joists, *layout.beams):  # a spacer holds two beams apart, neither to the deck
         for seat in member.seats:
             if seat.below not in plan.row:
@@ -112,12 +113,8 @@ def plan_give(layout: Layout, frames: Sequence[LateralFrame], joints: Joints) ->
                     below = plan.top(layout.member(seat.below), seat.below_at)
                 plan.tie(RIGID, below, plan.rows(member.mark, seat.at))
     for beam in layout.beams:
-        if beam.mark in flush:
-            own = plan.places[beam.mark]
-            gaps = np.diff(own)
-            share = (np.append(gaps, 0.0) + np.append(0.0, gaps)) / 2
-            for at, length in zip(own, share, strict=True):
-                plan.tie(boards * float(length) / BOARD, plan.rows(beam.mark, float(at)))
+        for at, count in _held_by_boards(layout, beam, plan.places[beam.mark]):
+            plan.tie(boards * count, plan.rows(beam.mark, at))
     pushed = np.zeros((len(plan.K), 2 * len(frames)))
     for i, frame in enumerate(frames):
         top = [first + 2 * i, first + 2 * i + 1]
@@ -129,6 +126,20 @@ def plan_give(layout: Layout, frames: Sequence[LateralFrame], joints: Joints) ->
         pushed[top, 2 * i : 2 * i + 2] = axes_of(frame).T
     give = pushed.T @ _solve(plan.K, pushed)
     return np.asarray((give + give.T) / 2)
+
+
+def _held_by_boards(layout: Layout, beam: Member, places: Array) -> Iterator[tuple[float, float]]:
+    """Places on a beam under boards, and how many boards each stands for: half the way to its neighbours under them."""
+    under = boards_on(layout, beam)
+    if not under:
+        return
+    middle = (places[:-1] + places[1:]) / 2
+    covered = np.any([(start < middle) & (middle < end) for start, end in under], axis=0)
+    gaps = np.where(covered, np.diff(places), 0.0)
+    share = (np.append(gaps, 0.0) + np.append(0.0, gaps)) / 2
+    for at, length in zip(places, share, strict=True):
+        if length > 0.0:
+            yield float(at), float(length) / BOARD
 
 
 def stands(seat: Seat) -> bool:
@@ -157,10 +168,9 @@ def _beams(layout: Layout, supports: int, firm: bool) -> tuple[_Plan, int]:
     places: dict[str, Array] = {}
     bearing = {seat.below for beam in layout.beams for seat in beam.seats if stands(seat)}
     count = 0
-    flush = {m.mark for m in layout.flush}
     for beam in layout.beams:
         row[beam.mark] = count
-        places[beam.mark] = _places(layout, beam, beam.mark in flush)
+        places[beam.mark] = _places(layout, beam)
         count += 1 + 2 * len(places[beam.mark])
         if beam.mark in bearing:
             twists[beam.mark] = count
@@ -195,12 +205,12 @@ def _beams(layout: Layout, supports: int, firm: bool) -> tuple[_Plan, int]:
     return plan, count
 
 
-def _places(layout: Layout, beam: Member, flush: bool) -> Array:
-    """Places on a beam where something holds or pushes it, in order; all along one that boards lie on."""
+def _places(layout: Layout, beam: Member) -> Array:
+    """Places on a beam where something holds or pushes it, in order; along it as far as boards lie on it."""
     found = [s.at for s in beam.seats]
     framing = (*layout.joists, *layout.beams)
     found += [s.below_at for m in framing for s in m.seats if s.below == beam.mark]
-    if flush:
-        pieces = math.ceil(beam.line.length / BOARD - SAME / BOARD)
-        found += list(np.linspace(0.0, beam.line.length, pieces + 1))
+    for start, end in boards_on(layout, beam):
+        pieces = math.ceil((end - start) / BOARD - SAME / BOARD)
+        found += list(np.linspace(start, end, pieces + 1))
     return np.array(apart(found, SAME))

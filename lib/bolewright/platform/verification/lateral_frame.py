@@ -3,7 +3,7 @@
 Every beam lies at the level of its underside; one that rests on another stands on it with a stiff upright as tall
 as the lower one is deep, so that lateral force passes down as it does in timber. What a beam sits on keeps it from
 rotating. The deck is stiff in plan and holds nothing upright; it holds the beams through springs, one where each
-joist sits and one for every few boards that lie on a beam.
+joist sits and one for every few boards that lie on a beam, as far as the deck covers it.
 """
 
 from __future__ import annotations
@@ -30,6 +30,7 @@ from bolewright.platform.analysis.lateral import LateralAnalysis, State
 from bolewright.platform.analysis.lateral_stiffness import run_knee_stiffness, run_post_modulus
 from bolewright.platform.analysis.lateral_supports import Foot, PostFrame, is_foot
 from bolewright.platform.analysis.plan_give import BOARD, Joints, run_joint
+from bolewright.platform.layout.boards_on import boards_on
 from bolewright.platform.layout.lines import apart
 from bolewright.platform.layout.parts import Bearing, Seat
 from bolewright.platform.layout.parts import Member as Timber
@@ -102,11 +103,10 @@ class Parts:
 
 
 def decked(lateral: LateralAnalysis) -> list[Timber]:
-    """Beams that the deck holds in plan: those with joists on or in them, or boards on top."""
+    """Beams that the deck holds in plan: those with joists on or in them, or boards somewhere on top."""
     layout = lateral.path.layout
     under = {seat.below for joist in layout.joists for seat in joist.seats}
-    flush = {m.mark for m in layout.flush}
-    return [c for c in layout.beams if c.mark in under or c.mark in flush]
+    return [c for c in layout.beams if c.mark in under or boards_on(layout, c)]
 
 
 def find_frame(lateral: LateralAnalysis, state: State) -> tuple[Parts, Deck]:
@@ -336,11 +336,12 @@ def _raised(lateral: LateralAnalysis) -> set[str]:
 
 def _boards(lateral: LateralAnalysis, beam: Timber) -> list[tuple[float, float]]:
     """Where boards that lie on a beam are gathered along it, and how many there."""
-    if beam not in lateral.path.layout.flush:
-        return []
-    count = math.ceil((beam.line.length - HAIR) / BOARDS)
-    step = beam.line.length / count
-    return [(step * (n + 0.5), step / BOARD) for n in range(count)]
+    found: list[tuple[float, float]] = []
+    for start, end in boards_on(lateral.path.layout, beam):
+        count = max(math.ceil((end - start - HAIR) / BOARDS), 1)
+        step = (end - start) / count
+        found += [(start + step * (n + 0.5), step / BOARD) for n in range(count)]
+    return found
 
 
 def on_post(lateral: LateralAnalysis, seat: Seat) -> bool:
