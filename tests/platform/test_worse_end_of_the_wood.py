@@ -74,5 +74,8 @@ def test_both_ends_govern_some_row(project: str) -> None:
 @pytest.mark.parametrize("project", PROJECTS)
 def test_drift_is_that_of_the_middle(project: str) -> None:
     row = ("platform", "platform.drift", "")
-    assert ratios(project)[row] == pytest.approx(ratios(project, 10.0)[row])
+    shipped_one, middle = both(project), both(project, 10.0)
+    assert shipped_one[1][row] == pytest.approx(middle[1][row])
+    # the frame model adds 0.3 % to the lookout's
+    assert shipped_one[0][row] == pytest.approx(middle[0][row], rel=1e-2)
     assert ratios(project, 5.0)[row] < ratios(project)[row] < ratios(project, 20.0)[row]
