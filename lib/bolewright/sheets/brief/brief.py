@@ -1,4 +1,4 @@
-"""The brief as two sheets: the pages that are read first, and the annex with the rows beyond the twelfth."""
+"""The brief as two sheets: the pages that are read first, and the annex with the rows beyond the tenth."""
 
 from __future__ import annotations
 
@@ -17,14 +17,16 @@ from bolewright.sheets.brief.ten import governing_table, open_blocks
 from bolewright.sheets.verdict import not_calculated_table
 
 TITLE, ANNEX = "Brief", "Annex to the brief"
-LONGEST = 12  # rows of a table in the brief; what is more stands in the annex
+LONGEST = 10  # rows of a table in the brief; what is more stands in the annex
 HOLDS = "Hold points"  # never cut: work stops at each of them
+DECIDED = "Not calculated, and who decides"  # on a page with little else
+ROOM = {DECIDED: 12}
 
 
 def brief_sheets(
     results: Results, measures: Measures = Measures.IMPERIAL
 ) -> tuple[SheetContent, SheetContent | None]:
-    """The brief, its drawings in ``measures``, and its annex where a table is longer than twelve rows."""
+    """The brief, its drawings in ``measures``, and its annex where a table is longer than ten rows."""
     annex: list[Content] = []
     items: list[Content] = []
 
@@ -47,7 +49,7 @@ def brief_sheets(
     add("What rests on ratings", asked_table(results))
     add("From memory or judgement", memory_table(results))
     add("For the arborist", *arborist_blocks(results), new_page=True)
-    add("Not calculated, and who decides", not_calculated_table(results.project))
+    add(DECIDED, not_calculated_table(results.project))
     add(HOLDS, hold_points(results), new_page=True)
     add("Sign-off", Statement(StatementKind.NOTE, (SIGN,)), REVIEW)
     more = SheetContent(ANNEX, "", tuple(annex)) if annex else None
@@ -62,13 +64,14 @@ SIGN = (
 
 def _cut(title: str, table: Table, annex: list[Content]) -> Table:
     """The first rows of a table; the others go on in the annex, under the same columns."""
-    if len(table.rows) <= LONGEST or title == HOLDS:
+    longest = ROOM.get(title, LONGEST)
+    if len(table.rows) <= longest or title == HOLDS:
         return table
     place = f"annex {title}"
     annex += [
         Heading(f"{title}, continued", 2, place, f"brief {title}"),
-        Table(table.columns, table.rows[LONGEST:], table.caption, table.align, table.widths),
+        Table(table.columns, table.rows[longest:], table.caption, table.align, table.widths),
     ]
-    more = len(table.rows) - LONGEST
+    more = len(table.rows) - longest
     caption = f"{table.caption} ({more} more in the annex)".strip()
-    return Table(table.columns, table.rows[:LONGEST], caption, table.align, table.widths)
+    return Table(table.columns, table.rows[:longest], caption, table.align, table.widths)
