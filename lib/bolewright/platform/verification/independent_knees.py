@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -25,13 +25,9 @@ from bolewright.platform.verification.lateral_solution import Solved
 
 BRACE = "greatest force along the brace"
 KNEE = "greatest moment at the knee"
-IN_POST = "greatest shear at the bolts of"
-IN_BEAM = "greatest shear of the beam at the bolts of"
-
-BRACE = "greatest force along the brace"
-KNEE = "greatest moment at the knee"
 IN_POST = "greatest shear at the bolts"
 IN_BEAM = "greatest shear of the beam at the bolts"
+APART = 1.0  # in: knees nearer to each other than this meet the beam at one place
 Found = Iterator[tuple[tuple[str, str, str], tuple[float, float]]]  # as in the comparison
 
 
@@ -94,7 +90,7 @@ def at_bolts(
             ]
             found = np.maximum(T, V_f), np.maximum(T + more[0], V_f + more[1])
             yield (knee.brace.support, IN_POST, mark, "lb"), (float(found[0].max()), float(found[1].max()))
-        if stands_alone(knee.beam):
+        if stands_alone(knee.beam) or _met(on.knees, knee):
             continue
         both = tuple(
             by_frame - by_hand
@@ -107,6 +103,11 @@ def at_bolts(
                 for more in (None, (both[0], both[1]))
             )
             yield (knee.beam.mark, IN_BEAM, f"{mark}, {WORDS[way]}", "lb"), (V, V_m)
+
+
+def _met(knees: Sequence[Knee], knee: Knee) -> bool:
+    """Whether another knee meets the beam at the same place: what the frame has beside it is of both there."""
+    return any(k is not knee and k.beam.mark == knee.beam.mark and abs(k.at - knee.at) < APART for k in knees)
 
 
 def _beside(lateral: LateralAnalysis, hand: State, knee: Knee) -> tuple[Array, Array]:
