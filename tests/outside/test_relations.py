@@ -37,6 +37,7 @@ DRAWN = (
     "g19_continuous_beams",
     "g31_three_beams",
 )
+LARGE = ("shipped_two_trees", "shipped_round_the_trunk")
 SOME = tuple(GENERATED)[::2]
 PLATFORMS = (*SHIPPED, *GENERATED)
 
@@ -69,6 +70,9 @@ def test_the_drawn_ones_are_of_every_kind() -> None:
 
 def cases() -> list:
     found = [(name, relation) for name in (*SHIPPED, *DRAWN) for relation in RELATIONS]
+    # The two that take longest: every third relation each; all by ``python -m outside.every_relation``.
+    left = [(name, r) for i, name in enumerate(LARGE) for r in (*RELATIONS[i::3], *RELATIONS[i + 1 :: 3])]
+    found = [case for case in found if case not in left]
     return [expected(case, case[0] in not_yet.RELATIONS.get(case[1], ())) for case in found]
 
 

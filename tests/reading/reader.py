@@ -94,8 +94,7 @@ def questions(results: dict[str, Any]) -> list[dict[str, Any]]:
 
 def numbers_of(results: dict[str, Any]) -> dict[str, str]:
     """Names that the answers use, from results.json: what the page must agree with."""
-    checks = {(c["part"], c["key"]): c for c in results["checks"]}
-    drift = checks["platform", "platform.drift"]
+    near = max((c for c in results["checks"] if c["key"] == "beam.shear_at_bolts"), key=lambda c: c["ratio"])
     soil = max((c for c in results["checks"] if c["key"] == "footing.soil_lateral"), key=lambda c: c["ratio"])
     clearance = next(c for c in results["checks"] if c["key"] == "tree.clearance")
     bracket = max(
@@ -106,8 +105,8 @@ def numbers_of(results: dict[str, Any]) -> dict[str, str]:
         found[f"most_{mark}"] = _four(of["most"]["lb"])
         found[f"lateral_{mark}"] = _four(math.hypot(of["lateral"]["x_lb"], of["lateral"]["y_lb"]))
     return found | {
-        "ratio_drift": f"{math.ceil(100 * drift['ratio'] - 1e-9) / 100:.2f}",
-        "drift": _four(drift["demand"]),
+        "ratio_near": f"{math.ceil(100 * near['ratio'] - 1e-9) / 100:.2f}",
+        "near": _four(near["demand"]),
         "soil_pressure": _four(soil["demand"]),
         "clearance": _four(clearance["capacity"]),
         "ask_bracket": _four(bracket["demand"]),

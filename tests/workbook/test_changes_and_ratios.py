@@ -27,8 +27,8 @@ from bolewright.workbook.draft import Draft
 from bolewright.workbook.shaded import shaded_plan
 
 DEMO = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(encoding="utf-8")
-# As it was drawn it holds neither at 107 mph, nor with its bolts in stiff wood, nor at the edges of its hangers. Here it
-# holds: what fails was weakened.
+# As it was drawn it holds neither at 107 mph, nor with its bolts in stiff wood, nor at the edges of its hangers. Here
+# it holds: what fails was weakened.
 DEMO = (
     DEMO.replace('"107 mph"', '"90 mph"')
     .replace('"1 1/2 in" ', '"1 3/4 in" ')
