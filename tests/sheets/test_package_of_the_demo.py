@@ -23,14 +23,20 @@ def package(tmp_path_factory):
     return out
 
 
+@pytest.fixture(scope="module")
+def pages(package):
+    """Text of every page: reading it out of the PDF takes longer than most tests."""
+    return [page.extract_text() for page in PdfReader(package / "package.pdf").pages]
+
+
 def _squeezed(text):
     return re.sub(r"\s+", " ", text)
 
 
-def test_pdf_html_and_json_say_the_same_ratios(package):
+def test_pdf_html_and_json_say_the_same_ratios(package, pages):
     checks = json.loads((package / "results.json").read_text())["checks"]
     html = _squeezed(re.sub(r"<[^>]+>", " ", (package / "package.html").read_text()))
-    pdf = _squeezed(" ".join(page.extract_text() for page in PdfReader(package / "package.pdf").pages))
+    pdf = _squeezed(" ".join(pages))
     made = [c for c in checks if c["ratio"] is not None]
     assert len(made) > 50
     for check in made:
@@ -44,8 +50,7 @@ def test_pdf_html_and_json_say_the_same_ratios(package):
         assert ratio in pdf
 
 
-def test_every_sheet_is_in_the_pdf_with_its_title_block(package):
-    pages = [page.extract_text() for page in PdfReader(package / "package.pdf").pages]
+def test_every_sheet_is_in_the_pdf_with_its_title_block(package, pages):
     for page in pages:
         assert "Bur oak lookout" in page
         assert f"of {len(pages)}" in page
@@ -54,9 +59,9 @@ def test_every_sheet_is_in_the_pdf_with_its_title_block(package):
         assert not re.search(r"\b(lbf|dimensionless|pound_force)\b", page)
 
 
-def test_no_page_is_empty(package):
-    for page in PdfReader(package / "package.pdf").pages:
-        assert len(page.extract_text()) > 400
+def test_no_page_is_empty(pages):
+    for page in pages:
+        assert len(page) > 400
 
 
 def test_html_asks_nothing_of_a_network(package):
