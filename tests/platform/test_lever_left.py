@@ -76,6 +76,7 @@ def test_what_is_left_is_exact_for_the_forces_as_they_are(mark: str) -> None:
 def test_a_bearing_that_far_out_does_not_come_past_its_limit(mark: str) -> None:
     """The longer bolt is softer and draws less lateral force, by 1 to 3 %: so much is left of the limit, never less.
 
+    The bracket's force is that of its own worst case; in the pressure's case the bolt may draw a little less still.
     With as much force as before it would come to 1, an inch farther to over it.
     """
     left = lever_left(out_by(0.0), mark).left
@@ -83,7 +84,7 @@ def test_a_bearing_that_far_out_does_not_come_past_its_limit(mark: str) -> None:
     drawn = [row(found, mark, "tree_bolt.bracket_lateral").demand for found in (out_by(0.0), moved)]
     assert 0.97 < drawn[1] / drawn[0] < 0.99
     pressed = row(moved, mark, "tree_bolt.wood_pressure_lateral").ratio
-    assert pressed == pytest.approx(drawn[1] / drawn[0], rel=2e-3)
+    assert drawn[1] / drawn[0] - 0.02 < pressed < drawn[1] / drawn[0] + 2e-3
     assert pressed <= worst(moved, mark) <= 1.0  # weight alone presses as much as before: T1 to 0.99
     assert worst(out_by(round(left + 1.0, 4)), mark) > 1.0
 
