@@ -80,7 +80,7 @@ def test_where_the_edges_are_rated_by_themselves_their_force_stands_alone_and_no
     )
     assert sums.keys() == forces.keys()
     assert {(part, c.capacity) for (part, _), c in forces.items() if part in ("J7", "BD3")} == {
-        ("J7", 410.0),
+        ("J7", 350.0),
         ("BD3", 150.0),
     }
     assert all(c.ratio < sums[end].ratio for end, c in forces.items())
