@@ -122,10 +122,10 @@ def main_direction(layout: Layout) -> float:
 def compass(degrees: float) -> str:
     """Words for a direction.
 
-    >>> compass(90.0), compass(397.5)
-    ('+y', '37.5° from +x to +y')
+    >>> compass(90.0), compass(397.5), compass(-1e-12)
+    ('+y', '37.5° from +x to +y', '+x')
     """
-    degrees = round(degrees % 360, 1)
+    degrees = round(degrees, 1) % 360  # a hair below 0 is 0, not 360
     return COMPASS.get(degrees) or f"{degrees:g}° from +x to +y"
 
 
