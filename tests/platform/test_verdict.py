@@ -16,6 +16,7 @@ from bolewright.platform.results.not_calculated import NOT_CALCULATED, not_calcu
 from bolewright.platform.results.results import Results, find_results
 from bolewright.platform.results.summary import summary_lines
 from bolewright.platform.results.verdict import account, beside_verdict, verdict, verdict_lines
+from bolewright.rendering.blocks import Cell
 from bolewright.sheets.sheet import check_table
 from bolewright.sheets.verdict import SHEETS, limit_state_table, verdict_blocks
 from bolewright.status import Status
@@ -57,6 +58,7 @@ NAMED = [
     ),
     (('frost_depth = "42 in"', 'frost_depth = "0 in"'), "Frost depth is zero"),
     (('ground_snow = "30 psf"', 'ground_snow = "0 psf"'), "Ground snow is zero"),
+    (('sway_share = "10 %"', 'sway_share = "0 %"'), "of people is 0 % of the live load, less than the 10 %"),
     (("live = 360", "live = 240"), "Limits of deflection or drift are loosened: live 1/240 for 1/360"),
     (("drift = 200", "drift = 100"), "drift 1/100 for 1/200"),
     (
@@ -194,6 +196,10 @@ def test_the_annex_lists_every_limit_state(demo: Results) -> None:
         "open",
         "not applicable",
     }
+    for row in table.rows:  # what was checked leads to the page where it is worked out, what was not to none
+        outcome = row[3] if isinstance(row[3], str) else row[3].text
+        leads = isinstance(row[5], Cell) and row[5].to.startswith("derivation")
+        assert leads if outcome == "checked" else outcome in ("open", "fails") or not leads, row
 
 
 def test_the_summary_sheet_shows_verdict_conditions_and_what_is_left(demo: Results) -> None:

@@ -32,6 +32,7 @@ from bolewright.sheets.lateral_path import lateral_blocks
 from bolewright.sheets.lateral_statics import lateral_statics
 from bolewright.sheets.least import outcome, sizes
 from bolewright.sheets.opening import Blocks, Shown, results_of
+from bolewright.sheets.places import derivation_place, row_place
 from bolewright.sheets.printing import Page, printed
 from bolewright.sheets.statics import statics_blocks
 from bolewright.sheets.verdict import left_over
@@ -170,16 +171,6 @@ def _hand_calculation(results: Results, check: Check, page: Page) -> list[Shown]
     case = Statement(StatementKind.ASIDE, (f"{outcome(check)}{place}{governs}{named}",))
     statics = (*statics_blocks(results, check, page), *lateral_statics(results, check, page))
     return [*head, case, *statics, *printed(check.steps, page)]
-
-
-def derivation_place(check: Check) -> str:
-    """Name of the place in a package where a limit state is worked out for the part that governs it."""
-    return f"derivation {check.topic.value} {check.key}"
-
-
-def row_place(check: Check) -> str:
-    """Name of the row of a check in the table of its sheet."""
-    return f"row {check.topic.value} {check.key} {check.part} {check.at}"
 
 
 def check_table(

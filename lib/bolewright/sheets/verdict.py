@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from bolewright.platform.file.ratings import ratings_of
 from bolewright.platform.limit_states import PartKind, Topic
-from bolewright.platform.limit_states.check import Check
+from bolewright.platform.limit_states.check import Check, worst
 from bolewright.platform.project import Project
 from bolewright.platform.results.coverage import Cover, coverage
 from bolewright.platform.results.not_calculated import not_calculated
@@ -14,6 +14,7 @@ from bolewright.platform.results.results import Results
 from bolewright.platform.results.verdict import beside_verdict, verdict_lines
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
 from bolewright.sheets.opening import Blocks
+from bolewright.sheets.places import derivation_place
 from bolewright.sheets.rated_alone import rated_alone_sentences
 from bolewright.status import Status
 
@@ -83,18 +84,20 @@ def limit_state_table(results: Results) -> Table:
     for row in sorted(coverage(results.lateral, results.checks), key=lambda r: order[r.state.kind]):
         outcome = Cell(row.cover.value, _STATUS[row.cover]) if row.cover in _STATUS else row.cover.value
         if row.cover is Cover.NOT_APPLICABLE:
-            said = row.why
+            said, page = row.why, Cell("")
         else:
             parts = "1 part" if row.parts == 1 else f"{row.parts} parts"
             said = f"{parts}, sheet {SHEETS[row.state.topic]}" + (f"; {row.why}" if row.why else "")
             of = [check for check in results.checks if check.key == row.state.key]
+            worked = worst([check for check in of if check.calculation is not None])
+            page = Cell("", to=derivation_place(worked[0]) if worked else "")
             unasked = [check for check in of if check.asks_nothing]
             if unasked and len(unasked) == len(of):
                 outcome, said = "nothing asked", f"{said}; without a calculation: {unasked[0].sentence}"
             elif unasked:
                 said += f"; nothing asked in {len(unasked)} of {len(of)} rows"
-        rows.append((row.state.kind.value, row.state.plain, row.state.clause, outcome, said))
+        rows.append((row.state.kind.value, row.state.plain, row.state.clause, outcome, said, page))
     left = not_calculated(results.project)
-    rows += [("platform", n.what, "", "not calculated", f"decided by: {n.who}") for n in left]
-    columns = ("part", "limit state", "clause", "outcome", "where, or why not")
-    return Table(columns, tuple(rows), "Limit states by kind of part", "lllll")
+    rows += [("platform", n.what, "", "not calculated", f"decided by: {n.who}", Cell("")) for n in left]
+    columns = ("part", "limit state", "clause", "outcome", "where, or why not", "page")
+    return Table(columns, tuple(rows), "Limit states by kind of part", "llllll")

@@ -105,7 +105,8 @@ def guard_items(layout: Layout) -> Iterator[Item]:
 def _joints(layout: Layout, run: GuardRun, marks: list[str]) -> Iterator[Item]:
     guard, where = run.guard, ", ".join(marks)
     grip = parse_section(guard.section).d
-    size = f"{inch(guard.bolt_diameter)}, through {inch(grip)} of post and the rim into its hold-down"
+    size = f"{inch(guard.bolt_diameter)}, through {inch(grip)} of post and the rim into its hold-down, "
+    size += f"tensile strength F_u {guard.bolt_strength:,.0f} psi at least"
     yield Item(
         f"bolt of guard posts, {edge_name(run)}",
         size,

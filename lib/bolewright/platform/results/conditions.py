@@ -17,6 +17,7 @@ DECK_LIVE = 40.0  # psf, IRC 2021 Table R301.5
 GUARD_ABOVE = 30.0  # in, IRC 2021 R312.1.1
 GUARD_IRC = 36.0  # in, IRC 2021 R312.1.2
 GUARD_IBC = 42.0  # in, IBC 2021 1015.3
+SWAY_SHARE = 0.10  # of the live load, common practice
 SHOWN = 8  # items of a list within a sentence
 
 
@@ -63,6 +64,12 @@ def _loads(project: Project) -> Iterator[str]:
         yield (
             f"The live load of {live:g} psf is less than the {DECK_LIVE:g} psf that IRC 2021, Table R301.5 asks for on "
             "a deck."
+        )
+    share = project.loads.sway_share
+    if share < SWAY_SHARE:
+        yield (
+            f"The lateral force of people is {100 * share:.3g} % of the live load, less than the "
+            f"{100 * SWAY_SHARE:.0f} % of common practice (loads.sway_share)."
         )
 
 

@@ -137,7 +137,7 @@ def _by_worse(check: Check, c: Compared | None) -> Check:
     by_frame = _ratio(check, factor)
     if abs(by_frame - check.ratio) > PARTED and min(by_frame, check.ratio) <= 1:
         return _parted(check, factor, c)
-    return _worse(check, factor) if by_frame > check.ratio else check
+    return _worse(check, factor, c) if by_frame > check.ratio else check
 
 
 def _ratio(check: Check, factor: float) -> float:
@@ -185,11 +185,11 @@ def _parted(check: Check, factor: float, c: Compared) -> Check:
     both = both[:1].upper() + both[1:]
     if max(by_frame, check.ratio) <= 1:
         return _open(check, f"{both}: {PARTED_ADVICE}.")
-    worse = _worse(check, factor) if by_frame > check.ratio else check
+    worse = _worse(check, factor, c) if by_frame > check.ratio else check
     return replace(worse, sentence=f"{both}: {PARTED_ADVICE}; by the worse of the two it fails.")
 
 
-def _worse(check: Check, factor: float) -> Check:
+def _worse(check: Check, factor: float, c: Compared) -> Check:
     """The check with the frame model's demand, its step added to what is printed."""
     if check.calculation is None:
         return check
@@ -209,7 +209,11 @@ def _worse(check: Check, factor: float) -> Check:
         ratio=value,
         status=Status.FAILS if fails else Status.PASSES,
         sentence=sentence,
-        remarks=(*check.remarks, WORSE_NOTE),
+        remarks=(
+            *check.remarks,
+            WORSE_NOTE,
+            f"f_m: {c.quantity} {c.by_frame:,.4g} {c.unit} by the frame model, {c.by_hand:,.4g} {c.unit} by hand.",
+        ),
         calculation=calculation,
     )
 

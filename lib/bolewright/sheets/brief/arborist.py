@@ -12,7 +12,7 @@ from bolewright.rendering.numbers import fmt
 from bolewright.setting_out.cutout import tree_gap
 from bolewright.setting_out.trunk import bolt_marks, girth_of
 from bolewright.setting_out.upkeep import rounds
-from bolewright.sheets.sheet import derivation_place
+from bolewright.sheets.places import derivation_place
 from bolewright.units import SQUARE_FOOT, feet_inches
 
 

@@ -16,7 +16,7 @@ from bolewright.reference import CONFIDENCE
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Cell, Table
 from bolewright.sheets.brief.sensitivity import with_a_tenth, with_inputs
-from bolewright.sheets.sheet import derivation_place
+from bolewright.sheets.places import derivation_place
 from bolewright.status import Status
 from bolewright.timber.adjustment import LoadDuration, load_duration_factor
 from bolewright.timber.sections import parse_section

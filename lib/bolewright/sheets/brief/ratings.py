@@ -9,7 +9,7 @@ from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results
 from bolewright.rendering import numbers
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
-from bolewright.sheets.sheet import derivation_place
+from bolewright.sheets.places import derivation_place
 
 
 def asked_table(results: Results) -> Table | Statement:

@@ -6,7 +6,8 @@ from bolewright.platform.limit_states.check import Check
 from bolewright.platform.results.results import Results
 from bolewright.rendering.blocks import Cell, Statement, StatementKind, Table
 from bolewright.sheets.least import sizes
-from bolewright.sheets.sheet import ANY, derivation_place
+from bolewright.sheets.places import derivation_place
+from bolewright.sheets.sheet import ANY
 from bolewright.sheets.verdict import left_over
 from bolewright.status import Status
 
