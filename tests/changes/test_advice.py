@@ -126,25 +126,22 @@ def test_two_changes_of_one_value_are_no_pair():
 
 def test_the_command_lists_and_applies_with_remarks_kept(tmp_path, capsys):
     path = tmp_path / "mine.toml"
-    text = (WITHOUT_GUARD / "lookout.toml").read_text(encoding="utf-8")
+    text = (WITHOUT_GUARD / "hickory_perch.toml").read_text(encoding="utf-8")
     joists = text.index("[[joists]]")
-    text = text[:joists] + text[joists:].replace('section = "2x8"', 'section = "2x6"', 1)
-    text = text.replace('"107 mph"', '"100 mph"')  # with its ladder in the wind its drift is over at 107
-    # Smaller joists ask for more of their edges too: here one change, of the size, is looked for.
-    text = text.replace('edge_load = "250 lb"', 'edge_load = "900 lb"')
+    text = text[:joists] + text[joists:].replace('section = "2x6"', 'section = "2x4"', 1)
     path.write_text(text, encoding="utf-8")
     assert main(["check", str(path), "--changes"]) == 1
     said = capsys.readouterr().out
     assert "What would help, each change tried on the whole platform" in said
-    number = re.search(r"^ +(\d+)  2x\d+ for J would bring it to 0\.\d\d", said, re.MULTILINE)
+    number = re.search(r"^ +(\d+)  Grade [^\n]* for J would bring it to 0\.\d\d", said, re.MULTILINE)
     assert number, said[-3000:]
     main(["check", str(path), "--apply", number[1]])
     told = capsys.readouterr().out
-    assert '-section = "2x6"' in told
+    assert '-grade = "No.2"' in told
     after = path.read_text(encoding="utf-8")
-    assert [line for line in after.splitlines() if "#" in line] == [
+    assert sorted(line for line in after.splitlines() if "#" in line) == sorted(  # a table set apart may move
         line for line in text.splitlines() if "#" in line
-    ]
+    )
     assert (tmp_path / "mine.last-good.toml").read_text(encoding="utf-8") == text
     assert len(set(after.splitlines()) ^ set(text.splitlines())) <= 2
 
@@ -152,7 +149,7 @@ def test_the_command_lists_and_applies_with_remarks_kept(tmp_path, capsys):
 @pytest.mark.parametrize("number", ["0", "x", "-1", "500"])
 def test_a_number_that_is_not_in_the_list_gets_a_sentence(number, tmp_path, capsys):
     path = tmp_path / "mine.toml"
-    path.write_text((WITHOUT_GUARD / "lookout.toml").read_text(encoding="utf-8"), encoding="utf-8")
+    path.write_text((WITHOUT_GUARD / "hickory_perch.toml").read_text(encoding="utf-8"), encoding="utf-8")
     try:
         code = main(["check", str(path), f"--apply={number}"])
     except SystemExit as stop:
