@@ -477,15 +477,7 @@ def range_over(path: LoadPath, influence: Influence | Array, cases: LateralCases
 
 def range_in(env: Envelope, cases: LateralCases) -> tuple[Array, Array]:
     """Greatest and least of the effects of an envelope in every case (columns)."""
-    factors = np.stack([cases.D, cases.S, cases.L, cases.G])
-    most, least = (
-        np.stack([dead, snow, live, push], axis=1) @ factors
-        for dead, snow, live, push in (
-            (env.D, env.S_most, env.L_most, env.guard_most),
-            (env.D_least, env.S_least, env.L_least, env.guard_least),
-        )
-    )
-    return most, least
+    return env.greatest @ cases.of_weight, env.smallest @ cases.of_weight
 
 
 def levels_of(frame: LateralFrame) -> tuple[float, float]:

@@ -189,14 +189,9 @@ def _one_way(
 ) -> Array:
     """Greatest of an effect, or of its opposite, from weight in its worst pattern and lateral load, in some cases."""
     cases = lateral.cases
-    amount = np.vstack([cases.D, cases.S, cases.L, cases.G, added.amount])[:, columns]
-    if up:
-        unit = np.column_stack([weight.D, weight.S_most, weight.L_most, weight.guard_most, added.unit])
-    else:
-        unit = -np.column_stack(
-            [weight.D_least, weight.S_least, weight.L_least, weight.guard_least, added.unit]
-        )
-    return np.asarray(unit @ amount)
+    amount = np.vstack([cases.of_weight[:, columns], added.amount[:, columns]])
+    unit = np.hstack([weight.greatest if up else weight.smallest, added.unit])
+    return np.asarray((unit if up else -unit) @ amount)
 
 
 def _worst(lateral: LateralAnalysis, weight: Envelope, added: Terms, columns: slice = slice(None)) -> Array:

@@ -21,7 +21,7 @@ from bolewright.platform.analysis.knee_weight import KneeInfluence
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
 from bolewright.platform.analysis.lateral_supports import BoltFrame
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
-from bolewright.platform.checks.joint_shear import TRADED, traded_range, whole
+from bolewright.platform.checks.joint_shear import TRADED, traded_sizes, whole
 from bolewright.platform.checks.lateral import (
     Run,
     judge_lateral,
@@ -267,8 +267,7 @@ class BoltedBeam:
             V, taken, up = self.influences(name, None if slack else lateral.knees_in(state))
             level = added_effect(lateral, state, self.member, name, self.beside()).total
             level = level - taken @ lateral.tilt @ state.turn
-            ranges = traded_range(path, V, up, lateral.cases)
-            sizes = [np.maximum(m + level, -(n + level)).max(axis=0) for m, n in zip(*ranges, strict=True)]
-            greatest = np.maximum(greatest, (np.array(sizes) + TRADED * more_up).min(axis=0))
+            sizes = traded_sizes(path, V, up, lateral.cases, level)
+            greatest = np.maximum(greatest, (sizes + TRADED * more_up).min(axis=0))
             lifts = range_over(path, up[None, :], lateral.cases)[0][0] + more_up > LIFTS
         return np.asarray(np.where(lifts, greatest, 0.0))[None, :]

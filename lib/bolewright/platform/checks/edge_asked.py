@@ -18,7 +18,7 @@ from bolewright.fasteners.rated import hanger_capacity
 from bolewright.mechanics.ties import first_most
 from bolewright.platform.analysis.braced import by_edges_alone
 from bolewright.platform.analysis.eccentric import edge_load, off_centre, restrains, seat_torques
-from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_in, range_over
+from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
 from bolewright.platform.checks.beam_added import added_effect, seats_from_overturning
 from bolewright.platform.checks.blocking import by_fasteners, on_fasteners
 from bolewright.platform.checks.lateral import start
@@ -295,10 +295,13 @@ def _from_overturning(lateral: LateralAnalysis, state: State, end: End) -> Array
 def _bending_in(lateral: LateralAnalysis, state: State, member: Member) -> Array:
     """Greatest moment of a member in every case with wind and sway, either way (a row, lb·in); found once."""
     if ("bending", state.words, member.mark) not in lateral.found:
-        most, least = range_in(member_envelope(lateral.path, member.mark, "moment"), lateral.cases)
+        weight = member_envelope(lateral.path, member.mark, "moment")
         for each in lateral.states:
-            added = added_effect(lateral, each, member, "moment").total
-            either = np.maximum(most + added, -(least + added)).max(axis=0)
+            added = added_effect(lateral, each, member, "moment")
+            amount = np.vstack([lateral.cases.of_weight, added.amount])  # of both at once: one product
+            most = np.hstack([weight.greatest, added.unit]) @ amount
+            least = np.hstack([weight.smallest, added.unit]) @ amount
+            either = np.maximum(most.max(axis=0), -least.min(axis=0))
             lateral.found["bending", each.words, member.mark] = either[None, :]
     return lateral.found["bending", state.words, member.mark]
 

@@ -8,6 +8,8 @@ compression, or in tension.
 
 from __future__ import annotations
 
+from hashlib import blake2b
+
 import numpy as np
 
 from bolewright.bracing.joint import depth_from_loaded_edge, force_across_grain
@@ -17,7 +19,6 @@ from bolewright.platform.analysis.knee_force import knee_reaction
 from bolewright.platform.analysis.knee_weight import Way
 from bolewright.platform.analysis.knees import Knee
 from bolewright.platform.analysis.lateral import LateralAnalysis, State, range_over
-from bolewright.platform.analysis.lateral_supports import Foot
 from bolewright.platform.checks.beam_added import added_effect, lifted_by_knees
 from bolewright.platform.checks.brace_ends import place_of, run_brace_forces
 from bolewright.platform.checks.lateral import (
@@ -34,7 +35,7 @@ from bolewright.platform.layout.brace_bolts import BraceBolts
 from bolewright.platform.layout.influence import Influence
 from bolewright.platform.layout.tees import stands_alone
 from bolewright.platform.limit_states.check import Check
-from bolewright.platform.loads.combine import Array
+from bolewright.platform.loads.combine import Array, envelope
 from bolewright.platform.loads.lateral_loads import LateralCases
 from bolewright.platform.loads.load_path import LoadPath
 from bolewright.timber.adjusted_values import adjusted_shear
@@ -56,7 +57,6 @@ WEIGHT_NOTE = (
     "The knee is taken as it takes up weight, and as if it had slack and took none; the worse shear counts."
 )
 PATTERN_NOTE = "Only patterns of weight under which the brace {does} count."
-Ranges = dict[tuple[str, Way, bool, Foot], tuple[Array, Array]]  # greatest and least in every case
 WORDS = {Way.PUSH: "brace in compression", Way.PULL: "brace in tension"}
 _SAME_PLACE = 1e-6  # in
 _FORCE_LEFT = 1.0  # lb: a brace that pulls, or pushes, less than this does not do so
@@ -76,12 +76,11 @@ def joint_shear_checks(lateral: LateralAnalysis) -> list[Check]:
     checks: list[Check] = []
     for knee in lateral.knees:
         if knee.bolts is not None:
-            seen: Ranges = {}
             found = [
                 check
                 for state in lateral.states
                 for check in (
-                    *_beam(lateral, state, knee, knee.bolts, seen),
+                    *_beam(lateral, state, knee, knee.bolts),
                     *_post(lateral, state, knee, knee.bolts),
                 )
             ]
@@ -89,7 +88,7 @@ def joint_shear_checks(lateral: LateralAnalysis) -> list[Check]:
     return checks
 
 
-def _beam(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts, seen: Ranges) -> list[Check]:
+def _beam(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts) -> list[Check]:
     """Shear of the beam beside the bolts: brace in compression, pressed to the top edge, and in tension."""
     beam = knee.beam
     effects = lateral.path.effects[beam.mark]
@@ -102,7 +101,7 @@ def _beam(lateral: LateralAnalysis, state: State, knee: Knee, bolts: BraceBolts,
     return [
         _judge(
             lateral, state, knee, beam.mark, "beam", way, start(lateral),
-            shear_in_beam(lateral, state, knee, [at, *places], way, seen), effects.values, group,
+            shear_in_beam(lateral, state, knee, [at, *places], way), effects.values, group,
             beam.width, beam.section.d, unloaded[way], end,
         )
         for way in ways_of(lateral, state, knee)
@@ -131,16 +130,13 @@ def shear_in_beam(
     knee: Knee,
     places: list[float],
     way: Way,
-    seen: Ranges | None = None,
     besides: tuple[Array, Array] | None = None,
 ) -> Array:
     """Greatest shear from the last station before some places to the first beyond them, in every case (lb).
 
     Of the patterns of weight those count under which the brace is in compression, or in tension, as ``way`` says.
-    ``seen`` keeps what weight does in its patterns for the same knee and places: it is the same in every state with the
-    bases taken alike. ``besides``: what another model adds to the shear before the knee, and past it.
+    ``besides``: what another model adds to the shear before the knee, and past it.
     """
-    seen = {} if seen is None else seen
     beam = knee.beam
     effects = lateral.path.effects[beam.mark]
     stations = effects.stations
@@ -165,7 +161,7 @@ def shear_in_beam(
         )
         with_weight = picked - taken, level - taken @ lateral.tilt @ state.turn
         for (weight, more), slack in ((with_weight, False), ((picked, level), True)):
-            V = _under_force(lateral, state, knee, way, weight, more, slack=slack, seen=(seen, name))
+            V = _under_force(lateral, state, knee, way, weight, more, slack=slack)
             greatest = np.maximum(greatest, V)
     if stands_alone(beam):  # between the post and a knee that takes all of an arm's weight
         run = unprinted()
@@ -185,7 +181,6 @@ def _under_force(
     level: Array,
     *,
     slack: bool,
-    seen: tuple[Ranges, str],
 ) -> Array:
     """Greatest size of some shears under the patterns of weight that put a knee in compression, or in tension, in every
     case (lb).
@@ -200,31 +195,37 @@ def _under_force(
     up = knee.brace.rise / np.hypot(knee.brace.rise, knee.brace.run)
     pushed = -sign * knee_reaction(lateral.frames, state.Q, knee, state.foot) / up
     F = pushed + f @ lateral.tilt @ state.turn
-    key = (seen[1], way, slack, state.foot)
-    if key not in seen[0]:
-        seen[0][key] = traded_range(path, weight, f, cases)
-    sizes = [
-        np.maximum(most + level, -(least + level)).max(axis=0)
-        for most, least in zip(*seen[0][key], strict=True)
-    ]
-    bounds = np.array(sizes) + TRADED * F
+    bounds = traded_sizes(path, weight, f, cases, level) + TRADED * F
     held = bounds.min(axis=0)
     if slack:
         held = np.where(pushed > _FORCE_LEFT, bounds[0], held)
-    key = ("force", way, slack, state.foot)
-    if key not in seen[0]:
-        seen[0][key] = range_over(path, f[None, :], cases)
-    can = seen[0][key][0][0] + F > _FORCE_LEFT
+    can = range_over(path, f[None, :], cases)[0][0] + F > _FORCE_LEFT
     return np.asarray(np.where(can | (slack & (pushed > _FORCE_LEFT)), np.maximum(held, 0.0), 0.0))
 
 
-def traded_range(path: LoadPath, weight: Array, f: Array, cases: LateralCases) -> tuple[Array, Array]:
-    """Greatest of V + t F and least of V - t F for each t (first axis) in every case (last)."""
-    traded = TRADED[:, None] * f
-    rows = np.concatenate([weight + traded, weight - traded]).reshape(-1, f.size)
-    most, least = range_over(path, rows, cases)
-    shape = (2 * len(TRADED), len(weight), -1)
-    return most.reshape(shape)[: len(TRADED)], least.reshape(shape)[len(TRADED) :]
+def traded_sizes(path: LoadPath, weight: Array, f: Array, cases: LateralCases, level: Array) -> Array:
+    """Greatest size of some effects, V + t F or V - t F for each t (rows) in every case; ``level`` is added to V.
+
+    ``weight`` and ``f`` are the influence on V (rows) and on F. Their envelope is the same in every state with the bases
+    taken alike: it is found once.
+    """
+    digest = blake2b(weight.tobytes(), digest_size=16)
+    digest.update(f.tobytes())
+    key = (f"{len(weight)} traded", digest.hexdigest())
+    if key not in path.envelopes:
+        traded = TRADED[:, None] * f
+        rows = np.concatenate([weight + traded, weight - traded]).reshape(-1, f.size)
+        path.envelopes[key] = envelope(path, rows)
+    found, half, each = path.envelopes[key], len(TRADED) * len(weight), (len(TRADED), len(weight), -1)
+    up, down = found.greatest[:half].reshape(each), found.smallest[half:].reshape(each)
+    return np.array(  # one t at a time: what stands between is no more than the processor keeps at hand
+        [
+            np.maximum(
+                (most @ cases.of_weight + level).max(axis=0), -(least @ cases.of_weight + level).min(axis=0)
+            )
+            for most, least in zip(up, down, strict=True)
+        ]
+    )
 
 
 def whole(influence: Influence) -> Array:

@@ -147,6 +147,16 @@ class Envelope:
             (self.D_least, self.L_least, self.S_least, self.person_least, self.guard_least)
         )
 
+    @property
+    def greatest(self) -> Array:
+        """What D, snow, live load and the push on a guard bring to the greatest value: effects x 4."""
+        return np.stack([self.D, self.S_most, self.L_most, self.guard_most], axis=1)
+
+    @property
+    def smallest(self) -> Array:
+        """What they bring to the least value: effects x 4."""
+        return np.stack([self.D_least, self.S_least, self.L_least, self.guard_least], axis=1)
+
     def at(self, rows: slice | npt.NDArray[np.intp]) -> Envelope:
         """Some of the effects."""
         return Envelope(

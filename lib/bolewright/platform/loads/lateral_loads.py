@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from shapely import Polygon
@@ -82,6 +83,11 @@ class LateralCases:
     def count(self) -> int:
         """How many cases there are."""
         return len(self.names)
+
+    @cached_property
+    def of_weight(self) -> Array:
+        """Factors of D, snow, live load and the push on a guard (rows) in every case: asked for with every effect."""
+        return np.stack([self.D, self.S, self.L, self.G])
 
 
 @dataclass(frozen=True)
