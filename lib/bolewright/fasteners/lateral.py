@@ -110,8 +110,8 @@ def lateral_design_value(
     480.0
     """
     durations = np.asarray(C_D, dtype=float)
-    for value in durations.ravel():
-        check_load_duration(float(value))
+    for value in dict.fromkeys(durations.ravel().tolist()):  # a few, in very many cases
+        check_load_duration(value)
     where = geometry or Geometry()
     members = (side, main) if second_side is None else (side, main, second_side)
     shape = np.broadcast_shapes(durations.shape, *(np.shape(member.load_angle) for member in members))

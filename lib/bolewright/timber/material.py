@@ -158,6 +158,7 @@ def species_names() -> tuple[str, ...]:
     return tuple(row["name"] for row in load("species"))
 
 
+@lru_cache(maxsize=512)  # asked for with every look at a piece of timber
 def species_named(text: str) -> str:
     """Full name of a species combination from its name or short code, in any case.
 

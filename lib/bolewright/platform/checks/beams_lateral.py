@@ -88,7 +88,7 @@ def beam_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
         return []
     checks: list[Check] = []
     for beam in lateral.path.layout.beams:
-        counted = _counted(lateral, beam)
+        counted, allowed = _counted(lateral, beam), _allowed(lateral, beam)
         weights: dict[int, list[_Weight]] = {}
         bent = lateral_moment(lateral, beam)
         found: list[Check] = []
@@ -97,7 +97,7 @@ def beam_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
             if id(on) not in weights:
                 weights[id(on)] = _weights(lateral, beam, counted, on)
             effects = _Effects(lateral, weights[id(on)], added_to(lateral, state, beam, bent, counted))
-            found += _bending(lateral, state, beam, effects)
+            found += _bending(lateral, state, beam, effects, allowed)
             found.append(_shear(lateral, state, beam, effects.shear()))
         checks += worse(found)
     return checks
@@ -220,6 +220,18 @@ def _group(lateral: LateralAnalysis, beam: Member) -> Factors:
 
 
 @dataclass(frozen=True)
+class _Allowed:
+    """Allowable bending values of a beam in every case and the steps to them, the same in every state."""
+
+    calculation: Calculation
+    E_min_p: float
+    F_bE: float
+    F_b1_p: Array
+    F_b2_p: Array
+    S_2: float
+
+
+@dataclass(frozen=True)
 class _Bent:
     """Bending both ways at the worst station of every case, with its allowable values."""
 
@@ -234,7 +246,7 @@ class _Bent:
     hung: tuple[str, ...]
 
 
-def _bent(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effects, *, sagging: bool) -> _Bent:
+def _allowed(lateral: LateralAnalysis, beam: Member) -> _Allowed:
     cases, values, group = (
         lateral.cases,
         lateral.path.effects[beam.mark].values,
@@ -254,6 +266,20 @@ def _bent(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effect
     F_b2_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=1.0, **group.bending)
     F_b1_p = run(adjusted_bending, F_b=values.F_b, C_D=cases.C_D, C_L=C_L, **group.bending)
     S_2 = run(flatwise_section_modulus, n=float(section.plies), d=d, t=section.ply_thickness)
+    return _Allowed(calculation, E_min_p, F_bE, F_b1_p, F_b2_p, S_2)
+
+
+def _bent(
+    lateral: LateralAnalysis,
+    state: State,
+    beam: Member,
+    effects: _Effects,
+    allowed: _Allowed,
+    *,
+    sagging: bool,
+) -> _Bent:
+    cases, section, calculation = lateral.cases, beam.section, allowed.calculation.branch()
+    run, F_b1_p, F_b2_p, S_2 = calculation.run, allowed.F_b1_p, allowed.F_b2_p, allowed.S_2
     some, every = a_few(cases), np.arange(len(effects.weights[0].moment.D))
     rough = effects.moment(every, some, sagging=sagging) / (section.S * F_b1_p[some])
     rough += effects.across(every, some) / (S_2 * F_b2_p[some])
@@ -275,7 +301,7 @@ def _bent(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effect
         sagging=sagging,
     )  # what it adds is the same at every station: the worst stays the worst
     f_b1 = run(bending_stress, M=M_1, S=section.S / n)
-    return _Bent(calculation, rows, E_min_p, F_bE, F_b1_p, F_b2_p, f_b1, f_b2, said)
+    return _Bent(calculation, rows, allowed.E_min_p, allowed.F_bE, F_b1_p, F_b2_p, f_b1, f_b2, said)
 
 
 def _run_across(run: Run, lateral: LateralAnalysis, state: State, beam: Member, unit: Array) -> Array:
@@ -299,11 +325,13 @@ def _most_hung(lateral: LateralAnalysis, state: State, load: OffCentre) -> Array
     return run_seat_load(unprinted(), lateral, state, load.member, load.row, most=True)
 
 
-def _bending(lateral: LateralAnalysis, state: State, beam: Member, effects: _Effects) -> list[Check]:
+def _bending(
+    lateral: LateralAnalysis, state: State, beam: Member, effects: _Effects, allowed: _Allowed
+) -> list[Check]:
     """Bending both ways with axial force, as compression and as tension, sagging and hogging."""
     added, checks = effects.added, []
     for sagging in (True, False):
-        bent = _bent(lateral, state, beam, effects, sagging=sagging)
+        bent = _bent(lateral, state, beam, effects, allowed, sagging=sagging)
         other = replace(bent, calculation=bent.calculation.branch())
         checks += [
             _judge_bending(lateral, state, beam, _compressed(lateral, beam, added, bent), "NDS 2018, 3.9.2"),

@@ -46,11 +46,11 @@ from bolewright.platform.layout.guard_joints import (
     places_in_framing,
 )
 from bolewright.platform.layout.guards import PUSH, GuardPost, along_asked, find_guards
-from bolewright.platform.layout.influence import Influence, Integers
+from bolewright.platform.layout.influence import Integers
 from bolewright.platform.layout.parts import Layout
 from bolewright.platform.limit_states.check import Check, Effect, judge, not_checked, nothing_asked, worst
 from bolewright.platform.limit_states.state import RATED
-from bolewright.platform.loads.combine import Array, envelope
+from bolewright.platform.loads.combine import Array, Envelope, envelope, member_envelope
 from bolewright.platform.loads.load_path import Effects, LoadPath
 from bolewright.timber.adjusted_values import adjusted_bending, adjusted_shear
 from bolewright.timber.adjustment import Factors
@@ -188,9 +188,8 @@ def _stretch(post: GuardPost, place: InFraming) -> tuple[float, float]:
     return min(at), max(at)
 
 
-def _greatest(path: LoadPath, seen: Sequence[Influence]) -> Array:
+def _greatest(envelopes: Sequence[Envelope]) -> Array:
     """Greatest size of effects in every case, without its sign."""
-    envelopes = [envelope(path, influence) for influence in seen]
     found = [way for e in envelopes for way in (e.most(CASES), -e.least(CASES))]
     return np.asarray(np.max([one.max(axis=1) for one in found], axis=0), dtype=float)[None, :]
 
@@ -199,7 +198,7 @@ def _effect(
     path: LoadPath, mark: str, quantity: str, rows: Integers, case: int, wanted: float
 ) -> Effect | None:
     """Where an effect of a member, such as its shear just left of some stations, is as great as was found."""
-    e = envelope(path, getattr(path.effects[mark], quantity)[rows])
+    e = member_envelope(path, mark, quantity).at(rows)
     for sign, values in ((1, e.most(CASES)[case]), (-1, -e.least(CASES)[case])):
         at = np.flatnonzero(np.isclose(values, wanted, rtol=1e-9, atol=0.0))
         if at.size:
@@ -226,7 +225,13 @@ def _moments(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects
 def _shear_there(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> Array:
     """Greatest shear at the bolts in every case, on both sides of what hangs there (lb)."""
     left, right = _beside(post, place, effects)
-    return _greatest(path, [effects.shear_left[left], effects.shear_right[right]])
+    mark = place.member.mark
+    return _greatest(
+        [
+            member_envelope(path, mark, "shear_left").at(left),
+            member_envelope(path, mark, "shear_right").at(right),
+        ]
+    )
 
 
 def _beside(post: GuardPost, place: InFraming, effects: Effects) -> tuple[Integers, Integers]:

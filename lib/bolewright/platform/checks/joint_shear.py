@@ -134,10 +134,15 @@ def shear_in_beam(
 ) -> Array:
     """Greatest shear from the last station before some places to the first beyond them, in every case (lb).
 
+    In one of the states of the analysis; found once.
+
     Of the patterns of weight those count under which the brace is in compression, or in tension, as ``way`` says.
     ``besides``: what another model adds to the shear before the knee, and past it.
     """
     beam = knee.beam
+    key = ("shear at bolts", state.words, knee.brace.mark, way, *places)
+    if besides is None and key in lateral.found:  # the independent check asks for it, too
+        return lateral.found[key]
     effects = lateral.path.effects[beam.mark]
     stations = effects.stations
     low = max(int(np.searchsorted(stations, min(places), side="left")) - 1, 0)
@@ -169,6 +174,8 @@ def shear_in_beam(
         theta = float(np.degrees(np.arctan2(knee.brace.rise, knee.brace.run)))
         F = run(brace_compression if way is Way.PUSH else brace_tension, F_b=F_b, F_w=F_w)
         greatest = np.maximum(greatest, run(force_across_grain, F=F, theta=theta)[0])
+    if besides is None:
+        lateral.found[key] = greatest[None, :]
     return greatest[None, :]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -317,12 +318,17 @@ def _nailing(beam: Member) -> tuple[bool, float, float]:
 
 def never_reaches(beam: Look) -> bool:
     """Whether the nail is too short for these plies."""
-    ply = _ply(beam)
+    return not _reaches(_ply(beam))
+
+
+@lru_cache(maxsize=64)
+def _reaches(ply: Wood) -> bool:
+    """Whether the nail reaches far enough into the next of such plies; asked for of the same few in every state."""
     try:
         lateral_design_value(NAIL, ply, ply)
     except FastenerError:
-        return True
-    return False
+        return False
+    return True
 
 
 def _ply(beam: Look) -> Wood:

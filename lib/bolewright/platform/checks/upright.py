@@ -109,15 +109,16 @@ def run_share(run: Run, beam: Member, joists: Sequence[Holding], joist: Holding,
     stiff = {
         d: run(joist_rotation_stiffness, k_j=run_joint(True), d_j=d) for d in {m.section.d for m, _ in joists}
     }
-    held = _run_side(run, beam, own, stiff)
+    twist = {"G": beam_modulus(beam) / E_OVER_G, "J": beam.section.J(together=False)}
+    held = _run_side(run, twist, own, stiff)
     s = 1.0
     if other:
         ends = (
             (own, held),
-            (other[:NEAREST], _run_side(run, beam, other[:NEAREST], stiff)),
+            (other[:NEAREST], _run_side(run, twist, other[:NEAREST], stiff)),
         )
         K_1, K_2 = (
-            run(stiffness_with_beyond, k_r=0.0, K_b=K[0], **_twist(beam, abs(_place(side[0]) - at)))
+            run(stiffness_with_beyond, k_r=0.0, K_b=K[0], **twist, l=abs(_place(side[0]) - at))
             for side, K in ends
         )
         s = run(share_of_side, K_1=K_1, K_2=K_2)
@@ -129,20 +130,21 @@ def run_share(run: Run, beam: Member, joists: Sequence[Holding], joist: Holding,
     raise ValueError(f"{joist[0].mark} does not hold {beam.mark}")
 
 
-def _run_side(run: Run, beam: Member, side: Sequence[Holding], stiff: dict[float, float]) -> list[float]:
-    """Stiffness against rotation at each joist on one side of a place, with all beyond it, from there outwards."""
+def _run_side(
+    run: Run, twist: dict[str, float], side: Sequence[Holding], stiff: dict[float, float]
+) -> list[float]:
+    """Stiffness against rotation at each joist on one side of a place, with all beyond it, from there outwards.
+
+    ``twist``: G and J of the beam.
+    """
     found: list[float] = []
     K, last = 0.0, _place(side[-1])
     for one in reversed(side):
         l = abs(_place(one) - last)
-        K = run(stiffness_with_beyond, k_r=stiff[one[0].section.d], K_b=K, **_twist(beam, l))
+        K = run(stiffness_with_beyond, k_r=stiff[one[0].section.d], K_b=K, **twist, l=l)
         last = _place(one)
         found.insert(0, K)
     return found
-
-
-def _twist(beam: Member, l: float) -> dict[str, float]:
-    return {"G": beam_modulus(beam) / E_OVER_G, "J": beam.section.J(together=False), "l": l}
 
 
 def _place(holding: Holding) -> float:
