@@ -213,8 +213,8 @@ def _under_force(
 def traded_sizes(path: LoadPath, weight: Array, f: Array, cases: LateralCases, level: Array) -> Array:
     """Greatest size of some effects, V + t F or V - t F for each t (rows) in every case; ``level`` is added to V.
 
-    ``weight`` and ``f`` are the influence on V (rows) and on F. Their envelope is the same in every state with the bases
-    taken alike: it is found once.
+    ``weight`` and ``f`` are the influence on V (rows) and on F. Their envelope is the same in every state with the
+    bases taken alike: it is found once.
     """
     digest = blake2b(weight.tobytes(), digest_size=16)
     digest.update(f.tobytes())
