@@ -22,6 +22,7 @@ D, L, Lr, S, W = LoadType
         ("D + 0.75L + 0.75(0.6W) + 0.75S", {D: 1, L: 0.75, S: 0.75, W: 0.45}, 1.6),
         ("0.6D + 0.6W", {D: 0.6, W: 0.6}, 1.6),
         ("0.6D + L", {D: 0.6, L: 1}, 1.0),  # common practice, uplift
+        ("0.6D + S", {D: 0.6, S: 1}, 1.15),  # the same
     ],
 )
 def test_combination(name, factors, C_D):
@@ -34,9 +35,9 @@ def test_combination(name, factors, C_D):
 def test_factor_matrix_has_a_row_per_combination_and_a_column_per_load():
     basis = asd_basis().with_loads([D, L, S])
     names = [c.name for c in basis.combinations]
-    assert names == ["D", "D + L", "D + S", "D + 0.75L + 0.75S", "0.6D + L"]
+    assert names == ["D", "D + L", "D + S", "D + 0.75L + 0.75S", "0.6D + L", "0.6D + S"]
     assert basis.factor_matrix()[names.index("D + 0.75L + 0.75S")].tolist() == [1, 0.75, 0, 0.75, 0]
-    assert basis.C_D.tolist() == [0.9, 1.0, 1.15, 1.15, 1.0]
+    assert basis.C_D.tolist() == [0.9, 1.0, 1.15, 1.15, 1.0, 1.15]
 
 
 def test_snow_governs_over_live_when_it_is_heavy_enough():

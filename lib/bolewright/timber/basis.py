@@ -109,8 +109,8 @@ def asd_basis() -> DesignBasis:
     """Allowable stress design: ASCE 7-16 2.4.1 with NDS 2018 Table 2.3.2.
 
     C_D is that of the shortest load in the combination (NDS 2018, 2.3.2.1 and Appendix B). The user's snow
-    load enters as the ground snow p_g (IRC R507.1). "0.6D + L" is added for uplift of a far support: common
-    practice, ASCE 7 has no such combination. Earthquake is not here.
+    load enters as the ground snow p_g (IRC R507.1). "0.6D + L" and "0.6D + S" are added for uplift of a far
+    support: common practice, ASCE 7 has no such combinations. Earthquake is not here.
     """
     table = load("nds_table_2_3_2")  # the only place that holds C_D
     durations = {

@@ -82,7 +82,7 @@ BLOCKING = (
     _state(
         "uplift",
         "uplift at {at}",
-        "Statics, worst pattern; 0.6D + L as common practice",
+        "Statics, worst pattern; 0.6D + L and 0.6D + S as common practice",
         "A hanger whose rated uplift is entered, or less of the deck past its joists.",
         "where it hangs in hangers",
     ),

@@ -163,7 +163,7 @@ MEMBERS = (
     *_both(
         "uplift",
         "uplift at {at}",
-        "Statics, worst pattern; 0.6D + L as common practice",
+        "Statics, worst pattern; 0.6D + L and 0.6D + S as common practice",
         _TIE,
         when="at each end on a beam",
     ),

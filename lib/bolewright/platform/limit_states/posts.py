@@ -68,7 +68,7 @@ POSTS = (
     _post(
         "uplift",
         "uplift",
-        "Statics, worst pattern; 0.6D + L as common practice",
+        "Statics, worst pattern; 0.6D + L and 0.6D + S as common practice",
         "A tie with a higher rated uplift, or less overhang.",
     ),
     _post(

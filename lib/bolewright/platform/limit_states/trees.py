@@ -60,7 +60,7 @@ BOLTS = (
     ),
     _bolt("wood_pressure", "pressure on the wood in service", "Hetényi; ASTM D2555, D245", _WOOD),
     _bolt("rated", "rated load", RATED, _RATING),
-    _bolt("uplift", "uplift", "Statics, worst pattern; 0.6D + L as common practice", _TIE),
+    _bolt("uplift", "uplift", "Statics, worst pattern; 0.6D + L and 0.6D + S as common practice", _TIE),
     _bolt(
         "together",
         "ratings acting together",

@@ -59,7 +59,7 @@ TRUNK_BRACES = (
     _state(
         "uplift",
         "uplift",
-        "Statics, worst pattern; 0.6D + L as common practice",
+        "Statics, worst pattern; 0.6D + L and 0.6D + S as common practice",
         "Ties at head and foot with a higher rated uplift, or less overhang on the other side.",
         lateral=False,
     ),

@@ -23,7 +23,7 @@ from bolewright.timber.basis import Combination, DesignBasis, LoadType, asd_basi
 
 PERSON = "D + one person"
 GUARD = "D + L + guard"
-UPLIFT_ONLY = "0.6D + L"
+UPLIFT_ONLY = ("0.6D + L", "0.6D + S")
 LRFD = "LRFD "
 OCCUPANCY = 0.8  # lambda of live load from occupancy (NDS 2018, Table N3)
 
@@ -84,7 +84,7 @@ def strength_cases() -> tuple[Case, ...]:
     The push on a guard comes beside all of the live load (common practice, on the safe side), at one post at a time,
     with C_D 1.6 (common practice); where no guard is a part it is that load alone and never governs.
     """
-    cases = [_case(c) for c in basis().combinations if c.name != UPLIFT_ONLY]
+    cases = [_case(c) for c in basis().combinations if c.name not in UPLIFT_ONLY]
     return (*cases, Case(PERSON, 1.0, 0.0, 0.0, 1.0, 1.0), Case(GUARD, 1.0, 1.0, 0.0, 0.0, _minutes(), 1.0))
 
 
@@ -104,7 +104,7 @@ def lrfd_cases() -> tuple[Case, ...]:
 
 @cache
 def uplift_cases() -> tuple[Case, ...]:
-    """Combinations for the least reaction: all of strength and, as common practice, 0.6D + L.
+    """Combinations for the least reaction: all of strength and, as common practice, 0.6D + L and 0.6D + S.
 
     One person, and a push on a guard, with all of D too: where D itself lifts a seat, 0.6 of it is the less.
     """
