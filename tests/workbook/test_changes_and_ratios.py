@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from functools import lru_cache
 from html import escape
 from pathlib import Path
 
@@ -56,8 +57,14 @@ WEAK = [
 
 
 def results_of(draft: Draft) -> Results:
-    assert draft.project is not None
-    return find_results(draft.project)
+    return _results(draft.text)
+
+
+@lru_cache(maxsize=3)  # several tests look at the same platforms
+def _results(text: str) -> Results:
+    project = Draft(text).project
+    assert project is not None
+    return find_results(project)
 
 
 def weakened(changes, text: str = DEMO) -> Draft:
