@@ -23,7 +23,7 @@ from bolewright.platform.loads.combine import envelope
 from bolewright.platform.loads.load_path import deck_dead, find_load_path, line_weight
 from bolewright.platform.results.results import Results, find_results
 from bolewright.platform.verification.compared import PARTED, Compared
-from bolewright.platform.verification.comparison import compare, judged_by_worse
+from bolewright.platform.verification.comparison import compare, demand_by_frame, judged_by_worse
 from bolewright.platform.verification.frame_boards import Boards
 from bolewright.platform.verification.frame_gravity import frame_gravity
 from bolewright.platform.verification.frame_strips import fields_of, guard_points, strips_of
@@ -178,6 +178,20 @@ def test_more_by_the_frame_counts_and_is_printed(demo: Results) -> None:
     assert worse.ratio == pytest.approx(1.03 * check.ratio, rel=1e-3)
     assert worse.steps[-1].result == pytest.approx(worse.ratio)
     assert "counts" in " ".join(worse.remarks)
+
+
+@pytest.mark.parametrize("key", ["beam.bending_lateral", "beam.shear_lateral", "beam.bending_at_bolts"])
+def test_a_beam_over_a_knee_is_judged_by_the_worse_force_of_both_models(demo: Results, key: str) -> None:
+    """The knee's force is a part of it: raised by no less than the greatest of its knees, and it says by what."""
+    knees = [c for c in demo.compared if c.quantity == "greatest force along the brace"]
+    rows = [c for c in demo.checks if c.part == "C1" and c.key == key]
+    assert len(knees) == 2
+    assert rows
+    for check in rows:
+        assert check.calculation is not None
+        by_hand = check.calculation.last_of(demand_by_frame)["demand"]  # that of the hand calculation
+        assert check.demand / by_hand >= max(c.by_frame for c in knees) / max(c.by_hand for c in knees) - 1e-4
+        assert any("greatest force along the brace" in words for words in check.remarks)
 
 
 def test_the_sentence_names_the_share_that_counts(demo: Results) -> None:

@@ -103,6 +103,7 @@ RESTS: dict[str, tuple[str, ...]] = {
     KNEE: ("post.at_knee",),
     TOGETHER: ("tree_bolt.together",),
 }
+ON_BEAM = ("beam.bending_lateral", "beam.shear_lateral", "beam.bending_at_bolts")
 ON_SEATS = {FASTENED: "beam.fastening_lateral", ACROSS: "beam.rotation", ANGLES: "beam.together"}
 AT_BOLTS = {IN_POST: "post.shear_at_bolts", IN_BEAM: "beam.shear_at_bolts"}
 
@@ -142,9 +143,10 @@ def compare_lateral(lateral: LateralAnalysis) -> Iterator[Compared]:
 
 
 def _torn_by(knee: Knee) -> tuple[tuple[str, str, str], ...]:
-    """Rows of post and beam that rest on the force along a knee."""
-    mark = knee.brace.mark
-    return row(knee.brace.support, "post.row_tear_out", mark), row(knee.beam.mark, "beam.row_tear_out", mark)
+    """Rows of post and beam that rest on the force along a knee; of the beam's bending and shear it is a part."""
+    mark, beam = knee.brace.mark, knee.beam.mark
+    rows = row(knee.brace.support, "post.row_tear_out", mark), row(beam, "beam.row_tear_out", mark)
+    return *rows, *((beam, key, "") for key in ON_BEAM)
 
 
 def _corners(states: Sequence[State]) -> list[State]:
