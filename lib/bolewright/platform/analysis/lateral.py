@@ -202,7 +202,7 @@ class LateralAnalysis:
     thrusts: dict[str, Thrust] = field(default_factory=dict, repr=False)
     smooth: tuple[State, ...] = ()
     crossed: tuple[Crossed, ...] = ()
-    found: dict[tuple[object, ...], Array] = field(default_factory=dict, repr=False)
+    found: dict[tuple[object, ...], Any] = field(default_factory=dict, repr=False)
 
     @cached_property
     def on_seats(self) -> dict[str, tuple[Array, Array]]:

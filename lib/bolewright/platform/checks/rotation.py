@@ -95,8 +95,16 @@ class Pattern:
 def patterns(lateral: LateralAnalysis, at: Bearing, on_seat: Array) -> tuple[Pattern, ...]:
     """Weight in the patterns that turn a beam most, to the left and to the right, the same in every state.
 
-    ``on_seat`` is the influence of the sources on the load of the bearing.
+    ``on_seat`` is the influence of the sources on the load of the bearing. Found once for each.
     """
+    key = ("patterns", at.beam.mark, at.row, at.c, on_seat.tobytes())
+    if key not in lateral.found:
+        lateral.found[key] = _patterns(lateral, at, on_seat)
+    kept: tuple[Pattern, ...] = lateral.found[key]
+    return kept
+
+
+def _patterns(lateral: LateralAnalysis, at: Bearing, on_seat: Array) -> tuple[Pattern, ...]:
     found = []
     path, cases = lateral.path, lateral.cases
     torque = seat_torques(path, at.beam)[at.row]

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from shapely import LineString, Polygon
+from shapely import LineString, Polygon, points
 from shapely import Point as PlanPoint
 from shapely.geometry.base import BaseGeometry
 
@@ -46,11 +46,11 @@ def near(layout: Layout, limb: Limb) -> Iterator[tuple[str, float, float]]:
     """
     floor = layout.project.platform.floor_height
     places = [_at(limb, n / _STEPS) for n in range(_STEPS + 1)]
+    axis = points([at for at, _, _ in places])
 
     def least(shape: BaseGeometry, low: float, high: float) -> tuple[float, float]:
         found = []
-        for at, level, radius in places:
-            off = float(shape.distance(PlanPoint(at)))
+        for off, (_, level, radius) in zip(shape.distance(axis).tolist(), places, strict=True):
             beside = max(0.0, low - level, level - high)
             found.append((math.hypot(off, beside) - radius, level))
         return min(found)

@@ -188,14 +188,13 @@ def judge(
     shape = (len(parts), len(cases))
     asked, there = np.asarray(demand, dtype=float), np.asarray(capacity, dtype=float)
     _assert_numbers(asked, there, lambda: f"{key} of {', '.join(parts)}")
-    need, has = _over(asked, shape), _over(there, shape)
-    some = there > 0
-    if some.all():
+    if there.min() > 0:
         ratios = np.maximum(calculation.run(demand_capacity_ratio, demand=demand, capacity=capacity), 0.0)
     else:  # nothing is divided by a capacity of 0 or less
-        left = np.where(some, has, np.nan)
+        some = there > 0
+        left = np.where(some, _over(there, shape), np.nan)
         found = calculation.run(demand_capacity_ratio, demand=demand, capacity=left)
-        ratios = np.where(some, np.maximum(found, 0.0), np.where(need > NOISE, np.inf, 0.0))
+        ratios = np.where(some, np.maximum(found, 0.0), np.where(_over(asked, shape) > NOISE, np.inf, 0.0))
     ratios = _over(ratios, shape)
     checks = []
     for row, part in enumerate(parts):
@@ -210,8 +209,8 @@ def judge(
                 topic=state.topic,
                 limit_state=state.at(place),
                 status=Status.PASSES if value <= 1 else Status.FAILS,
-                demand=float(need[index]),
-                capacity=max(float(has[index]), 0.0),
+                demand=_at(asked, shape, index),
+                capacity=max(_at(there, shape, index), 0.0),
                 unit=unit,
                 ratio=math.nan if none_left else value,
                 combination=cases[column],
@@ -264,6 +263,11 @@ def _assert_numbers(need: Array, has: Array, what: Callable[[], str]) -> None:
 def _over(values: Array, shape: tuple[int, ...]) -> Array:
     """Values over all parts and cases."""
     return values if values.shape == shape else np.broadcast_to(values, shape)
+
+
+def _at(values: Array, shape: tuple[int, ...], index: tuple[int, int]) -> float:
+    """The value of a part and case; one number is the same of all."""
+    return float(values) if values.ndim == 0 else float(_over(values, shape)[index])
 
 
 def sentence_of(part: str, says: str, value: float, nothing: str = "") -> str:

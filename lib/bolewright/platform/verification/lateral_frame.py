@@ -104,9 +104,12 @@ class Parts:
 
 def decked(lateral: LateralAnalysis) -> list[Timber]:
     """Beams that the deck holds in plan: those with joists on or in them, or boards somewhere on top."""
-    layout = lateral.path.layout
-    under = {seat.below for joist in layout.joists for seat in joist.seats}
-    return [c for c in layout.beams if c.mark in under or boards_on(layout, c)]
+    if ("decked",) not in lateral.found:  # asked for at every post and beam, in every state
+        layout = lateral.path.layout
+        under = {seat.below for joist in layout.joists for seat in joist.seats}
+        lateral.found["decked",] = [c for c in layout.beams if c.mark in under or boards_on(layout, c)]
+    found: list[Timber] = lateral.found["decked",]
+    return found
 
 
 def find_frame(lateral: LateralAnalysis, state: State) -> tuple[Parts, Deck]:

@@ -109,6 +109,8 @@ def solve(lateral: LateralAnalysis, hand: State, *, moving: bool) -> Solved:
 def _alike(hand: State) -> list[Array]:
     """Which cases have the same rods stretched: a mask for each set."""
     pulled = hand.pulled.reshape(-1, hand.pulled.shape[2])
+    if (pulled == pulled[:, :1]).all():  # as where there are none
+        return [np.ones(pulled.shape[1], dtype=bool)]
     _, which = np.unique(pulled, axis=1, return_inverse=True)
     return [which.ravel() == n for n in range(int(which.max()) + 1)]
 
