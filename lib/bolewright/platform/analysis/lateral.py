@@ -122,7 +122,7 @@ class State:
     rod_loads: Array
     smooth: bool = False
 
-    @property
+    @cached_property
     def words(self) -> str:
         """How it takes bases, joints, the wood at tree bolts, and pads that do not rub."""
         pads = "pads that slide freely" if self.smooth else ""
@@ -202,7 +202,8 @@ class LateralAnalysis:
     thrusts: dict[str, Thrust] = field(default_factory=dict, repr=False)
     smooth: tuple[State, ...] = ()
     crossed: tuple[Crossed, ...] = ()
-    found: dict[tuple[object, ...], Any] = field(default_factory=dict, repr=False)
+    found: dict[tuple[object, ...], Array] = field(default_factory=dict, repr=False)
+    kept: dict[tuple[object, ...], Any] = field(default_factory=dict, repr=False)
 
     @cached_property
     def on_seats(self) -> dict[str, tuple[Array, Array]]:

@@ -98,9 +98,9 @@ def patterns(lateral: LateralAnalysis, at: Bearing, on_seat: Array) -> tuple[Pat
     ``on_seat`` is the influence of the sources on the load of the bearing. Found once for each.
     """
     key = ("patterns", at.beam.mark, at.row, at.c, on_seat.tobytes())
-    if key not in lateral.found:
-        lateral.found[key] = _patterns(lateral, at, on_seat)
-    kept: tuple[Pattern, ...] = lateral.found[key]
+    if key not in lateral.kept:
+        lateral.kept[key] = _patterns(lateral, at, on_seat)
+    kept: tuple[Pattern, ...] = lateral.kept[key]
     return kept
 
 

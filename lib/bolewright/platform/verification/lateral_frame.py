@@ -104,11 +104,11 @@ class Parts:
 
 def decked(lateral: LateralAnalysis) -> list[Timber]:
     """Beams that the deck holds in plan: those with joists on or in them, or boards somewhere on top."""
-    if ("decked",) not in lateral.found:  # asked for at every post and beam, in every state
+    if ("decked",) not in lateral.kept:  # asked for at every post and beam, in every state
         layout = lateral.path.layout
         under = {seat.below for joist in layout.joists for seat in joist.seats}
-        lateral.found["decked",] = [c for c in layout.beams if c.mark in under or boards_on(layout, c)]
-    found: list[Timber] = lateral.found["decked",]
+        lateral.kept["decked",] = [c for c in layout.beams if c.mark in under or boards_on(layout, c)]
+    found: list[Timber] = lateral.kept["decked",]
     return found
 
 
