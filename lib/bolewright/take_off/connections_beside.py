@@ -76,6 +76,7 @@ def _post(layout: Layout, post: GuardPost, name: str) -> Row:
     keys = (
         *("receiver", "hold_down", "lower_tie", "bolt", "plate", "along", "twist"),
         *("load_down", "framing_bending", "framing_shear", "framing_tear_out"),
+        *("framing_bending_lateral", "framing_shear_lateral"),
     )
     return Row(
         "guard post to joist or block",

@@ -32,9 +32,9 @@ from bolewright.platform.checks.beam_added import (
 from bolewright.platform.checks.beam_rotation import run_seat_load
 from bolewright.platform.checks.lateral import Run, judge_lateral, start, unprinted, worse
 from bolewright.platform.checks.members import (
-    at_depth,
     breadth_against_buckling,
     look_of,
+    shear_stations,
     unbraced_length,
 )
 from bolewright.platform.checks.plies import BENDING_NOTE, run_moment_of_loaded_ply
@@ -88,7 +88,8 @@ def beam_lateral_checks(lateral: LateralAnalysis) -> list[Check]:
         return []
     checks: list[Check] = []
     for beam in lateral.path.layout.beams:
-        counted, allowed = _counted(lateral, beam), _allowed(lateral, beam)
+        counted = shear_stations(beam, lateral.path.effects[beam.mark].stations)
+        allowed = _allowed(lateral, beam)
         weights: dict[int, list[_Weight]] = {}
         bent = lateral_moment(lateral, beam)
         found: list[Check] = []
@@ -198,16 +199,6 @@ def _worst(lateral: LateralAnalysis, weight: Envelope, added: Terms, columns: sl
     """Greatest size of an effect, either way, from weight in its worst pattern and lateral load, in some cases."""
     up, down = (_one_way(lateral, weight, added, columns, up=way) for way in (True, False))
     return np.asarray(np.maximum(up, down, out=up))
-
-
-def _counted(lateral: LateralAnalysis, beam: Member) -> Integers:
-    """Rows of the stations at which shear counts."""
-    stations = lateral.path.effects[beam.mark].stations
-    counted = np.ones(stations.size, dtype=bool)
-    if at_depth(beam):
-        for seat in beam.seats:
-            counted &= np.abs(stations - seat.at) >= beam.section.d - 1e-6
-    return np.flatnonzero(counted if counted.any() else ~counted)
 
 
 def _group(lateral: LateralAnalysis, beam: Member) -> Factors:

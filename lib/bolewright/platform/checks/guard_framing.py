@@ -46,8 +46,8 @@ from bolewright.platform.layout.guard_joints import (
     places_in_framing,
 )
 from bolewright.platform.layout.guards import PUSH, GuardPost, along_asked, find_guards
-from bolewright.platform.layout.influence import Integers
-from bolewright.platform.layout.parts import Layout
+from bolewright.platform.layout.influence import Influence, Integers
+from bolewright.platform.layout.parts import Layout, Member
 from bolewright.platform.limit_states.check import Check, Effect, judge, not_checked, nothing_asked, worst
 from bolewright.platform.limit_states.state import RATED
 from bolewright.platform.loads.combine import Array, Envelope, envelope, member_envelope
@@ -208,6 +208,13 @@ def _effect(
 
 def _moments(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> tuple[Array, Array]:
     """Greatest sagging and greatest negative moment at the bolts in every case, on both sides of a couple (lb·in)."""
+    e = envelope(path, moments_there(post, place, effects))
+    sag, hog = e.most(CASES).max(axis=1)[None, :], -e.least(CASES).min(axis=1)[None, :]
+    return np.maximum(sag, 0.0), np.maximum(hog, 0.0)
+
+
+def moments_there(post: GuardPost, place: InFraming, effects: Effects) -> Influence:
+    """Influence on the moments at the bolts, and on both sides of a couple there (rows)."""
     x, ends = effects.stations, _stretch(post, place)
     within = np.flatnonzero((x >= ends[0] - _ON) & (x <= ends[1] + _ON))
     rows = [np.eye(x.size)[within]]
@@ -217,14 +224,12 @@ def _moments(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects
         row = np.zeros((1, x.size))
         row[0, after - 1 : after + 1] = 1.0 - share, share
         rows.append(row)
-    e = envelope(path, effects.moment.after(np.concatenate(rows)))
-    sag, hog = e.most(CASES).max(axis=1)[None, :], -e.least(CASES).min(axis=1)[None, :]
-    return np.maximum(sag, 0.0), np.maximum(hog, 0.0)
+    return effects.moment.after(np.concatenate(rows))
 
 
 def _shear_there(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects) -> Array:
     """Greatest shear at the bolts in every case, on both sides of what hangs there (lb)."""
-    left, right = _beside(post, place, effects)
+    left, right = sheared_stations(post, place, effects)
     mark = place.member.mark
     return _greatest(
         [
@@ -234,7 +239,7 @@ def _shear_there(path: LoadPath, post: GuardPost, place: InFraming, effects: Eff
     )
 
 
-def _beside(post: GuardPost, place: InFraming, effects: Effects) -> tuple[Integers, Integers]:
+def sheared_stations(post: GuardPost, place: InFraming, effects: Effects) -> tuple[Integers, Integers]:
     """Stations at whose left, and at whose right, the shear at the bolts is looked at."""
     x, (low, high) = effects.stations, _stretch(post, place)
     first, last = int(np.searchsorted(x, low - _ON)), int(np.searchsorted(x, high + _ON, side="right"))
@@ -270,15 +275,7 @@ def _bent(
     member = place.member
     calculation = Calculation((1, len(CASES)))
     run = calculation.run
-    y = member.section.d / 2 - min(place.to_top, place.to_bottom)
-    S_n = run(
-        net_modulus_of_row,
-        b=member.width,
-        d=member.section.d,
-        n=2.0,
-        D_h=post.guard.bolt_diameter + 1 / 16,
-        y=y,
-    )
+    S_n = run_net_modulus(run, post, place)
     F_b_p = run(adjusted_bending, F_b=effects.values.F_b, C_D=DURATIONS, C_L=1.0, **own.bending)
     look = look_of(path, member)
     C_r = own.bending["C_r"]
@@ -301,31 +298,60 @@ def _bent(
     return check
 
 
+def run_net_modulus(run: Run, post: GuardPost, place: InFraming) -> float:
+    """Section modulus that the two holes leave of the timber behind a post (in³)."""
+    section = place.member.section
+    y = section.d / 2 - min(place.to_top, place.to_bottom)
+    D_h = post.guard.bolt_diameter + 1 / 16
+    return float(run(net_modulus_of_row, b=place.member.width, d=section.d, n=2.0, D_h=D_h, y=y))
+
+
+def hangs_behind(post: GuardPost, member: Member) -> bool:
+    """Whether what takes the post's moment hangs on the timber behind it, so that the post's load is in its shear."""
+    return post.receiver is not None and any(seat.below == member.mark for seat in post.receiver.seats)
+
+
+def run_shearsheared_stations(
+    path: LoadPath, post: GuardPost, calculation: Calculation, V: Array, pushed: Array
+) -> Array:
+    """Shear of the timber behind a post with all of the post's load down; ``pushed``: the push in every case."""
+    at = At(path.layout, [post], calculation)
+    F_d = _load_down(path, post, calculation, at)
+    return np.asarray(calculation.run(shear_beside_post, V=V, F_d=F_d - (1 - pushed) * at.P))
+
+
+def run_shear_value(
+    run: Run, place: InFraming, effects: Effects, own: Factors, C_D: Array
+) -> tuple[Array, str, str]:
+    """Adjusted shear at the bolts (lb) of the timber behind a post, its clause, and in words why that one."""
+    member = place.member
+    d, b = member.section.d, member.width
+    d_e = run(depth_from_loaded_edge, d=d, u=place.to_top)
+    F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=C_D, **own.shear)
+    near = bool(connection_near_end(place.end, d))
+    words = (NEAR if near else AWAY).format(mark=member.mark, end=feet_inches(place.end))
+    if near:
+        V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=b, d=d, d_e=d_e)
+    else:
+        V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=b, d_e=d_e)
+    return np.asarray(V_r_p), f"NDS 2018, 3.4.3.3({'a' if near else 'b'})", words
+
+
 def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, own: Factors) -> Check:
     """Shear of the timber behind the post, which its bolts press down on, with the depth from the lower edge."""
     member = place.member
     calculation = Calculation((1, len(CASES)))
-    run = calculation.run
     V = V_b = _shear_there(path, post, place, effects)
-    counted = post.receiver is not None and any(seat.below == member.mark for seat in post.receiver.seats)
+    counted = hangs_behind(post, member)
     if not counted:
-        at = At(path.layout, [post], calculation)
-        F_d = _load_down(path, post, calculation, at)
-        V_b = run(shear_beside_post, V=V_b, F_d=F_d - (1 - PUSHED) * at.P)
-    d = member.section.d
-    d_e = run(depth_from_loaded_edge, d=d, u=place.to_top)
-    F_v_p = run(adjusted_shear, F_v=effects.values.F_v, C_D=DURATIONS, **own.shear)
-    near = bool(connection_near_end(place.end, d))
+        V_b = run_shearsheared_stations(path, post, calculation, V, PUSHED)
 
     def effect(row: int, column: int) -> Effect | None:
-        sides = zip(("shear_left", "shear_right"), _beside(post, place, effects), strict=True)
+        sides = zip(("shear_left", "shear_right"), sheared_stations(post, place, effects), strict=True)
         found = (_effect(path, member.mark, name, rows, column, float(V[0, column])) for name, rows in sides)
         return next((one for one in found if one), None)
 
-    if near:
-        V_r_p = run(connection_shear_near_end, F_v_p=F_v_p, b=member.width, d=d, d_e=d_e)
-    else:
-        V_r_p = run(connection_shear_away_from_end, F_v_p=F_v_p, b=member.width, d_e=d_e)
+    V_r_p, clause, words = run_shear_value(calculation.run, place, effects, own, DURATIONS)
     (check,) = judge(
         calculation,
         [post.mark],
@@ -335,13 +361,10 @@ def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, 
         demand=V_b,
         capacity=V_r_p,
         unit=POUND,
-        clause="NDS 2018, 3.4.3.3(a)" if near else "NDS 2018, 3.4.3.3(b)",
+        clause=clause,
         says=f"shear of {member.mark} at its bolts",
         effect=effect,
-        notes=(
-            (NEAR if near else AWAY).format(mark=member.mark, end=feet_inches(place.end)),
-            (COUNTED if counted else WHOLE).format(mark=member.mark),
-        ),
+        notes=(words, (COUNTED if counted else WHOLE).format(mark=member.mark)),
     )
     return check
 

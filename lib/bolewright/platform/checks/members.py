@@ -283,8 +283,7 @@ def shear_checks(looks: Sequence[Look]) -> list[Check]:
         b=_column([look.member.width for look in looks]),
         d=_column([look.member.section.d for look in looks]),
     )
-    by = basis.values.F_v
-    F_v_p = run(by.formula, F_v=_value(looks, "F_v"), **by.given, **_factor(looks, "shear"))
+    F_v_p = shear_capacity(run, looks, basis.values)
 
     def where(row: int, column: int) -> str:
         at = f"at {feet_inches(float(looks[row].effects.stations[rows[row][column]]))}"
@@ -307,11 +306,26 @@ def shear_checks(looks: Sequence[Look]) -> list[Check]:
     )
 
 
+def shear_capacity(run: Run, looks: Sequence[Look], by: Values) -> Array:
+    """Adjusted shear value of members (a column)."""
+    F_v = _value(looks, "F_v")
+    return np.asarray(run(by.F_v.formula, F_v=F_v, **by.F_v.given, **_factor(looks, "shear")))
+
+
 def at_depth(member: Member) -> bool:
     """Whether loads within the depth of a support may be left out: bearing below, loads on top (3.4.3.1(a))."""
     if member.kind is Kind.JOIST:
         return not member.hung_loads
     return not member.hung_loads and all(seat.bearing is Bearing.RESTS for seat in member.seats)
+
+
+def shear_stations(member: Member, stations: Array) -> npt.NDArray[np.intp]:
+    """Rows of the stations at which shear counts: all of them where none lies a depth from every seat."""
+    counted = np.ones(stations.size, dtype=bool)
+    if at_depth(member):
+        for seat in member.seats:
+            counted &= np.abs(stations - seat.at) >= member.section.d - 1e-6
+    return np.flatnonzero(counted if counted.any() else ~counted)
 
 
 def largest_shear(look: Look) -> Array:
@@ -322,13 +336,7 @@ def largest_shear(look: Look) -> Array:
 def _largest_shear(look: Look, cases: Cases) -> tuple[Array, Array, list[Effect]]:
     """Largest shear in each case without its sign, the station it is at, and where it was read."""
     member, stations = look.member, look.effects.stations
-    counted = np.ones(stations.size, dtype=bool)
-    if at_depth(member):
-        for seat in member.seats:
-            counted &= np.abs(stations - seat.at) >= member.section.d - 1e-6
-    if not counted.any():
-        counted[:] = True
-    kept = np.nonzero(counted)[0]
+    kept = shear_stations(member, stations)
     sides = [member_envelope(look.path, member.mark, side).at(kept) for side in ("shear_left", "shear_right")]
     ways = [(name, sign) for name in ("shear left", "shear right") for sign in (1, -1)]
     shear = np.stack([way for e in sides for way in (e.most(cases), -e.least(cases))])
@@ -341,36 +349,64 @@ def _largest_shear(look: Look, cases: Cases) -> tuple[Array, Array, list[Effect]
     return most.max(axis=1), rows, effects
 
 
+@dataclass(frozen=True)
+class BearingSeat:
+    """A place of bearing: whose wood is looked at, what bears there, and which of its seats that is."""
+
+    bearing: Look
+    upper: Look
+    row: int
+
+    @property
+    def seat(self) -> Seat:
+        """The seat."""
+        return self.upper.member.seats[self.row]
+
+
+def bearing_seats(looks: Sequence[Look], under: Sequence[Look] | None = None) -> list[BearingSeat]:
+    """Every seat of members, for their own wood; or for that of the beams ``under`` them that they rest on."""
+    if under is None:
+        return [BearingSeat(look, look, i) for look in looks for i in range(len(look.member.seats))]
+    by_mark = {look.member.mark: look for look in under}
+    return [
+        BearingSeat(by_mark[seat.below], look, i)
+        for look in looks
+        for i, seat in enumerate(look.member.seats)
+        if seat.bearing is Bearing.RESTS and seat.below in by_mark
+    ]
+
+
 def bearing_checks(looks: Sequence[Look]) -> list[Check]:
     """Bearing across the grain at every seat: of the member itself, and of the beam it rests on."""
-    seats = [(look, look, i, seat) for look in looks for i, seat in enumerate(look.member.seats)]
-    return _bearing(seats) if seats else []
+    return _bearing(bearing_seats(looks))
 
 
 def bearing_under_checks(looks: Sequence[Look], above: Sequence[Look]) -> list[Check]:
     """Bearing across the grain on the top of beams, under the members that rest on them."""
-    by_mark = {look.member.mark: look for look in looks}
-    seats = [
-        (by_mark[seat.below], look, i, seat)
-        for look in above
-        for i, seat in enumerate(look.member.seats)
-        if seat.bearing is Bearing.RESTS and seat.below in by_mark
-    ]
-    return _bearing(seats) if seats else []
+    return _bearing(bearing_seats(above, under=looks))
 
 
-def _bearing(seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
-    looks = [bearing for bearing, _, _, _ in seats]
-    basis, by = looks[0].strength, looks[0].strength.values.F_c_perp
-    R = np.stack([np.maximum(upper.reactions.most(basis.cases)[:, i], 0.0) for _, upper, i, _ in seats])
-    b, l_b, to_end = zip(*(_area(bearing, upper, seat) for bearing, upper, _, seat in seats), strict=True)
-    calculation = Calculation((len(seats), len(basis.cases)))
-    run = calculation.run
+def run_bearing(run: Run, seats: Sequence[BearingSeat], R: Array, by: Values) -> tuple[Array, Array]:
+    """Stress across the grain at seats (rows) under their loads, and its adjusted value."""
+    b, l_b, to_end = zip(*(_area(s.bearing, s.upper, s.seat) for s in seats), strict=True)
     f_c_perp = run(bearing_stress, R=R, b=_column(b), l_b=_column(l_b))
     C_b = _column([float(bearing_area_factor_for(x, y)) for x, y in zip(l_b, to_end, strict=True)])
+    looks = [s.bearing for s in seats]
+    value = by.F_c_perp
     F_c_perp = _value(looks, "F_c_perp")
-    F_c_perp_p = run(by.formula, F_c_perp=F_c_perp, **by.given, C_b=C_b, **_factor(looks, "bearing"))
-    under = looks[0] is not seats[0][1]
+    found = run(value.formula, F_c_perp=F_c_perp, **value.given, C_b=C_b, **_factor(looks, "bearing"))
+    return np.asarray(f_c_perp), np.asarray(found)
+
+
+def _bearing(seats: Sequence[BearingSeat]) -> list[Check]:
+    if not seats:
+        return []
+    looks = [s.bearing for s in seats]
+    basis = looks[0].strength
+    R = np.stack([np.maximum(s.upper.reactions.most(basis.cases)[:, s.row], 0.0) for s in seats])
+    calculation = Calculation((len(seats), len(basis.cases)))
+    f_c_perp, F_c_perp_p = run_bearing(calculation.run, seats, R, basis.values)
+    under = looks[0] is not seats[0].upper
     key = f"{prefix_of(looks)}.{'bearing_under' if under else 'bearing'}"
     return judge(
         calculation,
@@ -378,12 +414,12 @@ def _bearing(seats: Sequence[tuple[Look, Look, int, Seat]]) -> list[Check]:
         basis.names,
         key=key,
         clause=_clause(key, basis),
-        at=[upper.member.mark if under else seat.below for _, upper, _, seat in seats],
+        at=[s.upper.member.mark if under else s.seat.below for s in seats],
         demand=f_c_perp,
         capacity=F_c_perp_p,
         unit=PSI,
         says="bearing across the grain",
-        effect=lambda row, column: Effect("reaction", seats[row][1].member.mark, seats[row][2], 1),
+        effect=lambda row, column: Effect("reaction", seats[row].upper.member.mark, seats[row].row, 1),
     )
 
 

@@ -49,11 +49,15 @@ def rim_moment(M_s: Moment, M_c: Moment) -> Moment:
 
 def rim_checks(looks: Sequence[Look]) -> list[Check]:
     """Of each straight rim over three joists or more the piece that bends most as one timber with the others."""
-    return [_check(run) for run in _runs(looks) if len(run) + 1 >= LEAST]
+    return [_check(run) for run in rims(looks)]
+
+
+def rims(looks: Sequence[Look]) -> list[list[Look]]:
+    """Pieces of rims over three joists or more, in straight runs, in order along them."""
+    return [run for run in _runs(looks) if len(run) + 1 >= LEAST]
 
 
 def _runs(looks: Sequence[Look]) -> Iterator[list[Look]]:
-    """Pieces of rims in straight runs, in order along them."""
     run: list[Look] = []
     for look in looks:
         if entry_of(look.member).kind != "rim":

@@ -7,6 +7,10 @@ from bolewright.platform.limit_states.state import RATED, LimitState, PartKind, 
 _SECTION = "A deeper or wider section, a better grade, or closer joists."
 _FASTENERS = "More nails or screws at each end, thicker ones, or hangers with a rated load."
 
+_RIM = "A deeper rim, closer or stiffer joists, or a shorter overhang of the joists."
+_SEAT = "A hanger with a longer seat, or a species that is harder across the grain."
+_WORST = "of each row and rim the piece that is worst"
+
 
 def _state(
     name: str, label: str, clause: str, change: str, when: str = "", topic: Topic = Topic.JOISTS
@@ -29,7 +33,7 @@ BLOCKING = (
         "bending_through",
         "bending as one timber over joists that give",
         "Statics; NDS 2018, 3.3",
-        "A deeper rim, closer or stiffer joists, or a shorter overhang of the joists.",
+        _RIM,
         "where a rim runs on over three joists or more",
     ),
     _state("shear", "shear", "NDS 2018, 3.4", _SECTION),
@@ -37,8 +41,38 @@ BLOCKING = (
         "bearing",
         "bearing on {at}",
         "NDS 2018, 3.10.2",
-        "A hanger with a longer seat, or a species that is harder across the grain.",
+        _SEAT,
         "where it hangs in hangers",
+    ),
+    *(
+        LimitState(
+            f"blocking.{name}",
+            PartKind.BLOCKING,
+            Topic.JOISTS,
+            label,
+            clause,
+            change,
+            lateral=True,
+            when=when,
+        )
+        for name, label, clause, change, when in (
+            ("bending_lateral", "bending with wind and sway", "NDS 2018, 3.3", _SECTION, _WORST),
+            ("shear_lateral", "shear with wind and sway", "NDS 2018, 3.4", _SECTION, _WORST),
+            (
+                "bearing_lateral",
+                "bearing on {at} with wind and sway",
+                "NDS 2018, 3.10.2",
+                _SEAT,
+                f"{_WORST}, where it hangs in hangers",
+            ),
+            (
+                "bending_through_lateral",
+                "bending as one timber over joists that give, with wind and sway",
+                "Statics; NDS 2018, 3.3",
+                _RIM,
+                "where a rim runs on over three joists or more",
+            ),
+        )
     ),
     _state(
         "slenderness",

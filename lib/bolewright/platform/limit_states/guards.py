@@ -30,6 +30,8 @@ def _gate(name: str, label: str, clause: str, change: str, when: str = "") -> Li
 
 _CABLES = "where its infill is cable or rope"
 _BEHIND = "where a rim, header or joist runs along the edge behind it"
+_THINNER = "Thinner bolts, or a deeper or wider timber behind the post."
+_NEARER = "Bolts nearer to the upper edge, farther from the timber's end, or a deeper timber behind the post."
 _HANGS = "where posts stand beside it"
 _GATES = (
     _gate("way", "width of the way", GEOMETRY, "A wider gate."),
@@ -106,15 +108,31 @@ GUARDS = (
         "framing_bending",
         "bending of {at} at its bolts",
         "NDS 2018, 3.3 and 3.1.2",
-        "Thinner bolts, or a deeper or wider timber behind the post.",
+        _THINNER,
         _BEHIND,
     ),
     _state(
         "framing_shear",
         "shear of {at} at its bolts",
         "NDS 2018, 3.4.3.3",
-        "Bolts nearer to the upper edge, farther from the timber's end, or a deeper timber behind the post.",
+        _NEARER,
         _BEHIND,
+    ),
+    *(
+        LimitState(
+            f"guard.{name}_lateral",
+            PartKind.GUARD,
+            Topic.GUARDS,
+            f"{label} of {{at}} at its bolts with wind and sway",
+            clause,
+            change,
+            lateral=True,
+            when="for the post of a guard that weakens the joist or rim behind it most",
+        )
+        for name, label, clause, change in (
+            ("framing_bending", "bending", "NDS 2018, 3.3 and 3.1.2", _THINNER),
+            ("framing_shear", "shear", "NDS 2018, 3.4.3.3", _NEARER),
+        )
     ),
     _state(
         "framing_tear_out",

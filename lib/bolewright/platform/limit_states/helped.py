@@ -80,12 +80,16 @@ HELPED: dict[Help, tuple[str, ...]] = {
         "point_load.boards",
         "platform.board_ends",
     ),
-    Help.JOIST: _keys("joist", f"{_STRENGTH} stage_bending stage_slenderness"),
+    Help.JOIST: _keys("joist", f"{_STRENGTH} bending_lateral shear_lateral stage_bending stage_slenderness"),
     Help.JOIST_UPLIFT: ("joist.uplift",),
-    Help.JOIST_BEARING: ("joist.bearing", "joist.least_bearing"),
+    Help.JOIST_BEARING: _keys("joist", "bearing bearing_lateral least_bearing"),
     Help.EDGES: ("joist.edge_load", *_keys("beam", "edge_load torsion rotation_hanger")),
     Help.EDGES_TOGETHER: tuple(f"{kind}.edge_together" for kind in ("joist", "beam", "blocking")),
-    Help.BLOCK: _keys("blocking", f"{_STRENGTH} bending_through bearing edge_load"),
+    Help.BLOCK: _keys(
+        "blocking",
+        f"{_STRENGTH} bending_lateral shear_lateral bending_through bending_through_lateral bearing bearing_lateral "
+        "edge_load",
+    ),
     Help.BLOCK_EDGES: ("blocking.bracing_edges",),
     Help.BLOCK_FASTENING: _keys("blocking", "fastening fastening_lateral bracing"),
     Help.BLOCK_UPLIFT: ("blocking.uplift",),
@@ -96,7 +100,9 @@ HELPED: dict[Help, tuple[str, ...]] = {
     ),
     Help.BEAM_IN_SWAY: ("beam.bending_lateral", "beam.shear_lateral"),
     Help.BEAM_UPLIFT: ("beam.uplift",),
-    Help.BEAM_BEARING: _keys("beam", "bearing least_bearing bearing_under bearing_lateral"),
+    Help.BEAM_BEARING: _keys(
+        "beam", "bearing least_bearing bearing_under bearing_lateral bearing_under_lateral"
+    ),
     Help.PLY_FASTENING: ("beam.plies",),
     Help.LOADED_PLY: ("beam.bending_of_ply",),
     Help.BEAM_AT_BOLTS: ("beam.row_tear_out", "beam.shear_at_bolts", "beam.bolts_below_middle"),

@@ -46,6 +46,7 @@ def _deck(name: str, label: str, clause: str, when: str = "") -> LimitState:
 
 _SAWN = "where the boards are timber that is calculated"
 _BY_LIMIT = "where the boards are held to their maker's limits"
+_WORST = "for the joist of a field that is worst"
 _ON_BEAM = "where it rests on another beam"
 
 DECK = (
@@ -188,6 +189,16 @@ MEMBERS = (
             ("beam", PartKind.BEAM, "uplift at {at} with wind and sway", "at each end on a beam"),
         )
     ),
+    *(
+        LimitState(
+            f"joist.{name}", PartKind.JOIST, Topic.JOISTS, label, clause, change, lateral=True, when=_WORST
+        )
+        for name, label, clause, change in (
+            ("bending_lateral", "bending with wind and sway", "NDS 2018, 3.3", _SECTION),
+            ("shear_lateral", "shear with wind and sway", "NDS 2018, 3.4", _SECTION),
+            ("bearing_lateral", "bearing on {at} with wind and sway", "NDS 2018, 3.10.2", _LONGER),
+        )
+    ),
     LimitState(
         "beam.bearing_under",
         PartKind.BEAM,
@@ -196,6 +207,13 @@ MEMBERS = (
         "NDS 2018, 3.10.2",
         _LONGER,
         when="where a member rests on it",
+    ),
+    _beam(
+        "bearing_under_lateral",
+        "bearing under {at} with wind and sway",
+        "NDS 2018, 3.10.2",
+        _LONGER,
+        when="under the joist of a field that is worst",
     ),
     LimitState(
         "beam.plies",

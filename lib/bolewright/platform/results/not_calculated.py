@@ -52,10 +52,10 @@ NOT_CALCULATED = (
         "others draws more lateral load: up to 1.6 times as much of two bolts, 2.3 times of four.",
     ),
     NotCalculated(
-        "bending and bearing of joists with wind and sway",
+        "net section of beams at the bolts of guards' posts with wind and sway",
         ENGINEER,
-        "Overturning presses some joists more and others less. Their hangers, uplift and edges count it, their "
-        "bending, bearing and net section do not: in a platform that was tried up to 2 % more than is checked.",
+        "Overturning and lateral force bend a beam more than weight alone. Its own bending and shear count it, what "
+        "the two holes of a guard's post leave of it does not; of joists, rims and blocks it does.",
     ),
     NotCalculated(
         "lateral force from the deck into its beams through the ends of joists",

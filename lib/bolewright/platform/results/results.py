@@ -35,11 +35,13 @@ from bolewright.platform.checks.edge_together import edge_together_checks
 from bolewright.platform.checks.footings import footing_checks
 from bolewright.platform.checks.footings_lateral import footing_lateral_checks
 from bolewright.platform.checks.guard_framing import guard_framing_checks
+from bolewright.platform.checks.guard_framing_lateral import guard_framing_lateral_checks
 from bolewright.platform.checks.guards import guard_checks
 from bolewright.platform.checks.hammocks import hammock_checks
 from bolewright.platform.checks.hatches import hatch_checks
 from bolewright.platform.checks.incising import incising_checks
 from bolewright.platform.checks.joint_shear import joint_shear_checks
+from bolewright.platform.checks.joists_lateral import joist_lateral_checks
 from bolewright.platform.checks.ladders import ladder_checks
 from bolewright.platform.checks.limbs import limb_checks
 from bolewright.platform.checks.members import (
@@ -172,6 +174,7 @@ def find_results(project: Project) -> Results:
         *crossed_rod_checks(lateral),
         *brace_tension_checks(path),
         *trunk_brace_checks(lateral),
+        *joist_lateral_checks(lateral, joists, beams, blocking),
         *beam_lateral_checks(lateral),
         *bolted_beam_checks(lateral),
         *joint_shear_checks(lateral),
@@ -190,6 +193,7 @@ def find_results(project: Project) -> Results:
         *stability_checks(lateral),
         *guard_checks(path.layout),
         *guard_framing_checks(path),
+        *guard_framing_lateral_checks(lateral),
         *point_load_checks(path.layout),
         *hammock_checks(path),
         *across_checks(path),
