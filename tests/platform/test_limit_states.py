@@ -18,6 +18,7 @@ PINNED = """
 beam.bearing
 beam.bearing_lateral
 beam.bearing_under
+beam.bearing_under_lateral
 beam.bending
 beam.bending_at_bolts
 beam.bending_lateral
@@ -50,8 +51,11 @@ beam.total_deflection
 beam.uplift
 beam.uplift_lateral
 blocking.bearing
+blocking.bearing_lateral
 blocking.bending
+blocking.bending_lateral
 blocking.bending_through
+blocking.bending_through_lateral
 blocking.bracing
 blocking.bracing_edges
 blocking.edge_load
@@ -63,6 +67,7 @@ blocking.live_deflection
 blocking.negative_bending
 blocking.place
 blocking.shear
+blocking.shear_lateral
 blocking.slenderness
 blocking.total_deflection
 blocking.uplift
@@ -127,7 +132,9 @@ guard.cable_rail
 guard.cable_rail_end
 guard.clash
 guard.framing_bending
+guard.framing_bending_lateral
 guard.framing_shear
+guard.framing_shear_lateral
 guard.framing_tear_out
 guard.gap
 guard.height
@@ -154,7 +161,9 @@ hatch.fall
 hatch.held
 hatch.weight
 joist.bearing
+joist.bearing_lateral
 joist.bending
+joist.bending_lateral
 joist.edge_load
 joist.edge_together
 joist.incising
@@ -163,6 +172,7 @@ joist.live_deflection
 joist.negative_bending
 joist.place
 joist.shear
+joist.shear_lateral
 joist.slenderness
 joist.stage_bending
 joist.stage_slenderness
@@ -287,8 +297,8 @@ tree.trunk_torsion
 tree.trunk_wind
 tree_bolt.bracket_lateral
 tree_bolt.contact_years
-tree_bolt.held_lateral
 tree_bolt.fastening
+tree_bolt.held_lateral
 tree_bolt.hole
 tree_bolt.hole_edge
 tree_bolt.hole_line

@@ -97,6 +97,7 @@ ELSEWHERE: dict[tuple[str, str, str], str] = {
     ("beam.bending_of_ply", "moment_of_loaded_ply", "M"): CONTINUOUS,
     ("joist.shear", "shear_stress", "V"): CONTINUOUS,
     ("beam.shear_lateral", "shear_stress", "V"): CONTINUOUS,
+    ("joist.shear_lateral", "shear_stress", "V"): CONTINUOUS,
     **{("", f"factored_load{which}", name): FACTORED for which in ("", "_lateral") for name in "DLS"},
     **{
         ("", formula, name): GAP
@@ -129,6 +130,8 @@ ELSEWHERE: dict[tuple[str, str, str], str] = {
             ("beam.stage_bending", "bending_stress", "M"),
             ("guard.framing_bending", "bending_stress", "M"),
             ("guard.framing_shear", "demand_capacity_ratio", "demand"),
+            ("guard.framing_bending_lateral", "bending_stress", "M"),
+            ("guard.framing_shear_lateral", "demand_capacity_ratio", "demand"),
             ("blocking.fastening", "demand_capacity_ratio", "demand"),
             ("beam.shear_at_bolts", "demand_capacity_ratio", "demand"),
             ("beam.edge_together", "ratings_together", "V"),

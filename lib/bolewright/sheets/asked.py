@@ -20,6 +20,14 @@ _ALIKE: dict[str, str] = {
     "the adjusted shear value.",
     "bearing": "The reaction presses on the side of the grain, which is soft: breadth times length of "
     "bearing has to be large enough.",
+    "bending_lateral": "The stress at the edge with what wind and sway press more on one side of the deck: "
+    "of like pieces the worst.",
+    "shear_lateral": "The shear stress with what wind and sway press more: of like pieces the worst.",
+    "bearing_lateral": "The pressure on the side of the grain with what wind and sway press more: of like "
+    "pieces the worst.",
+    "framing_bending_lateral": "Bending on the wood that the two holes of a guard's post leave, with what wind "
+    "and sway press more.",
+    "framing_shear_lateral": "Shear at the bolts of a guard's post with what wind and sway press more.",
     "least_bearing": "The code asks for a least length of bearing, whatever the stress: a short seat is soon "
     "lost to shrinkage or a short cut.",
     "slenderness": "A deep and thin member on edge can buckle laterally: its slenderness R_B has a bound, "
@@ -64,6 +72,7 @@ _ASKED: dict[str, str] = {
     # Joists, beams, blocking
     "blocking.bending_through": "A rim that runs over joists which give bends as one long timber, more than "
     "between two of them.",
+    "blocking.bending_through_lateral": "The same with what wind and sway bring.",
     "blocking.fastening": "Fasteners in end grain hold less than in side grain: the reaction against what "
     "they carry.",
     "blocking.fastening_lateral": "The same fasteners with what wind and sway bring.",
@@ -72,6 +81,7 @@ _ASKED: dict[str, str] = {
     "blocking.bracing_edges": "A piece on one side alone holds a member upright by a pull at one edge of its "
     "connection: that force against the rating entered.",
     "beam.bearing_under": "A member rests on the beam and presses on its upper edge.",
+    "beam.bearing_under_lateral": "The same with what wind and sway press more, under the worst joist.",
     "beam.plies": "What hangs on one face has to pass into the other plies: through the nails or bolts "
     "between them.",
     "beam.bending_of_ply": "Nails give: the ply that a member hangs on bends more than its even share, until they "

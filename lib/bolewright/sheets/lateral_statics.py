@@ -1,4 +1,4 @@
-"""The statics behind the demand of a beam with wind and sway: its loads, its knees, what overturning adds, by hand.
+"""The statics behind the demand of a beam or joist with wind and sway: its loads, its knees, what overturning adds, by hand.
 
 A check takes the worst of many stations and patterns. What it found is looked up again by its value, its loads are
 listed, and reactions, moment or shear come out of them by the same formulas as under weight alone.
@@ -37,12 +37,19 @@ from bolewright.units import feet_inches
 _SAME = 1e-9
 _BESIDE = 4e-6  # in: a couple over the section is past it where the moment before it is meant
 _QUANTITY = {"moment": "moment", "shear_left": "shear left", "shear_right": "shear right"}
-# What a check takes of its beam: which formula has it as which argument.
+_SHEAR = ("shear", (("shear_stress", "V"),))
+_BENDING = ("moment", (("moment_of_loaded_ply", "M"), ("bending_stress", "M")))
+# What a check takes of its member: which formula has it as which argument.
 _TAKES = {
-    "beam.shear_lateral": ("shear", (("shear_stress", "V"),)),
+    **{f"{kind}.shear_lateral": _SHEAR for kind in ("beam", "joist", "blocking")},
+    **{f"{kind}.bending_lateral": _BENDING for kind in ("beam", "joist", "blocking")},
+    "guard.framing_bending_lateral": _BENDING,
+    "guard.framing_shear_lateral": (
+        "shear",
+        (("shear_beside_post", "V"), ("demand_capacity_ratio", "demand")),
+    ),
     "beam.shear_at_bolts": ("shear", (("demand_capacity_ratio", "demand"),)),
-    "beam.bending_lateral": ("moment", (("moment_of_loaded_ply", "M"), ("bending_stress", "M"))),
-    "beam.bending_at_bolts": ("moment", (("moment_of_loaded_ply", "M"), ("bending_stress", "M"))),
+    "beam.bending_at_bolts": _BENDING,
 }
 
 
@@ -70,13 +77,14 @@ def lateral_statics(results: Results, check: Check, page: Page) -> tuple[Block, 
         return ()
     lateral = results.lateral
     state = lateral.every[found.place[1]]
-    effects = results.path.effects[found.effect.member]
+    mark = found.effect.member
+    effects = results.path.effects[mark]
     acting = list(_acting(lateral, state, found))
     acting.sort(key=lambda x: (x.at, x.label))
-    caption = f"Loads on {check.part} in {check.combination} of this lateral case, its knees "
+    caption = f"Loads on {mark} in {check.combination} of this lateral case, its knees "
     caption += "with slack" if found.slack else "taking up weight"
-    if not _knees(lateral, check.part):
-        caption = f"Loads on {check.part} in {check.combination} of this lateral case"
+    if not _knees(lateral, mark):
+        caption = f"Loads on {mark} in {check.combination} of this lateral case"
     if len(effects.member.seats) != 2:
         blocks: tuple[Block, ...] = continuous(effects, acting, check, caption)
     else:
@@ -84,7 +92,7 @@ def lateral_statics(results: Results, check: Check, page: Page) -> tuple[Block, 
         blocks = hand.blocks(check, page)
         wanted = _effect_of(lateral, state, found)
         if not math.isclose(found.effect.sign * hand.result, wanted, rel_tol=1e-6, abs_tol=1.0):
-            raise BalanceError(f"{check.part}: {hand.result:.1f} by hand, {wanted:.1f} checked")
+            raise BalanceError(f"{mark}: {hand.result:.1f} by hand, {wanted:.1f} checked")
     x = feet_inches(float(effects.stations[found.effect.row]))
     said = [f"Section at {x} from its start; overturning as for R_o (sheet Lateral stability)."]
     said += _knee_words(lateral, state, found)
@@ -105,9 +113,10 @@ TRADED_NOTE = (
 def governing_loads(results: Results, check: Check) -> Governing | None:
     """The place and pattern whose effect is the one that a check took; None for another check."""
     place = lateral_place(results.lateral, check)
-    if place is None or check.key not in _TAKES or check.part not in results.path.effects:
+    mark = check.at if check.key.startswith("guard.") else check.part
+    if place is None or check.key not in _TAKES or mark not in results.path.effects:
         return None
-    member = results.path.effects[check.part].member
+    member = results.path.effects[mark].member
     quantity, taken = _TAKES[check.key]
     wanted = _wanted(check, taken)
     if wanted is None or wanted <= 0 or stands_alone(member):
@@ -119,8 +128,8 @@ def governing_loads(results: Results, check: Check) -> Governing | None:
     state = results.lateral.every[place[1]]
     if check.key == "beam.shear_at_bolts" and knee is not None:
         way = -1.0 if "tension" in check.at else 1.0
-        return _find_traded(results.lateral, state, place, check.part, names, (knee, way), wanted)
-    return _find(results.lateral, state, place, check.part, names, wanted)
+        return _find_traded(results.lateral, state, place, mark, names, (knee, way), wanted)
+    return _find(results.lateral, state, place, mark, names, wanted)
 
 
 def _wanted(check: Check, taken: Sequence[tuple[str, str]]) -> float | None:

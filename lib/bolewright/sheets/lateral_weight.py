@@ -86,6 +86,11 @@ def _row(lateral: LateralAnalysis, name: str, words: str, row: Array) -> tuple[s
     return (name, words, *(digits(float(kind[0])) for kind in kinds))
 
 
+# Checks whose loads are listed one by one where they are worked out.
+BY_LOADS = (
+    "beam.bending",
+    *(f"{kind}.{of}" for kind in ("joist", "blocking") for of in ("bending", "shear")),
+)
 Seat = tuple[str, int, str]  # member, number of its seat, what that sits on
 
 
@@ -102,7 +107,7 @@ def _asked(results: Results) -> Iterator[tuple[Check, Seat]]:
             continue
         for member, i in _looked_at(results, check, places[id(check)]):
             seat = member.seats[i]
-            if seat.below not in results.path.reactions and not check.key.startswith("beam.bending"):
+            if seat.below not in results.path.reactions and not check.key.startswith(BY_LOADS):
                 yield check, (member.mark, i, seat.below)
 
 
@@ -113,6 +118,10 @@ def _looked_at(results: Results, check: Check, place: Place) -> Iterator[tuple[M
         for joist, i in joists_that_hold(lateral, member):
             if math.isclose(_overturned(lateral, place, joist, i), wanted, rel_tol=1e-9):
                 yield joist, i
+        return
+    if check.key == "beam.bearing_under_lateral":
+        upper = results.path.effects[check.at].member
+        yield from ((upper, i) for i, seat in enumerate(upper.seats) if seat.below == check.part)
         return
     named = [i for i, seat in enumerate(member.seats) if seat.below == check.at]
     for i in named or range(len(member.seats)):
