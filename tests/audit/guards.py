@@ -595,13 +595,18 @@ def sheared_there(member, low: float, high: float, sign: int) -> dict[str, tuple
     }
 
 
-def framing_bending(site: Site, row: Row) -> Pair:
-    """M over what two holes, e from the edges, leave of the member behind (NDS 2018, 3.1.2)."""
-    post, _, guard, at = behind(site, row)
-    member, t = site.members[row.at], site.timber(row.at)
+def net_modulus(t: timber.Timber, guard: dict) -> float:
+    """What two holes, e from the edges, leave of a section (NDS 2018, 3.1.2)."""
     hole, e = read(guard.get("bolt_diameter"), 0.5) + 1 / 16, read(guard.get("bolt_edge"), 2.0)
     outer, inner = t.d / 2 - e + hole / 2, t.d / 2 - e - hole / 2
-    S = t.b * (t.d**3 / 12 - 2 * (outer**3 - inner**3) / 3) / (t.d / 2)
+    return t.b * (t.d**3 / 12 - 2 * (outer**3 - inner**3) / 3) / (t.d / 2)
+
+
+def framing_bending(site: Site, row: Row) -> Pair:
+    """M over what two holes leave of the member behind."""
+    post, _, guard, at = behind(site, row)
+    member, t = site.members[row.at], site.timber(row.at)
+    S = net_modulus(t, guard)
     C_r = members.C_r(site, row.at) if member.field else 1.0
     if row.has("ply_point_transfer"):  # the ply that joists near the bolts hang on has more than its share
         cases = [bent_there(member, *hangs_over(site, post, row.at, at), sign) for sign in (1, -1)]
@@ -616,27 +621,34 @@ def framing_bending(site: Site, row: Row) -> Pair:
     return members.governing(pairs, row)
 
 
-def framing_shear(site: Site, row: Row) -> Pair:
-    """2/3 F_v' b d_e, nearer than 5 d to the end times (d_e / d)^2 (NDS 2018, 3.4.3.3); all of the post's load one way.
-
-    Where a block behind the post hangs on the member, that load is in its shear already.
-    """
-    post, on, guard, at = behind(site, row)
+def shear_value(site: Site, row: Row, guard: dict, at: float) -> float:
+    """2/3 F_v' b d_e without C_D, nearer than 5 d to the end times (d_e / d)^2 (NDS 2018, 3.4.3.3)."""
     member, t = site.members[row.at], site.timber(row.at)
-    P = max(PUSH * on.lever(post.mark), line_load(site) * on.holds(post.mark) / 12)
-    W = read(site.file["loads"]["guard"]) * on.holds(post.mark) / 12
-    hung = any(s.below == row.at for s in site.members[post.member].seats)
     d_e = t.d - read(guard.get("bolt_edge"), 2.0)
     near = (
         min(at, member.length - at) < 5 * t.d
         if member.kind != "blocking"
         else row.has("connection_shear_near_end")
     )
+    return 2 / 3 * t.Fv * t.b * d_e * ((d_e / t.d) ** 2 if near else 1)
+
+
+def framing_shear(site: Site, row: Row) -> Pair:
+    """All of the post's load one way, beside the shear there, against 3.4.3.3.
+
+    Where a block behind the post hangs on the member, that load is in its shear already.
+    """
+    post, on, guard, at = behind(site, row)
+    member = site.members[row.at]
+    P = max(PUSH * on.lever(post.mark), line_load(site) * on.holds(post.mark) / 12)
+    W = read(site.file["loads"]["guard"]) * on.holds(post.mark) / 12
+    hung = any(s.below == row.at for s in site.members[post.member].seats)
+    V_r = shear_value(site, row, guard, at)
     pairs = []
     for sign in (1, -1):
         for name, (V, C) in sheared_there(member, *hangs_over(site, post, row.at, at), sign).items():
             own = 0.0 if hung else W + (P if "guard" in name else 0.0)
-            pairs.append((V + own, 2 / 3 * t.Fv * C * t.b * d_e * ((d_e / t.d) ** 2 if near else 1)))
+            pairs.append((V + own, V_r * C))
     return members.governing(pairs, row)
 
 

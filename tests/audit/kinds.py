@@ -35,6 +35,7 @@ from audit import (
     posts,
     rods,
     stairs,
+    swayed,
     ties,
     trees,
     trunk_braces,
@@ -43,7 +44,7 @@ from audit import (
 
 ROOMS = (
     *(boards, members, hangers, edges, bolts, posts, footings, braces, ties, lateral, trees),
-    *(trunk_braces, blocking, guards, gates, stairs, ladders, limbs, on_deck, places, rods, whole),
+    *(trunk_braces, blocking, guards, gates, stairs, ladders, limbs, on_deck, places, rods, whole, swayed),
 )
 AUDIT = {key: audit for room in ROOMS for key, audit in room.AUDIT.items()}
 FILE, PATH, PRINTED = "file", "load path", "printed forces"
@@ -66,6 +67,8 @@ _FROM_FILE = {
 
 def demand_from(key: str) -> str:
     """What the demand of a limit state is made from."""
+    if key.startswith("guard.framing_") and key.endswith("_lateral"):
+        return PRINTED
     if (
         key in _FROM_FILE
         or key.startswith(

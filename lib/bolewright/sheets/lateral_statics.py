@@ -1,4 +1,4 @@
-"""The statics behind the demand of a beam or joist with wind and sway: its loads, its knees, what overturning adds, by hand.
+"""The statics behind the demand of a member with wind and sway: its loads, its knees, what overturning adds, by hand.
 
 A check takes the worst of many stations and patterns. What it found is looked up again by its value, its loads are
 listed, and reactions, moment or shear come out of them by the same formulas as under weight alone.

@@ -49,7 +49,7 @@ class Corners:
 
 
 def _find(lateral: LateralAnalysis) -> Array:
-    """Factors of D, L, S and a guard, C_D, and the moments of overturning along x and y at every corner (7, corners)."""
+    """Factors of D, L, S and a guard, C_D, and overturning along x and y at every corner (7, corners)."""
     kinds, kind = np.unique(np.vstack([_weight(lateral), lateral.cases.C_D]), axis=1, return_inverse=True)
     turns = np.stack([state.turn for state in lateral.states])
     found = []

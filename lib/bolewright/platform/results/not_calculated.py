@@ -199,6 +199,12 @@ def _swings(project: Project) -> Iterator[NotCalculated]:
             "and on what. Its lateral force is counted in the plane that the file gives (direction): a seat on one "
             "rope swings in every direction.",
         )
+        yield NotCalculated(
+            f"pull of {', '.join(hung)} across or along its member together with wind and sway",
+            ENGINEER,
+            "Bending by both is counted with weight alone; what wind and sway add to the weight is in the rows of "
+            "the member's own bending, which leave out that pull.",
+        )
 
 
 def _edges_of_stairs(project: Project) -> Iterator[NotCalculated]:
