@@ -311,7 +311,7 @@ def hangs_behind(post: GuardPost, member: Member) -> bool:
     return post.receiver is not None and any(seat.below == member.mark for seat in post.receiver.seats)
 
 
-def run_shearsheared_stations(
+def run_shear_beside(
     path: LoadPath, post: GuardPost, calculation: Calculation, V: Array, pushed: Array
 ) -> Array:
     """Shear of the timber behind a post with all of the post's load down; ``pushed``: the push in every case."""
@@ -344,7 +344,7 @@ def _shear(path: LoadPath, post: GuardPost, place: InFraming, effects: Effects, 
     V = V_b = _shear_there(path, post, place, effects)
     counted = hangs_behind(post, member)
     if not counted:
-        V_b = run_shearsheared_stations(path, post, calculation, V, PUSHED)
+        V_b = run_shear_beside(path, post, calculation, V, PUSHED)
 
     def effect(row: int, column: int) -> Effect | None:
         sides = zip(("shear_left", "shear_right"), sheared_stations(post, place, effects), strict=True)
