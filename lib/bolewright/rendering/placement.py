@@ -67,8 +67,12 @@ def together(items: Sequence[Item], scale: float) -> tuple[Item, ...]:
     """
     near = _SAME_MM / (MM_PER_INCH * scale)
     result: list[Item] = []
+    named: list[int] = []  # marks and notes among them: nothing else is put together
     for item in items:
-        at = next((i for i, other in enumerate(result) if _one_place(item, other, near)), None)
+        at = None
+        if isinstance(item, Mark | Leader):
+            at = next((i for i in named if _one_place(item, result[i], near)), None)
+            named += [len(result)] if at is None else []
         match item, result[at] if at is not None else None:
             case Mark(), Mark() as other:
                 result[at or 0] = replace(other, text=f"{other.text}, {item.text}")

@@ -225,7 +225,11 @@ def run_moment_of_loaded_ply(
     which = first_most(each, axis=0)
     P = np.where(M > BENT, each[which, np.arange(each.shape[1])], 0.0)
     words = [f"{load.member.mark}{beside}" for load, (_, beside) in zip(loads, found, strict=True)]
-    return run_moment_of_ply(run, member, M, P, l_s, sagging=sagging), n, tuple(words[i] for i in which)
+    return (
+        run_moment_of_ply(run, member, M, P, l_s, sagging=sagging),
+        n,
+        tuple(np.array(words, dtype=object)[which]),
+    )
 
 
 def reaction_by_weight(path: LoadPath) -> Reaction:

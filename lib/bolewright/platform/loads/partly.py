@@ -30,20 +30,26 @@ def loaded_parts(values: Array) -> Array:
     return np.asarray(found + parts[2].sum(axis=0) / 4)
 
 
+# By which corners are positive (a bit each): the one whose sign no other has, and then the two after it.
+_LONE = np.array([0, 0, 1, 2, 2, 1, 0, 0])
+_ORDER = (_LONE + np.arange(3)[:, None]) % 3
+_ALONE = np.array([False, True, True, False, True, False, False, False])  # one is positive, not two
+_WHOLE = np.array([0.0] * 7 + [1 / 3])
+
+
 def _triangles(corners: Array) -> Array:
     """Parts of triangles' loads at their corners (rows) that stand where the influence is positive; all is 1/3."""
-    above = corners > 0
-    count = above.sum(axis=0)
-    whole = np.where(count == 3, 1 / 3, 0.0) * np.ones_like(corners)
-    mixed = np.flatnonzero((count == 1) | (count == 2))
+    above = (corners > 0).view(np.int8)
+    signs = above[0] + 2 * above[1] + 4 * above[2]
+    whole = np.empty_like(corners)
+    whole[:] = _WHOLE[signs]
+    mixed = np.flatnonzero((signs != 0) & (signs != 7))
     if not mixed.size:
         return whole
-    up, one = above[:, mixed], count[mixed] == 1
-    lone = np.where(one, up.argmax(axis=0), (~up).argmax(axis=0))  # the corner whose sign no other has
-    order = (lone + np.arange(3)[:, None]) % 3
+    order = _ORDER[:, signs[mixed]]
     tip, left, right = corners[order, mixed]
     r, q = tip / (tip - left), tip / (tip - right)
     area = r * q
     part = np.stack([area * (3 - r - q), area * r, area * q]) / 3
-    whole[order, mixed] = np.where(one, part, 1 / 3 - part)
+    whole[order, mixed] = np.where(_ALONE[signs[mixed]], part, 1 / 3 - part)
     return whole
