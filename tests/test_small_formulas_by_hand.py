@@ -64,6 +64,11 @@ BRACING: list[Case] = [
     (beam.force_across_beam, {"V_1": 300, "V_2": 400, "c_1": 0.6, "c_2": 0.8}, 500),
     # 12 in. per pound: 20 lb the other way take 240 off 1,000
     (beam.lateral_moment_from_seat, {"M_b": 1000, "m": 12, "V": -20}, 760),
+    # lever rule: 100 lb 12 in. past the first of two joists 16 in. apart put 175 there, on 40 the other way
+    (beam.force_at_end, {"F_b": -40, "r": 1.75, "V": 100}, 135),
+    (beam.force_at_end_with_push, {"F_b": 135, "T": 15}, 150),
+    # 240 lb along a beam with eight ends on it
+    (beam.share_along_beam, {"H": 240, "n": 8}, 30),
     # a brace that pulls with 200 lb in that pattern: half of it over the 600 lb that the pattern shears
     (knee.shear_with_brace_force, {"V": 600, "t": 0.5, "F": 200}, 700),
     # 1 1/4 in. of sway along (0.6, -0.8)

@@ -36,6 +36,7 @@ from audit import (
     rods,
     stairs,
     swayed,
+    through_ends,
     ties,
     trees,
     trunk_braces,
@@ -43,7 +44,7 @@ from audit import (
 )
 
 ROOMS = (
-    *(boards, members, hangers, edges, bolts, posts, footings, braces, ties, lateral, trees),
+    *(boards, members, hangers, edges, bolts, posts, footings, braces, ties, lateral, through_ends, trees),
     *(trunk_braces, blocking, guards, gates, stairs, ladders, limbs, on_deck, places, rods, whole, swayed),
 )
 AUDIT = {key: audit for room in ROOMS for key, audit in room.AUDIT.items()}

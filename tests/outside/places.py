@@ -167,11 +167,11 @@ WITHOUT: dict[str, str] = {
         foot_bolt_diameter foot_tie gusset gusset_thickness gusset_nail gusset_nails""",
     "Footing": "shape width depth pad f_c fill gravel",
     "Strut": "head_bolts foot_bolts bolt_diameter plate rated_foot note",
-    "Connection": "rated_load rated_uplift rated_skew seat_length load_duration wet_included note",
+    "Connection": "rated_load rated_uplift rated_lateral rated_skew seat_length load_duration wet_included note",
     "Support": "kind rise uplift_tie uplift_note lateral slot friction",
     "Beam": """plies layer lateral_tie rotation_tie uplift_tie tie_note restrains_beam edge_load plies_fastened ply_rows
         ply_spacing top drop""",
-    "JoistField": "spacing bearing uplift_tie tie_note restrains_beam edge_load rated_alone",
+    "JoistField": "spacing bearing uplift_tie lateral_tie tie_note restrains_beam edge_load rated_alone",
     "Blocking": """section kind past drop fasteners fastener fastener_length restrains_beam edge_load rated_alone
         tie_note""",
     "Brace": "kind rise run plies bolts bolt_diameter rated_load note",

@@ -29,6 +29,7 @@ beam.edge_together
 beam.fastening_lateral
 beam.incising
 beam.least_bearing
+beam.lateral
 beam.live_deflection
 beam.negative_bending
 beam.place
@@ -167,6 +168,7 @@ joist.bending_lateral
 joist.edge_load
 joist.edge_together
 joist.incising
+joist.lateral
 joist.least_bearing
 joist.live_deflection
 joist.negative_bending

@@ -44,6 +44,7 @@ PUSHED = "what knees under weight push the deck with: sums over the deck, each l
 ELSEWHERE: dict[tuple[str, str, str], str] = {
     **{("", "push_by_knees", name): PUSHED for name in ("T_D", "T_L", "T_S", "T_G")},
     ("", "with_more_by_knees", "T"): PUSHED,
+    ("", "force_at_end_with_push", "T"): PUSHED,
     **{("", "force_across_beam", name): PUSHED for name in ("V_1", "V_2")},
     ("platform.in_plane", "with_brace_compression", "T"): PUSHED,
     **{
@@ -85,6 +86,8 @@ ELSEWHERE: dict[tuple[str, str, str], str] = {
             ("occupant_sway", "L"),
             ("second_order_ratio", "P"),
             ("seismic_force_allowable", "W"),
+            ("force_at_end", "V"),  # of a seat on another beam: from all supports of that one
+            ("share_along_beam", "H"),
             ("trunk_torsion", "H_x"),
             ("trunk_torsion", "H_y"),
             ("trunk_torsion_stress", "T"),

@@ -152,3 +152,50 @@ def lateral_moment_from_seat(M_b: Moment, m: Length, V: Force) -> Moment:
     """
     M_2: Moment = M_b + m * V
     return M_2
+
+
+@formula("Elastic beam theory (beam held laterally where framing sits on it)")
+def force_at_end(F_b: Force, r: Ratio, V: Force) -> Force:
+    """Force across a beam that comes to the end of a joist or beam on it: that of one more seat added.
+
+    Parameters: F_b what comes there from the seats added before it (lb); r what comes there of a pound across at the
+    seat, the beam held laterally wherever joists or beams sit on it; V lateral force across the beam at the seat (lb).
+    Returns: F_n (lb). Source: three-moment equations.
+
+    A tip 12 in. past the first of two joists 16 in. apart: 1 + 12/16 of it there.
+
+    >>> force_at_end(0.0, 1.75, 200.0)
+    350.0
+    >>> force_at_end(350.0, -0.5, 100.0)
+    300.0
+    """
+    F_n: Force = F_b + r * V
+    return F_n
+
+
+@formula("Statics (force of the lateral load, and what knees push or bearings rub)")
+def force_at_end_with_push(F_b: Force, T: Force) -> Force:
+    """Force across a beam that comes to an end on it, with what knees under weight push and bearings that slide rub.
+
+    Parameters: F_b by the lateral load (lb); T what these add or take in the worst pattern of weight (lb).
+    Returns: F_n (lb). Source: statics.
+
+    >>> force_at_end_with_push(-300.0, -40.0)
+    -340.0
+    """
+    F_n: Force = F_b + T
+    return F_n
+
+
+@formula("Judgement (a beam is stiff along itself: an even share)")
+def share_along_beam(H: Force, n: Ratio) -> Force:
+    """Force along a beam that comes to each of the ends on it.
+
+    Parameters: H lateral force along the beam, of all its seats (lb); n ends of joists and beams on it. Returns: F_u
+    (lb). Source: equal springs on a bar that does not stretch; its turning in plan is left out.
+
+    >>> share_along_beam(-800.0, 8)
+    -100.0
+    """
+    F_u: Force = H / n
+    return F_u

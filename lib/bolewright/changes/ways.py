@@ -122,6 +122,13 @@ def _uplift(case: Case, key: str) -> Ways:
     return [rated_higher(case, "connection", "rated_uplift"), rated_higher(case, key, "uplift_tie")]
 
 
+def _deck_end(case: Case) -> Ways:
+    """A lateral rating: of what fastens a joist that rests, or of the hanger at a hung end."""
+    if case.check.at == "resting":
+        return [rated_higher(case, "joists", "lateral_tie")]
+    return [rated_higher(case, "connection", "rated_lateral")]
+
+
 def _of_beam(case: Case, help_: Callable[[Case, int], Ways]) -> Ways:
     """What helps a beam, by its place in the file; nothing where the part is none."""
     row = case.row("beam")
@@ -264,6 +271,7 @@ WAYS: dict[Help, Callable[[Case], Ways]] = {
     Help.JOIST_BEARING: lambda case: _of_joist(case, _joist_bearing),
     Help.EDGES: _edges,
     Help.EDGES_TOGETHER: lambda case: [rated_with_edges(case)],
+    Help.DECK_END: _deck_end,
     Help.BLOCK: lambda case: _of_block(case, _block),
     Help.BLOCK_EDGES: lambda case: _of_block(case, lambda c, _: [rated_higher(c, "blocking", "edge_load")]),
     Help.BLOCK_FASTENING: lambda case: _of_block(case, lambda c, row: [driven_more(c, row)]),

@@ -259,6 +259,7 @@ def _hanger(draft: Draft, name: str, words: str) -> None:
     draft.data.setdefault("connection", {})[name] = {
         "rated_load": "3000 lb",
         "rated_uplift": "1000 lb",
+        "rated_lateral": "1000 lb",
         "load_duration": "normal",
         "wet_included": True,
         "seat_length": "2 in",

@@ -253,6 +253,7 @@ def joists(
         "spacing": inches(spacing),
         "bearing": "resting",
         "uplift_tie": "300 lb",
+        "lateral_tie": "1000 lb",
         "tie_note": TO_BUY,
         **more,
     }

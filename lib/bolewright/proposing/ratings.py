@@ -196,6 +196,12 @@ def resting_on(data: Data, check: Check) -> tuple[tuple[Group, ...], bool]:
             return (("ladder", "", "head_fixing"),), False
         case "joist.uplift" | "joist.uplift_lateral" | "beam.uplift" | "beam.uplift_lateral":
             return (_uplift(data, beams, part, at, hanger),), False
+        case "joist.lateral" if at == "resting":
+            return (("joists", "J", "lateral_tie"),), False
+        case "joist.lateral" | "beam.lateral":
+            return (
+                ("connection", at if at in data.get("connection", {}) else hanger, "rated_lateral"),
+            ), False
         case "beam.stage_uplift" if at in supports:
             return (("support", letters(at), "uplift_tie"),), False
         case "beam.stage_uplift" | "joist.stage_uplift":

@@ -28,11 +28,13 @@ _WORDS: dict[tuple[str, str], str] = {
     ("bolt", "rated_lateral"): "to the side",
     ("connection", "rated_load"): "down",
     ("connection", "rated_uplift"): "up",
+    ("connection", "rated_lateral"): "to the side, in any direction in plan",
     ("beam", "lateral_tie"): "to the side",
     ("beam", "rotation_tie"): "on each side against rotation",
     ("beam", "uplift_tie"): "up",
     ("beam", "edge_load"): "at its upper and lower edge",
     ("joists", "uplift_tie"): "up",
+    ("joists", "lateral_tie"): "to the side, in any direction in plan",
     ("joists", "edge_load"): "at its upper and lower edge",
     ("diagonal", "rated_load"): "tension",
     ("crossed_rods", "rated_load"): "tension",
@@ -100,7 +102,11 @@ def _piece(one: Fitted, group: Group) -> str:
     if table == "crossed_rods":
         return "each end of a crossed rod"
     if table == "joists":
-        return "a tie of each joist on each beam" if key == "uplift_tie" else "each joist's hanger"
+        return (
+            "a tie of each joist on each beam"
+            if key in ("uplift_tie", "lateral_tie")
+            else "each joist's hanger"
+        )
     marks = _marks(c["mark"] for c in one.draft.data["beam"] if letters(c["mark"]) == name)
     return f"the angles of {marks}" if key != "edge_load" else f"the hanger of {marks}"
 

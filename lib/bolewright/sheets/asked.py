@@ -70,6 +70,9 @@ _ASKED: dict[str, str] = {
     "platform.board_ends": "A board that ends past a joist, and is held by no other, tips when someone steps "
     "on its end.",
     # Joists, beams, blocking
+    "joist.lateral": "Boards pass wind and sway to the joists, and these to the beam: what comes through the end that "
+    "gets most, in any direction in plan, against the rating entered.",
+    "beam.lateral": "The same, through the end of a beam that hangs on another.",
     "blocking.bending_through": "A rim that runs over joists which give bends as one long timber, more than "
     "between two of them.",
     "blocking.bending_through_lateral": "The same with what wind and sway bring.",

@@ -67,6 +67,9 @@ _BY_FORMULA: dict[tuple[str, str], str] = {
     ("moment_about_middle", "M_z"): MOVED,
     ("force_across_beam", "V_1"): ADDED,
     ("force_across_beam", "V_2"): ADDED,
+    ("force_at_end", "V"): ADDED,
+    ("force_at_end_with_push", "T"): ADDED,
+    ("share_along_beam", "H"): ADDED,
     ("support_force_before_cut", "V_1"): ADDED,
     ("support_force_before_cut", "V_2"): ADDED,
 }

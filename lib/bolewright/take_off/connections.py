@@ -179,7 +179,12 @@ def _hung(
         (member.mark, "hanger.rated", seat.below),
         *([(seat.below, "beam.rotation_joists", "")] if kind == "joist" else []),
         (member.mark, "hanger.rated_lateral", seat.connection or ""),
-        *((member.mark, f"{kind}.uplift_lateral", at) for at in (seat.connection or "", seat.below) if at),
+        *(
+            (member.mark, f"{kind}.{name}", at)
+            for name in ("uplift_lateral", "lateral")
+            for at in (seat.connection or "", seat.below)
+            if at
+        ),
     ]
     rated = edge_angles(member)
     beside = f"; beside it two angles at its edges, each rated {rated:,.0f} lb" if rated else ""
@@ -197,6 +202,7 @@ def _hung(
 
 def _resting(member: Member, seat: Seat, parts: str, asked: list[tuple[str, str, str]], kind: str) -> Row:
     asked += [(member.mark, f"{kind}.uplift_lateral", at) for at in (seat.below, "resting")]
+    asked.append((member.mark, f"{kind}.lateral", "resting"))
     return Row(
         f"{kind} on a beam",
         parts,

@@ -195,7 +195,12 @@ def hanger_ratings(layout: Layout, member: Member, seat: Seat) -> str:
         else [(getattr(member.timber, "edge_load", None), "at its upper and lower edge")]
     )
     if hanger is not None:
-        ways = [(hanger.rated_load, "down"), (hanger.rated_uplift, "uplift"), *ways]
+        ways = [
+            (hanger.rated_load, "down"),
+            (hanger.rated_uplift, "uplift"),
+            (hanger.rated_lateral, "lateral"),
+            *ways,
+        ]
     given = [f"{rated:,.0f} lb {way}" for rated, way in ways if rated is not None]
     return f"; rated {', '.join(given)}" if given else ""
 

@@ -24,7 +24,9 @@ _FIELDS: dict[Topic, dict[str, tuple[str, ...]]] = {
     Topic.DECKING: {"decking": _TIMBER, "joists": ("spacing",), "loads": ("live", "person")},
     Topic.JOISTS: {"joists": (*_TIMBER, "spacing"), "loads": ("live",), "site": ("ground_snow",)},
     Topic.BEAMS: {"beam": ("plies", *_TIMBER), "loads": ("live",)},
-    Topic.HANGERS: {"connection": ("rated_load", "rated_uplift", "load_duration", "wet_included")},
+    Topic.HANGERS: {
+        "connection": ("rated_load", "rated_uplift", "rated_lateral", "load_duration", "wet_included")
+    },
     Topic.TREE_BOLTS: {
         "bolt": ("diameter", "embedment", "F_y", "F_u", "seat_length", "rated_load"),
         "tree": ("species", "girth", "diameter", "bark"),

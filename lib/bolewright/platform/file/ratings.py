@@ -14,7 +14,7 @@ RATINGS: dict[str, dict[str, str]] = {
     "post": {"cap_lateral": "cap_note", "rotation_tie": "cap_note", "foot_tie": "cap_note"},
     "trunk_opening": {"rated_load": "note"},
     "strut": {"rated_foot": "note"},
-    "connection": {"rated_load": "note", "rated_uplift": "note"},
+    "connection": {"rated_load": "note", "rated_uplift": "note", "rated_lateral": "note"},
     "support": {"uplift_tie": "uplift_note"},
     "beam": {
         "lateral_tie": "tie_note",
@@ -22,7 +22,7 @@ RATINGS: dict[str, dict[str, str]] = {
         "uplift_tie": "tie_note",
         "edge_load": "tie_note",
     },
-    "joists": {"uplift_tie": "tie_note", "edge_load": "tie_note"},
+    "joists": {"uplift_tie": "tie_note", "lateral_tie": "tie_note", "edge_load": "tie_note"},
     "blocking": {"edge_load": "tie_note"},
     "brace": {"rated_load": "note"},
     "diagonal": {"rated_load": "note"},

@@ -18,6 +18,7 @@ class Help(StrEnum):
     JOIST_BEARING = "bearing of a joist"
     EDGES = "rating of a connection for its edges"
     EDGES_TOGETHER = "ratings of a connection that act together"
+    DECK_END = "rating of an end for the lateral force from the deck"
     BLOCK = "block"
     BLOCK_EDGES = "rating of a block for its edges"
     BLOCK_FASTENING = "fasteners of a block"
@@ -85,6 +86,7 @@ HELPED: dict[Help, tuple[str, ...]] = {
     Help.JOIST_BEARING: _keys("joist", "bearing bearing_lateral least_bearing"),
     Help.EDGES: ("joist.edge_load", *_keys("beam", "edge_load torsion rotation_hanger")),
     Help.EDGES_TOGETHER: tuple(f"{kind}.edge_together" for kind in ("joist", "beam", "blocking")),
+    Help.DECK_END: ("joist.lateral", "beam.lateral"),
     Help.BLOCK: _keys(
         "blocking",
         f"{_STRENGTH} bending_lateral shear_lateral bending_through bending_through_lateral bearing bearing_lateral "

@@ -199,6 +199,32 @@ MEMBERS = (
             ("bearing_lateral", "bearing on {at} with wind and sway", "NDS 2018, 3.10.2", _LONGER),
         )
     ),
+    *(
+        LimitState(
+            f"{kind}.lateral",
+            part,
+            Topic.STABILITY,
+            label,
+            RATED,
+            "A connection with a higher rated lateral load, steel angles, or another joist nearer to the support.",
+            lateral=True,
+            when=when,
+        )
+        for kind, part, label, when in (
+            (
+                "joist",
+                PartKind.JOIST,
+                "lateral force from the deck ({at})",
+                "for the end of a field's joists through which most comes into a beam",
+            ),
+            (
+                "beam",
+                PartKind.BEAM,
+                "lateral force from the deck at {at}",
+                "at each end hung on a beam that boards do not hold as they hold a joist",
+            ),
+        )
+    ),
     LimitState(
         "beam.bearing_under",
         PartKind.BEAM,

@@ -122,6 +122,8 @@ TYPED = frozenset(
         "beam.uplift",
         "beam.stage_uplift",
         "joist.stage_uplift",
+        "joist.lateral",
+        "beam.lateral",
         "joist.uplift_lateral",
         "beam.uplift_lateral",
         "beam.rotation",

@@ -204,6 +204,8 @@ class Connection(GivenFor):
     """Rated load downwards of the hanger, off its maker's sheet."""
     rated_uplift: Rated | None = None
     """Rated load upwards of the hanger, off its maker's sheet."""
+    rated_lateral: Rated | None = None
+    """Rated lateral load of the hung end, in any direction in plan, off its maker's sheet."""
     rated_skew: Annotated[float, Measure(DEGREE, least=0, most=75)] | None = None
     """Greatest skew, off square, that its ratings hold at, off its maker's sheet; empty where it does not say."""
     seat_length: Annotated[float, Measure(INCH, least=1.5, most=6)] = 1.5

@@ -169,6 +169,8 @@ class JoistField(Timber, GivenWood):
     """Hanger they hang in, by its name among the hangers (common practice)."""
     uplift_tie: Rated | None = None
     """Rated uplift of what ties each resting joist down to each beam, off its maker's sheet."""
+    lateral_tie: Rated | None = None
+    """Rated lateral load of what fastens each resting joist to each beam, in any direction in plan."""
     tie_note: Text = ""
     """Where the maker's ratings of these ties are printed."""
     restrains_beam: StrictBool = False

@@ -28,6 +28,7 @@ HELD = (
     "uplift",
     "uplift_lateral",
     "stage_uplift",
+    "lateral",
 )  # of a hanger where the end hangs
 TIED = ("edge_load", "bracing_edges", "rotation_hanger", "fastening_lateral", "rotation", "together")
 SIDE = (

@@ -58,11 +58,11 @@ NOT_CALCULATED = (
         "the two holes of a guard's post leave of it does not; of joists, rims and blocks it does.",
     ),
     NotCalculated(
-        "lateral force from the deck into its beams through the ends of joists",
+        "the lateral rating of hangers and joists' ties together with those down, up and at the edges",
         ENGINEER,
-        "Boards pass wind and sway to the joists, and these to the beam that a tree bolt or a cap holds: along a "
-        "joist, and sideways in its hanger. No row counts it. In a platform that was tried 400 lb came through the "
-        "joist nearest a tree bolt, as much as the rating of its edges: fasten that joist for it with steel angles.",
+        "What presses, lifts or turns an end comes with lateral force from the deck; each rating counts by itself "
+        "here. In platforms that were tried the shares of two add up to 1.45: ask the maker whether the connection "
+        "takes both at once, or fasten the end for the lateral force with steel angles of their own.",
     ),
     NotCalculated(
         "fatigue of bolts in a moving trunk",

@@ -29,6 +29,7 @@ from bolewright.platform.checks.caps import cap_checks
 from bolewright.platform.checks.clash import clash_checks
 from bolewright.platform.checks.concrete import concrete_lateral_checks
 from bolewright.platform.checks.crossed_rods import crossed_rod_checks
+from bolewright.platform.checks.deck_ends import deck_end_checks
 from bolewright.platform.checks.decking import decking_checks
 from bolewright.platform.checks.eccentric_loads import eccentric_checks
 from bolewright.platform.checks.edge_together import edge_together_checks
@@ -182,6 +183,7 @@ def find_results(project: Project) -> Results:
         *beam_seat_checks(lateral),
         *blocking_lateral_checks(lateral),
         *seat_uplift_checks(lateral),
+        *deck_end_checks(lateral),
         *stair_checks(path.layout),
         *ladder_checks(path.layout),
         *hatch_checks(path),

@@ -32,6 +32,7 @@ from bolewright.platform.loads.combine import Array
 from bolewright.platform.project import Beam
 from bolewright.platform.verification.compared import Compared
 from bolewright.platform.verification.independent import row
+from bolewright.platform.verification.independent_ends import at_ends, compared_end
 from bolewright.platform.verification.independent_knees import (
     BRACE,
     IN_BEAM,
@@ -116,12 +117,15 @@ def compare_lateral(lateral: LateralAnalysis) -> Iterator[Compared]:
     """
     found: Found = {}
     placed: Found = {}
+    ends: Found = {}
     for state in _corners(lateral.states):
         still, hand_state, solved = _both(lateral, state)
+        forces = _forces(lateral, state, hand_state, solved, still=still)
         for into, some in (
-            (found, _of_state(lateral, state, hand_state, solved, still=still)),
-            (placed, _on_seats(lateral, state, _forces(lateral, state, hand_state, solved, still=still))),
+            (found, _of_state(lateral, state, hand_state, solved, forces)),
+            (placed, _on_seats(lateral, state, forces)),
             (placed, _at_bolts(lateral, state, hand_state, solved)),
+            (ends, at_ends(lateral, state, forces)),
         ):
             for key, (hand, frame) in some:
                 before = into.get(key, (0.0, 0.0))
@@ -133,6 +137,8 @@ def compare_lateral(lateral: LateralAnalysis) -> Iterator[Compared]:
         # of the patterns of weight that load a knee one way the shear is bounded from above
         bound = force == IN_BEAM
         yield Compared(part, words, hand, frame, unit, (row(part, rests, at),), bound)
+    for (part, where, unit), (hand, frame) in ends.items():
+        yield compared_end(part, where, unit, hand, frame)
     torn = {knee.brace.mark: _torn_by(knee) for knee in lateral.knees}
     for (part, quantity, unit), (hand, frame) in found.items():
         rows = tuple((part, key, "") for key in RESTS[quantity])
@@ -166,14 +172,13 @@ def _both(lateral: LateralAnalysis, state: State) -> tuple[bool, State, Solved]:
 
 
 def _of_state(
-    lateral: LateralAnalysis, state: State, hand: State, solved: Solved, *, still: bool
+    lateral: LateralAnalysis, state: State, hand: State, solved: Solved, forces: Array
 ) -> Iterator[tuple[tuple[str, str, str], tuple[float, float]]]:
     drift = _drift(lateral, state, state.movement)
     yield (
         ("platform", DRIFT, "in"),
         (drift, _drift(lateral, state, state.movement + solved.deck - hand.movement)),
     )
-    forces = _forces(lateral, state, hand, solved, still=still)
     for i, frame in enumerate(lateral.frames):
         if is_foot(frame):
             continue

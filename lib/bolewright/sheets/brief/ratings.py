@@ -56,7 +56,7 @@ _WORDS = {
     "rated_uplift": ("uplift", "together", "head_up"),
     "edge_load": ("edge", "rotation", "bracing"),
     "rotation_tie": ("rotation", "together"),
-    "lateral_tie": ("lateral", "together"),
+    "lateral_tie": ("fastening_lateral", ".lateral", "together"),
     "cap_lateral": ("lateral", "together"),
     "hold_down": ("hold_down",),
     "lower_tie": ("lower_tie",),
@@ -71,6 +71,7 @@ _WORDS = {
 }
 # Keys of checks that count on a rating without its value: that ask nothing of it yet, or only whether it is given.
 _COUNTS = {"uplift_tie": "uplift", "edge_load": "bracing"}
+DECK_END = ("joist.lateral", "beam.lateral")
 HUNG = ("joist.", "beam.", "blocking.", "hanger.", "stairs.")
 DIAGONALS = "platform.in_plane"
 
@@ -95,8 +96,11 @@ def _of_its_kind(check: Check, rating: Rating) -> bool:
     """Whether a check is of what the rating is for, by its key."""
     if rating.table == "diagonal":
         return check.key == DIAGONALS
-    if rating.table == "connection" and not check.key.startswith(HUNG):
-        return False
+    if rating.table == "connection":
+        if not check.key.startswith(HUNG):
+            return False
+        if rating.key == "rated_lateral" or check.key in DECK_END:
+            return rating.key == "rated_lateral" and check.key in DECK_END
     return any(word in check.key for word in _WORDS.get(rating.key, ("",)))
 
 
