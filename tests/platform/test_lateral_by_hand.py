@@ -32,6 +32,7 @@ from bolewright.platform.layout.tees import FIXITY
 from bolewright.platform.limit_states.check import Check, Status
 from bolewright.platform.loads.load_path import find_load_path
 from bolewright.platform.results.results import find_results
+from bolewright.platform.verification.independent_ends import FROM_DECK
 from bolewright.platform.verification.independent_lateral import (
     FORCE,
     IN_BEAM,
@@ -350,6 +351,7 @@ def test_demo_agrees_with_the_space_frame(demo):
     assert {c.quantity for c in found} == {
         *RESTS,
         *(f"{force} on C1" for force in ON_SEATS),
+        f"{FROM_DECK} on S1",
         *(f"{IN_POST} of {mark}" for mark in ("K1", "K2")),
         *(f"{IN_BEAM} of {mark}, {words}" for mark in ("K1", "K2") for words in WORDS.values()),
     }

@@ -128,6 +128,7 @@ last = "{last}"
 spacing = "16 in"
 bearing = "resting"
 uplift_tie = "1000 lb"
+lateral_tie = "1500 lb"
 tie_note = "Invented"
 restrains_beam = true
 edge_load = "1500 lb"

@@ -29,6 +29,7 @@ HANGER = """
 [connection.H]
 rated_load = "2000 lb"
 rated_uplift = "1000 lb"
+rated_lateral = "1500 lb"
 wet_included = true
 seat_length = "1 1/2 in"
 note = "Invented"

@@ -58,10 +58,10 @@ NOT_CALCULATED = (
         "the two holes of a guard's post leave of it does not; of joists, rims and blocks it does.",
     ),
     NotCalculated(
-        "the lateral rating of hangers and joists' ties together with those down, up and at the edges",
+        "the lateral rating of hangers and joists' ties together with their other ratings",
         ENGINEER,
-        "What presses, lifts or turns an end comes with lateral force from the deck; each rating counts by itself "
-        "here. In platforms that were tried the shares of two add up to 1.45: ask the maker whether the connection "
+        "What presses, lifts or turns an end at its edges comes with lateral force from the deck; each rating counts "
+        "by itself here. In platforms that were tried the shares of two add up to 1.45: ask the maker whether the connection "
         "takes both at once, or fasten the end for the lateral force with steel angles of their own.",
     ),
     NotCalculated(
