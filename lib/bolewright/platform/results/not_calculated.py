@@ -61,8 +61,8 @@ NOT_CALCULATED = (
         "the lateral rating of hangers and joists' ties together with their other ratings",
         ENGINEER,
         "What presses, lifts or turns an end at its edges comes with lateral force from the deck; each rating counts "
-        "by itself here. In platforms that were tried the shares of two add up to 1.45: ask the maker whether the connection "
-        "takes both at once, or fasten the end for the lateral force with steel angles of their own.",
+        "by itself here. In platforms that were tried the shares of two add up to 1.45: ask the maker whether the "
+        "connection takes both at once, or fasten the end for the lateral force with steel angles of their own.",
     ),
     NotCalculated(
         "fatigue of bolts in a moving trunk",
