@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -13,12 +14,12 @@ from bolewright.platform.file.reading import parse_project
 from bolewright.platform.limit_states import limit_state
 from bolewright.platform.results.conditions import conditions
 from bolewright.platform.results.not_calculated import NOT_CALCULATED, not_calculated
-from bolewright.platform.results.results import Results, find_results
+from bolewright.platform.results.results import Results, find_results, to_json
 from bolewright.platform.results.summary import summary_lines
 from bolewright.platform.results.verdict import account, beside_verdict, verdict, verdict_lines
 from bolewright.rendering.blocks import Cell
 from bolewright.sheets.sheet import check_table
-from bolewright.sheets.verdict import SHEETS, limit_state_table, verdict_blocks
+from bolewright.sheets.verdict import SHEETS, limit_state_table, unconfirmed_tables, verdict_blocks
 from bolewright.status import Status
 
 DEMO = (Path(__file__).parents[1] / "projects" / "without_guard" / "lookout.toml").read_text(encoding="utf-8")
@@ -278,3 +279,21 @@ def test_not_calculated_names_what_the_file_lacks_and_no_part_that_is_calculated
         assert {"guard on edges 2, 3, 4", "handrails of the ship's ladder"} <= frozen
     assert "hoist and anchors" in found
     assert all("guard, gate, stairs" not in what for what in found)
+
+
+def test_values_of_the_demonstration_are_all_listed_and_what_asks_nothing_is_counted_apart() -> None:
+    """Each by its path, in the record, on the command line and on the sheet of ratings; none of them twice."""
+    text = with_(("demonstration = true[^\n]*", ""))
+    results = find_results(parse_project(text))
+    record = json.loads(to_json(results, text))
+    paths = [same["path"] for same in record["unconfirmed"]]
+    assert len(paths) == len(set(paths)) > 20
+    (line,) = (line for line in summary_lines(results) if line.startswith("Not confirmed: "))
+    (table,) = unconfirmed_tables(results.project)
+    for path in paths:
+        assert f"{path} = " in line
+        assert path in [row[0] for row in table.rows]
+    unasked = [check for check in record["checks"] if check["asks_nothing"]]
+    assert record["summary"]["nothing_asked"] == len(unasked) > 0
+    assert not any(check["demand"] for check in unasked)
+    assert json.loads(to_json(find_results(parse_project(DEMO)), DEMO))["unconfirmed"] == []

@@ -21,7 +21,13 @@ from bolewright.sheets.opening import Blocks, results_of
 from bolewright.sheets.sheet import check_table
 from bolewright.sheets.standing_on import actions_table, areas_table, people_table, settlement_blocks
 from bolewright.sheets.support_tables import ends_table, loads_by_kind, loads_combined, with_wind_and_sway
-from bolewright.sheets.verdict import limit_state_table, not_calculated_table, ratings_table, verdict_blocks
+from bolewright.sheets.verdict import (
+    limit_state_table,
+    not_calculated_table,
+    ratings_table,
+    unconfirmed_tables,
+    verdict_blocks,
+)
 from bolewright.sheets.words import PACKAGE_CAUTIONS
 from bolewright.status import Status
 from bolewright.units import PLF, PSF, feet_inches
@@ -64,9 +70,9 @@ class Front:
         """What was checked by calculation, what rests on typed ratings, what is open, what is not calculated."""
         return verdict_blocks(self.results)
 
-    def ratings(self) -> Table | Statement:
-        """Ratings that were typed into the file, each with its source."""
-        return ratings_table(self.results)
+    def ratings(self) -> Blocks:
+        """Ratings that were typed into the file, each with its source; and what the demonstration's values are."""
+        return Blocks((ratings_table(self.results), *unconfirmed_tables(self.results.project)))
 
     def not_calculated(self) -> Table:
         """What is not calculated, with who decides."""

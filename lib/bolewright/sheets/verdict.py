@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from bolewright.platform.file.demonstration import unconfirmed
 from bolewright.platform.file.ratings import ratings_of
 from bolewright.platform.limit_states import PartKind, Topic
 from bolewright.platform.limit_states.check import Check, worst
@@ -69,6 +70,14 @@ def ratings_table(results: Results) -> Table | Statement:
         return Statement(StatementKind.NOTE, ("The file gives no rating.",))
     caption = "Ratings typed into the file: nobody here has seen them printed"
     return Table(("rating", "source"), rows, caption, "ll")
+
+
+def unconfirmed_tables(project: Project) -> Iterator[Table]:
+    """All values that equal the demonstration's and are not confirmed, where there are any."""
+    rows = tuple((same.path, same.shown) for same in unconfirmed(project))
+    if rows:
+        caption = "Values equal to those that the demonstration invented: put your own, or confirm each"
+        yield Table(("value of the file", "as the demonstration has it"), rows, caption, "ll")
 
 
 def not_calculated_table(project: Project) -> Table:

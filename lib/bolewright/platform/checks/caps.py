@@ -244,7 +244,7 @@ def uplift_against_tie(
         need = np.where(np.arange(load.size) == case, asked, np.maximum(-load, 0.0))
     if need.max() <= LIFTS:
         sentence = (
-            f"{mark} stays down: its least load with wind and sway is {max(load.min(), 0.0):,.0f} lb "
+            f"What bears on {mark} stays down: its least load with wind and sway is {max(load.min(), 0.0):,.0f} lb "
             f"({lateral.cases.names[case]}, {lateral.cases.words[case]})."
         )
         left, name = max(float(load.min()), 0.0), lateral.cases.names[case]

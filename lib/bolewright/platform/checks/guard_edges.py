@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -72,7 +73,11 @@ def guard_edge_checks(layout: Layout, run: GuardRun) -> Iterator[Check]:
         said = f"{name} is {feet_inches(height_of(project))} high, and {feet_inches(least)} are asked."
         yield nothing_asked(name, "guard.height", said, least=height_of(project), unit=INCH, case=ANY)
     else:
-        yield from one_check(name, "guard.height", least, height_of(project), INCH, "the height asked")
+        high = feet_inches(height_of(project))
+        for check in one_check(name, "guard.height", least, height_of(project), INCH, "the height asked"):
+            yield replace(
+                check, sentence=f"{name} fails: it is {high} high, and {feet_inches(least)} are asked."
+            )
     yield from _openings(run)
     if guard.opening is not None:
         said = f"The weight of {name} comes onto the framing at its posts."

@@ -231,7 +231,8 @@ def _uplift(
     keeping = "" if upright is None else f" with what keeps {' and '.join(upright.marks)} upright"
     case = cases[worst].name
     if lift <= LIFTS:
-        sentence = f"{part} stays down{end}{keeping}: its least load is {least:,.0f} lb ({case})."
+        what = part if at else f"What bears on {part}"  # its foot may want more: that is a row of its own
+        sentence = f"{what} stays down{end}{keeping}: its least load is {least:,.0f} lb ({case})."
         return nothing_asked(part, key, sentence, at=at, least=least, unit=POUND, case=case)
     if tie is None:
         return not_checked(

@@ -83,6 +83,7 @@ from bolewright.platform.checks.trunk_openings import trunk_opening_checks
 from bolewright.platform.checks.trunk_torsion import trunk_torsion_checks
 from bolewright.platform.checks.trunks import trunk_checks
 from bolewright.platform.checks.whole import board_end_checks, open_checks
+from bolewright.platform.file.demonstration import unconfirmed
 from bolewright.platform.file.ratings import ratings_of
 from bolewright.platform.layout.actions import Action
 from bolewright.platform.layout.layout import find_layout
@@ -259,6 +260,7 @@ def to_json(results: Results, text: str) -> str:
             {"table": r.table, "part": r.part, "key": r.key, "lb": _n(r.load), "source": r.source}
             for r in ratings_of(results.project)
         ],
+        "unconfirmed": [{"path": same.path, "value": same.shown} for same in unconfirmed(results.project)],
         "not_calculated": [
             {"what": n.what, "who": n.who, "why": n.why} for n in not_calculated(results.project)
         ],
@@ -268,6 +270,7 @@ def to_json(results: Results, text: str) -> str:
         ],
         "summary": {
             **{status.value: results.count(status) for status in Status},
+            "nothing_asked": sum(check.asks_nothing for check in results.checks),
             "governing": {
                 "part": governing.part,
                 "limit_state": governing.limit_state,
@@ -394,4 +397,5 @@ def _check(check: Check) -> dict[str, Any]:
         "sentence": check.sentence,
         "where": check.where,
         "notes": list(check.notes),
+        "asks_nothing": check.asks_nothing,
     }

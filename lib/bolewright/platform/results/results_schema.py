@@ -40,6 +40,15 @@ class Rating(_Part):
     """what the file says of it; empty where it says nothing"""
 
 
+class Unconfirmed(_Part):
+    """A value that equals one which the demonstration invented, and that the file does not confirm."""
+
+    path: str
+    """as the file lists it under confirmed"""
+    value: str
+    """as it is written in the demonstration"""
+
+
 class NotCalculated(_Part):
     """A matter that this program does not calculate."""
 
@@ -72,6 +81,9 @@ class Summary(_Part):
     """Checks by status."""
 
     passes: int
+    """by a calculation, by a rating, or because nothing is asked"""
+    nothing_asked: int
+    """of those that pass, the rows without a calculation, of which nothing is asked"""
     fails: int
     not_checked: int = Field(alias="not checked")
     governing: Governing
@@ -201,6 +213,8 @@ class CheckOfResults(_Part):
     sentence: str
     where: str
     notes: list[str]
+    asks_nothing: bool
+    """whether nothing is asked of the part, so that it passes without a calculation"""
     pattern: Pattern | None = None
     """of the governing check of each topic and limit state"""
 
@@ -242,6 +256,8 @@ class ResultsFile(_Part):
     beside_verdict: list[str]
     """what must be said with the verdict"""
     ratings: list[Rating]
+    unconfirmed: list[Unconfirmed]
+    """none in a demonstration itself"""
     not_calculated: list[NotCalculated]
     limit_states: list[LimitStateCover]
     summary: Summary

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from bolewright.metric import amount, amount_of
+from bolewright.platform.file.demonstration import unconfirmed
 from bolewright.platform.limit_states.check import Check
+from bolewright.platform.results.conditions import SHOWN as LISTED
 from bolewright.platform.results.results import Results
 from bolewright.platform.results.verdict import beside_verdict, verdict_lines
 from bolewright.status import Status
@@ -19,6 +21,7 @@ def summary_lines(results: Results, *, metric: bool = False) -> list[str]:
         f"Building code: {results.project.code.words or 'not named in the file'}.",
         *verdict_lines(results),
         *(f"Note: {said}" for said in beside_verdict(results)),
+        *_unconfirmed(results),
         "",
     ]
     open_ones = [c for c in results.governing if c.status is not Status.PASSES]
@@ -30,6 +33,12 @@ def summary_lines(results: Results, *, metric: bool = False) -> list[str]:
     lines += ["", "Sentences:"] if open_ones else []
     lines += [f"  {check.sentence}" for check in open_ones]
     return lines
+
+
+def _unconfirmed(results: Results) -> list[str]:
+    """All values that equal the demonstration's, where the note beside the verdict names only the first of them."""
+    same = unconfirmed(results.project)
+    return [f"Not confirmed: {', '.join(one.words for one in same)}."] if len(same) > LISTED else []
 
 
 def check_rows(checks: list[Check], *, metric: bool = False) -> list[str]:
