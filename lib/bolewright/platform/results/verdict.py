@@ -119,9 +119,9 @@ def verdict_lines(results: Found) -> tuple[str, ...]:
     said.append(f"By calculation: {told.calculated} checks hold.")
     if told.unasked:
         said.append(
-            f"Nothing asked: {told.unasked} rows have no calculation and are no strength: the part stays "
-            "down by the least load that was found, nothing acts on it, it is laid out so that nothing can, or the code "
-            "does not ask it; each says why."
+            f"Nothing asked: {told.unasked} rows have no calculation and are no strength: the part stays down by the "
+            "least load that was found, nothing acts on it, it is laid out so that nothing can, or the code does not "
+            "ask it; each says why."
         )
     if typed:
         rest = "1 check holds" if told.rated == 1 else f"{told.rated} checks hold"
