@@ -82,8 +82,8 @@ def _check(lateral: LateralAnalysis, end: DeckEnd, state: State, calculation: Ca
         if hung:
             what = f"rated_lateral of its hanger{f' {seat.connection}' if hanger is not None else ''}"
         reason = (
-            f"{mark} passes up to {float(F.max()):,.0f} lb lateral from the deck to {end.beam.mark}: enter {what}, in "
-            "any direction in plan."
+            f"Up to {float(F.max()):,.0f} lb of lateral force from the deck goes through the end of {mark} into "
+            f"{end.beam.mark}: enter {what}, in any direction in plan."
         )
         return not_checked(mark, key, reason, at=at)
     Z: Any = rated

@@ -170,7 +170,7 @@ class JoistField(Timber, GivenWood):
     uplift_tie: Rated | None = None
     """Rated uplift of what ties each resting joist down to each beam, off its maker's sheet."""
     lateral_tie: Rated | None = None
-    """Rated lateral load of what fastens each resting joist to each beam, in any direction in plan."""
+    """Rated lateral load, in any direction, of what fastens each resting joist to each beam, off its maker's sheet."""
     tie_note: Text = ""
     """Where the maker's ratings of these ties are printed."""
     restrains_beam: StrictBool = False
