@@ -58,9 +58,10 @@ def test_hangers_are_listed_by_angle_and_hand_as_they_are_set_out(demo):
     first, second = (math.degrees(math.atan(run / 139)) for run in (41.0625, 57.9375))
     j1 = next(piece for piece in cut_pieces(demo.results.path.layout) if piece.mark == "J1")
     hands = (j1.start.hanger_skew.value, j1.end.hanger_skew.value)
+    lateral = demo.results.project.connections["HJ"].rated_lateral
     assert sizes == {
-        f"for 2x8; rated 620 lb down, skewed {first:.1f}° {hands[0]}": 8,
-        f"for 2x8; rated 620 lb down, skewed {second:.1f}° {hands[1]}": 8,
+        f"for 2x8; rated 620 lb down, {lateral:,.0f} lb lateral, skewed {first:.1f}° {hands[0]}": 8,
+        f"for 2x8; rated 620 lb down, {lateral:,.0f} lb lateral, skewed {second:.1f}° {hands[1]}": 8,
     }
 
 
